@@ -1,0 +1,48 @@
+/** Numbers and units as a reader sees them; the one place that turns a value into text. */
+import { exact, type Unit, type Value } from "./quantity.ts";
+
+const SHOWN: Partial<Record<Unit, string>> = {
+  "1": "",
+  ft2: "ft²",
+  in2: "in²",
+  in3: "in³",
+  m2: "m²",
+  "VA/ft2": "VA/ft²",
+  ohm: "Ω",
+  "ohm/kft": "Ω/kft",
+  "ohm-cmil/ft": "Ω·cmil/ft",
+  "lb/kcmil-ft": "lb/(kcmil·ft)",
+  "lbf-in": "lbf·in",
+  "lbf-ft": "lbf·ft",
+};
+
+/** The unit as printed: `ft²`, `Ω`. */
+export const printUnit = (unit: Unit): string => SHOWN[unit] ?? unit;
+
+const group = (digits: string) => digits.replace(/\B(?=(\d{3})+(?!\d))/g, ",");
+const EXACT_PLACES = 4;
+const LEAST_PLACES = 2;
+const SIGNIFICANT = 4;
+
+/** A number as printed: whole when whole, exact to four decimals when that is all, otherwise to four significant digits. */
+export function printNumber(n: string): string {
+  const value = exact(n);
+  const places = (count: number) => {
+    const scaled = value.abs().mul(10 ** count).add(exact("1/2")).floor().toFraction();
+    const digits = scaled.padStart(count + 1, "0");
+    const whole = group(digits.slice(0, digits.length - count));
+    return `${value.s < 0n ? "−" : ""}${whole}${count ? `.${digits.slice(-count)}` : ""}`;
+  };
+  for (let count = 0; count <= EXACT_PLACES; count++) {
+    if (value.mul(10 ** count).d === 1n) return places(count);
+  }
+  const leading = Math.floor(Math.log10(Math.abs(value.valueOf()))) + 1;
+  return places(Math.max(LEAST_PLACES, SIGNIFICANT - leading));
+}
+
+/** A value as printed, with its unit: `18,600 VA`, `4/0`, `35 %`. */
+export function printValue(value: Value): string {
+  if ("word" in value) return value.word;
+  const unit = printUnit(value.unit);
+  return unit === "" ? printNumber(value.n) : `${printNumber(value.n)} ${unit}`;
+}

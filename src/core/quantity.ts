@@ -1,0 +1,150 @@
+/**
+ * What a number is: an exact fraction with one of the trade's own units.
+ *
+ * Fractions stay exact until a step rounds on purpose, because 100 × 1.1 in floating point is 110.00000000000001, and
+ * that picks the next breaker size.
+ */
+import { bignumber, create, type Fraction, fraction, type MathJsInstance, sqrtDependencies } from "mathjs";
+
+export type { Fraction };
+
+/** A fraction written out, `"0.35"`, `"2800/3"`: how exact numbers travel in JSON. */
+export type Exact = string;
+
+/** Exponents of the base units, `real` marking what is watts and not volt-amperes. */
+type Dimensions = Partial<Record<"V" | "A" | "real" | "ft" | "hp" | "kcmil" | "lb" | "°C" | "torque", number>>;
+
+type UnitRow = { dimensions: Dimensions; factor: Exact };
+
+const power = { V: 1, A: 1 };
+const realPower = { V: 1, A: 1, real: 1 };
+/** One metre is exactly 1/0.3048 ft; one square metre its square. */
+const METRE = "10000/3048";
+
+/**
+ * The closed list of units, each with its size in base units. VA and W have different dimensions, so one never becomes
+ * the other by accident. A percent is a plain number a hundredth in size.
+ */
+const UNITS = {
+  "1": { dimensions: {}, factor: "1" },
+  "%": { dimensions: {}, factor: "1/100" },
+  V: { dimensions: { V: 1 }, factor: "1" },
+  kV: { dimensions: { V: 1 }, factor: "1000" },
+  A: { dimensions: { A: 1 }, factor: "1" },
+  kA: { dimensions: { A: 1 }, factor: "1000" },
+  VA: { dimensions: power, factor: "1" },
+  kVA: { dimensions: power, factor: "1000" },
+  MVA: { dimensions: power, factor: "1000000" },
+  W: { dimensions: realPower, factor: "1" },
+  kW: { dimensions: realPower, factor: "1000" },
+  "VA/W": { dimensions: { real: -1 }, factor: "1" },
+  hp: { dimensions: { hp: 1 }, factor: "1" },
+  "W/hp": { dimensions: { ...realPower, hp: -1 }, factor: "1" },
+  "kVA/hp": { dimensions: { ...power, hp: -1 }, factor: "1000" },
+  ft: { dimensions: { ft: 1 }, factor: "1" },
+  in: { dimensions: { ft: 1 }, factor: "1/12" },
+  yd: { dimensions: { ft: 1 }, factor: "3" },
+  m: { dimensions: { ft: 1 }, factor: METRE },
+  ft2: { dimensions: { ft: 2 }, factor: "1" },
+  in2: { dimensions: { ft: 2 }, factor: "1/144" },
+  m2: { dimensions: { ft: 2 }, factor: "100000000/9290304" },
+  in3: { dimensions: { ft: 3 }, factor: "1/1728" },
+  "VA/ft2": { dimensions: { ...power, ft: -2 }, factor: "1" },
+  "VA/ft": { dimensions: { ...power, ft: -1 }, factor: "1" },
+  ohm: { dimensions: { V: 1, A: -1 }, factor: "1" },
+  "ohm/kft": { dimensions: { V: 1, A: -1, ft: -1 }, factor: "1/1000" },
+  /** ohm × circular mil ÷ foot: the constant of the rule-of-thumb voltage-drop formula. */
+  "ohm-cmil/ft": { dimensions: { V: 1, A: -1, kcmil: 1, ft: -1 }, factor: "1/1000" },
+  kcmil: { dimensions: { kcmil: 1 }, factor: "1" },
+  cmil: { dimensions: { kcmil: 1 }, factor: "1/1000" },
+  lb: { dimensions: { lb: 1 }, factor: "1" },
+  "lb/kft": { dimensions: { lb: 1, ft: -1 }, factor: "1/1000" },
+  "lb/kcmil-ft": { dimensions: { lb: 1, kcmil: -1, ft: -1 }, factor: "1" },
+  "lbf-in": { dimensions: { torque: 1 }, factor: "1" },
+  "lbf-ft": { dimensions: { torque: 1 }, factor: "12" },
+  "°C": { dimensions: { "°C": 1 }, factor: "1" },
+} satisfies Record<string, UnitRow>;
+
+export type Unit = keyof typeof UNITS;
+/** A number with its unit, as it stands in a stored step. */
+export type Quantity<U extends Unit = Unit> = { n: Exact; unit: U };
+/** A word is a size or a kind: "4/0", "copper". */
+export type Value = Quantity | { word: string };
+
+/** A number in base units with its dimensions: what formulas are evaluated in. */
+export type Measure = { n: Fraction; dimensions: Dimensions };
+
+/** Every unit name, for schemas and the text reader. */
+export const UNIT_NAMES = Object.keys(UNITS) as Unit[];
+
+/** Whether `text` names a unit of the closed list. */
+export const isUnit = (text: string): text is Unit => Object.hasOwn(UNITS, text);
+
+/**
+ * Reads `"0.35"`, `"1/3"`, `"2800/3"` or a finite JSON number as an exact fraction.
+ * @throws RangeError for anything else, so that NaN and Infinity never enter a calculation.
+ */
+export function exact(value: string | number): Fraction {
+  const text = String(value);
+  if (!/^-?(\d+(\.\d+)?(e[+-]?\d+)?|\d+\/\d+)$/i.test(text) || /\/0+$/.test(text)) {
+    throw new RangeError(`"${text}" is not a number this service can compute with`);
+  }
+  const [digits, exponent] = text.toLowerCase().split("e");
+  const n = fraction(digits!);
+  return exponent === undefined ? n : n.mul(fraction(10).pow(fraction(exponent))!);
+}
+
+const factors = new Map<Unit, Fraction>(UNIT_NAMES.map((name) => [name, exact(UNITS[name].factor)]));
+
+/** The quantity in base units. */
+export const measure = (quantity: Quantity): Measure => ({
+  n: exact(quantity.n).mul(factors.get(quantity.unit)!),
+  dimensions: UNITS[quantity.unit].dimensions,
+});
+
+/** Whether two dimensions are the same. */
+export function sameDimensions(a: Dimensions, b: Dimensions): boolean {
+  const keys = new Set([...Object.keys(a), ...Object.keys(b)]) as Set<keyof Dimensions>;
+  return [...keys].every((key) => (a[key] ?? 0) === (b[key] ?? 0));
+}
+
+/** Dimensions of a product (`sign` 1) or a quotient (`sign` -1). */
+export function combine(a: Dimensions, b: Dimensions, sign: 1 | -1): Dimensions {
+  const keys = new Set([...Object.keys(a), ...Object.keys(b)]) as Set<keyof Dimensions>;
+  const sums = [...keys].map((key) => [key, (a[key] ?? 0) + sign * (b[key] ?? 0)] as const);
+  return Object.fromEntries(sums.filter(([, exponent]) => exponent !== 0));
+}
+
+/** Dimensions as a reader of an error message wants them: `V·A·ft^-2`. */
+export const describeDimensions = (d: Dimensions): string =>
+  Object.entries(d).map(([name, exponent]) => exponent === 1 ? name : `${name}^${exponent}`).join("·") ||
+  "a plain number";
+
+/**
+ * The measure as a quantity in `unit`.
+ * @throws TypeError when the dimensions differ: a fault in a formula, not in what a user asked.
+ */
+export function inUnit<U extends Unit>(value: Measure, unit: U): Quantity<U> {
+  if (!sameDimensions(value.dimensions, UNITS[unit].dimensions)) {
+    throw new TypeError(`a result in ${describeDimensions(value.dimensions)} cannot be stated in ${unit}`);
+  }
+  return { n: value.n.div(factors.get(unit)!).toFraction(), unit };
+}
+
+/** Converts a quantity exactly: 1 m2 is 15625000/1451520 ft2, not 10.76. */
+export const convert = <U extends Unit>(quantity: Quantity, unit: U): Quantity<U> => inUnit(measure(quantity), unit);
+
+const roots = create({ sqrtDependencies: sqrtDependencies! }, { number: "BigNumber", precision: 64 }) as MathJsInstance;
+const ROOT_DIGITS = 40;
+
+/**
+ * Square root of a fraction: exact for perfect squares, otherwise to forty decimals, which is far below anything a step
+ * prints, so √3 counts as exact.
+ */
+export function squareRoot(n: Fraction): Fraction {
+  if (n.s < 0n) throw new RangeError("the square root of a negative number was asked for");
+  const root = (whole: bigint) =>
+    roots.sqrt(bignumber(whole.toString())) as unknown as { toFixed(digits: number): string };
+  const [top, bottom] = [root(n.n), root(n.d)].map((each) => fraction(each.toFixed(ROOT_DIGITS)));
+  return top!.div(bottom!);
+}

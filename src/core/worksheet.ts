@@ -1,0 +1,322 @@
+/**
+ * The worksheet: the only maker of steps. A method asks it to look up, work and choose, in the order of the book, and gets
+ * handles back; every number it uses stands on the page with its section.
+ */
+import type { Edition, Kind } from "./edition.ts";
+import { constantQuantity, type Table } from "./edition.ts";
+import { type Compare, type Comparison, evaluate, type Expr, holds } from "./formula.ts";
+import { NotCovered } from "./outcome.ts";
+import { printValue } from "./print.ts";
+import { exact, inUnit, type Measure, measure, type Quantity, type Unit, type Value } from "./quantity.ts";
+import type { Assumption, Caution, Citation, Figure, Known, Step, StepId, Verdict } from "./worked.ts";
+
+/** A formula of a test: a full one, or just a step. */
+type Side = Expr | Known;
+const side = (s: Side): Expr => ("id" in s ? { ref: s.id } : s);
+/** A test as a method writes it: [left, "≤", right]. */
+export type Test = readonly [Side, Comparison, Side];
+type Row = ReturnType<Table["row"]>;
+
+export class Worksheet {
+  readonly steps: Step[] = [];
+  readonly figures: Record<string, Figure> = {};
+  readonly cautions: Caution[] = [];
+  readonly asides = new Set<string>();
+  readonly followUps: string[] = [];
+  headline = "";
+  verdict?: { is: Verdict; because: string };
+  #part = "";
+
+  constructor(readonly edition: Edition) {}
+
+  /** A heading for the steps that follow. */
+  part(title: string): void {
+    this.#part = title;
+  }
+
+  /** Marks parts whose steps short renderings leave out (the method that does not decide). */
+  aside(...titles: string[]): void {
+    for (const title of titles) this.asides.add(title);
+  }
+
+  #line(name: string, value: Value, clause?: string | Citation, note?: string) {
+    const cite = typeof clause === "string" ? this.cite(clause) : clause;
+    return {
+      id: `s${this.steps.length + 1}` as StepId,
+      part: this.#part,
+      name,
+      value,
+      ...(cite && { cite }),
+      ...(note !== undefined && { note }),
+    };
+  }
+
+  #record<K extends Kind>(step: Step, kind: K): Known<K> {
+    this.steps.push(step);
+    return { id: step.id, name: step.name, kind };
+  }
+
+  /** The edition's section for one of our clause names. */
+  cite(clause: string): Citation {
+    return this.edition.clause(clause);
+  }
+
+  /** A fact of the question. */
+  given<U extends Unit>(name: string, quantity: Quantity<U>, note?: string, clause?: string): Known<U>;
+  given(name: string, word: string, note?: string, clause?: string): Known<"word">;
+  given(name: string, value: Quantity | string, note?: string, clause?: string): Known {
+    const typed: Value = typeof value === "string"
+      ? { word: value }
+      : { n: exact(value.n).toFraction(), unit: value.unit };
+    return this.#record(
+      { kind: "given", ...this.#line(name, typed, clause, note) },
+      "word" in typed ? "word" : typed.unit,
+    );
+  }
+
+  /** A default from `tables/assumptions.json`, listed on the answer with the words that change it. */
+  assume<K extends Kind = Kind>(id: string): Known<K> {
+    const { name, value, unit, because, change } = this.edition.assumption(id);
+    const typed: Value = unit === "word" ? { word: String(value) } : { n: exact(value).toFraction(), unit };
+    return this.#record({ kind: "assumed", ...this.#line(name, typed), because, change }, unit as K);
+  }
+
+  /** A reading of the question or of a rule, in words, that the user can change. */
+  suppose(name: string, word: string, because: string, change: string, clause?: string): Known<"word"> {
+    return this.#record({ kind: "assumed", ...this.#line(name, { word }, clause), because, change }, "word");
+  }
+
+  /** What the user said, or else the default. */
+  take<U extends Unit>(name: string, said: Quantity<U> | undefined, assumption: string): Known<U> {
+    return said === undefined ? this.assume<U>(assumption) : this.given(name, said);
+  }
+
+  /** A single value of the edition. */
+  constant<K extends Kind = Unit>(id: string): Known<K> {
+    const value = this.edition.constant(id);
+    const cite: Citation = { section: value.section, title: value.name, ...weak(value.verified) };
+    const typed: Value = value.unit === "word" ? { word: String(value.value) } : constantQuantity(value);
+    const line = this.#line(value.name, typed, cite, value.seen);
+    return this.#record(
+      { kind: "looked up", ...line, table: "constants", column: "value", row: id, by: "exact" },
+      value.unit as K,
+    );
+  }
+
+  /**
+   * Looks up a table cell by its key: a word such as a conductor size, or a step with a number.
+   * @throws NotCovered when the table ends before the key or leaves the cell blank.
+   */
+  lookUp<K extends Kind = Unit>(
+    name: string,
+    table: string,
+    column: string,
+    key: string | Known,
+    note?: string,
+  ): Known<K> {
+    const found = this.edition.table(table);
+    const isNumber = typeof key !== "string" && key.kind !== "word";
+    const wanted = typeof key === "string" ? key : isNumber ? this.#tableKey(found, key) : this.word(key);
+    const row = found.row(wanted);
+    if (!row || found.cell(row, column) === null) {
+      const asked = typeof key === "string" ? key : printValue(this.value(key));
+      throw new NotCovered(
+        `${found.section} (${found.data.title}) has no "${column}" value for ${asked}`,
+        this.edition.id,
+      );
+    }
+    return this.#recordCell<K>(
+      name,
+      found,
+      column,
+      row,
+      found.data.match,
+      note,
+      typeof key === "string" ? undefined : { ref: key.id },
+    );
+  }
+
+  /** Whether `lookUp` would find a value; nothing is recorded. */
+  has(table: string, column: string, key: string | Known): boolean {
+    const found = this.edition.table(table);
+    const wanted = typeof key === "string" ? key : key.kind === "word" ? this.word(key) : this.#tableKey(found, key);
+    const row = found.row(wanted);
+    return row !== undefined && found.cell(row, column) !== null;
+  }
+
+  /**
+   * The key of the smallest row whose column is not below `least`: the next standard size up, the smallest conductor
+   * that carries it. `only` narrows the rows by key.
+   * @throws NotCovered when no row is large enough.
+   */
+  atLeast<K extends Kind = "word">(
+    name: string,
+    table: string,
+    column: string,
+    least: Known,
+    only?: (key: string) => boolean,
+  ): Known<K> {
+    return this.#search<K>(name, table, column, least, "at least", only);
+  }
+
+  /** The key of the largest row whose column is not above `most`. @throws NotCovered when every row is larger. */
+  atMost<K extends Kind = "word">(
+    name: string,
+    table: string,
+    column: string,
+    most: Known,
+    only?: (key: string) => boolean,
+  ): Known<K> {
+    return this.#search<K>(name, table, column, most, "at most", only);
+  }
+
+  #search<K extends Kind>(
+    name: string,
+    table: string,
+    column: string,
+    limit: Known,
+    by: "at least" | "at most",
+    only: (key: string) => boolean = () => true,
+  ): Known<K> {
+    const found = this.edition.table(table);
+    const unit = column === found.data.key.name ? found.data.key.kind : found.kind(column);
+    const bound = exact(inUnit(this.measure(limit), unit as Unit).n);
+    const rows = found.data.rows.filter((row) =>
+      found.cell(row, column) !== null && row[0] != null && only(String(row[0]))
+    );
+    const row = by === "at least"
+      ? rows.find((each) => found.number(each, column)!.compare(bound) >= 0)
+      : rows.findLast((each) => found.number(each, column)!.compare(bound) <= 0);
+    if (!row) {
+      const end = by === "at least" ? "large" : "small";
+      throw new NotCovered(
+        `${found.section} (${found.data.title}) has nothing ${end} enough for ${printValue(this.value(limit))}`,
+        this.edition.id,
+      );
+    }
+    return this.#recordCell<K>(
+      name,
+      found,
+      found.data.key.name,
+      row,
+      by,
+      column === found.data.key.name ? undefined : column,
+      { ref: limit.id },
+    );
+  }
+
+  #recordCell<K extends Kind>(
+    name: string,
+    table: Table,
+    column: string,
+    row: NonNullable<Row>,
+    by: Extract<Step, { kind: "looked up" }>["by"],
+    note?: string,
+    key?: Expr,
+  ): Known<K> {
+    const isKey = column === table.data.key.name;
+    const kind = isKey ? table.data.key.kind : table.kind(column);
+    const cell = table.cell(row, column)!;
+    const value: Value = kind === "word" ? { word: String(cell) } : { n: exact(cell).toFraction(), unit: kind };
+    const grade = isKey && by !== "exact" && by !== "up to" ? table.data.verified : table.verifiedAt(row, column);
+    const cite: Citation = { section: table.section, title: table.data.title, ...weak(grade) };
+    const line = this.#line(name, value, cite, note);
+    return this.#record(
+      { kind: "looked up", ...line, table: table.id, column, row: String(row[0]), by, ...(key && { key }) },
+      kind as K,
+    );
+  }
+
+  /** A key in the table's own unit. */
+  #tableKey(table: Table, key: Known) {
+    return exact(inUnit(this.measure(key), table.data.key.kind as Unit).n);
+  }
+
+  /** Works a formula out. @throws TypeError when its units do not come to `unit`. */
+  work<U extends Unit>(name: string, unit: U, formula: Expr, clause?: string | Citation, note?: string): Known<U> {
+    const value = inUnit(evaluate(formula, this.#measures), unit);
+    return this.#record({ kind: "worked", ...this.#line(name, value, clause, note), formula }, unit);
+  }
+
+  /** Makes a choice by a test, shows it, and goes on as it came out. `name` says what was asked; the words say the outcome. */
+  choose<T>(name: string, test: Test, yes: [string, () => T], no: [string, () => T], clause?: string): T {
+    const compare: Compare = { left: side(test[0]), is: test[1], right: side(test[2]) };
+    const held = holds(compare, this.#measures);
+    const [word, then] = held ? yes : no;
+    this.#record({ kind: "chosen", ...this.#line(name, { word }, clause), test: compare, held }, "word");
+    return then();
+  }
+
+  /** Whether a test holds, unrecorded: for the search for a size whose result is then shown by a step. */
+  holds(...[left, is, right]: Test): boolean {
+    return holds({ left: side(left), is, right: side(right) }, this.#measures);
+  }
+
+  /** The value of a step, for schemas of later steps and for texts; sums belong in `work`. */
+  value(known: Known): Value {
+    return this.steps[Number(known.id.slice(1)) - 1]!.value;
+  }
+
+  /** The word of a step. @throws TypeError when it is a number. */
+  word(known: Known): string {
+    const value = this.value(known);
+    if (!("word" in value)) throw new TypeError(`"${known.name}" is a number, not a word`);
+    return value.word;
+  }
+
+  /** The measure of a step. @throws TypeError when it is a word. */
+  measure(known: Known): Measure {
+    return this.#measures(known.id);
+  }
+
+  readonly #measures = (id: StepId): Measure => {
+    const step = this.steps[Number(id.slice(1)) - 1]!;
+    if ("word" in step.value) throw new TypeError(`"${step.name}" is a word and cannot be computed with`);
+    return measure(step.value);
+  };
+
+  /** A sentence with steps in it, printed as every renderer prints them. */
+  readonly say = (text: TemplateStringsArray, ...parts: (Known | string)[]): string =>
+    text.reduce((so, next, i) => {
+      const part = parts[i - 1]!;
+      return so + (typeof part === "string" ? part : printValue(this.value(part))) + next;
+    });
+
+  /** Gives a step its contract id among the results. */
+  figure(id: string, known: Known, name = known.name): void {
+    const value = this.value(known);
+    this.figures[id] = "word" in value
+      ? { value: value.word, unit: "", name, step: known.id }
+      : { value: exact(value.n).valueOf(), unit: value.unit === "1" ? "" : value.unit, name, step: known.id };
+  }
+
+  /** A caution that belongs to this answer, short and specific. Said once. */
+  caution(text: string, clause?: string): void {
+    if (this.cautions.some((each) => each.text === text)) return;
+    this.cautions.push(clause === undefined ? { text } : { text, cite: this.cite(clause) });
+  }
+
+  /** A question that can be asked next, as it would be typed. */
+  suggest(...texts: string[]): void {
+    this.followUps.push(...texts);
+  }
+
+  /** All assumptions, in order of appearance, each once. */
+  assumptions(): Assumption[] {
+    const seen = new Map<string, Assumption>();
+    for (const step of this.steps) {
+      if (step.kind !== "assumed" || seen.has(step.name)) continue;
+      seen.set(step.name, {
+        name: step.name,
+        value: printValue(step.value),
+        because: step.because,
+        change: step.change,
+        step: step.id,
+      });
+    }
+    return [...seen.values()];
+  }
+}
+
+const weak = (verified: Citation["verified"]): Pick<Citation, "verified"> =>
+  verified === "two sources" ? {} : { verified };

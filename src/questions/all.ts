@@ -1,0 +1,7 @@
+/** Every kind of question, one line each, in the order the page lists them. */
+import type { AnyQuestion } from "./question.ts";
+import dryerDemand from "./dryer-demand/question.ts";
+
+export const questions: readonly AnyQuestion[] = [
+  dryerDemand,
+];

@@ -1,0 +1,77 @@
+/** What a kind of question is: the one shape every folder of `questions/` fills. */
+import * as z from "zod";
+import { exact, type Quantity, type Unit, UNIT_NAMES } from "../core/quantity.ts";
+import type { Worksheet } from "../core/worksheet.ts";
+import type { Cue, Phrase, Reading } from "../text/phrases.ts";
+
+/** A request object as a kind reads it. Facts are optional where asking back is kinder than refusing. */
+export interface Question<In extends z.ZodType = z.ZodType> {
+  /** Contract id, e.g. `dwelling-load`. */
+  readonly id: string;
+  readonly title: string;
+  /** One line for the list of what can be asked. */
+  readonly about: string;
+  readonly input: In;
+  /** Contract ids of the figures it may give, with their names. */
+  readonly figures: Readonly<Record<string, string>>;
+  /** Questions that can be typed as they stand; tests ask them. */
+  readonly examples: readonly string[];
+  readonly cues: readonly Cue[];
+  readonly phrases: readonly Phrase[];
+  /** Puts together what the phrases read (which of two currents is the breaker …). Runs once, after all phrases. */
+  readonly settle?: (reading: Reading) => void;
+  /** The request as a person would type it; reading it back gives the same request. */
+  readonly write: (request: z.output<In>) => string;
+  /** Works the answer out. Throws Unclear or NotCovered where it cannot. */
+  readonly answer: (request: z.output<In>, worksheet: Worksheet) => void;
+}
+
+/** A question of any request. */
+// deno-lint-ignore no-explicit-any
+export type AnyQuestion = Question<any>;
+
+/** Gives a question its types without naming them twice. */
+export const question = <In extends z.ZodType>(q: Question<In>): Question<In> => q;
+
+const number = z.union([
+  z.number().meta({ description: "a finite JSON number" }),
+  z.string().regex(/^\d{1,9}\/[1-9]\d{0,8}$/).meta({ description: "a fraction such as 1/3" }),
+]);
+
+/**
+ * Schema of a quantity in a request, `{ "value": 12, "unit": "kW" }`: finite, above 0 and not above `most` of its unit.
+ * The limits are about sense, not about the code: they catch slips of the keyboard.
+ */
+export function quantity<const U extends readonly Unit[]>(
+  units: U,
+  most: Partial<Record<U[number], number>> & { any?: number } = {},
+  least: "above 0" | "0 or more" = "above 0",
+) {
+  return z.strictObject({ value: number, unit: z.enum(units as unknown as [U[number], ...U[number][]]) })
+    .check((ctx) => {
+      const { value, unit } = ctx.value;
+      const n = exact(value).valueOf();
+      const limit = most[unit as U[number]] ?? most.any;
+      if (n < 0 || (n === 0 && least === "above 0")) {
+        ctx.issues.push({
+          code: "custom",
+          path: ["value"],
+          input: value,
+          message: `${value} ${unit} is not possible here: give a value above 0`,
+        });
+      } else if (limit !== undefined && n > limit) {
+        ctx.issues.push({
+          code: "custom",
+          path: ["value"],
+          input: value,
+          message: `${value} ${unit} is beyond what this service takes (${limit} ${unit}): check the figure`,
+        });
+      }
+    });
+}
+
+/** A request's quantity as the worksheet takes it. */
+export const asQuantity = <U extends Unit>(said: { value: number | string; unit: U }): Quantity<U> => ({
+  n: exact(said.value).toFraction(),
+  unit: said.unit,
+});

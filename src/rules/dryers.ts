@@ -1,0 +1,39 @@
+/** Household electric clothes dryers on a feeder or service. */
+import { calc } from "../core/formula.ts";
+import type { Known } from "../core/worked.ts";
+import type { Worksheet } from "../core/worksheet.ts";
+import { perPhasePair, threePhases } from "./three-phase.ts";
+
+/** Dryers of one rating: how many, and the nameplate of each. */
+export type Dryers = { count: Known<"1">; rating: Known<"VA"> };
+
+/**
+ * The demand of household dryers: each counts at the larger of its nameplate and the minimum, and the sum takes the
+ * table's percentage for their number. On a three-phase supply the table is entered with twice the most between two phases.
+ * @returns `connected` as counted, before the percentage, and `demand`, both in VA.
+ */
+export function dryerDemand(
+  w: Worksheet,
+  dryers: readonly Dryers[],
+  threePhase = false,
+): { connected: Known<"VA">; demand: Known<"VA"> } {
+  const minimum = w.constant<"VA">("dryer-minimum");
+  const groups = dryers.map(({ count, rating }) => {
+    const each = w.work("each dryer counts as", "VA", calc`max(${rating}, ${minimum})`, "dryers");
+    return w.work("dryers as counted", "VA", calc`${count} × ${each}`);
+  });
+  const counts = dryers.map(({ count }) => count);
+  const connected = w.work("all dryers as counted", "VA", calc`sum(${groups})`);
+  const all = w.work("number of dryers", "1", calc`sum(${counts})`);
+  const inTable = threePhase ? perPhasePair(w, all, "dryers") : all;
+  const first = w.lookUp<"%">("percentage for that many", "household-dryer-demand", "demand", inTable);
+  const less = w.lookUp<"%">("less for each above", "household-dryer-demand", "less each", inTable);
+  const above = w.lookUp<"1">("above", "household-dryer-demand", "above", inTable);
+  const share = w.holds(less, ">", calc`0 × ${less}`)
+    ? w.work("demand factor", "%", calc`${first} − ${less} × (${inTable} − ${above})`, "dryers")
+    : first;
+  if (!threePhase) return { connected, demand: w.work("dryer demand", "VA", calc`${connected} × ${share}`, "dryers") };
+  const average = w.work("average dryer", "VA", calc`${connected} ÷ ${all}`);
+  const two = w.work("demand between two phases", "VA", calc`${inTable} × ${average} × ${share}`, "dryers");
+  return { connected, demand: threePhases(w, two, "dryer demand", "dryers") };
+}

@@ -1,0 +1,106 @@
+/** Text → which question, and its request in the making. Two readings are asked about; none is guessed. */
+import type { Need, Span } from "../core/outcome.ts";
+import type { AnyQuestion } from "../questions/question.ts";
+import {
+  type Draft,
+  oneLetterApart,
+  type Phrase,
+  type Reading,
+  readPhrases,
+  score,
+  unused,
+  vocabulary,
+} from "./phrases.ts";
+import { tokenize, type TokenText } from "./tokens.ts";
+import { COMMON_WORDS } from "./words.ts";
+
+export type Parsed =
+  | { question: AnyQuestion; draft: Draft; edition?: string; readAs: string[]; unused: Span[]; tokens: TokenText }
+  | { question?: undefined; needs: Need[]; unused: Span[] };
+
+export type Reader = (asked: string, after?: { kind: string; request: Draft }) => Parsed;
+
+/** Below this a text does not say what it asks. */
+const ENOUGH = 2;
+
+/** Facts that any question may carry. */
+const GENERAL: readonly Phrase[] = [
+  {
+    name: "edition",
+    pattern: "(under |by |per |use |using |with |the )*(nec )?{edition}( (code|nec|edition|cycle))?",
+    read: (m, { draft }) => void (draft.edition = m.token("edition")!.edition),
+  },
+  { name: "section numbers", pattern: "(by |per |under |in |from )?(the )?{section}", read: () => {} },
+];
+
+/** Builds the reader of all questions; its vocabulary mends typing slips of one letter. */
+export function makeReader(questions: readonly AnyQuestion[]): Reader {
+  const known = vocabulary([...GENERAL, ...questions.flatMap((q) => [...q.phrases, ...q.cues])]);
+  const mend = (word: string): string => {
+    if (word.length < 4 || known.has(word) || COMMON_WORDS.has(word)) return word;
+    const near = [...known].filter((k) => oneLetterApart(word, k));
+    // A word and its own plural are one word to the reader.
+    const stems = new Set(near.map((k) => k.replace(/s$/, "")));
+    return stems.size === 1 ? near[0]! : word;
+  };
+
+  return (asked, after) => {
+    const tokens = tokenize(asked, mend);
+    const ranked = questions.map((q) => ({ q, points: score(tokens, q.cues) })).sort((a, b) => b.points - a.points);
+    const [first, second] = ranked;
+    const earlier = after && questions.find((q) => q.id === after.kind);
+    // A follow-up changes the earlier question unless it plainly asks another one.
+    const amends = earlier !== undefined && (first === undefined || first.points < ENOUGH + 1 || first.q === earlier);
+    if (!amends && (first === undefined || first.points < ENOUGH)) {
+      return { needs: [whatIsAsked(questions)], unused: [] };
+    }
+    if (!amends && second !== undefined && second.points === first!.points) {
+      return { needs: [which(first!.q, second.q)], unused: [] };
+    }
+    const question = amends ? earlier! : first!.q;
+    const draft: Draft = amends ? structuredClone(after!.request) : {};
+    const readAs = tokens.corrected.map(({ said, read }) => `read "${said}" as "${read}"`);
+    const reading: Reading = { draft, amending: amends, readAs: (text) => void readAs.push(text) };
+    for (const token of tokens.tokens) {
+      if (token.is === "quantity" && token.from !== undefined) {
+        readAs.push(
+          `took "${token.from.trim()}" as ${
+            Number(fractionValue(token.n)).toLocaleString("en-US", { maximumFractionDigits: 2 })
+          } ${token.unit}`,
+        );
+      }
+    }
+    const left = readPhrases(tokens, [...GENERAL, ...question.phrases], reading);
+    question.settle?.(reading);
+    const { edition, ...request } = draft;
+    return {
+      question,
+      draft: request,
+      readAs,
+      unused: unused(tokens, left),
+      tokens,
+      ...(typeof edition === "string" && { edition }),
+    };
+  };
+}
+
+function fractionValue(n: string): number {
+  const [top, bottom] = n.split("/").map(Number);
+  return top! / (bottom ?? 1);
+}
+
+function whatIsAsked(questions: readonly AnyQuestion[]): Need {
+  return {
+    field: "question",
+    ask: `I can't tell what is asked. I can work out: ${questions.map((q) => q.title.toLowerCase()).join("; ")}.`,
+    example: questions[0]?.examples[0] ?? "",
+  };
+}
+
+function which(a: AnyQuestion, b: AnyQuestion): Need {
+  return {
+    field: "question",
+    ask: `This could ask for ${a.title.toLowerCase()} or for ${b.title.toLowerCase()}. Which one do you mean?`,
+    example: a.examples[0] ?? "",
+  };
+}
