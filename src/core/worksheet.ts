@@ -252,6 +252,30 @@ export class Worksheet {
     return holds({ left: side(left), is, right: side(right) }, this.#measures);
   }
 
+  /**
+   * Tries candidates on scratch paper, in order, and keeps the steps of the first that comes to something. The steps of
+   * the others are struck out, as if they had never been written.
+   */
+  first<C, T>(candidates: Iterable<C>, attempt: (candidate: C) => T | undefined): T | undefined {
+    for (const candidate of candidates) {
+      const before = this.steps.length;
+      const result = attempt(candidate);
+      if (result !== undefined) return result;
+      this.steps.length = before;
+    }
+    return undefined;
+  }
+
+  /** Works something out on scratch paper only: for a test or a search whose result is shown another way. */
+  scratch<T>(work: () => T): T {
+    const before = this.steps.length;
+    try {
+      return work();
+    } finally {
+      this.steps.length = before;
+    }
+  }
+
   /** The value of a step, for schemas of later steps and for texts; sums belong in `work`. */
   value(known: Known): Value {
     return this.steps[Number(known.id.slice(1)) - 1]!.value;

@@ -1,0 +1,177 @@
+/** Conductors: what they carry here, and the smallest that will do. */
+import { calc } from "../core/formula.ts";
+import { NotCovered } from "../core/outcome.ts";
+import { exact } from "../core/quantity.ts";
+import type { Known } from "../core/worked.ts";
+import type { Worksheet } from "../core/worksheet.ts";
+import { protects, showProtection } from "./overcurrent.ts";
+
+export const MATERIALS = ["copper", "aluminum"] as const;
+export type Material = typeof MATERIALS[number];
+
+/** Where and how conductors run: all that decides what they carry. */
+export type Wiring = {
+  material: Material;
+  /** Temperature rating of the insulation: correction and adjustment start from its column. */
+  insulation: Known<"°C">;
+  /** Lowest rating of the terminations, or of a cable type that is limited by its own rule. */
+  terminals: Known<"°C">;
+  ambient: Known<"°C">;
+  /** Current-carrying conductors in the raceway or cable. */
+  count: Known<"1">;
+};
+export type Ampacity = {
+  table: Known<"A">;
+  correction: Known<"1">;
+  adjustment: Known<"%">;
+  corrected: Known<"A">;
+  terminal: Known<"A">;
+  /** The lower of the two: what the conductor may carry here. */
+  ampacity: Known<"A">;
+};
+
+const TABLE = "conductor-ampacity";
+/** Least sizes a branch circuit, feeder or service is wired with; the smaller rows serve cords and controls. */
+const NOT_FOR_POWER = ["18", "16"];
+const column = (w: Worksheet, material: Material, degrees: Known<"°C">) => `${material} ${degreesOf(w, degrees)} °C`;
+const degreesOf = (w: Worksheet, degrees: Known<"°C">): string => {
+  const value = w.value(degrees);
+  return "word" in value ? value.word : exact(value.n).toFraction();
+};
+
+/** Power conductor sizes of the ampacity table, small to large, that have a value for the material. */
+export function sizes(w: Worksheet, material: Material): string[] {
+  const table = w.edition.table(TABLE);
+  return table.data.rows.filter((row) => table.cell(row, `${material} 75 °C`) !== null).map((row) => String(row[0]))
+    .filter((size) => !NOT_FOR_POWER.includes(size));
+}
+
+/** What one conductor of a size carries here, every factor shown. */
+export function ampacityOf(w: Worksheet, size: Known<"word">, wiring: Wiring): Ampacity {
+  const insulation = degreesOf(w, wiring.insulation);
+  const table = w.lookUp<"A">(
+    `ampacity, ${insulation} °C insulation`,
+    TABLE,
+    column(w, wiring.material, wiring.insulation),
+    size,
+  );
+  const correction = w.lookUp<"1">("ambient correction", "ambient-correction", `${insulation} °C`, wiring.ambient);
+  const adjustment = w.lookUp<"%">(
+    "adjustment for the number of conductors",
+    "conductor-count-adjustment",
+    "adjustment",
+    wiring.count,
+  );
+  const corrected = w.work(
+    "corrected and adjusted ampacity",
+    "A",
+    calc`${table} × ${correction} × ${adjustment}`,
+    "ampacity",
+  );
+  const terminal = w.lookUp<"A">(
+    `ampacity at ${degreesOf(w, wiring.terminals)} °C terminations`,
+    TABLE,
+    column(w, wiring.material, wiring.terminals),
+    size,
+  );
+  const ampacity = w.work("ampacity here", "A", calc`min(${corrected}, ${terminal})`, "terminal-temperature");
+  return { table, correction, adjustment, corrected, terminal, ampacity };
+}
+
+/** What a conductor must do. */
+export type Duty = {
+  /** 125 % of the continuous and 100 % of the other load: held against the terminations' column. */
+  design: Known<"A">;
+  /** The load itself: held against the corrected and adjusted ampacity. */
+  load: Known<"A">;
+  /** The overcurrent device; absent where another rule protects (motors, taps, cooling units). */
+  device?: Known<"A">;
+  /** Sets in parallel; each carries its share. */
+  sets?: Known<"1">;
+  /** Sizes the search may not go below. */
+  least?: string;
+  /** Whether the limits on devices for small conductors hold (not for motors and cooling equipment). */
+  smallLimits?: boolean;
+};
+export type Chosen = Ampacity & { size: Known<"word"> };
+
+/**
+ * The smallest conductor that carries the duty here: terminations, correction and adjustment, protection and the
+ * small-conductor limits all met.
+ * @throws NotCovered when no listed size does.
+ */
+export function chooseConductor(w: Worksheet, duty: Duty, wiring: Wiring, name = "conductor"): Chosen {
+  const all = sizes(w, wiring.material);
+  const from = duty.least === undefined ? 0 : all.indexOf(duty.least);
+  const found = w.first(all.slice(Math.max(0, from)), (size) => {
+    // Blank cells end a column early; a size without a value is no candidate.
+    if (![wiring.insulation, wiring.terminals].every((t) => w.has(TABLE, column(w, wiring.material, t), size))) {
+      return undefined;
+    }
+    const chosen = w.lookUp<"word">(name, TABLE, "size", size, "the smallest that meets every test below");
+    const one = ampacityOf(w, chosen, wiring);
+    return meets(w, one, duty, chosen, wiring.material) ? { size: chosen, ...one } : undefined;
+  });
+  if (!found) throw new NotCovered("no single listed conductor carries this: use parallel sets", w.edition.id);
+  showTests(w, found, duty, wiring.material);
+  return found;
+}
+
+const together = (one: Known<"A">, sets?: Known<"1">) => sets ? calc`${one} × ${sets}` : calc`1 × ${one}`;
+
+/** Whether a conductor meets every test of its duty; nothing is recorded. */
+export function meets(w: Worksheet, one: Ampacity, duty: Duty, size: Known<"word">, material: Material): boolean {
+  if (!w.holds(together(one.terminal, duty.sets), "≥", duty.design)) return false;
+  if (!w.holds(together(one.corrected, duty.sets), "≥", duty.load)) return false;
+  const { device } = duty;
+  if (!device) return true;
+  return w.scratch(() => {
+    const all = w.work("together", "A", together(one.ampacity, duty.sets));
+    if (!protects(w, device, all)) return false;
+    const limit = duty.smallLimits === false ? undefined : smallLimit(w, size, material);
+    return limit === undefined || w.holds(device, "≤", limit);
+  });
+}
+
+/** The most a device may be on a small conductor, or undefined for the sizes that have no such limit. */
+export const smallLimit = (w: Worksheet, size: Known<"word">, material: Material): Known<"A"> | undefined =>
+  w.has("small-conductor-limits", material, size)
+    ? w.lookUp<"A">("largest device on this size", "small-conductor-limits", material, size)
+    : undefined;
+
+/** Shows the tests that a conductor passed. */
+export function showTests(w: Worksheet, one: Chosen, duty: Duty, material: Material): void {
+  const nothing = () => {};
+  const no: [string, () => void] = ["falls short", nothing];
+  w.choose(
+    "terminations carry the design current",
+    [together(one.terminal, duty.sets), "≥", duty.design],
+    ["enough", nothing],
+    no,
+    "terminal-temperature",
+  );
+  w.choose(
+    "the conductor carries the load here",
+    [together(one.corrected, duty.sets), "≥", duty.load],
+    ["enough", nothing],
+    no,
+    "ampacity",
+  );
+  if (!duty.device) return;
+  const all = duty.sets ? w.work("ampacity of all sets", "A", calc`${one.ampacity} × ${duty.sets}`) : one.ampacity;
+  showProtection(w, duty.device, all);
+  const limit = duty.smallLimits === false ? undefined : smallLimit(w, one.size, material);
+  if (limit) {
+    w.choose(
+      "small-conductor limit",
+      [duty.device, "≤", limit],
+      ["kept", nothing],
+      ["exceeded", nothing],
+      "small-conductors",
+    );
+  }
+}
+
+/** Circular-mil area of a size. */
+export const areaOf = (w: Worksheet, size: Known<"word">, name = "circular-mil area"): Known<"kcmil"> =>
+  w.lookUp<"kcmil">(name, "conductor-properties", "area", size);
