@@ -1,0 +1,186 @@
+/** The service or feeder of the dwelling, and the sentence that says it. */
+import { calc } from "../../core/formula.ts";
+import type { Known } from "../../core/worked.ts";
+import type { Worksheet } from "../../core/worksheet.ts";
+import { type Material, MATERIALS } from "../../rules/conductors.ts";
+import {
+  dwellingConductor,
+  type LineConductor,
+  neutralConductor,
+  serviceRating,
+} from "../../rules/dwelling-service.ts";
+import {
+  bondingJumper,
+  type Electrode,
+  electrodeConductor,
+  equipmentGround,
+  type Supply,
+} from "../../rules/grounding.ts";
+import { asQuantity } from "../question.ts";
+import type { Neutral } from "./neutral.ts";
+import type { DwellingRequest } from "./request.ts";
+
+type Found = {
+  load: Known<"VA">;
+  current: Known<"A">;
+  neutral: Neutral;
+  method: "standard" | "optional";
+  standard: Known<"VA">;
+  optional: Known<"VA">;
+  network: boolean;
+};
+
+export function service(w: Worksheet, request: DwellingRequest, found: Found): void {
+  const isFeeder = request.panel === "after the service disconnect";
+  const what = isFeeder ? "feeder" : "service";
+  w.part(isFeeder ? "Feeder" : "Service");
+  const least = isFeeder ? undefined : w.constant<"A">("one-family-minimum-service");
+  const needed = serviceRating(w, found.current, least);
+  const rating = check(w, request, found, needed, what);
+  w.figure("service-rating", rating, `${what} rating`);
+  const spare = w.work("spare up to that rating", "A", calc`${rating} − ${found.current}`);
+  w.figure("spare-current", spare);
+
+  const chosen: Material = request.material ?? (w.word(w.assume("conductor-material")) as Material);
+  const other = MATERIALS.find((each) => each !== chosen)!;
+  w.part("Conductors");
+  const line = dwellingConductor(w, rating, chosen);
+  w.figure("ungrounded-conductor", line.size, `ungrounded conductor, ${chosen}`);
+  if (line.sets) w.figure("parallel-sets", line.sets);
+  const instead = dwellingConductor(w, rating, other);
+  const supply: Supply = { size: line.size, material: chosen, ...(line.sets && { sets: line.sets }) };
+  const neutral = isFeeder
+    ? feederGrounding(w, rating, line, found, chosen)
+    : serviceGrounding(w, request, supply, line, found, chosen);
+  w.figure("neutral-conductor", neutral, `neutral conductor, ${chosen}`);
+  editionNotes(w, isFeeder);
+  if (chosen === "aluminum") {
+    w.caution(
+      "Aluminum: terminals marked for it, oxide inhibitor where their maker asks, and the torque they are marked with.",
+    );
+  }
+  w.headline = headline(w, found, rating, line, instead, chosen, other, neutral, what);
+  w.suggest(
+    chosen === "copper" ? "use aluminum" : "use copper",
+    found.method === "optional" ? "standard method" : "optional method",
+    "add a 48 A EV charger",
+  );
+}
+
+/** A service that was put up for checking keeps its rating; the verdict says whether it is enough. */
+function check(w: Worksheet, { service }: DwellingRequest, found: Found, needed: Known<"A">, what: string): Known<"A"> {
+  if (!service) return needed;
+  const rating = w.given(`${what} put up for checking`, asQuantity(service));
+  return w.choose(
+    `is that ${what} enough`,
+    [rating, "≥", needed],
+    ["yes", () => {
+      w.verdict = { is: "ok", because: w.say`the load is ${found.current}, and ${needed} is the least rating for it` };
+      return rating;
+    }],
+    ["no", () => {
+      w.verdict = {
+        is: "not ok",
+        because: w.say`the load is ${found.current}, which needs ${needed}; ${rating} is too small`,
+      };
+      return needed;
+    }],
+  );
+}
+
+function serviceGrounding(
+  w: Worksheet,
+  request: DwellingRequest,
+  supply: Supply,
+  line: LineConductor,
+  found: Found,
+  material: Material,
+): Known<"word"> {
+  const floor = bondingJumper(w, supply, material, "least grounded conductor", "grounded-conductor-minimum");
+  const neutral = found.network
+    ? line.size
+    : neutralConductor(w, found.neutral.current, floor, line, material, "grounded-conductor-minimum");
+  w.part("Grounding");
+  const electrode: Electrode = request.electrode ?? (w.word(w.assume("electrode")) as Electrode);
+  const grounding = electrodeConductor(w, supply, "copper", electrode);
+  w.figure("grounding-electrode-conductor", grounding, `copper grounding electrode conductor to the ${electrode}`);
+  w.figure(
+    "main-bonding-jumper",
+    bondingJumper(w, supply, "copper", "main bonding jumper", "main-bonding-jumper"),
+    "copper main bonding jumper",
+  );
+  w.figure(
+    "neutral-bond",
+    w.given(
+      "neutral and ground at the service disconnect",
+      "bonded",
+      "here, and nowhere after it",
+      "neutral-bond-once",
+    ),
+    "neutral bond",
+  );
+  w.caution("The line side of the main stays live when the main is off.");
+  return neutral;
+}
+
+function feederGrounding(
+  w: Worksheet,
+  rating: Known<"A">,
+  line: LineConductor,
+  found: Found,
+  material: Material,
+): Known<"word"> {
+  const floor = w.lookUp<"word">("least feeder neutral", "equipment-grounding-conductor", material, rating);
+  const neutral = found.network
+    ? line.size
+    : neutralConductor(w, found.neutral.current, floor, line, material, "feeder-neutral-minimum");
+  w.part("Grounding");
+  w.figure(
+    "equipment-grounding-conductor",
+    equipmentGround(w, rating, "copper"),
+    "copper equipment grounding conductor",
+  );
+  w.figure(
+    "neutral-bond",
+    w.given("neutral at this panel", "isolated", "it is bonded at the service disconnect only", "neutral-bond-once"),
+    "neutral bond",
+  );
+  w.caution(
+    "Leave the bonding screw or strap out of this panel: neutral bar isolated, grounds on their own bar.",
+    "neutral-bond-once",
+  );
+  return neutral;
+}
+
+function editionNotes(w: Worksheet, isFeeder: boolean): void {
+  if (w.edition.rule("surge-protection") === "required") {
+    w.caution(
+      "A dwelling's service equipment, new or replaced, takes a type 1 or 2 surge-protective device.",
+      "surge-protection",
+    );
+  }
+  if (!isFeeder && w.edition.rule("emergency-disconnect") !== "not required") {
+    w.caution("One- and two-family dwellings need a disconnect outdoors, readily accessible.", "emergency-disconnect");
+  }
+}
+
+function headline(
+  w: Worksheet,
+  found: Found,
+  rating: Known<"A">,
+  line: LineConductor,
+  instead: LineConductor,
+  material: Material,
+  other: Material,
+  neutral: Known<"word">,
+  what: string,
+): string {
+  const sets = (of: LineConductor) => of.sets ? w.say`${of.sets} sets of ` : "";
+  const size = w.say`${sets(line)}${line.size} ${material} (or ${
+    sets(instead)
+  }${instead.size} ${other}), neutral ${neutral}`;
+  const load = w.say`${found.load}, ${found.current} by the ${found.method} method`;
+  if (w.verdict?.is === "ok") return w.say`OK: ${rating} ${what} carries ${load}. ${size}.`;
+  if (w.verdict) return w.say`Not OK: ${w.verdict.because}. Take ${rating}: ${size}.`;
+  return w.say`${rating} ${what}: ${load}. ${size}.`;
+}

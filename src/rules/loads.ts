@@ -1,0 +1,128 @@
+/** The loads of a request, worked to volt-amperes: what every load calculation starts from. */
+import { type Appliance, CATALOGUE, type LoadGroup, type LoadKind } from "../loads/catalogue.ts";
+import { calc } from "../core/formula.ts";
+import { type Need, Unclear } from "../core/outcome.ts";
+import { exact } from "../core/quantity.ts";
+import type { Known } from "../core/worked.ts";
+import type { Worksheet } from "../core/worksheet.ts";
+import { nameplate, type Rating } from "./nameplate.ts";
+
+/** A load as a request carries it. */
+export type SaidLoad = {
+  kind: LoadKind;
+  name?: string | undefined;
+  count: number;
+  rating?: Rating | { value: number | string; unit: "hp" } | undefined;
+  volts?: { value: number | string; unit: "V" } | undefined;
+  fuel?: "gas" | "electric" | undefined;
+  units?: number | undefined;
+  leg?: "A" | "B" | undefined;
+  continuous?: boolean | undefined;
+};
+/** A load with its steps. */
+export type Load = {
+  said: SaidLoad;
+  name: string;
+  appliance: Appliance;
+  group: LoadGroup;
+  count: Known<"1">;
+  /** Of one of them. */
+  each: Known<"VA">;
+  /** Of all of them. */
+  all: Known<"VA">;
+  /** Between a line and the neutral, and so on the neutral too. */
+  lineToNeutral: boolean;
+};
+/** The two voltages of the system: from line to neutral, and from line to line. */
+export type System = { lineToNeutral: Known<"V">; lineToLine: Known<"V"> };
+
+/** Defaults that a rule itself gives where no nameplate is known. */
+const WITHOUT_NAMEPLATE: Partial<Record<LoadKind, string>> = { dryer: "dryer-rating", range: "range-rating" };
+/** Any voltage up to this many volts is line to neutral; a nameplate's 115 and 125 V are the system's 120 V. */
+const HIGHEST_LINE_TO_NEUTRAL = 140;
+
+export const loadName = (said: SaidLoad): string => said.name ?? CATALOGUE[said.kind].name;
+
+/**
+ * Works every electric load of the list to volt-amperes. Gas appliances add nothing and are shown as given.
+ * @throws Unclear naming every load whose nameplate is missing and may not be assumed.
+ */
+export function workLoads(w: Worksheet, said: readonly SaidLoad[], system: System): Load[] {
+  const missing = said.filter((s) =>
+    s.fuel !== "gas" && s.rating === undefined && assumedRating(w, s.kind) === undefined
+  );
+  if (missing.length > 0) throw new Unclear(missing.map(askRating));
+  const assumed: string[] = [];
+  const loads = said.flatMap((s): Load[] => {
+    if (s.fuel === "gas") {
+      w.given(loadName(s), "gas", "adds no electric load of its own; name the blower or fan if it has one");
+      return [];
+    }
+    return [workLoad(w, s, system, assumed)];
+  });
+  if (assumed.length > 0) {
+    w.suppose(
+      "at line-to-neutral voltage",
+      assumed.join(", "),
+      "no voltage was said; this is what they usually have",
+      `${assumed[0]} 240 V`,
+    );
+  }
+  return loads;
+}
+
+function workLoad(w: Worksheet, said: SaidLoad, system: System, assumed: string[]): Load {
+  const appliance = CATALOGUE[said.kind];
+  const name = loadName(said);
+  const lineToNeutral = said.volts === undefined
+    ? appliance.volts < HIGHEST_LINE_TO_NEUTRAL
+    : exact(said.volts.value).valueOf() < HIGHEST_LINE_TO_NEUTRAL;
+  if (said.volts === undefined && lineToNeutral) assumed.push(name);
+  const volts = lineToNeutral ? system.lineToNeutral : system.lineToLine;
+  const each = ratingOf(w, said, name, volts, lineToNeutral);
+  const count = w.given(said.count === 1 ? `one ${name}` : `number of ${name}s`, { n: String(said.count), unit: "1" });
+  const all = said.count === 1 ? each : w.work(`${name}s together`, "VA", calc`${count} × ${each}`);
+  return { said, name, appliance, group: appliance.group, count, each, all, lineToNeutral };
+}
+
+function ratingOf(w: Worksheet, said: SaidLoad, name: string, volts: Known<"V">, lineToNeutral: boolean): Known<"VA"> {
+  const { rating } = said;
+  if (rating === undefined) return w.assume<"VA">(assumedRating(w, said.kind)!);
+  if (rating.unit !== "hp") return nameplate(w, name, rating as Rating, volts);
+  const power = w.given(`${name}, horsepower`, { n: exact(rating.value).toFraction(), unit: "hp" });
+  // The table's 115 and 230 V columns serve the 120 and 240 V systems.
+  const current = w.lookUp<"A">(
+    `${name}, motor current by table`,
+    "motor-current-single-phase",
+    lineToNeutral ? "115 V" : "230 V",
+    power,
+  );
+  return w.work(name, "VA", calc`${current} × ${volts}`, "motors");
+}
+
+function assumedRating(w: Worksheet, kind: LoadKind): string | undefined {
+  if (kind === "ev-charger") return w.edition.rule("ev-load") === "nameplate" ? undefined : "ev-rating";
+  return WITHOUT_NAMEPLATE[kind];
+}
+
+function askRating(said: SaidLoad): Need {
+  const name = loadName(said);
+  const cooling = ["cooling", "heat pump"].includes(CATALOGUE[said.kind].group);
+  return {
+    field: `loads.${said.kind}.rating`,
+    ask: cooling
+      ? `What does the ${name}'s nameplate say in amperes? Tons or BTU/h are not enough for a load calculation.`
+      : `What does the ${name}'s nameplate say (kW, W or A)?`,
+    example: cooling ? `${name} 24 A` : `${name} 4.5 kW`,
+  };
+}
+
+/** The loads of some groups. */
+export const ofGroup = (loads: readonly Load[], ...groups: LoadGroup[]): Load[] =>
+  loads.filter(({ group }) => groups.includes(group));
+
+/** The sum of some steps, or undefined where there are none. */
+export function sumOf(w: Worksheet, name: string, parts: readonly Known<"VA">[]): Known<"VA"> | undefined {
+  if (parts.length === 0) return undefined;
+  return w.work(name, "VA", calc`sum(${parts})`);
+}
