@@ -12,7 +12,7 @@ export type { Fraction };
 export type Exact = string;
 
 /** Exponents of the base units, `real` marking what is watts and not volt-amperes. */
-type Dimensions = Partial<Record<"V" | "A" | "real" | "ft" | "hp" | "kcmil" | "lb" | "°C" | "torque", number>>;
+type Dimensions = Partial<Record<"V" | "A" | "real" | "ft" | "hp" | "kcmil" | "lb" | "°C" | "°F" | "torque", number>>;
 
 type UnitRow = { dimensions: Dimensions; factor: Exact };
 
@@ -44,10 +44,12 @@ const UNITS = {
   ft: { dimensions: { ft: 1 }, factor: "1" },
   in: { dimensions: { ft: 1 }, factor: "1/12" },
   yd: { dimensions: { ft: 1 }, factor: "3" },
+  "A-ft": { dimensions: { A: 1, ft: 1 }, factor: "1" },
   m: { dimensions: { ft: 1 }, factor: METRE },
   ft2: { dimensions: { ft: 2 }, factor: "1" },
   in2: { dimensions: { ft: 2 }, factor: "1/144" },
   m2: { dimensions: { ft: 2 }, factor: "100000000/9290304" },
+  mm2: { dimensions: { ft: 2 }, factor: "100/9290304" },
   in3: { dimensions: { ft: 3 }, factor: "1/1728" },
   "VA/ft2": { dimensions: { ...power, ft: -2 }, factor: "1" },
   "VA/ft": { dimensions: { ...power, ft: -1 }, factor: "1" },
@@ -63,6 +65,13 @@ const UNITS = {
   "lbf-in": { dimensions: { torque: 1 }, factor: "1" },
   "lbf-ft": { dimensions: { torque: 1 }, factor: "12" },
   "°C": { dimensions: { "°C": 1 }, factor: "1" },
+  "1/°C": { dimensions: { "°C": -1 }, factor: "1" },
+  /** A dimension of its own: its scale starts elsewhere, so a Fahrenheit temperature is never a Celsius one scaled. */
+  "°F": { dimensions: { "°F": 1 }, factor: "1" },
+  "°F/°C": { dimensions: { "°F": 1, "°C": -1 }, factor: "1" },
+  /** Converts between the two spellings of one dimension, so that the conversion stands on the page. */
+  "m/ft": { dimensions: {}, factor: METRE },
+  "mm2/kcmil": { dimensions: { ft: 2, kcmil: -1 }, factor: "100/9290304" },
 } satisfies Record<string, UnitRow>;
 
 export type Unit = keyof typeof UNITS;

@@ -90,23 +90,37 @@ export function largestImpedance(w: Worksheet, { resistance, reactance }: Impeda
   return w.work("impedance, whatever the power factor", "ohm/kft", size);
 }
 
-type Shape = Pick<Run, "current" | "phases" | "balancedNeutral" | "sets">;
-
-/** Current times the conductors it passes, out and back: what one length of impedance drops, √3 between three phases. */
-export function dropPerImpedance(w: Worksheet, run: Shape): Known<"A"> {
-  const each = run.sets ? w.work("current of one set", "A", calc`${run.current} ÷ ${run.sets}`) : run.current;
-  if (run.balancedNeutral) return w.work("current, one conductor", "A", calc`1 × ${each}`);
-  if (run.phases === 1) return w.work("current, out and back", "A", calc`2 × ${each}`);
+/**
+ * How many conductors' worth of impedance the current passes: out and back on two wires, √3 between the lines of three
+ * phases, one where the neutral carries nothing.
+ */
+export function pathFactor(w: Worksheet, run: Pick<Run, "phases" | "balancedNeutral">): Known<"1"> {
+  if (run.balancedNeutral) {
+    return w.given("conductors in the path", { n: "1", unit: "1" }, "the neutral carries nothing");
+  }
+  if (run.phases === 1) return w.given("conductors in the path", { n: "2", unit: "1" }, "out and back");
   const phases = w.given("phases", { n: "3", unit: "1" });
-  return w.work("current, between three phases", "A", calc`sqrt(${phases}) × ${each}`);
+  return w.work("path factor, line to line", "1", calc`sqrt(${phases})`);
 }
 
 /** The drop of a run in volts and percent. Single-phase counts both conductors; three-phase the line-to-line value. */
-export function dropOf(w: Worksheet, run: Run, impedance = effectiveImpedance(w, run)): Drop {
-  const across = dropPerImpedance(w, run);
-  const volts = w.work("voltage drop", "V", calc`${across} × ${impedance} × ${run.length}`);
+export function dropOf(
+  w: Worksheet,
+  run: Run,
+  impedance = effectiveImpedance(w, run),
+  path = pathFactor(w, run),
+): Drop {
+  const volts = w.work(
+    "voltage drop",
+    "V",
+    calc`${path} × ${run.current} × ${perSet(w, run, impedance)} × ${run.length}`,
+  );
   return dropOfVolts(w, volts, run.volts);
 }
+
+/** Sets in parallel share the current, so that together they have one set's impedance divided. */
+export const perSet = (w: Worksheet, run: Pick<Run, "sets">, impedance: Known<"ohm/kft">): Known<"ohm/kft"> =>
+  run.sets ? w.work("impedance of the sets in parallel", "ohm/kft", calc`${impedance} ÷ ${run.sets}`) : impedance;
 
 /** A drop in volts as a share of the supply, and what is left. */
 export function dropOfVolts(w: Worksheet, volts: Known<"V">, supply: Known<"V">): Drop {
@@ -117,31 +131,53 @@ export function dropOfVolts(w: Worksheet, volts: Known<"V">, supply: Known<"V">)
 
 /**
  * The drop by phasors, for a supply of fixed voltage: the formula above leaves out the part at right angles to the load
- * voltage. Undefined where that part is as large as the supply and no voltage would be left.
+ * voltage. Undefined where that part is as large as the supply and no voltage would be left, and where there is no
+ * reactance to reckon with.
  */
-export function exactDrop(w: Worksheet, run: Run, impedance: Impedance, alongside: Known<"V">): Known<"V"> | undefined {
-  const { resistance, reactance } = impedance;
-  const sine = sineOf(w, run.powerFactor);
-  const through = dropPerImpedance(w, run);
+export function exactDrop(
+  w: Worksheet,
+  run: Run,
+  { resistance, reactance }: Impedance,
+  path: Known<"1">,
+  inStep: Known<"V">,
+): Known<"V"> | undefined {
+  if (!reactance) return undefined;
+  const pf = run.powerFactor;
+  const turned = w.work(
+    "impedance at right angles",
+    "ohm/kft",
+    calc`${reactance} × ${pf} − ${resistance} × ${sineOf(w, pf)}`,
+  );
   const across = w.work(
     "drop at right angles to the load voltage",
     "V",
-    reactance
-      ? calc`${through} × (${reactance} × ${run.powerFactor} − ${resistance} × ${sine}) × ${run.length}`
-      : calc`0 − ${through} × ${resistance} × ${sine} × ${run.length}`,
+    calc`${path} × ${run.current} × ${perSet(w, run, turned)} × ${run.length}`,
   );
   if (!w.holds(calc`abs(${across})`, "<", run.volts)) return undefined;
-  const load = calc`${run.volts} + ${alongside} − sqrt(${run.volts} × ${run.volts} − ${across} × ${across})`;
-  return w.work("drop by exact phasors", "V", load);
+  const supply = run.volts;
+  return w.work(
+    "drop by exact phasors",
+    "V",
+    calc`${supply} + ${inStep} − sqrt(${supply} × ${supply} − ${across} × ${across})`,
+  );
 }
 
 /** The constant of the hand formula: ohms of a conductor one circular mil thick and a foot long. */
 export const handConstant = (w: Worksheet, material: Material): Known<"ohm-cmil/ft"> =>
   w.constant<"ohm-cmil/ft">(`voltage-drop-constant-${material}`);
 
-/** The drop by the hand formula, K × current × length ÷ circular mils, out and back. */
-export function dropByHand(w: Worksheet, run: Run, constant = handConstant(w, run.material)): Known<"V"> {
-  const through = dropPerImpedance(w, run);
+/** The drop by the hand formula: path × K × current × length ÷ circular mils. */
+export function dropByHand(
+  w: Worksheet,
+  run: Run,
+  path: Known<"1">,
+  constant = handConstant(w, run.material),
+): Known<"V"> {
   const area = areaOf(w, run.size);
-  return w.work("drop by the rule of thumb", "V", calc`${constant} × ${through} × ${run.length} ÷ ${area}`);
+  const all = run.sets ? w.work("area of the sets in parallel", "kcmil", calc`${run.sets} × ${area}`) : area;
+  return w.work(
+    "drop by the rule of thumb",
+    "V",
+    calc`${path} × ${constant} × ${run.current} × ${run.length} ÷ ${all}`,
+  );
 }
