@@ -126,12 +126,12 @@ export class Table {
     return this.data.rows.find((row) => row[0] === null || exact(row[0]!).compare(key) >= 0);
   }
 
-  /** How well this cell was checked: the narrowest grade wins. */
+  /** How well this cell was checked: the weakest grade that holds for it, so an edition never beats its own grade. */
   verifiedAt(row: readonly Cell[], column: string): Verified {
-    const weaker = this.data.weaker?.find((w) =>
+    const grades = (this.data.weaker ?? []).filter((w) =>
       w.rows.some((key) => key === row[0]) && (w.columns === undefined || w.columns.includes(column))
-    );
-    return weaker?.verified ?? this.data.verified;
+    ).map((w) => VERIFIED.indexOf(w.verified));
+    return VERIFIED[Math.max(VERIFIED.indexOf(this.data.verified), ...grades)]!;
   }
 }
 
