@@ -2,7 +2,7 @@
 import * as z from "zod";
 import type { Edition } from "./core/edition.ts";
 import { type Need, NotCovered, type Outcome, Unclear } from "./core/outcome.ts";
-import type { WorkedAnswer } from "./core/worked.ts";
+import { NOTICE, type WorkedAnswer } from "./core/worked.ts";
 import { Worksheet } from "./core/worksheet.ts";
 import type { AnyQuestion } from "./questions/question.ts";
 import { makeReader } from "./text/parse.ts";
@@ -84,6 +84,7 @@ export function makeEngine(questions: readonly AnyQuestion[], editions: Readonly
       unused: said.unused ?? [],
       followUps: sheet.followUps,
       request: kept,
+      notice: NOTICE,
       link: `/answer?q=${encodeURIComponent(text)}&edition=${edition.id}`,
     };
   };

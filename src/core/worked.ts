@@ -53,5 +53,12 @@ export type WorkedAnswer = {
   /** What to ask next, as texts that can be sent. */
   followUps: readonly string[];
   request: unknown;
+  /** Stands once on every answer, whatever prints it. */
+  notice: string;
   link: string;
 };
+
+/** What no answer may go without. */
+export const NOTICE =
+  "A design check, not permission to work. Local amendments and the authority having jurisdiction decide; manufacturer " +
+  "markings win. A licensed electrician verifies before anything is installed or energized.";
