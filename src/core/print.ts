@@ -49,3 +49,12 @@ export function printValue(value: Value): string {
   const unit = printUnit(value.unit);
   return unit === "" ? printNumber(value.n) : `${printNumber(value.n)} ${unit}`;
 }
+
+/** A value as it is said: whole from 1,000 up, one decimal from 10, two below; exact where that is shorter. */
+export function printBriefly(value: Value): string {
+  if ("word" in value) return value.word;
+  const size = Math.abs(exact(value.n).valueOf());
+  const scale = 10 ** (size >= 1000 ? 0 : size >= 10 ? 1 : 2);
+  const rounded = exact(value.n).mul(scale).add(exact("1/2")).floor().div(scale);
+  return printValue({ n: rounded.toFraction(), unit: value.unit });
+}

@@ -6,7 +6,7 @@ import type { Edition, Kind } from "./edition.ts";
 import { constantQuantity, type Table } from "./edition.ts";
 import { type Compare, type Comparison, evaluate, type Expr, holds } from "./formula.ts";
 import { NotCovered } from "./outcome.ts";
-import { printValue } from "./print.ts";
+import { printBriefly, printValue } from "./print.ts";
 import { exact, inUnit, type Measure, measure, type Quantity, type Unit, type Value } from "./quantity.ts";
 import type { Assumption, Caution, Citation, Figure, Known, Step, StepId, Verdict } from "./worked.ts";
 
@@ -52,6 +52,14 @@ export class Worksheet {
   }
 
   #record<K extends Kind>(step: Step, kind: K): Known<K> {
+    // The book is opened once for a value: the same cell under the same name is the same step.
+    if (step.kind === "looked up") {
+      const again = this.steps.find((s) =>
+        s.kind === "looked up" && s.table === step.table && s.column === step.column && s.row === step.row &&
+        s.by === step.by && s.name === step.name
+      );
+      if (again) return { id: again.id, name: again.name, kind };
+    }
     this.steps.push(step);
     return { id: step.id, name: step.name, kind };
   }
@@ -299,11 +307,11 @@ export class Worksheet {
     return measure(step.value);
   };
 
-  /** A sentence with steps in it, printed as every renderer prints them. */
+  /** A sentence with steps in it, their numbers short enough to be said. */
   readonly say = (text: TemplateStringsArray, ...parts: (Known | string)[]): string =>
     text.reduce((so, next, i) => {
       const part = parts[i - 1]!;
-      return so + (typeof part === "string" ? part : printValue(this.value(part))) + next;
+      return so + (typeof part === "string" ? part : printBriefly(this.value(part))) + next;
     });
 
   /** Gives a step its contract id among the results. */

@@ -1,7 +1,11 @@
 /** Every kind of question, one line each, in the order the page lists them. */
 import type { AnyQuestion } from "./question.ts";
+import cookingDemand from "./cooking-demand/question.ts";
 import dryerDemand from "./dryer-demand/question.ts";
+import dwellingLoad from "./dwelling-load/question.ts";
 
 export const questions: readonly AnyQuestion[] = [
+  dwellingLoad,
+  cookingDemand,
   dryerDemand,
 ];

@@ -175,3 +175,6 @@ export function showTests(w: Worksheet, one: Chosen, duty: Duty, material: Mater
 /** Circular-mil area of a size. */
 export const areaOf = (w: Worksheet, size: Known<"word">, name = "circular-mil area"): Known<"kcmil"> =>
   w.lookUp<"kcmil">(name, "conductor-properties", "area", size);
+
+/** A size as people say it: `12 AWG`, `4/0 AWG`, `250 kcmil`. */
+export const sizeInWords = (size: string): string => size.endsWith("kcmil") ? size : `${size} AWG`;

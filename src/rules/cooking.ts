@@ -24,12 +24,14 @@ function thresholds(w: Worksheet) {
 }
 
 const total = (w: Worksheet, pieces: readonly Cooking[], name: string): Known<"VA"> => {
-  const parts = pieces.map(({ count, rating }) => w.work("nameplates", "VA", calc`${count} × ${rating}`));
-  return w.work(name, "VA", calc`sum(${parts})`);
+  const parts = pieces.map(({ count, rating, piece }) =>
+    w.work(`${piece}, nameplates`, "VA", calc`${count} × ${rating}`)
+  );
+  return parts.length === 1 ? parts[0]! : w.work(name, "VA", calc`sum(${parts})`);
 };
 const number = (w: Worksheet, pieces: readonly Cooking[], name: string): Known<"1"> => {
   const counts = pieces.map(({ count }) => count);
-  return w.work(name, "1", calc`sum(${counts})`);
+  return counts.length === 1 ? counts[0]! : w.work(name, "1", calc`sum(${counts})`);
 };
 
 /** Column C: a demand for the whole group by its number, raised where ratings go above the column's base. */

@@ -23,8 +23,8 @@ export function dryerDemand(
     return w.work("dryers as counted", "VA", calc`${count} × ${each}`);
   });
   const counts = dryers.map(({ count }) => count);
-  const connected = w.work("all dryers as counted", "VA", calc`sum(${groups})`);
-  const all = w.work("number of dryers", "1", calc`sum(${counts})`);
+  const connected = groups.length === 1 ? groups[0]! : w.work("all dryers as counted", "VA", calc`sum(${groups})`);
+  const all = counts.length === 1 ? counts[0]! : w.work("number of dryers", "1", calc`sum(${counts})`);
   const inTable = threePhase ? perPhasePair(w, all, "dryers") : all;
   const first = w.lookUp<"%">("percentage for that many", "household-dryer-demand", "demand", inTable);
   const less = w.lookUp<"%">("less for each above", "household-dryer-demand", "less each", inTable);

@@ -121,8 +121,8 @@ function askRating(said: SaidLoad): Need {
 export const ofGroup = (loads: readonly Load[], ...groups: LoadGroup[]): Load[] =>
   loads.filter(({ group }) => groups.includes(group));
 
-/** The sum of some steps, or undefined where there are none. */
+/** The sum of some steps: the step itself where there is one, undefined where there are none. */
 export function sumOf(w: Worksheet, name: string, parts: readonly Known<"VA">[]): Known<"VA"> | undefined {
-  if (parts.length === 0) return undefined;
+  if (parts.length <= 1) return parts[0];
   return w.work(name, "VA", calc`sum(${parts})`);
 }

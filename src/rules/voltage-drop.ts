@@ -164,7 +164,10 @@ export function exactDrop(
 
 /** The constant of the hand formula: ohms of a conductor one circular mil thick and a foot long. */
 export const handConstant = (w: Worksheet, material: Material): Known<"ohm-cmil/ft"> =>
-  w.constant<"ohm-cmil/ft">(`voltage-drop-constant-${material}`);
+  w.constant<"ohm-cmil/ft">(`rule-of-thumb-resistivity-${material}`);
+
+const WHY_BY_HAND_DIFFERS =
+  "it differs because K is one direct-current resistance for all sizes, with no reactance, skin effect or power factor";
 
 /** The drop by the hand formula: path × K × current × length ÷ circular mils. */
 export function dropByHand(

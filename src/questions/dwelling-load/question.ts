@@ -101,23 +101,25 @@ function lockOut(w: Worksheet, { compressorLockedOut }: DwellingRequest, matters
   return compressorLockedOut ?? false;
 }
 
+type Decision = { load: Known<"VA">; method: "standard" | "optional" };
+
 /** The smaller permitted method decides, unless one is named. The optional one asks for conductors of a least rating. */
 function decide(
   w: Worksheet,
   { method }: DwellingRequest,
   standard: Known<"VA">,
   optional: Known<"VA">,
-): { load: Known<"VA">; method: "standard" | "optional" } {
+): Decision {
   w.part("Which method");
   if (method) {
     w.given("method", method, "as asked");
     return { load: method === "standard" ? standard : optional, method };
   }
-  return w.choose(
+  return w.choose<Decision>(
     "the smaller permitted method decides",
     [optional, "≤", standard],
-    ["the optional method", () => ({ load: optional, method: "optional" as const })],
-    ["the standard method", () => ({ load: standard, method: "standard" as const })],
+    ["the optional method", () => ({ load: optional, method: "optional" })],
+    ["the standard method", () => ({ load: standard, method: "standard" })],
     "optional-dwelling",
   );
 }

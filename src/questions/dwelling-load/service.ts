@@ -34,7 +34,10 @@ export function service(w: Worksheet, request: DwellingRequest, found: Found): v
   const isFeeder = request.panel === "after the service disconnect";
   const what = isFeeder ? "feeder" : "service";
   w.part(isFeeder ? "Feeder" : "Service");
-  const least = isFeeder ? undefined : w.constant<"A">("one-family-minimum-service");
+  // The optional method itself asks for conductors of a least rating, on a feeder too.
+  const least = isFeeder
+    ? found.method === "optional" ? w.constant<"A">("optional-least-conductors") : undefined
+    : w.constant<"A">("one-family-minimum-service");
   const needed = serviceRating(w, found.current, least);
   const rating = check(w, request, found, needed, what);
   w.figure("service-rating", rating, `${what} rating`);
@@ -153,7 +156,7 @@ function feederGrounding(
 }
 
 function editionNotes(w: Worksheet, isFeeder: boolean): void {
-  if (w.edition.rule("surge-protection") === "required") {
+  if (w.edition.rule("surge-protection") !== "not required") {
     w.caution(
       "A dwelling's service equipment, new or replaced, takes a type 1 or 2 surge-protective device.",
       "surge-protection",

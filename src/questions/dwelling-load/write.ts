@@ -1,0 +1,2 @@
+/** The request as it would be typed. */
+export const write = (_: unknown): string => "";

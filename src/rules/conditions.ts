@@ -1,0 +1,108 @@
+/** Where and how conductors run, as a request says it, worked out to all that decides what they carry. */
+import { calc } from "../core/formula.ts";
+import { exact } from "../core/quantity.ts";
+import type { Known } from "../core/worked.ts";
+import type { Worksheet } from "../core/worksheet.ts";
+import { ambientOf, type Temperature } from "./ambient.ts";
+import type { Material, Wiring } from "./conductors.ts";
+import { insulationOf, type Method, terminationsOf } from "./wiring-methods.ts";
+
+/** Insulation types by their letters; `tables/` knows their temperature ratings. */
+export const INSULATIONS = [
+  "THHN",
+  "THWN",
+  "THWN-2",
+  "THW",
+  "THW-2",
+  "THHW",
+  "XHHW",
+  "XHHW-2",
+  "RHH",
+  "RHW",
+  "RHW-2",
+  "TW",
+  "USE",
+  "USE-2",
+] as const;
+export type Insulation = typeof INSULATIONS[number];
+
+/** What a request says of the wiring; everything left out is assumed and listed. */
+export type Conditions = {
+  material?: Material | undefined;
+  method?: Method | undefined;
+  insulation?: Insulation | undefined;
+  wet?: boolean | undefined;
+  terminals?: { value: number | string; unit: "°C" } | undefined;
+  ambient?: Temperature | undefined;
+  /** Close above a roof in the sun. */
+  rooftop?: boolean | undefined;
+  /** Touching or inside thermal insulation. */
+  inInsulation?: boolean | undefined;
+  /** Current-carrying conductors in the raceway, cable or bundle. */
+  conductors?: number | undefined;
+};
+
+/** Insulation: by its letters, by the cable's article, or assumed. */
+function insulation(w: Worksheet, said: Conditions): Known<"°C"> {
+  if (said.insulation === undefined) return insulationOf(w, said.method);
+  const place = said.wet ? "wet" : "dry";
+  return w.lookUp<"°C">(
+    `${said.insulation} insulation, ${place} place`,
+    "insulation-temperature",
+    place,
+    said.insulation,
+  );
+}
+
+/** The air around the conductors, with what the sun adds close above a roof. */
+function ambient(w: Worksheet, said: Conditions): Known<"°C"> {
+  const air = ambientOf(w, said.ambient);
+  if (!said.rooftop) return air;
+  if (said.insulation === "XHHW-2") {
+    w.suppose("rooftop adder", "none", "this insulation needs no adder", "THWN-2", "rooftop");
+    return air;
+  }
+  const adder = w.constant<"°C">("rooftop-adder");
+  const height = w.constant<"in">("rooftop-height");
+  w.suppose(
+    "height above the roof",
+    w.say`less than ${height}`,
+    "on the roof in the sun, and no height was told",
+    "not on the roof",
+    "rooftop",
+  );
+  return w.work("ambient with the rooftop adder", "°C", calc`${air} + ${adder}`, "rooftop");
+}
+
+/** The column the terminations allow, or a cable's own article. `size` matters to service-entrance cable alone. */
+function terminals(w: Worksheet, said: Conditions, rating: Known<"A">, isSmallSize: boolean): Known<"°C"> {
+  const marked = terminationsOf(w, rating, said.method, said.terminals && degrees(said.terminals));
+  if (said.method !== "SE cable" || !said.inInsulation || !isSmallSize) return marked;
+  const limit = w.constant<"°C">("cable-se-insulation-temperature");
+  return w.work("column allowed in thermal insulation", "°C", calc`min(${marked}, ${limit})`, "cable-se");
+}
+const degrees = ({ value }: { value: number | string }) => ({ n: exact(value).toFraction(), unit: "°C" as const });
+
+/**
+ * Everything that decides what a conductor carries here. `rating` is the circuit's: it picks the column of terminations
+ * whose marking is not known. `isSmallSize` says whether service-entrance cable's limit in insulation reaches the size.
+ */
+export function wiringOf(
+  w: Worksheet,
+  said: Conditions,
+  rating: Known<"A">,
+  { isSmallSize = true, count }: { isSmallSize?: boolean; count?: Known<"1"> } = {},
+): Wiring {
+  const material = said.material ?? w.word(w.assume<"word">("conductor-material")) as Material;
+  return {
+    material,
+    insulation: insulation(w, said),
+    terminals: terminals(w, said, rating, isSmallSize),
+    ambient: ambient(w, said),
+    count: count ?? w.take(
+      "current-carrying conductors together",
+      said.conductors === undefined ? undefined : { n: String(said.conductors), unit: "1" },
+      "current-carrying-conductors",
+    ),
+  };
+}

@@ -1,0 +1,75 @@
+/** Wiring methods: what temperature their conductors are made for, and what their terminations allow. */
+import { calc } from "../core/formula.ts";
+import type { Quantity } from "../core/quantity.ts";
+import type { Known } from "../core/worked.ts";
+import type { Worksheet } from "../core/worksheet.ts";
+
+export const METHODS = [
+  "conductors in conduit",
+  "NM cable",
+  "UF cable",
+  "SE cable",
+  "MC cable",
+  "direct-burial conductors",
+] as const;
+export type Method = typeof METHODS[number];
+
+/** Cables that their own articles hold to a lower column than their insulation would allow, by the name of their values. */
+const LIMITED: Partial<Record<Method, string>> = { "NM cable": "cable-nm", "UF cable": "cable-uf" };
+/** Whether a cable's own article ends its ampacity below what marked terminations would allow. */
+export const isLimited = (method: Method | undefined): boolean => method !== undefined && method in LIMITED;
+/** Whether conductors are pulled into a raceway, which then has to be large enough. */
+export const needsRaceway = (method: Method | undefined): boolean =>
+  method === undefined || method === "conductors in conduit";
+
+/** Temperature rating of the insulation: as said, by the cable's article, or the assumption. */
+export function insulationOf(w: Worksheet, method: Method | undefined, said?: Quantity<"°C">): Known<"°C"> {
+  if (said) return w.given("insulation", said);
+  const cable = method && LIMITED[method];
+  return cable ? w.constant<"°C">(`${cable}-insulation`) : w.assume<"°C">("conductor-insulation");
+}
+
+/**
+ * The column that terminations, or the cable's own article, allow: terminations as marked, or else the one that holds for
+ * equipment of that rating when its marking is not known.
+ */
+export function terminationsOf(
+  w: Worksheet,
+  rating: Known<"A">,
+  method: Method | undefined,
+  said?: Quantity<"°C">,
+): Known<"°C"> {
+  const cable = method && LIMITED[method];
+  if (cable) {
+    const limit = w.constant<"°C">(`${cable}-temperature`);
+    return said ? w.work("column allowed", "°C", calc`min(${w.given("terminations", said)}, ${limit})`) : limit;
+  }
+  return said ? w.given("terminations", said) : unmarked(w, rating);
+}
+
+function unmarked(w: Worksheet, rating: Known<"A">): Known<"°C"> {
+  const most = w.constant<"A">("terminal-temperature-small-to");
+  const suppose = (id: string, because: string, change: string) => {
+    const column = w.constant<"°C">(id);
+    w.suppose("terminations", w.say`${column} column`, because, change, "terminal-temperature");
+    return column;
+  };
+  return w.choose(
+    "terminations of unknown marking",
+    [rating, "≤", most],
+    [
+      "the lower column",
+      () =>
+        suppose(
+          "terminal-temperature-small",
+          w.say`their marking is not known and the circuit is not over ${most}`,
+          "75 °C terminals",
+        ),
+    ],
+    [
+      "the higher column",
+      () => suppose("terminal-temperature-large", w.say`the circuit is over ${most}`, "60 °C terminals"),
+    ],
+    "terminal-temperature",
+  );
+}

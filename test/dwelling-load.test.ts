@@ -1,0 +1,346 @@
+import { assert, assertAlmostEquals, assertEquals } from "@std/assert";
+import { describe, it } from "@std/testing/bdd";
+import fc from "fast-check";
+import { answered, ask, EDITIONS, figure } from "./support/engine.ts";
+import type { DwellingLoad } from "../src/questions/dwelling-load/request.ts";
+
+const q = <U extends string>(value: number | string, unit: U) => ({ value, unit });
+const house = (area: number, loads: object[], more: object = {}) => ({
+  kind: "dwelling-load",
+  areas: [{ area: q(area, "ft2") }],
+  loads,
+  ...more,
+});
+const load = (kind: DwellingLoad["kind"], value: number | string, unit: string, more: object = {}) => ({
+  kind,
+  rating: q(value, unit),
+  ...more,
+});
+const figuresOf = (request: ReturnType<typeof house>, edition: string) => {
+  const answer = answered(request, { edition });
+  return (id: string) => figure(answer, id);
+};
+
+const d1a = house(1500, [load("range", 12, "kW"), load("dryer", 5.5, "kW")]);
+const d2a = house(1500, [
+  load("range", 12, "kW"),
+  load("water-heater", 2.5, "kW"),
+  load("dishwasher", 1.2, "kW"),
+  load("space-heater", 9, "kW", { units: 5 }),
+  load("dryer", 5, "kW"),
+  load("room-air-conditioner", 6, "A", { volts: q(230, "V") }),
+]);
+const d2c = house(2000, [
+  load("range", 12, "kW"),
+  load("water-heater", 4.5, "kW"),
+  load("dishwasher", 1.2, "kW"),
+  load("dryer", 5, "kW"),
+  load("heat-pump", 24, "A"),
+  load("supplemental-heat", 15, "kW"),
+], { compressorLockedOut: false });
+
+describe("published dwelling examples", () => {
+  // NEC Annex D, example D1(a), as printed in the Pocket Guide to the NEC, 2005 edition (Prentice Hall 2004).
+  for (const edition of ["2017", "2020", "2023"]) {
+    it(`D1(a), one-family dwelling, under ${edition}`, () => {
+      const f = figuresOf(d1a, edition);
+      assertEquals(f("standard-method-load"), 18600);
+      assertEquals(f("neutral-load"), 14550);
+      assertEquals(f("neutral-current"), 60.625); // printed 61, rounded
+      assertEquals(f("lighting-circuits-15"), 3);
+      assertEquals(f("lighting-circuits-20"), 2);
+      assertEquals(f("service-rating"), 100);
+    });
+    // Annex D, example D2(a), same source. The cooling of 6 A at 230 V is printed as 1380 VA; at the nominal 240 V it is 1440 VA, and
+    // the larger heating leaves either out.
+    it(`D2(a), optional method, heating larger than cooling, under ${edition}`, () => {
+      const f = figuresOf(d2a, edition);
+      assertEquals(f("optional-method-load"), 21480);
+      assertEquals(f("neutral-load"), 15400);
+      assertEquals(f("service-rating"), 100);
+    });
+    // Annex D, example D2(c), same source.
+    it(`D2(c), optional method with heat pump, under ${edition}`, () => {
+      const f = figuresOf(d2c, edition);
+      assertEquals(f("optional-method-load"), 34790);
+      assertEquals(f("service-rating"), 150);
+    });
+    // JADE Learning, "Single Family Dwelling Calculation, Optional Method" (2016).
+    it(`a 2,800 ft² dwelling by the optional method, under ${edition}`, () => {
+      const f = figuresOf(
+        house(2800, [
+          load("range", 14, "kW"),
+          load("water-heater", 3, "kW"),
+          load("dryer", 5, "kW"),
+          load("dishwasher", 1.5, "kW"),
+          load("furnace", 15, "kW"),
+          load("air-conditioner", 29, "A"),
+        ]),
+        edition,
+      );
+      assertEquals(f("optional-method-load"), 30310);
+      assertAlmostEquals(f("calculated-current") as number, 126, 0.5); // printed 126
+    });
+  }
+  // Published parts 8040 + 23 925 + 5000 + 8000 + 4296 + 792 of a 3,800 ft² dwelling (worked-example collection, "std-pf-3800"); the source
+  // prints no total and no largest-motor step, which adds 25 % of the compressor's 4296 VA.
+  it("a 3,800 ft² dwelling by the standard method", () => {
+    const request = house(3800, [
+      load("tankless-water-heater", 28, "kVA"),
+      load("dishwasher", 1200, "VA"),
+      load("disposer", 1200, "VA"),
+      load("attic-fan", 750, "VA", { count: 2 }),
+      load("dryer", 5, "kW"),
+      load("range", 12, "kW"),
+      load("air-conditioner", 17.9, "A"),
+      load("air-handler", 3.3, "A"),
+    ], { smallApplianceCircuits: 3 });
+    assertEquals(
+      figure(answered(request, { edition: "2017" }), "standard-method-load"),
+      8040 + 23925 + 5000 + 8000 + 4296 + 792 + 1074,
+    );
+  });
+});
+
+describe("editions", () => {
+  const garage = (edition: string) =>
+    figure(
+      answered({
+        kind: "dwelling-load",
+        areas: [{ area: q(1800, "ft2") }, { area: q(400, "ft2"), space: "attached garage" }],
+      }, { edition }),
+      "standard-method-load",
+    );
+  it("leave an attached garage's area out until 2020 and count it from 2023", () => {
+    const group = (area: number) => 3000 + (area * 3 + 4500 - 3000) * 0.35;
+    assertEquals(garage("2017"), group(1800));
+    assertEquals(garage("2020"), group(1800));
+    assertEquals(garage("2023"), group(2200));
+  });
+  it("count a charger at its nameplate, and from 2023 at 7200 VA at the least", () => {
+    const charger = (edition: string) => {
+      const f = figuresOf(house(1500, [load("ev-charger", 3840, "VA")]), edition);
+      return (f("standard-method-load") as number) - 5100;
+    };
+    assertEquals(["2017", "2020", "2023"].map(charger), [3840, 3840, 7200]);
+    const missing = ask(house(1500, [{ kind: "ev-charger" }]), { edition: "2020" });
+    assertEquals(missing.outcome, "unclear");
+  });
+  it("count small fixed appliances in 2017 only", () => {
+    // Three large ones and one below 500 W: four in 2017, three from 2020.
+    const loads = [
+      load("water-heater", 4500, "W"),
+      load("dishwasher", 1200, "W"),
+      load("microwave", 1500, "W"),
+      load("garage-door-opener", 499, "W"),
+    ];
+    const fixed = (edition: string) =>
+      (figuresOf(house(1500, loads), edition)("standard-method-load") as number) - 5100;
+    const motor = 499 * 0.25;
+    assertEquals(fixed("2017"), (4500 + 1200 + 1500 + 499) * 0.75 + motor);
+    assertEquals(fixed("2020"), 4500 + 1200 + 1500 + 499 + motor);
+  });
+  it("keep or ignore the motor of cooling that is left out", () => {
+    const loads = [load("furnace", 10, "kW"), load("air-conditioner", 24, "A"), load("disposer", 1000, "VA")];
+    const rest = (edition: string) =>
+      (figuresOf(house(1500, loads), edition)("standard-method-load") as number) - 5100 - 10000 - 1000;
+    assertEquals(rest("2017"), 250); // the disposer is the largest motor left
+    assertEquals(rest("2020"), 1440); // 25 % of 24 A × 240 V
+  });
+  it("2026 halves less: 2 VA/ft² and an 8 kVA first tier, marked where they were not seen", () => {
+    // LightNOW digest of the 2026 changes: 120.82(B), 8000 + 40 % of (4000 + 4500 + 12 000 + 5000 + 4500 − 8000).
+    const answer = answered(
+      house(2000, [load("range", 12, "kW"), load("dryer", 5, "kW"), load("water-heater", 4.5, "kW")]),
+      { edition: "2026" },
+    );
+    assertEquals(figure(answer, "optional-method-load"), 16800);
+    assert(answer.steps.some(({ cite }) => cite?.verified === "from memory"));
+  });
+});
+
+describe("thresholds, below, at and above", () => {
+  const standard = (loads: object[]) => figuresOf(house(1500, loads), "2023")("standard-method-load") as number;
+  it("the fourth fixed appliance", () => {
+    const three = [load("water-heater", 4000, "VA"), load("dishwasher", 1000, "VA"), load("microwave", 1000, "VA")];
+    assertEquals(standard(three) - 5100, 6000);
+    assertEquals(standard([...three, load("instant-hot-water", 1000, "VA")]) - 5100, 7000 * 0.75);
+    assertEquals(standard([...three, load("instant-hot-water", 1000, "VA", { count: 2 })]) - 5100, 8000 * 0.75);
+  });
+  it("lighting tiers at 3,000 and 120,000 VA", () => {
+    const lit = (area: number) =>
+      figuresOf(house(area, [], { smallApplianceCircuits: 2, laundryCircuits: 0 }), "2023")("standard-method-load");
+    assertEquals(lit(1), 3000 + 3 * 0.35);
+    assertEquals(lit((120000 - 3000) / 3), 3000 + 117000 * 0.35);
+    assertEquals(lit((120000 - 3000) / 3 + 100), 3000 + 117000 * 0.35 + 300 * 0.25);
+  });
+  it("the optional method's first tier at 10 kVA", () => {
+    const general = (va: number) => figuresOf(house(1000, [load("other", va, "VA")]), "2023")("optional-method-load");
+    assertEquals(general(2500), 10000);
+    assertEquals(general(2499), 9999);
+    assertEquals(general(2600), 10040);
+  });
+  it("four separately controlled heaters", () => {
+    const heat = (units: number) =>
+      (figuresOf(house(1500, [load("space-heater", 10, "kW", { units })]), "2023")("optional-method-load") as number) -
+      9000;
+    assertEquals([heat(3), heat(4), heat(5)], [6500, 4000, 4000]);
+  });
+  it("a load current of half an ampere over a rating", () => {
+    // Standard method, no appliances but one: 100.4 A stays 100 A, 100.5 A goes up.
+    const rating = (amperes: number) => {
+      const rest = amperes * 240 - 5100;
+      return figuresOf(
+        house(1500, [load("other", Math.round(rest / 4), "VA", { count: 4 })], { method: "standard" }),
+        "2023",
+      )("service-rating");
+    };
+    assertEquals([rating(100), rating(100.4), rating(100.6)], [100, 100, 110]);
+  });
+  it("the neutral's part above 200 A", () => {
+    const loads = [load("other", 120, "A", { volts: q(120, "V"), count: 4 })];
+    const f = figuresOf(house(1500, loads), "2023");
+    const before = (5100 + 4 * 120 * 120) / 240;
+    assertAlmostEquals(f("neutral-current") as number, 200 + (before - 200) * 0.7, 1e-9);
+  });
+});
+
+describe("awkward halves", () => {
+  it("a network's three wires: 208 V between lines, neutral not reduced and as large as the lines", () => {
+    const f = figuresOf(
+      house(1500, [load("range", 12, "kW"), load("dryer", 5.5, "kW")], { system: "120/208" }),
+      "2023",
+    );
+    assertEquals(f("neutral-load"), 18600);
+    assertEquals(f("neutral-conductor"), f("ungrounded-conductor"));
+  });
+  it("one heavy 120 V load makes a leg heavier, and that leg decides", () => {
+    const answer = answered(house(600, [load("other", 12000, "VA", { volts: q(120, "V") })], { method: "standard" }), {
+      edition: "2023",
+    });
+    const total = figure(answer, "calculated-load") as number;
+    const lighting = 3000 + (600 * 3 + 4500 - 3000) * 0.35;
+    assertEquals(figure(answer, "calculated-current"), (total + 12000 - lighting) / 240);
+    assert(answer.cautions.some(({ text }) => text.includes("balance")));
+  });
+  it("after the service disconnect: equipment ground, neutral isolated, no electrode conductor", () => {
+    const answer = answered({ ...d1a, panel: "after the service disconnect" }, { edition: "2023" });
+    assertEquals(figure(answer, "neutral-bond"), "isolated");
+    assertEquals(figure(answer, "equipment-grounding-conductor"), "8");
+    assertEquals(answer.figures["grounding-electrode-conductor"], undefined);
+  });
+  it("2017 has no table for the conductors and reaches the same sizes by 83 %", () => {
+    const sizes = (edition: string) => figuresOf(d2c, edition)("ungrounded-conductor");
+    assertEquals(sizes("2017"), sizes("2023"));
+  });
+  it("aluminum, copper, rods and concrete", () => {
+    const with_ = (more: object) => figuresOf({ ...d2c, ...more } as typeof d2c, "2023");
+    assertEquals(with_({ material: "aluminum" })("ungrounded-conductor"), "2/0");
+    assertEquals(with_({ electrode: "rod" })("grounding-electrode-conductor"), "6");
+    assertEquals(with_({ electrode: "concrete-encased" })("grounding-electrode-conductor"), "6");
+  });
+  it("checks a service that is put up", () => {
+    assertEquals(answered({ ...d2c, service: q(200, "A") }, { edition: "2023" }).verdict, "ok");
+    const small = answered({ ...d2c, service: q(125, "A") }, { edition: "2023" });
+    assertEquals(small.verdict, "not ok");
+    assertEquals(figure(small, "service-rating"), 150);
+  });
+  it("asks for what it may not guess, all at once", () => {
+    const outcome = ask(house(1500, [{ kind: "water-heater" }, { kind: "air-conditioner" }]));
+    assert(outcome.outcome === "unclear");
+    assertEquals(outcome.needs.map(({ field }) => field), [
+      "loads.water-heater.rating",
+      "loads.air-conditioner.rating",
+    ]);
+    const bare = ask({ kind: "dwelling-load" });
+    assert(bare.outcome === "unclear" && bare.needs[0]!.ask.includes("floor area"));
+  });
+});
+
+const KINDS = [
+  "water-heater",
+  "dishwasher",
+  "microwave",
+  "well-pump",
+  "air-conditioner",
+  "furnace",
+  "space-heater",
+  "heat-pump",
+  "dryer",
+  "range",
+  "other",
+] as const;
+const anyLoad = fc.record({
+  kind: fc.constantFrom(...KINDS),
+  rating: fc.integer({ min: 500, max: 12000 }).map((value) => q(value, "VA")),
+  count: fc.integer({ min: 1, max: 3 }),
+});
+const anyHouse = fc.record({
+  area: fc.integer({ min: 400, max: 6000 }),
+  loads: fc.array(anyLoad, { maxLength: 8 }),
+  edition: fc.constantFrom(...EDITIONS),
+});
+const RUNS = { numRuns: 60 };
+
+describe("properties", () => {
+  it("order of the appliances never matters", () => {
+    fc.assert(
+      fc.property(anyHouse, fc.integer(), ({ area, loads, edition }, seed) => {
+        const shuffled = loads.toSorted((a, b) =>
+          ((Number(a.rating.value) * 7 + seed) % 11) - ((Number(b.rating.value) * 7 + seed) % 11)
+        );
+        const [one, other] = [loads, shuffled].map((l) => answered(house(area, l), { edition }));
+        for (
+          const id of [
+            "standard-method-load",
+            "optional-method-load",
+            "neutral-load",
+            "calculated-current",
+            "service-rating",
+          ]
+        ) {
+          assertEquals(figure(other!, id), figure(one!, id), id);
+        }
+      }),
+      RUNS,
+    );
+  });
+  it("the same in kilowatts, kilovolt-amperes or square metres", () => {
+    fc.assert(
+      fc.property(anyHouse, ({ area, loads, edition }) => {
+        const one = answered(house(area, loads), { edition });
+        const kilo = loads.map((l) => ({ ...l, rating: q(Number(l.rating.value) / 1000, "kW") }));
+        // 1 ft² is exactly 0.09290304 m².
+        const metric = { ...house(area, kilo), areas: [{ area: q(`${area * 145161}/${1562500}`, "m2") }] };
+        const other = answered(area * 145161 < 999999999 ? metric as never : house(area, kilo), { edition });
+        assertEquals(figure(other, "standard-method-load"), figure(one, "standard-method-load"));
+        assertEquals(figure(other, "optional-method-load"), figure(one, "optional-method-load"));
+      }),
+      RUNS,
+    );
+  });
+  it("more of a load never gives a smaller service, but for the fourth fixed appliance and the fourth heater", () => {
+    const stable = KINDS.filter((kind) =>
+      !["water-heater", "dishwasher", "microwave", "well-pump", "space-heater", "furnace", "range", "heat-pump"]
+        .includes(kind)
+    );
+    fc.assert(
+      fc.property(
+        anyHouse,
+        fc.constantFrom(...stable),
+        fc.integer({ min: 500, max: 8000 }),
+        ({ area, loads, edition }, kind, va) => {
+          // In 2017 more heat may displace a cooling motor: no heating there.
+          const base = edition === "2017"
+            ? loads.filter((l) => !["furnace", "space-heater", "heat-pump"].includes(l.kind))
+            : loads;
+          const before = answered(house(area, base), { edition });
+          const after = answered(house(area, [...base, { kind, rating: q(va, "VA"), count: 1 }]), { edition });
+          assert((figure(after, "service-rating") as number) >= (figure(before, "service-rating") as number));
+          const larger = answered(house(area + 500, base), { edition });
+          assert((figure(larger, "service-rating") as number) >= (figure(before, "service-rating") as number));
+        },
+      ),
+      RUNS,
+    );
+  });
+});

@@ -1,0 +1,103 @@
+/** The house keeps its order: imports go one way, nothing below main touches Deno, every question has its line. */
+import { assertEquals } from "@std/assert";
+import { describe, it } from "@std/testing/bdd";
+
+const root = new URL("../src/", import.meta.url);
+
+function* sources(folder: URL): Generator<string> {
+  for (const entry of Deno.readDirSync(folder)) {
+    const url = new URL(entry.name + (entry.isDirectory ? "/" : ""), folder);
+    if (entry.isDirectory) yield* sources(url);
+    else if (/\.tsx?$/.test(entry.name)) yield url.pathname.slice(root.pathname.length);
+  }
+}
+const files = [...sources(root)].sort();
+const text = (file: string) => Deno.readTextFileSync(new URL(file, root));
+const imports = (file: string): { path: string; typeOnly: boolean }[] =>
+  [...text(file).matchAll(/^(?:import|export)\s+(type\s)?[^;]*?from\s+"(\.[^"]+)"/gms)].map((m) => ({
+    path: new URL(m[2]!, new URL(file, root)).pathname.slice(root.pathname.length),
+    typeOnly: m[1] !== undefined,
+  }));
+
+/** Each layer and those it may import from, besides itself. */
+const MAY_IMPORT: Record<string, string[]> = {
+  core: [],
+  loads: ["core", "text"],
+  rules: ["core", "loads"],
+  text: ["core"],
+  questions: ["core", "loads", "rules", "text"],
+  engine: ["core", "questions", "text"],
+  render: ["core"],
+  page: ["core"],
+  app: ["core", "engine", "render", "questions", "page"],
+  browser: ["core", "engine", "render", "questions"],
+  main: ["core", "app", "engine", "questions", "read-tables"],
+  "read-tables": ["core"],
+  tools: ["core", "app", "engine", "questions", "read-tables", "render", "browser"],
+};
+/** The reader knows the shape of a question, and only its shape. */
+const ALLOWED = new Set(["text/parse.ts → questions/question.ts"]);
+const layerOf = (file: string) => file.split("/")[0]!.replace(/\.tsx?$/, "");
+
+describe("the house", () => {
+  it("imports one way only", () => {
+    const wrong = files.flatMap((file) =>
+      imports(file).filter(({ path }) => {
+        const [from, to] = [layerOf(file), layerOf(path)];
+        return files.includes(path) && from !== to && !MAY_IMPORT[from]?.includes(to) &&
+          !ALLOWED.has(`${file} → ${path}`);
+      }).map(({ path }) => `${file} → ${path}`)
+    );
+    assertEquals(wrong, []);
+  });
+
+  it("has no import cycle", () => {
+    const cycles: string[] = [];
+    const done = new Set<string>();
+    const walk = (file: string, chain: string[]) => {
+      const seen = chain.indexOf(file);
+      if (seen >= 0) return void cycles.push([...chain.slice(seen), file].join(" → "));
+      if (done.has(file)) return;
+      for (const { path, typeOnly } of imports(file)) {
+        if (!typeOnly && files.includes(path)) walk(path, [...chain, file]);
+      }
+      done.add(file);
+    };
+    for (const file of files) walk(file, []);
+    assertEquals(cycles, []);
+  });
+
+  it("touches Deno in main, read-tables and tools only, so that the engine runs in a browser", () => {
+    const touching = files.filter((file) =>
+      /\bDeno\./.test(text(file)) && !["main", "read-tables", "tools"].includes(layerOf(file))
+    );
+    assertEquals(touching, []);
+  });
+
+  it("keeps clock and chance out of the engine", () => {
+    const layers = ["core", "loads", "rules", "text", "questions", "engine", "render"];
+    assertEquals(
+      files.filter((file) =>
+        layers.includes(layerOf(file)) && /\bDate\.|new Date|Math\.random|performance\./.test(text(file))
+      ),
+      [],
+    );
+  });
+
+  it("lists every question folder in all.ts", () => {
+    const folders = [...new Set(files.filter((f) => /^questions\/[^/]+\//.test(f)).map((f) => f.split("/")[1]!))];
+    const listed = text("questions/all.ts");
+    assertEquals(folders.filter((folder) => !listed.includes(`"./${folder}/question.ts"`)), []);
+  });
+
+  it("writes no number of the book into a formula", () => {
+    const bad = files.flatMap((file) =>
+      [...text(file).matchAll(/calc`([^`]*)`/g)].filter(([, formula]) =>
+        [...formula!.replace(/\$\{[^}]*\}/g, "").matchAll(/\d+(\.\d+)?/g)].some(([n]) =>
+          !["0", "1", "2", "100"].includes(n)
+        )
+      ).map(([formula]) => `${file}: ${formula}`)
+    );
+    assertEquals(bad, []);
+  });
+});
