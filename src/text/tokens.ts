@@ -278,7 +278,7 @@ const RULES: readonly Rule[] = [
   ),
   rule(
     "number word",
-    String.raw`(?:a |one )?((?:${TENS})[\s-](?:${WORDS})|${WORDS}|couple|pair)(?:\s+of)?${END}`,
+    String.raw`(?:(?:a |one )(?=dozen|couple|pair))?((?:${TENS})[\s-](?:${WORDS})|${WORDS}|couple|pair)(?:\s+of)?${END}`,
     (m) => ({ is: "n", n: String(/couple|pair/i.test(m[1]!) ? 2 : wordNumber(m[1]!)) }),
   ),
   rule("number", String.raw`(${NUMBER})(?![A-Za-z0-9])`, (m) => ({ is: "n", n: numberOf(m[1]!).toFraction() })),

@@ -62,19 +62,22 @@ export function generalLighting(w: Worksheet, request: DwellingRequest): Lightin
   const lighting = w.work("general lighting", "VA", calc`${area} × ${unit}`, "lighting-by-area");
   const circuits = (said: number | undefined) =>
     said === undefined ? undefined : { n: String(said), unit: "1" as const };
-  const count = w.take(
+  const said = w.take(
     "small-appliance circuits",
     circuits(request.smallApplianceCircuits),
     "small-appliance-circuits",
   );
   const least = w.constant<"1">("small-appliance-circuits-minimum");
-  if (w.holds(count, "<", least)) {
+  const tooFew = w.holds(said, "<", least);
+  if (tooFew && request.smallApplianceCircuits !== undefined) {
     throw need(
       "smallApplianceCircuits",
-      w.say`A dwelling needs at least ${least} small-appliance circuits. How many are there?`,
-      "two small-appliance circuits",
+      w.say`A dwelling needs at least ${least} small-appliance circuits here. How many are there?`,
+      "three small-appliance circuits",
     );
   }
+  // A locality may ask for more than is assumed elsewhere.
+  const count = tooFew ? least : said;
   const smallAppliance = w.work(
     "small-appliance circuits, load",
     "VA",
