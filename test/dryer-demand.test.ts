@@ -1,0 +1,66 @@
+import { assertAlmostEquals, assertEquals } from "@std/assert";
+import { describe, it } from "@std/testing/bdd";
+import { answered, EDITIONS, figure } from "./support/engine.ts";
+
+const demand = (count: number, kW: number, supply = "single-phase", edition = "2023") =>
+  figure(
+    answered({ kind: "dryer-demand", dryers: [{ count, rating: { value: kW, unit: "kW" } }], supply }, { edition }),
+    "demand-load",
+  ) as number;
+
+describe("dryer demand", () => {
+  // Percentages of rows 9 to 23: C. R. Miller, Code in Focus, 220.54 (December 2007), and an electrician's exam-math page; the 5,000 VA
+  // minimum in both. Rows 1 to 8 and from 24 on rest on memory, and every answer that uses one says so.
+  it("takes each row's percentage, under every edition", () => {
+    const percents: [number, number][] = [
+      [1, 100],
+      [4, 100],
+      [5, 85],
+      [6, 75],
+      [7, 65],
+      [8, 60],
+      [9, 55],
+      [10, 50],
+      [11, 47],
+      [12, 46],
+      [23, 35],
+      [24, 34.5],
+      [42, 25.5],
+      [43, 25],
+      [200, 25],
+    ];
+    for (const edition of EDITIONS) {
+      for (const [count, percent] of percents) {
+        assertAlmostEquals(demand(count, 6, "single-phase", edition), count * 60 * percent, 1e-6);
+      }
+    }
+  });
+  it("counts a dryer at 5,000 VA at the least", () => {
+    assertEquals([4.9, 5, 5.1].map((kW) => demand(1, kW)), [5000, 5000, 5100]);
+    assertEquals(demand(11, 4.5), 11 * 5000 * 0.47);
+  });
+  it("never takes less for one dryer more, but where the table itself steps down", () => {
+    // 4 to 5 is 100 % to 85 %: the table's own step; from there on each dryer adds or the table holds level.
+    for (let count = 1; count < 60; count++) {
+      const [one, more] = [demand(count, 5), demand(count + 1, 5)];
+      assertEquals(more >= one * 0.99, true, `${count} → ${count + 1}: ${one} → ${more}`);
+    }
+  });
+  it("spreads over three phases: twice the most between two phases enters the table", () => {
+    // Ten dryers: four between two phases, eight at 60 %; half of that a phase, times three.
+    assertEquals(demand(10, 5.5, "three-phase"), 8 * 5500 * 0.6 / 2 * 3);
+    // Three: one each; two at 100 %.
+    assertEquals(demand(3, 5.5, "three-phase"), 2 * 5500 / 2 * 3);
+  });
+  it("adds up mixed ratings", () => {
+    const dryers = [{ count: 4, rating: { value: 5.5, unit: "kW" } }, { count: 2, rating: { value: 4, unit: "kW" } }];
+    assertEquals(
+      figure(answered({ kind: "dryer-demand", dryers, supply: "single-phase" }), "demand-load"),
+      (4 * 5500 + 2 * 5000) * 0.75,
+    );
+    assertEquals(
+      figure(answered({ kind: "dryer-demand", dryers, supply: "single-phase" }), "connected-load"),
+      4 * 5500 + 2 * 4000,
+    );
+  });
+});
