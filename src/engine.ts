@@ -98,6 +98,7 @@ export function makeEngine(questions: readonly AnyQuestion[], editions: Readonly
       if (!parsed.question) return { outcome: "unclear", needs: parsed.needs, understood: {}, unused: parsed.unused };
       const understood = { kind: parsed.question.id, ...parsed.draft };
       return settle(understood, parsed.unused, () => {
+        if (parsed.asks.length > 0) throw new Unclear(parsed.asks);
         const chosen = editionOf(parsed.edition ?? edition ?? DEFAULT_EDITION);
         // A changed question is linked by its whole meaning, not by the words of the change alone.
         const said = { readAs: parsed.readAs, unused: parsed.unused, ...(after === undefined && { asked }) };

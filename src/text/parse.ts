@@ -15,7 +15,15 @@ import { tokenize, type TokenText } from "./tokens.ts";
 import { COMMON_WORDS } from "./words.ts";
 
 export type Parsed =
-  | { question: AnyQuestion; draft: Draft; edition?: string; readAs: string[]; unused: Span[]; tokens: TokenText }
+  | {
+    question: AnyQuestion;
+    draft: Draft;
+    edition?: string;
+    readAs: string[];
+    asks: Need[];
+    unused: Span[];
+    tokens: TokenText;
+  }
   | { question?: undefined; needs: Need[]; unused: Span[] };
 
 export type Reader = (asked: string, after?: { kind: string; request: Draft }) => Parsed;
@@ -60,7 +68,13 @@ export function makeReader(questions: readonly AnyQuestion[]): Reader {
     const question = amends ? earlier! : first!.q;
     const draft: Draft = amends ? structuredClone(after!.request) : {};
     const readAs = tokens.corrected.map(({ said, read }) => `read "${said}" as "${read}"`);
-    const reading: Reading = { draft, amending: amends, readAs: (text) => void readAs.push(text) };
+    const asks: Need[] = [];
+    const reading: Reading = {
+      draft,
+      amending: amends,
+      readAs: (text) => void readAs.push(text),
+      ask: (need) => void asks.push(need),
+    };
     for (const token of tokens.tokens) {
       if (token.is === "quantity" && token.from !== undefined) {
         readAs.push(
@@ -77,6 +91,7 @@ export function makeReader(questions: readonly AnyQuestion[]): Reader {
       question,
       draft: request,
       readAs,
+      asks,
       unused: unused(tokens, left),
       tokens,
       ...(typeof edition === "string" && { edition }),

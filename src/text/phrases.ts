@@ -2,7 +2,7 @@
  * Phrases: the reader's vocabulary, one line each. A phrase is a small pattern over the placeholder text; what it matched
  * is used up, so nothing is read twice, and what no phrase used is shown back.
  */
-import type { Span } from "../core/outcome.ts";
+import type { Need, Span } from "../core/outcome.ts";
 import { exact, type Fraction } from "../core/quantity.ts";
 import { spanOf, type SpokenUnit, type Token, type TokenText } from "./tokens.ts";
 
@@ -59,6 +59,8 @@ export type Reading = {
   amending: boolean;
   /** Says what was understood differently from how it was written. */
   readAs: (text: string) => void;
+  /** Asks back where the words can be read two ways. */
+  ask: (need: Need) => void;
 };
 export type Phrase = {
   name: string;
