@@ -75,7 +75,8 @@ describe("printed numbers", () => {
   it("carry the trade's own units", () => {
     assertEquals(printValue({ n: "3", unit: "VA/ft2" }), "3 VA/ft²");
     assertEquals(printValue({ n: "7/20", unit: "1" }), "0.35");
-    assertEquals(printValue({ word: "4/0" }), "4/0");
+    assertEquals(printValue({ word: "4/0" }), "4/0 AWG");
+    assertEquals(printValue({ word: "250 kcmil" }), "250 kcmil");
   });
   it("are short where they are said", () => {
     assertEquals(

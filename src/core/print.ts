@@ -43,16 +43,19 @@ export function printNumber(n: string): string {
   return places(Math.max(LEAST_PLACES, SIGNIFICANT - leading));
 }
 
-/** A value as printed, with its unit: `18,600 VA`, `4/0`, `35 %`. */
+/** A word in print. A bare size, `4` or `2/0`, is a conductor's; every other size says itself what it is. */
+const printWord = (word: string): string => /^(\d{1,2}|[1-4]\/0)$/.test(word) ? `${word} AWG` : word;
+
+/** A value as printed, with its unit: `18,600 VA`, `4/0 AWG`, `35 %`. */
 export function printValue(value: Value): string {
-  if ("word" in value) return value.word;
+  if ("word" in value) return printWord(value.word);
   const unit = printUnit(value.unit);
   return unit === "" ? printNumber(value.n) : `${printNumber(value.n)} ${unit}`;
 }
 
 /** A value as it is said: whole from 1,000 up, one decimal from 10, two below; exact where that is shorter. */
 export function printBriefly(value: Value): string {
-  if ("word" in value) return value.word;
+  if ("word" in value) return printWord(value.word);
   const size = Math.abs(exact(value.n).valueOf());
   const scale = 10 ** (size >= 1000 ? 0 : size >= 10 ? 1 : 2);
   const rounded = exact(value.n).mul(scale).add(exact("1/2")).floor().div(scale);
