@@ -63,6 +63,8 @@ export default question({
     const optional = optionalMethod(w, lighting, loads, lockedOut);
     w.figure("optional-method-load", optional);
     const { load, method } = decide(w, request, standard.total, optional);
+    // The method that does not decide is worked in full, and shown in short where space is short.
+    w.aside(method === "standard" ? "Optional method" : "Standard method", "Lighting circuits");
     w.figure("calculated-load", load, "calculated load");
     const neutral = neutralLoad(w, standard, system, network);
     w.figure("neutral-load", neutral.load);
