@@ -34,7 +34,12 @@ export type Load = {
   lineToNeutral: boolean;
 };
 /** The two voltages of the system: from line to neutral, and from line to line. */
-export type System = { lineToNeutral: Known<"V">; lineToLine: Known<"V"> };
+export type System = {
+  lineToNeutral: Known<"V">;
+  lineToLine: Known<"V">;
+  /** The column of the motor table for line-to-line motors: 230 V motors serve a 240 V system. */
+  motors: "230 V" | "208 V";
+};
 
 /** Defaults that a rule itself gives where no nameplate is known. */
 const WITHOUT_NAMEPLATE: Partial<Record<LoadKind, string>> = { dryer: "dryer-rating", range: "range-rating" };
@@ -79,22 +84,21 @@ function workLoad(w: Worksheet, said: SaidLoad, system: System, assumed: string[
     : exact(said.volts.value).valueOf() < HIGHEST_LINE_TO_NEUTRAL;
   if (said.volts === undefined && lineToNeutral) assumed.push(name);
   const volts = lineToNeutral ? system.lineToNeutral : system.lineToLine;
-  const each = ratingOf(w, said, name, volts, lineToNeutral);
+  const each = ratingOf(w, said, name, volts, lineToNeutral ? "115 V" : system.motors);
   const count = w.given(said.count === 1 ? `one ${name}` : `number of ${name}s`, { n: String(said.count), unit: "1" });
   const all = said.count === 1 ? each : w.work(`${name}s together`, "VA", calc`${count} × ${each}`);
   return { said, name, appliance, group: appliance.group, count, each, all, lineToNeutral };
 }
 
-function ratingOf(w: Worksheet, said: SaidLoad, name: string, volts: Known<"V">, lineToNeutral: boolean): Known<"VA"> {
+function ratingOf(w: Worksheet, said: SaidLoad, name: string, volts: Known<"V">, motors: string): Known<"VA"> {
   const { rating } = said;
   if (rating === undefined) return w.assume<"VA">(assumedRating(w, said.kind)!);
   if (rating.unit !== "hp") return nameplate(w, name, rating as Rating, volts);
   const power = w.given(`${name}, horsepower`, { n: exact(rating.value).toFraction(), unit: "hp" });
-  // The table's 115 and 230 V columns serve the 120 and 240 V systems.
   const current = w.lookUp<"A">(
     `${name}, motor current by table`,
     "motor-current-single-phase",
-    lineToNeutral ? "115 V" : "230 V",
+    motors,
     power,
   );
   return w.work(name, "VA", calc`${current} × ${volts}`, "motors");

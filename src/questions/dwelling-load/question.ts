@@ -81,9 +81,15 @@ export default question({
 function systemOf(w: Worksheet, network: boolean, assumed: boolean): System {
   w.part("Supply");
   const lineToNeutral = w.constant<"V">("branch-circuit-voltage");
-  if (assumed) return { lineToNeutral, lineToLine: w.assume<"V">("supply-voltage") };
-  if (!network) return { lineToNeutral, lineToLine: w.work("line-to-line voltage", "V", calc`2 × ${lineToNeutral}`) };
-  return { lineToNeutral, lineToLine: w.constant<"V">("network-voltage") };
+  if (assumed) return { lineToNeutral, lineToLine: w.assume<"V">("supply-voltage"), motors: "230 V" };
+  if (!network) {
+    return {
+      lineToNeutral,
+      lineToLine: w.work("line-to-line voltage", "V", calc`2 × ${lineToNeutral}`),
+      motors: "230 V",
+    };
+  }
+  return { lineToNeutral, lineToLine: w.constant<"V">("network-voltage"), motors: "208 V" };
 }
 
 /** Whether a heat pump's controls keep its compressor off while the supplemental heat runs: the heavier case is assumed. */
