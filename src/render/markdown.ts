@@ -1,0 +1,51 @@
+/** Markdown: every step, for notes, tickets and printing. */
+import { absolute, type Asked, type Declined, type Printer, quoted } from "./outcome.ts";
+import type { Page, Row } from "./page.ts";
+
+export const markdown = (origin: string): Printer => ({
+  answered(page) {
+    return blocks([
+      `# ${plain(page.headline)}`,
+      page.verdict ? `**${page.verdict.is.toUpperCase()}**: ${plain(page.verdict.because)}` : "",
+      `${plain(page.title)}, ${plain(page.editionTitle)}`,
+      page.asked === "" ? "" : page.asked.split("\n").map((line) => `> ${plain(line)}`).join("\n"),
+      table(page),
+      list(
+        "Assumed",
+        page.assumptions.map((a) => `${a.name}: ${a.value}, ${a.because}. To change it say “${a.change}”.`),
+      ),
+      list("Mind", page.cautions.map(({ text, cite }) => cite === "" ? text : `${text} (${cite})`)),
+      list("Understood", page.readAs),
+      page.unused.length ? `Not used: ${plain(quoted(page.unused))}` : "",
+      ...page.parts.map(({ heading, rows }) => `## ${plain(heading)}\n\n${rows.map(step).join("\n")}`),
+      plain(page.notice),
+      `[This answer, recomputed](${absolute(origin, page.link).replace(/[()]/g, encodeURIComponent)})`,
+    ]);
+  },
+  unclear: ({ needs, unused }: Asked) =>
+    blocks([
+      ...needs.map(({ ask, example }) => plain(ask) + (example === "" ? "" : `\n\n> ${plain(example)}`)),
+      unused.length ? `Not used: ${plain(quoted(unused))}` : "",
+    ]),
+  notCovered: ({ because }: Declined) => blocks([`Not covered here: ${plain(because)}`]),
+});
+
+const blocks = (parts: readonly string[]) => parts.filter((part) => part !== "").join("\n\n") + "\n";
+
+/** Text in which nothing is read as markup, whoever wrote it. */
+const plain = (text: string) => text.replace(/[\\`*_[\]<>#|~]/g, (sign) => `\\${sign}`);
+
+const list = (title: string, lines: readonly string[]) =>
+  lines.length ? `## ${title}\n\n${lines.map((line) => `- ${plain(line)}`).join("\n")}` : "";
+
+const table = ({ figures }: Page) =>
+  ["| figure | value | step |", "| --- | --- | --- |"]
+    .concat(figures.map(({ name, value, step }) => `| ${plain(name)} | ${plain(value)} | ${step} |`)).join("\n");
+
+function step({ id, name, symbols, numbers, result, cite, note, weak }: Row): string {
+  const sum = [symbols, numbers].filter((each) => each !== "" && each !== result).map(plain);
+  const marks = [cite, note, weak ?? ""].filter((each) => each !== "").map(plain);
+  return `- ${id} ${[plain(name), ...sum].join(" = ")} = **${plain(result)}**${
+    marks.length ? ` (${marks.join("; ")})` : ""
+  }`;
+}

@@ -1,0 +1,140 @@
+/** Lays an answer out once; text, markdown and HTML all print the same page. Nothing is computed here. */
+import { type Expr, print, refs } from "../core/formula.ts";
+import type { Verified } from "../core/edition.ts";
+import { printBriefly, printValue } from "../core/print.ts";
+import type { Assumption, Step, StepId, Verdict, WorkedAnswer } from "../core/worked.ts";
+
+/** One step as a reader sees it: symbols = numbers = result, and where the book says so. */
+export type Row = {
+  id: StepId;
+  kind: Step["kind"];
+  name: string;
+  /** The formula by the names of its steps; empty where nothing is computed. */
+  symbols: string;
+  /** The same formula by the values of its steps. */
+  numbers: string;
+  result: string;
+  cite: string;
+  note: string;
+  /** The weakest check among the book's values on this line; absent when each stands in two sources. */
+  weak?: Exclude<Verified, "two sources">;
+  /** The result is a word: a size, a kind, an outcome. */
+  words: boolean;
+  /** The value shows up again in a later formula, so a short rendering may leave this line out. */
+  usedBelow: boolean;
+};
+export type Part = { heading: string; rows: Row[]; aside: boolean };
+export type KeyFigure = { id: string; name: string; value: string; step: StepId };
+export type Page = {
+  kind: string;
+  title: string;
+  asked: string;
+  edition: string;
+  editionTitle: string;
+  headline: string;
+  verdict?: { is: Verdict; because: string };
+  figures: KeyFigure[];
+  parts: Part[];
+  assumptions: readonly Assumption[];
+  cautions: { text: string; cite: string }[];
+  readAs: readonly string[];
+  unused: readonly string[];
+  followUps: readonly string[];
+  notice: string;
+  link: string;
+};
+
+export function layOut(answer: WorkedAnswer): Page {
+  const steps = new Map(answer.steps.map((step) => [step.id, step]));
+  const used = new Set(answer.steps.flatMap(stepsUsed));
+  const row = (step: Step): Row => {
+    const weak = weakest([step, ...stepsUsed(step).map((id) => steps.get(id)!).filter((s) => s.kind === "looked up")]);
+    return {
+      id: step.id,
+      kind: step.kind,
+      name: step.name,
+      ...formulaOf(step, (id) => steps.get(id)!),
+      result: printValue(step.value),
+      cite: step.cite?.section ?? "",
+      note: step.kind === "assumed" ? step.because : step.note ?? "",
+      ...(weak && { weak }),
+      words: "word" in step.value,
+      usedBelow: used.has(step.id),
+    };
+  };
+  const parts: Part[] = [];
+  for (const step of answer.steps) {
+    if (parts.at(-1)?.heading !== step.part) {
+      parts.push({ heading: step.part, rows: [], aside: answer.asides.includes(step.part) });
+    }
+    parts.at(-1)!.rows.push(row(step));
+  }
+  return {
+    kind: answer.kind,
+    title: answer.title,
+    asked: answer.asked ?? "",
+    edition: answer.edition,
+    editionTitle: answer.editionTitle,
+    headline: answer.headline,
+    ...(answer.verdict && { verdict: { is: answer.verdict, because: answer.verdictBecause ?? "" } }),
+    figures: Object.entries(answer.figures).map(([id, figure]) => ({
+      id,
+      name: figure.name,
+      // Printed from the step it points at, so that no digit differs from the step's own.
+      value: printBriefly(steps.get(figure.step)!.value),
+      step: figure.step,
+    })),
+    parts,
+    assumptions: answer.assumptions,
+    cautions: answer.cautions.map(({ text, cite }) => ({ text, cite: cite?.section ?? "" })),
+    readAs: answer.readAs,
+    unused: answer.unused.map(({ text }) => text.trim()).filter((text) => text !== ""),
+    followUps: answer.followUps,
+    notice: answer.notice,
+    link: answer.link,
+  };
+}
+
+/** The steps whose values a step's formula, key or test is made of. */
+function stepsUsed(step: Step): StepId[] {
+  switch (step.kind) {
+    case "worked":
+      return refs(step.formula);
+    case "chosen":
+      return [...refs(step.test.left), ...refs(step.test.right)];
+    case "looked up":
+      return step.key ? refs(step.key) : [];
+    default:
+      return [];
+  }
+}
+
+function formulaOf(step: Step, find: (id: StepId) => Step): Pick<Row, "symbols" | "numbers"> {
+  const both = (text: (name: (id: StepId) => string) => string) => ({
+    symbols: text((id) => find(id).name),
+    numbers: text((id) => printValue(find(id).value)),
+  });
+  switch (step.kind) {
+    case "worked":
+      return both((name) => print(step.formula, name));
+    case "chosen":
+      return both((name) => `${print(step.test.left, name)} ${relation(step)} ${print(step.test.right, name)}`);
+    case "looked up":
+      return step.key ? both((name) => keyWords(step, print(step.key as Expr, name))) : { symbols: "", numbers: "" };
+    default:
+      return { symbols: "", numbers: "" };
+  }
+}
+
+const OPPOSITE = { "<": "≥", "≤": ">", ">": "≤", "≥": "<", "=": "≠" } as const;
+/** How the two sides of a test came to stand: a test that did not hold shows what holds instead. */
+const relation = ({ test, held }: Extract<Step, { kind: "chosen" }>): string => held ? test.is : OPPOSITE[test.is];
+
+/** How a table was entered, in words: a search says from which side it came. */
+const keyWords = (step: Extract<Step, { kind: "looked up" }>, key: string): string =>
+  ({ exact: `for ${key}`, "up to": `for ${key}`, "at least": `at least ${key}`, "at most": `at most ${key}` })[step.by];
+
+function weakest(steps: readonly Step[]): Row["weak"] {
+  const grades = steps.map((step) => step.cite?.verified);
+  return grades.includes("from memory") ? "from memory" : grades.includes("one source") ? "one source" : undefined;
+}

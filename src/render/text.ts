@@ -1,0 +1,118 @@
+/** Chat text: the answer first, then steps short enough for a phone. */
+import { absolute, type Asked, type Declined, type Printer, quoted } from "./outcome.ts";
+import type { Page, Row } from "./page.ts";
+
+/** The longest message that is still read on a phone; the link leads to the rest. */
+const LONGEST = 2900;
+const LONGEST_BRIEF = 390;
+const MARK = { "from memory": " (from memory)", "one source": "¹" } as const;
+
+/** The whole answer as chat text: as many of its steps as fit, those that matter most first. */
+export const text = (origin: string): Printer => ({
+  answered(page) {
+    const { lines, left } = fitting(linesOf(page), LONGEST - message(page, [], 0, origin).length);
+    return message(page, lines, left, origin);
+  },
+  unclear: askedBack,
+  notCovered: declined,
+});
+
+/** The answer and what it rests on, in one short message. */
+export const brief = (origin: string): Printer => ({
+  answered(page) {
+    const assumed = page.assumptions.map(({ name, value }) => `${name} ${value}`).join(", ");
+    const optional = [
+      ...page.cautions.slice(0, 1).map(({ text }) => text),
+      ...(assumed === "" ? [] : [`Assumed: ${assumed}.`]),
+      absolute(origin, page.link),
+    ];
+    // What does not fit is left out whole: half a caution is worse than none.
+    return optional.reduce(
+      (so, line) => so.length + line.length + 1 <= LONGEST_BRIEF ? `${so}\n${line}` : so,
+      `${page.headline}\n${page.edition} code. ${page.notice}`,
+    ) + "\n";
+  },
+  unclear: askedBack,
+  notCovered: declined,
+});
+
+function message(page: Page, steps: readonly string[], left: number, origin: string): string {
+  const blocks = [
+    [page.headline, verdictOf(page), `${page.title}, ${page.editionTitle}.`],
+    [
+      ...steps.map((line, i) => `${i + 1}. ${line}`),
+      steps.some((line) => line.endsWith(MARK["one source"])) ? "¹ checked in one published source only" : "",
+      left > 0 ? `(${left} smaller steps: see the link)` : "",
+    ],
+    list("Assumed (to change it, reply with the words in quotes):", [
+      ...page.assumptions.map(({ name, value, change }) => `${name}: ${value} (“${change}”)`),
+    ]),
+    list("Mind:", page.cautions.map(({ text, cite }) => text + bracketed(cite))),
+    [
+      page.readAs.length ? `Understood: ${page.readAs.join("; ")}.` : "",
+      page.unused.length ? `Not used: ${quoted(page.unused)}.` : "",
+    ],
+    [page.notice, `All steps: ${absolute(origin, page.link)}`],
+  ];
+  return blocks.map((block) => block.filter((line) => line !== "").join("\n")).filter((block) => block !== "")
+    .join("\n\n") + "\n";
+}
+
+const verdictOf = ({ verdict, headline }: Page): string =>
+  verdict === undefined || headline.includes(verdict.because) ? "" : verdict.because;
+const list = (title: string, lines: string[]) => lines.length ? [title, ...lines.map((line) => `- ${line}`)] : [];
+const bracketed = (cite: string) => cite === "" ? "" : ` [${cite}]`;
+
+type Line = { text: string; rank: number };
+
+/** The lines worth telling, each with its rank: 0 must stay, higher ones go first when the message is too long. */
+function linesOf(page: Page): Line[] {
+  const figures = new Set(page.figures.map(({ step }) => step));
+  return page.parts.flatMap((part) => {
+    const rows = part.rows.filter((row) => figures.has(row.id) || tells(row));
+    return (part.aside ? rows.slice(-1) : rows).map((row, i, { length }) => ({
+      text: line(row),
+      rank: figures.has(row.id) ? 0 : i === length - 1 ? 1 : row.kind === "chosen" ? 2 : row.cite !== "" ? 3 : 4,
+    }));
+  });
+}
+
+/** Given and assumed values, and those looked up on the way, stand in the formulas that use them. */
+const tells = (row: Row): boolean =>
+  row.kind === "chosen" || (row.kind === "worked" && row.numbers !== row.result && !/^1 × /.test(row.numbers)) ||
+  (row.kind === "looked up" && row.words && !row.usedBelow);
+
+/** As many lines as have room, in their own order. */
+function fitting(lines: readonly Line[], room: number): { lines: string[]; left: number } {
+  const numbering = "99. \n".length;
+  const kept = new Set<Line>();
+  for (const each of lines.toSorted((a, b) => a.rank - b.rank)) {
+    room -= each.text.length + numbering;
+    if (room < 0 && each.rank > 0) break;
+    kept.add(each);
+  }
+  return { lines: lines.filter((each) => kept.has(each)).map(({ text }) => text), left: lines.length - kept.size };
+}
+
+function line(row: Row): string {
+  const sum = row.numbers === "" || row.numbers === row.result ? "" : `${withoutUnit(row)} ${joint(row)} `;
+  return `${row.name}: ${sum}${row.result}${bracketed(row.cite)}${row.weak ? MARK[row.weak] : ""}`;
+}
+const joint = ({ kind }: Row) => kind === "worked" ? "=" : "→";
+
+/** A sum in one unit says the unit once, behind the result. */
+function withoutUnit({ numbers, result }: Row): string {
+  const unit = /^[−\d.,]+ (\D+)$/.exec(result)?.[1];
+  return unit === undefined || /[×÷%√]/.test(numbers) ? numbers : numbers.replaceAll(` ${unit}`, "");
+}
+
+function askedBack({ needs, unused }: Asked): string {
+  return [
+    ...needs.map(({ ask, example }) => example === "" ? ask : `${ask}\nFor example: ${example}`),
+    ...(unused.length ? [`Not used: ${quoted(unused)}.`] : []),
+  ].join("\n") + "\n";
+}
+
+function declined({ because }: Declined): string {
+  return `Not covered here: ${because.replace(/\.$/, "")}.\n`;
+}
