@@ -182,5 +182,7 @@ export function dropByHand(
     "drop by the rule of thumb",
     "V",
     calc`${path} × ${constant} × ${run.current} × ${run.length} ÷ ${all}`,
+    undefined,
+    WHY_BY_HAND_DIFFERS,
   );
 }

@@ -1,0 +1,2 @@
+import type { DropRequest } from "./request.ts";
+export const write = (_: DropRequest): string => "";
