@@ -4,7 +4,7 @@ import { exact } from "../core/quantity.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
 import { ambientOf, type Temperature } from "./ambient.ts";
-import type { Material, Wiring } from "./conductors.ts";
+import { areaOf, type Material, type Wiring } from "./conductors.ts";
 import { insulationOf, type Method, terminationsOf } from "./wiring-methods.ts";
 
 /** Insulation types by their letters; `tables/` knows their temperature ratings. */
@@ -82,6 +82,10 @@ function terminals(w: Worksheet, said: Conditions, rating: Known<"A">, isSmallSi
   return w.work("column allowed in thermal insulation", "°C", calc`min(${marked}, ${limit})`, "cable-se");
 }
 const degrees = ({ value }: { value: number | string }) => ({ n: exact(value).toFraction(), unit: "°C" as const });
+
+/** Whether a size is among those that service-entrance cable's limit in thermal insulation reaches. */
+export const isSmallForSe = (w: Worksheet, size: Known<"word">): boolean =>
+  w.scratch(() => w.holds(areaOf(w, size), "≤", areaOf(w, w.constant<"word">("cable-se-insulation-largest"))));
 
 /**
  * Everything that decides what a conductor carries here. `rating` is the circuit's: it picks the column of terminations

@@ -154,9 +154,11 @@ export function unused(text: TokenText, left: string): Span[] {
 /** Every word of at least four letters that some pattern knows: what a mistyped word may be mended to. */
 export function vocabulary(items: readonly { pattern: string }[]): Set<string> {
   const words = items.flatMap(({ pattern }) =>
-    [...pattern.replace(/\\[a-z]/gi, " ").replace(/\{[^}]*\}|\(\?<[a-z]+>/gi, " ").matchAll(/[a-z']+(s\?)?/gi)].flatMap(
-      ([word, plural]) => plural ? [word.slice(0, -2), word.slice(0, -1)] : [word],
-    )
+    [...pattern.replace(/\\[a-z]/gi, " ").replace(/\{[^}]*\}|\(\?<[a-z]+>/gi, " ").matchAll(/([a-z']+)(\?)?/gi)]
+      .flatMap(
+        // A letter with a question mark may be left out: `dryers?` knows both.
+        ([, word, optional]) => optional ? [word!, word!.slice(0, -1)] : [word!],
+      )
   );
   return new Set(words.map((w) => w.toLowerCase()).filter((w) => w.length >= 4));
 }
