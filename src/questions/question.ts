@@ -2,7 +2,7 @@
 import * as z from "zod";
 import { exact, type Quantity, type Unit, UNIT_NAMES } from "../core/quantity.ts";
 import type { Worksheet } from "../core/worksheet.ts";
-import type { Cue, Phrase, Reading } from "../text/phrases.ts";
+import type { Cue, Phrase, Reading, Scan } from "../text/phrases.ts";
 
 /** A request object as a kind reads it. Facts are optional where asking back is kinder than refusing. */
 export interface Question<In extends z.ZodType = z.ZodType> {
@@ -17,7 +17,7 @@ export interface Question<In extends z.ZodType = z.ZodType> {
   /** Questions that can be typed as they stand; tests ask them. */
   readonly examples: readonly string[];
   readonly cues: readonly Cue[];
-  readonly phrases: readonly Phrase[];
+  readonly phrases: readonly (Phrase | Scan)[];
   /** Puts together what the phrases read (which of two currents is the breaker …). Runs once, after all phrases. */
   readonly settle?: (reading: Reading) => void;
   /** The request as a person would type it; reading it back gives the same request. */

@@ -21,7 +21,8 @@ const SLOTS: Record<string, string> = {
   power: "kW|W|VA|kVA",
   rating: "kW|W|VA|kVA|A|hp",
   length: "ft|in",
-  area: "ft2",
+  area: "ft2|m2",
+  section: "section[^›]*",
   temperature: "°C|°F",
 };
 
@@ -72,6 +73,14 @@ export type Phrase = {
   /** Writes what was said. `false` leaves the words unused. */
   read: (match: Match, reading: Reading) => void | false;
 };
+/** Reads with a hand of its own where one pattern cannot, such as a list of loads. */
+export type Scan = {
+  name: string;
+  /** Its vocabulary, in the phrase language. */
+  pattern: string;
+  /** Reads what earlier phrases left; returns the stretches it used, from and to. */
+  scan: (left: string, text: TokenText, reading: Reading) => readonly (readonly [number, number])[];
+};
 /** What makes a text this question: 3 names it outright, 2 names its object, 1 hints. */
 export type Cue = { pattern: string; points: number };
 
@@ -96,16 +105,22 @@ function patternOf(item: { pattern: string }): RegExp {
 
 const PLACEHOLDER = /‹(\d+) [^›]*›/g;
 /** Stands for used-up characters: no letter, digit or space, so that no phrase reads across it. */
-const USED = "·";
+export const USED = "·";
+const without = (left: string, from: number, to: number): string =>
+  left.slice(0, from) + USED.repeat(to - from) + left.slice(to);
 
 /** Reads a text with phrases, in their order; returns the spans that no phrase used. */
-export function readPhrases(text: TokenText, phrases: readonly Phrase[], reading: Reading): string {
+export function readPhrases(text: TokenText, phrases: readonly (Phrase | Scan)[], reading: Reading): string {
   let left = text.plain;
   for (const phrase of phrases) {
+    if ("scan" in phrase) {
+      for (const [from, to] of phrase.scan(left, text, reading)) left = without(left, from, to);
+      continue;
+    }
     for (const found of [...left.matchAll(patternOf(phrase))]) {
       const tokens = [...found[0].matchAll(PLACEHOLDER)].map((m) => text.tokens[Number(m[1])]!);
       if (phrase.read(new Match(tokens, found.groups ?? {}, found[0]), reading) === false) continue;
-      left = left.slice(0, found.index) + USED.repeat(found[0].length) + left.slice(found.index + found[0].length);
+      left = without(left, found.index, found.index + found[0].length);
     }
   }
   return left;
@@ -130,6 +145,9 @@ const FILLER = new Set(
     "volts watts service panel method year national edition well").split(" "),
 );
 
+/** Whether a word carries no fact of its own. */
+export const isFiller = (word: string): boolean => FILLER.has(word.replace("’", "'"));
+
 /** Groups what is left over into spans worth showing back: any quantity, and any word that is no filler. */
 export function unused(text: TokenText, left: string): Span[] {
   const spans: Span[] = [];
@@ -144,8 +162,7 @@ export function unused(text: TokenText, left: string): Span[] {
     const gap = left.slice(last, found.index);
     if (gap.includes(USED) || /[,;.?!\n]/.test(gap)) close();
     last = found.index + found[0].length;
-    const isFiller = !found[0].startsWith("‹") && FILLER.has(found[0].replace("’", "'"));
-    if (!isFiller) open = { from: open?.from ?? found.index, to: last };
+    if (found[0].startsWith("‹") || !isFiller(found[0])) open = { from: open?.from ?? found.index, to: last };
   }
   close();
   return spans.filter((span) => span.text !== "");

@@ -247,10 +247,10 @@ const RULES: readonly Rule[] = [
   rule(
     "length by width",
     String
-      .raw`(${NUMBER})\s?(?:ft|feet|foot|['’′])?\s?(?:x|×|by)\s?(${NUMBER})\s?(?:ft\.?|feet|foot|['’′])?(?![a-z0-9])`,
+      .raw`(${NUMBER})\s?(?:ft|feet|foot|m|['’′])?\s?(?:x|×|by)\s?(${NUMBER})\s?(?:ft\.?|feet|foot|m(?:eters?|etres?)?|['’′])?(?![a-z0-9])`,
     (m) => {
-      if (!/ft|f[eo][eo]t|['’′]/i.test(m[0])) return undefined;
-      return quantity(numberOf(m[1]!).mul(numberOf(m[2]!)), "ft2", m[0]);
+      const unit = /ft|f[eo][eo]t|['’′]/i.test(m[0]) ? "ft2" : /m/i.test(m[0]) ? "m2" : undefined;
+      return unit && quantity(numberOf(m[1]!).mul(numberOf(m[2]!)), unit, m[0]);
     },
   ),
   rule("sum", String.raw`\(?\s*(${NUMBER}(?:\s*\+\s*${NUMBER})+)\s*\)?\s*(?:${UNIT})${END}`, (m) => {
@@ -278,15 +278,16 @@ const RULES: readonly Rule[] = [
   ),
   rule(
     "number word",
-    String.raw`(?:(?:a |one )(?=dozen|couple|pair))?((?:${TENS})[\s-](?:${WORDS})|${WORDS}|couple|pair)(?:\s+of)?${END}`,
+    String
+      .raw`(?:(?:a |one )(?=dozen|couple|pair))?((?:${TENS})[\s-](?:${WORDS})|${WORDS}|couple|pair)(?:\s+of)?${END}`,
     (m) => ({ is: "n", n: String(/couple|pair/i.test(m[1]!) ? 2 : wordNumber(m[1]!)) }),
   ),
   rule("number", String.raw`(${NUMBER})(?![A-Za-z0-9])`, (m) => ({ is: "n", n: numberOf(m[1]!).toFraction() })),
 ];
 const CAPITAL_AMPERES = new RegExp(String.raw`(${NUMBER}) A${END}`, "y");
 
-const METRIC: Partial<Record<SpokenUnit, Unit>> = { m: "ft", m2: "ft2", yd: "ft" };
-/** Lengths and areas are worked in feet; what was typed stays in `from`. */
+const METRIC: Partial<Record<SpokenUnit, Unit>> = { m: "ft", yd: "ft" };
+/** Lengths are worked in feet; what was typed stays in `from`. */
 function quantity(n: Fraction, unit: SpokenUnit, from?: string): Token {
   const to = METRIC[unit];
   if (to !== undefined && isUnit(unit)) {
@@ -300,7 +301,9 @@ function quantity(n: Fraction, unit: SpokenUnit, from?: string): Token {
   return { is: "quantity", n: n.toFraction(), unit, ...(from !== undefined && { from }) };
 }
 
-const label = (token: Token): string => token.is === "quantity" ? token.unit : token.is;
+/** A section keeps its number, so that cues can tell one rule from another. */
+const label = (token: Token): string =>
+  token.is === "quantity" ? token.unit : token.is === "section" ? `section ${token.section.toLowerCase()}` : token.is;
 
 /** Reads a text into placeholders and lower-case words. `correct` mends a mistyped word, or leaves it. */
 export function tokenize(asked: string, correct: (word: string) => string = (word) => word): TokenText {
