@@ -12,7 +12,7 @@ const threePhaseFactor = (w: Worksheet): Known<"1"> =>
 /** The current of a balanced circuit. `volts` is line to line on three phases. */
 export const lineCurrent = (
   w: Worksheet,
-  power: Known<"VA">,
+  power: Known<"VA" | "kVA">,
   volts: Known<"V">,
   phases: Phases,
   name = "current",
