@@ -263,8 +263,10 @@ const RULES: readonly Rule[] = [
     String.raw`(${NUMBER})\s?(?:['’′]|ft|feet|amps?|a)?\s*(?:-|–|to|or)\s*(${NUMBER})\s*(?:${UNIT}|(?<glued>a))${END}`,
     (m) => {
       const [low, high] = [numberOf(m[1]!), numberOf(m[2]!)];
-      if (low.compare(high) >= 0) return undefined;
-      return quantity(high, m.groups!.glued ? "A" : unitOf(m.groups!), m[0]);
+      const unit = m.groups!.glued ? "A" : unitOf(m.groups!);
+      // Two voltages are a transformer's or a nameplate's, two devices with "or" are a choice: neither is a range.
+      if (low.compare(high) >= 0 || unit === "V" || (unit === "A" && /or/i.test(m[0]))) return undefined;
+      return quantity(high, unit, m[0]);
     },
   ),
   rule("quantity", String.raw`(${NUMBER})\s*-?(?:${UNIT})${END}`, (m) => quantity(numberOf(m[1]!), unitOf(m.groups!))),
