@@ -42,10 +42,11 @@ const table = ({ figures }: Page) =>
   ["| figure | value | step |", "| --- | --- | --- |"]
     .concat(figures.map(({ name, value, step }) => `| ${plain(name)} | ${plain(value)} | ${step} |`)).join("\n");
 
-function step({ id, name, symbols, numbers, result, cite, note, weak }: Row): string {
-  const sum = [symbols, numbers].filter((each) => each !== "" && each !== result).map(plain);
-  const marks = [cite, note, weak ?? ""].filter((each) => each !== "").map(plain);
-  return `- ${id} ${[plain(name), ...sum].join(" = ")} = **${plain(result)}**${
-    marks.length ? ` (${marks.join("; ")})` : ""
-  }`;
+function step({ id, kind, name, symbols, numbers, result, cite, note, weak }: Row): string {
+  const sums = [...new Set(kind === "worked" ? [symbols, numbers] : [numbers])].filter((each) =>
+    each && each !== result
+  );
+  const marks = [cite, note, weak ?? ""].filter((each) => each !== "").join("; ");
+  const said = [`${plain(name)}:`, ...sums.flatMap((each) => [plain(each), kind === "worked" ? "=" : "→"])].join(" ");
+  return `- ${id} ${said} **${plain(result)}**${marks === "" ? "" : ` (${plain(marks)})`}`;
 }

@@ -1,0 +1,110 @@
+/** The service as a value: an engine in, a hono app out. Routes live in app/; here are the rules every call lives under. */
+import { type Context, Hono, type MiddlewareHandler } from "hono";
+import { bodyLimit } from "hono/body-limit";
+import { cors } from "hono/cors";
+import { secureHeaders } from "hono/secure-headers";
+import { timeout } from "hono/timeout";
+import { type Engine, InvalidRequest } from "./engine.ts";
+import { api, refused } from "./app/api.ts";
+import { openapi } from "./app/openapi.ts";
+import { pages, troublePage } from "./app/pages.tsx";
+import { Problem } from "./app/problem.ts";
+
+const LARGEST_BODY = 64 * 1024;
+const LONGEST_WAIT = 10_000;
+
+/** Each path with the methods it takes, for the answer to any other. */
+const METHODS: Record<string, string> = {
+  "/api/ask": "POST",
+  "/api/answers/:kind": "POST",
+  ...Object.fromEntries(
+    ["/", "/embed", "/answer", "/health", "/openapi.json", "/api/questions", "/api/editions"].map((
+      path,
+    ) => [path, "GET, HEAD"]),
+  ),
+};
+
+export type AppOptions = {
+  /** Where the service is reached from outside, e.g. behind a proxy; the request's own origin otherwise. */
+  origin?: string;
+  /** Runs before everything else: limits per address. */
+  guard?: MiddlewareHandler;
+};
+
+export function makeApp(engine: Engine, { origin, guard }: AppOptions = {}): Hono {
+  const originOf = (c: Context) => origin ?? new URL(c.req.url).origin;
+  const app = new Hono();
+  const tell = (c: Context, problem: Problem) =>
+    !c.req.path.startsWith("/api/") && wantsPage(c)
+      ? c.html(troublePage(engine, problem), problem.status, problem.more.headers)
+      : problem.json(c);
+
+  app.use((c, next) => (c.req.path === "/embed" ? framed : unframed)(c, next));
+  app.use(async (c, next) => {
+    await next();
+    c.res.headers.set("Cache-Control", "no-cache");
+  });
+  if (guard) app.use(guard);
+  app.use("/api/*", cors());
+  app.use(timeout(
+    LONGEST_WAIT,
+    () => new Problem(503, "This took too long. Try again in a moment.", { headers: { "Retry-After": "5" } }),
+  ));
+  app.use(bodyLimit({
+    maxSize: LARGEST_BODY,
+    onError: () => {
+      throw new Problem(413, `The body is larger than ${LARGEST_BODY / 1024} kB. Send one question at a time.`);
+    },
+  }));
+
+  app.route("/", pages(engine, originOf));
+  app.route("/api", api(engine));
+  app.get("/openapi.json", (c) => c.json(openapi(engine)));
+  app.get(
+    "/health",
+    (c) => c.json({ status: "ok", questions: engine.questions.length, editions: [...engine.editions.keys()] }),
+  );
+
+  for (const [path, allow] of Object.entries(METHODS)) {
+    app.all(path, (c) => {
+      const detail = `${c.req.path} takes ${allow}, not ${c.req.method}.`;
+      return tell(c, new Problem(405, detail, { headers: { Allow: allow } }));
+    });
+  }
+  app.notFound((c) =>
+    tell(c, new Problem(404, `There is nothing at ${c.req.path}. GET /openapi.json lists every call; / is the page.`))
+  );
+  app.onError((error, c) => {
+    if (error instanceof Problem) return tell(c, error);
+    if (error instanceof InvalidRequest) return tell(c, refused(error));
+    // Our own mistake: the caller learns that it is ours, the log learns what it is.
+    console.error(error);
+    return tell(c, new Problem(500, "This is a fault of the service, not of the question. Nothing was answered."));
+  });
+  return app;
+}
+
+/** A browser that followed a link reads a page; programs get the problem itself. */
+const wantsPage = (c: Context): boolean => (c.req.header("Accept") ?? "").includes("text/html");
+
+/** Only our own files run and nothing else loads. */
+const policy = {
+  defaultSrc: ["'none'"],
+  scriptSrc: ["'self'"],
+  styleSrc: ["'self'"],
+  imgSrc: ["'self'"],
+  connectSrc: ["'self'"],
+  formAction: ["'self'"],
+  baseUri: ["'none'"],
+};
+const unframed = secureHeaders({
+  contentSecurityPolicy: { ...policy, frameAncestors: ["'none'"] },
+  xFrameOptions: "DENY",
+});
+/** `/embed` alone may stand in someone's frame. */
+const framed = secureHeaders({
+  contentSecurityPolicy: { ...policy, frameAncestors: ["*"] },
+  xFrameOptions: false,
+  crossOriginResourcePolicy: "cross-origin",
+  crossOriginOpenerPolicy: false,
+});

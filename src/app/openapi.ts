@@ -1,0 +1,235 @@
+/** OpenAPI 3.1 of every call, made from the same schemas that check the calls. */
+import * as z from "zod";
+import type { Engine } from "../engine.ts";
+import { FORMS } from "./answer.ts";
+import { askBody } from "./api.ts";
+
+type Json = Record<string, unknown>;
+const ref = (name: string) => ({ $ref: `#/components/schemas/${name}` });
+const object = (properties: Json, required = Object.keys(properties)): Json => ({
+  type: "object",
+  properties,
+  required,
+});
+const array = (items: Json): Json => ({ type: "array", items });
+const text = { type: "string" };
+const content = (schema: Json, type = "application/json") => ({ [type]: { schema } });
+const schemaOf = (schema: z.ZodType): Json => {
+  const { $schema: _, ...rest } = z.toJSONSchema(schema, { io: "input" });
+  return rest;
+};
+
+/** The problems a call may meet, beside its answers. */
+const problems = (...statuses: number[]): Json =>
+  Object.fromEntries([...statuses, 429, 503].map((status) => [status, { $ref: "#/components/responses/problem" }]));
+const outcome = {
+  200: { description: "an outcome: answered, unclear or not covered", content: content(ref("outcome")) },
+};
+const body = (schema: Json) => ({ required: true, content: content(schema) });
+const query = (name: string, description: string, schema: Json = text, required = false) => ({
+  name,
+  in: "query",
+  required,
+  description,
+  schema,
+});
+
+export function openapi(engine: Engine): Json {
+  const editions = { ...text, examples: [...engine.editions.keys()] };
+  const asked = [
+    query("q", "the question as it would be typed", text, true),
+    query("edition", "edition of the code, when the question names none", editions),
+    query("after", "an earlier question's text, which `q` then changes"),
+  ];
+  return {
+    openapi: "3.1.0",
+    info: {
+      title: "Deadfront",
+      version: "1",
+      description:
+        "Answers electricians' questions by computation under a stated edition of the code, every step shown.",
+      license: { name: "MIT", identifier: "MIT" },
+    },
+    paths: {
+      "/api/ask": {
+        post: {
+          operationId: "ask",
+          summary: "Ask by text; `after` lets a text change an earlier request",
+          requestBody: body(schemaOf(askBody)),
+          responses: { ...outcome, ...problems(400, 413, 415, 422) },
+        },
+      },
+      ...Object.fromEntries(engine.questions.map((question) => [`/api/answers/${question.id}`, {
+        post: {
+          operationId: `answer-${question.id}`,
+          summary: `${question.title}, by request`,
+          description: `${question.about} The body may also hold \`kind\` and \`edition\`.`,
+          parameters: [query("edition", "edition of the code", editions)],
+          requestBody: body(ref(question.id)),
+          responses: { ...outcome, ...problems(400, 413, 415, 422) },
+        },
+      }])),
+      "/api/questions": get("questions", "What can be asked", content(ref("questions"))),
+      "/api/editions": get("editions", "Under which editions, and how well each is verified", content(ref("editions"))),
+      "/openapi.json": get("openapi", "This description", content({ type: "object" })),
+      "/health": get("health", "Whether the service is ready", content(object({ status: { const: "ok" } }))),
+      "/answer": {
+        get: {
+          operationId: "link",
+          summary: "A link that recomputes its answer, in the form named by `as` or by Accept",
+          parameters: [
+            ...asked,
+            query("as", "the form; by Accept when absent, HTML when that says nothing", { enum: Object.keys(FORMS) }),
+            query("brief", "with `as=text`: the answer alone, in under 400 characters"),
+          ],
+          responses: {
+            200: {
+              description: "the outcome in the form asked for",
+              content: {
+                ...content(ref("outcome")),
+                ...Object.assign({}, ...(["html", "text", "markdown"] as const).map((f) => content(text, FORMS[f]))),
+              },
+            },
+            ...problems(400, 501),
+          },
+        },
+      },
+      "/": get("page", "The page", content(text, "text/html")),
+      "/embed": {
+        get: {
+          operationId: "embed",
+          summary: "The page for an iframe",
+          parameters: asked.map((each) => ({ ...each, required: false })),
+          responses: { 200: { description: "HTML", content: content(text, "text/html") }, ...problems(400) },
+        },
+      },
+    },
+    components: {
+      responses: {
+        problem: {
+          description: "what went wrong, where, and what to do next (RFC 9457)",
+          content: content(ref("problem"), "application/problem+json"),
+        },
+      },
+      schemas: { ...SCHEMAS, ...Object.fromEntries(engine.questions.map(({ id, input }) => [id, schemaOf(input)])) },
+    },
+  };
+}
+
+const get = (operationId: string, summary: string, found: Json): Json => ({
+  get: { operationId, summary, responses: { 200: { description: summary, content: found }, ...problems() } },
+});
+
+const span = object({ at: { type: "integer" }, text });
+const value = {
+  oneOf: [object({ n: { ...text, description: 'exact: "12", "0.35", "2800/3"' }, unit: text }), object({ word: text })],
+};
+const cite = object({ section: text, title: text, verified: { enum: ["one source", "from memory"] } }, [
+  "section",
+  "title",
+]);
+const caution = object({ text, cite }, ["text"]);
+
+const SCHEMAS: Json = {
+  outcome: {
+    oneOf: [ref("answered"), ref("unclear"), ref("not-covered")],
+    discriminator: {
+      propertyName: "outcome",
+      mapping: { answered: "answered", unclear: "unclear", "not covered": "not-covered" },
+    },
+  },
+  answered: object({ outcome: { const: "answered" }, answer: ref("answer") }),
+  unclear: object({
+    outcome: { const: "unclear" },
+    needs: array(object({ field: text, ask: text, example: text })),
+    understood: { type: "object", description: "the request as far as it was understood; may be sent as `after`" },
+    unused: array(span),
+  }),
+  "not-covered": object({ outcome: { const: "not covered" }, because: text, edition: text }, ["outcome", "because"]),
+  answer: object({
+    format: { const: "worked-answer/1" },
+    kind: text,
+    title: text,
+    edition: text,
+    editionTitle: text,
+    asked: text,
+    headline: text,
+    verdict: { enum: ["ok", "not ok", "ok if"] },
+    verdictBecause: text,
+    figures: {
+      type: "object",
+      additionalProperties: object({ value: { type: ["number", "string"] }, unit: text, name: text, step: text }),
+    },
+    asides: array(text),
+    steps: array(ref("step")),
+    assumptions: array(object({ name: text, value: text, because: text, change: text, step: text })),
+    cautions: array(caution),
+    readAs: array(text),
+    unused: array(span),
+    followUps: array(text),
+    request: object({ kind: text }),
+    notice: text,
+    link: text,
+  }, [
+    "format",
+    "kind",
+    "title",
+    "edition",
+    "editionTitle",
+    "headline",
+    "figures",
+    "asides",
+    "steps",
+    "assumptions",
+    "cautions",
+    "readAs",
+    "unused",
+    "followUps",
+    "request",
+    "notice",
+    "link",
+  ]),
+  step: object({
+    kind: { enum: ["given", "assumed", "looked up", "worked", "chosen"] },
+    id: { ...text, pattern: "^s\\d+$" },
+    part: text,
+    name: text,
+    value,
+    cite,
+    note: text,
+  }, ["kind", "id", "part", "name", "value"]),
+  questions: object({
+    questions: array(object({
+      kind: text,
+      title: text,
+      about: text,
+      examples: array(text),
+      figures: { type: "object", additionalProperties: text },
+      schema: { type: "object" },
+    })),
+  }),
+  editions: object({
+    default: text,
+    editions: array(object({
+      id: text,
+      title: text,
+      from: { ...text, format: "date" },
+      over: text,
+      note: text,
+      verified: {
+        type: "object",
+        additionalProperties: { type: "integer" },
+        description: "how many values stand in two published sources, in one, or are from memory",
+      },
+      notCovered: { type: "object", additionalProperties: text },
+    }, ["id", "title", "from", "verified", "notCovered"])),
+  }),
+  problem: object({
+    type: text,
+    title: text,
+    status: { type: "integer" },
+    detail: text,
+    instance: text,
+    errors: array(object({ pointer: text, detail: text })),
+  }, ["type", "title", "status", "detail"]),
+};

@@ -1,0 +1,56 @@
+/** Errors of a call, told as RFC 9457 problem details: what, where, and what to do next. */
+import type { Context } from "hono";
+import { HTTPException } from "hono/http-exception";
+import type { ContentfulStatusCode } from "hono/utils/http-status";
+
+const TITLES = {
+  400: "Bad request",
+  404: "Not found",
+  405: "Method not allowed",
+  413: "Content too large",
+  415: "Unsupported media type",
+  422: "Unprocessable content",
+  429: "Too many requests",
+  500: "Internal error",
+  501: "Not implemented",
+  503: "Service unavailable",
+} as const satisfies Partial<Record<ContentfulStatusCode, string>>;
+export type ProblemStatus = keyof typeof TITLES;
+
+/** One field that does not fit. `pointer` is a JSON pointer into the body. */
+export type FieldError = { pointer: string; detail: string };
+
+/** A call that cannot be served; thrown anywhere below the routes, told in one place. */
+export class Problem extends HTTPException {
+  constructor(
+    override readonly status: ProblemStatus,
+    readonly detail: string,
+    readonly more: { errors?: readonly FieldError[]; headers?: Record<string, string> } = {},
+  ) {
+    super(status, { message: detail });
+    this.name = "Problem";
+  }
+
+  get title(): string {
+    return TITLES[this.status];
+  }
+
+  /** As `application/problem+json`. */
+  json(c: Context): Response {
+    const { status, title, detail, more: { errors, headers } } = this;
+    const body = { type: "about:blank", title, status, detail, instance: c.req.path, ...(errors && { errors }) };
+    return c.body(JSON.stringify(body), status, { ...headers, "Content-Type": "application/problem+json" });
+  }
+}
+
+/** `loads.0.rating` as a JSON pointer, so that a caller can find the field. */
+export const pointer = (path: string): string =>
+  path === "request" ? "" : `/${path.split(".").map((key) => key.replace(/~/g, "~0").replace(/\//g, "~1")).join("/")}`;
+
+/** All fields of a body that do not fit, in one problem. */
+export function unfit(problems: readonly { field: string; message: string }[], where: string): Problem {
+  const told = problems.map(({ field, message }) => `${field}: ${message}`).join("; ");
+  return new Problem(422, `The body does not fit: ${told}. ${where}`, {
+    errors: problems.map(({ field, message }) => ({ pointer: pointer(field), detail: message })),
+  });
+}

@@ -1,0 +1,204 @@
+/** HTML of an outcome: the directory card on the door, steps one tap away. */
+import type { Child } from "hono/jsx";
+import { absolute, type Asked, type Declined, type Printer } from "./outcome.ts";
+import type { Page, Part, Row } from "./page.ts";
+import { text } from "./text.ts";
+
+/** Where the page stands: the address its forms and links lead to, and the origin a shared link starts with. */
+export type Place = { action: "/answer" | "/embed"; origin: string; edition: string };
+const STAMPS = { "ok": "OK", "not ok": "Not OK", "ok if": "OK if" } as const;
+
+/** @param asked the text as it was sent, and the earlier text it changed, if any. */
+export const card = (place: Place, asked: { question: string; after?: string }): Printer<Child> => ({
+  answered: (page) => <Answer page={page} place={place} />,
+  unclear: (back) => <AskedBack {...back} asked={asked} place={place} />,
+  notCovered: (declined) => <NotCovered {...declined} />,
+});
+
+function Answer({ page, place }: { page: Page; place: Place }) {
+  const said = new URLSearchParams(page.link.split("?")[1]).get("q") ?? "";
+  const change = (words: string) => link(place, { q: words, after: said, edition: page.edition });
+  return (
+    <article class="card" aria-labelledby="headline">
+      <p class="filed">
+        <span>{page.title}</span> <span>{page.editionTitle}</span>
+      </p>
+      {page.verdict && (
+        <p class={`stamp ${page.verdict.is.replace(" ", "-")}`}>
+          <span>{STAMPS[page.verdict.is]}</span>
+        </p>
+      )}
+      <h2 id="headline" tabindex={-1}>{page.headline}</h2>
+      {page.verdict && !page.headline.includes(page.verdict.because) && <p>{page.verdict.because}</p>}
+      <Understood readAs={page.readAs} unused={page.unused} />
+      <ol class="directory">
+        {page.figures.map(({ name, value, step }) => (
+          <li>
+            <a href={`#${step}`}>
+              <span>{name}</span> <b>{value}</b>
+            </a>
+          </li>
+        ))}
+      </ol>
+      {page.cautions.length > 0 && (
+        <section class="mind" aria-labelledby="mind">
+          <h3 id="mind">Mind</h3>
+          <ul>
+            {page.cautions.map(({ text, cite }) => (
+              <li>
+                {text} <Cite cite={cite} />
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
+      {page.assumptions.length > 0 && (
+        <section class="assumed" aria-labelledby="assumed">
+          <h3 id="assumed">Assumed, tap to change</h3>
+          <ul>
+            {page.assumptions.map(({ name, value, because, change: words }) => (
+              <li>
+                <p>
+                  {name}: <b>{value}</b> <small>{because}</small>
+                </p>
+                <a class="handle" data-ask href={change(words)}>{words}</a>
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
+      <section class="steps" aria-labelledby="steps">
+        <h3 id="steps">Steps</h3>
+        {page.parts.map((part) => <PartSteps part={part} />)}
+      </section>
+      <section class="next" aria-labelledby="next">
+        <h3 id="next">Change it or ask on</h3>
+        <FollowUp place={place} after={said} edition={page.edition} label="Your change" example="use aluminum" />
+        <ul class="chips">
+          {page.followUps.map((words) => (
+            <li>
+              <a class="handle" data-ask href={change(words)}>{words}</a>
+            </li>
+          ))}
+        </ul>
+      </section>
+      <section class="share" aria-labelledby="share">
+        <h3 id="share">Pass it on</h3>
+        <details>
+          <summary>Text for a chat</summary>
+          <pre id="chat" tabindex={0}>{text(place.origin).answered(page)}</pre>
+        </details>
+        <p class="buttons">
+          <button type="button" class="handle" data-copy="chat" hidden>Copy for chat</button>
+          <a class="handle" data-share href={absolute(place.origin, page.link)} target={frameTarget(place)}>Link</a>
+          <a class="handle" href={`${page.link}&as=markdown`} target={frameTarget(place)}>Markdown</a>
+          <a class="handle" href={`${page.link}&as=json`} target={frameTarget(place)}>JSON</a>
+        </p>
+      </section>
+      <p class="notice">{page.notice}</p>
+    </article>
+  );
+}
+
+/** Inside a frame a shared link opens outside of it. */
+const frameTarget = ({ action }: Place) => action === "/embed" ? "_blank" : undefined;
+
+const link = ({ action }: Place, query: Record<string, string>) => `${action}?${new URLSearchParams(query)}`;
+
+const Cite = ({ cite }: { cite: string }) => cite === "" ? null : <cite>{cite}</cite>;
+
+function Understood({ readAs, unused }: Pick<Page, "readAs" | "unused">) {
+  return (
+    <>
+      {readAs.length > 0 && <p class="read">Understood: {readAs.join("; ")}.</p>}
+      {unused.length > 0 && (
+        <p class="unused">
+          Not used: {unused.map((words) => <q>{words}</q>)}
+        </p>
+      )}
+    </>
+  );
+}
+
+function PartSteps({ part: { heading, rows } }: { part: Part }) {
+  return (
+    <details>
+      <summary>
+        <span>{heading}</span> <span class="count">{rows.length === 1 ? "1 step" : `${rows.length} steps`}</span>
+      </summary>
+      <ol>{rows.map((row) => <Step row={row} />)}</ol>
+    </details>
+  );
+}
+
+function Step({ row: { id, kind, name, symbols, numbers, result, cite, note, weak } }: { row: Row }) {
+  const shown = numbers !== "" && numbers !== result;
+  const sign = kind === "worked" ? "=" : "→";
+  return (
+    <li id={id} value={Number(id.slice(1))}>
+      <span class="name">{name}</span> <Cite cite={cite} />
+      {weak && <mark>{weak}</mark>}
+      {kind === "worked" && shown && <span class="symbols">{symbols}</span>}
+      <span class="numbers">
+        {shown && `${numbers} ${sign} `}
+        <b>{result}</b>
+      </span>
+      {note !== "" && <small>{note}</small>}
+    </li>
+  );
+}
+
+type FollowUpProps = { place: Place; after: string; edition: string; label: string; example: string };
+
+function FollowUp({ place, after, edition, label, example }: FollowUpProps) {
+  return (
+    <form class="follow-up" action={place.action} data-ask>
+      <label>
+        <span>{label}</span>
+        <input name="q" required maxlength={4000} placeholder={example} autocomplete="off" />
+      </label>
+      {after !== "" && <input type="hidden" name="after" value={after} />}
+      <input type="hidden" name="edition" value={edition} />
+      <button type="submit">Work it out</button>
+    </form>
+  );
+}
+
+type AskedBackProps = Asked & { asked: { question: string; after?: string }; place: Place };
+
+/** What we need to know, each with a box of its own. A question about the question itself starts afresh. */
+function AskedBack({ needs, unused, asked, place }: AskedBackProps) {
+  const said = asked.after === undefined ? asked.question : `${asked.after}, ${asked.question}`;
+  return (
+    <article class="card asked-back" aria-labelledby="headline">
+      <h2 id="headline" tabindex={-1}>{needs.length === 1 ? "One thing first" : "A few things first"}</h2>
+      <ul class="needs">
+        {needs.map(({ field, ask, example }) => {
+          const after = field === "question" ? "" : said;
+          const query = { q: example, edition: place.edition, ...(after !== "" && { after }) };
+          return (
+            <li>
+              <FollowUp place={place} after={after} edition={place.edition} label={ask} example={example} />
+              {example !== "" && (
+                <p>
+                  For example <a class="handle" data-ask href={link(place, query)}>{example}</a>
+                </p>
+              )}
+            </li>
+          );
+        })}
+      </ul>
+      <Understood readAs={[]} unused={unused} />
+    </article>
+  );
+}
+
+function NotCovered({ because }: Declined) {
+  return (
+    <article class="card declined" aria-labelledby="headline">
+      <h2 id="headline" tabindex={-1}>Not covered here</h2>
+      <p>{because.replace(/\.?$/, ".")}</p>
+      <p>Nothing is guessed in its place. Ask it another way, or pick another edition above.</p>
+    </article>
+  );
+}
