@@ -4,10 +4,12 @@ import conductorAmpacity from "./conductor-ampacity/question.ts";
 import cookingDemand from "./cooking-demand/question.ts";
 import dryerDemand from "./dryer-demand/question.ts";
 import dwellingLoad from "./dwelling-load/question.ts";
+import voltageDrop from "./voltage-drop/question.ts";
 
 export const questions: readonly AnyQuestion[] = [
   dwellingLoad,
   cookingDemand,
   dryerDemand,
   conductorAmpacity,
+  voltageDrop,
 ];

@@ -15,12 +15,17 @@ export type Circuit = {
   balancedNeutral: boolean;
   directCurrent: boolean;
   powerFactor: Known<"1">;
+  /** The power factor was not told and lies anywhere from `powerFactor` to 1: whichever drops more counts. */
+  upToUnity: boolean;
 };
 
 /** Things that are nearly always fed by one line and the neutral. */
 const ON_LIGHTING_VOLTAGE: readonly DropRequest["use"][] = ["lights", "receptacles", "gate operator"];
 /** Voltages that come both single-phase and three-phase; all others say it by themselves. */
 const EITHER_PHASE = ["208", "480", "600"];
+
+/** Voltages of three-phase systems from a line to the neutral. */
+const TO_NEUTRAL = ["120", "277", "347"];
 
 /** Everything that must be asked before the circuit is known. */
 export function missingFacts(r: DropRequest): Need[] {
@@ -49,6 +54,13 @@ export function missingFacts(r: DropRequest): Need[] {
       example: "three phase",
     });
   }
+  if (r.circuit === "three-phase" && TO_NEUTRAL.includes(String(r.volts?.value))) {
+    needs.push({
+      field: "volts",
+      ask: `No three-phase system has ${r.volts!.value} V between its lines: which is the line-to-line voltage?`,
+      example: "208Y/120 three phase",
+    });
+  }
   return needs;
 }
 
@@ -74,7 +86,7 @@ export function circuitOf(w: Worksheet, r: DropRequest): Circuit {
     phases: circuit === "three-phase" ? 3 : 1,
     balancedNeutral: circuit === "balanced neutral",
     directCurrent: circuit === "direct current",
-    powerFactor: powerFactorOf(w, r, circuit === "direct current"),
+    ...powerFactorOf(w, r, circuit),
   };
 }
 
@@ -93,10 +105,21 @@ function voltsOf(w: Worksheet, r: DropRequest): Known<"V"> {
   return w.given("supply voltage", { n: String(used), unit: "V" });
 }
 
-function powerFactorOf(w: Worksheet, r: DropRequest, directCurrent: boolean): Known<"1"> {
-  if (directCurrent) return w.given("power factor", { n: "1", unit: "1" }, "direct current has none");
-  if (r.powerFactor !== undefined) return w.given("power factor", { n: String(r.powerFactor), unit: "1" });
-  return w.assume<"1">(isMotor(r) ? "motor-power-factor" : "power-factor");
+/** Motors, and most of what is on three phases, may be anywhere from the usual power factor of a motor to 1. */
+function powerFactorOf(
+  w: Worksheet,
+  r: DropRequest,
+  circuit: DropRequest["circuit"],
+): Pick<Circuit, "powerFactor" | "upToUnity"> {
+  const one = { n: "1", unit: "1" } as const;
+  if (circuit === "direct current") {
+    return { powerFactor: w.given("power factor", one, "direct current has none"), upToUnity: false };
+  }
+  if (r.powerFactor !== undefined) {
+    return { powerFactor: w.given("power factor", { n: String(r.powerFactor), unit: "1" }), upToUnity: false };
+  }
+  const upToUnity = isMotor(r) || circuit === "three-phase";
+  return { powerFactor: w.assume<"1">(upToUnity ? "motor-power-factor" : "power-factor"), upToUnity };
 }
 
 /** Whether the load is known to be a motor. */

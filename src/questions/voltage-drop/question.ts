@@ -1,12 +1,14 @@
 /** Voltage drop in its three turns: the drop of a run, the smallest conductor for a limit, the longest run within it. */
 import { type Need, Unclear } from "../../core/outcome.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
+import { celsiusOf } from "../../rules/ambient.ts";
 import { asQuantity, question } from "../question.ts";
 import { circuitOf, missingFacts } from "./circuit.ts";
-import { cues, phrases, settle } from "./phrases.ts";
+import { cues, phrases } from "./phrases.ts";
 import { type DropRequest, input } from "./request.ts";
 import { type Setting, stretchesOf, type Wiring } from "./run.ts";
 import { answerConductor, answerDrop, answerLongestRun, limitOf } from "./turns.ts";
+import { settle } from "./settle.ts";
 import { write } from "./write.ts";
 
 type Turn = NonNullable<DropRequest["find"]>;
@@ -102,7 +104,7 @@ function settingOf(r: DropRequest, w: Worksheet): Setting {
     material,
     conduit,
     directCurrent: r.table === "direct current",
-    ...(r.temperature && { temperature: w.given("conductor temperature", asQuantity(r.temperature)) }),
+    ...(r.temperature && { temperature: celsiusOf(w, "conductor temperature", r.temperature) }),
     ...(r.sets !== undefined && r.sets > 1 && { sets: w.given("parallel sets", { n: String(r.sets), unit: "1" }) }),
   };
   return { r, circuit, load, wiring, limit: limitOf(w, r, circuit.volts), ...(stated && { stated }) };

@@ -39,7 +39,7 @@ export const input = z.strictObject({
   /** The overcurrent device; its rating stands for the load where none is told. */
   breaker: quantity(["A"], { A: 6000 }).optional(),
   /** Of a motor while it starts. */
-  starting: load.optional(),
+  starting: quantity(["A", "W", "kW", "VA", "kVA"], MOST).optional(),
   /** One way. */
   length: length.optional(),
   /** Stretches of the run after each other, from the source on; a size that is left out is the one looked for. */
@@ -55,7 +55,7 @@ export const input = z.strictObject({
   /** Effective impedance of one conductor, in place of the tables. */
   impedance: quantity(["ohm/kft"], { "ohm/kft": 100 }).optional(),
   /** Of the conductor itself. */
-  temperature: quantity(["°C"], { "°C": 250 }, "0 or more").optional(),
+  temperature: quantity(["°C", "°F"], { "°C": 250, "°F": 482 }, "0 or more").optional(),
   table: z.enum(["alternating current", "direct current"]).optional(),
   /** The constant K of the hand formula. */
   constant: quantity(["ohm-cmil/ft"], { "ohm-cmil/ft": 100 }).optional(),

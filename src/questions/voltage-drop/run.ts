@@ -157,15 +157,35 @@ export function runOf(circuit: Circuit, wiring: Wiring, stretch: Stretch, size: 
 export type Worked = { drop: Drop; run: Run; path: Known<"1">; impedance?: Impedance };
 
 /** The drop along one stretch, by the tables or by a stated impedance. */
-export function dropAlong(w: Worksheet, run: Run, stated?: Known<"ohm/kft">): Worked {
+export function dropAlong(w: Worksheet, asked: Run, upToUnity: boolean, stated?: Known<"ohm/kft">): Worked {
   if (stated) {
-    const path = pathFactor(w, run);
-    return { drop: dropOf(w, run, stated, path), run, path };
+    const path = pathFactor(w, asked);
+    return { drop: dropOf(w, asked, stated, path), run: asked, path };
   }
-  const impedance = impedanceOf(w, run);
-  const effective = effectiveImpedance(w, run, impedance);
+  const impedance = impedanceOf(w, asked);
+  const { run, effective } = worstPowerFactor(w, asked, impedance, upToUnity);
   const path = pathFactor(w, run);
   return { drop: dropOf(w, run, effective, path), run, path, impedance };
+}
+
+/** Where the power factor may be anything up to 1, the end of the range at which this conductor drops more. */
+export function worstPowerFactor(
+  w: Worksheet,
+  run: Run,
+  impedance: Impedance,
+  upToUnity: boolean,
+): { run: Run; effective: Known<"ohm/kft"> } {
+  const effective = effectiveImpedance(w, run, impedance);
+  if (!upToUnity || !impedance.reactance) return { run, effective };
+  return w.choose(
+    "power factor that drops more",
+    [effective, "≥", impedance.resistance],
+    [w.say`${run.powerFactor}`, () => ({ run, effective })],
+    ["1, where the resistance alone counts", () => {
+      const powerFactor = w.given("power factor that drops more", { n: "1", unit: "1" });
+      return { run: { ...run, powerFactor }, effective: impedance.resistance };
+    }],
+  );
 }
 
 /** The drops of all stretches together. */

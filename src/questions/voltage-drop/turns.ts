@@ -15,7 +15,7 @@ import {
 import { fewestSets } from "../../rules/parallel.ts";
 import { asQuantity } from "../question.ts";
 import { carries, leastByAmpacity } from "./ampacity.ts";
-import { currentOf, isMotor } from "./circuit.ts";
+import { currentOf } from "./circuit.ts";
 import type { DropRequest } from "./request.ts";
 import {
   dropAlong,
@@ -27,6 +27,7 @@ import {
   together,
   type Wiring,
   type Worked,
+  worstPowerFactor,
 } from "./run.ts";
 
 /** The drop allowed: what was said, or what the code's notes advise. */
@@ -49,7 +50,12 @@ export function answerDrop(w: Worksheet, s: Setting): void {
   const { r, circuit, load, limit } = s;
   const parts = load.stretches.map((stretch, i) => {
     w.part(load.stretches.length > 1 ? `Stretch ${i + 1}` : "Voltage drop");
-    return dropAlong(w, runOf(circuit, s.wiring, stretch, sized(w, { size: stretch.size ?? r.size })), s.stated);
+    return dropAlong(
+      w,
+      runOf(circuit, s.wiring, stretch, sized(w, { size: stretch.size ?? r.size })),
+      circuit.upToUnity,
+      s.stated,
+    );
   });
   if (parts.length > 1) w.part("Voltage drop");
   const drop = together(w, parts, circuit.volts);
@@ -174,7 +180,10 @@ function besides(w: Worksheet, s: Setting, parts: readonly Worked[], drop: Drop)
 /** Large conductors drop more at a motor's power factor than at 1: said where it would matter. */
 function motorPowerFactor(w: Worksheet, s: Setting, parts: readonly Worked[], drop: Drop): void {
   const [only] = parts;
-  if (s.r.powerFactor !== undefined || isMotor(s.r) || parts.length > 1 || !only!.impedance?.reactance) return;
+  if (
+    s.r.powerFactor !== undefined || s.circuit.upToUnity || s.circuit.directCurrent || parts.length > 1 ||
+    !only!.impedance?.reactance
+  ) return;
   const part = "If the load has a motor's power factor";
   w.first([part], () => {
     w.part(part);
@@ -217,9 +226,7 @@ export function answerConductor(w: Worksheet, s: Setting): void {
   }${why}: ${drop.volts} drop (${drop.percent}) at ${load.total}, ${circuit.volts}, within ${limit.percent}.`;
   w.suggest(s.wiring.material === "copper" ? "use aluminum" : "use copper", "at 5 % drop", "how far could it go?");
   if (r.breaker === undefined) {
-    w.caution(
-      "The wire must also suit its breaker: say the breaker, or that the load is continuous, to have both checked.",
-    );
+    w.caution("The wire must suit its breaker too: say the breaker to have it checked.");
   }
 }
 
@@ -285,7 +292,7 @@ function dropWith(
   const size = w.lookUp<"word">(`${wiring.material} conductor`, "conductor-ampacity", "size", candidate);
   const parts = s.load.stretches.map((stretch: Stretch) => {
     const own = stretch.size === undefined || everywhere ? size : sized(w, stretch);
-    return dropAlong(w, runOf(s.circuit, wiring, stretch, own), s.stated);
+    return dropAlong(w, runOf(s.circuit, wiring, stretch, own), s.circuit.upToUnity, s.stated);
   });
   return { size, parts, drop: together(w, parts, s.circuit.volts), byAmpacity: false };
 }
@@ -332,7 +339,7 @@ function longestRun(w: Worksheet, s: Setting, size: Known<"word">): Known<"ft"> 
   w.part("Longest run");
   const stretch: Stretch = { current: s.load.total };
   const run = runOf(s.circuit, s.wiring, stretch, size);
-  const impedance = s.stated ?? effectiveImpedance(w, run, impedanceOf(w, run));
+  const impedance = s.stated ?? worstPowerFactor(w, run, impedanceOf(w, run), s.circuit.upToUnity).effective;
   const path = pathFactor(w, run);
   return w.work(
     "longest run, one way",

@@ -1,2 +1,57 @@
 import type { DropRequest } from "./request.ts";
-export const write = (_: DropRequest): string => "";
+
+type Quantity = { value: number | string; unit: string };
+const text = ({ value, unit }: Quantity): string => `${value} ${unit}`;
+const LEADS = { drop: "voltage drop", conductor: "smallest conductor", "longest run": "longest run" } as const;
+const USES = {
+  lights: "for lights",
+  receptacles: "for receptacles",
+  "gate operator": "gate operator",
+  motor: "motor",
+} as const;
+const sizeText = (size: string): string => size.endsWith("kcmil") ? size : `${size} AWG`;
+
+/** The request as it would be typed. */
+export function write(r: DropRequest): string {
+  const said = (value: Quantity | undefined, before: string, after = "") =>
+    value ? `${before}${text(value)}${after}` : "";
+  const size = r.find === "conductor" || r.size === undefined ? "" : sizeText(r.size);
+  const length = r.find === "longest run" ? "" : said(r.length, "", " one way");
+  return [
+    (r.find ? LEADS[r.find] : "wire run") + ":",
+    said(r.volts, ""),
+    r.system === undefined ? "" : `${r.system} V system`,
+    r.circuit?.replace("-", " ") ?? "",
+    loadText(r),
+    r.use === undefined ? "" : USES[r.use],
+    said(r.breaker, "", " breaker"),
+    said(r.starting, "starting "),
+    ...(r.points ?? []).map(({ load, at }) => `${text(load)} at ${text(at)}`),
+    length,
+    ...(r.segments ?? []).map((each) =>
+      each.size === undefined
+        ? `${text(each.length)} of a size to find`
+        : `${text(each.length)} of ${sizeText(each.size)}${each.material ? ` ${each.material}` : ""}`
+    ),
+    size,
+    r.material ?? "",
+    r.conduit ? `in ${r.conduit} conduit` : "",
+    r.sets === undefined ? "" : `${r.sets} sets in parallel`,
+    said(r.limit, "drop limit "),
+    r.powerFactor === undefined ? "" : `power factor ${r.powerFactor}`,
+    said(r.impedance, "impedance "),
+    said(r.temperature, "conductor temperature "),
+    r.table === undefined ? "" : `${r.table} table`,
+    r.constant ? `constant K ${r.constant.value}` : "",
+  ].filter((part) => part !== "").join(", ").replace(":,", ":") + (r.check ? ", ok?" : "");
+}
+
+function loadText({ load, count, along }: DropRequest): string {
+  const each = load ? ` of ${text(load)} each` : "";
+  const where = along
+    ? ` at ${text(along.spacing)} spacing${along.first ? ` starting at ${text(along.first)}` : ""}`
+    : "";
+  if (count !== undefined) return `${count} loads${each}${where}`;
+  if (along) return `loads${load ? `, ${text(load)} each` : ""},${where}`;
+  return load ? `load ${text(load)}` : "";
+}
