@@ -1,69 +1,67 @@
-/** A run must be allowed by its ampacity too: checked at common terminations, uncorrected, and said. */
+/** A run must be allowed by its ampacity too, where it lies and with the breaker it has. */
 import { calc } from "../../core/formula.ts";
 import { NotCovered } from "../../core/outcome.ts";
 import type { Known, Verdict } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
-import { chooseConductor, type Material, sizeInWords, smallLimit } from "../../rules/conductors.ts";
+import { type Conditions, wiringOf } from "../../rules/conditions.ts";
+import { ampacityOf, chooseConductor, sizeInWords, smallLimit } from "../../rules/conductors.ts";
 import { protects } from "../../rules/overcurrent.ts";
-import { terminationsOf } from "../../rules/wiring-methods.ts";
+import type { Run } from "../../rules/voltage-drop.ts";
+import { asQuantity } from "../question.ts";
 import type { Setting, Wiring } from "./run.ts";
 
 const TABLE = "conductor-ampacity";
-/** Terminations of small circuits, unless they are marked otherwise, and those of large ones. */
-const LOW = "60 °C";
-const HIGH = "75 °C";
 
 type Check = { is: Verdict; because: string };
+type Placed = Pick<Setting, "r" | "load">;
+
+/** The breaker as a step, where one was told. */
+const deviceOf = (w: Worksheet, { breaker }: Placed["r"]): Known<"A"> | undefined =>
+  breaker && w.given("breaker", asQuantity(breaker));
 
 /** Whether a told conductor carries the load and may have the breaker. Sizes without an ampacity are not judged. */
-export function carries(w: Worksheet, size: Known<"word">, material: Material, { load, r, wiring }: Setting): Check {
-  const fine: Check = { is: "ok", because: "" };
-  if (!w.has(TABLE, `${material} ${HIGH}`, size)) return fine;
+export function carries(w: Worksheet, run: Run, { r, load }: Placed): Check {
+  const { size, material, sets } = run;
+  if (!w.has(TABLE, `${material} 75 °C`, size)) return { is: "ok", because: "" };
   w.part("Ampacity");
+  const device = deviceOf(w, r);
   const wire = `${sizeInWords(w.word(size))} ${material}`;
-  const at = (terminals: string) => {
-    const one = w.lookUp<"A">(`ampacity at ${terminals} terminations`, TABLE, `${material} ${terminals}`, size);
-    return wiring.sets ? w.work("ampacity of all sets", "A", calc`${one} × ${wiring.sets}`) : one;
+  const limit = device && smallLimit(w, size, material);
+  if (limit && w.holds(device, ">", limit)) {
+    return { is: "not ok", because: w.say`${wire} may have a ${limit} breaker at most, not ${device}` };
+  }
+  const all = (terminals: Conditions["terminals"]) => {
+    const wires = wiringOf(w, { ...r, material, terminals }, device ?? load.total);
+    const { ampacity } = ampacityOf(w, size, wires);
+    return sets ? w.work("ampacity of all sets", "A", calc`${ampacity} × ${sets}`) : ampacity;
   };
-  const device = r.breaker && w.given("breaker", { n: String(r.breaker.value), unit: "A" });
   const enough = (ampacity: Known<"A">) =>
     w.holds(load.total, "≤", ampacity) && (device === undefined || protects(w, device, ampacity));
-  if (device && w.scratch(() => exceedsSmallLimit(w, size, material, device))) {
-    return { is: "not ok", because: w.say`a ${device} breaker is more than ${wire} may have` };
-  }
-  const [low, high] = [at(LOW), at(HIGH)];
-  if (enough(low)) return fine;
+  const ampacity = all(r.terminals);
+  if (enough(ampacity)) return { is: "ok", because: "" };
+  const marked = { value: 75, unit: "°C" } as const;
   const what = device ? w.say`a ${device} breaker` : w.say`${load.total}`;
-  return enough(high)
-    ? { is: "ok if", because: w.say`${wire} carries ${what} only where all terminations are marked ${HIGH} (${high})` }
-    : { is: "not ok", because: w.say`${wire} carries ${high} at most, too little for ${what}` };
-}
-
-function exceedsSmallLimit(w: Worksheet, size: Known<"word">, material: Material, device: Known<"A">): boolean {
-  const limit = smallLimit(w, size, material);
-  return limit !== undefined && w.holds(device, ">", limit);
+  if (r.terminals === undefined && w.scratch(() => enough(all(marked)))) {
+    return {
+      is: "ok if",
+      because: w.say`all terminations are marked 75 °C (${wire} carries ${ampacity} here otherwise)`,
+    };
+  }
+  return { is: "not ok", because: w.say`${wire} carries ${ampacity} here, too little for ${what}` };
 }
 
 /** The smallest conductor whose ampacity is enough; undefined where no single one is. */
-export function leastByAmpacity(w: Worksheet, { load, r }: Setting, wiring: Wiring): Known<"word"> | undefined {
-  const device = r.breaker && w.given("breaker", { n: String(r.breaker.value), unit: "A" });
-  const terminals = terminationsOf(w, device ?? load.total, undefined);
-  const common = {
-    ambient: w.assume<"°C">("ambient-temperature"),
-    count: w.assume<"1">("current-carrying-conductors"),
+export function leastByAmpacity(w: Worksheet, { load, r }: Placed, wiring: Wiring): Known<"word"> | undefined {
+  const device = deviceOf(w, r);
+  const wires = wiringOf(w, { ...r, material: wiring.material }, device ?? load.total);
+  const duty = {
+    design: load.total,
+    load: load.total,
+    ...(device && { device }),
+    ...(wiring.sets && { sets: wiring.sets, least: w.word(w.constant<"word">("parallel-least-size")) }),
   };
   try {
-    return chooseConductor(
-      w,
-      {
-        design: load.total,
-        load: load.total,
-        ...(device && { device }),
-        ...(wiring.sets && { sets: wiring.sets, least: "1/0" }),
-      },
-      { material: wiring.material, insulation: terminals, terminals, ...common },
-      "least conductor by ampacity",
-    ).size;
+    return chooseConductor(w, duty, wires, "least conductor by ampacity").size;
   } catch (error) {
     if (error instanceof NotCovered) return undefined;
     throw error;

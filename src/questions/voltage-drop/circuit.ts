@@ -54,15 +54,18 @@ export function missingFacts(r: DropRequest): Need[] {
       example: "three phase",
     });
   }
-  if (r.circuit === "three-phase" && TO_NEUTRAL.includes(String(r.volts?.value))) {
+  if (r.circuit === "three-phase" && r.volts && isToNeutral(r)) {
     needs.push({
       field: "volts",
-      ask: `No three-phase system has ${r.volts!.value} V between its lines: which is the line-to-line voltage?`,
+      ask: `No three-phase system has ${r.volts.value} V between its lines: which is the line-to-line voltage?`,
       example: "208Y/120 three phase",
     });
   }
   return needs;
 }
+
+const isToNeutral = (r: DropRequest): boolean =>
+  r.volts === undefined ? ON_LIGHTING_VOLTAGE.includes(r.use) : TO_NEUTRAL.includes(String(r.volts.value));
 
 function phaseUnknown({ volts, system, load, starting, points }: DropRequest): boolean {
   const isMotor = [load, starting, ...(points ?? []).map((p) => p.load)].some((each) => each?.unit === "hp");
@@ -78,7 +81,9 @@ export function circuitOf(w: Worksheet, r: DropRequest): Circuit {
   if (needs.length > 0) throw new Unclear(needs);
   w.part("Circuit");
   const circuit = r.circuit ?? "single-phase";
-  if (r.circuit === undefined) {
+  if (r.circuit === undefined && isToNeutral(r)) {
+    w.given("circuit", circuit, "a line and the neutral are one phase");
+  } else if (r.circuit === undefined) {
     w.suppose("phases", "single-phase", "two wires carry the load unless three phases are named", "three phase");
   } else w.given("circuit", circuit);
   return {

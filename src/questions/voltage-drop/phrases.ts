@@ -1,5 +1,6 @@
 /** How people ask for a voltage drop. What may be meant in two ways is put together in settle.ts. */
 import type { Cue, Match, Phrase } from "../../text/phrases.ts";
+import { wiringPhrases } from "../wiring.ts";
 import { type Feet, hear } from "./heard.ts";
 
 const WIRE = "(wires?|conductors?|cables?|gauge|awg|feeder wire)";
@@ -189,15 +190,9 @@ export const phrases: readonly Phrase[] = [
       draft.conduit = /aluminum/.test(m.text) ? "aluminum" : /pvc|plastic|metallic/.test(m.text) ? "PVC" : "steel";
     },
   ),
-  phrase(
-    "cable or direct burial",
-    "(nm b|nmb|nm|romex|uf b|uf|urd|direct( |-)buri(al|ed)|directly buried)( cable| wire)?",
-    (_, { draft }) => void (draft.conduit ??= "PVC"),
-  ),
   phrase("Canadian marking", "r90|rw90|cec|canadian", (_, reading) => {
     reading.readAs("R90 and the CEC are Canadian: this answer is by the US code");
   }),
-  phrase("insulation", "thhn|thwn( 2)?|xhhw( 2)?|rhw( 2)?|use 2|xlpe?|stranded|solid", () => {}),
   phrase(
     "sets",
     "{n}( parallel)? (sets|runs|conductors) in parallel|{n}( parallel)? sets( of)?|{n} parallel( sets| runs| conductors)?|{n} (conductors |wires )?(per|each) phase|parallel( sets| runs)? x {n}",
@@ -257,11 +252,6 @@ export const phrases: readonly Phrase[] = [
   ),
   phrase("receptacles", "receptacles?|outlets?|plugs?", (_, { draft }) => void (draft.use ??= "receptacles")),
   phrase(
-    "metal",
-    `(in |with |use |using )?${METAL}( ${WIRE})?`,
-    (m, { draft }) => void (draft.material = metalOf(m.text)),
-  ),
-  phrase(
     "round trip",
     "{ft}( of wire)? (round trip|there and back|out and back|both ways)",
     (m, reading) => {
@@ -285,7 +275,8 @@ export const phrases: readonly Phrase[] = [
     "((at|over|run|runs|is|of|about|approx.?|approximately|roughly|around|for|distance|length|total|just|under|max(imum)?) )*{ft}(,? ({n}|one) way| away| run| long| distance| out| of run)*",
     (m, reading) => void hear(reading).lengths.push(m.quantity("ft")!),
   ),
-  phrase("wires", "({n}|two|three) (wires?|conductors?)( circuit)?|control circuit", () => {}),
+  ...wiringPhrases,
+  phrase("wires", "(({n}|two|three) )?(wires?|conductors?)( circuit)?|control circuit", () => {}),
 ];
 
 function useOf(text: string, draft: Record<string, unknown>): void {

@@ -3,6 +3,7 @@ import * as z from "zod";
 import { MATERIALS } from "../../rules/conductors.ts";
 import { CONDUITS } from "../../rules/voltage-drop.ts";
 import { quantity } from "../question.ts";
+import { wiring } from "../wiring.ts";
 
 /** Supply systems by their voltages; between lines is the larger one. */
 export const SYSTEMS = ["120/240", "208Y/120", "480Y/277", "600Y/347"] as const;
@@ -46,7 +47,7 @@ export const input = z.strictObject({
   segments: z.array(z.strictObject({ length, size: size.optional(), material: material.optional() })).min(1).max(20)
     .optional(),
   size: size.optional(),
-  material: material.optional(),
+  ...wiring,
   conduit: z.enum(CONDUITS).optional(),
   sets: z.int().min(1).max(20).optional(),
   limit: quantity(["%", "V"], { "%": 50, V: 500 }).optional(),

@@ -79,11 +79,8 @@ export function answerDrop(w: Worksheet, s: Setting): void {
   const sentence = `${result}: ${within ? "within" : "over"} ${w.say`${limit.percent}`}${keeps}.`;
   const lead = r.check ? verdictOf(w, s, drop, within, parts) : "";
   w.headline = lead + sentence;
-  w.suggest(
-    "what size keeps it under 3 %?",
-    "and at 200 ft?",
-    r.material === "aluminum" ? "use copper" : "use aluminum",
-  );
+  w.suggest("what size keeps it under 3 %?", r.material === "aluminum" ? "use copper" : "use aluminum");
+  if (r.length) w.suggest("and at 200 ft?");
 }
 
 function figures(w: Worksheet, drop: Drop): void {
@@ -108,7 +105,7 @@ const WORST: readonly Verdict[] = ["not ok", "ok if", "ok"];
 /** The worst of what ampacity and drop say of a plan; gives the words that lead the headline. */
 function verdictOf(w: Worksheet, s: Setting, drop: Drop, within: boolean, parts: readonly Worked[]): string {
   const checks = [
-    ...parts.map(({ run }) => carries(w, run.size, run.material, s)),
+    ...parts.map(({ run }) => carries(w, run, s)),
     dropCheck(w, s, drop, within),
   ];
   const verdict = WORST.flatMap((is) => checks.filter((check) => check.is === is))[0]!;
@@ -224,7 +221,11 @@ export function answerConductor(w: Worksheet, s: Setting): void {
   w.headline = w.say`${size}${
     other ? ` (or ${other})` : ""
   }${why}: ${drop.volts} drop (${drop.percent}) at ${load.total}, ${circuit.volts}, within ${limit.percent}.`;
-  w.suggest(s.wiring.material === "copper" ? "use aluminum" : "use copper", "at 5 % drop", "how far could it go?");
+  w.suggest(
+    s.wiring.material === "copper" ? "use aluminum" : "use copper",
+    "at 5 % drop",
+    `how far could ${sizeInWords(w.word(found.size))} go?`,
+  );
   if (r.breaker === undefined) {
     w.caution("The wire must suit its breaker too: say the breaker to have it checked.");
   }
@@ -325,12 +326,12 @@ export function answerLongestRun(w: Worksheet, s: Setting): void {
   w.figure("longest-run", length);
   w.figure("voltage-drop-volts", limit.volts, "voltage drop at that length");
   w.figure("voltage-drop", limit.percent, "voltage drop in percent at that length");
-  const ampacity = carries(w, size, wiring.material, s);
+  const ampacity = carries(w, runOf(circuit, wiring, { current: load.total }, size), s);
   if (ampacity.is !== "ok") w.caution(`${capital(ampacity.because)}.`);
   const wire = `${wiring.sets ? `${r.sets} sets of ` : ""}${sizeInWords(r.size!)} ${wiring.material}`;
   w.headline = w
     .say`${wire} goes ${length} one way at ${load.total}, ${circuit.volts} for a drop of ${limit.percent} (${limit.volts}).`;
-  w.suggest("at 5 % drop", "use the next size up", "and at 200 ft?");
+  w.suggest("at 5 % drop", wiring.material === "copper" ? "use aluminum" : "use copper");
 }
 
 const capital = (text: string) => text[0]!.toUpperCase() + text.slice(1);

@@ -1,3 +1,5 @@
+import { sizeInWords } from "../../rules/conductors.ts";
+import { writeWiring } from "../wiring.ts";
 import type { DropRequest } from "./request.ts";
 
 type Quantity = { value: number | string; unit: string };
@@ -9,13 +11,12 @@ const USES = {
   "gate operator": "gate operator",
   motor: "motor",
 } as const;
-const sizeText = (size: string): string => size.endsWith("kcmil") ? size : `${size} AWG`;
 
 /** The request as it would be typed. */
 export function write(r: DropRequest): string {
   const said = (value: Quantity | undefined, before: string, after = "") =>
     value ? `${before}${text(value)}${after}` : "";
-  const size = r.find === "conductor" || r.size === undefined ? "" : sizeText(r.size);
+  const size = r.find === "conductor" || r.size === undefined ? "" : sizeInWords(r.size);
   const length = r.find === "longest run" ? "" : said(r.length, "", " one way");
   return [
     (r.find ? LEADS[r.find] : "wire run") + ":",
@@ -31,10 +32,10 @@ export function write(r: DropRequest): string {
     ...(r.segments ?? []).map((each) =>
       each.size === undefined
         ? `${text(each.length)} of a size to find`
-        : `${text(each.length)} of ${sizeText(each.size)}${each.material ? ` ${each.material}` : ""}`
+        : `${text(each.length)} of ${sizeInWords(each.size)}${each.material ? ` ${each.material}` : ""}`
     ),
     size,
-    r.material ?? "",
+    ...writeWiring(r),
     r.conduit ? `in ${r.conduit} conduit` : "",
     r.sets === undefined ? "" : `${r.sets} sets in parallel`,
     said(r.limit, "drop limit "),
