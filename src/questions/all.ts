@@ -1,5 +1,6 @@
 /** Every kind of question, one line each, in the order the page lists them. */
 import type { AnyQuestion } from "./question.ts";
+import branchCircuit from "./branch-circuit/question.ts";
 import conductorAmpacity from "./conductor-ampacity/question.ts";
 import cookingDemand from "./cooking-demand/question.ts";
 import dryerDemand from "./dryer-demand/question.ts";
@@ -10,6 +11,7 @@ export const questions: readonly AnyQuestion[] = [
   dwellingLoad,
   cookingDemand,
   dryerDemand,
+  branchCircuit,
   conductorAmpacity,
   voltageDrop,
 ];

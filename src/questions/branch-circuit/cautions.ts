@@ -1,0 +1,45 @@
+/** Cautions that belong to this circuit, short and specific. */
+import type { Known } from "../../core/worked.ts";
+import type { Worksheet } from "../../core/worksheet.ts";
+import type { Circuit, Wire } from "./conductor.ts";
+import type { CircuitRequest } from "./request.ts";
+
+type Result = { circuit: Circuit; wire: Wire; size: Known<"word">; ground: Known<"word"> };
+
+export function caution(w: Worksheet, r: CircuitRequest, { circuit, wire, size, ground }: Result): void {
+  const kinds = (r.loads ?? []).map(({ kind }) => kind);
+  const is = (...any: typeof kinds) => kinds.some((kind) => any.includes(kind));
+  if (is("ev-charger")) {
+    w.caution("A circuit of its own; the charger's setting may not exceed the load used here.", "ev-circuit");
+  }
+  if (is("hot-tub", "pool-heater")) {
+    w.caution(
+      "Ground-fault protection, and a disconnect within sight but not within reach of the water; the tub's own plate decides.",
+    );
+  }
+  if (is("range", "dryer", "wall-oven", "cooktop")) {
+    w.caution("A new circuit has four wires: the frame is grounded by its own wire, not by the neutral.");
+  }
+  if (is("tankless-water-heater")) {
+    w.caution("Some makers ask for several circuits or a larger breaker: their instructions win.");
+  }
+  if (wire.material === "aluminum") w.caution("Terminals must be marked for aluminum; torque as marked.");
+  if (r.method === "NM cable" && r.wet) {
+    w.caution("NM cable is not for wet places or buried conduit: UF cable, or THWN-2 in conduit.", "cable-nm");
+  }
+  if (r.insulation === "THHN" && r.wet) w.caution("THHN alone is not for wet places: look for THWN-2 in the marking.");
+  if (r.neutral && circuit.supply.phases === 1 && is("receptacles", "lighting", "load")) {
+    w.caution("A shared neutral needs one handle or tie on its breaker's poles, on opposite legs.", "multiwire");
+  }
+  const isUpsized = w.word(size) !== w.word(wire.needed);
+  if (isUpsized && r.method !== undefined && r.method !== "conductors in conduit") {
+    w.caution(
+      w.say`The cable's own ground must be at least ${ground} AWG: check the make, it often is smaller.`,
+      "equipment-grounding-upsized",
+    );
+  }
+  if (isUpsized) w.caution("Check that the larger wire fits the terminals at both ends.");
+  if (circuit.load.welder) {
+    w.caution("Conductors this small are for this welder alone: say so at the receptacle.", "welders");
+  }
+}

@@ -1,0 +1,284 @@
+import type { Cue, Draft, Match, Phrase, Reading, Said } from "../../text/phrases.ts";
+import { wiringPhrases } from "../wiring.ts";
+import { BY_NAME, type CircuitKind, isCooking, namesOf, RATED_BY_CIRCUIT } from "./loads.ts";
+import type { SaidLoad } from "./request.ts";
+
+const ANY_LOAD =
+  "(water heater|charger|evse|ev|baseboard|heater|dryer|range|cooktop|oven|hot tub|spa|welder|kiln|sauna|tankless|outlet|receptacle|dishwasher|microwave|disposal|disposer|lights?|lighting)s?";
+
+export const cues: readonly Cue[] = [
+  { pattern: "branch circuits?|dedicated circuits?|individual circuits?", points: 3 },
+  { pattern: `circuit (for|to)|circuit size|(wire|cable|breaker)s? (and|&|\\+|or) (wire|cable|breaker)s?`, points: 2 },
+  { pattern: "breakers?|ocpd|cb", points: 1 },
+  { pattern: "wires?|cables?|conductors?|gauge|awg|romex|{cable}|{size}", points: 1 },
+  { pattern: "{A} circuit|on (one|a|an) ({V} |{A} )*circuit", points: 1 },
+  { pattern: "continuous( load)?", points: 1 },
+  { pattern: "{A} continuous( load)?|continuous( load)?( of)? {A}", points: 1 },
+  { pattern: ANY_LOAD, points: 1 },
+  {
+    pattern:
+      "(wall|mobile) connector|charge amps|car charg(er|ing)|ev charg(er|ing)|evse|nema {n}-{n}|{n}-{n} (outlet|receptacle|plug)",
+    points: 1,
+  },
+  {
+    pattern:
+      "(baseboard|water heater|tankless|welder|charger|hot tub|range|dryer|oven|cooktop)s?.{0,60}(breaker|wire|cable|circuit|{size}|{cable})|(breaker|wire|cable|circuit).{0,60}(baseboard|water heater|tankless|welder|charger|hot tub|range|dryer|oven|cooktop)s?",
+    points: 1,
+  },
+];
+
+const RATE = "{kW|W|kVA|VA|A}";
+const GAP = "[\\s,:;@(=)-]+";
+const BEFORE =
+  `({n}\\)?[\\s(-]+)?((${RATE}|{V}|{system}|{phase}|{gal}|electric|household|hard( )?wired|continuous|noncontinuous|new|small|big|large|storage|tank|of|at|total)[\\s,-]+)*`;
+const AFTER =
+  `(${GAP}(at|of|is|are|rated|draws?|drawing|uses|nameplate|max|maximum|total|totaling|a|load|element|each|unit|with|${RATE}|{V}|{phase}|{gal}|{%}|duty( )?cycle|(storage )?tank))*`;
+
+/** Draws a charger may be set to are four fifths of a circuit; these figures are circuits, and may not be taken for a draw. */
+const CIRCUITS_NOT_DRAWS = [20, 30, 50, 60, 100];
+/** Blades and amperes of the common receptacle patterns that power tools, ranges and vehicles. */
+const PATTERNS: Record<number, { volts: number; neutral?: boolean }> = {
+  5: { volts: 120 },
+  6: { volts: 240 },
+  10: { volts: 240 },
+  14: { volts: 240, neutral: true },
+};
+
+const volts = (draft: Draft, said: Said<"V"> | undefined): void => void (said && (draft.volts = said));
+const loadsOf = (draft: Draft): Partial<SaidLoad>[] => (draft.loads ??= []) as Partial<SaidLoad>[];
+const isPower = (q: Said) => ["kW", "W", "kVA", "VA"].includes(q.unit);
+
+function readLoad(kind: CircuitKind, m: Match, { draft, amending, readAs }: Reading): void {
+  const power = m.quantities.find(isPower);
+  const amperes = m.quantity("A");
+  volts(draft, m.quantity("V"));
+  if (m.token("phase")) draft.phases = m.token("phase")!.phases;
+  const count = m.numbers[0] ?? 1;
+  const load: Partial<SaidLoad> = { kind, count };
+  if (power) load.rating = power as never;
+  const continuous = /noncontinuous/.test(m.text) ? false : /continuous/.test(m.text) ? true : undefined;
+  if (continuous !== undefined) load.continuous = continuous;
+  const tank = m.quantity("gal");
+  if (tank) load.gallons = Number(tank.value);
+  const duty = m.quantity("%");
+  if (duty) load.dutyCycle = Number(duty.value);
+  if (amperes) takeAmperes(kind, load, amperes, draft, readAs);
+  const system = m.token("system")?.system;
+  if (system) readSystem(draft, system);
+  const list = amending && !draft.heard ? [] : loadsOf(draft);
+  draft.heard = true;
+  // Named again without a figure: the same load, not another.
+  const known = list.find((each) => each.kind === kind || each.kind === "load" && isPlain(load));
+  if (known && isPlain(load)) {
+    if (known.kind === "load") known.kind = kind;
+  } else if (known && known.rating === undefined && known.current === undefined) Object.assign(known, load);
+  else list.push(load);
+  draft.loads = list;
+}
+const isPlain = ({ rating, current }: Partial<SaidLoad>) => rating === undefined && current === undefined;
+
+function takeAmperes(
+  kind: CircuitKind,
+  load: Partial<SaidLoad>,
+  amperes: Said<"A">,
+  draft: Draft,
+  readAs: Reading["readAs"],
+): void {
+  const value = Number(amperes.value);
+  if (RATED_BY_CIRCUIT.includes(kind) && !load.rating) {
+    draft.breaker ??= amperes;
+    readAs(`took ${value} A as the circuit, not as what it draws`);
+  } else if (load.rating) load.current = amperes as never;
+  else if (kind === "ev-charger" && CIRCUITS_NOT_DRAWS.includes(value)) {
+    readAs(`${value} A may be the charger's draw or its circuit: not used`);
+  } else load.rating = amperes as never;
+}
+
+function readSystem(draft: Draft, system: string): void {
+  if (system === "120/240") Object.assign(draft, { volts: { value: 240, unit: "V" } });
+  else if (system === "208Y/120") Object.assign(draft, { volts: { value: 208, unit: "V" }, wye: true });
+  else if (system === "480Y/277") draft.volts = { value: 480, unit: "V" };
+  else if (system === "230/460") draft.volts = { value: 480, unit: "V" };
+}
+
+const phrase = (name: string, pattern: string, read: Phrase["read"]): Phrase => ({ name, pattern, read });
+const LOAD_WORDS =
+  "(of |a |an |is |are |at |for |up to |about |around |max(imum)? |will |be |only |just |actually |roughly |:)*";
+
+export const phrases: readonly Phrase[] = [
+  phrase(
+    "receptacle pattern",
+    "(nema )?(l|tt-)?{n}-{n}(r|p)?( (receptacles?|outlets?|plugs?|sockets?))?",
+    (m, { draft }) => {
+      const [blades, amperes] = m.numbers;
+      const pattern = PATTERNS[blades!];
+      if (!pattern || ![15, 20, 30, 50, 60].includes(amperes!)) return false;
+      draft.receptacle = { value: amperes, unit: "A" };
+      draft.volts ??= { value: pattern.volts, unit: "V" };
+      if (pattern.neutral) draft.neutral = true;
+    },
+  ),
+  phrase(
+    "breaker",
+    "(on |with |by |protected by |a |an |the |one |single |his |my |own |dedicated )*{A}( {V}| {n} pole| double pole| single pole| dp| sp| 2p| gfci| afci| dedicated| tandem)*( )?(breakers?|cb|fuses?|ocpd|circuits?|branch circuit)|(breakers?|fuses?|ocpd)( of| is| at| a|:| size)* {A}",
+    (m, { draft }) => {
+      draft.breaker = m.quantity("A");
+      volts(draft, m.quantity("V"));
+    },
+  ),
+  phrase(
+    "receptacle",
+    "(a |an |the |one )*{A}( {V})*( rv| range| dryer| welder| single| twist lock| locking| ev)*( )?(receptacles?|outlets?|plugs?|sockets?)",
+    (m, { draft }) => {
+      draft.receptacle = m.quantity("A");
+      volts(draft, m.quantity("V"));
+      const use = /welder|ev(?![a-z])|range|dryer/.exec(m.text)?.[0];
+      if (use) {
+        loadsOf(draft).push({
+          kind: ({ ev: "ev-charger" } as Record<string, CircuitKind>)[use] ?? use as CircuitKind,
+          count: 1,
+        });
+      }
+    },
+  ),
+  phrase(
+    "on so many amperes",
+    "on (a |an ){A}(?! (load|continuous|draw))",
+    (m, { draft }) => void (draft.breaker ??= m.quantity("A")),
+  ),
+  phrase(
+    "continuous or not",
+    `(non|not )(-)?continuous( load)?(s|,|:| of)* ${RATE}|${RATE}( of)?( a)? (non|not )(-)?continuous( loads?)?|continuous( load)?(s|,|:| of)* ${RATE}|${RATE}( of)?( a)? continuous(ly)?( [a-z]+)?( loads?)?`,
+    (m, { draft }) => {
+      const continuous = !/non|not /.test(m.text);
+      const kind: CircuitKind = /light/.test(m.text) ? "lighting" : "load";
+      loadsOf(draft).push({ kind, count: 1, rating: m.quantities[0] as never, continuous });
+    },
+  ),
+  ...BY_NAME.map((kind) =>
+    phrase(kind, `${BEFORE}(?:${namesOf(kind)})${AFTER}`, (m, reading) => readLoad(kind, m, reading))
+  ),
+  phrase(
+    "what it draws",
+    `(draws?|drawing|pulls?|pulling|uses|using|load|current|nameplate|charge amps?|amps|demand) ${LOAD_WORDS}${RATE}( each)?( max(imum)?)?|${RATE}( of)? (loads?|draw|max)|max(imum)?( of)? ${RATE}`,
+    (m, { draft }) => void (draft.drawn = m.quantities[0]),
+  ),
+  phrase(
+    "long hours",
+    "continuous(ly)?( duty| loads?)?|{n} hours? (or more|at a time|straight|a day)|all (day|night)( long)?",
+    (_, { draft }) => void (draft.continuous = true),
+  ),
+  phrase(
+    "short hours",
+    "(non|not|isn't|is not)( )?continuous( loads?)?|less than {n} hours?|not for {n} hours?",
+    (_, { draft }) => void (draft.continuous = false),
+  ),
+  phrase("system", "{system}", (m, { draft }) => readSystem(draft, m.token("system")!.system)),
+  phrase("phase and volts", "{phase}|{V}", (m, { draft }) => {
+    if (m.token("phase")) draft.phases = m.token("phase")!.phases;
+    volts(draft, m.quantity("V"));
+  }),
+  phrase(
+    "drop limit",
+    "{%}( max(imum)?)?( voltage)? drop|(voltage drop|vd|drop)( limit| max| of| under| to| at| less than| below| within)* {%}",
+    (m, { draft }) => void (draft.limit = m.quantity("%")),
+  ),
+  phrase(
+    "duty cycle",
+    "(duty( )?cycle|duty)( of| is|:)* {%}|{%}( duty( )?cycle| duty)",
+    (m, { draft }) => void (draft.dutyCycle = Number(m.quantity("%")!.value)),
+  ),
+  // The demand table has its own percentages; one that was told along with it is how the asker got there.
+  phrase(
+    "demand factor",
+    "(taken |x |times |at )*(at )?{%}( demand)?( factor)?( for its branch circuit)?",
+    (_, { draft, readAs }) => {
+      const cooking = loadsOf(draft).some(({ kind }) => kind && isCooking(kind));
+      if (!cooking) return false;
+      readAs("the cooking table's own percentage is used");
+    },
+  ),
+  phrase("a heater's own length", "{ft|in} (long )?(?=(electric )?(baseboard|heater))", () => false),
+  phrase(
+    "length",
+    "(about |approx(imately)? |roughly |run(ning)? |at |over |a |is |for |and |~)*{ft}( one way| long| away| of( wire| cable| run)?| from [a-z]+( [a-z]+)?| run| to the [a-z]+| distance| total)*",
+    (m, { draft }) => void (draft.length = m.quantity("ft")),
+  ),
+  phrase(
+    "circuits together",
+    "{n} (of these |such |identical )?circuits?( together| in (one|the same|a) (conduit|raceway|pipe))",
+    (m, { draft }) => void (draft.circuits = m.numbers[0]),
+  ),
+  phrase("no neutral", "(no|without( a)?) neutral", (_, { draft }) => void (draft.neutral = false)),
+  phrase(
+    "neutral counts",
+    "(the )?neutral (counts?|is counted)|non( )?linear( loads?)?|harmonics?",
+    (_, { draft }) => void (draft.neutralCounts = true),
+  ),
+  phrase("neutral", "(with (a )?)?(shared )?neutral|multi( )?wire|mwbc|{n} wire", (m, { draft }) => {
+    const wires = m.numbers[0];
+    if (wires !== undefined && (wires < 2 || wires > 4)) return false;
+    draft.neutral = wires === undefined || wires >= 3;
+    if (wires === 3 && draft.phases === 3) draft.neutral = false;
+  }),
+  ...wiringPhrases,
+  phrase(
+    "sizes to choose from",
+    "({cable}|{size})( nm| romex| awg)*,?( or| vs\\.?| versus)+( a| an)? ({cable}|{size})",
+    (m, { draft }) => {
+      draft.options = m.tokens.flatMap((t) => t.is === "cable" || t.is === "size" ? [t.size] : []);
+      if (m.token("cable")) draft.method ??= "NM cable";
+    },
+  ),
+  phrase("cable", "{cable}", (m, { draft, readAs }) => {
+    const { size, wires } = m.token("cable")!;
+    draft.size = size;
+    if (draft.method === undefined) {
+      draft.method = "NM cable";
+      readAs(`took ${size}/${wires} as NM cable`);
+    }
+  }),
+  phrase("size", "{size}( wires?| conductors?)?", (m, { draft }) => void (draft.size = m.token("size")!.size)),
+  phrase("bare load", RATE, (m, { draft }) => {
+    if (draft.drawn !== undefined) return false;
+    draft.drawn = m.quantities[0];
+  }),
+  phrase(
+    "a plan to check",
+    "ok(ay)?|enough|sufficient|allowed|legal|acceptable|adequate|(big|large|heavy) enough|too (big|small|large)|safe|fine|correct|can i ([a-z]+ )?(use|run|put|have)|will ([a-z]+ )?(work|do)|is it (right|correct)",
+    (_, { draft }) => void (draft.check = true),
+  ),
+  phrase(
+    "what is asked",
+    "(what |which |the |smallest |minimum |least |right |proper |a |new |one |dedicated |individual |branch |own )*(breakers?|circuits?|branch circuits?|wires?|cables?|conductors?|egc|ground(s|ing)?( wire| conductor)?|gauge|ocpd|size|sized)|garage|kitchen|apartment|house|hard( )?wired|electric|how many amps|smallest|one",
+    () => {},
+  ),
+];
+
+/** Gives what was read apart its place: a current to the load without one, hours to the load. */
+export function settle({ draft, amending }: Reading): void {
+  const { drawn, continuous, dutyCycle } = draft as { drawn?: Said; continuous?: boolean; dutyCycle?: number };
+  for (const key of ["drawn", "continuous", "dutyCycle", "heard"]) delete draft[key];
+  if (drawn) {
+    const loads = loadsOf(draft);
+    const open = loads.find((load) => isPlain(load));
+    if (open) open.rating = drawn as never;
+    else if (loads.length === 0 || amending) {
+      draft.loads = [{ ...loads[0], kind: loads[0]?.kind ?? "load", count: 1, rating: drawn as never }];
+    } else if (loads.length === 1 && drawn.unit === "A" && loads[0]!.rating?.unit !== "A") {
+      loads[0]!.current = drawn as never;
+    } else loads.push({ kind: "load", count: 1, rating: drawn as never });
+  }
+  const loads = draft.loads as Partial<SaidLoad>[] | undefined;
+  if (loads && continuous !== undefined) { for (const load of loads) load.continuous ??= continuous; }
+  if (loads && dutyCycle !== undefined) {
+    const welder = loads.find(({ kind }) => kind === "welder");
+    if (welder) welder.dutyCycle = dutyCycle;
+  }
+  if (loads?.length === 0) delete draft.loads;
+  // A breaker told beside an amperage that named the circuit wins.
+  if (draft.receptacle && loads?.length && loads.every(({ kind }) => kind === "receptacles")) {
+    draft.loads = loads.filter((load) => !isPlain(load));
+  }
+  if (Array.isArray(draft.loads) && draft.loads.length === 0) delete draft.loads;
+}

@@ -1,0 +1,94 @@
+/** One circuit for one load: breaker, conductor, equipment ground, cable and drop in one answer. */
+import type { Known } from "../../core/worked.ts";
+import type { Worksheet } from "../../core/worksheet.ts";
+import { equipmentGround } from "../../rules/grounding.ts";
+import { sizeInWords } from "../../rules/conductors.ts";
+import { question } from "../question.ts";
+import { breakerOf } from "./breaker.ts";
+import { cableOf } from "./cable.ts";
+import { caution } from "./cautions.ts";
+import { decide, type Findings } from "./check.ts";
+import { type Circuit, conductorOf, type Wire } from "./conductor.ts";
+import { type Dropped, dropped } from "./drop.ts";
+import { loadOf } from "./load.ts";
+import { cues, phrases, settle } from "./phrases.ts";
+import { type CircuitRequest, input } from "./request.ts";
+import { supplyOf } from "./supply.ts";
+import { write } from "./write.ts";
+
+export default question({
+  id: "branch-circuit",
+  title: "Branch circuit",
+  about: "Breaker, wire, ground and voltage drop of one circuit, or a check of the ones you have in mind.",
+  input,
+  figures: {
+    "demand-load": "load by the cooking table",
+    "load-current": "load current",
+    "design-current": "design current",
+    "breaker-rating": "breaker",
+    conductor: "conductor",
+    "equipment-grounding-conductor": "equipment grounding conductor",
+    "voltage-drop": "voltage drop",
+    "voltage-drop-volts": "voltage drop in volts",
+    ampacity: "ampacity of the conductor here",
+    cable: "cable",
+  },
+  examples: [
+    "breaker and wire for a 48 A EV charger, copper THHN in EMT, 75 °C terminals",
+    "4.5 kW water heater on 10/2 NM with a 30 A breaker, ok?",
+    "wire for a 12 kW range",
+    "20 A continuous load at 277 V, 180 ft",
+  ],
+  cues,
+  phrases,
+  settle,
+  write,
+  answer(r, w) {
+    const findings: Findings = { problems: [], conditions: [] };
+    w.part("Load");
+    const supply = supplyOf(w, r);
+    const load = loadOf(w, r, supply);
+    w.figure("load-current", load.current, "load current");
+    w.figure("design-current", load.design, "design current");
+    w.part("Breaker");
+    const device = breakerOf(w, r, load, findings);
+    w.figure("breaker-rating", device, "breaker");
+    w.part("Conductor");
+    const circuit: Circuit = { supply, load, device };
+    const wire = conductorOf(w, r, circuit, findings);
+    w.figure("ampacity", wire.chosen.ampacity, "ampacity of the conductor here");
+    const drop = dropped(w, r, circuit, wire, findings);
+    const size = drop?.size ?? wire.chosen.size;
+    w.figure("conductor", size, `${wire.material} conductor`);
+    w.part("Equipment ground");
+    const ground = equipmentGround(w, device, wire.material, size, { installed: size, needed: wire.needed });
+    w.figure("equipment-grounding-conductor", ground);
+    const cable = cableOf(w, r, supply, size);
+    if (cable) w.figure("cable", cable);
+    w.headline = headline(w, circuit, wire, size, ground, drop);
+    decide(w, r, findings);
+    caution(w, r, { circuit, wire, size, ground });
+    suggest(w, r, wire);
+  },
+});
+
+function headline(
+  w: Worksheet,
+  { load, device }: Circuit,
+  wire: Wire,
+  size: Known<"word">,
+  ground: Known<"word">,
+  drop: Dropped | undefined,
+): string {
+  const sizes = `${sizeInWords(w.word(size))} ${wire.material}, ${sizeInWords(w.word(ground))} ground`;
+  const why = load.told ? w.say` (load ${load.current}, sized for ${load.design})` : "";
+  const run = drop ? w.say`; drop ${drop.percent} over ${drop.length}` : "";
+  return w.say`${device} breaker, ${sizes}${why}${run}.`;
+}
+
+function suggest(w: Worksheet, r: CircuitRequest, { material }: Wire): void {
+  w.suggest(material === "copper" ? "use aluminum" : "use copper");
+  if (!r.length) w.suggest("and at 150 ft?");
+  w.suggest(r.method === "NM cable" ? "THHN in conduit" : "NM cable");
+  if (r.terminals === undefined) w.suggest("75 °C terminals");
+}
