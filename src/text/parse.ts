@@ -31,21 +31,26 @@ export type Reader = (asked: string, after?: { kind: string; request: Draft }) =
 /** Below this a text does not say what it asks. */
 const ENOUGH = 2;
 
-/** Facts that any question may carry. */
-const GENERAL: readonly Phrase[] = [
-  {
-    name: "edition",
-    pattern: "(under |by |per |use |using |with |the )*(nec )?{edition}( (code|nec|edition|cycle))?",
-    read: (m, { draft }) => void (draft.edition = m.token("edition")!.edition),
-  },
-  { name: "section numbers", pattern: "(by |per |under |in |from )?(the )?{section}", read: () => {} },
-];
+/** A fact that any question may carry. */
+const EDITION: Phrase = {
+  name: "edition",
+  pattern: "(under |by |per |use |using |with |the )*(nec )?{edition}( (code|nec|edition|cycle))?",
+  read: (m, { draft }) => void (draft.edition = m.token("edition")!.edition),
+};
+/** Section numbers that no phrase of the question took to mean something. */
+const SECTIONS: Phrase = {
+  name: "section numbers",
+  pattern: "(by |per |under |in |from )?(the )?{section}",
+  read: () => {},
+};
 
 /** Builds the reader of all questions; its vocabulary mends typing slips of one letter. */
 export function makeReader(questions: readonly AnyQuestion[]): Reader {
-  const known = vocabulary([...GENERAL, ...questions.flatMap((q) => [...q.phrases, ...q.cues])]);
+  const known = vocabulary([EDITION, SECTIONS, ...questions.flatMap((q) => [...q.phrases, ...q.cues])]);
   const mend = (word: string): string => {
-    if (word.length < 4 || known.has(word) || COMMON_WORDS.has(word)) return word;
+    if (word.length < 4 || known.has(word) || known.has(word.replace(/e?s$/, "")) || COMMON_WORDS.has(word)) {
+      return word;
+    }
     const near = [...known].filter((k) => oneLetterApart(word, k));
     // A word and its own plural are one word to the reader.
     const stems = new Set(near.map((k) => k.replace(/s$/, "")));
@@ -84,7 +89,7 @@ export function makeReader(questions: readonly AnyQuestion[]): Reader {
         );
       }
     }
-    const left = readPhrases(tokens, [...GENERAL, ...question.phrases], reading);
+    const left = readPhrases(tokens, [EDITION, ...question.phrases, SECTIONS], reading);
     question.settle?.(reading);
     const { edition, ...request } = draft;
     return {

@@ -194,7 +194,7 @@ const RULES: readonly Rule[] = [
     String.raw`(?:(1|3)|(single|one)|(three))[\s-]*(?:ph(?:ase|s|\.)?\b|[øφ])`,
     (m) => ({ is: "phase", phases: m[3] || m[1] === "3" ? 3 : 1 }),
   ),
-  rule("system", String.raw`(\d{3})\s?y?\s?\/\s?(\d{3})\s?y?(?:\s?v(?:olts?|ac)?(?![a-z]))?`, (m) => {
+  rule("system", String.raw`(\d{3})(?:\s?y)?\s?\/\s?(\d{3})(?:\s?y(?![a-z]))?(?:\s?v(?:olts?|ac)?(?![a-z]))?`, (m) => {
     const system = SYSTEMS[`${m[1]}/${m[2]}`];
     return system === undefined ? undefined : { is: "system", system };
   }),

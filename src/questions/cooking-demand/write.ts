@@ -1,2 +1,12 @@
+import { writeLoad } from "../../loads/write.ts";
+import type { CookingRequest } from "./question.ts";
+
 /** The request as it would be typed. */
-export const write = (_: unknown): string => "";
+export const write = ({ appliances = [], supply, use, method, volts }: CookingRequest): string =>
+  [
+    `cooking demand: ${appliances.map((appliance) => writeLoad(appliance as never)).join("; ")}`,
+    use === undefined ? "" : use === "branch circuit" ? "on a branch circuit" : "on the feeder",
+    supply ? `${supply} supply` : "",
+    method ? `by ${method}` : "",
+    volts ? `at ${volts.value} V` : "",
+  ].filter((part) => part !== "").join("; ");

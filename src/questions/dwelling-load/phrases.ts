@@ -1,4 +1,312 @@
-import type { Cue, Phrase } from "../../text/phrases.ts";
+/** How people ask for the load of a house. */
+import { CATALOGUE, LOAD_KINDS } from "../../loads/catalogue.ts";
+import { changed, loadList, type ReadLoad } from "../../loads/reader.ts";
+import { exact } from "../../core/quantity.ts";
+import {
+  type Cue,
+  type Draft,
+  type Match,
+  type Phrase,
+  type Reading,
+  type Said,
+  type Scan,
+  toJson,
+} from "../../text/phrases.ts";
+import type { ELECTRODES, SPACES } from "./request.ts";
 
-export const cues: readonly Cue[] = [];
-export const phrases: readonly Phrase[] = [];
+const DWELLING = "house|home|dwelling|residence|residential|single family|one family|apartment|condo|cabin|cottage";
+const LOADS = LOAD_KINDS.flatMap((kind) => CATALOGUE[kind].names).filter((name) => name.length > 3)
+  .map((name) => `${name}s?`).join("|");
+
+export const cues: readonly Cue[] = [
+  { pattern: "(optional|standard) (method|calc|calculation)s?", points: 3 },
+  {
+    pattern: "{section 220.82[^›]*|section 220.30[^›]*|section 220.53[^›]*|section 220.42[^›]*|section 120.82[^›]*}",
+    points: 3,
+  },
+  { pattern: `(${DWELLING})( unit)? (service )?load( calc| calculation)?`, points: 3 },
+  { pattern: "load calc(ulation)?s?", points: 2 },
+  { pattern: "service calc(ulation)?s?", points: 1 },
+  { pattern: "{area}", points: 1 },
+  { pattern: `{area}(?=[^]*(${LOADS}|ac|small appliance))|(${LOADS}|ac)(?=[^]*{area})`, points: 3 },
+  { pattern: `({n}( )?[x×]( )?{n}|{ft} (house|home))(?=[^]*(${LOADS}|ac))`, points: 2 },
+  { pattern: `(${DWELLING})`, points: 1 },
+  {
+    pattern:
+      "(what|which) (size |main |rating )*service|service( size)?( do| does| will| is| for|$)|service (load|rating)",
+    points: 1,
+  },
+  { pattern: `(residential|house|home) {A} service|{A} service[^.?!]*(handle|enough|do|carry)`, points: 2 },
+];
+
+type Space = (typeof SPACES)[number];
+type Area = { area: Said<"ft2" | "m2">; space?: Space };
+
+const times = ({ value, unit }: Said<"ft2" | "m2">, n: number): Said<"ft2" | "m2"> => ({
+  value: toJson(exact(value).mul(n)),
+  unit,
+});
+
+/** Adds floor area. When an earlier question is changed, the first living area said replaces what was there. */
+function addArea(reading: Reading, area: Said<"ft2" | "m2">, space: Space = "living", more = false): void {
+  const areas = (reading.draft.areas ?? []) as Area[];
+  const replaces = reading.amending && !more && !fresh.has(reading.draft);
+  const kept = replaces ? areas.filter((one) => (one.space ?? "living") !== space) : areas;
+  fresh.add(reading.draft);
+  reading.draft.areas = [...kept, { area, ...(space !== "living" && { space }) }];
+}
+/** Drafts whose areas this text has begun to say. */
+const fresh = new WeakSet<Draft>();
+
+const areaOf = (m: Match) => m.quantity("ft2", "m2")!;
+const space = (
+  name: string,
+  pattern: string,
+  which: (text: string, reading: Reading) => Space | undefined,
+): Phrase => ({
+  name,
+  pattern,
+  read: (m, reading) => {
+    const is = which(m.text, reading);
+    if (is === undefined) return false;
+    addArea(reading, areaOf(m), is);
+  },
+});
+/** The area before its space or after it: `400 sq ft garage`, `garage of 400 sq ft`. */
+const around = (what: string): string =>
+  `{area}( of)?( an?| the)? ((attached|detached|open|covered|front|back|screened|unfinished|finished) )*(${what})|` +
+  `((attached|detached|open|covered|front|back|screened|unfinished|finished) )+{area} (${what})|` +
+  `((attached|detached|open|covered|front|back|screened|unfinished|finished) )*(${what})( of| is|:|,| at)* {area}`;
+
+const AREAS: readonly (Phrase | Scan)[] = [
+  {
+    name: "floors",
+    pattern:
+      "(?<n>{n}) (floors?|stor(y|ies|eys?)|levels?)( house| home)?( of| with|,|:|[(]| at| each| about)+\\s*{area}( each| per (floor|story|level)| a floor| on each| apiece)?|{area} (per|on each|each|a) (floor|story|level)[^.;?!]{0,20}(?<m>{n}) (floors|stories|levels|story)|(?<k>{n}) (floors?|stories|levels|story)( house| home)?,? {area} (each|per (floor|story|level)|a floor|on each)",
+    read: (m, reading) => {
+      const story = /stor(y|ey)\b/.test(m.text) && !/each|per|on|of|a floor/.test(m.text);
+      if (story) return false;
+      addArea(reading, times(areaOf(m), m.numbers[0]!));
+    },
+  },
+  space(
+    "garage area",
+    around("garage|shop|workshop"),
+    (text, reading) => {
+      if (/detached/.test(text)) return "detached garage";
+      if (!/attached/.test(text)) reading.readAs("took the garage as attached");
+      return "attached garage";
+    },
+  ),
+  space("porch area", around("porch(es)?|deck|carport|patio"), () => "open porch"),
+  space("basement area", around("basement|attic|cellar|bonus room|crawl space|crawlspace"), (text, reading) => {
+    if (/unfinished|crawl/.test(text)) return "unfinished";
+    if (!/finished|bonus/.test(text)) {
+      reading.readAs(
+        `counted the ${/attic/.test(text) ? "attic" : "basement"} as living area; say "unfinished" if it is`,
+      );
+    }
+    return "living";
+  }),
+  {
+    name: "unfinished but adaptable",
+    pattern:
+      "(but |and |that is |which is )*(can|could|may|might|will|to)( later)? be finished( later)?|(that is |and |but |which is )*adaptable( for future use| to future use)?|for future use|unfinished space",
+    read: (_, { draft }) => {
+      const areas = (draft.areas ?? []) as Area[];
+      const at = areas.findLastIndex(({ space }) => space === "unfinished");
+      if (at < 0) return false;
+      draft.areas = areas.with(at, { ...areas[at]!, space: "unfinished, adaptable" });
+    },
+  },
+  {
+    name: "unfinished area",
+    pattern: "{area} (of )?(unfinished|not finished)( space| area)?",
+    read: (m, reading) => addArea(reading, areaOf(m), "unfinished"),
+  },
+  {
+    name: "more area",
+    pattern:
+      "(add(ing)?|plus|and|with|another|put on)( (an?|another|more|additional|extra))+ {area}( addition| extension| more| extra)*|{area}( more| extra)* (addition|extension|more|extra)|(add(ing)?|another) {area}|addition (of|is) {area}",
+    read: (m, reading) => addArea(reading, areaOf(m), "living", true),
+  },
+  {
+    name: "floor area",
+    pattern:
+      "((floor area|living area|living space|area|house|home|it|size)( is| of|:|=| to)* )?{area}( (of|in))?( (living|floor|finished|heated|conditioned|total|gross))*( (area|space|house|home|dwelling|residence))?",
+    read: (m, reading) => addArea(reading, areaOf(m)),
+  },
+  {
+    name: "feet that are square feet",
+    pattern: "{ft} (house|home|ranch|dwelling)",
+    read: (m, reading) => {
+      const { value } = m.quantity("ft")!;
+      if (exact(value).valueOf() < 400) return false;
+      reading.readAs(`took "${value} ft house" as ${value} square feet`);
+      addArea(reading, { value, unit: "ft2" });
+    },
+  },
+  {
+    name: "length by width",
+    pattern: "(?<n>{n})( )?(x|×|by)( )?{n}( house| home| dwelling| cabin)?",
+    read: (m, reading) => {
+      const [length, width] = m.numbers as [number, number];
+      if (reading.draft.areas !== undefined || length < 10 || width < 10) return false;
+      reading.readAs(`took ${length} × ${width} as feet`);
+      addArea(reading, { value: length * width, unit: "ft2" });
+    },
+  },
+];
+
+const set = (name: string, pattern: string, facts: Draft): Phrase => ({
+  name,
+  pattern,
+  read: (_, { draft }) => void Object.assign(draft, facts),
+});
+const electrode = (is: (typeof ELECTRODES)[number], pattern: string): Phrase =>
+  set(
+    `electrode, ${is}`,
+    `(to |with |using |on |and )*(an? |the )*((electrode|grounding|grounded)( is| to|:)* )*(${pattern})( electrode)?`,
+    { electrode: is },
+  );
+
+const FACTS: readonly Phrase[] = [
+  {
+    name: "optional method",
+    pattern: "(by |use |using |with |the )*(both )?(standard and optional|optional and standard|both) methods?",
+    read: (_, { draft }) => void delete draft.method,
+  },
+  set(
+    "optional method",
+    "((by|use|using|with|under|do|the|an?|it) )*optional( (method|calculation|calc|load calculation|load calc|way))?(?! standby)",
+    { method: "optional" },
+  ),
+  set(
+    "standard method",
+    "((by|use|using|with|under|do|the|a|it) )*standard( (method|calculation|calc|load calculation|load calc|way))",
+    { method: "standard" },
+  ),
+  {
+    name: "method by section",
+    pattern:
+      "(by |per |under |using |use |see )?(the )?(article |section )?{section 220.82[^›]*|section 220.30[^›]*|section 120.82[^›]*}",
+    read: (_, { draft }) => void (draft.method = "optional"),
+  },
+  {
+    name: "system",
+    pattern:
+      "(on |at |from |with |is |a |an )*{system}( ((single|1) phase|{phase}|three wire|3 wire|{n} wire|service|system|supply|network|apartment))*",
+    read: (m, { draft }) => {
+      const { system } = m.token("system")!;
+      if (system !== "120/240" && system !== "208Y/120") return false;
+      draft.system = system === "120/240" ? "120/240" : "120/208";
+    },
+  },
+  {
+    name: "single phase",
+    pattern: "(at |on |a )*({V} )?{phase}( ({n} wire|service|system|supply))*",
+    read: (m, { draft }) => {
+      const volts = m.quantity("V");
+      if (m.token("phase")!.phases !== 1 || (volts && ![208, 220, 230, 240].includes(Number(volts.value)))) {
+        return false;
+      }
+      if (volts) draft.system = volts.value === 208 ? "120/208" : "120/240";
+    },
+  },
+  {
+    name: "small-appliance circuits",
+    pattern:
+      "(with )?({n}|an?) ({A} )?(small appliance|sa|sabc|kitchen|kitchen small appliance)( branch)?( circuits?| ckts?| circs?)?(?! load)",
+    read: (m, { draft }) => void (draft.smallApplianceCircuits = m.numbers[0] ?? 1),
+  },
+  {
+    name: "laundry circuits",
+    pattern:
+      "(?<no>no|without( an?)?) laundry( circuits?| ckts?)?|({n}|an?|the) ({A} )?laundry( branch)?( circuits?| ckts?)?|laundry (circuits?|ckts?)",
+    read: (m, { draft }) => void (draft.laundryCircuits = m.groups.no ? 0 : m.numbers[0] ?? 1),
+  },
+  {
+    name: "service to check",
+    pattern:
+      "((is|will|would|can|does|if|whether|on|for|with|its|have|has|got|keep|put|use) )*((an?|the|my|our|existing|this|that) )*{A} (main |service |main breaker |panel |electrical )*(service |panel |main )?(big |large )?(enough|ok|okay|adequate|sufficient|do it|do|handle (it|this|that)|carry (it|this)|work|suffice)|" +
+      "(enough|ok|adequate|sufficient) (on|with|for)( an?| the)? {A}( service| panel| main)?|" +
+      "(?<=(is|will|would|can|does|check) )((an?|the|my|our|existing|this|that) )*{A} (service|panel|main)( big| large)?( enough| ok| okay| adequate| sufficient| do)?|" +
+      "(with|on|has|have|for|its|against|to check|check)( an?| the| my| existing)* {A} (service|main|panel)( to check)?|" +
+      "service (to check|of|is|rating|rated)(:| of| is)* {A}|{A} service",
+    read: (m, { draft }) => void (draft.service = m.quantity("A")),
+  },
+  set(
+    "aluminum",
+    "((use|using|in|with|make it|it is|it's|service|feeder) )*(aluminum|aluminium|alum|al)( (conductors?|wires?|cable|ser|service|service conductors|instead))*",
+    { material: "aluminum" },
+  ),
+  set(
+    "copper",
+    "((use|using|in|with|make it|it is|it's) )*(copper|cu)( (conductors?|wires?|cable|service|service conductors|instead))*(?! (water|pipe|rod))",
+    { material: "copper" },
+  ),
+  electrode(
+    "concrete-encased",
+    "ufer|concrete encased|rebar in the (footing|foundation)|(footing|foundation) (rebar|steel|electrode)",
+  ),
+  electrode("water pipe", "(copper |metal |underground )*(water (pipe|line|service)|water piping)"),
+  electrode("ground ring", "ground ring"),
+  electrode("rod", "((two|{n}) )?(ground |driven )+rods?"),
+  set(
+    "after the disconnect",
+    "(it |this |that |the panel )*(is |as |at )*(an? |the )*(sub( )?panel|(panel )?(after|downstream of|beyond|past) the ((service|main) )*disconnect|(service |main |emergency )?disconnect (is )?(outside|ahead)( of it)?)",
+    { panel: "after the service disconnect" },
+  ),
+  set("at the disconnect", "(panel )?(at|with) the service disconnect|main (is )?in the panel", {
+    panel: "at the service disconnect",
+  }),
+  set(
+    "run together",
+    "(that |which |and |both |they |the |compressor |strips? )*((can|may|do|will|does)( all)?) (both )?(run|work|operate|come on|be on|energize)( together| at (once|the same time)| simultaneously| with (it|the compressor|the heat pump))+|(run|running|on) (together|at the same time|simultaneously)|not (interlocked|locked out)|no (interlock|lock( )?out)",
+    { compressorLockedOut: false },
+  ),
+  set(
+    "locked out",
+    "(that |which |and |both |they |the |compressor |strips? |is |are |heat pump |with )*((never|can't|cannot|don't|won't|not|doesn't|can not) (both )?(run|work|operate|come on)( together| at (once|the same time)| simultaneously)*|interlock(ed)?|locked out|lock( )?out)( when (the )?(strips?|backup|aux|supplemental)( heat)?( runs?| is on| are on)?)?",
+    { compressorLockedOut: true },
+  ),
+  {
+    name: "nothing else",
+    pattern:
+      "(and )?(everything|all|anything|the rest|rest)( else)?( is| are| on)* (gas|propane|oil)|the rest gas|nothing else( is)? electric|no other (electric )?(loads?|appliances?)|no other electric",
+    read: () => {},
+  },
+  {
+    name: "what is asked",
+    pattern:
+      "(in va|(load |current )?(on|for) the (line|ungrounded|hot)( (wires?|conductors?|legs?))?|(load |current )?(on|for) the neutral|(size of )?(the )?neutral( (load|current|conductor|size))?|gec|(grounding electrode|ungrounded|service) conductors?( size)?|main bonding jumper|what demand|least|smallest)(?! ({A}|{size}))",
+    read: () => {},
+  },
+  {
+    name: "one family",
+    pattern: `({n}|single|one) family( (${DWELLING}))?`,
+    read: (m) => m.numbers.length === 0 || m.numbers[0] === 1 ? undefined : false,
+  },
+  set(
+    "120 V loads on one leg",
+    "(all |every )(the )?{V} (loads?|circuits?|appliances?) (are |is )?(on|from) (one|{n}|a|the same|leg a|line a)( )?(leg|line|side)?",
+    { oneLeg: true },
+  ),
+];
+
+const loads: Scan = loadList(() => true, (items, { draft, amending }) => {
+  if (items.length > 0) draft.loads = changed((draft.loads ?? []) as ReadLoad[], items, amending);
+});
+
+export const phrases: readonly (Phrase | Scan)[] = [...FACTS, ...AREAS, loads];
+
+/** Puts every 120 V load on leg A where that was said of all of them. */
+export function settle({ draft }: Reading): void {
+  const { oneLeg } = draft;
+  delete draft.oneLeg;
+  if (!oneLeg) return;
+  draft.loads = ((draft.loads ?? []) as ReadLoad[]).map((load) => {
+    const volts = Number(load.volts?.value ?? CATALOGUE[load.kind].volts);
+    return volts < 140 && !load.leg ? { ...load, leg: "A" } : load;
+  });
+}

@@ -8,7 +8,7 @@ import { generalLighting, lightingCircuits } from "./area.ts";
 import { lineCurrent, networkCurrent } from "./legs.ts";
 import { neutralLoad } from "./neutral.ts";
 import { optionalMethod } from "./optional.ts";
-import { cues, phrases } from "./phrases.ts";
+import { cues, phrases, settle } from "./phrases.ts";
 import { type DwellingRequest, input } from "./request.ts";
 import { service } from "./service.ts";
 import { standardMethod } from "./standard.ts";
@@ -46,6 +46,7 @@ export default question({
   ],
   cues,
   phrases,
+  settle,
   write,
   answer(request, w) {
     const network = request.system === "120/208";
