@@ -181,7 +181,7 @@ function AskedBack({ needs, unused, asked, place }: AskedBackProps) {
               <FollowUp place={place} after={after} edition={place.edition} label={ask} example={example} />
               {example !== "" && (
                 <p>
-                  For example <a class="handle" data-ask href={link(place, query)}>{example}</a>
+                  For example <a class="handle slip" data-ask href={link(place, query)}>{example}</a>
                 </p>
               )}
             </li>

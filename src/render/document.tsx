@@ -31,16 +31,18 @@ export function document({ place, title, question, editions, children }: Documen
           <a href={place.action === "/embed" ? "/embed" : "/"}>
             <h1>{NAME}</h1>
           </a>
-          <p>Ask a sizing question. Get the number, and every step behind it.</p>
+          {question === "" && <p>Ask a sizing question. Get the number, and every step behind it.</p>}
         </header>
         <main>
           <form class="ask" action={place.action} data-ask>
             <label for="question">Your question</label>
-            <textarea id="question" name="q" rows={4} maxlength={4000} required>{question}</textarea>
+            <textarea id="question" name="q" rows={2} maxlength={4000} required>{question}</textarea>
             <div>
               <label for="edition">Code</label>
               <select id="edition" name="edition">
-                {editions.map(({ id, title }) => <option value={id} selected={id === place.edition}>{title}</option>)}
+                {editions.map(({ id, title }) => (
+                  <option value={id} selected={id === place.edition}>{/^\d+$/.test(id) ? id : title}</option>
+                ))}
               </select>
               <button type="submit">Work it out</button>
             </div>
@@ -75,7 +77,7 @@ export function Start(
             <p>{about}</p>
             {examples.slice(0, 1).map((example) => (
               <a
-                class="handle"
+                class="handle slip"
                 data-ask
                 href={`${place.action}?${new URLSearchParams({ q: example, edition: place.edition })}`}
               >

@@ -1,0 +1,375 @@
+/** Every call of the service and every way a call can go wrong, through the app as a value. */
+import { assert, assertEquals, assertMatch, assertStringIncludes } from "@std/assert";
+import { makeApp } from "../src/app.ts";
+import { perAddress } from "../src/app/limit.ts";
+import { LONGEST_QUESTION } from "../src/engine.ts";
+import { engine } from "./support/engine.ts";
+
+const app = makeApp(engine);
+const QUESTION = "demand of 10 dryers 5.5 kW each";
+const LINK = `/answer?q=${encodeURIComponent(QUESTION)}`;
+
+// deno-lint-ignore no-explicit-any
+type Reply = { status: number; headers: Headers; body: any };
+const read = async (response: Response): Promise<Reply> => ({
+  status: response.status,
+  headers: response.headers,
+  body: await response.json(),
+});
+const post = async (path: string, body: unknown, headers: Record<string, string> = {}): Promise<Reply> =>
+  read(
+    await app.request(path, {
+      method: "POST",
+      headers: { "Content-Type": "application/json", ...headers },
+      body: typeof body === "string" ? body : JSON.stringify(body),
+    }),
+  );
+const get = async (path: string, headers: Record<string, string> = {}): Promise<Reply> =>
+  read(await app.request(path, { headers }));
+const text = async (path: string, headers: Record<string, string> = {}): Promise<string> =>
+  await (await app.request(path, { headers })).text();
+
+/** RFC 9457, section 3: the members and the media type; our own promise: what, where, what to do next. */
+function assertProblem({ status, headers, body }: Reply, expected: number, ...says: string[]) {
+  assertEquals(status, expected);
+  assertEquals(headers.get("Content-Type"), "application/problem+json");
+  assertEquals([body.type, body.status, typeof body.title, typeof body.instance], [
+    "about:blank",
+    expected,
+    "string",
+    "string",
+  ]);
+  for (const each of says) assertStringIncludes(body.detail, each);
+}
+
+Deno.test("POST /api/ask answers a text", async () => {
+  const { status, body } = await post("/api/ask", { question: QUESTION });
+  assertEquals(status, 200);
+  assertEquals(body.outcome, "answered");
+  assertEquals(body.answer.kind, "dryer-demand");
+  assertEquals(body.answer.edition, engine.defaultEdition);
+  for (const { value, step } of Object.values<{ value: number; step: string }>(body.answer.figures)) {
+    assertEquals(typeof value, "number");
+    assert(body.answer.steps.some(({ id }: { id: string }) => id === step), "a figure points at a step");
+  }
+  assertStringIncludes(body.answer.notice, "not permission to work");
+});
+
+Deno.test("POST /api/ask answers under the edition asked for", async () => {
+  const { body } = await post("/api/ask", { question: QUESTION, edition: "2017" });
+  assertEquals(body.answer.edition, "2017");
+});
+
+Deno.test("POST /api/ask changes an earlier request by `after`", async () => {
+  const first = await post("/api/ask", { question: QUESTION });
+  const { body } = await post("/api/ask", { question: "three-phase", after: first.body.answer.request });
+  assertEquals(body.outcome, "answered");
+  assertEquals(body.answer.request, { ...first.body.answer.request, supply: "three-phase" });
+});
+
+Deno.test("an outcome that is no answer is a 200, too", async () => {
+  const unclear = await post("/api/ask", { question: "what about the thing on the wall" });
+  assertEquals([unclear.status, unclear.body.outcome], [200, "unclear"]);
+  assert(unclear.body.needs.length > 0 && unclear.body.needs[0].example !== "");
+  const declined = await post("/api/ask", { question: QUESTION, edition: "1896" });
+  assertEquals([declined.status, declined.body.outcome], [200, "not covered"]);
+  assertStringIncludes(declined.body.because, "1896");
+});
+
+Deno.test("POST /api/answers/<kind> takes the request an answer carries, and comes to the same figures", async () => {
+  const asked = await post("/api/ask", { question: QUESTION });
+  for (const extra of [{}, { edition: engine.defaultEdition }]) {
+    const { body } = await post("/api/answers/dryer-demand", { ...asked.body.answer.request, ...extra });
+    assertEquals(body.answer.figures, asked.body.answer.figures);
+    assertEquals(body.answer.request, asked.body.answer.request);
+  }
+  const { kind: _, ...bare } = asked.body.answer.request;
+  const older = await post("/api/answers/dryer-demand?edition=2017", bare);
+  assertEquals(older.body.answer.edition, "2017");
+});
+
+Deno.test("every example of every kind is answered, and its link comes to the same figures", async () => {
+  const { body: { questions } } = await get("/api/questions");
+  for (const { kind, examples } of questions) {
+    for (const question of examples) {
+      const { body } = await post("/api/ask", { question });
+      assertEquals(body.outcome, "answered", `${question}: ${JSON.stringify(body)}`);
+      assertEquals(body.answer.kind, kind, question);
+      const linked = await get(body.answer.link, { Accept: "application/json" });
+      assertEquals(linked.body.answer.figures, body.answer.figures, question);
+    }
+  }
+});
+
+Deno.test("a follow-up's link recomputes the changed answer", async () => {
+  for (const { examples } of engine.questions) {
+    const first = await post("/api/ask", { question: examples[0] });
+    for (const change of first.body.answer.followUps) {
+      const { body } = await post("/api/ask", { question: change, after: first.body.answer.request });
+      if (body.outcome !== "answered") continue;
+      const linked = await get(`${body.answer.link}&as=json`);
+      assertEquals(linked.body.answer?.figures, body.answer.figures, `${examples[0]} + ${change}: ${body.answer.link}`);
+    }
+  }
+});
+
+Deno.test("GET /answer changes the question given as `after`, whether that one was answered or asked back", async () => {
+  const changed = await get(`/answer?q=three-phase&after=${encodeURIComponent(QUESTION)}&as=json`);
+  assertEquals(changed.body.answer.request.supply, "three-phase");
+  const told = await get(`/answer?q=${encodeURIComponent("10 dryers 5.5 kW each")}&after=dryer+demand&as=json`);
+  assertEquals(told.body.outcome, "answered", JSON.stringify(told.body));
+});
+
+Deno.test("GET /answer gives the form that `as` or Accept asks for", async () => {
+  const headline = engine.ask(QUESTION);
+  assert(headline.outcome === "answered");
+  const types: [string, Record<string, string>, string][] = [
+    [LINK, {}, "text/html"],
+    [LINK, { Accept: "text/html,application/xhtml+xml,*/*;q=0.8" }, "text/html"],
+    [LINK, { Accept: "text/plain" }, "text/plain"],
+    [LINK, { Accept: "application/json;q=0.5, text/markdown" }, "text/markdown"],
+    [LINK, { Accept: "application/json" }, "application/json"],
+    [LINK, { Accept: "text/plain;q=0, application/json" }, "application/json"],
+    [LINK, { Accept: "image/png" }, "text/html"],
+    [`${LINK}&as=text`, { Accept: "text/html" }, "text/plain"],
+    [`${LINK}&as=markdown`, {}, "text/markdown"],
+    [`${LINK}&as=json`, {}, "application/json"],
+  ];
+  for (const [path, headers, type] of types) {
+    const response = await app.request(path, { headers });
+    assertEquals(response.status, 200);
+    assertStringIncludes(response.headers.get("Content-Type")!, type, `${path} ${JSON.stringify(headers)}`);
+    assertStringIncludes(response.headers.get("Vary") ?? "", "Accept");
+    assertStringIncludes(await response.text(), headline.answer.headline);
+  }
+  assert((await text(`${LINK}&as=text&brief`)).length < 400);
+});
+
+Deno.test("a pasted answer leads back to where the service is reached", async () => {
+  assertStringIncludes(await text(`${LINK}&as=text`), "http://localhost/answer?q=");
+  const behind = makeApp(engine, { origin: "https://sizing.example" });
+  assertStringIncludes(await (await behind.request(`${LINK}&as=text`)).text(), "https://sizing.example/answer?q=");
+});
+
+Deno.test("outcomes that are no answers have every form as well", async () => {
+  for (const [link, says] of [["/answer?q=hm", "can't tell"], [`${LINK}&edition=1896`, "1896"]] as const) {
+    for (const form of ["html", "text", "markdown", "json"]) {
+      const response = await app.request(`${link}&as=${form}`);
+      assertEquals(response.status, 200);
+      assertStringIncludes((await response.text()).replaceAll("&#39;", "'"), says, form);
+    }
+  }
+});
+
+Deno.test("GET /api/questions tells kind, title, examples, figures and a JSON Schema", async () => {
+  const { body } = await get("/api/questions");
+  assertEquals(body.questions.map(({ kind }: { kind: string }) => kind), engine.questions.map(({ id }) => id));
+  for (const { title, about, examples, figures, schema } of body.questions) {
+    assert(title !== "" && about !== "" && examples.length > 0 && Object.keys(figures).length > 0);
+    assertEquals(schema.type, "object");
+  }
+});
+
+Deno.test("GET /api/editions tells how well each is verified, and what lies over what", async () => {
+  const { body } = await get("/api/editions");
+  assertEquals(body.default, engine.defaultEdition);
+  for (const { id, verified, over } of body.editions) {
+    assertEquals(Object.keys(verified), ["two sources", "one source", "from memory"]);
+    assertEquals(over === undefined, /^\d{4}$/.test(id), id);
+  }
+});
+
+Deno.test("GET /openapi.json describes every call, and every reference in it leads somewhere", async () => {
+  const { body } = await get("/openapi.json");
+  assertMatch(body.openapi, /^3\.1\./);
+  const paths = ["/api/ask", "/api/questions", "/api/editions", "/openapi.json", "/answer", "/", "/embed", "/health"];
+  assertEquals(
+    Object.keys(body.paths).toSorted(),
+    [...paths, ...engine.questions.map(({ id }) => `/api/answers/${id}`)].toSorted(),
+  );
+  const refs = [...JSON.stringify(body).matchAll(/"\$ref":"#\/([^"]+)"/g)].map((m) => m[1]!);
+  assert(refs.length > 0);
+  for (const ref of refs) {
+    assert(ref.split("/").reduce((at, key) => at?.[key], body) !== undefined, ref);
+  }
+});
+
+Deno.test("GET /health is ready when the engine is", async () => {
+  assertEquals((await get("/health")).body.status, "ok");
+});
+
+Deno.test("a body that is no JSON, or no JSON at all, is told what it should be", async () => {
+  assertProblem(await post("/api/ask", "{question: 1}"), 400, "not JSON", "Check");
+  assertProblem(await post("/api/ask", ""), 400, "not JSON");
+  assertProblem(await post("/api/ask", "question=hello", { "Content-Type": "text/plain" }), 415, "application/json");
+  assertProblem(await post("/api/answers/dryer-demand", "[]"), 422, "JSON object");
+});
+
+Deno.test("a body that does not fit is told field by field", async () => {
+  const typo = await post("/api/ask", { question: QUESTION, editoin: "2023" });
+  assertProblem(typo, 422, "editoin", "/openapi.json");
+  assertProblem(await post("/api/ask", {}), 422, "question");
+  assertProblem(await post("/api/ask", { question: "  " }), 422, "say what is asked");
+  assertProblem(await post("/api/ask", { question: "x".repeat(LONGEST_QUESTION + 1) }), 422, "question");
+  const two = await post("/api/ask", { question: 1, edition: 2023 });
+  assertEquals(two.body.errors.map(({ pointer }: { pointer: string }) => pointer), ["/question", "/edition"]);
+});
+
+Deno.test("an earlier request that no answer carried is refused, not ignored", async () => {
+  assertProblem(
+    await post("/api/ask", { question: "three-phase", after: { kind: "toast" } }),
+    422,
+    "after.kind",
+    "toast",
+  );
+  const off = await post("/api/ask", { question: "three-phase", after: { kind: "dryer-demand", dryers: 3 } });
+  assertProblem(off, 422, "after.dryers");
+  assertEquals(off.body.errors[0].pointer, "/after/dryers");
+});
+
+Deno.test("a request that does not fit its kind is told field by field", async () => {
+  const odd = await post("/api/answers/dryer-demand", { dryers: [{ count: -1 }] });
+  assertProblem(odd, 422, "dryers.0.count");
+  assertEquals(odd.body.errors[0].pointer, "/dryers/0/count");
+  assertProblem(await post("/api/answers/dryer-demand", { kind: "cooking-demand" }), 422, "cooking-demand");
+  assertProblem(await post("/api/answers/dryer-demand", { edition: 2023 }), 422, "edition");
+  assertProblem(await post("/api/answers/toast", {}), 404, "toast", "dryer-demand");
+});
+
+Deno.test("a body beyond the limit is refused", async () => {
+  const large = JSON.stringify({ question: "x".repeat(70_000) });
+  assertProblem(await post("/api/ask", large), 413, "64 kB");
+  const stream = ReadableStream.from([new TextEncoder().encode(large)]);
+  const chunked = await app.request("/api/ask", {
+    method: "POST",
+    headers: { "Content-Type": "application/json" },
+    body: stream,
+    duplex: "half",
+  } as RequestInit);
+  assertProblem(await read(chunked), 413, "64 kB");
+});
+
+Deno.test("an unknown path and a wrong method are told, with what there is", async () => {
+  assertProblem(await get("/api/nothing"), 404, "/api/nothing", "/openapi.json");
+  assertProblem(await get("/nothing"), 404, "/nothing");
+  const wrong: [string, string, string][] = [
+    ["GET", "/api/ask", "POST"],
+    ["DELETE", "/api/questions", "GET, HEAD"],
+    ["PUT", "/api/answers/dryer-demand", "POST"],
+    ["POST", "/answer", "GET, HEAD"],
+    ["POST", "/", "GET, HEAD"],
+    ["PATCH", "/health", "GET, HEAD"],
+  ];
+  for (const [method, path, allow] of wrong) {
+    const reply = await read(await app.request(path, { method }));
+    assertProblem(reply, 405, method, allow);
+    assertEquals(reply.headers.get("Allow"), allow);
+  }
+  assertEquals((await app.request("/answer?q=hm", { method: "HEAD" })).status, 200);
+});
+
+Deno.test("a link without a question, with too long a one or in an unknown form says how to write it", async () => {
+  assertProblem(await get("/answer"), 400, "/answer?q=");
+  assertProblem(await get(`/answer?q=${"x".repeat(LONGEST_QUESTION + 1)}`), 400, "Shorten");
+  assertProblem(await get(`${LINK}&as=fax`), 400, "fax", "markdown");
+  assertProblem(await get(`${LINK}&as=pdf`), 501, "not made here yet");
+});
+
+Deno.test("a person who followed a broken link reads a page", async () => {
+  const response = await app.request("/nothing", { headers: { Accept: "text/html" } });
+  assertEquals(response.status, 404);
+  assertStringIncludes(response.headers.get("Content-Type")!, "text/html");
+  assertStringIncludes(await response.text(), "There is nothing at /nothing");
+});
+
+Deno.test("our own mistake is a 500 that tells nothing of the inside", async () => {
+  const broken = makeApp({
+    ...engine,
+    ask: () => {
+      throw new TypeError("secret inside");
+    },
+  });
+  const log = console.error;
+  const logged: unknown[] = [];
+  console.error = (...args) => void logged.push(...args);
+  try {
+    const reply = await read(
+      await broken.request("/api/ask", {
+        method: "POST",
+        headers: { "Content-Type": "application/json" },
+        body: JSON.stringify({ question: "hm" }),
+      }),
+    );
+    assertProblem(reply, 500, "fault of the service");
+    assert(!JSON.stringify(reply.body).includes("secret"));
+    assertStringIncludes(String(logged[0]), "secret inside");
+  } finally {
+    console.error = log;
+  }
+});
+
+Deno.test("a caller beyond its share is told to wait", { sanitizeOps: false, sanitizeResources: false }, async () => {
+  const limited = makeApp(engine, { guard: perAddress(2) });
+  const from = (address: string) =>
+    limited.request("/health", {}, { incoming: { socket: { remoteAddress: address } } });
+  assertEquals([(await from("192.0.2.1")).status, (await from("192.0.2.1")).status], [200, 200]);
+  const third = await read(await from("192.0.2.1"));
+  assertProblem(third, 429, "Wait");
+  assertEquals(third.headers.get("Retry-After"), "60");
+  assertEquals((await from("192.0.2.2")).status, 200);
+});
+
+Deno.test("every reply is guarded: our files alone run, and only /embed may stand in a frame", async () => {
+  for (const path of ["/", LINK, "/api/questions", "/nothing", "/page.js", "/answer"]) {
+    const { headers } = await app.request(path);
+    const policy = headers.get("Content-Security-Policy")!;
+    assertStringIncludes(policy, "default-src 'none'");
+    assertStringIncludes(policy, "script-src 'self'");
+    assert(!policy.includes("unsafe"));
+    assertStringIncludes(policy, "frame-ancestors 'none'");
+    assertEquals(headers.get("X-Frame-Options"), "DENY");
+    assertEquals(headers.get("X-Content-Type-Options"), "nosniff");
+  }
+  const { headers } = await app.request("/embed");
+  assertStringIncludes(headers.get("Content-Security-Policy")!, "frame-ancestors *");
+  assertEquals(headers.get("X-Frame-Options"), null);
+});
+
+Deno.test("a page on another site may call the API", async () => {
+  const reply = await app.request("/api/questions", { headers: { Origin: "https://other.example" } });
+  assertEquals(reply.headers.get("Access-Control-Allow-Origin"), "*");
+  await reply.body?.cancel();
+  const preflight = await app.request("/api/ask", {
+    method: "OPTIONS",
+    headers: { Origin: "https://other.example", "Access-Control-Request-Method": "POST" },
+  });
+  assertEquals(preflight.status, 204);
+});
+
+Deno.test("the page's files come with their types, and unchanged ones are not sent again", async () => {
+  for (
+    const [path, type] of [["/page.css", "text/css"], ["/page.js", "text/javascript"], ["/favicon.svg", "image/svg"]]
+  ) {
+    const first = await app.request(path!);
+    assertStringIncludes(first.headers.get("Content-Type")!, type!);
+    await first.body?.cancel();
+    const again = await app.request(path!, { headers: { "If-None-Match": first.headers.get("ETag")! } });
+    assertEquals(again.status, 304);
+  }
+});
+
+Deno.test("what is typed is shown, never run", async () => {
+  const nasty = `<script>alert(1)</script>"'&<img src=x onerror=alert(1)> dryer demand`;
+  for (const path of ["/answer", "/embed"]) {
+    const page = await text(`${path}?q=${encodeURIComponent(nasty)}&after=${encodeURIComponent(nasty)}`);
+    assert(!page.includes("<script>alert") && !page.includes("<img"), path);
+  }
+  const markdown = await text(`/answer?q=${encodeURIComponent(`${QUESTION} <img> [x](y)`)}&as=markdown`);
+  assert(!/(?<!\\)<img|(?<!\\)\[x/.test(markdown), markdown);
+});
+
+Deno.test("the embedded page keeps its forms and links inside the frame", async () => {
+  const page = await text(`/embed?q=${encodeURIComponent(QUESTION)}`);
+  assertEquals([...page.matchAll(/action="([^"]+)"/g)].filter(([, action]) => action !== "/embed"), []);
+  assertStringIncludes(page, 'href="/embed?q=');
+});

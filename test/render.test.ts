@@ -1,0 +1,189 @@
+/** What is printed: every form tells the same answer, short enough where it must be, and nothing is computed in printing. */
+import { assert, assertEquals, assertStringIncludes } from "@std/assert";
+import { describe, it } from "@std/testing/bdd";
+import type { WorkedAnswer } from "../src/core/worked.ts";
+import { card } from "../src/render/card.tsx";
+import { markdown } from "../src/render/markdown.ts";
+import { printOutcome } from "../src/render/outcome.ts";
+import { layOut } from "../src/render/page.ts";
+import { brief, text } from "../src/render/text.ts";
+import { ask, EDITIONS, engine } from "./support/engine.ts";
+
+const ORIGIN = "https://sizing.example";
+const place = { action: "/answer", origin: ORIGIN, edition: "2023" } as const;
+const answers = engine.questions.flatMap(({ examples }) =>
+  examples.flatMap((example) =>
+    EDITIONS.flatMap((edition) => {
+      const outcome = ask(example, { edition });
+      return outcome.outcome === "answered" ? [{ label: `${example} (${edition})`, answer: outcome.answer }] : [];
+    })
+  )
+);
+const printed = (answer: WorkedAnswer) => {
+  const outcome = { outcome: "answered", answer } as const;
+  return {
+    text: printOutcome(outcome, text(ORIGIN)),
+    brief: printOutcome(outcome, brief(ORIGIN)),
+    markdown: printOutcome(outcome, markdown(ORIGIN)),
+    html: String(printOutcome(outcome, card(place, { question: answer.asked ?? "" }))),
+  };
+};
+const count = (whole: string, part: string) => whole.split(part).length - 1;
+
+/** An answer of one part, for what the questions at hand may not show. */
+const sample: WorkedAnswer = {
+  format: "worked-answer/1",
+  kind: "sample",
+  title: "Sample",
+  edition: "2023",
+  editionTitle: "the 2023 edition",
+  headline: "Load 600 VA.",
+  figures: { "load": { value: 600, unit: "VA", name: "load", step: "s4" } },
+  asides: ["Other way"],
+  steps: [
+    { kind: "given", id: "s1", part: "Load", name: "first", value: { n: "100", unit: "VA" } },
+    {
+      kind: "looked up",
+      id: "s2",
+      part: "Load",
+      name: "second",
+      value: { n: "200", unit: "VA" },
+      cite: { section: "1.1", title: "invented", verified: "from memory" },
+      table: "constants",
+      column: "value",
+      row: "second",
+      by: "exact",
+    },
+    {
+      kind: "worked",
+      id: "s3",
+      part: "Load",
+      name: "both",
+      value: { n: "300", unit: "VA" },
+      formula: { op: "+", args: [{ ref: "s1" }, { ref: "s2" }] },
+    },
+    {
+      kind: "worked",
+      id: "s4",
+      part: "Load",
+      name: "twice",
+      value: { n: "600", unit: "VA" },
+      formula: { op: "×", args: [{ lit: "2" }, { ref: "s3" }] },
+    },
+    {
+      kind: "worked",
+      id: "s5",
+      part: "Other way",
+      name: "on the way",
+      value: { n: "400", unit: "VA" },
+      formula: { op: "+", args: [{ ref: "s1" }, { ref: "s3" }] },
+    },
+    {
+      kind: "worked",
+      id: "s6",
+      part: "Other way",
+      name: "the other way",
+      value: { n: "700", unit: "VA" },
+      formula: { op: "+", args: [{ ref: "s3" }, { ref: "s5" }] },
+    },
+    { kind: "given", id: "s7", part: "Conductor", name: "size", value: { word: "4" } },
+  ],
+  assumptions: [],
+  cautions: [],
+  readAs: [],
+  unused: [],
+  followUps: [],
+  request: { kind: "sample" },
+  notice: "Check.",
+  link: "/answer?q=sample&edition=2023",
+};
+
+describe("a laid out page", () => {
+  const rows = layOut(sample).parts.flatMap((part) => part.rows);
+  const row = (id: string) => rows.find((each) => each.id === id)!;
+
+  it("shows symbols and numbers of one and the same formula", () => {
+    assertEquals([row("s3").symbols, row("s3").numbers, row("s3").result], [
+      "first + second",
+      "100 VA + 200 VA",
+      "300 VA",
+    ]);
+  });
+  it("marks a step by the weakest value that went into it", () => {
+    assertEquals([row("s2").weak, row("s3").weak, row("s4").weak], ["from memory", "from memory", undefined]);
+  });
+  it("says what a bare size is", () => assertEquals(row("s7").result, "4 AWG"));
+});
+
+describe("chat text", () => {
+  const lines = text(ORIGIN).answered(layOut(sample)).split("\n");
+
+  it("starts with the answer", () => assertEquals(lines[0], "Load 600 VA."));
+  it("leaves out what stands in the formulas, and of a part aside all but its last line", () => {
+    assertEquals(lines.filter((line) => /^\d+\./.test(line)), [
+      "1. both: 100 + 200 = 300 VA (from memory)",
+      "2. twice: 2 × 300 VA = 600 VA",
+      "3. the other way: 300 + 400 = 700 VA",
+    ]);
+  });
+});
+
+describe("every example", () => {
+  it("is answered somewhere", () => assert(answers.length > 0));
+
+  for (const { label, answer } of answers) {
+    it(`${label}: fits a phone and leads with the answer`, () => {
+      const { text, brief } = printed(answer);
+      assert(text.startsWith(`${answer.headline}\n`) && brief.startsWith(`${answer.headline}\n`));
+      assert(text.length < 3000, `${text.length} characters:\n${text}`);
+      assert(brief.length < 400, `${brief.length} characters:\n${brief}`);
+      for (const { text: caution } of answer.cautions) assertStringIncludes(text, caution);
+      for (const { change } of answer.assumptions) assertStringIncludes(text, change);
+      assertStringIncludes(text, ORIGIN + answer.link);
+    });
+
+    it(`${label}: carries the notice once in every form`, () => {
+      const forms = printed(answer);
+      const notice = answer.notice.slice(0, 40);
+      assertEquals([count(forms.text, notice), count(forms.brief, notice), count(forms.markdown, notice)], [1, 1, 1]);
+      // The card holds the chat text, too.
+      assertEquals(count(forms.html, notice), 2);
+    });
+
+    it(`${label}: the long forms show every step with its section`, () => {
+      const { html, markdown } = printed(answer);
+      for (const row of layOut(answer).parts.flatMap((part) => part.rows)) {
+        assertStringIncludes(html, `id="${row.id}"`);
+        assertStringIncludes(markdown, `\n- ${row.id} `);
+        if (row.cite !== "") assertStringIncludes(html, `<cite>${row.cite}</cite>`);
+      }
+    });
+
+    it(`${label}: a value from memory is said to be`, () => {
+      const forms = printed(answer);
+      const weak = layOut(answer).parts.flatMap(({ rows }) => rows).some((row) => row.weak === "from memory");
+      assertEquals(forms.html.includes("<mark>from memory</mark>"), weak);
+      assertEquals(forms.markdown.includes("from memory"), weak);
+    });
+  }
+});
+
+describe("questions back and refusals", () => {
+  const unclear = ask("hm");
+  const declined = ask(engine.questions[0]!.examples[0]!, { edition: "1896" });
+
+  it("ask with an example, in every form", () => {
+    assert(unclear.outcome === "unclear");
+    const { ask: asks, example } = unclear.needs[0]!;
+    for (const form of [text(ORIGIN), brief(ORIGIN)]) {
+      assertStringIncludes(printOutcome(unclear, form), asks);
+      assertStringIncludes(printOutcome(unclear, form), `For example: ${example}`);
+    }
+    assertStringIncludes(String(printOutcome(unclear, card(place, { question: "hm" }))), `placeholder="`);
+  });
+  it("say why something is not covered", () => {
+    assertStringIncludes(printOutcome(declined, text(ORIGIN)), "1896");
+    assertStringIncludes(printOutcome(declined, markdown(ORIGIN)), "1896");
+    assertStringIncludes(String(printOutcome(declined, card(place, { question: "" }))), "Nothing is guessed");
+  });
+});
