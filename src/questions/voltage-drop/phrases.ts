@@ -8,6 +8,8 @@ const METAL = "(copper|cu|aluminum|aluminium|alum|al)";
 const LOADS =
   "(lights?|lamps?|fixtures?|luminaires?|poles?|bollards?|heads?|floods?|floodlights?|bulbs?|leds?|heaters?|receptacles?|outlets?|loads?)";
 const AMOUNT = "({A}|{power}|{hp})";
+/** What may stand between a quantity's name and its value. */
+const IS = "(( )?(is|are|of|at|=|:|@|about|around|approx.?|roughly|max|only|up to))*( )?";
 const START = "(starting|start up|startup|inrush|surge|spike|peak|locked rotor|lra)";
 const DROP = "(voltage drop|volt drop|volts drop|voltage loss|line drop|line loss|vd|drop)";
 const PUMP = "((well|water|sump|irrigation|submersible|pool|jet) )*pumps?|motors?|compressors?|fans?|blowers?";
@@ -59,25 +61,25 @@ export const phrases: readonly Phrase[] = [
   phrase("hello", "hello|hi all", () => {}),
   phrase(
     "impedance",
-    "((take|using|use|with|at) )*((effective|conductor|ac|wire) )*(impedance|resistance|z|r)( is| of| =|:|=| at)* {ohm/kft}|((take|using|use|with|at|is) )*{ohm/kft}( as| is)?( the| of)?( its)?( effective| conductor)*( impedance| resistance| z)?|effective z( is| of| =|:|=)* {n}",
+    `((take|using|use|with|at) )*((effective|conductor|ac|wire) )*(impedance|resistance|z|r)${IS}{ohm/kft}|((take|using|use|with|at|is) )*{ohm/kft}( as| is)?( the| of)?( its)?( effective| conductor)*( impedance| resistance| z)?|effective z${IS}{n}`,
     (m, { draft }) =>
       void (draft.impedance = { value: m.quantity("ohm/kft")?.value ?? m.numbers[0]!, unit: "ohm/kft" }),
   ),
   phrase(
     "conductor temperature",
-    "(conductor|wire|operating|running) (temperature|temp)( is| of| at|:|=)* {temperature}|(conductors?|wires?) ((is|are|run|runs|running|operating|hot) )*at {temperature}|(operating|running) at {temperature}|{temperature} (conductor|wire|operating) (temperature|temp)s?",
+    `(conductor|wire|operating|running) (temperature|temp)${IS}{temperature}|(conductors?|wires?) ((is|are|run|runs|running|operating|hot) )*at {temperature}|(operating|running) at {temperature}|{temperature} (conductor|wire|operating) (temperature|temp)s?`,
     (m, { draft }) => {
       draft.temperature = m.quantity("°C", "°F");
     },
   ),
   phrase(
     "power factor",
-    "(at |with |of )*(a |an )?(power factor|pf|cos phi|cos φ)( is| of| =|:|=| @| at)*( a)? ({n}|{%}|unity|one)|(at |with |@ |of )*(a |an )?({n}|{%}|unity)( lagging)?( power factor| pf)|unity|((purely|pure) )?resistive( load| heater)?",
+    `(at |with |of )*(a |an )?(power factor|pf|cos phi|cos φ)${IS}(a )?({n}|{%}|unity|one)|(at |with |@ |of )*(a |an )?({n}|{%}|unity)( lagging)?( power factor| pf)|unity|((purely|pure) )?resistive( load| heater)?`,
     (m, { draft }) => void (draft.powerFactor = share(m)),
   ),
   phrase(
     "constant K",
-    "(constant )?k( factor| constant| value)?( is| of| =|:|=)+ {n}|constant k {n}",
+    "(constant )?k( factor| constant| value)?( )?(is|of|=|:)( )?{n}|constant k {n}",
     (m, { draft }) => void (draft.constant = { value: m.numbers[0]!, unit: "ohm-cmil/ft" }),
   ),
   phrase(
@@ -87,7 +89,7 @@ export const phrases: readonly Phrase[] = [
   ),
   phrase(
     "limit in volts",
-    `${DROP} (limit|max(imum)?|at most|no more than|less than|under|within|not over|not to exceed)( of| is|:)* {V}|(max(imum)?|allowed|allowable|no more than|at most|within|under|limit)( of)? {V}( ${DROP})|{V} (max(imum)?|allowed|allowable|limit|of)( voltage)? ${DROP}|{V} ${DROP}( max(imum)?| allowed| limit)?|(lose|losing|drop) (at most|no more than|less than|only|under) {V}`,
+    `((to )?keep( the)? )?${DROP} (limit|max(imum)?|at most|no more than|less than|under|within|not over|not to exceed)( of| is|:)* {V}|(max(imum)?|allowed|allowable|no more than|at most|within|under|limit)( of)? {V}( ${DROP})|{V} (max(imum)?|allowed|allowable|limit|of)( voltage)? ${DROP}|{V} ${DROP}( max(imum)?| allowed| limit)?|((to )?keep( the)? )?${DROP} (to |at )?(at most|no more than|less than|only|under) {V}`,
     (m, { draft }) => void (draft.limit = m.quantity("V")),
   ),
   phrase(
@@ -97,12 +99,12 @@ export const phrases: readonly Phrase[] = [
   ),
   phrase(
     "first of them",
-    `(starting|beginning|begins|starts|start|the first|first|1st)( one| ${LOADS})?( is| at| from| located| standing| comes| being| about|:)* {ft}( out| away| from)*|{ft} to the first( one| ${LOADS})?`,
+    `(starting|beginning|begins|starts|start|the first|first|1st)( one| {n}| ${LOADS})?( is| at| from| located| standing| comes| being| about|:)* {ft}( out| away| from)*|{ft} to the first( one| {n}| ${LOADS})?`,
     (m, reading) => void (hear(reading).first = m.quantity("ft")),
   ),
   phrase(
     "starting",
-    `${START}( current| amps| load| power| draw| is| of| at| to|:|=)* (({A}|{power})|{n}( amps?)?)|({A}|{power})( of| for)?( the)? (${START}|on startup|to start|when (it )?starts?|while starting)( current| amps| power| load)*`,
+    `${START}( current| amps| load| power| draw| to)*${IS}(({A}|{power})|{n}( amps?)?)|({A}|{power})( of| for)?( the)? (${START}|on startup|to start|when (it )?starts?|while starting)( current| amps| power| load)*`,
     (m, { draft }) => void (draft.starting = anyLoad(m) ?? { value: m.numbers[0]!, unit: "A" }),
   ),
   phrase(
@@ -127,7 +129,7 @@ export const phrases: readonly Phrase[] = [
   ),
   phrase(
     "counted loads",
-    `{n}( of)?( [a-z]+){0,2} ${AMOUNT}( [a-z]+){0,2} ${LOADS}( each| apiece)?|{n}( [a-z]+){0,3} ${LOADS}(( at| of| @| with| drawing| taking| using| that| draw| take| use| is| are| rated))*( ${AMOUNT})( each| apiece| per ${LOADS})?|{n}( [a-z]+){0,3} ${LOADS}`,
+    `{n}( of)?( [a-z]+){0,2} ${AMOUNT}( [a-z]+){0,2} ${LOADS}( each| apiece)?|{n}( [a-z]+){0,3} ${LOADS},?( at| of| @| with| drawing| taking| using| that| draw| take| use| is| are| rated)+ ${AMOUNT}( (each|apiece|per ${LOADS}))?|{n}( [a-z]+){0,3} ${LOADS}[,:]? ${AMOUNT} (each|apiece|per ${LOADS})|{n}( [a-z]+){0,3} ${LOADS}`,
     (m, reading) => {
       const heard = hear(reading);
       heard.count = m.numbers[0];
@@ -143,8 +145,8 @@ export const phrases: readonly Phrase[] = [
   ),
   phrase(
     "actual load",
-    `((actual|real|running|measured|continuous|full|load) )*(load|draws?|drawing|pulls?|pulling|current|amperage|takes?|taking|uses?|using|needs?|run|runs)( is| of| at| about| around|:|=| up to| max| current| only)* ${AMOUNT}|${AMOUNT}( of)?( actual| real| running| continuous| measured)* (run|running|load|draw|current)`,
-    (m, reading) => void hear(reading).actual.push(anyLoad(m)!),
+    `((actual|real|running|measured|continuous|full|load) )*(load|draws?|drawing|pulls?|pulling|current|amperage|takes?|taking|uses?|using|needs?|run|runs)( current)?${IS}${AMOUNT}|(actually|really|only) (drawing|draws?|pulling|pulls?|using|uses?|takes?|taking)${IS}{n}( amps)?( max)?|${AMOUNT}( of)?( actual| real| running| continuous| measured)* (run|running|load|draw|current)`,
+    (m, reading) => void hear(reading).actual.push(anyLoad(m) ?? { value: m.numbers[0]!, unit: "A" }),
   ),
   phrase("loads", AMOUNT, (m, reading) => {
     const said = anyLoad(m)!;
@@ -152,6 +154,11 @@ export const phrases: readonly Phrase[] = [
   }),
   phrase("system", "{system}( volts?| v)?( system| service| supply)?", (m, reading) => {
     hear(reading).system = m.token("system")!.system;
+  }),
+  phrase("bare voltage", "(at|on|@)( )?{n}( v)?", (m, reading) => {
+    const volts = m.numbers[0]!;
+    if (!BARE_VOLTAGES.includes(volts) || hear(reading).volts) return false;
+    hear(reading).volts = { value: volts, unit: "V" };
   }),
   phrase("voltage", "(on |at |@ )?{V}( ac| supply| system| circuit| service| nominal)?", (m, reading) => {
     if (hear(reading).volts) return false;
@@ -199,6 +206,16 @@ export const phrases: readonly Phrase[] = [
     (m, { draft }) => void (draft.sets = m.numbers[0]),
   ),
   phrase(
+    "round trip",
+    "{ft}( of wire| total)? (round trip|there and back|out and back|both ways)|round trip( (length|distance|of|is))* {ft}",
+    (m, reading) => {
+      const { value } = m.quantity("ft")!;
+      const half = Number(value) / 2;
+      reading.readAs(`took ${value} ft there and back as ${half} ft one way`);
+      hear(reading).lengths.push({ value: half, unit: "ft" });
+    },
+  ),
+  phrase(
     "stretch",
     `{ft} of a size to find|{ft}( long| away| run)?( of| in| on| with)?( a| the)?( [a-z]+){0,2} (of |on |in |with )?({size}|{cable}|{sizes})( ${METAL})?|({size}|{cable}|{sizes})( ${METAL})?( ${WIRE})?( for| over| goes| runs?)?( the| first| from| to| panel| breaker| main)* {ft}`,
     (m, reading) => {
@@ -232,7 +249,7 @@ export const phrases: readonly Phrase[] = [
   ),
   phrase(
     "drop wanted",
-    `${DROP}( calculation| calc)?( in)?( volts| percent)*|(lose|losing|loss)( volts| voltage)?`,
+    `${DROP}( calculation| calc)?( in)?( volts| percent)*|(how many volts )?(do |will |would )?(i |we )?(lose|losing|loss|lost)( volts| voltage)?|volts lost|(what|how much) voltage( will| do| would| is)*( i| we| it| there)*( have| get| be)*( left)?( at the( far)? (end|load))?`,
     (_, reading) => void (hear(reading).find ??= "drop"),
   ),
   phrase("wire run", "wire run|run", () => {}),
@@ -251,16 +268,6 @@ export const phrases: readonly Phrase[] = [
     (_, { draft }) => void (draft.use ??= "lights"),
   ),
   phrase("receptacles", "receptacles?|outlets?|plugs?", (_, { draft }) => void (draft.use ??= "receptacles")),
-  phrase(
-    "round trip",
-    "{ft}( of wire)? (round trip|there and back|out and back|both ways)",
-    (m, reading) => {
-      const { value } = m.quantity("ft")!;
-      const half = Number(value) / 2;
-      reading.readAs(`took ${value} ft there and back as ${half} ft one way`);
-      hear(reading).lengths.push({ value: half, unit: "ft" });
-    },
-  ),
   phrase(
     "stretches after each other",
     "{ft}( [a-z]+){0,6} (then|plus|followed by)( [a-z]+){0,6} {ft}",

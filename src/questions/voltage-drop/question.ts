@@ -83,6 +83,13 @@ function askForTheRest(r: DropRequest, turn: Turn): void {
       example: "9 lights at 80 ft intervals starting at 300 ft",
     });
   }
+  if (r.along && !r.along.first && r.length) {
+    needs.push({
+      field: "along",
+      ask: "How far from the source is the first of them, and how far apart are they?",
+      example: "starting at 150 ft, 60 ft apart",
+    });
+  }
   if (needs.length > 0) throw new Unclear(needs);
 }
 

@@ -54,6 +54,11 @@ const TELLING = ["A", "VA", "kVA", "W", "kW", "hp"];
 const spoken = ({ value, unit }: { value: number | string; unit: string }) => `${value} ${unit}`;
 
 function settleLoad(reading: Reading, draft: Drafted, heard: Heard): void {
+  const [point] = heard.points;
+  if (heard.points.length === 1 && point) {
+    heard.loads.push(point.load);
+    heard.lengths.push(point.at);
+  }
   const { actual, loads, each, total, panel, breaker } = { ...heard, breaker: draft.breaker };
   const told = (actual.length > 0 ? actual : loads).toSorted((a, b) =>
     TELLING.indexOf(a.unit) - TELLING.indexOf(b.unit)
@@ -62,9 +67,7 @@ function settleLoad(reading: Reading, draft: Drafted, heard: Heard): void {
     spoken(other) !== spoken(told[0]!)
   );
   if (heard.points.length > 1) draft.points = heard.points;
-  const pointed = heard.points.length === 1 ? heard.points[0] : undefined;
-  if (pointed) heard.lengths.push(pointed.at);
-  const said = each ?? total ?? told[0] ?? pointed?.load;
+  const said = each ?? total ?? told[0];
   if (said) {
     draft.load = said;
     if (!each && !draft.along && !heard.spacing) delete draft.count;
