@@ -3,6 +3,7 @@ import type { AnyQuestion } from "./question.ts";
 import branchCircuit from "./branch-circuit/question.ts";
 import conductorAmpacity from "./conductor-ampacity/question.ts";
 import cookingDemand from "./cooking-demand/question.ts";
+import coolingCircuit from "./cooling-circuit/question.ts";
 import dryerDemand from "./dryer-demand/question.ts";
 import dwellingLoad from "./dwelling-load/question.ts";
 import voltageDrop from "./voltage-drop/question.ts";
@@ -12,6 +13,7 @@ export const questions: readonly AnyQuestion[] = [
   cookingDemand,
   dryerDemand,
   branchCircuit,
+  coolingCircuit,
   conductorAmpacity,
   voltageDrop,
 ];

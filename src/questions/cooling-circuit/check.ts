@@ -1,0 +1,95 @@
+/** Plan checks: devices and a wire that were put up for the unit. */
+import type { Known, Verdict } from "../../core/worked.ts";
+import type { Worksheet } from "../../core/worksheet.ts";
+import { ampacityOf, type Wiring } from "../../rules/conductors.ts";
+import { isLimited } from "../../rules/wiring-methods.ts";
+import { asQuantity } from "../question.ts";
+import { anyOf, type Judgement, verdictOf as worstOf } from "../verdict.ts";
+import type { CoolingRequest } from "./request.ts";
+import type { Unit } from "./unit.ts";
+
+export type Checked = {
+  devices: Judgement[];
+  wire: Judgement[];
+  /** The device put up that stands, if one does. */
+  device?: Known<"A">;
+};
+
+const nothing = () => {};
+
+export function check(w: Worksheet, r: CoolingRequest, unit: Unit, wiring: Wiring): Checked {
+  if (!r.breakers && !r.fuses && !r.size) return { devices: [], wire: [] };
+  w.part("Check");
+  const devices = [
+    ...(r.breakers ?? []).map((said) => ({ said, kind: "breaker" as const })),
+    ...(r.fuses ?? []).map((said) => ({ said, kind: "fuse" as const })),
+  ].map(({ said, kind }) => {
+    const rating = w.given(`${kind} put up for checking`, asQuantity(said));
+    return { rating, what: w.say`${rating} ${kind}`, ...judgeDevice(w, r, unit, rating, kind) };
+  });
+  const wire = r.size === undefined ? [] : [judgeSize(w, r, r.size, unit, wiring)];
+  const standing = devices.find(({ is }) => is !== "not ok");
+  return { devices, wire, ...(standing && { device: standing.rating }) };
+}
+
+function judgeDevice(
+  w: Worksheet,
+  r: CoolingRequest,
+  { smallest, largest, hardStarting }: Unit,
+  rating: Known<"A">,
+  kind: "breaker" | "fuse",
+): Omit<Judgement, "what"> {
+  const enough = w.choose(
+    "not too small",
+    [rating, "≥", smallest],
+    ["kept", () => true],
+    ["too small", () => false],
+    "hermetic-nameplate",
+  );
+  if (!enough) {
+    return { is: "not ok", because: w.say`${rating} is too small for the unit, which needs at least ${smallest}` };
+  }
+  if (!largest) return { is: "ok if", because: w.say`the nameplate's maximum is not below ${rating}` };
+  const kept = w.choose(
+    "not above the largest device",
+    [rating, "≤", largest],
+    ["kept", () => true],
+    ["passed", () => false],
+    "hermetic-protection",
+  );
+  if (!kept && hardStarting && w.holds(rating, "≤", hardStarting)) {
+    return { is: "ok if", because: w.say`the compressor will not start on ${largest}` };
+  }
+  if (!kept) return { is: "not ok", because: w.say`${rating} is above the largest device allowed, ${largest}` };
+  if (r.markedFor === "fuse" && kind === "breaker") {
+    return { is: "ok if", because: "the nameplate names breakers too, and not fuses only" };
+  }
+  return { is: "ok", because: w.say`${rating} lies between ${smallest} and the largest allowed, ${largest}` };
+}
+
+function judgeSize(w: Worksheet, r: CoolingRequest, word: string, unit: Unit, wiring: Wiring): Judgement {
+  const size = w.given("size put up for checking", word);
+  const what = w.say`${size} ${wiring.material}`;
+  const carries = (at: Wiring) => {
+    const { ampacity } = ampacityOf(w, size, at);
+    const because = w.say`${what} carries ${ampacity} here, the unit asks for ${unit.ampacity}`;
+    const is = w.choose<Verdict>(
+      "carries the circuit ampacity",
+      [ampacity, "≥", unit.ampacity],
+      ["enough", () => "ok"],
+      ["falls short", () => "not ok"],
+      "hermetic-conductors",
+    );
+    return { what, is, because };
+  };
+  const judged = carries(wiring);
+  // Terminations of unknown marking were taken as the lower ones: the higher may be what is there.
+  if (judged.is === "ok" || r.terminals || isLimited(r.method)) return judged;
+  const terminals = w.constant<"°C">("terminal-temperature-large");
+  if (carries({ ...wiring, terminals }).is === "not ok") return judged;
+  const cable = r.method ? "" : " and it is not NM or UF cable";
+  return { what, is: "ok if", because: w.say`both ends are marked for ${terminals}${cable}` };
+}
+
+/** Of several devices to choose from one that stands is enough; the wire has to stand anyway. */
+export const verdictOf = ({ devices, wire }: Checked) => worstOf([...anyOf(devices), ...wire]);

@@ -1,0 +1,44 @@
+/** The run to the unit: its voltage drop, and a larger conductor where the usual limit is passed. */
+import { convert } from "../../core/quantity.ts";
+import type { Known } from "../../core/worked.ts";
+import type { Worksheet } from "../../core/worksheet.ts";
+import { sizes, type Wiring } from "../../rules/conductors.ts";
+import { type Drop, dropOf } from "../../rules/voltage-drop.ts";
+import { asQuantity } from "../question.ts";
+import type { CoolingRequest } from "./request.ts";
+
+/** The smallest conductor from `needed` on whose drop stays within the limit; without a length, `needed` itself. */
+export function dropHeld(
+  w: Worksheet,
+  r: CoolingRequest,
+  current: Known<"A">,
+  needed: Known<"word">,
+  { material }: Wiring,
+): { size: Known<"word">; drop?: Drop } {
+  if (!r.length) return { size: needed };
+  w.part("Voltage drop");
+  const run = {
+    material,
+    conduit: r.conduit ?? "PVC" as const,
+    current,
+    length: w.given("length, one way", convert(asQuantity(r.length), "ft")),
+    volts: w.take("voltage", r.volts && asQuantity(r.volts), "supply-voltage"),
+    phases: r.phases ?? 1 as const,
+    powerFactor: w.assume<"1">("motor-power-factor"),
+  };
+  if (r.phases === undefined) w.suppose("phases", "single-phase", "no phases were told", "three phase");
+  const limit = w.assume<"%">("voltage-drop-limit");
+  const listed = sizes(w, material);
+  const found = w.first(listed.slice(listed.indexOf(w.word(needed))), (word) => {
+    const size = word === w.word(needed) ? needed : w.lookUp<"word">(
+      "conductor for the drop",
+      "conductor-ampacity",
+      "size",
+      word,
+      "smaller ones drop more than the limit",
+    );
+    const drop = dropOf(w, { ...run, size });
+    return w.holds(drop.percent, "≤", limit) ? { size, drop } : undefined;
+  });
+  return found ?? { size: needed, drop: dropOf(w, { ...run, size: needed }) };
+}

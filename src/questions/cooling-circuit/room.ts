@@ -1,0 +1,99 @@
+/** A cord-and-plug room unit: the share of a circuit it may take, alone or with other outlets. */
+import { calc } from "../../core/formula.ts";
+import { need, NotCovered } from "../../core/outcome.ts";
+import type { Worksheet } from "../../core/worksheet.ts";
+import { wiringOf } from "../../rules/conditions.ts";
+import { chooseConductor } from "../../rules/conductors.ts";
+import { equipmentGround } from "../../rules/grounding.ts";
+import { nextBreaker } from "../../rules/overcurrent.ts";
+import { asQuantity } from "../question.ts";
+import { leading } from "../verdict.ts";
+import type { CoolingRequest } from "./request.ts";
+
+export function answerRoomUnit(w: Worksheet, r: CoolingRequest): void {
+  const said = r.unitCurrent ?? r.compressors?.[0]?.ratedLoad;
+  if (!said) {
+    throw need("unitCurrent", "How many amps does the room unit's nameplate say?", "10 A window air conditioner");
+  }
+  w.part("Room unit");
+  const current = w.given("rated current of the unit", asQuantity(said), undefined, "room-air-conditioner");
+  limits(w, r, current);
+  const shared = r.room === "shared";
+  const sharing = shared
+    ? w.given("circuit", "shared with other outlets")
+    : r.room === "alone"
+    ? w.given("circuit", "for this unit alone")
+    : w.suppose(
+      "circuit",
+      "for this unit alone",
+      "nothing was said of other outlets on it",
+      "other outlets on the same circuit",
+      "room-air-conditioner",
+    );
+  const share = w.constant<"%">(`room-air-conditioner-${shared ? "shared" : "alone"}`);
+  const least = w.work("least circuit rating", "A", calc`${current} ÷ ${share}`, "room-air-conditioner");
+  const rating = r.breakers?.[0]
+    ? w.given("circuit put up for checking", asQuantity(r.breakers[0]))
+    : nextBreaker(w, least, "breaker");
+  const factor = w.constant<"%">("hermetic-conductor-factor");
+  const ampacity = w.work("minimum circuit ampacity", "A", calc`${current} × ${factor}`, "hermetic-conductors");
+  const fits = w.choose(
+    "the unit's share of the circuit",
+    [rating, "≥", least],
+    ["kept", () => true],
+    ["passed", () => false],
+    "room-air-conditioner",
+  );
+  w.part("Conductor");
+  const device = fits ? rating : nextBreaker(w, least, "breaker");
+  const wiring = wiringOf(w, r, device);
+  const { size } = chooseConductor(w, { design: ampacity, load: current, device }, wiring);
+  const ground = equipmentGround(w, device, "copper", size);
+  w.figure("minimum-circuit-ampacity", ampacity);
+  w.figure("breaker-rating", device, "breaker");
+  w.figure("conductor", size, "conductor");
+  w.figure("equipment-grounding-conductor", ground, "equipment grounding conductor");
+  const where = shared ? "with other outlets" : "alone on its circuit";
+  if (r.breakers) {
+    w.verdict = !fits
+      ? {
+        is: "not ok",
+        because: w.say`${current} is more than ${share} of the ${rating} circuit ${where}: it takes at least ${device}`,
+      }
+      : r.room === "not told"
+      ? { is: "ok if", because: w.say`nothing else is on the ${rating} circuit` }
+      : { is: "ok", because: w.say`${current} is not more than ${share} of the ${rating} circuit` };
+  }
+  w.headline = w.say`${
+    leading(w.verdict)
+  }${current} room unit ${where}: ${device} circuit, ${size} ${wiring.material}.`;
+  w.caution(
+    "The plug may be the disconnect where it can be reached; its cord has to have the leakage or arc protection it was listed with.",
+    "room-air-conditioner",
+  );
+  w.suggest(w.word(sharing).startsWith("shared") ? "alone on its circuit" : "other outlets on the same circuit");
+}
+
+/** Beyond these a unit is no room unit to the rule. */
+function limits(w: Worksheet, r: CoolingRequest, current: Parameters<Worksheet["holds"]>[0]): void {
+  const most = w.constant<"A">("room-air-conditioner-most");
+  if (w.holds(current, ">", most)) {
+    throw new NotCovered(
+      w.say`A room unit is at most ${most}; ask for its circuit by the nameplate's MCA instead`,
+      w.edition.id,
+    );
+  }
+  if (r.phases === 3) {
+    throw new NotCovered(
+      "A room unit is single-phase; ask for its circuit by the nameplate's MCA instead",
+      w.edition.id,
+    );
+  }
+  const highest = w.constant<"V">("room-air-conditioner-voltage-most");
+  if (r.volts && w.holds(w.given("voltage", asQuantity(r.volts)), ">", highest)) {
+    throw new NotCovered(
+      w.say`A room unit is on at most ${highest}; ask for its circuit by the nameplate's MCA instead`,
+      w.edition.id,
+    );
+  }
+}
