@@ -29,6 +29,8 @@ export type Item = {
   notes: string[];
   /** A question that must be asked back before this load can count. */
   ask?: string;
+  /** Names what the question is about, and is no load of its own where others are named. */
+  heading?: boolean;
 };
 
 const RATING_UNITS: readonly string[] = ["W", "kW", "VA", "kVA", "A", "hp"];
@@ -39,6 +41,10 @@ const NO_APPLIANCE = new Set(
     "lighting lights light receptacle receptacles outlet outlets laundry small appliance appliances neutral transformer " +
     "meter demand load loads bus busbar fuse disconnect generator inverter solar pv battery total general existing amp " +
     "kitchen copper aluminum conductor conductors line leg phase system supply recorded peak drop").split(" "),
+);
+/** Words beside a rating that name no appliance. */
+const NO_NAMES = new Set(
+  "same dwelling kitchen building apartment household nameplate nameplates electric existing".split(" "),
 );
 /** A name of an unknown appliance ends before these. */
 const ENDS_A_NAME = new Set("in on at for by to from that which is are the of each rated nameplate i my we".split(" "));
@@ -55,9 +61,18 @@ type Clause = { lexemes: Lexeme[]; /** What stands before it. */ after: { text: 
 
 function clausesOf(lexemes: readonly Lexeme[]): Clause[] {
   const clauses: Clause[] = [{ lexemes: [], after: { text: "", hard: true } }];
+  const names = lexemes.filter(isName);
+  const isHeading = (l: Lexeme) =>
+    isName(l) && l.heading &&
+    names.some((other) => other !== l && CATALOGUE[other.kind].group === CATALOGUE[l.kind].group);
   for (const lexeme of lexemes) {
     const last = clauses.at(-1)!;
-    if (lexeme.is !== "end") last.lexemes.push(lexeme);
+    if (isHeading(lexeme)) {
+      clauses.push({ lexemes: [lexeme], after: { text: "", hard: true } }, {
+        lexemes: [],
+        after: { text: "", hard: true },
+      });
+    } else if (lexeme.is !== "end") last.lexemes.push(lexeme);
     else if (last.lexemes.length > 0) clauses.push({ lexemes: [], after: { text: lexeme.text, hard: lexeme.hard } });
     else last.after = { text: lexeme.text.trim(), hard: lexeme.hard || last.after.hard };
   }
@@ -67,7 +82,7 @@ function clausesOf(lexemes: readonly Lexeme[]): Clause[] {
 /** Nothing but a rating and what belongs to it. */
 const isBare = ({ lexemes }: Clause): boolean =>
   lexemes.some(isRating) &&
-  lexemes.every((l) => l.is !== "name" && (l.is !== "word" || isFiller(l.text)));
+  lexemes.every((l) => l.is !== "name" && (l.is !== "word" || isFiller(l.text) || NO_NAMES.has(l.text)));
 
 /** The loads of a text, in their order. */
 export function itemsOf(lexemes: readonly Lexeme[]): Item[] {
@@ -154,7 +169,7 @@ function itemOf(name: Name, lexemes: readonly Lexeme[]): Item {
   const place = lexemes.indexOf(name);
   const [before, after] = [lexemes.slice(0, place), lexemes.slice(place + 1)];
   const appliance = CATALOGUE[name.kind];
-  const item: Item = { load: { kind: name.kind }, how: "said", used: [name], notes: [] };
+  const item: Item = { load: { kind: name.kind }, how: "said", used: [name], notes: [], heading: name.heading };
   const use = <L extends Lexeme>(lexeme: L | undefined) => {
     if (lexeme) item.used.push(lexeme);
     return lexeme;
@@ -219,7 +234,7 @@ function counts(
   const use = (lexeme: Lexeme) => void item.used.push(lexeme);
   const { load } = item;
   const counted = before.find((l) => l.is === "count") ??
-    (name.plural && after[0]?.is === "count" ? after[0] : undefined);
+    after.find((l, i) => l.is === "count" && (i === 0 && name.plural || after[i + 1]?.is === "joint"));
   let count: number | undefined;
   if (counted?.is === "count" && Number.isInteger(counted.n) && counted.n >= 1) {
     use(counted);

@@ -7,7 +7,8 @@ import { CATALOGUE, LOAD_KINDS, type LoadKind } from "./catalogue.ts";
 export type Lexeme =
   & { from: number; to: number; text: string }
   & (
-    | { is: "name"; kind: LoadKind; plural: boolean }
+    /** A heading names what the question is about, as in `range demand: …`. */
+    | { is: "name"; kind: LoadKind; plural: boolean; heading: boolean }
     | { is: "quantity"; said: Said }
     | { is: "count"; n: number }
     /** How many separately controlled units of heating; without a number, each of them. */
@@ -26,6 +27,7 @@ const MARKS = {
   no: "no|without|w/o|minus|drop|remove|delete|skip|lose|take out|take off|take away|leave out|not",
   add: "add|adds|adding|added|another|second|extra|additional|one more",
   each: "each|apiece|ea",
+  joint: "x|×|@|at|of",
   total: "in total|total|altogether|combined|together|in all",
   protection:
     "(double pole |2 pole )?(breakers?|ocpd|circuits?|fuses?)|mocp|mop|(max|maximum)( fuse| breaker| brkr| overcurrent( protection)?)( size)?",
@@ -76,14 +78,14 @@ const READERS: readonly { pattern: RegExp; read: (text: string, tokens: TokenTex
     read: () => ({ is }),
   })),
   {
-    pattern: compile(NAMES.map(({ name }) => plural(name)).join("|")),
+    pattern: compile(`(${NAMES.map(({ name }) => plural(name)).join("|")})(( circuit)? (demand|load)s?)?`),
     read: (text) => {
-      const name = text.replace(/[\s-]+/g, " ");
+      const name = text.replace(/[\s-]+/g, " ").replace(/( circuit)? (demand|load)s?$/, "");
       const one = KIND_OF.has(name) ? name : name.slice(0, -1);
-      return { is: "name", kind: KIND_OF.get(one)!, plural: name !== one };
+      return { is: "name", kind: KIND_OF.get(one)!, plural: name !== one, heading: text.length > name.length };
     },
   },
-  ...(["gas", "electric", "no", "add", "each", "total"] as const).map((is) => ({
+  ...(["gas", "electric", "no", "add", "each", "total", "joint"] as const).map((is) => ({
     pattern: compile(MARKS[is]),
     read: () => ({ is }),
   })),

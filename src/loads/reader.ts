@@ -33,7 +33,7 @@ export function loadList(
 const isMention = (item: Item, items: readonly Item[]): boolean =>
   item.how === "said" && Object.keys(item.load).length === 1 &&
   items.some((other) =>
-    other.load.kind === item.load.kind && other.how === "said" &&
+    other !== item && (item.heading || other.load.kind === item.load.kind) && other.how === "said" &&
     (Object.keys(other.load).length > 1 || items.indexOf(other) < items.indexOf(item))
   );
 

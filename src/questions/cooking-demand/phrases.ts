@@ -11,7 +11,8 @@ const COOKING = KINDS.flatMap((kind) => CATALOGUE[kind].names).map((name) => `${
 export const cues: readonly Cue[] = [
   { pattern: `(cooking|(${COOKING}))( equipment| appliances?)? (demand|load)s?`, points: 3 },
   { pattern: `(demand|load)( load| factor)?s?[^.?!;]{0,60}(${COOKING})`, points: 2 },
-  { pattern: `(${COOKING})[^]{0,150}(demand|load)( load)?s?`, points: 1 },
+  { pattern: `(${COOKING})[^]{0,150}demand`, points: 2 },
+  { pattern: `(${COOKING})[^]{0,150}load`, points: 1 },
   { pattern: "{section 220.55[^›]*|section 220.19[^›]*|section 120.55[^›]*}|cooking table|column [abc]", points: 2 },
   // The load of a branch circuit, not its wire or breaker: those are a question of their own.
   {
@@ -85,10 +86,13 @@ export const phrases: readonly (Phrase | Scan)[] = [
   },
   {
     name: "voltage",
-    pattern: "(all |both )?(at |on |are |is )*{V}( each| supply)?",
+    pattern: "(all |both )?(at |on |are |is )*({V}|{system})( each| supply| service| system)*",
     read: (m, { draft, amending }) => {
       if (draft.volts !== undefined && !amending) return false;
-      draft.volts = m.quantity("V");
+      const system = m.token("system")?.system;
+      const volts = system === "120/240" ? 240 : system === "208Y/120" ? 208 : m.quantity("V")?.value;
+      if (volts === undefined) return false;
+      draft.volts = { value: volts, unit: "V" };
     },
   },
   loads,

@@ -262,7 +262,7 @@ const FACTS: readonly Phrase[] = [
   }),
   set(
     "run together",
-    "(that |which |and |both |they |the |compressor |strips? )*((can|may|do|will|does)( all)?) (both )?(run|work|operate|come on|be on|energize)( together| at (once|the same time)| simultaneously| with (it|the compressor|the heat pump))+|(run|running|on) (together|at the same time|simultaneously)|not (interlocked|locked out)|no (interlock|lock( )?out)",
+    "(that |which |and |both |they |the |compressor |strips? )*((can|may|do|will|does)( all)?) (both )?(run|work|operate|come on|be on|energize)( together| at (once|the same time)| simultaneously| with (it|the compressor|the heat pump))+|(run|running) (together|at the same time|simultaneously)|not (interlocked|locked out)|no (interlock|lock( )?out)",
     { compressorLockedOut: false },
   ),
   set(
