@@ -7,6 +7,7 @@ import coolingCircuit from "./cooling-circuit/question.ts";
 import dryerDemand from "./dryer-demand/question.ts";
 import dwellingLoad from "./dwelling-load/question.ts";
 import voltageDrop from "./voltage-drop/question.ts";
+import conversion from "./conversion/question.ts";
 
 export const questions: readonly AnyQuestion[] = [
   dwellingLoad,
@@ -16,4 +17,5 @@ export const questions: readonly AnyQuestion[] = [
   coolingCircuit,
   conductorAmpacity,
   voltageDrop,
+  conversion,
 ];

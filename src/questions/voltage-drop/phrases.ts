@@ -192,7 +192,7 @@ export const phrases: readonly Phrase[] = [
   phrase("line to neutral", "(line|phase) to neutral|l n", (_, reading) => void (hear(reading).lineToNeutral = true)),
   phrase(
     "conduit",
-    "((in|inside|through|with) )?((a|an|galvanized|heavy wall|underground|buried) )*(aluminum|steel|rigid( steel| metal)?|emt|imc|grc|rmc|pvc|plastic|non ?metallic)( rigid| metal)?( conduit| raceway| pipe| tubing)+|(in|inside|through) ((rigid|galvanized) )*(steel|rigid|emt|imc|grc|rmc|pvc|plastic)|emt|imc|grc|rmc|pvc",
+    "((in|inside|through|with) )?((a|an|galvanized|heavy wall|underground|buried) )*(aluminum|steel|rigid( steel| metal)?|emt|imc|grc|rmc|pvc|plastic|non( )?metallic)( rigid| metal)?( conduit| raceway| pipe| tubing)+|(in|inside|through) ((rigid|galvanized) )*(steel|rigid|emt|imc|grc|rmc|pvc|plastic)|emt|imc|grc|rmc|pvc",
     (m, { draft }) => {
       draft.conduit = /aluminum/.test(m.text) ? "aluminum" : /pvc|plastic|metallic/.test(m.text) ? "PVC" : "steel";
     },
@@ -264,7 +264,7 @@ export const phrases: readonly Phrase[] = [
   phrase("motor", PUMP, (_, { draft }) => void (draft.use = "motor")),
   phrase(
     "lights",
-    "((drive ?way|yard|post|street|sign|parking lot|landscape|led|flood|barn|path) )*(lights?|lighting|lamps?|fixtures?|luminaires?|bulbs?)",
+    "((drive( )?way|yard|post|street|sign|parking lot|landscape|led|flood|barn|path) )*(lights?|lighting|lamps?|fixtures?|luminaires?|bulbs?)",
     (_, { draft }) => void (draft.use ??= "lights"),
   ),
   phrase("receptacles", "receptacles?|outlets?|plugs?", (_, { draft }) => void (draft.use ??= "receptacles")),
