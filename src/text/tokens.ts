@@ -284,7 +284,12 @@ const RULES: readonly Rule[] = [
       .raw`(?:(?:a |one )(?=dozen|couple|pair))?((?:${TENS})[\s-](?:${WORDS})|${WORDS}|couple|pair)(?:\s+of)?${END}`,
     (m) => ({ is: "n", n: String(/couple|pair/i.test(m[1]!) ? 2 : wordNumber(m[1]!)) }),
   ),
-  rule("number", String.raw`(${NUMBER})(?![A-Za-z0-9])`, (m) => ({ is: "n", n: numberOf(m[1]!).toFraction() })),
+  // `480x120` are two numbers; any other letter behind makes a model number of it.
+  rule(
+    "number",
+    String.raw`(${NUMBER})(?![A-Za-z0-9])|(\d{2,3})(?=x\d{2,3}\b)`,
+    (m) => ({ is: "n", n: numberOf(m[1] ?? m[2]!).toFraction() }),
+  ),
 ];
 const CAPITAL_AMPERES = new RegExp(String.raw`(${NUMBER}) A${END}`, "y");
 
