@@ -122,7 +122,9 @@ export const wiringPhrases: readonly Phrase[] = [
   ...Object.entries(METHOD_NAMES).map(([method, names]) =>
     phrase(
       method,
-      `(in |inside |using |with |of |the |a |one |same )*({in} )?(steel |aluminum )?(${names})( cable| conduit| tubing| raceway)*`,
+      `(in |inside |using |with |of |the |a |one |same )*({in} )?${
+        method === "conductors in conduit" ? "(steel |aluminum (?=conduit|raceway|rigid))?" : ""
+      }(${names})( cable| conduit| tubing| raceway)*`,
       (m, { draft }) => {
         draft.method = method;
         if (/steel|emt|imc|rmc|rigid/.test(m.text)) draft.conduit = "steel";
@@ -149,6 +151,8 @@ export const wiringPhrases: readonly Phrase[] = [
 function insulationPhrases(): Phrase[] {
   const letters = INSULATIONS.filter((type) => !type.endsWith("-2"));
   const withTwo = letters.filter((type) => (INSULATIONS as readonly string[]).includes(`${type}-2`));
+  // "use" alone is a verb.
+  const bare = letters.filter((type) => type !== "USE");
   const any = (types: readonly string[]) =>
     types.map((type) => type.toLowerCase()).sort((a, b) => b.length - a.length).join("|");
   return [
@@ -162,8 +166,8 @@ function insulationPhrases(): Phrase[] {
       "thhn( )?\\/( )?thwn|thwn( )?\\/( )?thhn",
       (_, { draft }) => void (draft.insulation = "THHN"),
     ),
-    phrase("insulation", `(?<type>${any(letters)})s?`, (m, { draft }) => {
-      draft.insulation = m.groups.type!.toUpperCase();
+    phrase("insulation", `(?<type>${any(bare)})s?|use insulation`, (m, { draft }) => {
+      draft.insulation = m.groups.type?.toUpperCase() ?? "USE";
     }),
   ];
 }
@@ -172,7 +176,8 @@ function insulationPhrases(): Phrase[] {
 export function writeWiring(r: WiringFields): string[] {
   return [
     r.material,
-    r.insulation,
+    // "use" alone would be read as a verb.
+    r.insulation === "USE" ? "USE insulation" : r.insulation,
     r.method,
     r.wet ? "wet location" : undefined,
     r.terminals && `${r.terminals.value} °C terminals`,

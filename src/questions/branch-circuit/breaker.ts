@@ -2,7 +2,10 @@
 import { calc } from "../../core/formula.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
-import { nextBreaker } from "../../rules/overcurrent.ts";
+import { exact } from "../../core/quantity.ts";
+import { isSmallForSe, wiringOf } from "../../rules/conditions.ts";
+import { ampacityOf, type Material, smallLimit } from "../../rules/conductors.ts";
+import { largestBreaker, nextBreaker } from "../../rules/overcurrent.ts";
 import { asQuantity } from "../question.ts";
 import type { Findings } from "./check.ts";
 import type { Load } from "./load.ts";
@@ -11,46 +14,96 @@ import type { CircuitRequest } from "./request.ts";
 
 export function breakerOf(w: Worksheet, r: CircuitRequest, load: Load, findings: Findings): Known<"A"> {
   const needed = neededFor(w, load);
+  const most = mostFor(w, r, load);
   const said = r.breaker ?? (load.told ? undefined : r.receptacle);
-  const device = said ? planned(w, r, said, load, needed, findings) : needed;
+  const device = said ? planned(w, r, said, load, { needed, most }, findings) : needed;
+  if (!said && most) splitIfAbove(w, r, device, most, findings);
   receptacle(w, r, device, findings);
-  atMost(w, r, load, device, findings);
   return device;
 }
 
-/** The next standard size for the design current, or the least that a rule or the appliance's receptacle allows. */
+/** The largest breaker a conductor may have, as the plan's own, where nothing but the conductor was told. */
+export function breakerOfConductor(w: Worksheet, r: CircuitRequest): CircuitRequest {
+  const hasLoad = (r.loads ?? []).some(({ rating, current }) => rating !== undefined || current !== undefined);
+  if (r.size === undefined || r.breaker || r.receptacle || hasLoad) return r;
+  w.part("Breaker of the conductor");
+  const size = w.given("conductor", r.size);
+  const material = r.material ?? w.word(w.assume<"word">("conductor-material")) as Material;
+  const rating = w.lookUp<"A">("lowest column of the table", "conductor-ampacity", `${material} 60 °C`, size);
+  const { ampacity } = ampacityOf(
+    w,
+    size,
+    wiringOf(w, { ...r, material }, rating, { isSmallSize: isSmallForSe(w, size) }),
+  );
+  const largest = largestBreaker(w, ampacity);
+  const limit = smallLimit(w, size, material);
+  const device = limit ? w.work("largest breaker", "A", calc`min(${largest}, ${limit})`, "small-conductors") : largest;
+  const value = w.value(device);
+  return "n" in value ? { ...r, breaker: { value: exact(value.n).valueOf(), unit: "A" } } : r;
+}
+
+/** The next standard size for the design current, or the least that a rule, a stock or the appliance's receptacle asks for. */
 function neededFor(w: Worksheet, load: Load): Known<"A"> {
   const next = nextBreaker(w, load.welder ?? load.design, "breaker, the next standard rating");
-  if (!load.least || w.holds(next, "≥", load.least)) return next;
-  return w.work("breaker, not below the least", "A", calc`max(${next}, ${load.least})`);
+  const isSmall = w.scratch(() => w.holds(next, "<", w.assume<"A">("least-breaker")));
+  const least = load.least ?? (isSmall ? w.assume<"A">("least-breaker") : undefined);
+  if (!least || w.holds(next, "≥", least)) return next;
+  return w.work("breaker, not below the least", "A", calc`max(${next}, ${least})`);
 }
+
+type Bounds = { needed: Known<"A">; most: Most | undefined };
 
 function planned(
   w: Worksheet,
   r: CircuitRequest,
   said: NonNullable<CircuitRequest["breaker"]>,
   load: Load,
-  needed: Known<"A">,
+  { needed, most }: Bounds,
   findings: Findings,
 ): Known<"A"> {
   const breaker = w.given(r.breaker ? "breaker of the plan" : "circuit of the receptacle's rating", asQuantity(said));
-  const next = w.scratch(() => w.holds(breaker, "=", nextBreaker(w, breaker)));
-  if (!next) w.caution(w.say`${breaker} is no standard rating.`, "overcurrent-ratings");
-  const from = load.least && w.holds(load.least, ">", load.design) && !isOwnReceptacle(r) ? load.least : load.design;
-  const holds = load.welder ? [breaker, "≥", load.design] as const : [breaker, "≥", from] as const;
-  return w.choose(
+  const isStandard = w.scratch(() => w.holds(breaker, "=", nextBreaker(w, breaker)));
+  if (!isStandard) w.caution(w.say`${breaker} is no standard rating.`, "overcurrent-ratings");
+  const least = load.least && w.holds(load.least, ">", load.design) && !isOwnReceptacle(r) ? load.least : load.design;
+  const isEnough = w.choose(
     "breaker of the plan against the load",
-    holds,
-    ["enough", () => breaker],
-    ["too small", () => {
-      findings.problems.push(w.say`a ${breaker} breaker is too small: the circuit is sized for ${from}`);
-      return needed;
-    }],
+    [breaker, "≥", least],
+    ["enough", () => true],
+    ["too small", () => false],
     "continuous-loads-branch",
   );
+  if (!isEnough) findings.problems.push(w.say`a ${breaker} breaker is too small: the circuit is sized for ${least}`);
+  const isWithin = !most || w.choose(
+    "breaker of the plan against the largest allowed",
+    [breaker, "≤", most.device],
+    ["within it", () => true],
+    ["too large", () => false],
+    most.clause,
+  );
+  if (!isWithin) {
+    findings.problems.push(w.say`a ${breaker} breaker is too large for this ${most!.name}: at most ${most!.device}`);
+  }
+  return isEnough && isWithin ? breaker : needed;
 }
 /** A dryer may be wired without the receptacle that its assumed circuit is made for. */
 const isOwnReceptacle = (r: CircuitRequest) => r.loads?.[0]?.kind === "dryer";
+
+/** One circuit holds only so much of some loads. */
+function splitIfAbove(w: Worksheet, r: CircuitRequest, device: Known<"A">, most: Most, findings: Findings): void {
+  w.choose(
+    "breaker against the largest allowed",
+    [device, "≤", most.device],
+    ["within it", () => {}],
+    [
+      "too large",
+      () =>
+        void findings.problems.push(
+          w.say`one circuit may hold at most ${most.device} of ${most.name}, and this takes ${device}: split it`,
+        ),
+    ],
+    most.clause,
+  );
+}
 
 /** A lone receptacle is rated no lower than its circuit. */
 function receptacle(w: Worksheet, r: CircuitRequest, device: Known<"A">, findings: Findings): void {
@@ -68,52 +121,33 @@ function receptacle(w: Worksheet, r: CircuitRequest, device: Known<"A">, finding
   );
 }
 
-/** What a rule allows at most: single appliances without motors, resistance heating, welders. */
-function atMost(w: Worksheet, r: CircuitRequest, load: Load, device: Known<"A">, findings: Findings): void {
-  const [only, another] = r.loads ?? [];
-  if (!only || another || !load.told) return;
-  const most = mostFor(w, only.kind, only.count, load);
-  if (!most) return;
-  w.choose(
-    "breaker against the largest allowed",
-    [device, "≤", most.device],
-    ["within it", () => {}],
-    [
-      "too large",
-      () =>
-        void findings.problems.push(
-          w.say`a ${device} breaker is too large for this ${nameOf(only.kind)}: at most ${most.device}`,
-        ),
-    ],
-    most.clause,
-  );
-}
+type Most = { device: Known<"A">; clause: string; name: string };
 
-function mostFor(
-  w: Worksheet,
-  kind: NonNullable<CircuitRequest["loads"]>[number]["kind"],
-  count: number,
-  load: Load,
-): { device: Known<"A">; clause: string } | undefined {
+/** What a rule allows at most: single appliances without motors, resistance heating, welders. */
+function mostFor(w: Worksheet, r: CircuitRequest, load: Load): Most | undefined {
+  const [only, another] = r.loads ?? [];
+  if (!only || another || !load.told) return undefined;
+  const name = nameOf(only.kind);
   if (load.welder) {
     const share = w.constant<"%">("welder-device-most");
     return {
+      name,
       device: w.work("largest device of the welder", "A", calc`${load.welder} × ${share}`, "welders"),
       clause: "welders",
     };
   }
-  if (NONMOTOR.includes(kind) && count === 1) {
-    const [small, device] = [
-      w.constant<"A">("nonmotor-appliance-small-current"),
-      w.constant<"A">("nonmotor-appliance-small-device"),
-    ];
-    if (w.holds(load.current, "≤", small)) return { device, clause: "appliance-protection" };
+  if (NONMOTOR.includes(only.kind) && only.count === 1) {
+    const small = w.constant<"A">("nonmotor-appliance-small-current");
+    const clause = "appliance-protection";
+    if (w.holds(load.current, "≤", small)) {
+      return { name, device: w.constant<"A">("nonmotor-appliance-small-device"), clause };
+    }
     const share = w.constant<"%">("nonmotor-appliance-device-share");
-    const limit = w.work("part of its current", "A", calc`${load.current} × ${share}`, "appliance-protection");
-    return { device: nextBreaker(w, limit, "largest device, next standard size"), clause: "appliance-protection" };
+    const limit = w.work("part of its current", "A", calc`${load.current} × ${share}`, clause);
+    return { name, device: nextBreaker(w, limit, "largest device, next standard size"), clause };
   }
-  if (SIZING[kind]?.clause !== "heating-circuits") return undefined;
-  return count > 1
-    ? { device: w.constant<"A">("heating-outlets-device-most"), clause: "heating-circuits" }
-    : { device: w.constant<"A">("heating-device-most"), clause: "heating-protection" };
+  if (SIZING[only.kind]?.clause !== "heating-circuits") return undefined;
+  return only.count > 1
+    ? { name, device: w.constant<"A">("heating-outlets-device-most"), clause: "heating-circuits" }
+    : { name, device: w.constant<"A">("heating-device-most"), clause: "heating-protection" };
 }

@@ -7,7 +7,7 @@ export type Findings = { problems: string[]; conditions: string[] };
 
 /** Puts the verdict first where a plan was put up, or where what was told cannot stay as it is. */
 export function decide(w: Worksheet, r: CircuitRequest, { problems, conditions }: Findings): void {
-  if (problems.length === 0 && !isPlan(r)) return;
+  if (problems.length === 0 && conditions.length === 0 && !isPlan(r)) return;
   if (problems.length > 0) {
     w.verdict = { is: "not ok", because: problems.join("; ") };
     w.headline = `Not OK: ${problems.join("; ")}. Needed: ${w.headline}`;

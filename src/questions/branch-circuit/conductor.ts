@@ -42,7 +42,7 @@ export function conductorOf(w: Worksheet, r: CircuitRequest, circuit: Circuit, f
   fromOptions(w, r, chosen, findings);
   return {
     chosen,
-    needed: baseOfGround(w, r, duty, wiring, chosen, own !== undefined),
+    needed: baseOfGround(w, r, own?.duty ?? duty, wiring, chosen, own !== undefined),
     material: wiring.material,
     isPlanned: own !== undefined,
   };
@@ -104,23 +104,35 @@ function beyondSeLimit(w: Worksheet): string {
 function planned(
   w: Worksheet,
   r: CircuitRequest,
-  { device }: Circuit,
-  duty: Duty,
+  { device, load }: Circuit,
+  full: Duty,
   count: Known<"1"> | undefined,
   findings: Findings,
-): { chosen: Chosen; wiring: Wiring } | undefined {
+): { chosen: Chosen; wiring: Wiring; duty: Duty } | undefined {
   const size = w.given("conductor of the plan", r.size!);
   const wiring = wiringOf(w, r, device, { isSmallSize: isSmallForSe(w, size), ...(count && { count }) });
   const one = ampacityOf(w, size, wiring);
-  if (meets(w, one, duty, size, wiring.material)) {
-    const chosen = { size, ...one };
-    showTests(w, chosen, duty, wiring.material);
-    return { chosen, wiring };
+  // A load that was not told may be whatever the conductor carries: the device alone is held against it.
+  const duty = load.told ? full : { design: one.ampacity, load: one.ampacity, device };
+  if (!meets(w, one, duty, size, wiring.material)) {
+    findings.problems.push(
+      w.say`${sizeInWords(r.size!)} ${wiring.material} will not do: ${whyNot(w, one, duty, size, wiring.material)}`,
+    );
+    return undefined;
   }
-  findings.problems.push(
-    w.say`${sizeInWords(r.size!)} ${wiring.material} will not do: ${whyNot(w, one, duty, size, wiring.material)}`,
-  );
-  return undefined;
+  const chosen = { size, ...one };
+  showTests(w, chosen, duty, wiring.material);
+  if (!load.told && w.holds(one.ampacity, "<", device)) {
+    const factor = w.constant<"%">("continuous-load-factor");
+    const steady = w.work(
+      "most continuous load it carries",
+      "A",
+      calc`${one.ampacity} ÷ ${factor}`,
+      "continuous-loads-branch",
+    );
+    findings.conditions.push(w.say`the load is not over ${one.ampacity}, or ${steady} where it is continuous`);
+  }
+  return { chosen, wiring, duty };
 }
 
 function whyNot(w: Worksheet, one: Ampacity, duty: Duty, size: Known<"word">, material: Material): string {

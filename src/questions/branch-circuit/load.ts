@@ -26,6 +26,7 @@ export type Load = {
 export function loadOf(w: Worksheet, r: CircuitRequest, supply: Supply): Load {
   const loads = r.loads ?? [];
   refuseCooling(loads);
+  askWhatItIs(r, loads);
   if (loads.length > 0 && loads.every(({ kind }) => isCooking(kind)) && (loads.some(hasRating) || !circuitRating(r))) {
     return cooking(w, loads, supply);
   }
@@ -70,6 +71,17 @@ function refuseCooling(loads: readonly SaidLoad[]): void {
       nameOf(unit.kind)
     } follows its nameplate: what are its minimum circuit ampacity and its largest breaker or fuse?`,
     "MCA 23.4, max breaker 40",
+  );
+}
+
+/** An appliance of both voltages and so many kilowatts is most often a range, which has a table of its own. */
+function askWhatItIs(r: CircuitRequest, loads: readonly SaidLoad[]): void {
+  const unnamed = loads.find(({ kind, rating }) => kind === "load" && rating !== undefined && rating.unit !== "A");
+  if (!unnamed || !r.neutral || r.volts?.value !== 240 || r.wye) return;
+  throw need(
+    "loads",
+    "What is this 120/240 V load? A range or an oven is taken by the cooking table, a heater at more than its nameplate.",
+    `${unnamed.rating!.value} ${unnamed.rating!.unit} range`,
   );
 }
 
@@ -157,6 +169,8 @@ function isContinuous(w: Worksheet, load: SaidLoad): boolean {
 
 function cooking(w: Worksheet, loads: readonly SaidLoad[], supply: Supply): Load {
   const volts = supply.volts!;
+  const open = loads.find((load) => load.kind !== "range" && !hasRating(load));
+  if (open) throw askRating(open);
   const pieces = loads.map((load) => ({
     count: w.given(`number of ${nameOf(load.kind)}s`, { n: String(load.count), unit: "1" }),
     rating: load.rating || load.current

@@ -6,24 +6,43 @@ import type { SaidLoad } from "./request.ts";
 const ANY_LOAD =
   "(water heater|charger|evse|ev|baseboard|heater|dryer|range|cooktop|oven|hot tub|spa|welder|kiln|sauna|tankless|outlet|receptacle|dishwasher|microwave|disposal|disposer|lights?|lighting)s?";
 
+const WIRE_OR_BREAKER = "(breaker|wire|cable|circuit|conductor|gauge|awg|romex|{size}|{cable})s?";
+const STRONG_LOAD =
+  "(water heater|charger|evse|baseboard|heater|dryer|range|cooktop|oven|hot tub|welder|kiln|sauna|tankless|dishwasher|microwave|disposal|disposer|lights|lighting|(rv|dryer|range|welder) (outlet|receptacle|plug)|{A} (outlet|receptacle|plug))s?";
+
 export const cues: readonly Cue[] = [
   { pattern: "branch circuits?|dedicated circuits?|individual circuits?", points: 3 },
-  { pattern: `circuit (for|to)|circuit size|(wire|cable|breaker)s? (and|&|\\+|or) (wire|cable|breaker)s?`, points: 2 },
-  { pattern: "breakers?|ocpd|cb", points: 1 },
+  {
+    pattern:
+      "circuit (for|to)|circuit size|(wire|cable|breaker|circuit)s?( size)?,?( and|&|\\+| or)? (size )?(wire|cable|breaker|gauge|conductor)s?",
+    points: 2,
+  },
+  {
+    pattern: "(what|which|how big( of)?( a)?|smallest|right|proper) (size )?([a-z]+ )?(breaker|circuit|wire|cable)",
+    points: 1,
+  },
+  { pattern: "breakers?|ocpd|cb|circuit", points: 1 },
   { pattern: "wires?|cables?|conductors?|gauge|awg|romex|{cable}|{size}", points: 1 },
+  {
+    pattern:
+      "({size}|{cable}|gauge|awg|wire)[^.?!]{0,40}{A}( [a-z]+)? (breaker|circuit|fuse)|{A} (breaker|circuit|fuse)[^.?!]{0,40}({size}|{cable}|gauge|awg|wire)",
+    points: 1,
+  },
   { pattern: "{A} circuit|on (one|a|an) ({V} |{A} )*circuit", points: 1 },
   { pattern: "continuous( load)?", points: 1 },
   { pattern: "{A} continuous( load)?|continuous( load)?( of)? {A}", points: 1 },
+  { pattern: "{kW|W|kVA|VA|A} (load|heater|charger)|{kW|W}[^.?!]{0,40}(breaker|circuit|wire)", points: 1 },
   { pattern: ANY_LOAD, points: 1 },
   {
     pattern:
-      "(wall|mobile) connector|charge amps|car charg(er|ing)|ev charg(er|ing)|evse|nema {n}-{n}|{n}-{n} (outlet|receptacle|plug)",
-    points: 1,
+      "(wall|mobile) connector|charge amps|car charg(er|ing)|ev charg(er|ing)|evse|nema {n}-{n}|{n}-{n} (outlet|receptacle|plug)|rv (outlet|hookup|site|pedestal)",
+    points: 2,
   },
+  { pattern: `${STRONG_LOAD}[^.?!]{0,80}${WIRE_OR_BREAKER}|${WIRE_OR_BREAKER}[^.?!]{0,80}${STRONG_LOAD}`, points: 2 },
+  // Kinds that answer more than one circuit take these.
   {
-    pattern:
-      "(baseboard|water heater|tankless|welder|charger|hot tub|range|dryer|oven|cooktop)s?.{0,60}(breaker|wire|cable|circuit|{size}|{cable})|(breaker|wire|cable|circuit).{0,60}(baseboard|water heater|tankless|welder|charger|hot tub|range|dryer|oven|cooktop)s?",
-    points: 1,
+    pattern: "sub( )?panels?|feeders?|service (entrance|size|upgrade)|{ft2}|{hp}|mca|mocp|rla|{kVA}? transformer",
+    points: -2,
   },
 ];
 
@@ -94,6 +113,13 @@ function takeAmperes(
   } else load.rating = amperes as never;
 }
 
+/** Recreational vehicles: the large outlet has both voltages, the smaller ones 120 V. */
+function readVehicleOutlet(draft: Draft, amperes: number): void {
+  const isLarge = amperes === 50;
+  draft.volts ??= { value: isLarge ? 240 : 120, unit: "V" };
+  if (isLarge) draft.neutral = true;
+}
+
 function readSystem(draft: Draft, system: string): void {
   if (system === "120/240") Object.assign(draft, { volts: { value: 240, unit: "V" } });
   else if (system === "208Y/120") Object.assign(draft, { volts: { value: 208, unit: "V" }, wye: true });
@@ -128,9 +154,10 @@ export const phrases: readonly Phrase[] = [
   ),
   phrase(
     "receptacle",
-    "(a |an |the |one )*{A}( {V})*( rv| range| dryer| welder| single| twist lock| locking| ev)*( )?(receptacles?|outlets?|plugs?|sockets?)",
+    "(a |an |the |one )*{A}( {V})*( rv| range| dryer| welder| single| twist lock| locking| ev)*( )?(receptacles?|outlets?|plugs?|sockets?|hook( )?ups?|pedestals?)",
     (m, { draft }) => {
       draft.receptacle = m.quantity("A");
+      if (/rv/.test(m.text)) readVehicleOutlet(draft, Number(m.quantity("A")!.value));
       volts(draft, m.quantity("V"));
       const use = /welder|ev(?![a-z])|range|dryer/.exec(m.text)?.[0];
       if (use) {
@@ -269,6 +296,7 @@ export function settle({ draft, amending }: Reading): void {
       loads[0]!.current = drawn as never;
     } else loads.push({ kind: "load", count: 1, rating: drawn as never });
   }
+  nameOnly(draft);
   const loads = draft.loads as Partial<SaidLoad>[] | undefined;
   if (loads && continuous !== undefined) { for (const load of loads) load.continuous ??= continuous; }
   if (loads && dutyCycle !== undefined) {
@@ -281,4 +309,11 @@ export function settle({ draft, amending }: Reading): void {
     draft.loads = loads.filter((load) => !isPlain(load));
   }
   if (Array.isArray(draft.loads) && draft.loads.length === 0) delete draft.loads;
+}
+
+/** A cooking appliance named without a figure beside others that have one names the circuit ("the old range feeder"). */
+function nameOnly(draft: Draft): void {
+  const loads = draft.loads as Partial<SaidLoad>[] | undefined;
+  if (!loads?.some((load) => !isPlain(load))) return;
+  draft.loads = loads.filter((load) => !(isPlain(load) && load.kind && isCooking(load.kind)));
 }

@@ -4,7 +4,7 @@ import type { Worksheet } from "../../core/worksheet.ts";
 import { equipmentGround } from "../../rules/grounding.ts";
 import { sizeInWords } from "../../rules/conductors.ts";
 import { question } from "../question.ts";
-import { breakerOf } from "./breaker.ts";
+import { breakerOf, breakerOfConductor } from "./breaker.ts";
 import { cableOf } from "./cable.ts";
 import { caution } from "./cautions.ts";
 import { decide, type Findings } from "./check.ts";
@@ -43,7 +43,8 @@ export default question({
   phrases,
   settle,
   write,
-  answer(r, w) {
+  answer(said, w) {
+    const r = breakerOfConductor(w, said);
     const findings: Findings = { problems: [], conditions: [] };
     w.part("Load");
     const supply = supplyOf(w, r);

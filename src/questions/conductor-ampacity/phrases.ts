@@ -47,6 +47,7 @@ export const phrases: readonly Phrase[] = [
       draft.wires = m.numbers[0];
     },
   },
+  { name: "shared neutrals", pattern: "multi( )?wire|shared neutrals?|sharing (a )?neutrals?", read: () => {} },
   {
     name: "load",
     pattern: "(carry|carries|handle|carrying|load of|load is|for) (an? |the )?{A}( continuous)?( load)?|{A} loads?",
