@@ -6,6 +6,7 @@ import cookingDemand from "./cooking-demand/question.ts";
 import coolingCircuit from "./cooling-circuit/question.ts";
 import dryerDemand from "./dryer-demand/question.ts";
 import dwellingLoad from "./dwelling-load/question.ts";
+import transformer from "./transformer/question.ts";
 import voltageDrop from "./voltage-drop/question.ts";
 import conversion from "./conversion/question.ts";
 
@@ -16,6 +17,7 @@ export const questions: readonly AnyQuestion[] = [
   branchCircuit,
   coolingCircuit,
   conductorAmpacity,
+  transformer,
   voltageDrop,
   conversion,
 ];

@@ -112,7 +112,9 @@ function headline(w: Worksheet, r: CoolingRequest, unit: Unit, { size, wiring, g
   const grounded = w.say`${ground} copper ground`;
   const ampacity = w.say`MCA ${unit.ampacity}`;
   if (!unit.largest) {
-    return w.say`${leading(w.verdict)}${ampacity}: ${wire}, ${device} at least ${unit.smallest}; the nameplate's maximum decides how large. ${grounded}.`;
+    return w.say`${
+      leading(w.verdict)
+    }${ampacity}: ${wire}, ${device} at least ${unit.smallest}; the nameplate's maximum decides how large. ${grounded}.`;
   }
   const range = w.holds(unit.smallest, "<", unit.largest)
     ? w.say`${device} ${unit.smallest} to at most ${unit.largest}`

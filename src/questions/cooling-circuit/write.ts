@@ -32,7 +32,7 @@ export function write(r: CoolingRequest): string {
     r.volts && `${r.volts.value} V`,
     r.phases && (r.phases === 3 ? "three phase" : "single phase"),
     ...writeWiring(r),
-    r.conduit,
+    r.conduit && `${r.conduit} conduit`,
     r.length && `${r.length.value} ft`,
     r.breakers && `is ${list(r.breakers)} breaker ok`,
     r.fuses && `is ${list(r.fuses)} fuse ok`,
