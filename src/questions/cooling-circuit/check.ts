@@ -15,8 +15,6 @@ export type Checked = {
   device?: Known<"A">;
 };
 
-const nothing = () => {};
-
 export function check(w: Worksheet, r: CoolingRequest, unit: Unit, wiring: Wiring): Checked {
   if (!r.breakers && !r.fuses && !r.size) return { devices: [], wire: [] };
   w.part("Check");

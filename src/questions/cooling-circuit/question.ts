@@ -3,7 +3,7 @@ import { calc } from "../../core/formula.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { wiringOf } from "../../rules/conditions.ts";
-import { chooseConductor, type Chosen, sizeInWords, type Wiring } from "../../rules/conductors.ts";
+import { chooseConductor, type Chosen, type Wiring } from "../../rules/conductors.ts";
 import { equipmentGround } from "../../rules/grounding.ts";
 import { question } from "../question.ts";
 import { leading } from "../verdict.ts";

@@ -4,7 +4,7 @@ import { NotCovered } from "../../core/outcome.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { wiringOf } from "../../rules/conditions.ts";
-import { chooseConductor, type Chosen, type Material, type Wiring } from "../../rules/conductors.ts";
+import { ampacityOf, chooseConductor, type Chosen, type Material, type Wiring } from "../../rules/conductors.ts";
 import { bondingJumper, electrodeConductor, equipmentGround, type Supply } from "../../rules/grounding.ts";
 import { protects } from "../../rules/overcurrent.ts";
 import { fewestSets } from "../../rules/parallel.ts";

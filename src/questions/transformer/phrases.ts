@@ -263,15 +263,17 @@ export const phrases: readonly Phrase[] = [
         : "water pipe";
     },
   ),
-  ...wiringPhrases,
   phrase(
     "conductor of a side",
     `(is |with |using |an? )*{size}( conductors?| wires?| copper| aluminum| cu| al)*( ok| good| enough)?( on| for| at| as)( the| its)? (${PRIMARY}|${SECONDARY})( side)?|(${PRIMARY}|${SECONDARY})( side)?( conductors?| wires?| of| is| in| on| with|:)* {size}`,
     (m, { draft }) => {
       const isSecondary = SECONDARY_WORD.test(m.text);
       draft[isSecondary ? "secondarySize" : "primarySize"] = m.token("size")!.size;
+      if (/copper|\bcu\b/.test(m.text)) draft.material = "copper";
+      else if (/alum|\bal\b/.test(m.text)) draft.material = "aluminum";
     },
   ),
+  ...wiringPhrases,
   phrase("transformer", TRANSFORMER, () => {}),
   phrase(
     "what is asked",
