@@ -82,7 +82,9 @@ function clausesOf(lexemes: readonly Lexeme[]): Clause[] {
 /** Nothing but a rating and what belongs to it. */
 const isBare = ({ lexemes }: Clause): boolean =>
   lexemes.some(isRating) &&
-  lexemes.every((l) => l.is !== "name" && (l.is !== "word" || isFiller(l.text) || NO_NAMES.has(l.text)));
+  lexemes.every((l) =>
+    l.is !== "name" && !NO_APPLIANCE.has(l.text) && (l.is !== "word" || isFiller(l.text) || NO_NAMES.has(l.text))
+  );
 
 /** The loads of a text, in their order. */
 export function itemsOf(lexemes: readonly Lexeme[]): Item[] {
@@ -94,11 +96,12 @@ export function itemsOf(lexemes: readonly Lexeme[]): Item[] {
     const previous = group.at(-1);
     const names = clause.lexemes.filter(isName);
     if (names.length > 0) {
-      const made = named(clause, names);
+      const made = specific(named(clause, names));
       carryOn(made, previous, clause, pending);
       pending = [];
       group.push(...made);
       items.push(...made);
+      if (has(clause.lexemes, "all gas")) shareGas(group);
       continue;
     }
     if (isBare(clause)) {
@@ -115,6 +118,31 @@ export function itemsOf(lexemes: readonly Lexeme[]): Item[] {
     } else if (i > 0) pending = [];
   }
   return items;
+}
+
+/** `range, dryer and water heater are gas`: said of the whole row back to the first load with a rating. */
+function shareGas(group: readonly Item[]): void {
+  for (const { load, how } of [...group].reverse()) {
+    if (load.rating || how !== "said") return;
+    load.fuel = "gas";
+  }
+}
+
+/** `heat 10 kW electric furnace` names one load twice: the general word gives way to the particular one. */
+function specific(items: Item[]): Item[] {
+  const [general, particular] = items;
+  const particulars = ["furnace", "heat-pump", "thermal-storage-heat", "supplemental-heat"];
+  if (items.length !== 2 || general!.load.kind !== "space-heater" || !particulars.includes(particular!.load.kind)) {
+    return items;
+  }
+  if (general!.load.fuel || general!.how !== "said" || (general!.load.rating && particular!.load.rating)) return items;
+  const { load, used, notes } = particular!;
+  return [{
+    ...particular!,
+    load: { ...general!.load, ...load },
+    used: [...general!.used, ...used],
+    notes: [...general!.notes, ...notes],
+  }];
 }
 
 /** The loads a clause names. */
@@ -206,12 +234,9 @@ function itemOf(name: Name, lexemes: readonly Lexeme[]): Item {
 
 /** The rating among a load's quantities: its amperes or its power, whichever that kind of load is calculated from. */
 function ratingIn(lexemes: readonly Lexeme[], amperesFirst: boolean) {
-  const guarded = (l: Lexeme) => {
-    const at = lexemes.indexOf(l);
-    return lexemes[at + 1]?.is === "protection" || lexemes[at - 1]?.is === "protection";
-  };
+  const protectedBy = new Set(lexemes.flatMap((l, i) => l.is === "protection" ? [guardedBy(lexemes, i)] : []));
   const all = lexemes.filter(isRating);
-  const ratings = all.filter((l) => !guarded(l));
+  const ratings = all.filter((l) => !protectedBy.has(l));
   const amperes = ratings.find(({ said }) => said.unit === "A");
   const power = ratings.find(({ said }) => said.unit !== "A");
   const rating = amperesFirst ? amperes ?? power : power ?? amperes;
@@ -220,7 +245,14 @@ function ratingIn(lexemes: readonly Lexeme[], amperesFirst: boolean) {
       ? [`set ${l.said.value} ${l.said.unit === "ton" ? "tons" : "BTU/h"} aside: only the nameplate's amperes count`]
       : []
   );
-  return { rating, notes, breaker: all.find((l) => guarded(l) && l.said.unit === "A") };
+  return { rating, notes, breaker: all.find((l) => protectedBy.has(l) && l.said.unit === "A") };
+}
+
+/** The current a word such as `breaker` or `MOCP` belongs to: `60 A breaker`, `MOCP 35 A`. */
+function guardedBy(lexemes: readonly Lexeme[], at: number): Lexeme | undefined {
+  const [before, after] = [lexemes[at - 1], lexemes[at + 1]];
+  const [first, second] = /^m(o|ax)/.test(lexemes[at]!.text) ? [after, before] : [before, after];
+  return first && isRating(first) ? first : second;
 }
 
 /** How many there are, whether the rating is of each or of all, and how heating is controlled. */
@@ -239,6 +271,10 @@ function counts(
   if (counted?.is === "count" && Number.isInteger(counted.n) && counted.n >= 1) {
     use(counted);
     count = counted.n;
+  }
+  if (!load.rating && !load.fuel && count === undefined && after[0]?.is === "count") {
+    const { n } = after[0];
+    item.ask = `${n} of what? Give the ${CATALOGUE[name.kind].name}'s rating with its unit.`;
   }
   const controls = [...before, ...after].find((l) => l.is === "controls");
   const heating = HEATING.includes(CATALOGUE[name.kind].group);

@@ -44,9 +44,13 @@ const SECTIONS: Phrase = {
   read: () => {},
 };
 
+/** Words too short for the vocabulary that digits may follow without a space: `ac24A`, `x2`. */
+const SHORT_WORDS = new Set("ac hp ev wh dw x at is of to a v kw mca fla rla flc awg no by nec".split(" "));
+
 /** Builds the reader of all questions; its vocabulary mends typing slips of one letter. */
 export function makeReader(questions: readonly AnyQuestion[]): Reader {
   const known = vocabulary([EDITION, SECTIONS, ...questions.flatMap((q) => [...q.phrases, ...q.cues])]);
+  const isKnown = (word: string): boolean => known.has(word) || SHORT_WORDS.has(word);
   const mend = (word: string): string => {
     if (word.length < 4 || known.has(word) || known.has(word.replace(/e?s$/, "")) || COMMON_WORDS.has(word)) {
       return word;
@@ -58,7 +62,7 @@ export function makeReader(questions: readonly AnyQuestion[]): Reader {
   };
 
   return (asked, after) => {
-    const tokens = tokenize(asked, mend);
+    const tokens = tokenize(asked, mend, isKnown);
     const ranked = questions.map((q) => ({ q, points: score(tokens, q.cues) })).sort((a, b) => b.points - a.points);
     const [first, second] = ranked;
     const earlier = after && questions.find((q) => q.id === after.kind);

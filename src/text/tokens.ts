@@ -18,6 +18,9 @@ export type Token =
   | { is: "cable"; size: string; wires: number }
   | { is: "system"; system: string }
   | { is: "phase"; phases: 1 | 3 }
+  | { is: "supply"; volts: string; phases: 1 | 3 }
+  | { is: "pair"; larger: string; smaller: string }
+  | { is: "rpm" | "hz" | "sf"; n: string }
   | { is: "edition"; edition: string }
   | { is: "section"; section: string };
 
@@ -68,7 +71,7 @@ const VULGAR: Record<string, string> = { "½": "1/2", "¼": "1/4", "¾": "3/4", 
 
 /** A number as typed: `2,400`, `7-1/2`, `1 1/2`, `3/4`, `.5`, `½`. */
 /** Only halves, thirds, quarters and the like are fractions: `200/200` is a busbar and its main. */
-const FRACTION = String.raw`\d+\/(?:2|3|4|6|8|16|32)(?!\d)`;
+const FRACTION = String.raw`\d+\/(?:2|3|4|6|8|16|32)(?![\d/])`;
 const NUMBER = String
   .raw`(?:\d+(?:[ -]${FRACTION}|[½¼¾⅓⅔])|${FRACTION}|[½¼¾⅓⅔]|\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d+)?|\.\d+)`;
 
@@ -171,6 +174,11 @@ const SYSTEMS: Record<string, string> = {
   "115/208": "115/208-230",
 };
 
+/** What nameplates print before a number. */
+const LABEL = "(?:hp|horsepower|volts?|voltage|v|amps?|fla|rpm|ph|phases?|hz|hertz|sf|service factor)";
+/** A place where a label does not belong to a number before it: no number is there, or only such as have their own labels. */
+const AFTER_LABELS = String.raw`(?<=(?<!\d\s*-?)\b(?:${LABEL}\s*[:=]?\s*[\d./-]+a?[\s,;]+)*)`;
+
 /** Tried in this order at every position; the first that reads wins. */
 const RULES: readonly Rule[] = [
   rule(
@@ -188,6 +196,45 @@ const RULES: readonly Rule[] = [
     String
       .raw`(?:tables?\s+|t\.?|art(?:icle|\.)?\s+|§\s*)?\d{3}[.-]\d{1,3}(?:\([a-z0-9]+\))+|(?:tables?\s+|t|art(?:icle|\.)?\s+|sections?\s+|§\s*)\d{3}[.-]\d{1,3}|\b(?:220|210|215|225|230|240|250|310|334|338|422|424|430|440|450|625|680|705)\.\d{1,3}(?!\d)(?=\W|$)(?!\s*(?:v|a|kw|w|ft|'))`,
     (m) => ({ is: "section", section: m[0] }),
+  ),
+  // `HP 10 VOLTS 460 AMPS 14`: where labels come first, a number's unit is not the word after it.
+  rule(
+    "label first",
+    String
+      .raw`${AFTER_LABELS}(?:(?<hp>hp|horsepower)|(?<v>volts?|voltage|v)|(?<phase>ph|phases?)|(?<rpm>rpm)|(?<hz>hz|hertz)|(?<sf>sf|service factor))\s*[:=]?\s*(${NUMBER})(?![\d/]|[-.]\d|\s*-?(?:hp|ph(?:ase)?)\b)`,
+    ({ groups, ...m }) => {
+      const n = numberOf(m[8]!);
+      if (groups!.hp) return quantity(n, "hp");
+      if (groups!.v) return quantity(n, "V");
+      if (groups!.rpm) return { is: "rpm", n: n.toFraction() };
+      if (groups!.hz) return { is: "hz", n: n.toFraction() };
+      if (groups!.sf) return n.compare(1) >= 0 && n.compare(2) < 0 ? { is: "sf", n: n.toFraction() } : undefined;
+      return n.equals(1) || n.equals(3) ? { is: "phase", phases: n.equals(1) ? 1 : 3 } : undefined;
+    },
+  ),
+  rule(
+    "number after its label",
+    String.raw`(?<=${AFTER_LABELS}${LABEL}\s*[:=]?\s*)(${NUMBER})(?=\s+${LABEL}\b\s*[:=]?\s*\d)`,
+    (m) => ({ is: "n", n: numberOf(m[1]!).toFraction() }),
+  ),
+  // `460/3/60` on a nameplate: volts, phases, hertz.
+  rule("supply", String.raw`(\d{3})\s?v?\s?[\/-]\s?([13])\s?(?:ph)?\s?[\/-]\s?[56]0(?:\s?hz)?(?!\d)`, (m) => ({
+    is: "supply",
+    volts: m[1]!,
+    phases: m[2] === "3" ? 3 : 1,
+  })),
+  // `FLA 28/14`: the currents of a dual-voltage nameplate, one about twice the other.
+  rule(
+    "pair of currents",
+    String
+      .raw`(?<=\b(?:fla|f\.l\.a\.?|amps?|amperes|current|nameplate)[\s:=]*(?:is\s|of\s)?)(\d+(?:\.\d+)?)\s?a?\s?\/\s?(\d+(?:\.\d+)?)(?![\d/.])(?:\s?(?:amps?|a)(?![a-z0-9]))?`,
+    (m) => {
+      const [larger, smaller] = [numberOf(m[1]!), numberOf(m[2]!)];
+      const ratio = smaller.equals(0) ? 0 : larger.div(smaller).valueOf();
+      return ratio > 1.8 && ratio < 2.2
+        ? { is: "pair", larger: larger.toFraction(), smaller: smaller.toFraction() }
+        : undefined;
+    },
   ),
   rule(
     "phases",
@@ -265,7 +312,9 @@ const RULES: readonly Rule[] = [
       const [low, high] = [numberOf(m[1]!), numberOf(m[2]!)];
       const unit = m.groups!.glued ? "A" : unitOf(m.groups!);
       // Two voltages are a transformer's or a nameplate's, two devices with "or" are a choice: neither is a range.
-      if (low.compare(high) >= 0 || unit === "V" || (unit === "A" && /or/i.test(m[0]))) return undefined;
+      // And the ends of a range are near each other: `AC 27a - 200a service` is none.
+      if (low.compare(high) >= 0 || high.compare(low.mul(WIDEST_RANGE)) > 0) return undefined;
+      if (unit === "V" || (unit === "A" && /or/i.test(m[0]))) return undefined;
       return quantity(high, unit, m[0]);
     },
   ),
@@ -312,8 +361,15 @@ function quantity(n: Fraction, unit: SpokenUnit, from?: string): Token {
 const label = (token: Token): string =>
   token.is === "quantity" ? token.unit : token.is === "section" ? `section ${token.section.toLowerCase()}` : token.is;
 
-/** Reads a text into placeholders and lower-case words. `correct` mends a mistyped word, or leaves it. */
-export function tokenize(asked: string, correct: (word: string) => string = (word) => word): TokenText {
+/**
+ * Reads a text into placeholders and lower-case words. `correct` mends a mistyped word, or leaves it; digits right after
+ * a word that is not `known`, as in `JT955`, are part of a model number and no quantity.
+ */
+export function tokenize(
+  asked: string,
+  correct: (word: string) => string = (word) => word,
+  known: (word: string) => boolean = () => true,
+): TokenText {
   const tokens: Token[] = [];
   const corrected: { said: string; read: string }[] = [];
   const origin: number[] = [];
@@ -346,6 +402,12 @@ export function tokenize(asked: string, correct: (word: string) => string = (wor
     if (mended !== lower) corrected.push({ said, read: mended });
     put(mended, at, at + said.length);
     at += said.length;
+    const model = /\d[a-z0-9.]*/iy;
+    model.lastIndex = at;
+    const rest = known(mended) ? undefined : model.exec(asked)?.[0];
+    if (rest === undefined) continue;
+    put("_".repeat(rest.length), at, at + rest.length);
+    at += rest.length;
   }
   origin.push(asked.length);
   return { asked, plain, tokens, origin, corrected };

@@ -19,7 +19,7 @@ export const cues: readonly Cue[] = [
     pattern:
       `(${COOKING})[^]{0,150}(load|demand)[^?!]{0,60}branch circuit|load[^.?!]{0,40}branch circuit[^.?!]{0,60}(${COOKING})|` +
       `branch circuit (load|demand)[^.?!]{0,60}(${COOKING})`,
-    points: 5,
+    points: 7,
   },
   { pattern: `(${COOKING})`, points: 1 },
   // A list of other loads, or a floor area, is a whole house.

@@ -28,7 +28,13 @@ export const cues: readonly Cue[] = [
   { pattern: "load calc(ulation)?s?", points: 2 },
   { pattern: "service calc(ulation)?s?", points: 1 },
   { pattern: "{area}", points: 1 },
-  { pattern: `{area}(?=[^]*(${LOADS}|ac|small appliance))|(${LOADS}|ac)(?=[^]*{area})`, points: 3 },
+  // More than one family is another question.
+  {
+    pattern:
+      "duplex|triplex|fourplex|multi( )?family|two family|apartment (building|house|complex)|{n} (unit|family|apartments)",
+    points: -4,
+  },
+  { pattern: `{area}(?=[^]*(${LOADS}|ac|small appliance))|(${LOADS}|ac)(?=[^]*{area})`, points: 5 },
   { pattern: `({n}( )?[x×]( )?{n}|{ft} (house|home))(?=[^]*(${LOADS}|ac))`, points: 2 },
   { pattern: `(${DWELLING})`, points: 1 },
   {
@@ -91,7 +97,7 @@ const AREAS: readonly (Phrase | Scan)[] = [
   },
   space(
     "garage area",
-    around("garage|shop|workshop"),
+    around("(({n}|single|double) car )?(garage|shop|workshop)"),
     (text, reading) => {
       if (/detached/.test(text)) return "detached garage";
       if (!/attached/.test(text)) reading.readAs("took the garage as attached");
@@ -232,7 +238,7 @@ const FACTS: readonly Phrase[] = [
       "(enough|ok|adequate|sufficient) (on|with|for)( an?| the)? {A}( service| panel| main)?|" +
       "(?<=(is|will|would|can|does|check) )((an?|the|my|our|existing|this|that) )*{A} (service|panel|main)( big| large)?( enough| ok| okay| adequate| sufficient| do)?|" +
       "(with|on|has|have|for|its|against|to check|check)( an?| the| my| existing)* {A} (service|main|panel)( to check)?|" +
-      "service (to check|of|is|rating|rated)(:| of| is)* {A}|{A} service",
+      "service (to check|of|is|rating|rated)(:| of| is)* {A}|{A} (service|(main )?(breaker )?panel)",
     read: (m, { draft }) => void (draft.service = m.quantity("A")),
   },
   set(
@@ -261,20 +267,26 @@ const FACTS: readonly Phrase[] = [
     panel: "at the service disconnect",
   }),
   set(
+    "locked out",
+    "(that |which |and |both |they |the |compressor |strips? |is |are |heat pump |with )*((never|can't|cannot|don't|won't|not|doesn't|can not) (both )?(run|work|operate|come on)( together| at (once|the same time)| simultaneously)*|(?<!(not|no) )(interlock(ed)?|locked out|lock( )?out)( (so|and|that) ((they|both|the two|it) )?(never|can't|cannot|don't|won't) (both )?run( together| at (once|the same time))?)?)( when (the )?(strips?|backup|aux|supplemental)( heat)?( runs?| is on| are on)?)?",
+    { compressorLockedOut: true },
+  ),
+  set(
     "run together",
     "(that |which |and |both |they |the |compressor |strips? )*((can|may|do|will|does)( all)?) (both )?(run|work|operate|come on|be on|energize)( together| at (once|the same time)| simultaneously| with (it|the compressor|the heat pump))+|(run|running) (together|at the same time|simultaneously)|not (interlocked|locked out)|no (interlock|lock( )?out)",
     { compressorLockedOut: false },
   ),
-  set(
-    "locked out",
-    "(that |which |and |both |they |the |compressor |strips? |is |are |heat pump |with )*((never|can't|cannot|don't|won't|not|doesn't|can not) (both )?(run|work|operate|come on)( together| at (once|the same time)| simultaneously)*|interlock(ed)?|locked out|lock( )?out)( when (the )?(strips?|backup|aux|supplemental)( heat)?( runs?| is on| are on)?)?",
-    { compressorLockedOut: true },
-  ),
   {
     name: "nothing else",
     pattern:
-      "(and )?(everything|all|anything|the rest|rest)( else)?( is| are| on)* (gas|propane|oil)|the rest gas|nothing else( is)? electric|no other (electric )?(loads?|appliances?)|no other electric",
-    read: () => {},
+      "(and )?(everything|all|anything|the rest|rest)( else)?( is| are| on)* (gas|propane|oil)|(gas|propane) everything( else)?|(no|without) hvac|the rest gas|nothing else( is)? electric|no other (electric )?(loads?|appliances?)|no other electric",
+    read: (_, { draft }) => void (draft.nothingElse = true),
+  },
+  {
+    name: "lighting asked alone",
+    pattern:
+      "(how many )?((general|{A}) )*(lighting|receptacle)( (and|&) receptacles?)? circuits?|(general )?lighting load(?! {VA})",
+    read: (_, { draft }) => void (draft.nothingElse = true),
   },
   {
     name: "what is asked",
@@ -289,7 +301,7 @@ const FACTS: readonly Phrase[] = [
   },
   set(
     "120 V loads on one leg",
-    "(all |every )(the )?{V} (loads?|circuits?|appliances?) (are |is )?(on|from) (one|{n}|a|the same|leg a|line a)( )?(leg|line|side)?",
+    "(all |every )?(the )?{V} (loads?|circuits?|appliances?) (are |is |all )*(on|from) (one|{n}|a|the same|leg a|line a)( )?(leg|line|side)?",
     { oneLeg: true },
   ),
 ];
@@ -300,13 +312,25 @@ const loads: Scan = loadList(() => true, (items, { draft, amending }) => {
 
 export const phrases: readonly (Phrase | Scan)[] = [...FACTS, ...AREAS, loads];
 
-/** Puts every 120 V load on leg A where that was said of all of them. */
-export function settle({ draft }: Reading): void {
-  const { oneLeg } = draft;
+/** Puts every 120 V load on leg A where that was said of all of them, and asks for the appliances when none is named. */
+export function settle({ draft, amending, ask }: Reading): void {
+  const { oneLeg, nothingElse, ...request } = draft;
   delete draft.oneLeg;
-  if (!oneLeg) return;
-  draft.loads = ((draft.loads ?? []) as ReadLoad[]).map((load) => {
-    const volts = Number(load.volts?.value ?? CATALOGUE[load.kind].volts);
-    return volts < 140 && !load.leg ? { ...load, leg: "A" } : load;
+  delete draft.nothingElse;
+  const loads = (request.loads ?? []) as ReadLoad[];
+  if (oneLeg) {
+    draft.loads = loads.map((load) => {
+      const volts = Number(load.volts?.value ?? CATALOGUE[load.kind].volts);
+      return volts < 140 && !load.leg ? { ...load, leg: "A" } : load;
+    });
+  }
+  if (amending || nothingElse || loads.length > 0) return;
+  if (!request.areas) {
+    ask({ field: "areas", ask: "What is the floor area, from outside dimensions?", example: "2400 sq ft" });
+  }
+  ask({
+    field: "loads",
+    ask: "Which electric appliances, heating and cooling does the house have, and what do their nameplates say?",
+    example: "12 kW range, 5 kW dryer, AC 24 A, gas heat; or: nothing else electric",
   });
 }

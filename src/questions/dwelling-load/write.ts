@@ -23,7 +23,7 @@ export function write(request: DwellingRequest): string {
       : request.laundryCircuits === 0
       ? "no laundry circuit"
       : circuits(request.laundryCircuits, "laundry"),
-    ...(request.loads ?? []).map((load) => writeLoad(load as ReadLoad)),
+    ...(request.loads?.length ? request.loads.map((load) => writeLoad(load as ReadLoad)) : ["nothing else electric"]),
     request.compressorLockedOut === undefined
       ? ""
       : request.compressorLockedOut
