@@ -3,8 +3,16 @@ import type { Cue, Draft, Match, Phrase, Reading } from "../../text/phrases.ts";
 import { wiringPhrases } from "../wiring.ts";
 import { AMPERES, COMPRESSOR, COOLS, FAN, HEAT, IS, LEAST_DEVICE, MCA, MOCP, RATED, ROOM, SELECTION } from "./words.ts";
 
+/** The same as the MCA where it is spelled out: only with its figure is it a nameplate's. */
+const MARKED_AMPACITY = "min(imum|\\.)?( branch)? (circuit|ckt|cct) amp(acity|acities|s)?";
+
 export const cues: readonly Cue[] = [
-  { pattern: "mca|mocp|minimum (branch )?circuit ampacity|min circuit amp(acity|s)", points: 3 },
+  // A nameplate's own words name this kind, whatever else the text speaks of.
+  { pattern: `mca|${MARKED_AMPACITY}${IS}${AMPERES}|${AMPERES} ${MARKED_AMPACITY}`, points: 8 },
+  {
+    pattern: `mocp|mop|hacr|(max(imum|\\.)?) (over( )?current( protect(ion|ive))?|fuse)( size| device)*${IS}${AMPERES}`,
+    points: 3,
+  },
   { pattern: `${RATED}|${SELECTION}`, points: 3 },
   { pattern: ROOM, points: 2 },
   { pattern: `${ROOM}[^]* (circuit|breaker|outlet)|(circuit|breaker) [^]*${ROOM}`, points: 1 },
