@@ -17,7 +17,7 @@ export function breakerOf(w: Worksheet, r: CircuitRequest, load: Load, findings:
   const most = mostFor(w, r, load);
   const said = r.breaker ?? (load.told ? undefined : r.receptacle);
   const device = said ? planned(w, r, said, load, { needed, most }, findings) : needed;
-  if (!said && most) splitIfAbove(w, r, device, most, findings);
+  if (most && w.holds(device, "=", needed)) splitIfAbove(w, r, device, most, findings);
   receptacle(w, r, device, findings);
   return device;
 }

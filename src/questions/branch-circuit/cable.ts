@@ -2,7 +2,8 @@
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import type { Method } from "../../rules/wiring-methods.ts";
-import { WITH_NEUTRAL } from "./loads.ts";
+import type { Findings } from "./check.ts";
+import { nameOf, WITH_NEUTRAL } from "./loads.ts";
 import type { CircuitRequest } from "./request.ts";
 import type { Supply } from "./supply.ts";
 
@@ -40,5 +41,17 @@ export function cableOf(
     "cable",
     `${word}/${wires} ${letters} with ground${jacket}`,
     "common practice, no source: read the printed legend",
+  );
+}
+
+/** The plan's cable has the wires that the load usually wants, or hangs on its wanting fewer. */
+export function checkWires(r: CircuitRequest, supply: Supply, findings: Findings): void {
+  const wires = wiresOf(r, supply);
+  if (r.wires === undefined || wires === undefined || r.wires >= wires) return;
+  const load = r.loads?.[0] ? `the ${nameOf(r.loads[0].kind)}` : "the load";
+  findings.conditions.push(
+    supply.phases === 3
+      ? `${r.wires} wires are enough, which three phases do not allow`
+      : `${load} takes no neutral (most do: then ${r.size}/${wires})`,
   );
 }

@@ -121,6 +121,15 @@ function part(w: Worksheet, load: SaidLoad, supply: Supply): { current: Known<"A
   const current = currentOf(w, load, supply);
   const sizing = isLargeTank(w, load) ? undefined : SIZING[load.kind];
   if (sizing) {
+    if (load.kind === "space-heater" && supply.nominal === 120) {
+      w.suppose(
+        "heater",
+        "fixed in place",
+        "a portable one is not counted at more than it draws",
+        "portable heater",
+        sizing.clause,
+      );
+    }
     const factor = w.constant<"%">(sizing.factor);
     return { current, design: w.work("design current", "A", calc`${current} × ${factor}`, sizing.clause) };
   }

@@ -14,6 +14,11 @@ const OWN = {
     volts: 120,
   },
   welder: { name: "arc welder", names: "(arc |stick |mig |tig )*welders?", volts: 240 },
+  "portable-heater": {
+    name: "portable heater",
+    names: "(portable|plug in|movable) (electric )?(space )?heaters?",
+    volts: 120,
+  },
   kiln: { name: "kiln", names: "(pottery |ceramic )?kilns?", volts: 240 },
   refrigerator: { name: "refrigerator", names: "refrigerators?|fridges?|freezers?", volts: 120 },
   "snow-melting": { name: "snow melting", names: "snow melt(ing)?|de ic(ing|er)|heat (trace|tape|cable)", volts: 240 },

@@ -55,6 +55,8 @@ const AFTER =
 
 /** Draws a charger may be set to are four fifths of a circuit; these figures are circuits, and may not be taken for a draw. */
 const CIRCUITS_NOT_DRAWS = [20, 30, 50, 60, 100];
+/** Settings of chargers that are no circuit's rating. */
+const DRAWS = [12, 16, 24, 32, 48];
 /** Blades and amperes of the common receptacle patterns that power tools, ranges and vehicles. */
 const PATTERNS: Record<number, { volts: number; neutral?: boolean }> = {
   5: { volts: 120 },
@@ -81,7 +83,7 @@ function readLoad(kind: CircuitKind, m: Match, { draft, amending, readAs }: Read
   if (tank) load.gallons = Number(tank.value);
   const duty = m.quantity("%");
   if (duty) load.dutyCycle = Number(duty.value);
-  if (amperes) takeAmperes(kind, load, amperes, draft, readAs);
+  if (amperes) takeAmperes(kind, load, amperes, m.groups.circuit !== undefined, draft, readAs);
   const system = m.token("system")?.system;
   if (system) readSystem(draft, system);
   const list = amending && !draft.heard ? [] : loadsOf(draft);
@@ -100,11 +102,12 @@ function takeAmperes(
   kind: CircuitKind,
   load: Partial<SaidLoad>,
   amperes: Said<"A">,
+  isCircuit: boolean,
   draft: Draft,
   readAs: Reading["readAs"],
 ): void {
   const value = Number(amperes.value);
-  if (RATED_BY_CIRCUIT.includes(kind) && !load.rating) {
+  if ((RATED_BY_CIRCUIT.includes(kind) || isCircuit && !DRAWS.includes(value)) && !load.rating) {
     draft.breaker ??= amperes;
     readAs(`took ${value} A as the circuit, not as what it draws`);
   } else if (load.rating) load.current = amperes as never;
@@ -183,7 +186,11 @@ export const phrases: readonly Phrase[] = [
     },
   ),
   ...BY_NAME.map((kind) =>
-    phrase(kind, `${BEFORE}(?:${namesOf(kind)})${AFTER}`, (m, reading) => readLoad(kind, m, reading))
+    phrase(
+      kind,
+      `${BEFORE}(?:${namesOf(kind)})(?<circuit> (branch )?(circuits?|breakers?))?${AFTER}`,
+      (m, reading) => readLoad(kind, m, reading),
+    )
   ),
   phrase(
     "what it draws",
@@ -259,6 +266,7 @@ export const phrases: readonly Phrase[] = [
   ),
   phrase("cable", "{cable}", (m, { draft, readAs }) => {
     const { size, wires } = m.token("cable")!;
+    draft.wires = wires;
     draft.size = size;
     if (draft.method === undefined) {
       draft.method = "NM cable";

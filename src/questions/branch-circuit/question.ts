@@ -5,7 +5,7 @@ import { equipmentGround } from "../../rules/grounding.ts";
 import { sizeInWords } from "../../rules/conductors.ts";
 import { question } from "../question.ts";
 import { breakerOf, breakerOfConductor } from "./breaker.ts";
-import { cableOf } from "./cable.ts";
+import { cableOf, checkWires } from "./cable.ts";
 import { caution } from "./cautions.ts";
 import { decide, type Findings } from "./check.ts";
 import { type Circuit, conductorOf, type Wire } from "./conductor.ts";
@@ -64,6 +64,7 @@ export default question({
     w.part("Equipment ground");
     const ground = equipmentGround(w, device, wire.material, size, { installed: size, needed: wire.needed });
     w.figure("equipment-grounding-conductor", ground);
+    checkWires(r, supply, findings);
     const cable = cableOf(w, r, supply, size);
     if (cable) w.figure("cable", cable);
     w.headline = headline(w, circuit, wire, size, ground, drop);

@@ -35,6 +35,8 @@ export const input = z.strictObject({
   receptacle: quantity(["A"], { A: 200 }).optional(),
   breaker: quantity(["A"], { A: 6000 }).optional(),
   size: size.optional(),
+  /** Insulated wires of the plan's cable. */
+  wires: z.int().min(2).max(4).optional(),
   /** Sizes to choose from. */
   options: z.array(size).min(2).max(6).optional(),
   /** Whether a plan was put up for checking. */

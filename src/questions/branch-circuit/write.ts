@@ -27,7 +27,7 @@ export function write(r: CircuitRequest): string {
     r.neutralCounts && "the neutral counts",
     r.receptacle && `${r.receptacle.value} A receptacle`,
     r.breaker && `${r.breaker.value} A breaker`,
-    r.size && `${named(r.size)} wire`,
+    r.size && (r.wires ? `${r.size}/${r.wires}` : `${named(r.size)} wire`),
     r.options && r.options.map(named).join(" or "),
     r.length && `${r.length.value} ${r.length.unit} run`,
     r.limit && `${r.limit.value} % drop`,

@@ -13,6 +13,8 @@ export const cues: readonly Cue[] = [
   { pattern: "(correct(ed|ion)|adjust(ed|ment))( factors?)?", points: 1 },
   { pattern: "{°F}|{°C}|ambient", points: 1 },
   { pattern: "thhn|thwn|xhhw", points: 1 },
+  // One circuit with its load is another question.
+  { pattern: "draw(s|ing)|{A} (circuit|breaker)|{kW}|{W}", points: -1 },
 ];
 
 export const phrases: readonly Phrase[] = [

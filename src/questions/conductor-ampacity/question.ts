@@ -40,7 +40,7 @@ export default question({
   examples: [
     "ampacity of 10 AWG THHN copper, 6 current-carrying conductors, 105 °F",
     "what is 2/0 aluminum XHHW-2 good for at 110 °F with 75 °C terminals?",
-    "is #8 copper THHN ok on a 50 A breaker, 75 °C terminals?",
+    "how many amps can #8 copper THHN carry with 75 °C terminals?",
   ],
   cues,
   phrases,

@@ -1,0 +1,339 @@
+/** One branch circuit: published figures, thresholds, properties, and the plan checks people put up. */
+import { assert, assertEquals } from "@std/assert";
+import { describe, it } from "@std/testing/bdd";
+import fc from "fast-check";
+import type { CircuitRequest } from "../src/questions/branch-circuit/request.ts";
+import { CIRCUIT_KINDS } from "../src/questions/branch-circuit/loads.ts";
+import { answered, ask, EDITIONS, engine, figure } from "./support/engine.ts";
+
+type Said = Partial<CircuitRequest> | { loads?: Partial<NonNullable<CircuitRequest["loads"]>[number]>[] };
+const circuit = (request: Said, edition = "2023") =>
+  answered({ kind: "branch-circuit", ...request } as never, { edition });
+const amperes = (value: number) => ({ value, unit: "A" as const });
+const kilowatts = (value: number) => ({ value, unit: "kW" as const });
+const one = (kind: string, rating: { value: number; unit: string }, more = {}) =>
+  ({ loads: [{ kind, rating, ...more }] }) as Said;
+const set = (request: Said, edition?: string) => {
+  const answer = circuit(request, edition);
+  return ["breaker-rating", "conductor", "equipment-grounding-conductor"].map((id) => figure(answer, id));
+};
+
+describe("published branch-circuit figures", () => {
+  it("range of 8 kW by 80 % at 208 V draws 30.7 A (NEC Annex D, example D5(b), 2005 printing)", () => {
+    for (const edition of EDITIONS) {
+      const answer = circuit({ ...one("range", kilowatts(8)), volts: { value: 208, unit: "V" }, phases: 1 }, edition);
+      assertEquals(figure(answer, "demand-load"), 6400);
+      assert(Math.abs(Number(figure(answer, "load-current")) - 30.7) < 0.1);
+    }
+  });
+  it("cooktop and two ovens count as one range of 12 kW, 8 kW (Table 220.55 note 4, trade-forum example of a 7.2 kW cooktop and two 2.4 kW ovens)", () => {
+    const answer = circuit(
+      {
+        loads: [{ kind: "cooktop", rating: kilowatts(7.2) }, { kind: "wall-oven", count: 2, rating: kilowatts(2.4) }],
+      } as Said,
+    );
+    assertEquals(figure(answer, "demand-load"), 8000);
+  });
+  it("heat of 6 kW at 208 V draws 28.8 A (NEC Annex D, example D5(b))", () => {
+    const answer = circuit({ ...one("space-heater", kilowatts(6)), volts: { value: 208, unit: "V" }, phases: 1 });
+    assert(Math.abs(Number(figure(answer, "load-current")) - 28.8) < 0.1);
+  });
+  it("the magazine's 50 % duty cycle takes 71 % of the welder's current (EC&M Q&A on arc welder conductors)", () => {
+    const answer = circuit({ loads: [{ kind: "welder", rating: amperes(100), dutyCycle: 50 }] } as Said);
+    assertEquals(figure(answer, "load-current"), 71);
+    assertEquals(figure(answer, "breaker-rating"), 100);
+  });
+});
+
+describe("what each load's own rule asks for", () => {
+  // Sections stand beside each; the factors are those of the tables, checked in tables.test.ts.
+  it("takes chargers, storage water heaters and fixed heating at 125 % (625.41, 422.13, 424.4(B))", () => {
+    for (
+      const [kind, draw, design] of [["ev-charger", 32, 40], ["water-heater", 24, 30], [
+        "space-heater",
+        16,
+        20,
+      ]] as const
+    ) {
+      assertEquals(figure(circuit(one(kind, amperes(draw))), "design-current"), design);
+    }
+  });
+  it("takes a tankless heater at its nameplate unless it is called continuous, and says so", () => {
+    const plain = circuit(one("tankless-water-heater", kilowatts(9.6)));
+    assertEquals(figure(plain, "design-current"), 40);
+    assert(plain.assumptions.some(({ change }) => change.includes("continuous")));
+    assertEquals(
+      figure(circuit(one("tankless-water-heater", kilowatts(9.6), { continuous: true })), "design-current"),
+      50,
+    );
+  });
+  it("gives a range of 8 3/4 kW or more 40 A at least (210.19): below, at, above", () => {
+    for (const [rating, breaker] of [[8.7, 30], [8.75, 40], [12, 40], [14, 40], [17, 45]] as const) {
+      assertEquals(figure(circuit(one("range", kilowatts(rating))), "breaker-rating"), breaker, `${rating} kW`);
+    }
+  });
+  it("stops the storage heater's factor above 120 gallons (422.13): below, at, above", () => {
+    for (const [gallons, design] of [[119, 30], [120, 30], [121, 24]] as const) {
+      assertEquals(figure(circuit(one("water-heater", amperes(24), { gallons })), "design-current"), design);
+    }
+  });
+  it("adds continuous at 125 % and the rest at 100 % (210.20(A))", () => {
+    const answer = circuit(
+      { loads: [{ rating: amperes(16), continuous: true }, { rating: amperes(8), continuous: false }] } as Said,
+    );
+    assertEquals(figure(answer, "load-current"), 24);
+    assertEquals(figure(answer, "design-current"), 28);
+  });
+});
+
+describe("breaker and conductor together", () => {
+  it("the next standard rating starts after an exact one: below, at, above 30 A (240.6(A))", () => {
+    for (const [draw, breaker] of [[29.9, 30], [30, 30], [30.1, 35]] as const) {
+      assertEquals(figure(circuit(one("load", amperes(draw), { continuous: false })), "breaker-rating"), breaker);
+    }
+  });
+  it("keeps the small-conductor limits (240.4(D)): 15 A on 14, 20 A on 12, 30 A on 10 AWG copper", () => {
+    for (const [draw, size] of [[15, "14"], [15.1, "12"], [20, "12"], [20.1, "10"], [30, "10"], [30.1, "8"]] as const) {
+      const request = {
+        ...one("load", amperes(draw), { continuous: false }),
+        terminals: { value: 75, unit: "°C" },
+      } as Said;
+      assertEquals(figure(circuit(request), "conductor"), size, `${draw} A`);
+    }
+  });
+  it("keeps nonmetallic cable to the 60 °C column (334.80) and lets marked terminals use 75 °C in conduit (110.14(C))", () => {
+    const load = one("ev-charger", amperes(48));
+    assertEquals(set({ ...load, method: "NM cable", terminals: { value: 75, unit: "°C" } } as Said), [60, "4", "10"]);
+    assertEquals(set({ ...load, method: "conductors in conduit", terminals: { value: 75, unit: "°C" } } as Said), [
+      60,
+      "6",
+      "10",
+    ]);
+  });
+  it("starts correction and adjustment of nonmetallic cable at 90 °C, capped at 60 °C: nine 12 AWG still serve 20 A (334.80)", () => {
+    const request = { ...one("load", amperes(20), { continuous: false }), method: "NM cable" } as Said;
+    assertEquals(figure(circuit({ ...request, conductors: 9 } as Said), "conductor"), "12");
+    assertEquals(figure(circuit({ ...request, conductors: 10 } as Said), "conductor"), "10");
+  });
+  it("counts the neutral of two lines of a wye, and not that of a 120/240 V circuit (310.15(E))", () => {
+    const request = {
+      ...one("load", amperes(20), { continuous: false }),
+      neutral: true,
+      circuits: 3,
+      terminals: { value: 75, unit: "°C" },
+    };
+    const single = circuit({ ...request, volts: { value: 240, unit: "V" } } as Said);
+    const wye = circuit({ ...request, volts: { value: 208, unit: "V" }, phases: 1, wye: true } as Said);
+    const count = (answer: typeof single) =>
+      answer.steps.find(({ name }) => name === "current-carrying conductors together")!.value;
+    assertEquals(count(single), { n: "6", unit: "1" });
+    assertEquals(count(wye), { n: "9", unit: "1" });
+  });
+  it("takes service-entrance cable of 10 AWG and smaller at 60 °C in insulation, larger by its terminals (338.10(B)(4))", () => {
+    const base = { method: "SE cable", inInsulation: true, terminals: { value: 75, unit: "°C" } };
+    assertEquals(
+      figure(circuit({ ...one("load", amperes(30), { continuous: false }), ...base } as Said), "conductor"),
+      "10",
+    );
+    const larger = circuit({ ...one("load", amperes(45), { continuous: false }), ...base } as Said);
+    assertEquals(figure(larger, "conductor"), "8");
+    assertEquals(figure(larger, "ampacity"), 50);
+  });
+  it("adds the rooftop temperature to the ambient, but not for XHHW-2 (310.15(B)(2))", () => {
+    const request = {
+      ...one("load", amperes(30), { continuous: false }),
+      ambient: { value: 40, unit: "°C" },
+      rooftop: true,
+      terminals: { value: 75, unit: "°C" },
+    };
+    assertEquals(figure(circuit({ ...request, insulation: "THWN-2" } as Said), "conductor"), "6");
+    assertEquals(figure(circuit({ ...request, insulation: "XHHW-2" } as Said), "conductor"), "10");
+  });
+  it("lets the welder's device exceed its conductors (630.11, 630.12)", () => {
+    const answer = circuit({ loads: [{ kind: "welder", rating: amperes(50), dutyCycle: 20 }] } as Said);
+    assertEquals(figure(answer, "load-current"), 22.5);
+    assertEquals(figure(answer, "breaker-rating"), 50);
+    assertEquals(figure(answer, "conductor"), "10");
+  });
+});
+
+describe("voltage drop and upsizing", () => {
+  const long = (feet: number, more = {}) =>
+    ({
+      ...one("load", amperes(16), { continuous: false }),
+      volts: { value: 120, unit: "V" },
+      length: { value: feet, unit: "ft" },
+      ...more,
+    }) as Said;
+  it("grows the conductor until the limit is kept, and the equipment ground with it (250.122(B))", () => {
+    const answer = circuit(long(150));
+    assertEquals(figure(answer, "breaker-rating"), 20);
+    assertEquals(figure(answer, "conductor"), "6");
+    assertEquals(figure(answer, "equipment-grounding-conductor"), "6");
+  });
+  it("the chosen size keeps the limit and the next smaller does not", () => {
+    for (const feet of [40, 80, 120, 160, 240, 400]) {
+      const answer = circuit(long(feet));
+      assert(Number(figure(answer, "voltage-drop")) <= 3);
+      const size = String(figure(answer, "conductor"));
+      if (size === "12") continue;
+      const smaller = { "10": "12", "8": "10", "6": "8", "4": "6", "3": "4", "2": "3", "1": "2", "1/0": "1" }[size]!;
+      const plan = circuit(long(feet, { size: smaller, breaker: amperes(20) }));
+      assert(Number(figure(plan, "voltage-drop")) > 3, `${smaller} at ${feet} ft`);
+      assertEquals(plan.verdict, "ok if");
+    }
+  });
+  it("2017 grows the ground with any increase, 2020 only beyond correction and adjustment", () => {
+    const hot = { ...one("load", amperes(20), { continuous: false }), conductors: 24 } as Said;
+    assertEquals(figure(circuit(hot, "2020"), "equipment-grounding-conductor"), "12");
+    assertEquals(
+      figure(circuit(hot, "2017"), "equipment-grounding-conductor"),
+      figure(circuit(hot, "2017"), "conductor"),
+    );
+  });
+});
+
+describe("plans put up for checking", () => {
+  const cases: [string, string, RegExp][] = [
+    ["is 12 gauge wire ok on a 30 amp breaker?", "not ok", /at most a 20 A/],
+    ["is 6/3 NM on a 60 amp breaker ok?", "ok if", /not over 55 A/],
+    ["48 A charger on 6/2 romex with a 60 A breaker, ok?", "not ok", /55 A/],
+    ["48 A charger on 6 AWG THHN in conduit, 75 °C terminals, 60 A breaker, ok?", "ok", /OK/],
+    ["4.5 kW water heater on 10/2 with a 30 A breaker, ok?", "ok", /OK/],
+    ["4.5 kW water heater on a 50 A breaker, ok?", "not ok", /at most 30 A/],
+    ["4.5 kW water heater on 12/2 with a 20 A breaker, ok?", "not ok", /too small/],
+    ["two 1500 W baseboard heaters at 120 V on 10/2 and a 30 A breaker, ok?", "not ok", /split it/],
+    ["continuous load of 15 A on a 15 A breaker with 14/2, ok?", "not ok", /18\.8 A/],
+    ["40 A range on 6/2 with a 50 A breaker, ok?", "ok if", /neutral/],
+    ["20 A receptacles, 12/2, 20 A breaker, 120 V, 150 ft, ok?", "ok if", /drop/],
+  ];
+  for (const [text, verdict, because] of cases) {
+    it(`${text} ${verdict}`, () => {
+      const answer = answered(text);
+      assertEquals(answer.kind, "branch-circuit");
+      assertEquals(answer.verdict, verdict);
+      assert(because.test(answer.headline), answer.headline);
+    });
+  }
+});
+
+describe("asks instead of guessing", () => {
+  const unclear = (text: string, field: string) => {
+    const outcome = ask(text);
+    assert(outcome.outcome === "unclear", JSON.stringify(outcome).slice(0, 300));
+    assertEquals(outcome.needs[0]!.field, field);
+  };
+  it("what a charger draws when only its circuit may have been told", () =>
+    unclear("breaker size for a 60 A car charger", "loads"));
+  it("the phase of a 208 V load in kilowatts", () => unclear("breaker and wire for a 15 kVA load at 208 V", "phases"));
+  it("what a 120/240 V load of so many kilowatts is", () =>
+    unclear("branch circuit for a 120/240 V 3 wire 14.1 kW unit", "loads"));
+  it("a welder's duty cycle", () => unclear("wire and breaker for a 50 A welder", "dutyCycle"));
+  it("a voltage that is no nominal one", () => unclear("breaker and wire for a 30 A load at 300 V", "volts"));
+  it("the nameplate of a cooling unit", () => {
+    const outcome = engine.answer({ kind: "branch-circuit", loads: [{ kind: "heat-pump", rating: amperes(20) }] });
+    assert(outcome.outcome === "unclear" && outcome.needs[0]!.field === "nameplate");
+  });
+});
+
+const ratings = fc.oneof(
+  fc.record({ value: fc.integer({ min: 1, max: 180 }), unit: fc.constant("A") }),
+  fc.record({ value: fc.integer({ min: 1, max: 40 }), unit: fc.constant("kW") }),
+);
+describe("properties", () => {
+  const order = [
+    "14",
+    "12",
+    "10",
+    "8",
+    "6",
+    "4",
+    "3",
+    "2",
+    "1",
+    "1/0",
+    "2/0",
+    "3/0",
+    "4/0",
+    "250 kcmil",
+    "300 kcmil",
+    "350 kcmil",
+    "400 kcmil",
+    "500 kcmil",
+    "600 kcmil",
+  ];
+  const rank = (request: Said) => order.indexOf(String(figure(circuit(request), "conductor")));
+
+  it("hotter, longer, more conductors or aluminum never gives a smaller wire", () => {
+    const draw = fc.integer({ min: 5, max: 150 });
+    fc.assert(
+      fc.property(
+        draw,
+        fc.integer({ min: 10, max: 50 }),
+        fc.integer({ min: 1, max: 20 }),
+        fc.integer({ min: 10, max: 150 }),
+        (a, degrees, count, feet) => {
+          const base = {
+            ...one("load", amperes(a), { continuous: false }),
+            volts: { value: 240, unit: "V" } as const,
+            phases: 1 as const,
+          };
+          const cool = { ...base, ambient: { value: 10, unit: "°C" }, conductors: 1 } as Said;
+          const plain = rank(cool);
+          assert(rank({ ...cool, ambient: { value: degrees, unit: "°C" } } as Said) >= plain);
+          assert(rank({ ...cool, conductors: count } as Said) >= plain);
+          assert(rank({ ...cool, length: { value: feet, unit: "ft" } } as Said) >= plain);
+          assert(rank({ ...cool, material: "aluminum" } as Said) >= plain);
+        },
+      ),
+      { numRuns: 25 },
+    );
+  });
+  it("more load never gives a smaller breaker or wire", () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 199 }), fc.boolean(), (a, continuous) => {
+        const at = (value: number) => circuit(one("load", amperes(value), { continuous }));
+        const [less, more] = [at(a), at(a + 1)];
+        assert(Number(figure(more, "breaker-rating")) >= Number(figure(less, "breaker-rating")));
+        assert(order.indexOf(String(figure(more, "conductor"))) >= order.indexOf(String(figure(less, "conductor"))));
+      }),
+      { numRuns: 40 },
+    );
+  });
+  it("every kind, edition, voltage and wiring ends answered, unclear or not covered", () => {
+    fc.assert(
+      fc.property(
+        fc.record({
+          loads: fc.array(
+            fc.record({
+              kind: fc.constantFrom(...CIRCUIT_KINDS),
+              count: fc.integer({ min: 1, max: 4 }),
+              rating: ratings,
+              continuous: fc.boolean(),
+            }, { requiredKeys: ["kind"] }),
+            { maxLength: 2 },
+          ),
+          volts: fc.record({ value: fc.constantFrom(110, 120, 208, 240, 277, 480, 600), unit: fc.constant("V") }),
+          phases: fc.constantFrom(1, 3),
+          breaker: fc.constantFrom(15, 20, 30, 40, 55, 60, 100, 400).map(amperes),
+          size: fc.constantFrom("14", "10", "6", "1", "3/0", "500 kcmil"),
+          material: fc.constantFrom("copper", "aluminum"),
+          method: fc.constantFrom("NM cable", "UF cable", "SE cable", "MC cable", "conductors in conduit"),
+          insulation: fc.constantFrom("TW", "THWN", "XHHW-2", "THHN"),
+          inInsulation: fc.boolean(),
+          rooftop: fc.boolean(),
+          wet: fc.boolean(),
+          ambient: fc.record({ value: fc.integer({ min: 0, max: 85 }), unit: fc.constant("°C") }),
+          conductors: fc.integer({ min: 1, max: 60 }),
+          length: fc.record({ value: fc.integer({ min: 1, max: 2000 }), unit: fc.constant("ft") }),
+        }, { requiredKeys: [] }),
+        fc.constantFrom(...EDITIONS),
+        (request, edition) => {
+          const { outcome } = engine.answer({ kind: "branch-circuit", ...request }, { edition });
+          assert(["answered", "unclear", "not covered"].includes(outcome));
+        },
+      ),
+      { numRuns: 300 },
+    );
+  });
+});
