@@ -7,6 +7,7 @@ import coolingCircuit from "./cooling-circuit/question.ts";
 import dryerDemand from "./dryer-demand/question.ts";
 import dwellingLoad from "./dwelling-load/question.ts";
 import transformer from "./transformer/question.ts";
+import motorCircuit from "./motor-circuit/question.ts";
 import voltageDrop from "./voltage-drop/question.ts";
 import conversion from "./conversion/question.ts";
 
@@ -18,6 +19,7 @@ export const questions: readonly AnyQuestion[] = [
   coolingCircuit,
   conductorAmpacity,
   transformer,
+  motorCircuit,
   voltageDrop,
   conversion,
 ];

@@ -5,7 +5,7 @@ import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
 import { ambientOf, type Temperature } from "./ambient.ts";
 import { areaOf, type Material, type Wiring } from "./conductors.ts";
-import { insulationOf, type Method, terminationsOf } from "./wiring-methods.ts";
+import { insulationOf, type Method, terminationsOf, type WhenUnmarked } from "./wiring-methods.ts";
 
 /** Insulation types by their letters; `tables/` knows their temperature ratings. */
 export const INSULATIONS = [
@@ -75,8 +75,14 @@ function ambient(w: Worksheet, said: Conditions): Known<"°C"> {
 }
 
 /** The column the terminations allow, or a cable's own article. `size` matters to service-entrance cable alone. */
-function terminals(w: Worksheet, said: Conditions, rating: Known<"A">, isSmallSize: boolean): Known<"°C"> {
-  const marked = terminationsOf(w, rating, said.method, said.terminals && degrees(said.terminals));
+function terminals(
+  w: Worksheet,
+  said: Conditions,
+  rating: Known<"A">,
+  isSmallSize: boolean,
+  whenUnmarked?: WhenUnmarked,
+): Known<"°C"> {
+  const marked = terminationsOf(w, rating, said.method, said.terminals && degrees(said.terminals), whenUnmarked);
   if (said.method !== "SE cable" || !said.inInsulation || !isSmallSize) return marked;
   const limit = w.constant<"°C">("cable-se-insulation-temperature");
   return w.work("column allowed in thermal insulation", "°C", calc`min(${marked}, ${limit})`, "cable-se");
@@ -90,18 +96,23 @@ export const isSmallForSe = (w: Worksheet, size: Known<"word">): boolean =>
 /**
  * Everything that decides what a conductor carries here. `rating` is the circuit's: it picks the column of terminations
  * whose marking is not known. `isSmallSize` says whether service-entrance cable's limit in insulation reaches the size.
+ * `whenUnmarked` replaces the general column of unmarked terminations where equipment has a rule of its own.
  */
 export function wiringOf(
   w: Worksheet,
   said: Conditions,
   rating: Known<"A">,
-  { isSmallSize = true, count }: { isSmallSize?: boolean; count?: Known<"1"> } = {},
+  { isSmallSize = true, count, whenUnmarked }: {
+    isSmallSize?: boolean;
+    count?: Known<"1">;
+    whenUnmarked?: WhenUnmarked;
+  } = {},
 ): Wiring {
   const material = said.material ?? w.word(w.assume<"word">("conductor-material")) as Material;
   return {
     material,
     insulation: insulation(w, said),
-    terminals: terminals(w, said, rating, isSmallSize),
+    terminals: terminals(w, said, rating, isSmallSize, whenUnmarked),
     ambient: ambient(w, said),
     count: count ?? w.take(
       "current-carrying conductors together",

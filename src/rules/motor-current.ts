@@ -1,45 +1,128 @@
-/** The table current of a motor where only its power is told. */
+/** The table currents of a motor, by which everything but its overload device is sized, whatever its nameplate says. */
+import { calc } from "../core/formula.ts";
 import { need } from "../core/outcome.ts";
+import { printNumber } from "../core/print.ts";
 import { exact } from "../core/quantity.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
 
-const TABLES = {
+/** Tables of full-load current by what feeds the motor; a synchronous motor has one of its own. */
+const FULL_LOAD = {
   1: "motor-current-single-phase",
+  2: "motor-current-two-phase",
   3: "motor-current-three-phase",
   dc: "motor-current-direct-current",
+  synchronous: "motor-current-synchronous",
 } as const;
-/** The nameplate voltage of motors made for a system's nominal voltage. */
-const MADE_FOR: Readonly<Record<string, string>> = {
-  "110": "115",
-  "120": "115",
-  "220": "230",
-  "240": "230",
-  "440": "460",
-  "480": "460",
-  "600": "575",
+export type MotorSupply = keyof typeof FULL_LOAD;
+
+const plainVolts = (w: Worksheet, volts: Known<"V">): string => {
+  const value = w.value(volts);
+  return "word" in value ? value.word : exact(value.n).toFraction();
 };
+
+/** The column a voltage stands for: its own, or the one for motors made for that system. Undefined where there is none. */
+export function motorColumn(w: Worksheet, table: string, volts: Known<"V">): string | undefined {
+  const columns = Object.keys(w.edition.table(table).data.columns);
+  const said = plainVolts(w, volts);
+  if (columns.includes(`${said} V`)) return `${said} V`;
+  const systems = w.edition.table("motor-system-voltages");
+  const row = systems.data.rows.find((each) =>
+    systems.number(each, "from")!.compare(exact(said)) <= 0 && systems.number(each, "to")!.compare(exact(said)) >= 0
+  );
+  const column = row && String(row[0]);
+  return column !== undefined && columns.includes(column) ? column : undefined;
+}
+
+/** Powers that a column of a table lists, rising. */
+const powersOf = (w: Worksheet, table: string, column: string): string[] => {
+  const found = w.edition.table(table);
+  return found.data.rows.filter((row) => found.cell(row, column) !== null).map((row) => String(row[0]));
+};
+
+/** Whether a supply's full-load table has this motor: what tells single-phase motors from three-phase ones. */
+export function hasMotor(
+  w: Worksheet,
+  power: Known<"hp"> | undefined,
+  volts: Known<"V">,
+  supply: MotorSupply,
+): boolean {
+  const column = motorColumn(w, FULL_LOAD[supply], volts);
+  return column !== undefined && (power === undefined || w.has(FULL_LOAD[supply], column, power));
+}
 
 /**
  * Full-load current by the table, which conductors are sized by, whatever the nameplate says.
- * @throws Unclear when the table has no column for the voltage, NotCovered when it has no row for the power.
+ * @throws Unclear when the table has no column for the voltage or no row for the power, naming what it has.
  */
 export function motorTableCurrent(
   w: Worksheet,
   power: Known<"hp">,
   volts: Known<"V">,
-  supply: keyof typeof TABLES,
+  supply: MotorSupply,
 ): Known<"A"> {
-  const value = w.value(volts);
-  const said = "word" in value ? value.word : exact(value.n).toFraction();
-  const column = `${MADE_FOR[said] ?? said} V`;
-  const columns = Object.keys(w.edition.table(TABLES[supply]).data.columns);
-  if (!columns.includes(column)) {
+  const table = FULL_LOAD[supply];
+  const column = motorColumn(w, table, volts);
+  const said = plainVolts(w, volts);
+  if (column === undefined) {
+    const columns = Object.keys(w.edition.table(table).data.columns);
     throw need(
       "volts",
-      `The motor current table has no ${said} V: what does its nameplate say?`,
-      `${columns.at(-1)} motor`,
+      `The motor current table has no ${said} V, only ${columns.join(", ")}: what does the nameplate say?`,
+      `${nearest(columns, said)} motor`,
     );
   }
-  return w.lookUp<"A">("full-load current of the motor", TABLES[supply], column, power);
+  if (!w.has(table, column, power)) throw notListed(w, power, table, column, supply);
+  const note = column === `${said} V` ? undefined : `a ${said} V system has motors made for ${column}`;
+  return w.lookUp<"A">("full-load current of the motor", table, column, power, note);
+}
+
+/** The column closest in voltage. */
+function nearest(columns: readonly string[], said: string): string {
+  const away = (column: string) => exact(column.replace(" V", "")).sub(exact(said)).abs();
+  return columns.reduce((best, each) => away(each).compare(away(best)) < 0 ? each : best);
+}
+
+function notListed(w: Worksheet, power: Known<"hp">, table: string, column: string, supply: MotorSupply) {
+  const listed = powersOf(w, table, column);
+  const size = w.measure(power).n;
+  const above = listed.find((each) => exact(each).compare(size) > 0);
+  const below = listed.findLast((each) => exact(each).compare(size) < 0);
+  const around = [below, above].filter((each) => each !== undefined).map((each) => `${printNumber(each)} hp`);
+  const hint = supply === 1 && above === undefined ? " Larger motors are three-phase: is this one?" : "";
+  return need(
+    "power",
+    w.say`The table of motor currents lists no ${power} at ${column}; it has ${around.join(" and ")} beside it.` +
+      `${hint} Which motor is it?`,
+    `${around.at(-1)} ${column} motor`,
+  );
+}
+
+/** Locked-rotor current by the table, by power and voltage, where it lists the motor. */
+export function lockedRotorByTable(
+  w: Worksheet,
+  power: Known<"hp">,
+  volts: Known<"V">,
+  supply: 1 | 3,
+): Known<"A"> | undefined {
+  const table = supply === 1 ? "locked-rotor-current-single-phase" : "locked-rotor-current-polyphase";
+  const column = motorColumn(w, table, volts);
+  if (column === undefined || !w.has(table, column, power)) return undefined;
+  return w.lookUp<"A">("locked-rotor current by table", table, column, power);
+}
+
+/** The highest locked-rotor current its code letter allows; undefined for the last letter, which has no upper end. */
+export function lockedRotorByLetter(
+  w: Worksheet,
+  letter: string,
+  power: Known<"hp">,
+  volts: Known<"V">,
+  supply: 1 | 3,
+): Known<"A"> | undefined {
+  if (!w.has("motor-code-letters", "to", letter)) return undefined;
+  const most = w.lookUp<"kVA/hp">(`code letter ${letter}, up to`, "motor-code-letters", "to", letter);
+  const name = "locked-rotor current by code letter, at most";
+  if (supply === 1) return w.work(name, "A", calc`${most} × ${power} ÷ ${volts}`, "code-letters");
+  const phases = w.given("phases", { n: "3", unit: "1" });
+  return w.work(name, "A", calc`${most} × ${power} ÷ (${volts} × sqrt(${phases}))`, "code-letters");
 }

@@ -38,16 +38,20 @@ export function terminationsOf(
   rating: Known<"A">,
   method: Method | undefined,
   said?: Quantity<"°C">,
+  whenUnmarked: WhenUnmarked = byRating,
 ): Known<"°C"> {
   const cable = method && LIMITED[method];
   if (cable) {
     const limit = w.constant<"°C">(`${cable}-temperature`);
     return said ? w.work("column allowed", "°C", calc`min(${w.given("terminations", said)}, ${limit})`) : limit;
   }
-  return said ? w.given("terminations", said) : unmarked(w, rating);
+  return said ? w.given("terminations", said) : whenUnmarked(w, rating);
 }
 
-function unmarked(w: Worksheet, rating: Known<"A">): Known<"°C"> {
+/** What terminations of unknown marking allow. */
+export type WhenUnmarked = (w: Worksheet, rating: Known<"A">) => Known<"°C">;
+
+function byRating(w: Worksheet, rating: Known<"A">): Known<"°C"> {
   const most = w.constant<"A">("terminal-temperature-small-to");
   const suppose = (id: string, because: string, change: string) => {
     const column = w.constant<"°C">(id);

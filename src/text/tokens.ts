@@ -20,7 +20,9 @@ export type Token =
   | { is: "phase"; phases: 1 | 3 }
   | { is: "supply"; volts: string; phases: 1 | 3 }
   | { is: "pair"; larger: string; smaller: string }
-  | { is: "rpm" | "hz" | "sf"; n: string }
+  | { is: "rpm"; n: string }
+  | { is: "hz"; n: string }
+  | { is: "sf"; n: string }
   | { is: "edition"; edition: string }
   | { is: "section"; section: string };
 
@@ -177,7 +179,11 @@ const SYSTEMS: Record<string, string> = {
 /** What nameplates print before a number. */
 const LABEL = "(?:hp|horsepower|volts?|voltage|v|amps?|fla|rpm|ph|phases?|hz|hertz|sf|service factor)";
 /** A place where a label does not belong to a number before it: no number is there, or only such as have their own labels. */
-const AFTER_LABELS = String.raw`(?<=(?<!\d\s*-?)\b(?:${LABEL}\s*[:=]?\s*[\d./-]+a?[\s,;]+)*)`;
+const AFTER_LABELS = String
+  .raw`(?<=(?<!\d\s*-?)\b(?:${LABEL}\s*[:=]?\s*[\d./-]+a?[\s,;]+(?:\d{3}[/-][13][/-]60[\s,;]+)?)*)`;
+
+/** A range's ends are at most this many times apart. */
+const WIDEST_RANGE = 3;
 
 /** Tried in this order at every position; the first that reads wins. */
 const RULES: readonly Rule[] = [
@@ -203,7 +209,7 @@ const RULES: readonly Rule[] = [
     String
       .raw`${AFTER_LABELS}(?:(?<hp>hp|horsepower)|(?<v>volts?|voltage|v)|(?<phase>ph|phases?)|(?<rpm>rpm)|(?<hz>hz|hertz)|(?<sf>sf|service factor))\s*[:=]?\s*(${NUMBER})(?![\d/]|[-.]\d|\s*-?(?:hp|ph(?:ase)?)\b)`,
     ({ groups, ...m }) => {
-      const n = numberOf(m[8]!);
+      const n = numberOf(m[7]!);
       if (groups!.hp) return quantity(n, "hp");
       if (groups!.v) return quantity(n, "V");
       if (groups!.rpm) return { is: "rpm", n: n.toFraction() };

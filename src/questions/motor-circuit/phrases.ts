@@ -1,0 +1,365 @@
+/** How people ask about one motor. */
+import { exact } from "../../core/quantity.ts";
+import { type Cue, type Draft, type Match, type Phrase, type Reading, toJson } from "../../text/phrases.ts";
+import {
+  bareVolts,
+  IS,
+  machines,
+  phrase,
+  POWER,
+  powerOf,
+  settleSupply,
+  supplyPhrases,
+  typePhrases,
+} from "../motor-phrases.ts";
+import { wiringPhrases } from "../wiring.ts";
+import { RESISTOR_DUTIES } from "./request.ts";
+
+export const cues: readonly Cue[] = [
+  { pattern: "motors?", points: 2 },
+  { pattern: `{hp}|(hp|horsepower)( )?:?( )?{n}`, points: 2 },
+  {
+    pattern: `(well|water|irrigation|submersible|booster|air|table|drill) (pumps?|compressors?|saws?|press)`,
+    points: 1,
+  },
+  {
+    pattern:
+      "full load (current|amps?)|flc|fla|overloads?|service factor|inverse time|itb|locked rotor|lra|code letter",
+    points: 1,
+  },
+  { pattern: "{hp}[^.?!]*(wire|conductors?|breaker|fuses?|overloads?|disconnect|awg|gauge|flc)", points: 1 },
+  { pattern: "(wire|conductors?|breaker|fuses?|overloads?|disconnect|awg|gauge|flc)[^.?!]*{hp}", points: 1 },
+  {
+    pattern: "disposers?|disposals?|dishwashers?|water heaters?|dwelling|feeder|convert|conversion",
+    points: -2,
+  },
+];
+
+const ANY_AMPERES = "({A}|{n}( )?a?)";
+const amperesOf = (m: Match) =>
+  m.quantity("A") ?? (m.numbers.length > 0 ? { value: m.numbers[0]!, unit: "A" as const } : undefined);
+const plainNumber = (m: Match): number | undefined => {
+  const said = m.quantities[0];
+  return m.numbers[0] ?? (said ? Number(exact(said.value).valueOf()) : undefined);
+};
+const put = (draft: Draft, field: string, value: unknown): void | false => {
+  if (value === undefined) return false;
+  draft[field] = value;
+};
+const share = (m: Match): number | undefined => {
+  const percent = m.quantity("%");
+  if (percent) return Number(percent.value) / 100;
+  const n = m.numbers[0];
+  return n === undefined ? undefined : n > 1 ? n / 100 : n;
+};
+
+const DUAL = "(dual( )?element|time( )?delay|dual element,? time delay|de|slow blow|rk[15])";
+const NONTIME = "(non( )?time( )?delay|ntd|non( )?td|fast acting|one( )?time|single( )?element|class cc)";
+const LINE = "(wires?|conductors?|cables?|run|romex|thhn|thwn)";
+const OVERLOAD = "(overloads?|o\\/?ls?|ol|overload (relays?|heaters?|devices?|units?)|heaters?|thermal overloads?)";
+const BREAKER =
+  "(inverse( )?time( circuit)? breakers?|inverse( )?time cbs?|circuit breakers?|breakers?|brkrs?|itcbs?|itb|cbs?)";
+
+const nameplatePhrases: readonly Phrase[] = [
+  phrase(
+    "currents of two voltages",
+    "(nameplate |full load |rated )*(fla|amps?|amperes|current)?( )?[:=]?( )?{pair}( a| amps)?",
+    (m, { draft }) => {
+      const { larger, smaller } = m.token("pair")!;
+      draft.nameplateCurrents = [larger, smaller].map((n) => ({ value: toJson(n), unit: "A" }));
+    },
+  ),
+  phrase(
+    "locked-rotor current",
+    `(lra|locked rotor( amps?| amperes| current)?|starting (amps?|current))${IS}${ANY_AMPERES}|{A} (lra|locked rotor( amps| current)?)`,
+    (m, { draft }) => put(draft, "lockedRotor", amperesOf(m)),
+  ),
+  phrase(
+    "service factor",
+    `{sf}|(service factor|serv\\.? fact\\.?|sf|s\\.f\\.)${IS}({n}|{ft2})|({n}|{ft2}) (service factor|sf)|(?<!{n}){ft2}`,
+    (m, { draft }) => {
+      const marked = m.token("sf");
+      const said = marked ? Number(exact(marked.n).valueOf()) : plainNumber(m);
+      if (said === undefined || said < 1 || said > 2) return false;
+      draft.serviceFactor = said;
+    },
+  ),
+  phrase(
+    "temperature rise",
+    `(temp(erature)?\\.? )?rise${IS}({°C}|{n}( )?°?( )?c?)|({°C}|{n}( )?(°|deg(rees?)?)( )?c?) (temp(erature)? )?rise`,
+    (m, { draft }) =>
+      put(
+        draft,
+        "temperatureRise",
+        m.quantity("°C") ?? (m.numbers.length ? { value: m.numbers[0], unit: "°C" } : undefined),
+      ),
+  ),
+  phrase("code letter", "(kva )?code( letter)?( )?[:=]?( )?(?<letter>[a-hj-npr-v])(?![a-z])", (m, { draft }) => {
+    draft.codeLetter = m.groups.letter!.toUpperCase();
+  }),
+  phrase(
+    "no power marked",
+    "(there is |has |with |shows |says )*(no|without( a)?) (hp|horsepower|power)( rating)?( is)?( marked| on (the|its) (nameplate|plate|name plate)| given| listed)?",
+    (_, { draft }) => void (draft.noPowerMarked = true),
+  ),
+  phrase(
+    "thermal protector",
+    "(internal(ly)? |integral(ly)? |built in |with )*thermal(ly)? protect(ed|or|ion)",
+    (_, { draft }) => void (draft.thermalProtector = true),
+  ),
+];
+
+const currentPhrases: readonly Phrase[] = [
+  phrase(
+    "secondary",
+    `(rotor |secondary )(full load )?(current|amps?|conductors?)?${IS}(carry )?{A}|{A} (secondary|rotor)( current| amps?)?`,
+    (m, { draft }) => void (draft.secondary = { ...(draft.secondary as object), current: m.quantity("A") }),
+  ),
+  ...RESISTOR_DUTIES.filter((duty) => duty !== "continuous").map((duty) =>
+    phrase(
+      duty,
+      `${duty.replaceAll("-", " ")}( duty)?( resistors?)?`,
+      (_, { draft }) => void (draft.secondary = { ...(draft.secondary as object), resistor: duty }),
+    )
+  ),
+  phrase(
+    "overload put up",
+    `(with |and |set the |setting the )*${OVERLOAD}${IS}(an? )?{A}|{A} ${OVERLOAD}(?! device ampacity)`,
+    (m, { draft }) => void (draft.overload = m.quantity("A")),
+  ),
+  phrase(
+    "nameplate current",
+    `(full load amp(s|eres|erage)?|full load current on the (nameplate|plate)|f\\.?l\\.?a\\.?|(motor )?(nameplate|name plate|plate)( )?(says|shows|reads|current|amps?|rating|rated|is|of|full load|fla)*|rated (current|amps?)|amps?|amperes)${IS}(an? )?${ANY_AMPERES}( fla| amps?| a)?( on (the )?(name)?( )?plate)?|` +
+      `(({A}|{n}) (fla|full load amp(s|eres)|nameplate( current| amps?)?)|{A} (on|by) (the |its )?(name)?( )?plate|{A} (?=(nameplate|motor))|(?<=motor( of| rated| marked| draws| draw| pulls| at|,)* ){A})`,
+    (m, { draft }) => put(draft, "nameplateCurrent", amperesOf(m)),
+  ),
+];
+
+const devicePhrases: readonly Phrase[] = [
+  phrase(
+    "nontime-delay fuse put up",
+    `{A} ${NONTIME} fuses?|${NONTIME} fuses?${IS}{A}`,
+    (m, { draft }) => void (draft.fuse = { rating: m.quantity("A"), type: "nontime-delay" }),
+  ),
+  phrase(
+    "dual-element fuse put up",
+    `{A} ${DUAL}( ${DUAL})* fuses?|${DUAL} fuses?${IS}{A}`,
+    (m, { draft }) => void (draft.fuse = { rating: m.quantity("A"), type: "dual-element" }),
+  ),
+  phrase(
+    "fuse put up",
+    `{A} fuses?|(fuses?|fused)${IS}(a |an )?{A}`,
+    (m, { draft }) => void (draft.fuse = { rating: m.quantity("A") }),
+  ),
+  phrase(
+    "breaker put up",
+    `(on |with |by |off |from |using |protected by |behind )*(an? |the |my |our )*{A}(,| )*({V} )?({n} pole |double pole |two pole |three pole |single pole |{phase} |{n}p |dp |2p |3p )*${BREAKER}|` +
+      `(on |with |by )*(an? |the )*${BREAKER}( )?(is|of|at|:|rated|=)*( )?{A}( {n} pole)?|{A} ({n} pole|double pole|two pole|three pole|{n}p|dp)`,
+    (m, { draft }) => void (draft.breaker = m.quantity("A")),
+  ),
+  phrase(
+    "circuit put up",
+    "(on |with |off |from |to )+(an? |the |my |our |existing )*{A} ({n} pole |{V} |{phase} )*(circuits?|outlet|receptacle)",
+    (m, { draft, readAs }) => {
+      readAs(`took the ${m.quantity("A")!.value} A circuit as its breaker`);
+      draft.breaker = m.quantity("A");
+    },
+  ),
+  phrase(
+    "share of the device",
+    "(at |by |with |using |@( )?|\\(|of )*{%}( of)?( flc| fla| full load( current)?)?( \\))?(?! drop| voltage| vd| power)",
+    (m, { draft }) => {
+      // Below the current itself it is no device's share: an efficiency, a drop, a duty.
+      if (Number(m.quantity("%")!.value) < 100) return false;
+      draft.percent = m.quantity("%");
+    },
+  ),
+  phrase(
+    "instantaneous-trip breaker",
+    "instantaneous( |-)?trip( (circuit )?breakers?)?|mcps?|mag(netic)?( |-)only( breakers?)?",
+    (_, { draft }) => void (draft.device = "instantaneous-trip breaker"),
+  ),
+];
+/** Words that name what is asked; a device named alone is the one the percentage and the ground go by. */
+const askedPhrases: readonly Phrase[] = [
+  phrase(
+    "asks for nontime-delay fuses",
+    `(max(imum)? |size |largest )*${NONTIME}( fuses?)?`,
+    (_, reading) => asks(reading, "nontime-delay fuse"),
+  ),
+  phrase(
+    "asks for dual-element fuses",
+    `(max(imum)? |size |largest )*${DUAL}((,| )*${DUAL})*( fuses?)?`,
+    (_, reading) => asks(reading, "dual-element fuse"),
+  ),
+  phrase(
+    "asks for breakers",
+    `(max(imum)? |largest |standard )*${BREAKER}`,
+    (_, reading) => asks(reading, "inverse-time breaker"),
+  ),
+  phrase(
+    "asked",
+    `(max(imum)? |min(imum)? |largest |least |smallest |branch |branch circuit |short circuit |ground fault |equipment |motor |correct |proper |right )*` +
+      "(fuses?|conductors?|cables?|protection|ocpds?|overcurrent( protection| device)?|devices?|disconnect(ing)?( means| switch| amps?| current)?|safety switch|" +
+      "full load (current|amps?)( by table)?|flc|fla|lra|locked rotor( current| amps)?|code letter|grounds?|grounding( conductor)?|egc|equipment ground(ing)?( conductor)?|" +
+      `${OVERLOAD}|ampacity|gauge|branch( circuit)?|starter|contactor|legal|allowed|permitted|too (big|large|small)|big enough|large enough|` +
+      "table|horse( )?power|hp|nec|start(s|ing|up)?|voltage drop|drop|vd|pipe size|friend|panel|breaker panel|breaker box|box|service factor)",
+    () => {},
+  ),
+];
+
+function asks({ draft }: Reading, device: string): void {
+  const seen = (draft.asked ??= []) as string[];
+  if (!seen.includes(device)) seen.push(device);
+}
+
+const specialPhrases: readonly Phrase[] = [
+  phrase(
+    "drive",
+    "(on |with |from |fed by |by |through |off )*(an? |the )*(vfds?|variable (frequency|speed)( drives?)?|adjustable speed( drives?)?|asds?|drives?(?! unit)|inverter drive)( input( current)?)?( (of |at |is )*{A})?",
+    (m, { draft }) => {
+      const input = m.quantity("A");
+      draft.drive = input ? { input } : {};
+    },
+  ),
+  phrase(
+    "wye-delta",
+    "(wye|star|y)( )?(start(ed|ing)?)?(,|\\/| )*delta( run)?( start(er|ing|ed)?| controller)*",
+    (_, { draft }) => void (draft.reducedStart = "wye-delta"),
+  ),
+  phrase(
+    "part-winding",
+    "part winding( start(er|ing|ed)?| controller)*",
+    (_, { draft }) => void (draft.reducedStart = "part-winding"),
+  ),
+  phrase(
+    "capacitor",
+    "(with )?(a )?(power factor )?(correction )?capacitors?( bank)?",
+    (_, { draft }) => void (draft.capacitor = true),
+  ),
+  phrase(
+    "control circuit",
+    "({size} )?(control( circuit)?( conductors?| wires?| wiring)|control circuit)( is| are| of| with|,)*( {size})?( (?<where>inside|within|in|leav(es|ing)|outside|out of)( of)?( the)?( enclosure| controller| starter| cabinet)?)?",
+    (m, { draft }) => {
+      const size = m.token("size")?.size;
+      const { where } = m.groups;
+      draft.control = {
+        ...(draft.control as object),
+        ...(size && { size }),
+        ...(where && { leaves: !/^(inside|within|in)$/.test(where) }),
+      };
+    },
+  ),
+  phrase("duty", "(?<duty>short time|intermittent|periodic|varying)( duty| service| use)?", (m, { draft }) => {
+    draft.duty = { ...(draft.duty as object), service: m.groups.duty!.replace(" ", "-") };
+  }),
+  phrase(
+    "rated time",
+    "(rated |time rating )*({min}|{n} (and|&|or) {min})( motors?)?( rated| rating| duty)*",
+    (m, { draft }) => {
+      const minutes = Number(m.quantity("min")!.value);
+      const rated =
+        { 5: "5-minute", 15: "15-minute", 30: "30-minute and 60-minute", 60: "30-minute and 60-minute" }[minutes];
+      if (!rated) return false;
+      draft.duty = { ...(draft.duty as object), rated };
+    },
+  ),
+  phrase(
+    "continuous rating",
+    "continuous(ly)? rated",
+    (_, { draft }) => void (draft.duty = { ...(draft.duty as object), rated: "continuous" }),
+  ),
+];
+
+const runPhrases: readonly Phrase[] = [
+  phrase(
+    "drop limit",
+    `(keep(ing)? |hold |with |under |within |max(imum)? |at |a |the |limit )*{%}( max(imum)?| or less)?( voltage)?( drop| vd)|(voltage )?drop (limit |to |under |below |at |of |within |max(imum)? )*{%}`,
+    (m, { draft }) => void (draft.dropLimit = m.quantity("%")),
+  ),
+  phrase(
+    "no drop limit",
+    "(ignore|ignoring|without|no|forget( about)?|disregard)( the| any)?( voltage)? drop( limit)?",
+    (_, { draft }) => void (draft.ignoreDrop = true),
+  ),
+  phrase(
+    "power factor",
+    `(at |with |of )*(a )?(power factor|pf|p\\.f\\.)${IS}({n}|{%})|({n}|{%}) (power factor|pf)`,
+    (m, { draft }) => put(draft, "powerFactor", share(m)),
+  ),
+  phrase(
+    "sets",
+    `{n} (parallel )?(sets?|runs|parallel runs)( of| in parallel)*(( {n})?( -)?( )?{size})?|{n} parallel {size}`,
+    (m, { draft }) => {
+      draft.sets = m.numbers[0]!;
+      const size = m.token("size")?.size;
+      if (size) draft.size = size;
+    },
+  ),
+  phrase(
+    "length",
+    "(and |at |is |run |of |about |approx\\.? |approximately |around |roughly |less than |under |just under |a |an |the |run of |distance |length |,? ?then |will be )*{ft}( total)?( away| long| one way| run| from| feet| to| of| distance| out| total| and)*( (the |my |our )?(main |breaker |service |electrical )*(panel|breaker|source|box|disconnect|well( head)?|house|shop|barn|service))?",
+    (m, { draft }) => {
+      const lengths = (draft.lengths ??= []) as unknown[];
+      lengths.push(m.quantity("ft"));
+    },
+  ),
+  phrase("cable", `{cable}( cable| romex| wire)?( w(ith)? ground)?`, (m, { draft }) => {
+    draft.size = m.token("cable")!.size;
+  }),
+  phrase("sizes", `{sizes}`, (m, { draft }) => void (draft.size = m.token("sizes")!.sizes[0])),
+  phrase(
+    "size",
+    `(on |with |using |for |is |an? |the )*{size}( (stranded|solid))?( ${LINE})?( awg)?`,
+    (m, { draft }) => {
+      const { size } = m.token("size")!;
+      if (["18", "16"].includes(size)) return false;
+      draft.size = size;
+    },
+  ),
+  phrase(
+    "bare size",
+    "(?<before>wire|conductor|with|on|is|use|using|run|some) {n}(?= (wire|gauge|conductors?|copper|cu|al|aluminum|ok|okay|big|enough|large|too))",
+    (m, { draft }) => {
+      if (!["14", "12", "10", "8", "6", "4", "3", "2", "1"].includes(String(m.numbers[0]))) return false;
+      draft.size = String(m.numbers[0]);
+    },
+  ),
+];
+
+export const phrases: readonly Phrase[] = [
+  ...typePhrases,
+  ...specialPhrases,
+  ...nameplatePhrases,
+  ...runPhrases.slice(0, 3),
+  ...currentPhrases,
+  ...devicePhrases,
+  ...runPhrases.slice(3),
+  phrase(
+    "power",
+    `(an? |the |my |our |one |single )*${POWER}(?! per)`,
+    (m, { draft }) => put(draft, "power", powerOf(m)),
+  ),
+  ...supplyPhrases,
+  ...wiringPhrases,
+  ...askedPhrases,
+  machines,
+  bareVolts,
+];
+
+/** Lengths are added up; a device asked for alone decides what the share and the ground go by. */
+export function settle(reading: Reading): void {
+  const { draft, readAs } = reading;
+  settleSupply(reading);
+  const lengths = draft.lengths as { value: number | string }[] | undefined;
+  if (lengths) {
+    const total = lengths.reduce((sum, { value }) => sum.add(exact(value)), exact(0));
+    if (lengths.length > 1) readAs(`added the lengths to one run of ${total.valueOf()} ft`);
+    draft.length = { value: toJson(total), unit: "ft" };
+  }
+  const asked = draft.asked as string[] | undefined;
+  if (asked?.length === 1 && draft.device === undefined && asked[0] !== "inverse-time breaker") draft.device = asked[0];
+  if (draft.percent && draft.device === undefined && !asked && !draft.breaker) draft.device = "inverse-time breaker";
+  delete draft.lengths;
+  delete draft.asked;
+}
