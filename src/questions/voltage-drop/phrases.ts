@@ -15,7 +15,8 @@ const DROP = "(voltage drop|volt drop|volts drop|voltage loss|line drop|line los
 const PUMP = "((well|water|sump|irrigation|submersible|pool|jet) )*pumps?|motors?|compressors?|fans?|blowers?";
 
 export const cues: readonly Cue[] = [
-  { pattern: `${DROP}|wire run`, points: 3 },
+  { pattern: DROP, points: 3 },
+  { pattern: "voltage drop of a wire run", points: 3 },
   {
     pattern: "(volts|voltage) (do|will|would|does|am|are) (i|we|it) (lose|losing|have left)|(lose|losing) {V}?",
     points: 2,
@@ -58,7 +59,7 @@ const BARE_SIZES = ["18", "16", "14", "12", "10", "8", "6", "4", "3", "2", "1"];
 const BARE_VOLTAGES = [120, 208, 220, 230, 240, 277, 460, 480, 575, 600];
 
 export const phrases: readonly Phrase[] = [
-  phrase("hello", "hello|hi all", () => {}),
+  phrase("as written by us", "voltage drop of a wire run", () => {}),
   phrase(
     "impedance",
     `((take|using|use|with|at) )*((effective|conductor|ac|wire) )*(impedance|resistance|z|r)${IS}{ohm/kft}|((take|using|use|with|at|is) )*{ohm/kft}( as| is)?( the| of)?( its)?( effective| conductor)*( impedance| resistance| z)?|effective z${IS}{n}`,
@@ -170,7 +171,7 @@ export const phrases: readonly Phrase[] = [
     (m, { draft }) => void (draft.table = /8|dc|direct/.test(m.text) ? "direct current" : "alternating current"),
   ),
   phrase("direct current", "dc|direct current|battery|batteries|solar panels?|pv", (_, { draft }) => {
-    if (draft.table === undefined) draft.circuit = "direct current";
+    draft.circuit = "direct current";
   }),
   phrase("phase and bare voltage", "{phase}( at| on| @)? {n}|{n} {phase}", (m, reading) => {
     const volts = m.numbers[0]!;
@@ -249,10 +250,10 @@ export const phrases: readonly Phrase[] = [
   ),
   phrase(
     "drop wanted",
-    `${DROP}( calculation| calc)?( in)?( volts| percent)*|(how many volts )?(do |will |would )?(i |we )?(lose|losing|loss|lost)( volts| voltage)?|volts lost|(what|how much) voltage( will| do| would| is)*( i| we| it| there)*( have| get| be)*( left)?( at the( far)? (end|load))?`,
+    `${DROP}( wanted)?( calculation| calc)?( in)?( volts| percent)*|(how many volts )?(do |will |would )?(i |we )?(lose|losing|loss|lost)( volts| voltage)?|volts lost|(what|how much) voltage( will| do| would| is)*( i| we| it| there)*( have| get| be)*( left)?( at the( far)? (end|load))?`,
     (_, reading) => void (hear(reading).find ??= "drop"),
   ),
-  phrase("wire run", "wire run|run", () => {}),
+  phrase("run", "run", () => {}),
   phrase(
     "check",
     "ok|okay|enough|sufficient|suffice|adequate|acceptable|allowed|big enough|large enough|heavy enough|good enough|too (far|small|long|much|light|thin|undersized)|will (that|it|this) (work|do|be fine)|can i (use|get away with)|does (that|it|this) (work|comply|pass)|(is|are) (it|that|this) (fine|good)|check",

@@ -203,6 +203,7 @@ export function showBeside(w: Worksheet, parts: readonly Worked[], constant?: Kn
     const exact = exactDrop(w, only!.run, only!.impedance, only!.path, only!.drop.volts);
     if (exact) w.figure("voltage-drop-exact", exact);
   }
+  if (parts.some(({ run }) => !w.has("conductor-properties", "area", run.size))) return;
   w.part("By the rule of thumb");
   const byHand = parts.map(({ run, path }) => dropByHand(w, run, path, constant));
   const sum = byHand.length === 1

@@ -42,8 +42,11 @@ export function limitOf(w: Worksheet, r: DropRequest, supply: Known<"V">): Limit
   return { percent, volts: w.work("drop allowed in volts", "V", calc`${supply} × ${percent}`, "voltage-drop-branch") };
 }
 
+/** Stands for the size where only an impedance was told: no table knows it. */
+const OF_STATED_IMPEDANCE = "of the stated impedance";
+
 const sized = (w: Worksheet, { size }: { size?: string | undefined }, name = "conductor"): Known<"word"> =>
-  w.given(name, size!);
+  w.given(name, size ?? OF_STATED_IMPEDANCE);
 
 /** The drop of a run whose conductors are told. */
 export function answerDrop(w: Worksheet, s: Setting): void {
@@ -139,7 +142,11 @@ function remedyFor(w: Worksheet, s: Setting): string | undefined {
 const REMEDY = "Conductor that keeps the limit";
 
 function conductorText(w: Worksheet, { r, wiring }: Setting, parts: readonly Worked[]): string {
-  const each = parts.map(({ run }) => `${sizeInWords(w.word(run.size))} ${run.material}`);
+  const each = parts.map(({ run }) =>
+    w.word(run.size) === OF_STATED_IMPEDANCE
+      ? `a conductor ${OF_STATED_IMPEDANCE}`
+      : `${sizeInWords(w.word(run.size))} ${run.material}`
+  );
   const sets = wiring.sets ? `${r.sets} sets of ` : "";
   return sets + [...new Set(each)].join(" and ");
 }
@@ -328,7 +335,10 @@ export function answerLongestRun(w: Worksheet, s: Setting): void {
   w.figure("voltage-drop", limit.percent, "voltage drop in percent at that length");
   const ampacity = carries(w, runOf(circuit, wiring, { current: load.total }, size), s);
   if (ampacity.is !== "ok") w.caution(`${capital(ampacity.because)}.`);
-  const wire = `${wiring.sets ? `${r.sets} sets of ` : ""}${sizeInWords(r.size!)} ${wiring.material}`;
+  const sets = wiring.sets ? `${r.sets} sets of ` : "";
+  const wire = r.size === undefined
+    ? `A conductor ${OF_STATED_IMPEDANCE}`
+    : `${sets}${sizeInWords(r.size)} ${wiring.material}`;
   w.headline = w
     .say`${wire} goes ${length} one way at ${load.total}, ${circuit.volts} for a drop of ${limit.percent} (${limit.volts}).`;
   w.suggest("at 5 % drop", wiring.material === "copper" ? "use aluminum" : "use copper");

@@ -4,7 +4,9 @@ import type { DropRequest } from "./request.ts";
 
 type Quantity = { value: number | string; unit: string };
 const text = ({ value, unit }: Quantity): string => `${value} ${unit}`;
-const LEADS = { drop: "voltage drop", conductor: "smallest conductor", "longest run": "longest run" } as const;
+/** Names the kind beyond doubt, and by itself asks for none of its turns. */
+const LEAD = "voltage drop of a wire run";
+const TURNS = { drop: ", drop wanted", conductor: ", smallest conductor", "longest run": ", longest run" } as const;
 const USES = {
   lights: "for lights",
   receptacles: "for receptacles",
@@ -19,7 +21,7 @@ export function write(r: DropRequest): string {
   const size = r.find === "conductor" || r.size === undefined ? "" : sizeInWords(r.size);
   const length = r.find === "longest run" ? "" : said(r.length, "", " one way");
   return [
-    (r.find ? LEADS[r.find] : "wire run") + ":",
+    `${LEAD}${r.find ? TURNS[r.find] : ""}:`,
     said(r.volts, ""),
     r.system === undefined ? "" : `${r.system} V system`,
     r.circuit?.replace("-", " ") ?? "",
