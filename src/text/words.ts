@@ -17,7 +17,7 @@ export const COMMON_WORDS: ReadonlySet<string> = new Set(
   shop short should show shut side simple since single site size sized skip slow small smaller sold some soon sort space speed
   spot stand start state stay step still stop store street strong such suit sure table take taken talk tall tell than thank that
   their them then there these they thin thing think this those three through time times told took total track trade tree true
-  trust turn type under unit until upon used user uses using very view visit wait walk wall want warm wasn water ways wear week
+  trust turn type under unit until upon used user uses using very view visit wait walk wall want wants warm wasn water ways wear week
   well went were west what when where which while white whole whose wide will wind wish with within without word work working
   world worse worth would wrong yard year years your yours`.split(/\s+/),
 );

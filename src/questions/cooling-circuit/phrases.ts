@@ -24,7 +24,8 @@ export const cues: readonly Cue[] = [
       `(wire|breaker|circuit|fuse|disconnect|whip|gauge|conductor|amp)s?[^]* (${COOLS})|(${COOLS})[^]* (wire|breaker|circuit|fuse|disconnect|whip|gauge|conductor)s?`,
     points: 1,
   },
-  { pattern: "{ton|BTU/h}", points: 1 },
+  { pattern: `(${COOLS})[^]*({ton|BTU/h}|{kW} btu)|({ton|BTU/h}|{kW} btu)[^]*(${COOLS})`, points: 2 },
+  { pattern: `{A} (${RATED} )?${COMPRESSOR}|${COMPRESSOR}( with| has| draws| an?)*${IS}{A}`, points: 1 },
   // Air compressors are motors.
   { pattern: "air compressors?", points: -2 },
 ];
@@ -293,7 +294,7 @@ const rest: readonly Phrase[] = [
   ),
   phrase(
     "what is asked",
-    `(${MOCP}|${MCA}|${RATED}|${SELECTION}|${HEAT}|breakers?|fuses?|device|ocpd|disconnect(ing means)?s?|gauge|protective|protection|minimum|smallest|largest|biggest|maximum|nameplate|how (large|big|small)|conductors?|branch|ground(ing)?|egc|inspector|whip|labels?|motors?|outside|outdoor|recommended?|allowed|permitted|legal|code|both|two|feed|same|compressor|hvac|unit's|correct|installing|installation|install|hook(ing)? up|tell|appropriate|might|may|start|not|than|box|panel|breaker panel|approximately)`,
+    `(${MOCP}|${MCA}|${RATED}|${SELECTION}|${HEAT}|breakers?|fuses?|device|ocpd|disconnect(ing means)?s?|gauge|protective|protection|minimum|smallest|largest|biggest|maximum|nameplate|how (large|big|small)|conductors?|branch|ground(ing)?|egc|inspector|whip|labels?|motors?|outside|outdoor|recommended?|allowed|permitted|legal|code|both|two|feed|same|compressor|hvac|unit's|correct|installing|installation|install|hook(ing)? up|tell|appropriate|might|may|start|not|than|box|panel|breaker panel|approximately|fine|enough|plus|good|box)`,
     () => {},
   ),
 ];

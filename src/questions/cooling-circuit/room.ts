@@ -30,8 +30,12 @@ export function answerRoomUnit(w: Worksheet, r: CoolingRequest): void {
       "other outlets on the same circuit",
       "room-air-conditioner",
     );
-  const share = w.constant<"%">(`room-air-conditioner-${shared ? "shared" : "alone"}`);
-  const least = w.work("least circuit rating", "A", calc`${current} ÷ ${share}`, "room-air-conditioner");
+  const leastFor = (which: "alone" | "shared") => {
+    const share = w.constant<"%">(`room-air-conditioner-${which}`);
+    const least = w.work("least circuit rating", "A", calc`${current} ÷ ${share}`, "room-air-conditioner");
+    return { share, least };
+  };
+  const { share, least } = leastFor(shared ? "shared" : "alone");
   const rating = r.breakers?.[0]
     ? w.given("circuit put up for checking", asQuantity(r.breakers[0]))
     : nextBreaker(w, least, "breaker");
@@ -44,8 +48,10 @@ export function answerRoomUnit(w: Worksheet, r: CoolingRequest): void {
     ["passed", () => false],
     "room-air-conditioner",
   );
+  // A unit too large for a shared circuit gets one of its own.
+  const ownCircuit = !fits && shared;
+  const device = fits ? rating : nextBreaker(w, ownCircuit ? leastFor("alone").least : least, "breaker");
   w.part("Conductor");
-  const device = fits ? rating : nextBreaker(w, least, "breaker");
   const wiring = wiringOf(w, r, device);
   const { size } = chooseConductor(w, { design: ampacity, load: current, device }, wiring);
   const ground = equipmentGround(w, device, "copper", size);
@@ -53,12 +59,14 @@ export function answerRoomUnit(w: Worksheet, r: CoolingRequest): void {
   w.figure("breaker-rating", device, "breaker");
   w.figure("conductor", size, "conductor");
   w.figure("equipment-grounding-conductor", ground, "equipment grounding conductor");
-  const where = shared ? "with other outlets" : "alone on its circuit";
+  const where = shared && !ownCircuit ? "with other outlets" : "alone on its circuit";
   if (r.breakers) {
     w.verdict = !fits
       ? {
         is: "not ok",
-        because: w.say`${current} is more than ${share} of the ${rating} circuit ${where}: it takes at least ${device}`,
+        because: w.say`${current} is more than ${share} of the ${rating} circuit${
+          shared ? " with other outlets" : ""
+        }: it takes ${ownCircuit ? "a circuit of its own, " : ""}at least ${device}`,
       }
       : r.room === "not told"
       ? { is: "ok if", because: w.say`nothing else is on the ${rating} circuit` }

@@ -18,7 +18,7 @@ export const cues: readonly Cue[] = [
     pattern: `{kVA|MVA}[^.?!]*{V|kV|n}${CONNECTION}${TO}${VOLTS}|{V|kV|n}${CONNECTION}${TO}${VOLTS}[^.?!]*{kVA|MVA}`,
     points: 3,
   },
-  { pattern: `${PRIMARY} [^.?!]*${SECONDARY}|${PRIMARY} ${DEVICES}|${SECONDARY} ${DEVICES}`, points: 2 },
+  { pattern: `${PRIMARY}[^?!]*${SECONDARY}|${PRIMARY} ${DEVICES}|${SECONDARY} ${DEVICES}`, points: 2 },
   { pattern: "{kVA}", points: 1 },
   // Fault currents, grounding by itself and feeders have kinds of their own.
   { pattern: "(available )?fault( current)?|short circuit current|aic|kaic|isc|{kA}|infinite bus", points: -4 },
@@ -83,6 +83,17 @@ function setSide(draft: Draft, side: Side, { system, ...volts }: Voltage): void 
 }
 
 const sides: readonly Phrase[] = [
+  phrase("two primaries", `{n}( )?(x|\\/)( )?({n}|{V})${TO}${VOLTS}`, (m, { draft, ask }) => {
+    const all = voltagesOf(m);
+    if (all.length !== 3) return false;
+    const [one, other] = all;
+    setSide(draft, "secondary", all[2]!);
+    ask({
+      field: "primary",
+      ask: `Is its primary connected for ${one!.value} V or for ${other!.value} V?`,
+      example: `${other!.value} V to ${all[2]!.system ?? `${all[2]!.value} V`}`,
+    });
+  }),
   phrase(
     "voltages",
     `${VOLTS}${CONNECTION}( {phase}| {n} wire)?${TO}${VOLTS}${CONNECTION}`,
@@ -151,21 +162,29 @@ const device = (side: Side, names: string): Phrase[] => {
   ];
 };
 
+const LOAD = "kVA|VA|kW|W|A";
+function load(m: Match, { draft }: Reading): void {
+  draft.load = m.quantity("kVA", "VA", "kW", "W", "A");
+  if (/continuous/.test(m.text)) draft.continuous = true;
+}
+
 export const phrases: readonly Phrase[] = [
   phrase(
+    "load",
+    `load( of| is|:|,)* {${LOAD}}( continuous)?|{${LOAD}}( of)?( continuous| connected| calculated| total)* (loads?|demand)`,
+    load,
+  ),
+  phrase(
     "power",
-    `(an? |the |{n} )?{kVA|MVA|VA}(?= [^.?!]{0,60}${TRANSFORMER})|${TRANSFORMER}( of| is| rated|:|,)*( )?{kVA|MVA|VA}`,
+    `(an? |the |{n} )?{kVA|MVA|VA}(?=[^.?!]{0,60}${TRANSFORMER})|${TRANSFORMER}( of| is| rated|:|,)*( )?{kVA|MVA|VA}`,
     (m, { draft }) => {
       draft.power = m.quantity("kVA", "MVA", "VA");
     },
   ),
   phrase(
-    "load",
-    `(load( of| is|:)*|carry(ing)?|serve|serving|supply(ing)?|feed(ing)?|for( an?)?|demand( of| is)*|total( of)?)( about| roughly| up to| a| an)*( continuous)?( load of)? {kVA|VA|kW|W|A}( of)?( continuous)?( loads?| demand)?|{kVA|VA|kW|W|A}( of)?( continuous| connected| calculated| total)* (loads?|demand)`,
-    (m, { draft }) => {
-      draft.load = m.quantity("kVA", "VA", "kW", "W", "A");
-      if (/continuous/.test(m.text)) draft.continuous = true;
-    },
+    "what it carries",
+    `(carry(ing)?|serve|serving|supply(ing)?|feed(ing)?|for)( about| roughly| up to| a| an)*( continuous)? {${LOAD}}( continuous)?`,
+    load,
   ),
   phrase("power alone", "(an? |the )?{kVA|MVA|VA}", (m, { draft }) => {
     if (draft.power) return false;
@@ -195,6 +214,8 @@ export const phrases: readonly Phrase[] = [
   }),
   ...sides,
   ...supply,
+  ...device("primary", PRIMARY),
+  ...device("secondary", `${SECONDARY}|panel( )?board|panel|main`),
   phrase(
     "primary only",
     `${PRIMARY}( side)? ${ONLY}( ${DEVICES})?|${PRIMARY}( side)? ${DEVICES} ${ONLY}|(protect(ed|ion)?|${DEVICES}|fused) (is |are )?(on |at |in )?(the )?${PRIMARY}( side)? ${ONLY}|${ONLY} (on |at )?(the |a )?${PRIMARY}( side)?( ${DEVICES})?|(no|without( an?)?) (${DEVICES} on (the )?)?${SECONDARY}( side)?( ${DEVICES})?`,
@@ -202,14 +223,12 @@ export const phrases: readonly Phrase[] = [
   ),
   phrase(
     "both sides",
-    `(with )?${PRIMARY} (and|&|\\+) ${SECONDARY}( side)?( ${DEVICES})?|${DEVICES} (on )?both sides|(on )?both sides( ${DEVICES})?|(with )?(an? )?${SECONDARY} ${DEVICES}( too| as well| present)?`,
+    `(with )?${PRIMARY} (and|&|\\+) ${SECONDARY}( side)?( ${DEVICES})?|${DEVICES} (on )?both sides|(on )?both sides ${DEVICES}|(with )?(an? )?${SECONDARY} ${DEVICES}( too| as well| present)?`,
     (m, { draft }) => {
       if (/both sides/.test(m.text) && draft.protection) return;
       draft.protection = "primary and secondary";
     },
   ),
-  ...device("primary", PRIMARY),
-  ...device("secondary", `${SECONDARY}|panel( )?board|panel|main`),
   phrase(
     "thermal protection",
     "(coordinated |built in |with |integral )*thermal(ly)? (overload )?protect(ed|ion|or)( transformer)?",
@@ -277,7 +296,7 @@ export const phrases: readonly Phrase[] = [
   phrase("transformer", TRANSFORMER, () => {}),
   phrase(
     "what is asked",
-    `(${PRIMARY}|${SECONDARY}|${DEVICES}|delta|wye|full load( amps?| amperes?| current)?|fla|flc|currents?|amp(ere)?s|rating|kva|volt(age)?s?|each|side|sides|largest|max(imum)?|biggest|minimum|smallest|wye|y|conductors?|ground(ing)?|bond(ing)?( jumper)?|system bonding jumper|gec|sbj|size|both|between|installed|having|full|load|on|has|next|size up|step (up|down)|protect)`,
+    `(${PRIMARY}|${SECONDARY}|${DEVICES}|delta|wye|full load( amps?| amperes?| current)?|fla|flc|currents?|amp(ere)?s|rating|kva|volt(age)?s?|each|side|sides|largest|max(imum)?|biggest|minimum|smallest|wye|y|conductors?|ground(ing)?|bond(ing)?( jumper)?|system bonding jumper|gec|sbj|size|both|between|installed|having|full|load|on|has|next|size up|step (up|down)|protect|dry( type)?|allowed|sizing|amps?)`,
     () => {},
   ),
 ];
