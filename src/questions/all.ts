@@ -5,6 +5,7 @@ import conductorAmpacity from "./conductor-ampacity/question.ts";
 import cookingDemand from "./cooking-demand/question.ts";
 import coolingCircuit from "./cooling-circuit/question.ts";
 import dryerDemand from "./dryer-demand/question.ts";
+import feeder from "./feeder/question.ts";
 import dwellingLoad from "./dwelling-load/question.ts";
 import transformer from "./transformer/question.ts";
 import motorCircuit from "./motor-circuit/question.ts";
@@ -16,6 +17,7 @@ export const questions: readonly AnyQuestion[] = [
   cookingDemand,
   dryerDemand,
   branchCircuit,
+  feeder,
   coolingCircuit,
   conductorAmpacity,
   transformer,

@@ -1,0 +1,159 @@
+/** Neutral and equipment ground of the feeder, and what the far end needs. */
+import type { Known } from "../../core/worked.ts";
+import type { Worksheet } from "../../core/worksheet.ts";
+import { chooseConductor, type Material } from "../../rules/conductors.ts";
+import { neutralConductor } from "../../rules/dwelling-service.ts";
+import {
+  bondingJumper,
+  type Electrode,
+  electrodeConductor,
+  equipmentGround,
+  type Supply,
+} from "../../rules/grounding.ts";
+import { asQuantity } from "../question.ts";
+import type { Circuit } from "./circuit.ts";
+import { dutyOf, isByDwellingRule, type Lines, type Surroundings } from "./lines.ts";
+import type { FeederRequest } from "./request.ts";
+
+export const supplyOf = ({ size, material, sets }: Lines): Supply => ({ size, material, ...(sets && { sets }) });
+
+/** The neutral: as large as the lines unless its load is told, undefined where none is wanted. */
+export function neutralOf(w: Worksheet, r: FeederRequest, circuit: Circuit, lines: Lines): Known<"word"> | undefined {
+  if (r.neutral === false) return undefined;
+  if (!r.neutralLoad || r.cableWires !== undefined) {
+    if (r.cableWires === undefined) {
+      w.suppose("neutral", "as large as the ungrounded conductors", "its own load was not told", "neutral load 40 A");
+    }
+    return lines.size;
+  }
+  const isService = r.supply === "service";
+  const clause = isService ? "grounded-conductor-minimum" : "feeder-neutral-minimum";
+  const floor = isService
+    ? bondingJumper(w, supplyOf(lines), lines.material, "least grounded conductor", clause)
+    : w.lookUp<"word">("least feeder neutral", "equipment-grounding-conductor", lines.material, circuit.rating);
+  const load = w.given("neutral load", asQuantity(r.neutralLoad));
+  return neutralConductor(w, load, floor, lines, lines.material, clause);
+}
+
+/** The size that ampacity asks for, as this edition counts it when the ground has to grow with the conductors. */
+function neededForGround(
+  w: Worksheet,
+  r: FeederRequest,
+  circuit: Circuit,
+  around: Surroundings,
+  lines: Lines,
+): Known<"word"> {
+  const corrected = r.ambient !== undefined || r.together === true;
+  if (w.edition.rule("equipment-grounding-upsizing") !== "any increase" || !corrected) return lines.needed;
+  if (isByDwellingRule(w, r, circuit)) return lines.needed;
+  // Any increase counts here, that for heat and company too: the base is the size without them.
+  const cool = {
+    ...around,
+    ambient: w.assume<"°C">("ambient-temperature"),
+    count: w.assume<"1">("current-carrying-conductors"),
+  };
+  return chooseConductor(
+    w,
+    { ...dutyOf(w, r, circuit), ...(lines.sets && { sets: lines.sets }) },
+    { ...cool, material: lines.material },
+    "conductor without correction or adjustment",
+  ).size;
+}
+
+/** Equipment ground by the device ahead, grown with the conductors; full size in each raceway of parallel sets. */
+export function groundOf(
+  w: Worksheet,
+  r: FeederRequest,
+  circuit: Circuit,
+  around: Surroundings,
+  lines: Lines,
+): { size: Known<"word">; material: Material } {
+  const device = r.tappedFrom ? w.given("device ahead of the tap", asQuantity(r.tappedFrom)) : circuit.rating;
+  const material = r.groundMaterial ?? lines.material;
+  if (!r.groundMaterial) {
+    const other = material === "copper" ? "aluminum" : "copper";
+    w.suppose("metal of the ground", material, "as the other conductors", `${other} ground`);
+  }
+  const needed = neededForGround(w, r, circuit, around, lines);
+  const size = equipmentGround(w, device, material, lines.sets ? undefined : lines.size, {
+    installed: lines.size,
+    needed,
+  });
+  if (lines.sets) {
+    w.caution("Parallel raceways: this ground in each of them, at its full size.", "equipment-grounding-parallel");
+  }
+  return { size, material };
+}
+
+/** A service's grounding: electrode conductor and main bonding jumper; the neutral is bonded here and nowhere after. */
+export function serviceGrounding(w: Worksheet, lines: Lines): void {
+  w.part("Grounding");
+  const supply = supplyOf(lines);
+  const electrode = w.assume<"word">("electrode");
+  const toElectrode = electrodeConductor(w, supply, "copper", w.word(electrode) as Electrode);
+  w.figure(
+    "grounding-electrode-conductor",
+    toElectrode,
+    `copper grounding electrode conductor to the ${w.word(electrode)}`,
+  );
+  const jumper = bondingJumper(w, supply, "copper", "main bonding jumper", "main-bonding-jumper");
+  w.figure("main-bonding-jumper", jumper, "copper main bonding jumper");
+  const bond = w.given(
+    "neutral and ground at the service disconnect",
+    "bonded",
+    "here, and nowhere after it",
+    "neutral-bond-once",
+  );
+  w.figure("neutral-bond", bond, "neutral bond");
+  w.caution("The line side of the main stays live when the main is off.");
+}
+
+/** The far end of a feeder: bonding, electrodes, disconnect. */
+export function farEnd(w: Worksheet, r: FeederRequest, circuit: Circuit, lines: Lines): void {
+  w.part("Far end");
+  if (r.neutral !== false) {
+    const bond = w.given(
+      "neutral at the far panel",
+      "isolated",
+      "it is bonded at the service disconnect only",
+      "neutral-bond-once",
+    );
+    w.figure("neutral-bond", bond, "neutral bond");
+    w.caution(
+      "Leave the bonding screw or strap out of the far panel; grounds go on a bar of their own.",
+      "neutral-bond-once",
+    );
+  }
+  if (r.where !== "separate structure") {
+    if (r.where === undefined) {
+      w.suppose("far end", "in the same building", "no other building was named", "detached garage");
+    }
+    const main = w.given(
+      "main breaker at the far panel",
+      "not required",
+      "the feeder breaker protects it; the panel is rated at least as high",
+    );
+    w.figure("far-end-disconnect", main, "main at the far panel");
+    return;
+  }
+  const main = w.given(
+    "disconnect at the structure",
+    "required",
+    "a main breaker in the far panel will do; it may be larger than the feeder breaker",
+    "separate-structure-disconnect",
+  );
+  w.figure("far-end-disconnect", main, "disconnect at the structure");
+  w.given(
+    "electrodes at the structure",
+    "required",
+    "rods, or whatever electrode is there, bonded to the panel's ground bar",
+    "separate-structure-grounding",
+  );
+  const [spacing, resistance] = [w.constant("rod-spacing"), w.constant("rod-resistance-limit")];
+  w.caution(
+    w.say`Two ground rods at least ${spacing} apart, unless one alone is shown to be ${resistance} or less.`,
+    "rod-electrodes",
+  );
+  const toRods = electrodeConductor(w, supplyOf(lines), "copper", "rod");
+  w.figure("grounding-electrode-conductor", toRods, "copper conductor to the rods");
+}

@@ -1,0 +1,222 @@
+/** The feeder's ungrounded conductors: by ampacity, by the dwelling rule, then larger where the drop asks for it. */
+import { calc } from "../../core/formula.ts";
+import { NotCovered } from "../../core/outcome.ts";
+import { printValue } from "../../core/print.ts";
+import { convert } from "../../core/quantity.ts";
+import type { Known } from "../../core/worked.ts";
+import type { Worksheet } from "../../core/worksheet.ts";
+import { wiringOf } from "../../rules/conditions.ts";
+import { ampacityOf, chooseConductor, type Duty, type Material, sizes, type Wiring } from "../../rules/conductors.ts";
+import { fewestSets, isTooLarge } from "../../rules/parallel.ts";
+import { type Drop, dropOf } from "../../rules/voltage-drop.ts";
+import { isLimited } from "../../rules/wiring-methods.ts";
+import { asQuantity } from "../question.ts";
+import type { Circuit } from "./circuit.ts";
+import type { FeederRequest } from "./request.ts";
+
+export type Lines = {
+  size: Known<"word">;
+  /** What the load and the device would need without any voltage drop. */
+  needed: Known<"word">;
+  sets?: Known<"1">;
+  material: Material;
+  /** Of one conductor here. */
+  ampacity: Known<"A">;
+  drop?: Drop;
+};
+
+/** How the conductors run, but for their metal. */
+export type Surroundings = Omit<Wiring, "material">;
+
+/** Whether the dwelling rule holds for conductors of this rating. */
+export function isByDwellingRule(w: Worksheet, r: FeederRequest, { rating, phases }: Circuit): boolean {
+  if (!r.wholeDwelling || phases === 3) return false;
+  return w.scratch(() =>
+    w.holds(rating, "≥", w.constant("dwelling-conductor-least")) &&
+    w.holds(rating, "≤", w.constant("dwelling-conductor-most"))
+  );
+}
+
+/** Insulation, terminations, ambient temperature and company of the conductors. */
+export function surroundings(w: Worksheet, r: FeederRequest, circuit: Circuit): Surroundings {
+  // The dwelling table and its share rest on the higher column; so do service terminations.
+  const higher = r.supply === "service" || isByDwellingRule(w, r, circuit);
+  const whenUnmarked = () => w.constant<"°C">("terminal-temperature-large");
+  const { material: _, ...around } = wiringOf(w, { ...inPlace(w, r), material: "copper" }, circuit.rating, {
+    ...(r.conductors === undefined && { count: countOf(w, r, circuit) }),
+    ...(higher && { whenUnmarked }),
+  });
+  return around;
+}
+
+/** Wire sold as THHN carries a second mark for wet places, and only that one counts there. */
+function inPlace(w: Worksheet, r: FeederRequest): FeederRequest {
+  if (r.insulation !== "THHN" || !r.wet) return r;
+  w.suppose(
+    "insulation in a wet place",
+    "THWN",
+    "THHN alone may not lie in a wet place; most of it is marked THWN too",
+    "THWN-2",
+  );
+  return { ...r, insulation: "THWN" };
+}
+
+/** Current-carrying conductors in one raceway or cable. A neutral that carries only the unbalanced load does not count. */
+function countOf(w: Worksheet, r: FeederRequest, { volts, phases }: Circuit): Known<"1"> {
+  const isNetwork = phases === 1 && w.scratch(() => printValue(w.value(volts)) === "208 V");
+  const neutralCounts = r.neutral !== false && (isNetwork || (phases === 3 && r.nonlinear === true));
+  const lines = phases === 3 ? "3" : "2";
+  const one = w.given("ungrounded conductors of a set", { n: lines, unit: "1" });
+  const ofSet = neutralCounts
+    ? w.work(
+      "current-carrying conductors of a set",
+      "1",
+      calc`${one} + 1`,
+      "neutral-counting",
+      "the neutral carries current too",
+    )
+    : one;
+  if (!r.together || r.sets === undefined) return ofSet;
+  const sets = w.given("sets in one raceway", { n: String(r.sets), unit: "1" });
+  return w.work("current-carrying conductors together", "1", calc`${sets} × ${ofSet}`, "count-adjustment");
+}
+
+/** What the conductors must do: the share of the rating that the dwelling rule asks for, or load and protection. */
+export function dutyOf(w: Worksheet, r: FeederRequest, circuit: Circuit): Duty {
+  if (!isByDwellingRule(w, r, circuit)) {
+    return { design: circuit.design, load: circuit.load, device: circuit.rating };
+  }
+  const share = w.constant<"%">("dwelling-conductor-share");
+  const least = w.work("ampacity needed", "A", calc`${circuit.rating} × ${share}`, "dwelling-conductors");
+  return { design: least, load: least };
+}
+
+/** Whether nothing about the run corrects or adjusts the ampacity, so that the dwelling table may be read as it stands. */
+const isPlain = (r: FeederRequest): boolean =>
+  r.sets === undefined && r.ambient === undefined && !r.rooftop && r.conductors === undefined && !r.together &&
+  !isLimited(r.method) && !r.inInsulation && r.insulation !== "TW" && r.terminals?.value !== 60;
+
+/** The smallest conductors that ampacity, protection and the drop allow, in as few sets as can be pulled. */
+export function linesOf(
+  w: Worksheet,
+  r: FeederRequest,
+  circuit: Circuit,
+  around: Surroundings,
+  material: Material,
+  part = "Conductors",
+): Lines {
+  const wiring: Wiring = { ...around, material };
+  const byTable = isByDwellingRule(w, r, circuit) && isPlain(r) && w.edition.rule("dwelling-conductors") === "table";
+  const attempt = (sets: Known<"1"> | undefined): Lines | undefined => {
+    w.part(part);
+    const needed = byTable && !sets
+      ? byDwellingTable(w, circuit.rating, wiring)
+      : byDuty(w, dutyOf(w, r, circuit), wiring, sets);
+    if (!needed) return undefined;
+    const upsized = sizedForDrop(w, r, circuit, wiring, needed.size, sets, part);
+    if (!upsized) return undefined;
+    const { size, drop } = upsized;
+    return {
+      size,
+      needed: needed.size,
+      material,
+      ampacity: needed.ampacity,
+      ...(sets && { sets }),
+      ...(drop && { drop }),
+    };
+  };
+  // What the dwelling table itself names is taken, however large.
+  const isNamed = ({ size, needed, sets }: Lines) => byTable && !sets && w.word(size) === w.word(needed);
+  return fewestSets(w, r.sets, attempt, (found) => isNamed(found) || !isTooLarge(w, found.size));
+}
+
+function byDwellingTable(w: Worksheet, rating: Known<"A">, wiring: Wiring) {
+  const size = w.lookUp<"word">(`${wiring.material} conductor`, "dwelling-service-conductors", wiring.material, rating);
+  return { size, ampacity: ampacityOf(w, size, wiring).ampacity };
+}
+
+function byDuty(w: Worksheet, duty: Duty, wiring: Wiring, sets: Known<"1"> | undefined) {
+  const least = sets ? w.word(w.constant<"word">("parallel-least-size")) : undefined;
+  try {
+    return chooseConductor(
+      w,
+      { ...duty, ...(sets && { sets }), ...(least && { least }) },
+      wiring,
+      `${wiring.material} conductor`,
+    );
+  } catch (error) {
+    // The ampacity table's end: more sets may still do.
+    if (error instanceof NotCovered) return undefined;
+    throw error;
+  }
+}
+
+/** The drop of one size over the run, on the load if told and otherwise on the rating. */
+export function dropOfSize(
+  w: Worksheet,
+  r: FeederRequest,
+  circuit: Circuit,
+  size: Known<"word">,
+  material: Material,
+  sets: Known<"1"> | undefined,
+): Drop {
+  const powerFactor = r.powerFactor === undefined
+    ? w.assume<"1">("power-factor")
+    : w.given("power factor", { n: String(r.powerFactor), unit: "1" });
+  return dropOf(w, {
+    size,
+    material,
+    conduit: r.conduit ?? "PVC",
+    current: circuit.load,
+    length: w.given("length, one way", convert(asQuantity(r.length!), "ft")),
+    volts: circuit.volts,
+    phases: circuit.phases,
+    powerFactor,
+    ...(sets && { sets }),
+  });
+}
+
+/** Whether a drop is to be reckoned with at all. */
+export const hasDrop = (r: FeederRequest): boolean => r.length !== undefined && !r.ignoreDrop;
+
+export const dropLimit = (w: Worksheet, r: FeederRequest): Known<"%"> =>
+  w.take("voltage drop limit", r.dropLimit && asQuantity(r.dropLimit), "voltage-drop-limit");
+
+function sizedForDrop(
+  w: Worksheet,
+  r: FeederRequest,
+  circuit: Circuit,
+  wiring: Wiring,
+  needed: Known<"word">,
+  sets: Known<"1"> | undefined,
+  part: string,
+): { size: Known<"word">; drop?: Drop } | undefined {
+  if (!hasDrop(r)) return { size: needed };
+  if (part === "Conductors") w.part("Voltage drop");
+  const limit = dropLimit(w, r);
+  const listed = sizes(w, wiring.material);
+  const from = listed.indexOf(w.word(needed));
+  const asNeeded = w.scratch(() =>
+    printValue(w.value(dropOfSize(w, r, circuit, needed, wiring.material, sets).percent))
+  );
+  return w.first(listed.slice(from), (word) => {
+    const isNeeded = word === w.word(needed);
+    const size = isNeeded ? needed : w.lookUp<"word">(
+      `${wiring.material} conductor for the drop`,
+      "conductor-ampacity",
+      "size",
+      word,
+      `${w.word(needed)} would drop ${asNeeded}`,
+    );
+    const drop = dropOfSize(w, r, circuit, size, wiring.material, sets);
+    if (w.holds(drop.percent, ">", limit)) return undefined;
+    w.choose(
+      "drop within the limit",
+      [drop.percent, "≤", limit],
+      ["kept", () => {}],
+      ["passed", () => {}],
+      "voltage-drop-feeder",
+    );
+    return { size, drop };
+  });
+}

@@ -1,0 +1,192 @@
+/** A feeder to a subpanel or a separate structure, or the conductors of a service: everything from end to end. */
+import { calc } from "../../core/formula.ts";
+import { need } from "../../core/outcome.ts";
+import { convert } from "../../core/quantity.ts";
+import type { Worksheet } from "../../core/worksheet.ts";
+import type { Known } from "../../core/worked.ts";
+import { areaOf, type Material } from "../../rules/conductors.ts";
+import { feederTap } from "../../rules/taps.ts";
+import { asQuantity, question } from "../question.ts";
+import { type Judged, judgeSizes, verdictOn } from "./check.ts";
+import { type Circuit, circuitOf } from "./circuit.ts";
+import { farEnd, groundOf, neutralOf, serviceGrounding } from "./grounding.ts";
+import { headline } from "./headline.ts";
+import { type Lines, linesOf, type Surroundings, surroundings } from "./lines.ts";
+import { beside, ifCovered, racewayHint, type SetOf } from "./material.ts";
+import { cues, phrases, settle } from "./phrases.ts";
+import { type FeederRequest, input } from "./request.ts";
+import { write } from "./write.ts";
+
+export default question({
+  id: "feeder",
+  title: "Feeder or service conductors",
+  about:
+    "Wire, neutral, ground, breakers, drop and bonding of a feeder to a subpanel or another building, or of a service.",
+  input,
+  figures: {
+    "design-current": "design current",
+    "breaker-rating": "breaker at the source",
+    "ungrounded-conductor": "ungrounded conductor",
+    "neutral-conductor": "neutral conductor",
+    "equipment-grounding-conductor": "equipment grounding conductor",
+    "parallel-sets": "parallel sets",
+    ampacity: "ampacity of the conductors here",
+    "voltage-drop": "voltage drop",
+    "voltage-drop-volts": "voltage drop in volts",
+    "neutral-bond": "neutral bond",
+    "far-end-disconnect": "disconnect at the far end",
+    "grounding-electrode-conductor": "grounding electrode conductor",
+    "main-bonding-jumper": "main bonding jumper",
+    "raceway-size": "raceway trade size",
+  },
+  examples: [
+    "garage subpanel 150 ft, 100 amp, aluminum ok?",
+    "60 A subpanel in the same house, 60 A load, THHN in EMT, 75 °C terminals",
+    "is 6/3 NM ok on a 60 A breaker for a subpanel with a 50 A load?",
+    "200 A service conductors for a one-family dwelling, aluminum",
+  ],
+  cues,
+  phrases,
+  settle,
+  write,
+  answer(r, w) {
+    const circuit = circuitOf(w, r);
+    w.figure("design-current", circuit.design, "design current");
+    w.part("Conductors");
+    const material = r.material ?? w.word(w.assume("conductor-material")) as Material;
+    const around = surroundings(w, r, circuit);
+    const judged = r.tappedFrom ? [] : judgeSizes(w, r, circuit, around, material);
+    const plan = judged.find(({ is }) => is !== "not ok");
+    const lines = plan
+      ? planned(w, r, circuit, material, plan)
+      : r.tappedFrom
+      ? tapped(w, r, circuit, around, material)
+      : linesOf(w, r, circuit, around, material);
+    figures(w, r, circuit, lines);
+    w.part("Neutral and ground");
+    const neutral = neutralOf(w, r, circuit, lines);
+    if (neutral) w.figure("neutral-conductor", neutral, `neutral conductor, ${lines.material}`);
+    const isService = r.supply === "service";
+    const ground = isService ? undefined : groundOf(w, r, circuit, plan?.around ?? around, lines);
+    if (ground) {
+      w.figure("equipment-grounding-conductor", ground.size, `equipment grounding conductor, ${ground.material}`);
+    }
+    if (isService) serviceGrounding(w, lines);
+    else farEnd(w, r, circuit, lines);
+    const set: SetOf = { lines, ...(neutral && { neutral }), ...(ground && { ground: ground.size }) };
+    const raceway = racewayHint(w, r, circuit, set);
+    const instead = r.tappedFrom ? undefined : beside(w, r, circuit, around, set);
+    decide(w, r, circuit, lines, judged);
+    cautions(w, r, circuit, lines);
+    w.headline = headline(w, r, { circuit, set, ground, raceway, instead });
+    suggest(w, r, lines);
+  },
+});
+
+/** A size that was put up and stands: with what it needs as a ground, and the drop it has. */
+function planned(w: Worksheet, r: FeederRequest, circuit: Circuit, material: Material, plan: Judged): Lines {
+  const part = "Smallest that would do";
+  w.aside(part);
+  const { sizes: _, length: _length, ...open } = r;
+  const least = ifCovered(w, () => linesOf(w, { ...open, sets: r.sets ?? 1 }, circuit, plan.around, material, part));
+  return {
+    size: plan.size,
+    // A size that stands by the next-size-up rule may be smaller than what the full rating asks for.
+    needed: least && isLarger(w, plan.size, least.needed) ? least.needed : plan.size,
+    material,
+    ampacity: plan.ampacity,
+    ...(plan.sets && { sets: plan.sets }),
+    ...(plan.drop && { drop: plan.drop }),
+  };
+}
+
+const isLarger = (w: Worksheet, a: Known<"word">, b: Known<"word">): boolean =>
+  w.scratch(() => w.holds(areaOf(w, a), ">", areaOf(w, b)));
+
+/** A tap: no device where it starts, so its length and its share of the device ahead decide. */
+function tapped(w: Worksheet, r: FeederRequest, circuit: Circuit, around: Surroundings, material: Material): Lines {
+  if (!r.length) throw need("length", "How long is the tap, from the feeder to its first device?", "8 ft tap");
+  w.part("Tap");
+  const ahead = w.given("device ahead", asQuantity(r.tappedFrom!));
+  const length = w.given("length of the tap", convert(asQuantity(r.length), "ft"));
+  const tap = feederTap(
+    w,
+    ahead,
+    w.work("what it feeds", "A", calc`max(${circuit.design}, ${circuit.rating})`),
+    length,
+  );
+  const least = tap.least ?? ahead;
+  if (!tap.least) {
+    w.verdict = {
+      is: "not ok",
+      because: w.say`a tap of ${length} is longer than the rules allow inside a building: put a breaker at the source`,
+    };
+  } else if (tap.endsInOneDevice) w.caution("This tap must end in one breaker or one set of fuses.", "feeder-taps");
+  else w.caution("This tap stays in a raceway and goes no further than the equipment it feeds.", "feeder-taps");
+  const { tappedFrom: _, ...own } = r;
+  // Next size up does not reach taps: the conductors carry all of it.
+  return linesOf(w, { ...own, ignoreDrop: true }, { ...circuit, load: least, design: least }, around, material);
+}
+
+function figures(w: Worksheet, r: FeederRequest, circuit: Circuit, lines: Lines): void {
+  if (!r.tappedFrom) {
+    w.figure("breaker-rating", circuit.rating, r.supply === "service" ? "service rating" : "breaker at the source");
+  }
+  w.figure("ungrounded-conductor", lines.size, `ungrounded conductor, ${lines.material}`);
+  if (lines.sets) w.figure("parallel-sets", lines.sets);
+  w.figure("ampacity", lines.ampacity, "ampacity of the conductors here");
+  if (lines.drop) {
+    w.figure("voltage-drop", lines.drop.percent);
+    w.figure("voltage-drop-volts", lines.drop.volts);
+  }
+}
+
+/** The verdict, where a plan was put up or what was told cannot be. */
+function decide(w: Worksheet, r: FeederRequest, circuit: Circuit, lines: Lines, judged: readonly Judged[]): void {
+  const against: string[] = w.verdict ? [w.verdict.because] : [];
+  if (circuit.loadTold && w.holds(circuit.design, ">", circuit.rating)) {
+    against.push(w.say`the load takes ${circuit.design}, more than ${circuit.rating}`);
+  }
+  if (r.panel && r.breaker && w.holds(w.given("panel at the far end", asQuantity(r.panel)), "<", circuit.rating)) {
+    against.push(
+      w.say`a panel rated ${
+        String(r.panel.value)
+      } A may not be fed through ${circuit.rating} without a main of its own`,
+    );
+  }
+  if (r.source && w.holds(w.given("main it starts from", asQuantity(r.source)), "<", circuit.rating)) {
+    w.caution(w.say`The feeder breaker is larger than the main ahead of it (${String(r.source.value)} A).`);
+  }
+  const plan = judged.length > 0 ? verdictOn(judged) : undefined;
+  if (against.length > 0) {
+    w.verdict = { is: "not ok", because: [...against, ...(plan?.is === "not ok" ? [plan.because] : [])].join("; ") };
+  } else if (plan) {
+    w.verdict = plan.is === "ok"
+      ? { is: "ok", because: w.say`${lines.size} ${lines.material} carries ${lines.ampacity} here` }
+      : plan;
+  } else if (r.check) w.verdict = { is: "ok", because: `${lines.material} will do in this size` };
+}
+
+function cautions(w: Worksheet, r: FeederRequest, circuit: Circuit, lines: Lines): void {
+  if (lines.material === "aluminum") {
+    w.caution("Aluminum: lugs marked AL or AL/CU, tightened to the torque marked on them.");
+  }
+  if (lines.sets) {
+    w.caution("Parallel sets: same length, metal, size, insulation and terminations.", "parallel-conductors");
+  }
+  const least = w.scratch(() => w.holds(circuit.rating, "<", w.constant("separate-structure-minimum")));
+  if (r.where === "separate structure" && least) {
+    const rating = w.constant("separate-structure-minimum");
+    w.caution(
+      w.say`The disconnect at a structure with more than two circuits is rated ${rating} or more.`,
+      "separate-structure-disconnect",
+    );
+  }
+}
+
+function suggest(w: Worksheet, r: FeederRequest, lines: Lines): void {
+  w.suggest(lines.material === "copper" ? "use aluminum" : "use copper");
+  if (!r.length) w.suggest("and at 150 ft?");
+  if (!r.load && !r.continuous) w.suggest("load 60 A");
+  if (!r.terminals) w.suggest("75 °C terminals");
+}
