@@ -87,19 +87,23 @@ export const namesOf = (kind: CircuitKind): string => {
   const names = [...CATALOGUE[kind].names, ...MORE_NAMES[kind] ?? []];
   return names.sort((a, b) => b.length - a.length).map((name) => name.endsWith("s?") ? name : `${name}s?`).join("|");
 };
-/** Kinds in the order their names are looked for: a water heater before a heater. */
-export const BY_NAME: readonly CircuitKind[] = [...CIRCUIT_KINDS].filter((kind) => kind !== "load").sort((a, b) =>
-  (a === "space-heater" ? 1 : 0) - (b === "space-heater" ? 1 : 0) ||
-  (a === "receptacles" || a === "lighting" ? 1 : 0) - (b === "receptacles" || b === "lighting" ? 1 : 0) ||
-  (b === "tankless-water-heater" || b === "room-air-conditioner" || b === "wall-oven" || b === "range-hood" ||
-        b === "microwave"
-      ? 1
-      : 0) -
-    (a === "tankless-water-heater" || a === "room-air-conditioner" || a === "wall-oven" || a === "range-hood" ||
-        a === "microwave"
-      ? 1
-      : 0)
-);
+/** Names that hold another kind's name are looked for before it; names that others hold, after them. */
+const FIRST: readonly CircuitKind[] = [
+  "tankless-water-heater",
+  "instant-hot-water",
+  "microwave",
+  "range-hood",
+  "room-air-conditioner",
+  "portable-heater",
+  "pool-heater",
+];
+const LAST: readonly CircuitKind[] = ["space-heater", "lighting", "receptacles"];
+/** Kinds in the order their names are looked for; a bare "load" is read by phrases of its own. */
+export const BY_NAME: readonly CircuitKind[] = [
+  ...FIRST,
+  ...CIRCUIT_KINDS.filter((kind) => kind !== "load" && !FIRST.includes(kind) && !LAST.includes(kind)),
+  ...LAST,
+];
 
 /** Rules that take a load at more than its own current whatever is said of its hours: factor and clause in `tables/`. */
 export const SIZING: Partial<Record<CircuitKind, { factor: string; clause: string }>> = {

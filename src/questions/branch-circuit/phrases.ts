@@ -51,7 +51,8 @@ const GAP = "[\\s,:;@(=)-]+";
 const BEFORE =
   `({n}\\)?[\\s(-]+)?((${RATE}|{V}|{system}|{phase}|{gal}|electric|household|hard( )?wired|continuous|noncontinuous|new|small|big|large|storage|tank|of|at|total)[\\s,-]+)*`;
 const AFTER =
-  `(${GAP}(at|of|is|are|rated|draws?|drawing|uses|nameplate|max|maximum|total|totaling|a|load|element|each|unit|with|${RATE}|{V}|{phase}|{gal}|{%}|duty( )?cycle|(storage )?tank))*`;
+  `(${GAP}(at|of|is|are|rated|draws?|drawing|uses|nameplate|max|maximum|total|totaling|a|load|element|each|unit|with|${RATE}|{V}|{phase}|{gal}|(storage )?tank))*`;
+const DUTY = `(${GAP}(at|with|and|a|of|duty( )?cycle|{A}|{V}|{%}))*`;
 
 /** Draws a charger may be set to are four fifths of a circuit; these figures are circuits, and may not be taken for a draw. */
 const CIRCUITS_NOT_DRAWS = [20, 30, 50, 60, 100];
@@ -176,6 +177,13 @@ export const phrases: readonly Phrase[] = [
     "on (a |an ){A}(?! (load|continuous|draw))",
     (m, { draft }) => void (draft.breaker ??= m.quantity("A")),
   ),
+  ...BY_NAME.map((kind) =>
+    phrase(
+      kind,
+      `${BEFORE}(?:${namesOf(kind)})(?<circuit> (branch )?(circuits?|breakers?))?${kind === "welder" ? DUTY : AFTER}`,
+      (m, reading) => readLoad(kind, m, reading),
+    )
+  ),
   phrase(
     "continuous or not",
     `(non|not )(-)?continuous( load)?(s|,|:| of)* ${RATE}|${RATE}( of)?( a)? (non|not )(-)?continuous( loads?)?|continuous( load)?(s|,|:| of)* ${RATE}|${RATE}( of)?( a)? continuous(ly)?( [a-z]+)?( loads?)?`,
@@ -184,13 +192,6 @@ export const phrases: readonly Phrase[] = [
       const kind: CircuitKind = /light/.test(m.text) ? "lighting" : "load";
       loadsOf(draft).push({ kind, count: 1, rating: m.quantities[0] as never, continuous });
     },
-  ),
-  ...BY_NAME.map((kind) =>
-    phrase(
-      kind,
-      `${BEFORE}(?:${namesOf(kind)})(?<circuit> (branch )?(circuits?|breakers?))?${AFTER}`,
-      (m, reading) => readLoad(kind, m, reading),
-    )
   ),
   phrase(
     "what it draws",
