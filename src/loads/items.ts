@@ -34,6 +34,8 @@ export type Item = {
 };
 
 const RATING_UNITS: readonly string[] = ["W", "kW", "VA", "kVA", "A", "hp"];
+/** How cooling and gas appliances are sold; no electric load follows from them. */
+const SIZE_UNITS: readonly string[] = ["ton", "BTU/h"];
 const HEATING = ["space heating", "furnace", "continuous heating"];
 /** Words that make a rating something other than an appliance: a part of the installation, or a load counted by a rule. */
 const NO_APPLIANCE = new Set(
@@ -101,6 +103,7 @@ export function itemsOf(lexemes: readonly Lexeme[]): Item[] {
       pending = [];
       group.push(...made);
       items.push(...made);
+      made.forEach((item) => fanOfGas(item, group[group.indexOf(item) - 1]));
       if (has(clause.lexemes, "all gas")) shareGas(group);
       continue;
     }
@@ -166,14 +169,14 @@ function named({ lexemes }: Clause, names: readonly Name[]): Item[] {
     if (isLast && nothingAfter && ratings.length >= 2) return lexemes.indexOf(ratings.at(-1)!);
     return place - leadLength(gap);
   });
-  const items = names.map((name, i) => itemOf(name, lexemes.slice(starts[i]!, starts[i + 1] ?? lexemes.length)));
-  for (const [i, { load, notes }] of items.entries()) {
-    const fan = CATALOGUE[load.kind].group === "blower" && items[i - 1]?.load.fuel === "gas";
-    if (!fan || !load.rating || load.volts) continue;
-    load.volts = { value: 120, unit: "V" };
-    notes.push("took the blower of the gas furnace as 120 V");
-  }
-  return items;
+  return names.map((name, i) => itemOf(name, lexemes.slice(starts[i]!, starts[i + 1] ?? lexemes.length)));
+}
+
+/** A blower named right after what burns gas is that furnace's, at 120 V unless a voltage is said. */
+function fanOfGas({ load, notes }: Item, before: Item | undefined): void {
+  if (CATALOGUE[load.kind].group !== "blower" || before?.load.fuel !== "gas" || !load.rating || load.volts) return;
+  load.volts = { value: 120, unit: "V" };
+  notes.push("took the blower of the gas furnace as 120 V");
 }
 
 /** Words right before a name that bear on it. */
@@ -205,7 +208,10 @@ function itemOf(name: Name, lexemes: readonly Lexeme[]): Item {
   const mark = (is: Mark, among: readonly Lexeme[] = lexemes) => use(among.find((l) => l.is === is)) !== undefined;
 
   if (mark("no", before)) item.how = "removed";
-  else if (mark("add", before)) item.how = "added";
+  else if (mark("add", before)) {
+    item.how = "added";
+    before.filter(({ is }) => is === "add").forEach(use);
+  }
   if (has(lexemes, "gas") || has(lexemes, "all gas")) {
     if (!mark("gas")) mark("all gas");
     item.load.fuel = "gas";
@@ -223,6 +229,7 @@ function itemOf(name: Name, lexemes: readonly Lexeme[]): Item {
     item.ask =
       `${breaker.said.value} A is the ${appliance.name}'s circuit or breaker, not its load. What does its nameplate say?`;
   }
+  lexemes.filter((l) => l.is === "quantity" && SIZE_UNITS.includes(l.said.unit)).forEach(use);
   const volts = use(lexemes.find(isVolts));
   if (volts) item.load.volts = volts.said as Said<"V">;
   const leg = use(lexemes.find((l) => l.is === "leg"));
@@ -241,7 +248,7 @@ function ratingIn(lexemes: readonly Lexeme[], amperesFirst: boolean) {
   const power = ratings.find(({ said }) => said.unit !== "A");
   const rating = amperesFirst ? amperes ?? power : power ?? amperes;
   const notes = lexemes.flatMap((l) =>
-    l.is === "quantity" && (l.said.unit === "ton" || l.said.unit === "BTU/h")
+    l.is === "quantity" && SIZE_UNITS.includes(l.said.unit)
       ? [`set ${l.said.value} ${l.said.unit === "ton" ? "tons" : "BTU/h"} aside: only the nameplate's amperes count`]
       : []
   );
@@ -325,6 +332,8 @@ function burns({ load, notes }: Item): void {
 /** What a clause owes to its neighbours: quantities said before it, `or` after a `no`, gas said of a whole row. */
 function carryOn(made: Item[], previous: Item | undefined, clause: Clause, pending: readonly Clause[]): void {
   const first = made[0]!;
+  // `14 kW + 18 kW two ranges`: the count is of all of them.
+  if (first.load.rating && pending.length > 0 && first.load.count === pending.length + 1) delete first.load.count;
   if (previous?.how === "removed" && /^(or|nor)$/.test(clause.after.text) && !first.load.rating) first.how = "removed";
   for (const { lexemes } of pending) {
     const rating = lexemes.find(isRating)!;

@@ -44,8 +44,12 @@ const SECTIONS: Phrase = {
   read: () => {},
 };
 
+/** A text that begins so changes what was asked before. */
+const CHANGE =
+  /^\W*(?:(?:and|now|ok|please|then|also|what if (?:i|we)|can you) )*(?:and (?:an?|another)|add|without|no|remove|drop|make|change|swap|replace|switch|use|with|instead|on|at|by|under)\b/i;
+
 /** Words too short for the vocabulary that digits may follow without a space: `ac24A`, `x2`. */
-const SHORT_WORDS = new Set("ac hp ev wh dw x at is of to a v kw mca fla rla flc awg no by nec".split(" "));
+const SHORT_WORDS = new Set("mm ac hp ev wh dw x at is of to a v kw mca fla rla flc awg no by nec".split(" "));
 
 /** Builds the reader of all questions; its vocabulary mends typing slips of one letter. */
 export function makeReader(questions: readonly AnyQuestion[]): Reader {
@@ -66,8 +70,10 @@ export function makeReader(questions: readonly AnyQuestion[]): Reader {
     const ranked = questions.map((q) => ({ q, points: score(tokens, q.cues) })).sort((a, b) => b.points - a.points);
     const [first, second] = ranked;
     const earlier = after && questions.find((q) => q.id === after.kind);
-    // A follow-up changes the earlier question unless it plainly asks another one.
-    const amends = earlier !== undefined && (first === undefined || first.points < ENOUGH + 1 || first.q === earlier);
+    // A follow-up changes the earlier question unless it plainly asks another one; the more plainly it tells a change,
+    // the more plainly the other one must be asked.
+    const plainly = CHANGE.test(asked) ? 2 * ENOUGH + 1 : ENOUGH + 1;
+    const amends = earlier !== undefined && (first === undefined || first.points < plainly || first.q === earlier);
     if (!amends && (first === undefined || first.points < ENOUGH)) {
       return { needs: [whatIsAsked(questions)], unused: [] };
     }
@@ -96,12 +102,17 @@ export function makeReader(questions: readonly AnyQuestion[]): Reader {
     const left = readPhrases(tokens, [EDITION, ...question.phrases, SECTIONS], reading);
     question.settle?.(reading);
     const { edition, ...request } = draft;
+    const spans = unused(tokens, left);
+    const changesNothing = amends && edition === undefined && asks.length === 0 &&
+      JSON.stringify(request) === JSON.stringify(after!.request);
+    const figure = changesNothing ? spans.find(({ text }) => /\d/.test(text)) : undefined;
+    if (figure) asks.push(whatChanges(figure.text, question));
     return {
       question,
       draft: request,
       readAs,
       asks,
-      unused: unused(tokens, left),
+      unused: spans,
       tokens,
       ...(typeof edition === "string" && { edition }),
     };
@@ -118,6 +129,14 @@ function whatIsAsked(questions: readonly AnyQuestion[]): Need {
     field: "question",
     ask: `I can't tell what is asked. I can work out: ${questions.map((q) => q.title.toLowerCase()).join("; ")}.`,
     example: questions[0]?.examples[0] ?? "",
+  };
+}
+
+function whatChanges(figure: string, { examples }: AnyQuestion): Need {
+  return {
+    field: "question",
+    ask: `I can't tell what "${figure}" changes. Say what it is, with its unit.`,
+    example: examples[0] ?? "",
   };
 }
 

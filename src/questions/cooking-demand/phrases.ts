@@ -10,16 +10,16 @@ const COOKING = KINDS.flatMap((kind) => CATALOGUE[kind].names).map((name) => `${
 
 export const cues: readonly Cue[] = [
   { pattern: `(cooking|(${COOKING}))( equipment| appliances?)? (demand|load)s?`, points: 3 },
-  { pattern: `(demand|load)( load| factor)?s?[^.?!;]{0,60}(${COOKING})`, points: 2 },
-  { pattern: `(${COOKING})[^]{0,150}demand`, points: 2 },
+  { pattern: `demand[^]{0,100}(${COOKING})|(${COOKING})[^]{0,150}demand`, points: 4 },
+  { pattern: `load( factor)?s?[^.?!;]{0,60}(${COOKING})`, points: 1 },
   { pattern: `(${COOKING})[^]{0,150}load`, points: 1 },
   { pattern: "{section 220.55[^›]*|section 220.19[^›]*|section 120.55[^›]*}|cooking table|column [abc]", points: 2 },
   // The load of a branch circuit, not its wire or breaker: those are a question of their own.
   {
     pattern:
-      `(${COOKING})[^]{0,150}(load|demand)[^?!]{0,60}branch circuit|load[^.?!]{0,40}branch circuit[^.?!]{0,60}(${COOKING})|` +
-      `branch circuit (load|demand)[^.?!]{0,60}(${COOKING})`,
-    points: 7,
+      `(${COOKING})[^]{0,150}(load|demand)[^?!]{0,60}branch circuit|load[^?!]{0,40}branch circuit[^?!]{0,60}(${COOKING})|` +
+      `(load|demand)[^.?!]{0,60}(${COOKING})[^?!]{0,40}branch circuit|branch circuit (load|demand)[^.?!]{0,60}(${COOKING})`,
+    points: 9,
   },
   { pattern: `(${COOKING})`, points: 1 },
   // A list of other loads, or a floor area, is a whole house.

@@ -14,8 +14,8 @@ export const cues: readonly Cue[] = [
     points: 3,
   },
   { pattern: `${RATED}|${SELECTION}`, points: 3 },
-  { pattern: ROOM, points: 2 },
-  { pattern: `${ROOM}[^]* (circuit|breaker|outlet)|(circuit|breaker) [^]*${ROOM}`, points: 1 },
+  { pattern: ROOM, points: 3 },
+  { pattern: `${ROOM}[^]* (circuit|breaker|outlet)|(circuit|breaker) [^]*${ROOM}`, points: 2 },
   { pattern: COMPRESSOR, points: 2 },
   { pattern: "compressors? [^.?!]*fan|fan[^.?!]* compressors?", points: 1 },
   { pattern: COOLS, points: 1 },
@@ -24,8 +24,10 @@ export const cues: readonly Cue[] = [
       `(wire|breaker|circuit|fuse|disconnect|whip|gauge|conductor|amp)s?[^]* (${COOLS})|(${COOLS})[^]* (wire|breaker|circuit|fuse|disconnect|whip|gauge|conductor)s?`,
     points: 1,
   },
-  { pattern: `(${COOLS})[^]*({ton|BTU/h}|{kW} btu)|({ton|BTU/h}|{kW} btu)[^]*(${COOLS})`, points: 2 },
+  { pattern: `(${COOLS})[^]*({ton|BTU/h}|{kW} btu)|({ton|BTU/h}|{kW} btu)[^]*(${COOLS})`, points: 4 },
   { pattern: `{A} (${RATED} )?${COMPRESSOR}|${COMPRESSOR}( with| has| draws| an?)*${IS}{A}`, points: 1 },
+  // A floor area makes it the load of a building.
+  { pattern: "{area}", points: -9 },
   // Air compressors are motors.
   { pattern: "air compressors?", points: -2 },
 ];
@@ -82,6 +84,36 @@ const countOf = (m: Match): number => {
   const count = m.quantity("A") ? numbers[0] : numbers.length > 1 ? numbers[0] : undefined;
   return count !== undefined && Number.isInteger(count) ? count : 1;
 };
+
+/** Room units come first: what shares their circuit is no part of theirs. */
+const roomUnit: readonly Phrase[] = [
+  phrase(
+    "room unit with its current",
+    `{A} (rated )?(${ROOM})|(${ROOM})( that| which)?( draws?| drawing| pulls?| uses?| takes?| nameplate| rated)*${IS}{A}`,
+    (m, { draft }) => {
+      draft.unitCurrent = m.quantity("A");
+      draft.room ??= "not told";
+    },
+  ),
+  phrase("room unit", ROOM, (_, { draft }) => void (draft.room ??= "not told")),
+  phrase(
+    "other loads on the circuit",
+    "(together )?(with |and |along with |plus |also feeding |serves |feeding |that (also )?(feeds|serves|has) )+(other |some |the |a few |bedroom |living room |existing |several )*(outlets?|receptacles?|lights?|lighting|loads|plugs|things)( on it| too| as well| on the same circuit| in the room)?|shared( circuit)?|general( purpose)? circuit|(not|isn't|no) (a )?dedicated( circuit)?|other outlets on (it|the same circuit)",
+    (_, { draft }) => {
+      draft.room = draft.room === undefined ? undefined : "shared";
+      if (draft.room === undefined) return false;
+    },
+  ),
+  phrase(
+    "alone on its circuit",
+    "(on )?(an? |its |it's )?(own|dedicated|individual|separate)( {V})?( {A})?( branch)?( circuit)|(alone|by itself|nothing else)( on (its|the|a) circuit| on it)?|dedicated",
+    (m, { draft }) => {
+      if (draft.room) draft.room = "alone";
+      const rating = m.quantity("A");
+      if (rating) put(draft, "breakers", [rating]);
+    },
+  ),
+];
 
 const nameplate: readonly Phrase[] = [
   ...marked("minimum device", "minimumProtection", LEAST_DEVICE),
@@ -203,32 +235,6 @@ const rest: readonly Phrase[] = [
     draft.capacity = { value: Number(said.value), unit: said.unit };
   }),
   phrase(
-    "room unit with its current",
-    `{A} (rated )?(${ROOM})|(${ROOM})( that| which)?( draws?| drawing| pulls?| uses?| takes?| nameplate| rated)*${IS}{A}`,
-    (m, { draft }) => {
-      draft.unitCurrent = m.quantity("A");
-      draft.room ??= "not told";
-    },
-  ),
-  phrase("room unit", ROOM, (_, { draft }) => void (draft.room ??= "not told")),
-  phrase(
-    "other loads on the circuit",
-    "(together )?(with |and |along with |plus |also feeding |serves |feeding |that (also )?(feeds|serves|has) )+(other |some |the |a few |bedroom |living room |existing |several )*(outlets?|receptacles?|lights?|lighting|loads|plugs|things)( on it| too| as well| on the same circuit| in the room)?|shared( circuit)?|general( purpose)? circuit|(not|isn't|no) (a )?dedicated( circuit)?|other outlets on (it|the same circuit)",
-    (_, { draft }) => {
-      draft.room = draft.room === undefined ? undefined : "shared";
-      if (draft.room === undefined) return false;
-    },
-  ),
-  phrase(
-    "alone on its circuit",
-    "(on )?(an? |its |it's )?(own|dedicated|individual|separate)( {V})?( {A})?( branch)?( circuit)|(alone|by itself|nothing else)( on (its|the|a) circuit| on it)?|dedicated",
-    (m, { draft }) => {
-      if (draft.room) draft.room = "alone";
-      const rating = m.quantity("A");
-      if (rating) put(draft, "breakers", [rating]);
-    },
-  ),
-  phrase(
     "fuses put up",
     `(on |with |using |use |is |are |by )*(an? |the |my |existing )*({A}|{n} amp)(( or|,|( )?\\/)( )?{A})*( time delay| dual element| current limiting)* fuses?`,
     (m, { draft }) => put(draft, "fuses", devicesOf(m)),
@@ -322,7 +328,7 @@ function setVolts(m: Match, { draft, readAs }: Reading): void {
   draft.volts = { value: said, unit: "V" };
 }
 
-export const phrases: readonly Phrase[] = [...nameplate, ...parts, ...rest];
+export const phrases: readonly Phrase[] = [...roomUnit, ...nameplate, ...parts, ...rest];
 
 /** Puts together what belongs together, and asks where a heater may be on another circuit. */
 export function settle({ draft, ask }: Reading): void {

@@ -15,7 +15,7 @@ import {
 import type { ELECTRODES, SPACES } from "./request.ts";
 
 const DWELLING = "house|home|dwelling|residence|residential|single family|one family|apartment|condo|cabin|cottage";
-const LOADS = LOAD_KINDS.flatMap((kind) => CATALOGUE[kind].names).filter((name) => name.length > 3)
+const LOADS = LOAD_KINDS.flatMap((kind) => CATALOGUE[kind].names).filter((name) => name.length > 1)
   .map((name) => `${name}s?`).join("|");
 
 export const cues: readonly Cue[] = [
@@ -32,9 +32,10 @@ export const cues: readonly Cue[] = [
   {
     pattern:
       "duplex|triplex|fourplex|multi( )?family|two family|apartment (building|house|complex)|{n} (unit|family|apartments)",
-    points: -4,
+    points: -9,
   },
   { pattern: `{area}(?=[^]*(${LOADS}|ac|small appliance))|(${LOADS}|ac)(?=[^]*{area})`, points: 5 },
+  { pattern: "{area}(?=[^]*({power}|{hp}))", points: 3 },
   { pattern: `({n}( )?[x×]( )?{n}|{ft} (house|home))(?=[^]*(${LOADS}|ac))`, points: 2 },
   { pattern: `(${DWELLING})`, points: 1 },
   {
