@@ -6,6 +6,7 @@ import cookingDemand from "./cooking-demand/question.ts";
 import coolingCircuit from "./cooling-circuit/question.ts";
 import dryerDemand from "./dryer-demand/question.ts";
 import feeder from "./feeder/question.ts";
+import grounding from "./grounding/question.ts";
 import dwellingLoad from "./dwelling-load/question.ts";
 import transformer from "./transformer/question.ts";
 import motorCircuit from "./motor-circuit/question.ts";
@@ -18,6 +19,7 @@ export const questions: readonly AnyQuestion[] = [
   dryerDemand,
   branchCircuit,
   feeder,
+  grounding,
   coolingCircuit,
   conductorAmpacity,
   transformer,

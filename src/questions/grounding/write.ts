@@ -1,0 +1,35 @@
+import type { GroundingRequest } from "./request.ts";
+
+const sizeWords = (size: string) => size.endsWith("kcmil") ? size : `${size} AWG`;
+const ELECTRODE = {
+  "water pipe": "to a water pipe",
+  rod: "to ground rods only",
+  "concrete-encased": "to a concrete-encased electrode",
+  "ground ring": "to a ground ring",
+};
+
+/** The request as it would be typed. */
+export const write = (r: GroundingRequest): string =>
+  [
+    r.earthReturn ? "earth as the fault path" : undefined,
+    r.find?.length ? r.find.join(" and ") : "grounding",
+    r.devices && `on ${r.devices.map((each) => `a ${each.value} A breaker`).join(" and ")}`,
+    r.service && `${r.service.value} A service`,
+    r.sets === undefined ? undefined : `${r.sets} parallel sets`,
+    r.jumpers === undefined
+      ? undefined
+      : r.jumpers === "one for all"
+      ? "one jumper for all"
+      : "one jumper in each raceway",
+    r.needed === undefined
+      ? r.size && `${sizeWords(r.size)} conductors`
+      : r.size === undefined
+      ? `needed size ${sizeWords(r.needed)}`
+      : `raised from ${sizeWords(r.needed)} to ${sizeWords(r.size)}`,
+    r.upsizedFor && `for ${r.upsizedFor}`,
+    r.material && `${r.material} supply`,
+    r.groundMaterial && `${r.groundMaterial} ground`,
+    r.electrode && ELECTRODE[r.electrode],
+    r.ground && `ground put up is ${sizeWords(r.ground)}`,
+    r.check ? "ok?" : undefined,
+  ].filter((part): part is string => typeof part === "string").join(", ");
