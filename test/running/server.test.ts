@@ -1,0 +1,130 @@
+/** The service as it is really started: the start task's own command and permissions, real sockets. */
+import { assert, assertEquals, assertMatch, assertStringIncludes } from "@std/assert";
+
+const root = new URL("../../", import.meta.url);
+const { tasks } = JSON.parse(await Deno.readTextFile(new URL("deno.json", root)));
+const [, ...args] = (tasks.start.command as string).split(" ");
+const line = (chunk: Uint8Array) => new TextDecoder().decode(chunk);
+
+type Running = { port: number; greeting: string; stop: () => Promise<number> };
+
+/** Starts it on a free port. `open` is how many descriptors it may have. */
+async function start(open = 256): Promise<Running> {
+  const child = new Deno.Command("sh", {
+    args: ["-c", `ulimit -n ${open}; exec "$0" "$@"`, Deno.execPath(), ...args],
+    cwd: root,
+    env: { PORT: "0", NO_COLOR: "1" },
+    stdout: "piped",
+    stderr: "inherit",
+  }).spawn();
+  let greeting = "";
+  const reader = child.stdout.getReader();
+  while (greeting.split("\n").length < 6) {
+    const { value, done } = await reader.read();
+    if (done) break;
+    greeting += line(value);
+  }
+  const port = Number(/:(\d+)\n/.exec(greeting)?.[1]);
+  const stop = async () => {
+    child.kill("SIGTERM");
+    const { code } = await child.status;
+    await reader.cancel();
+    return code;
+  };
+  return { port, greeting, stop };
+}
+
+const connect = (port: number) => Deno.connect({ hostname: "127.0.0.1", port });
+const send = (to: Deno.Conn, text: string) => to.write(new TextEncoder().encode(text));
+
+/** Reads until the other side closes; tells what came and how long that took, in ms. */
+async function untilClosed(from: Deno.Conn): Promise<{ said: string; after: number }> {
+  const began = performance.now();
+  let said = "";
+  const buffer = new Uint8Array(16_384);
+  try {
+    for (let n = await from.read(buffer); n !== null; n = await from.read(buffer)) said += line(buffer.subarray(0, n));
+  } catch (error) {
+    if (!(error instanceof Deno.errors.ConnectionReset)) throw error;
+  }
+  from.close();
+  return { said, after: performance.now() - began };
+}
+
+Deno.test("the started server", async (t) => {
+  const { port, greeting, stop } = await start();
+  const at = `http://127.0.0.1:${port}`;
+
+  await t.step("says where it is and what to try", () => {
+    assertMatch(greeting, /^Deadfront is at http:\/\/127\.0\.0\.1:\d+\n/);
+    assertEquals(greeting.trimEnd().split("\n").length, 5);
+  });
+
+  await t.step("answers the questions it tells one to try", async () => {
+    for (const question of greeting.trimEnd().split("\n").slice(2)) {
+      const reply = await fetch(`${at}/answer?as=json&q=${encodeURIComponent(question.trim())}`);
+      assertEquals((await reply.json()).outcome, "answered", question);
+    }
+  });
+
+  await t.step("refuses headers beyond the limit", async () => {
+    const long = await connect(port);
+    await send(long, `GET /health HTTP/1.1\r\nHost: x\r\nX: ${"x".repeat(20_000)}\r\n\r\n`);
+    assertStringIncludes((await untilClosed(long)).said, "431");
+  });
+
+  await t.step("closes slow and idle connections by itself", async () => {
+    const slow = await connect(port);
+    await send(slow, "GET /health HTTP/1.1\r\nHost: x\r\n");
+    const idle = await connect(port);
+    await send(idle, "GET /health HTTP/1.1\r\nHost: x\r\n\r\n");
+    const [half, kept] = await Promise.all([untilClosed(slow), untilClosed(idle)]);
+    assertStringIncludes(half.said, "408");
+    assertStringIncludes(kept.said, '"status":"ok"');
+    assert(half.after < 12_000 && kept.after < 12_000, `${half.after} ms, ${kept.after} ms`);
+  });
+
+  await t.step("survives more connections than it has descriptors, and answers afterwards", async () => {
+    const crowd: Deno.Conn[] = [];
+    for (let i = 0; i < 600; i++) {
+      const each = await connect(port);
+      crowd.push(each);
+      await send(each, "GET / HTTP/1.1\r\n").catch(() => {});
+    }
+    for (const each of crowd) each.close();
+    const health = await retry(() => fetch(`${at}/health`, { signal: AbortSignal.timeout(1_000) }));
+    assertEquals((await health.json()).status, "ok");
+  });
+
+  await t.step("stops when asked", async () => {
+    assertEquals(await stop(), 0);
+    assertEquals(await fetch(`${at}/health`).then(() => "answered", () => "closed"), "closed");
+  });
+});
+
+Deno.test("a port it cannot have is told before it ends", async () => {
+  const taken = Deno.listen({ hostname: "127.0.0.1", port: 0 });
+  const ports = [["eighty", 'PORT is "eighty"'], ["70000", 'PORT is "70000"'], [
+    String((taken.addr as Deno.NetAddr).port),
+    "cannot be listened on",
+  ]] as const;
+  for (const [PORT, says] of ports) {
+    const { code, stderr } = await new Deno.Command(Deno.execPath(), { args, cwd: root, env: { PORT } }).output();
+    assertEquals(code, 1);
+    assertStringIncludes(line(stderr), says);
+    assertStringIncludes(line(stderr), "Set PORT to a free port");
+  }
+  taken.close();
+});
+
+/** Connections in closing may still count for a moment. */
+async function retry<T>(attempt: () => Promise<T>): Promise<T> {
+  for (let left = 20; left > 1; left--) {
+    try {
+      return await attempt();
+    } catch {
+      await new Promise((done) => setTimeout(done, 250));
+    }
+  }
+  return attempt();
+}
