@@ -186,8 +186,8 @@ export const phrases: readonly Phrase[] = [
     `(carry(ing)?|serve|serving|supply(ing)?|feed(ing)?|for)( about| roughly| up to| a| an)*( continuous)? {${LOAD}}( continuous)?`,
     load,
   ),
-  phrase("power alone", "(an? |the )?{kVA|MVA|VA}", (m, { draft }) => {
-    if (draft.power) return false;
+  phrase("power alone", "(an? |the |make it )*{kVA|MVA|VA}", (m, { draft, amending }) => {
+    if (draft.power && !amending) return false;
     draft.power = m.quantity("kVA", "MVA", "VA");
   }),
   phrase("continuous", "continuous(ly)?( loads?)?", (_, { draft }) => {
