@@ -32,6 +32,8 @@ export class Match {
     /** Named groups of the pattern. */
     readonly groups: Readonly<Record<string, string | undefined>>,
     readonly text: string,
+    /** Where it stands in the plain text. */
+    readonly at: number = 0,
   ) {}
 
   /** The quantities in order of appearance. */
@@ -119,7 +121,7 @@ export function readPhrases(text: TokenText, phrases: readonly (Phrase | Scan)[]
     }
     for (const found of [...left.matchAll(patternOf(phrase))]) {
       const tokens = [...found[0].matchAll(PLACEHOLDER)].map((m) => text.tokens[Number(m[1])]!);
-      if (phrase.read(new Match(tokens, found.groups ?? {}, found[0]), reading) === false) continue;
+      if (phrase.read(new Match(tokens, found.groups ?? {}, found[0], found.index), reading) === false) continue;
       left = without(left, found.index, found.index + found[0].length);
     }
   }

@@ -113,6 +113,7 @@ const SPELLINGS: readonly (readonly [SpokenUnit, string])[] = [
   ["%", String.raw`%|percent|per cent|pct`],
 ];
 const UNIT = SPELLINGS.map(([, spelling], i) => `(?<u${i}>${spelling})`).join("|");
+const ANY_UNIT = SPELLINGS.map(([, spelling]) => spelling).join("|");
 /** A unit ends where a letter or digit does not follow. */
 const END = String.raw`(?![A-Za-z0-9])`;
 
@@ -200,7 +201,7 @@ const RULES: readonly Rule[] = [
   rule(
     "section",
     String
-      .raw`(?:tables?\s+|t\.?|art(?:icle|\.)?\s+|§\s*)?\d{3}[.-]\d{1,3}(?:\([a-z0-9]+\))+|(?:tables?\s+|t|art(?:icle|\.)?\s+|sections?\s+|§\s*)\d{3}[.-]\d{1,3}|\b(?:220|210|215|225|230|240|250|310|334|338|422|424|430|440|450|625|680|705)\.\d{1,3}(?!\d)(?=\W|$)(?!\s*(?:v|a|kw|w|ft|'))`,
+      .raw`(?:tables?\s+|t\.?|art(?:icle|\.)?\s+|§\s*)?\d{3}[.-]\d{1,3}(?:\([a-z0-9]+\))+|(?:tables?\s+|t|art(?:icle|\.)?\s+|sections?\s+|§\s*)\d{3}[.-]\d{1,3}|\b(?:220|210|215|225|230|240|250|310|334|338|422|424|430|440|450|625|680|705)\.\d{1,3}(?!\d)(?=\W|$)(?!\s*-?(?:${ANY_UNIT}|a)${END})`,
     (m) => ({ is: "section", section: m[0] }),
   ),
   // `HP 10 VOLTS 460 AMPS 14`: where labels come first, a number's unit is not the word after it.

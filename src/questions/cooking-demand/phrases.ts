@@ -9,6 +9,7 @@ const KINDS = ["range", "wall-oven", "cooktop"] as const;
 const COOKING = KINDS.flatMap((kind) => CATALOGUE[kind].names).map((name) => `${name}s?`).join("|");
 
 export const cues: readonly Cue[] = [
+  { pattern: "cooking demand", points: 6 },
   { pattern: `(cooking|(${COOKING}))( equipment| appliances?)? (demand|load)s?`, points: 3 },
   { pattern: `demand[^]{0,100}(${COOKING})|(${COOKING})[^]{0,150}demand`, points: 4 },
   { pattern: `load( factor)?s?[^.?!;]{0,60}(${COOKING})`, points: 1 },

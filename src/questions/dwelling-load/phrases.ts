@@ -54,16 +54,18 @@ const times = ({ value, unit }: Said<"ft2" | "m2">, n: number): Said<"ft2" | "m2
   unit,
 });
 
-/** Adds floor area. When an earlier question is changed, the first living area said replaces what was there. */
-function addArea(reading: Reading, area: Said<"ft2" | "m2">, space: Space = "living", more = false): void {
+/** Where this text says an area: areas stay in the order they are said in, whichever phrase read them. */
+const places = new WeakMap<Area, number>();
+
+/** Adds floor area. When an earlier question is changed, an area said anew replaces those of its space. */
+function addArea(reading: Reading, m: Match, area = areaOf(m), space: Space = "living", more = false): void {
   const areas = (reading.draft.areas ?? []) as Area[];
-  const replaces = reading.amending && !more && !fresh.has(reading.draft);
-  const kept = replaces ? areas.filter((one) => (one.space ?? "living") !== space) : areas;
-  fresh.add(reading.draft);
-  reading.draft.areas = [...kept, { area, ...(space !== "living" && { space }) }];
+  const replaces = reading.amending && !more;
+  const kept = replaces ? areas.filter((one) => places.has(one) || (one.space ?? "living") !== space) : areas;
+  const said: Area = { area, ...(space !== "living" && { space }) };
+  places.set(said, m.at);
+  reading.draft.areas = [...kept, said].sort((a, b) => (places.get(a) ?? -1) - (places.get(b) ?? -1));
 }
-/** Drafts whose areas this text has begun to say. */
-const fresh = new WeakSet<Draft>();
 
 const areaOf = (m: Match) => m.quantity("ft2", "m2")!;
 const space = (
@@ -76,7 +78,7 @@ const space = (
   read: (m, reading) => {
     const is = which(m.text, reading);
     if (is === undefined) return false;
-    addArea(reading, areaOf(m), is);
+    addArea(reading, m, areaOf(m), is);
   },
 });
 /** The area before its space or after it: `400 sq ft garage`, `garage of 400 sq ft`. */
@@ -93,7 +95,7 @@ const AREAS: readonly (Phrase | Scan)[] = [
     read: (m, reading) => {
       const story = /stor(y|ey)\b/.test(m.text) && !/each|per|on|of|a floor/.test(m.text);
       if (story) return false;
-      addArea(reading, times(areaOf(m), m.numbers[0]!));
+      addArea(reading, m, times(areaOf(m), m.numbers[0]!));
     },
   },
   space(
@@ -116,32 +118,33 @@ const AREAS: readonly (Phrase | Scan)[] = [
     return "living";
   }),
   {
-    name: "unfinished but adaptable",
-    pattern:
-      "(but |and |that is |which is )*(can|could|may|might|will|to)( later)? be finished( later)?|(that is |and |but |which is )*adaptable( for future use| to future use)?|for future use|unfinished space",
-    read: (_, { draft }) => {
-      const areas = (draft.areas ?? []) as Area[];
-      const at = areas.findLastIndex(({ space }) => space === "unfinished");
-      if (at < 0) return false;
-      draft.areas = areas.with(at, { ...areas[at]!, space: "unfinished, adaptable" });
-    },
-  },
-  {
     name: "unfinished area",
     pattern: "{area} (of )?(unfinished|not finished)( space| area)?",
-    read: (m, reading) => addArea(reading, areaOf(m), "unfinished"),
+    read: (m, reading) => addArea(reading, m, areaOf(m), "unfinished"),
+  },
+  {
+    name: "unfinished but adaptable",
+    pattern:
+      "(but |and |that is |which is )*(can|could|may|might|will|to)( later)? be finished( later)?|(that is |and |but |which is )*adaptable( for future use| to future use)?|for future use",
+    read: (m, { draft }) => {
+      const before = ((draft.areas ?? []) as Area[]).findLast((one) =>
+        one.space === "unfinished" && (places.get(one) ?? -1) < m.at
+      );
+      if (!before) return false;
+      before.space = "unfinished, adaptable";
+    },
   },
   {
     name: "more area",
     pattern:
       "(add(ing)?|plus|and|with|another|put on)( (an?|another|more|additional|extra))+ {area}( addition| extension| more| extra)*|{area}( more| extra)* (addition|extension|more|extra)|(add(ing)?|another) {area}|addition (of|is) {area}",
-    read: (m, reading) => addArea(reading, areaOf(m), "living", true),
+    read: (m, reading) => addArea(reading, m, areaOf(m), "living", true),
   },
   {
     name: "floor area",
     pattern:
       "((floor area|living area|living space|area|house|home|it|size)( is| of|:|=| to)* )?{area}( (of|in))?( (living|floor|finished|heated|conditioned|total|gross))*( (area|space|house|home|dwelling|residence))?",
-    read: (m, reading) => addArea(reading, areaOf(m)),
+    read: (m, reading) => addArea(reading, m),
   },
   {
     name: "feet that are square feet",
@@ -150,7 +153,7 @@ const AREAS: readonly (Phrase | Scan)[] = [
       const { value } = m.quantity("ft")!;
       if (exact(value).valueOf() < 400) return false;
       reading.readAs(`took "${value} ft house" as ${value} square feet`);
-      addArea(reading, { value, unit: "ft2" });
+      addArea(reading, m, { value, unit: "ft2" });
     },
   },
   {
@@ -160,7 +163,7 @@ const AREAS: readonly (Phrase | Scan)[] = [
       const [length, width] = m.numbers as [number, number];
       if (reading.draft.areas !== undefined || length < 10 || width < 10) return false;
       reading.readAs(`took ${length} × ${width} as feet`);
-      addArea(reading, { value: length * width, unit: "ft2" });
+      addArea(reading, m, { value: length * width, unit: "ft2" });
     },
   },
 ];

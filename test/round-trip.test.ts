@@ -1,0 +1,99 @@
+/** A request written out and read again is the same request: for generated requests, under each of the three kinds. */
+import fc from "fast-check";
+import { assertEquals } from "@std/assert";
+import { describe, it } from "@std/testing/bdd";
+import { CATALOGUE, LOAD_KINDS, type LoadKind } from "../src/loads/catalogue.ts";
+import { ELECTRODES, SPACES } from "../src/questions/dwelling-load/request.ts";
+import { makeReader } from "../src/text/parse.ts";
+import type { Draft } from "../src/text/phrases.ts";
+import { engine } from "./support/engine.ts";
+
+const read = makeReader(engine.questions);
+const questionOf = (id: string) => engine.questions.find((q) => q.id === id)!;
+
+/** A number of up to two decimals, as nameplates have. */
+const number = (most: number) => fc.integer({ min: 1, max: most * 100 }).map((hundredths) => hundredths / 100);
+const quantity = (limits: Record<string, number>) =>
+  fc.constantFrom(...Object.keys(limits)).chain((unit) => number(limits[unit]!).map((value) => ({ value, unit })));
+const POWERS = { W: 9999, VA: 9999, kW: 15, kVA: 15, A: 60 };
+const maybe = <T>(name: string, value: fc.Arbitrary<T>) => fc.record({ [name]: value }, { requiredKeys: [] });
+const merge = (...parts: fc.Arbitrary<Draft>[]) => fc.tuple(...parts).map((all): Draft => Object.assign({}, ...all));
+
+/** Kinds that are told apart by their name alone; `other` goes by its own. */
+const named = LOAD_KINDS.filter((kind) => kind !== "other");
+const HEATING = ["space heating", "furnace", "continuous heating"];
+const electric = (kind: LoadKind) =>
+  merge(
+    fc.constant({ kind }),
+    maybe("count", fc.integer({ min: 2, max: 90 })),
+    maybe("rating", quantity({ ...POWERS, ...(CATALOGUE[kind].motor && { hp: 9 }) })),
+    maybe("volts", fc.constantFrom(115, 120, 208, 230, 240).map((value) => ({ value, unit: "V" }))),
+    maybe("leg", fc.constantFrom("A", "B")),
+    HEATING.includes(CATALOGUE[kind].group) ? maybe("units", fc.integer({ min: 2, max: 20 })) : fc.constant({}),
+  );
+const gas = fc.constantFrom(...named.filter((kind) => CATALOGUE[kind].fuel)).map((kind): Draft => ({
+  kind,
+  fuel: "gas",
+}));
+const unknown = merge(
+  fc.constantFrom("kiln", "welder", "steam shower", "aquarium").map((name) => ({ kind: "other", name })),
+  quantity(POWERS).map((rating) => ({ rating })),
+);
+const load = fc.oneof({ weight: 5, arbitrary: fc.constantFrom(...named).chain(electric) }, gas, unknown);
+/** A kind said twice, once with nothing, is one load: that list has no other wording. */
+const loads = fc.uniqueArray(load, { minLength: 1, maxLength: 8, selector: ({ kind, name }) => `${kind} ${name}` });
+
+const area = merge(
+  fc.oneof(quantity({ ft2: 9000 }), quantity({ m2: 900 })).map((area) => ({ area })),
+  fc.constantFrom(...SPACES).map((space) => space === "living" ? {} : { space }),
+);
+const dwelling = merge(
+  fc.array(area, { minLength: 1, maxLength: 4 }).map((areas) => ({ areas })),
+  maybe("loads", loads),
+  maybe("method", fc.constantFrom("standard", "optional")),
+  maybe("system", fc.constantFrom("120/240", "120/208")),
+  maybe("smallApplianceCircuits", fc.integer({ min: 1, max: 9 })),
+  maybe("laundryCircuits", fc.integer({ min: 0, max: 5 })),
+  maybe("compressorLockedOut", fc.boolean()),
+  maybe("panel", fc.constantFrom("at the service disconnect", "after the service disconnect")),
+  maybe("service", fc.constantFrom(100, 125, 150, 200, 320, 400).map((value) => ({ value, unit: "A" }))),
+  maybe("material", fc.constantFrom("copper", "aluminum")),
+  maybe("electrode", fc.constantFrom(...ELECTRODES)),
+);
+
+const supply = maybe("supply", fc.constantFrom("single-phase", "three-phase"));
+const piece = fc.constantFrom("range", "wall-oven", "cooktop").chain((kind) =>
+  merge(
+    fc.constant({ kind }),
+    maybe("count", fc.integer({ min: 2, max: 90 })),
+    quantity(POWERS).map((rating) => ({ rating })),
+  )
+);
+const cooking = merge(
+  fc.array(piece, { minLength: 1, maxLength: 5 }).map((appliances) => ({ appliances })),
+  supply,
+  maybe("use", fc.constantFrom("feeder", "branch circuit")),
+  maybe("method", fc.constantFrom("column C", "note 3")),
+  maybe("volts", fc.constantFrom(208, 240).map((value) => ({ value, unit: "V" }))),
+);
+const dryer = merge(maybe("count", fc.integer({ min: 2, max: 90 })), quantity(POWERS).map((rating) => ({ rating })));
+const drying = merge(fc.array(dryer, { minLength: 1, maxLength: 4 }).map((dryers) => ({ dryers })), supply);
+
+function readsBack(kind: string, draft: Draft): void {
+  const question = questionOf(kind);
+  const written = question.write(question.input.parse(draft));
+  const parsed = read(written);
+  assertEquals(parsed.question?.id, kind, written);
+  if (!parsed.question) return;
+  assertEquals(question.input.parse(parsed.draft), question.input.parse(draft), written);
+  assertEquals([parsed.asks, parsed.unused.filter(({ text }) => /\d/.test(text))], [[], []], written);
+}
+
+describe("a request that is written and read again", () => {
+  const kinds = { "dwelling-load": dwelling, "cooking-demand": cooking, "dryer-demand": drying };
+  for (const [kind, requests] of Object.entries(kinds)) {
+    it(`is the same ${kind} request`, () => {
+      fc.assert(fc.property(requests, (draft) => readsBack(kind, draft)), { numRuns: 300 });
+    });
+  }
+});
