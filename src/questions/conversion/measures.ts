@@ -1,6 +1,5 @@
 /** Temperature, length and wire size from one unit into another. */
 import { calc } from "../../core/formula.ts";
-import { need } from "../../core/outcome.ts";
 import { convert, exact } from "../../core/quantity.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
@@ -46,9 +45,6 @@ function celsius(w: Worksheet, { value }: Measure): void {
 function lengthOf(w: Worksheet, measure: Measure, to: ConversionRequest["to"]): void {
   const said = asQuantity(measure as { value: number | string; unit: "ft" | "in" | "yd" | "m" });
   const metre = w.constant<"m/ft">("metres-per-foot");
-  if (measure.unit === "m" && to === "m") {
-    throw need("to", `${measure.value} m is in metres already: into what is it to be converted?`, "30 m in feet");
-  }
   const given = w.given("length", said);
   const feet = measure.unit === "ft" || measure.unit === "m"
     ? given

@@ -46,6 +46,8 @@ export const cues: readonly Cue[] = [
     points: 3,
   },
   { pattern: `${POWER}[^.?!]* (full load )?(${NAMES.A})([?.]|\\s)*$`, points: 3 },
+  { pattern: `{hp}( motor)?,?( =| equals?| is)?( in| to| into| as) (${NAMES.kW}|${NAMES.W})`, points: 4 },
+  { pattern: `(how many|what) (${NAMES.kW}|${NAMES.W}) (is|are|in|does|equals)( an?)? {hp}`, points: 4 },
   { pattern: "{mm2}", points: 2 },
   // What is sized is another question.
   { pattern: "(wires?|cables?|breakers?|fuses?|conductors?|ground|panel|service|feeder|sub ?panel)", points: -2 },

@@ -1,6 +1,6 @@
 /** Conversions an electrician does on the way: power and current, kW, kVA and hp; temperature, length, wire size. */
 import * as z from "zod";
-import { Unclear } from "../../core/outcome.ts";
+import { need, Unclear } from "../../core/outcome.ts";
 import { quantity, question } from "../question.ts";
 import { cues, phrases } from "./phrases.ts";
 import { convertMeasure } from "./measures.ts";
@@ -66,9 +66,36 @@ export default question({
   settle,
   write,
   answer(request, w) {
+    askForSense(request);
     if (request.measure !== undefined || request.size !== undefined) return convertMeasure(w, request);
     const needs = missingForPower(request);
     if (needs.length > 0) throw new Unclear(needs);
     convertPower(w, request);
   },
 });
+
+const ELECTRIC = ["A", "VA", "kVA", "W", "kW", "hp"];
+/** What each thing told can be turned into. */
+const INTO: Readonly<Record<string, readonly string[]>> = {
+  "°C": ["°F"],
+  "°F": ["°C"],
+  ft: ["m"],
+  in: ["ft", "m"],
+  yd: ["ft", "m"],
+  m: ["ft"],
+  mm2: ["AWG"],
+  kcmil: ["AWG", "mm2"],
+};
+
+/** @throws Unclear where what is wanted is another kind of quantity than what was told. */
+function askForSense({ measure, size, to }: ConversionRequest): void {
+  const told = measure ? measure.unit : size;
+  if (to === undefined) return;
+  const into = measure ? INTO[measure.unit]! : size === undefined ? ELECTRIC : ["mm2"];
+  if (into.includes(to)) return;
+  throw need(
+    "to",
+    `${told ?? "A power or a current"} is not turned into ${to}, but into ${into.join(" or ")}.`,
+    `in ${into[0]}`,
+  );
+}

@@ -1,7 +1,9 @@
 import { sizeInWords } from "../../rules/conductors.ts";
 import type { ConversionRequest } from "./question.ts";
 
-const text = ({ value, unit }: { value: number | string; unit: string }): string => `${value} ${unit}`;
+/** "in" is a word of its own between two units. */
+const text = ({ value, unit }: { value: number | string; unit: string }): string =>
+  `${value} ${unit === "in" ? "inches" : unit}`;
 
 /** The request as it would be typed. */
 export function write(r: ConversionRequest): string {

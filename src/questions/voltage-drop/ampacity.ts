@@ -7,7 +7,9 @@ import { type Conditions, wiringOf } from "../../rules/conditions.ts";
 import { ampacityOf, chooseConductor, sizeInWords, smallLimit } from "../../rules/conductors.ts";
 import { protects } from "../../rules/overcurrent.ts";
 import type { Run } from "../../rules/voltage-drop.ts";
+import { motorTerminals } from "../motors.ts";
 import { asQuantity } from "../question.ts";
+import { isMotor } from "./circuit.ts";
 import type { Setting, Wiring } from "./run.ts";
 
 const TABLE = "conductor-ampacity";
@@ -15,32 +17,40 @@ const TABLE = "conductor-ampacity";
 type Check = { is: Verdict; because: string };
 type Placed = Pick<Setting, "r" | "load">;
 
-/** The breaker as a step, where one was told. */
-const deviceOf = (w: Worksheet, { breaker }: Placed["r"]): Known<"A"> | undefined =>
-  breaker && w.given("breaker", asQuantity(breaker));
+/** A motor's conductors carry a share more than its current, and its breaker does not protect them from overload. */
+function dutyOf(w: Worksheet, { r, load }: Placed): { needed: Known<"A">; device?: Known<"A"> } {
+  if (isMotor(r)) {
+    const factor = w.constant<"%">("motor-conductor-factor");
+    return { needed: w.work("ampacity a motor needs", "A", calc`${load.total} × ${factor}`, "motor-conductors") };
+  }
+  return { needed: load.total, ...(r.breaker && { device: w.given("breaker", asQuantity(r.breaker)) }) };
+}
+
+/** Motors' terminations have a rule of their own where their marking is not known. */
+const unmarkedOf = (r: Placed["r"]) => isMotor(r) ? { whenUnmarked: motorTerminals } : {};
 
 /** Whether a told conductor carries the load and may have the breaker. Sizes without an ampacity are not judged. */
 export function carries(w: Worksheet, run: Run, { r, load }: Placed): Check {
   const { size, material, sets } = run;
   if (!w.has(TABLE, `${material} 75 °C`, size)) return { is: "ok", because: "" };
   w.part("Ampacity");
-  const device = deviceOf(w, r);
+  const { needed, device } = dutyOf(w, { r, load });
   const wire = `${sizeInWords(w.word(size))} ${material}`;
   const limit = device && smallLimit(w, size, material);
   if (limit && w.holds(device, ">", limit)) {
     return { is: "not ok", because: w.say`${wire} may have a ${limit} breaker at most, not ${device}` };
   }
   const all = (terminals: Conditions["terminals"]) => {
-    const wires = wiringOf(w, { ...r, material, terminals }, device ?? load.total);
+    const wires = wiringOf(w, { ...r, material, terminals }, device ?? needed, unmarkedOf(r));
     const { ampacity } = ampacityOf(w, size, wires);
     return sets ? w.work("ampacity of all sets", "A", calc`${ampacity} × ${sets}`) : ampacity;
   };
   const enough = (ampacity: Known<"A">) =>
-    w.holds(load.total, "≤", ampacity) && (device === undefined || protects(w, device, ampacity));
+    w.holds(needed, "≤", ampacity) && (device === undefined || protects(w, device, ampacity));
   const ampacity = all(r.terminals);
   if (enough(ampacity)) return { is: "ok", because: "" };
   const marked = { value: 75, unit: "°C" } as const;
-  const what = device ? w.say`a ${device} breaker` : w.say`${load.total}`;
+  const what = device ? w.say`a ${device} breaker` : w.say`${needed}`;
   if (r.terminals === undefined && w.scratch(() => enough(all(marked)))) {
     return {
       is: "ok if",
@@ -51,12 +61,12 @@ export function carries(w: Worksheet, run: Run, { r, load }: Placed): Check {
 }
 
 /** The smallest conductor whose ampacity is enough; undefined where no single one is. */
-export function leastByAmpacity(w: Worksheet, { load, r }: Placed, wiring: Wiring): Known<"word"> | undefined {
-  const device = deviceOf(w, r);
-  const wires = wiringOf(w, { ...r, material: wiring.material }, device ?? load.total);
+export function leastByAmpacity(w: Worksheet, placed: Placed, wiring: Wiring): Known<"word"> | undefined {
+  const { needed, device } = dutyOf(w, placed);
+  const wires = wiringOf(w, { ...placed.r, material: wiring.material }, device ?? needed, unmarkedOf(placed.r));
   const duty = {
-    design: load.total,
-    load: load.total,
+    design: needed,
+    load: needed,
     ...(device && { device }),
     ...(wiring.sets && { sets: wiring.sets, least: w.word(w.constant<"word">("parallel-least-size")) }),
   };

@@ -15,27 +15,34 @@ const DROP = "(voltage drop|volt drop|volts drop|voltage loss|line drop|line los
 const PUMP = "((well|water|sump|irrigation|submersible|pool|jet) )*pumps?|motors?|compressors?|fans?|blowers?";
 
 export const cues: readonly Cue[] = [
-  { pattern: DROP, points: 3 },
+  { pattern: DROP, points: 4 },
   { pattern: "voltage drop of a wire run", points: 3 },
   {
-    pattern: "(volts|voltage) (do|will|would|does|am|are) (i|we|it) (lose|losing|have left)|(lose|losing) {V}?",
+    pattern: "(volts|voltage) (do|will|would|does|am|are) (i|we|it) (lose|losing|have left)|lose|losing",
     points: 2,
   },
   {
     pattern:
       "how far|how long (a|of a|can)( run)?|(longest|furthest|farthest) (run|distance|length|i|it|we|can)*|max(imum)? (run|distance|length|one way)|greatest (distance|length)",
-    points: 3,
+    points: 4,
   },
   { pattern: "{ft}", points: 1 },
   { pattern: `(${WIRE}|size)[^.?!]*{ft}|{ft}[^.?!]*(${WIRE}|size)`, points: 1 },
-  { pattern: `${LOADS} [^.?!]*(at|every|spaced)( about)? {ft}|{ft}( foot)? (intervals?|apart|spacing)`, points: 2 },
+  { pattern: `${LOADS} [^.?!]*(at|every|spaced)( about)? {ft}|{ft}( foot)? (intervals?|apart|spacing)`, points: 4 },
   {
     pattern:
       "{ft} (away|from|run|one way|to the|out)|(from|away|distance|run of|run)( is| of| about| approx.?| approximately)* {ft}",
+    points: 2,
+  },
+  {
+    pattern: "gates? (openers?|operators?|motors?)|(yard|driveway|post|pole|street|landscape|path) lights?",
     points: 1,
   },
+  // What a motor runs and starts on, over a distance, is asked for its drop.
+  { pattern: `{ft}[^?]*{W|kW|A}( to| of)? ${START}|${START}[^?]*{W|kW|A}[^?]*{ft}`, points: 3 },
   // Kinds that answer more than the drop take these first.
-  { pattern: "sub( )?panels?|feeders?|garage|barn|shop|grounding|equipment ground|egc", points: -1 },
+  { pattern: "sub( )?panels?|feeders?|grounding|equipment ground|egc", points: -3 },
+  { pattern: "garage|barn|shop|{A} (panel|service)", points: -1 },
   { pattern: "(what|which) (size )?(breaker|fuse|ground)|overloads?|full load current|flc|mca|mocp", points: -2 },
   { pattern: "box fill|conduit fill|(what|which) size conduit|transformer", points: -2 },
 ];
