@@ -308,8 +308,10 @@ const RULES: readonly Rule[] = [
     },
   ),
   rule("sum", String.raw`\(?\s*(${NUMBER}(?:\s*\+\s*${NUMBER})+)\s*\)?\s*(?:${UNIT})${END}`, (m) => {
-    const sum = arithmetic(parse(m[1]!.replaceAll(",", "")));
-    return quantity(sum, unitOf(m.groups!), m[0]);
+    const unit = unitOf(m.groups!);
+    // Motors are listed so, never added up: `50+25+10 hp` is three of them.
+    if (unit === "hp") return undefined;
+    return quantity(arithmetic(parse(m[1]!.replaceAll(",", ""))), unit, m[0]);
   }),
   // The longer end of a range is the safe one for lengths and loads; that it was taken is said.
   rule(
@@ -322,6 +324,8 @@ const RULES: readonly Rule[] = [
       // And the ends of a range are near each other: `AC 27a - 200a service` is none.
       if (low.compare(high) >= 0 || high.compare(low.mul(WIDEST_RANGE)) > 0) return undefined;
       if (unit === "V" || (unit === "A" && /or/i.test(m[0]))) return undefined;
+      // Nor are motors: `4-10 hp motors` is four.
+      if (unit === "hp") return undefined;
       return quantity(high, unit, m[0]);
     },
   ),
