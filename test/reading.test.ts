@@ -54,7 +54,7 @@ function check(kind: string, asked: string, one: Case): void {
   }
   assertEquals({ ...parsed.draft }, one.request);
   assertEquals(parsed.asks, []);
-  assertEquals(parsed.edition, one.edition);
+  if (one.edition !== undefined) assertEquals(parsed.edition, one.edition);
   const spans = parsed.unused.map(({ text }) => text);
   if (one.unused) assertEquals(spans, one.unused);
   else assertEquals(spans.filter((text) => /\d/.test(text)), []);

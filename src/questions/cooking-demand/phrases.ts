@@ -20,7 +20,7 @@ export const cues: readonly Cue[] = [
     pattern:
       `(${COOKING})[^]{0,150}(load|demand)[^?!]{0,60}branch circuit|load[^?!]{0,40}branch circuit[^?!]{0,60}(${COOKING})|` +
       `(load|demand)[^.?!]{0,60}(${COOKING})[^?!]{0,40}branch circuit|branch circuit (load|demand)[^.?!]{0,60}(${COOKING})`,
-    points: 9,
+    points: 12,
   },
   { pattern: `(${COOKING})`, points: 1 },
   // A list of other loads, or a floor area, is a whole house.
