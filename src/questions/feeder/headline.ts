@@ -21,7 +21,7 @@ export function headline(w: Worksheet, r: FeederRequest, { circuit, set, ground,
   const sets = (lines: Lines) => lines.sets ? w.say`${lines.sets} sets of ` : "";
   const { lines, neutral } = set;
   const pieces = [
-    `${w.verdict?.is === "not ok" ? "take " : ""}${sets(lines)}${size(lines.size)} ${lines.material}`,
+    `${w.verdict?.is === "not ok" ? "Take " : ""}${sets(lines)}${size(lines.size)} ${lines.material}`,
     neutral ? `neutral ${size(neutral)}` : "no neutral",
     ground ? `ground ${size(ground.size)} ${ground.material}` : "",
     r.tappedFrom ? "" : w.say`${circuit.rating} ${r.supply === "service" ? "main" : "breaker at the source"}`,

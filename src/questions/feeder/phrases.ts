@@ -9,7 +9,7 @@ const SUBPANEL = "(sub( )?panels?|sub( )?feed|sub( )?main|pony panels?|sub)";
 export const cues: readonly Cue[] = [
   { pattern: SUBPANEL, points: 3 },
   { pattern: "feeders?", points: 3 },
-  { pattern: "panel to panel|main panel to|{A} (main lug |mlo )?(panel|load center)(?! (is|and) full)", points: 2 },
+  { pattern: "panel to panel|main panel to|{A} (main lug |mlo )?(panel|load center)(?! (is|and) full)", points: 3 },
   {
     pattern:
       `(detached|separate|attached|to (a|the|my|our)|at (the|my)|in (the|my)|for (a|the|my)) (new |old |back |big |small |detached |separate )*${OUTBUILDING}`,
@@ -27,7 +27,7 @@ export const cues: readonly Cue[] = [
   { pattern: "parallel (sets?|runs?|{size})|{n} parallel|sets of", points: 1 },
   {
     pattern:
-      "(hots?|phases?|lines?|neutrals?|wires?|conductors?)( sizes?)?(,| and|\\s*\\+|\\s*&|;)( neutral)?(,| and|\\s*\\+|\\s*&)*( the| equipment)*( egc| ground)",
+      "(hots?|phases?|lines?|neutrals?|wires?|conductors?)( sizes?)?( per set| each)?(,| and|\\s*\\+|\\s*&|;)( neutral)?(,| and|\\s*\\+|\\s*&)*( the| equipment)*( egc| ground)",
     points: 2,
   },
   { pattern: "feeder tap|tap(ped)? (from|off)|tap conductors?", points: 3 },
@@ -55,7 +55,7 @@ function readSystem(draft: Draft, system: string): void {
   else if (system.includes("Y")) draft.isWye = true;
 }
 const isDwelling =
-  "(one|single)( )?family( dwelling| house| home)?|dwellings?( units?)?|residences?|residential|houses?|homes?|apartments?";
+  "({n}|single)( )?family( dwelling| house| home)?|dwellings?( units?)?|residences?|residential|houses?|homes?|apartments?";
 const KIND_OF_CABLE: Readonly<Record<string, typeof METHODS[number]>> = {
   uf: "UF cable",
   nm: "NM cable",
@@ -233,6 +233,17 @@ export const phrases: readonly Phrase[] = [
   ),
   phrase("no conduit", "(not|no|without|isn't)( in)?( a| any)? (conduit|pipe|raceway)", () => {}),
   phrase(
+    "a size in parallel",
+    "({n} )?parallel(ed)?( sets?| runs?)?( of)?( {n}| #)* {size}( per phase)?|{n} {size} per phase",
+    (m, reading) => {
+      const { draft } = reading;
+      draft.sets = m.numbers[0] ?? draft.sets ?? 2;
+      const size = m.token("size")!.size;
+      draft.inParallel = [...(draft.inParallel as string[] | undefined) ?? [], size];
+      addSizes(reading, [size]);
+    },
+  ),
+  phrase(
     "sets in one raceway",
     "(both|all|everything|sets|they|all sets)?( are| run| pulled)*( in| sharing) (one|the same|a single|a common) (conduit|raceway|pipe|pvc)",
     (_, { draft }) => void (draft.isTogether = true),
@@ -306,6 +317,7 @@ type Heard = {
   isTap?: boolean;
   isTogether?: boolean;
   isWye?: boolean;
+  inParallel?: string[];
   cableKind?: string;
 };
 
@@ -340,9 +352,26 @@ export function settle({ draft, readAs, amending }: Reading): void {
     draft.method = "NM cable";
     readAs("took the cable as NM");
   }
+  const apart = ((draft.sizes as string[] | undefined) ?? []).filter((size) =>
+    heard.inParallel?.includes(size) === false
+  );
+  if (apart.length > 0) {
+    readAs(`checked the parallel sets; ${apart.join(" and ")} in one set left aside`);
+    draft.sizes = heard.inParallel;
+  }
   supplyAndDwelling(draft, heard.isDwelling === true, readAs);
   for (
-    const key of ["heardBare", "heardSizes", "isDwelling", "isCharging", "isTap", "isTogether", "isWye", "cableKind"]
+    const key of [
+      "heardBare",
+      "heardSizes",
+      "isDwelling",
+      "isCharging",
+      "isTap",
+      "isTogether",
+      "isWye",
+      "inParallel",
+      "cableKind",
+    ]
   ) delete draft[key];
 }
 

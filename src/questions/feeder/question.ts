@@ -63,6 +63,13 @@ export default question({
       ? tapped(w, r, circuit, around, material)
       : linesOf(w, r, circuit, around, material);
     figures(w, r, circuit, lines);
+    // A size that was put up and does not do is told what it carries; otherwise the chosen one is.
+    const told = judged.length === 1 ? judged[0]! : undefined;
+    w.figure(
+      "ampacity",
+      told?.ampacity ?? lines.ampacity,
+      told ? `ampacity of the ${told.word} put up for checking` : "ampacity of the conductors here",
+    );
     w.part("Neutral and ground");
     const neutral = neutralOf(w, r, circuit, lines);
     if (neutral) w.figure("neutral-conductor", neutral, `neutral conductor, ${lines.material}`);
@@ -134,7 +141,6 @@ function figures(w: Worksheet, r: FeederRequest, circuit: Circuit, lines: Lines)
   }
   w.figure("ungrounded-conductor", lines.size, `ungrounded conductor, ${lines.material}`);
   if (lines.sets) w.figure("parallel-sets", lines.sets);
-  w.figure("ampacity", lines.ampacity, "ampacity of the conductors here");
   if (lines.drop) {
     w.figure("voltage-drop", lines.drop.percent);
     w.figure("voltage-drop-volts", lines.drop.volts);

@@ -15,10 +15,13 @@ export const cues: readonly Cue[] = [
       `(what|which|how (big|large)|smallest|minimum|least|size|sizing|need)( of| for|d)?.{0,60}${ANY}|${ANY}.{0,30}(size|smallest|required|minimum)`,
     points: 2,
   },
-  { pattern: `gecs?|${MBJ}|${SSBJ}|${SBJ}|(grounding )?electrode conductors?|grounding electrodes?`, points: 3 },
+  { pattern: `${GEC}|${MBJ}|${SSBJ}|${SBJ}|grounding electrodes?`, points: 3 },
   { pattern: "egcs?|equipment ground(s|ing)?( conductors?)?|ground(ing)? (wires?|conductors?)", points: 2 },
   { pattern: `${ANY} (for|to|size|cu|copper|al|aluminum|on|with|be)`, points: 1 },
-  { pattern: "ground rods?( only)?|ufer|water pipe|cold water|concrete encased|ground ring", points: 1 },
+  {
+    pattern: "ground rods?( only)?|ufer|water pipe|cold water|concrete encased|ground ring|electrode (is|are)",
+    points: 2,
+  },
   { pattern: "up( )?siz(ed|e|ing)|increased in size|raised from", points: 1 },
   {
     pattern:
@@ -118,7 +121,7 @@ export const phrases: readonly Phrase[] = [
   ),
   phrase(
     "raised",
-    "(raised|upsized|up sized|increased|bumped|went|oversized|changed|from|up)*( up| in size)?( from)? {size}( cu| copper| al| aluminum)?( up)?( to|\\s*-?>|\\s*→) {size}|(upsized|raised|increased|bumped)( from)? {n}( up)?( to|\\s*-?>|\\s*→) {size}",
+    "(raised|upsized|up sized|increased|bumped|went|oversized|changed|from|up)*( up| in size)?( from)? {size}( cu| copper| al| aluminum)?( up)?( to |\\s*-?>\\s*|\\s*→\\s*){size}|(upsized|raised|increased|bumped)( from)? {n}( up)?( to |\\s*-?>\\s*|\\s*→\\s*){size}",
     (m, { draft }) => {
       const sizes = m.tokens.flatMap((t) => t.is === "size" ? [t.size] : []);
       const bare = m.numbers[0];

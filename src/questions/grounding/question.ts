@@ -69,7 +69,7 @@ function conductor(
   if (each === "equipment ground") return { size: equipmentGroundOf(w, r, of), words: `${of} equipment ground` };
   const supply = supplyOf(w, r);
   if (isJumper(each)) {
-    const inEach = each === "supply-side bonding jumper" && supply.sets && r.jumpers !== "one for all";
+    const inEach = each === "supply-side bonding jumper" && supply.sets && r.jumpers === "one for each raceway";
     return { size: jumperOf(w, r, supply, of, each), words: `${of} ${each}${inEach ? ", in each raceway" : ""}` };
   }
   const { size, electrode } = electrodeConductorOf(w, r, supply, of);

@@ -65,13 +65,13 @@ export function jumperOf(
   jumper: Jumper,
 ): Known<"word"> {
   w.part(jumper[0]!.toUpperCase() + jumper.slice(1));
-  const inEach = jumper === "supply-side bonding jumper" && supply.sets && r.jumpers !== "one for all";
-  if (inEach && r.jumpers === undefined) {
+  const inEach = jumper === "supply-side bonding jumper" && supply.sets && r.jumpers === "one for each raceway";
+  if (jumper === "supply-side bonding jumper" && supply.sets && r.jumpers === undefined) {
     w.suppose(
-      "supply-side bonding jumpers",
-      "one in each raceway",
-      "the sets lie in raceways of their own unless told otherwise",
-      "one jumper for all",
+      "supply-side bonding jumper",
+      "one for all sets",
+      "nothing was said of one in each raceway, and this is the larger",
+      "one jumper in each raceway",
       "supply-side-bonding-jumper",
     );
   }
