@@ -10,6 +10,7 @@ import grounding from "./grounding/question.ts";
 import dwellingLoad from "./dwelling-load/question.ts";
 import transformer from "./transformer/question.ts";
 import motorCircuit from "./motor-circuit/question.ts";
+import motorFeeder from "./motor-feeder/question.ts";
 import voltageDrop from "./voltage-drop/question.ts";
 import conversion from "./conversion/question.ts";
 
@@ -24,6 +25,7 @@ export const questions: readonly AnyQuestion[] = [
   conductorAmpacity,
   transformer,
   motorCircuit,
+  motorFeeder,
   voltageDrop,
   conversion,
 ];

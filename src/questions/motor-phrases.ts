@@ -1,5 +1,6 @@
 /** How people write what a motor is, in a sentence or as its nameplate stands: shared by the kinds that ask about motors. */
-import type { Match, Phrase, Reading } from "../text/phrases.ts";
+import { exact } from "../core/quantity.ts";
+import { type Draft, type Match, type Phrase, type Reading, toJson } from "../text/phrases.ts";
 import { DUAL_VOLTAGES } from "./motors.ts";
 
 export const phrase = (name: string, pattern: string, read: Phrase["read"]): Phrase => ({ name, pattern, read });
@@ -165,4 +166,97 @@ export function settleSupply({ draft, readAs }: Reading): void {
   }
   if (draft.splitSystem && draft.supply === "three-phase" && !draft.volts) draft.volts = { value: 240, unit: "V" };
   delete draft.splitSystem;
+}
+
+/** Devices as people name them. */
+export const DUAL = "(dual( )?element|time( )?delay|dual element,? time delay|de|slow blow|rk[15])";
+export const NONTIME = "(non( )?time( )?delay|ntd|non( )?td|fast acting|one( )?time|single( )?element|class cc)";
+export const OVERLOAD =
+  "(overloads?|o\\/?ls?|ol|overload (relays?|heaters?|devices?|units?)|heaters?|thermal overloads?)";
+export const BREAKER =
+  "(inverse( )?time( circuit)? breakers?|inverse( )?time cbs?|circuit breakers?|breakers?|brkrs?|itcbs?|itb|cbs?)";
+const LINE = "(wires?|conductors?|cables?|run|romex|thhn|thwn)";
+
+/** Writes a field where there is something to write. */
+export const put = (draft: Draft, field: string, value: unknown): void | false => {
+  if (value === undefined) return false;
+  draft[field] = value;
+};
+
+const share = (m: Match): number | undefined => {
+  const percent = m.quantity("%");
+  if (percent) return Number(percent.value) / 100;
+  const n = m.numbers[0];
+  return n === undefined ? undefined : n > 1 ? n / 100 : n;
+};
+
+/** Limits of the drop and the power factor. Put them before phrases that read a percentage. */
+export const dropPhrases: readonly Phrase[] = [
+  phrase(
+    "drop limit",
+    `(keep(ing)? |hold |with |under |within |max(imum)? |at |a |the |limit )*{%}( max(imum)?| or less)?( voltage)?( drop| vd)|(voltage )?drop (limit |to |under |below |at |of |within |max(imum)? )*{%}`,
+    (m, { draft }) => void (draft.dropLimit = m.quantity("%")),
+  ),
+  phrase(
+    "no drop limit",
+    "(ignore|ignoring|without|no|forget( about)?|disregard)( the| any)?( voltage)? drop( limit)?",
+    (_, { draft }) => void (draft.ignoreDrop = true),
+  ),
+  phrase(
+    "power factor",
+    `(at |with |of )*(a )?(power factor|pf|p\\.f\\.)${IS}({n}|{%})|({n}|{%}) (power factor|pf)`,
+    (m, { draft }) => put(draft, "powerFactor", share(m)),
+  ),
+];
+
+/** Conductors put up, and how far they go. */
+export const linePhrases: readonly Phrase[] = [
+  phrase(
+    "sets",
+    `{n} (parallel )?(sets?|runs|parallel runs)( of| in parallel)*(( {n})?( -)?( )?{size})?|{n} parallel {size}`,
+    (m, { draft }) => {
+      draft.sets = m.numbers[0]!;
+      const size = m.token("size")?.size;
+      if (size) draft.size = size;
+    },
+  ),
+  phrase(
+    "length",
+    "(and |at |is |run |of |about |approx\\.? |approximately |around |roughly |less than |under |just under |a |an |the |run of |distance |length |,? ?then |will be )*{ft}( total)?( away| long| one way| run| from| to| of| distance| out| total| and)*( (the |my |our )?(main |breaker |service |electrical )*(panel|breaker|source|box|disconnect|well( head)?|house|shop|barn|service))?",
+    (m, { draft }) => {
+      const lengths = (draft.lengths ??= []) as unknown[];
+      lengths.push(m.quantity("ft"));
+    },
+  ),
+  phrase("cable", `{cable}( cable| romex| wire)?( w(ith)? ground)?`, (m, { draft }) => {
+    draft.size = m.token("cable")!.size;
+  }),
+  phrase("sizes", `{sizes}`, (m, { draft }) => void (draft.size = m.token("sizes")!.sizes[0])),
+  phrase(
+    "size",
+    `(on |with |using |for |is |an? |the )*{size}( (stranded|solid))?( ${LINE})?( awg)?`,
+    (m, { draft }) => {
+      const { size } = m.token("size")!;
+      if (["18", "16"].includes(size)) return false;
+      draft.size = size;
+    },
+  ),
+  phrase(
+    "bare size",
+    "(?<before>wire|conductor|with|on|is|use|using|run|some) {n}(?= (wire|gauge|conductors?|copper|cu|al|aluminum|ok|okay|big|enough|large|too))",
+    (m, { draft }) => {
+      if (!["14", "12", "10", "8", "6", "4", "3", "2", "1"].includes(String(m.numbers[0]))) return false;
+      draft.size = String(m.numbers[0]);
+    },
+  ),
+];
+
+/** Lengths told one after another are one run. */
+export function settleLengths({ draft, readAs }: Reading): void {
+  const lengths = draft.lengths as { value: number | string }[] | undefined;
+  if (!lengths) return;
+  const total = lengths.reduce((sum, { value }) => sum.add(exact(value)), exact(0));
+  if (lengths.length > 1) readAs(`added the lengths to one run of ${total.valueOf()} ft`);
+  draft.length = { value: toJson(total), unit: "ft" };
+  delete draft.lengths;
 }

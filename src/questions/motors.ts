@@ -244,7 +244,7 @@ export function powerInWords(w: Worksheet, power: Known<"hp">): string {
 const MOST_SPOKEN = 8n;
 
 /** Nominal voltage of the system that a motor's voltage belongs to: 240 V of a 230 V nameplate. */
-export function systemVoltage(w: Worksheet, { volts, supply }: Motor): Known<"V"> {
+export function systemVoltage(w: Worksheet, { volts, supply }: Pick<Motor, "volts" | "supply">): Known<"V"> {
   const table = w.edition.table("motor-system-voltages");
   const said = w.measure(volts).n;
   const row = supply === "direct current"

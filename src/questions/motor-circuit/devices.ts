@@ -16,7 +16,7 @@ import {
 } from "../../rules/motor-protection.ts";
 import type { Motor } from "../motors.ts";
 import { asQuantity } from "../question.ts";
-import type { Lines } from "./conductors.ts";
+import type { Lines } from "../motor-lines.ts";
 import type { MotorRequest } from "./request.ts";
 
 const FIGURES: Record<Device, string> = {

@@ -1,13 +1,21 @@
 /** How people ask about one motor. */
 import { exact } from "../../core/quantity.ts";
-import { type Cue, type Draft, type Match, type Phrase, type Reading, toJson } from "../../text/phrases.ts";
+import { type Cue, type Match, type Phrase, type Reading, toJson } from "../../text/phrases.ts";
 import {
   bareVolts,
+  BREAKER,
+  dropPhrases,
+  DUAL,
   IS,
+  linePhrases,
   machines,
+  NONTIME,
+  OVERLOAD,
   phrase,
   POWER,
   powerOf,
+  put,
+  settleLengths,
   settleSupply,
   supplyPhrases,
   typePhrases,
@@ -16,6 +24,9 @@ import { wiringPhrases } from "../wiring.ts";
 import { RESISTOR_DUTIES } from "./request.ts";
 
 export const cues: readonly Cue[] = [
+  { pattern: "{hp}[^?!]*motors?|motors?[^?!]*{hp}", points: 2 },
+  { pattern: "voltage drop|volts? dropped|how far|longest run|farthest", points: -2 },
+  { pattern: "({size}|{cable})", points: 1 },
   { pattern: "motors?", points: 2 },
   { pattern: `{hp}|(hp|horsepower)( )?:?( )?{n}`, points: 2 },
   {
@@ -42,23 +53,6 @@ const plainNumber = (m: Match): number | undefined => {
   const said = m.quantities[0];
   return m.numbers[0] ?? (said ? Number(exact(said.value).valueOf()) : undefined);
 };
-const put = (draft: Draft, field: string, value: unknown): void | false => {
-  if (value === undefined) return false;
-  draft[field] = value;
-};
-const share = (m: Match): number | undefined => {
-  const percent = m.quantity("%");
-  if (percent) return Number(percent.value) / 100;
-  const n = m.numbers[0];
-  return n === undefined ? undefined : n > 1 ? n / 100 : n;
-};
-
-const DUAL = "(dual( )?element|time( )?delay|dual element,? time delay|de|slow blow|rk[15])";
-const NONTIME = "(non( )?time( )?delay|ntd|non( )?td|fast acting|one( )?time|single( )?element|class cc)";
-const LINE = "(wires?|conductors?|cables?|run|romex|thhn|thwn)";
-const OVERLOAD = "(overloads?|o\\/?ls?|ol|overload (relays?|heaters?|devices?|units?)|heaters?|thermal overloads?)";
-const BREAKER =
-  "(inverse( )?time( circuit)? breakers?|inverse( )?time cbs?|circuit breakers?|breakers?|brkrs?|itcbs?|itb|cbs?)";
 
 const nameplatePhrases: readonly Phrase[] = [
   phrase(
@@ -141,6 +135,11 @@ const devicePhrases: readonly Phrase[] = [
     `{A} ${NONTIME} fuses?|${NONTIME} fuses?${IS}{A}`,
     (m, { draft }) => void (draft.fuse = { rating: m.quantity("A"), type: "nontime-delay" }),
   ),
+  phrase("kind of the fuse put up", `${NONTIME}( fuses?)?`, (_, { draft, amending }) => {
+    const fuse = draft.fuse as { type?: string } | undefined;
+    if (!amending || !fuse) return false;
+    draft.fuse = { ...fuse, type: "nontime-delay" };
+  }),
   phrase(
     "dual-element fuse put up",
     `{A} ${DUAL}( ${DUAL})* fuses?|${DUAL} fuses?${IS}{A}`,
@@ -271,70 +270,14 @@ const specialPhrases: readonly Phrase[] = [
   ),
 ];
 
-const runPhrases: readonly Phrase[] = [
-  phrase(
-    "drop limit",
-    `(keep(ing)? |hold |with |under |within |max(imum)? |at |a |the |limit )*{%}( max(imum)?| or less)?( voltage)?( drop| vd)|(voltage )?drop (limit |to |under |below |at |of |within |max(imum)? )*{%}`,
-    (m, { draft }) => void (draft.dropLimit = m.quantity("%")),
-  ),
-  phrase(
-    "no drop limit",
-    "(ignore|ignoring|without|no|forget( about)?|disregard)( the| any)?( voltage)? drop( limit)?",
-    (_, { draft }) => void (draft.ignoreDrop = true),
-  ),
-  phrase(
-    "power factor",
-    `(at |with |of )*(a )?(power factor|pf|p\\.f\\.)${IS}({n}|{%})|({n}|{%}) (power factor|pf)`,
-    (m, { draft }) => put(draft, "powerFactor", share(m)),
-  ),
-  phrase(
-    "sets",
-    `{n} (parallel )?(sets?|runs|parallel runs)( of| in parallel)*(( {n})?( -)?( )?{size})?|{n} parallel {size}`,
-    (m, { draft }) => {
-      draft.sets = m.numbers[0]!;
-      const size = m.token("size")?.size;
-      if (size) draft.size = size;
-    },
-  ),
-  phrase(
-    "length",
-    "(and |at |is |run |of |about |approx\\.? |approximately |around |roughly |less than |under |just under |a |an |the |run of |distance |length |,? ?then |will be )*{ft}( total)?( away| long| one way| run| from| feet| to| of| distance| out| total| and)*( (the |my |our )?(main |breaker |service |electrical )*(panel|breaker|source|box|disconnect|well( head)?|house|shop|barn|service))?",
-    (m, { draft }) => {
-      const lengths = (draft.lengths ??= []) as unknown[];
-      lengths.push(m.quantity("ft"));
-    },
-  ),
-  phrase("cable", `{cable}( cable| romex| wire)?( w(ith)? ground)?`, (m, { draft }) => {
-    draft.size = m.token("cable")!.size;
-  }),
-  phrase("sizes", `{sizes}`, (m, { draft }) => void (draft.size = m.token("sizes")!.sizes[0])),
-  phrase(
-    "size",
-    `(on |with |using |for |is |an? |the )*{size}( (stranded|solid))?( ${LINE})?( awg)?`,
-    (m, { draft }) => {
-      const { size } = m.token("size")!;
-      if (["18", "16"].includes(size)) return false;
-      draft.size = size;
-    },
-  ),
-  phrase(
-    "bare size",
-    "(?<before>wire|conductor|with|on|is|use|using|run|some) {n}(?= (wire|gauge|conductors?|copper|cu|al|aluminum|ok|okay|big|enough|large|too))",
-    (m, { draft }) => {
-      if (!["14", "12", "10", "8", "6", "4", "3", "2", "1"].includes(String(m.numbers[0]))) return false;
-      draft.size = String(m.numbers[0]);
-    },
-  ),
-];
-
 export const phrases: readonly Phrase[] = [
   ...typePhrases,
   ...specialPhrases,
   ...nameplatePhrases,
-  ...runPhrases.slice(0, 3),
+  ...dropPhrases,
   ...currentPhrases,
   ...devicePhrases,
-  ...runPhrases.slice(3),
+  ...linePhrases,
   phrase(
     "power",
     `(an? |the |my |our |one |single )*${POWER}(?! per)`,
@@ -349,17 +292,11 @@ export const phrases: readonly Phrase[] = [
 
 /** Lengths are added up; a device asked for alone decides what the share and the ground go by. */
 export function settle(reading: Reading): void {
-  const { draft, readAs } = reading;
+  const { draft } = reading;
   settleSupply(reading);
-  const lengths = draft.lengths as { value: number | string }[] | undefined;
-  if (lengths) {
-    const total = lengths.reduce((sum, { value }) => sum.add(exact(value)), exact(0));
-    if (lengths.length > 1) readAs(`added the lengths to one run of ${total.valueOf()} ft`);
-    draft.length = { value: toJson(total), unit: "ft" };
-  }
+  settleLengths(reading);
   const asked = draft.asked as string[] | undefined;
   if (asked?.length === 1 && draft.device === undefined && asked[0] !== "inverse-time breaker") draft.device = asked[0];
   if (draft.percent && draft.device === undefined && !asked && !draft.breaker) draft.device = "inverse-time breaker";
-  delete draft.lengths;
   delete draft.asked;
 }

@@ -5,10 +5,12 @@ import type { Worksheet } from "../../core/worksheet.ts";
 import { sizeInWords } from "../../rules/conductors.ts";
 import { lockedRotorByLetter, lockedRotorByTable } from "../../rules/motor-current.ts";
 import type { Device } from "../../rules/motor-protection.ts";
+import { type Lines, linesOf, startingDrop, statedLines, surroundings } from "../motor-lines.ts";
 import { type Motor, motorInWords, motorOf, mustBeLowVoltage } from "../motors.ts";
 import { asQuantity, question } from "../question.ts";
-import { check, type Found, isCheck } from "./check.ts";
-import { conductorAmpacity, type Lines, linesOf, startingDrop, statedLines, surroundings } from "./conductors.ts";
+import { leading } from "../verdict.ts";
+import { check, type Found } from "./check.ts";
+import { conductorAmpacity } from "./conductors.ts";
 import { controlCircuit, devices, disconnect, ground, overload } from "./devices.ts";
 import { cues, phrases, settle } from "./phrases.ts";
 import { input, type MotorRequest } from "./request.ts";
@@ -86,8 +88,9 @@ export default question({
       overload: over,
       devices: devices(w, r, motor),
       disconnect: disconnect(w, motor),
+      motor,
       stated,
-      lines: least,
+      least,
     };
     const device: Device = r.fuse
       ? fuseOf(r)
@@ -97,8 +100,8 @@ export default question({
     const grounding = ground(w, deviceInstalled(w, r, found, device), lines);
     starting(w, r, motor, lines);
     controlCircuit(w, r, found.devices[device].normal);
-    if (isCheck(r)) check(w, r, found);
-    tell(w, r, { ...found, motor, lines, grounding, device });
+    check(w, r, found);
+    tell(w, r, { ...found, lines, grounding, device });
   },
 });
 
@@ -167,7 +170,7 @@ function lockedRotor(w: Worksheet, r: MotorRequest, motor: Motor, supply: 1 | 3)
   return byLetter || lockedRotorByTable(w, motor.power, motor.volts, supply);
 }
 
-type Told = Found & { motor: Motor; lines: Lines; grounding: Known<"word">; device: Device };
+type Told = Found & { lines: Lines; grounding: Known<"word">; device: Device };
 
 function tell(w: Worksheet, r: MotorRequest, told: Told): void {
   const { motor, lines, grounding, overload, devices, device, disconnect } = told;
@@ -184,11 +187,10 @@ function tell(w: Worksheet, r: MotorRequest, told: Told): void {
   }: ${wire}${drop}, ${normal} ${name}${most}, ${over}, disconnect ${disconnect} or more, ground ${
     sizeInWords(w.word(grounding))
   }.`;
-  w.headline = w.verdict ? `${VERDICTS[w.verdict.is]}: ${w.verdict.because}. ${sentence}` : sentence;
+  w.headline = `${leading(w.verdict)}${sentence}`;
   cautions(w, r, told, normal);
   suggestions(w, r, told);
 }
-const VERDICTS = { ok: "OK", "not ok": "Not OK", "ok if": "OK only if" } as const;
 
 function cautions(w: Worksheet, r: MotorRequest, { motor, lines, overload }: Told, device: Known<"A">): void {
   if (w.holds(device, ">", lines.ampacity)) {

@@ -1,10 +1,9 @@
 /** What a request on one motor holds. */
 import * as z from "zod";
 import { DEVICES } from "../../rules/motor-protection.ts";
-import { CONDUITS } from "../../rules/voltage-drop.ts";
+import { runFields } from "../motor-lines.ts";
 import { amperes, motorFields } from "../motors.ts";
 import { quantity } from "../question.ts";
-import { size, wiring } from "../wiring.ts";
 
 /** Services that are not continuous duty, and what a motor may be rated for: the table's own words. */
 export const SERVICES = ["short-time", "intermittent", "periodic", "varying"] as const;
@@ -54,14 +53,6 @@ export const input = z.strictObject({
   })
     .optional(),
   overload: amperes.optional(),
-  size: size.optional(),
-  sets: z.int().min(1).max(20).optional(),
-  ...wiring,
-  conduit: z.enum(CONDUITS).optional(),
-  /** One way. */
-  length: quantity(["ft", "m"], { ft: 20_000, m: 6000 }).optional(),
-  powerFactor: z.number().gt(0).max(1).optional(),
-  dropLimit: quantity(["%"], { "%": 50 }).optional(),
-  ignoreDrop: z.boolean().optional(),
+  ...runFields,
 });
 export type MotorRequest = z.output<typeof input>;
