@@ -85,7 +85,7 @@ export function makeEngine(questions: readonly AnyQuestion[], editions: Readonly
       followUps: sheet.followUps,
       request: kept,
       notice: NOTICE,
-      link: `/answer?q=${encodeURIComponent(text)}&edition=${edition.id}`,
+      link: linkTo(text, edition.id),
     };
   };
 
@@ -130,6 +130,12 @@ export function makeEngine(questions: readonly AnyQuestion[], editions: Readonly
     },
   };
 }
+
+/** The link that recomputes an answer: as readable, and so as short, as a query may be. */
+const linkTo = (text: string, edition: string): string => {
+  const readable = encodeURIComponent(text).replace(/%20/g, "+").replace(/%2C/g, ",").replace(/%2F/g, "/");
+  return `/answer?q=${readable}&edition=${edition}`;
+};
 
 const withoutKind = ({ kind: _, ...rest }: Request): Draft => rest;
 

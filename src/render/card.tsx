@@ -28,7 +28,7 @@ function Answer({ page, place }: { page: Page; place: Place }) {
           <span>{STAMPS[page.verdict.is]}</span>
         </p>
       )}
-      <h2 id="headline" tabindex={-1}>{page.headline}</h2>
+      <h2 id="headline" tabindex={-1}>{unbroken(page.headline)}</h2>
       {page.verdict && !page.headline.includes(page.verdict.because) && <p>{page.verdict.because}</p>}
       <Understood readAs={page.readAs} unused={page.unused} />
       <ol class="directory">
@@ -99,6 +99,9 @@ function Answer({ page, place }: { page: Page; place: Place }) {
     </article>
   );
 }
+
+/** Keeps a number and its unit on one line. */
+const unbroken = (text: string) => text.replace(/(\d) (?=(?:[kM]?VA|AWG|A|V|k?W|hp|ft|kcmil|%)(?!\w))/g, "$1\u00a0");
 
 /** Inside a frame a shared link opens outside of it. */
 const frameTarget = ({ action }: Place) => action === "/embed" ? "_blank" : undefined;

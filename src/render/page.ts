@@ -18,10 +18,8 @@ export type Row = {
   note: string;
   /** The weakest check among the book's values on this line; absent when each stands in two sources. */
   weak?: Exclude<Verified, "two sources">;
-  /** The result is a word: a size, a kind, an outcome. */
-  words: boolean;
-  /** The value shows up again in a later formula, so a short rendering may leave this line out. */
-  usedBelow: boolean;
+  /** How many formulas lie between this line and a figure of the answer: 0 is a figure, Infinity leads to none. */
+  depth: number;
 };
 export type Part = { heading: string; rows: Row[]; aside: boolean };
 export type KeyFigure = { id: string; name: string; value: string; step: StepId };
@@ -46,7 +44,7 @@ export type Page = {
 
 export function layOut(answer: WorkedAnswer): Page {
   const steps = new Map(answer.steps.map((step) => [step.id, step]));
-  const used = new Set(answer.steps.flatMap(stepsUsed));
+  const depths = depthsOf(answer);
   const row = (step: Step): Row => {
     const weak = weakest([step, ...stepsUsed(step).map((id) => steps.get(id)!).filter((s) => s.kind === "looked up")]);
     return {
@@ -58,8 +56,7 @@ export function layOut(answer: WorkedAnswer): Page {
       cite: step.cite?.section ?? "",
       note: step.kind === "assumed" ? step.because : step.note ?? "",
       ...(weak && { weak }),
-      words: "word" in step.value,
-      usedBelow: used.has(step.id),
+      depth: depths.get(step.id) ?? Infinity,
     };
   };
   const parts: Part[] = [];
@@ -107,6 +104,17 @@ function stepsUsed(step: Step): StepId[] {
     default:
       return [];
   }
+}
+
+/** How far each step lies from the nearest figure. A step only uses earlier ones, so one pass backwards finds them all. */
+function depthsOf({ steps, figures }: WorkedAnswer): ReadonlyMap<StepId, number> {
+  const depths = new Map<StepId, number>(Object.values(figures).map(({ step }) => [step, 0]));
+  for (const step of steps.toReversed()) {
+    const below = depths.get(step.id);
+    if (below === undefined) continue;
+    for (const id of stepsUsed(step)) depths.set(id, Math.min(depths.get(id) ?? Infinity, below + 1));
+  }
+  return depths;
 }
 
 function formulaOf(step: Step, find: (id: StepId) => Step): Pick<Row, "symbols" | "numbers"> {

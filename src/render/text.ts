@@ -26,10 +26,11 @@ export const brief = (origin: string): Printer => ({
       ...(assumed === "" ? [] : [`Assumed: ${assumed}.`]),
       absolute(origin, page.link),
     ];
+    const must = `${page.edition} code. ${page.notice}`;
     // What does not fit is left out whole: half a caution is worse than none.
     return optional.reduce(
       (so, line) => so.length + line.length + 1 <= LONGEST_BRIEF ? `${so}\n${line}` : so,
-      `${page.headline}\n${page.edition} code. ${page.notice}`,
+      `${leading(page.headline, LONGEST_BRIEF - must.length)}\n${must}`,
     ) + "\n";
   },
   unclear: askedBack,
@@ -63,24 +64,35 @@ const verdictOf = ({ verdict, headline }: Page): string =>
 const list = (title: string, lines: string[]) => lines.length ? [title, ...lines.map((line) => `- ${line}`)] : [];
 const bracketed = (cite: string) => cite === "" ? "" : ` [${cite}]`;
 
+/** As many of the headline's statements as have room, and at least the first. */
+function leading(headline: string, room: number): string {
+  const [first = "", ...rest] = headline.split(/(?<=[.;:]) /);
+  return rest.reduce(
+    (so, next) =>
+      so.endsWith("…") || so.length + next.length + 3 > room ? `${so.replace(/ …$/, "")} …` : `${so} ${next}`,
+    first,
+  );
+}
+
 type Line = { text: string; rank: number };
 
 /** The lines worth telling, each with its rank: 0 must stay, higher ones go first when the message is too long. */
 function linesOf(page: Page): Line[] {
-  const figures = new Set(page.figures.map(({ step }) => step));
   return page.parts.flatMap((part) => {
-    const rows = part.rows.filter((row) => figures.has(row.id) || tells(row));
-    return (part.aside ? rows.slice(-1) : rows).map((row, i, { length }) => ({
+    const rows = part.rows.filter((row) => row.depth === 0 || tells(row));
+    return (part.aside ? rows.slice(-1) : rows).map((row) => ({
       text: line(row),
-      rank: figures.has(row.id) ? 0 : i === length - 1 ? 1 : row.kind === "chosen" ? 2 : row.cite !== "" ? 3 : 4,
+      rank: row.kind === "chosen" ? CHOICE : row.depth,
     }));
   });
 }
 
+/** A choice explains as much as a formula one away from its figure. */
+const CHOICE = 1;
+
 /** Given and assumed values, and those looked up on the way, stand in the formulas that use them. */
 const tells = (row: Row): boolean =>
-  row.kind === "chosen" || (row.kind === "worked" && row.numbers !== row.result && !/^1 × /.test(row.numbers)) ||
-  (row.kind === "looked up" && row.words && !row.usedBelow);
+  row.kind === "chosen" || (row.kind === "worked" && row.numbers !== row.result && !/^1 × /.test(row.numbers));
 
 /** As many lines as have room, in their own order. */
 function fitting(lines: readonly Line[], room: number): { lines: string[]; left: number } {
