@@ -101,7 +101,9 @@ export type Devices = { normal: Known<"A">; highest: Known<"A"> };
  */
 export function devicesOf(w: Worksheet, loads: CoolingLoads, sums: Sums, ampacity: Known<"A">): Devices {
   const byConductors = () => {
-    const device = nextBreaker(w, ampacity, "standard rating that covers the conductors' load");
+    const least = w.constant<"A">("hermetic-protection-least");
+    const covered = w.work("least device", "A", calc`max(${least}, ${ampacity})`);
+    const device = nextBreaker(w, covered, "standard rating that covers the conductors' load");
     return { normal: device, highest: device };
   };
   if (loads.compressors.length === 0) return byConductors();
@@ -146,7 +148,10 @@ function device(
   return w.choose(
     "least device",
     [limit, "<", least],
-    ["no smaller device need be taken", () => nextBreaker(w, w.work(name, "A", calc`max(${least}, ${ampacity})`))],
+    [
+      "no smaller device need be taken",
+      () => nextBreaker(w, w.work("least device", "A", calc`max(${least}, ${ampacity})`), name),
+    ],
     ["the limit decides", () => w.scratch(() => w.holds(down(), "<", ampacity)) ? up() : down()],
     "hermetic-protection",
   );

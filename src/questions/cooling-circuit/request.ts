@@ -18,9 +18,9 @@ export const input = z.strictObject({
     ratedLoad: amperes.optional(),
     /** Branch-circuit selection current. */
     selection: amperes.optional(),
-  })).max(20).optional(),
+  })).min(1).max(20).optional(),
   /** Fans and other motors of the equipment. */
-  fans: z.array(z.strictObject({ count, current: amperes.optional() })).max(20).optional(),
+  fans: z.array(z.strictObject({ count, current: amperes.optional() })).min(1).max(20).optional(),
   /** Electric heat on the same circuit. */
   heat: quantity(["kW", "W", "A"], { kW: 200, W: 200_000, A: 500 }).optional(),
   /** Controls keep heat and compressors from running together. */

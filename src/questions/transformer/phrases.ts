@@ -16,12 +16,12 @@ export const cues: readonly Cue[] = [
   { pattern: TRANSFORMER, points: 3 },
   {
     pattern: `{kVA|MVA}[^.?!]*{V|kV|n}${CONNECTION}${TO}${VOLTS}|{V|kV|n}${CONNECTION}${TO}${VOLTS}[^.?!]*{kVA|MVA}`,
-    points: 3,
+    points: 5,
   },
   { pattern: `${PRIMARY}[^?!]*${SECONDARY}|${PRIMARY} ${DEVICES}|${SECONDARY} ${DEVICES}`, points: 2 },
   { pattern: "{kVA}", points: 1 },
   // Fault currents, grounding by itself and feeders have kinds of their own.
-  { pattern: "(available )?fault( current)?|short circuit current|aic|kaic|isc|{kA}|infinite bus", points: -4 },
+  { pattern: "(available )?fault( current)?|short circuit current|aic|kaic|isc|{kA}|infinite bus", points: -6 },
 ];
 
 const phrase = (name: string, pattern: string, read: Phrase["read"]): Phrase => ({ name, pattern, read });
