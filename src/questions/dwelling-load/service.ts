@@ -53,7 +53,7 @@ export function service(w: Worksheet, request: DwellingRequest, found: Found): v
   const instead = dwellingConductor(w, rating, other);
   const supply: Supply = { size: line.size, material: chosen, ...(line.sets && { sets: line.sets }) };
   const neutral = isFeeder
-    ? feederGrounding(w, rating, line, found, chosen)
+    ? feederGrounding(w, request, rating, line, found, chosen)
     : serviceGrounding(w, request, supply, line, found, chosen);
   w.figure("neutral-conductor", neutral, `neutral conductor, ${chosen}`);
   editionNotes(w, isFeeder);
@@ -78,7 +78,11 @@ function check(w: Worksheet, { service }: DwellingRequest, found: Found, needed:
     `is that ${what} enough`,
     [rating, "≥", needed],
     ["yes", () => {
-      w.verdict = { is: "ok", because: w.say`the load is ${found.current}, and ${needed} is the least rating for it` };
+      w.verdict = {
+        is: "ok",
+        because: w
+          .say`the load is ${found.current}, ${found.load} by the ${found.method} method, and ${needed} is the least rating for it`,
+      };
       return rating;
     }],
     ["no", () => {
@@ -128,6 +132,7 @@ function serviceGrounding(
 
 function feederGrounding(
   w: Worksheet,
+  request: DwellingRequest,
   rating: Known<"A">,
   line: LineConductor,
   found: Found,
@@ -148,6 +153,11 @@ function feederGrounding(
     w.given("neutral at this panel", "isolated", "it is bonded at the service disconnect only", "neutral-bond-once"),
     "neutral bond",
   );
+  if (request.electrode) {
+    w.caution(
+      `The ${request.electrode} electrode belongs to the service, or to a separate building: not to this panel.`,
+    );
+  }
   w.caution(
     "Leave the bonding screw or strap out of this panel: neutral bar isolated, grounds on their own bar.",
     "neutral-bond-once",
@@ -156,7 +166,7 @@ function feederGrounding(
 }
 
 function editionNotes(w: Worksheet, isFeeder: boolean): void {
-  if (w.edition.rule("surge-protection") !== "not required") {
+  if (w.edition.rule(isFeeder ? "surge-protection-feeders" : "surge-protection") !== "not required") {
     w.caution(
       "A dwelling's service equipment, new or replaced, takes a type 1 or 2 surge-protective device.",
       "surge-protection",
@@ -183,7 +193,7 @@ function headline(
     sets(instead)
   }${instead.size} ${other}), neutral ${neutral}`;
   const load = w.say`${found.load}, ${found.current} by the ${found.method} method`;
-  if (w.verdict?.is === "ok") return w.say`OK: ${rating} ${what} carries ${load}. ${size}.`;
+  if (w.verdict?.is === "ok") return w.say`OK, a ${rating} ${what} is enough: ${w.verdict.because}. ${size}.`;
   if (w.verdict) return w.say`Not OK: ${w.verdict.because}. Take ${rating}: ${size}.`;
   return w.say`${rating} ${what}: ${load}. ${size}.`;
 }
