@@ -78,7 +78,13 @@ export const wiringPhrases: readonly Phrase[] = [
       draft.ambient = { value: bare, unit: "°F" };
     },
   ),
-  phrase("degrees", "(at |@( )?|in )?({°C}|{°F})", (m, { draft, readAs }) => {
+  phrase("degrees", "(at |@( )?|in )?({°C}|{°F})|(at|for|in) {n} degrees", (m, { draft, readAs }) => {
+    const bare = m.numbers[0];
+    if (bare !== undefined) {
+      if (bare < SURELY_FAHRENHEIT || RATED.includes(bare)) return false;
+      readAs(`took ${bare} degrees as °F around the conductors`);
+      return void (draft.ambient ??= { value: bare, unit: "°F" });
+    }
     const said = m.quantity("°C", "°F")!;
     const value = Number(said.value);
     if (said.unit === "°F" || !RATED.includes(value)) return void (draft.ambient ??= said);
@@ -86,12 +92,12 @@ export const wiringPhrases: readonly Phrase[] = [
     readAs(`took ${value} °C as the rating of the terminations`);
     return setTerminals(draft, value);
   }),
+  phrase("no roof", "not on (the |a )?roof", (_, { draft }) => void delete draft.rooftop),
   phrase(
     "rooftop",
     "(on |over |across |above )?(the |a )?(flat |hot )?roof( )?tops?|(on|over|across) (the |a )?(flat )?roof",
     (_, { draft }) => void (draft.rooftop = true),
   ),
-  phrase("no roof", "not on (the |a )?roof", (_, { draft }) => void delete draft.rooftop),
   phrase(
     "thermal insulation",
     "(in|inside|through|under|buried in|covered (by|with|in)|surrounded by|touching|in contact with) (the |some )?((blown in|spray|thermal|attic|wall|batt|foam|fiberglass)( )?)*(insulation|foam|insulated walls?)",
@@ -118,6 +124,11 @@ export const wiringPhrases: readonly Phrase[] = [
     (m, { draft }) => void (draft.conductors = m.numbers[0]!),
   ),
   phrase("that carry current", "(that |which )?(all )?carry(ing)? current|current carrying|cccs?", () => {}),
+  phrase(
+    "in one conduit",
+    "in {n}(?= (conduit|pipe|raceway|emt|pvc|cable|rmc|imc))",
+    (m) => m.numbers[0] === 1 ? undefined : false,
+  ),
   ...insulationPhrases(),
   ...Object.entries(METHOD_NAMES).map(([method, names]) =>
     phrase(

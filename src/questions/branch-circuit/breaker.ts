@@ -13,7 +13,7 @@ import { nameOf, NONMOTOR, SIZING } from "./loads.ts";
 import type { CircuitRequest } from "./request.ts";
 
 export function breakerOf(w: Worksheet, r: CircuitRequest, load: Load, findings: Findings): Known<"A"> {
-  const needed = neededFor(w, load);
+  const needed = neededFor(w, r, load);
   const most = mostFor(w, r, load);
   const said = r.breaker ?? (load.told ? undefined : r.receptacle);
   const device = said ? planned(w, r, said, load, { needed, most }, findings) : needed;
@@ -43,9 +43,9 @@ export function breakerOfConductor(w: Worksheet, r: CircuitRequest): CircuitRequ
 }
 
 /** The next standard size for the design current, or the least that a rule, a stock or the appliance's receptacle asks for. */
-function neededFor(w: Worksheet, load: Load): Known<"A"> {
+function neededFor(w: Worksheet, r: CircuitRequest, load: Load): Known<"A"> {
   const next = nextBreaker(w, load.welder ?? load.design, "breaker, the next standard rating");
-  const isSmall = w.scratch(() => w.holds(next, "<", w.assume<"A">("least-breaker")));
+  const isSmall = !r.breaker && w.scratch(() => w.holds(next, "<", w.assume<"A">("least-breaker")));
   const least = load.least ?? (isSmall ? w.assume<"A">("least-breaker") : undefined);
   if (!least || w.holds(next, "≥", least)) return next;
   return w.work("breaker, not below the least", "A", calc`max(${next}, ${least})`);
@@ -64,7 +64,7 @@ function planned(
   const breaker = w.given(r.breaker ? "breaker of the plan" : "circuit of the receptacle's rating", asQuantity(said));
   const isStandard = w.scratch(() => w.holds(breaker, "=", nextBreaker(w, breaker)));
   if (!isStandard) w.caution(w.say`${breaker} is no standard rating.`, "overcurrent-ratings");
-  const least = load.least && w.holds(load.least, ">", load.design) && !isOwnReceptacle(r) ? load.least : load.design;
+  const least = load.least && w.holds(load.least, ">", load.design) ? load.least : load.design;
   const isEnough = w.choose(
     "breaker of the plan against the load",
     [breaker, "≥", least],
@@ -85,8 +85,6 @@ function planned(
   }
   return isEnough && isWithin ? breaker : needed;
 }
-/** A dryer may be wired without the receptacle that its assumed circuit is made for. */
-const isOwnReceptacle = (r: CircuitRequest) => r.loads?.[0]?.kind === "dryer";
 
 /** One circuit holds only so much of some loads. */
 function splitIfAbove(w: Worksheet, r: CircuitRequest, device: Known<"A">, most: Most, findings: Findings): void {

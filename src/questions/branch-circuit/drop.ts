@@ -1,6 +1,6 @@
 /** Voltage drop of the circuit, and the size that keeps it within the limit. */
 import { need, NotCovered } from "../../core/outcome.ts";
-import { convert } from "../../core/quantity.ts";
+import { convert, exact } from "../../core/quantity.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { sizeInWords, sizes } from "../../rules/conductors.ts";
@@ -35,7 +35,9 @@ export function dropped(
     length,
     volts,
     phases,
-    powerFactor: w.assume<"1">("power-factor"),
+    powerFactor: r.powerFactor === undefined
+      ? w.assume<"1">("power-factor")
+      : w.given("power factor", { n: exact(r.powerFactor).toFraction(), unit: "1" }),
   };
   const limit = w.take("voltage drop limit", r.limit && asQuantity(r.limit), "voltage-drop-limit");
   const done = wire.isPlanned ? planned(w, run, wire, limit, findings) : upsized(w, run, wire, limit);

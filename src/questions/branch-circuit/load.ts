@@ -47,7 +47,7 @@ export function loadOf(w: Worksheet, r: CircuitRequest, supply: Supply): Load {
       ? designs[0]!
       : w.work("design current", "A", calc`sum(${designs})`, "continuous-loads-branch"),
     told: true,
-    ...(rated[0]!.kind === "dryer" && { least: w.assume<"A">("dryer-receptacle") }),
+    ...(rated[0]!.kind === "dryer" && !r.breaker && { least: w.assume<"A">("dryer-receptacle") }),
   };
 }
 
@@ -230,7 +230,7 @@ function byRating(w: Worksheet, r: CircuitRequest, load: SaidLoad | undefined): 
       `${name}, load`,
       w.say`${current}`,
       "its own current was not told; this is the most the circuit allows it",
-      `${name} 20 A`,
+      `${name} draws 16 A`,
     );
     return { current, design: rating, told: false };
   }

@@ -12,6 +12,7 @@ const STRONG_LOAD =
 
 export const cues: readonly Cue[] = [
   { pattern: "branch circuits?|dedicated circuits?|individual circuits?", points: 3 },
+  { pattern: "(branch|dedicated|individual) circuits? (for|to)", points: 2 },
   {
     pattern:
       "circuit (for|to)|circuit size|(wire|cable|breaker|circuit)s?( size)?,?( and|&|\\+| or)? (size )?(wire|cable|breaker|gauge|conductor)s?",
@@ -39,6 +40,16 @@ export const cues: readonly Cue[] = [
     points: 2,
   },
   { pattern: `${STRONG_LOAD}[^.?!]{0,80}${WIRE_OR_BREAKER}|${WIRE_OR_BREAKER}[^.?!]{0,80}${STRONG_LOAD}`, points: 2 },
+  {
+    pattern:
+      "(what|which) (size )?(equipment )?(ground|egc|gec|bond|jumper|conduit|pipe|raceway|box)|box fill|conduit fill|fit (in|into)|grounding electrode|ground rods?|bonding",
+    points: -3,
+  },
+  {
+    pattern:
+      "((what|how much) )?(load|demand|va) (on|of|for) the branch circuit|(equipment )?ground (for|of|on)|upsized",
+    points: -3,
+  },
   // Kinds that answer more than one circuit take these.
   {
     pattern: "sub( )?panels?|feeders?|service (entrance|size|upgrade)|{ft2}|{hp}|mca|mocp|rla|{kVA}? transformer",
@@ -52,6 +63,8 @@ const BEFORE =
   `({n}\\)?[\\s(-]+)?((${RATE}|{V}|{system}|{phase}|{gal}|electric|household|hard( )?wired|continuous|noncontinuous|new|small|big|large|storage|tank|of|at|total)[\\s,-]+)*`;
 const AFTER =
   `(${GAP}(at|of|is|are|rated|draws?|drawing|uses|nameplate|max|maximum|total|totaling|a|load|element|each|unit|with|${RATE}|{V}|{phase}|{gal}|(storage )?tank))*`;
+/** A baseboard is so many feet long; that is not the run. */
+const OWN_LENGTH = "({ft|in}( long)?[\\s,-]+)?";
 const DUTY = `(${GAP}(at|with|and|a|of|duty( )?cycle|{A}|{V}|{%}))*`;
 
 /** Draws a charger may be set to are four fifths of a circuit; these figures are circuits, and may not be taken for a draw. */
@@ -84,11 +97,24 @@ function readLoad(kind: CircuitKind, m: Match, { draft, amending, readAs }: Read
   if (tank) load.gallons = Number(tank.value);
   const duty = m.quantity("%");
   if (duty) load.dutyCycle = Number(duty.value);
-  if (amperes) takeAmperes(kind, load, amperes, m.groups.circuit !== undefined, draft, readAs);
+  if (amperes) {
+    takeAmperes(
+      kind,
+      load,
+      amperes,
+      { isCircuit: m.groups.circuit !== undefined, isDraw: /draw|uses|load/.test(m.text) },
+      draft,
+      readAs,
+    );
+  }
+  if (m.quantity("ft", "in")) readAs("a heater's own length is not the run");
   const system = m.token("system")?.system;
   if (system) readSystem(draft, system);
   const list = amending && !draft.heard ? [] : loadsOf(draft);
   draft.heard = true;
+  // A follow-up that names the load anew keeps its figures.
+  const [earlier, more] = loadsOf(draft);
+  if (amending && list.length === 0 && isPlain(load) && earlier && !more) return void (earlier.kind = kind);
   // Named again without a figure: the same load, not another.
   const known = list.find((each) => each.kind === kind || each.kind === "load" && isPlain(load));
   if (known && isPlain(load)) {
@@ -103,7 +129,7 @@ function takeAmperes(
   kind: CircuitKind,
   load: Partial<SaidLoad>,
   amperes: Said<"A">,
-  isCircuit: boolean,
+  { isCircuit, isDraw }: { isCircuit: boolean; isDraw: boolean },
   draft: Draft,
   readAs: Reading["readAs"],
 ): void {
@@ -112,7 +138,7 @@ function takeAmperes(
     draft.breaker ??= amperes;
     readAs(`took ${value} A as the circuit, not as what it draws`);
   } else if (load.rating) load.current = amperes as never;
-  else if (kind === "ev-charger" && CIRCUITS_NOT_DRAWS.includes(value)) {
+  else if (kind === "ev-charger" && !isDraw && CIRCUITS_NOT_DRAWS.includes(value)) {
     readAs(`${value} A may be the charger's draw or its circuit: not used`);
   } else load.rating = amperes as never;
 }
@@ -130,6 +156,9 @@ function readSystem(draft: Draft, system: string): void {
   else if (system === "480Y/277") draft.volts = { value: 480, unit: "V" };
   else if (system === "230/460") draft.volts = { value: 480, unit: "V" };
 }
+
+/** Anything lower is no power factor but a slip. */
+const LEAST_POWER_FACTOR = 0.05;
 
 const phrase = (name: string, pattern: string, read: Phrase["read"]): Phrase => ({ name, pattern, read });
 const LOAD_WORDS =
@@ -150,9 +179,10 @@ export const phrases: readonly Phrase[] = [
   ),
   phrase(
     "breaker",
-    "(on |with |by |protected by |a |an |the |one |single |his |my |own |dedicated )*{A}( {V}| {n} pole| double pole| single pole| dp| sp| 2p| gfci| afci| dedicated| tandem)*( )?(breakers?|cb|fuses?|ocpd|circuits?|branch circuit)|(breakers?|fuses?|ocpd)( of| is| at| a|:| size)* {A}",
+    "(on |with |by |protected by |a |an |the |one |single |his |my |own |dedicated )*{A}( {V}| {n} pole| double pole| single pole| dp| sp| 2p| gfci| afci| dedicated| tandem| multi( )?wire| individual| branch| receptacle| outlet| lighting| appliance)*( )?(breakers?|cb|fuses?|ocpd|circuits?|branch circuit)|(breakers?|fuses?|ocpd)( of| is| at| a|:| size)* {A}",
     (m, { draft }) => {
       draft.breaker = m.quantity("A");
+      if (/multi/.test(m.text)) draft.neutral = true;
       volts(draft, m.quantity("V"));
     },
   ),
@@ -180,7 +210,9 @@ export const phrases: readonly Phrase[] = [
   ...BY_NAME.map((kind) =>
     phrase(
       kind,
-      `${BEFORE}(?:${namesOf(kind)})(?<circuit> (branch )?(circuits?|breakers?))?${kind === "welder" ? DUTY : AFTER}`,
+      `${kind === "space-heater" ? `${BEFORE}${OWN_LENGTH}` : ""}${BEFORE}(?:${
+        namesOf(kind)
+      })(?<circuit> (branch )?(circuits?|breakers?))?${kind === "welder" ? DUTY : AFTER}`,
       (m, reading) => readLoad(kind, m, reading),
     )
   ),
@@ -219,6 +251,15 @@ export const phrases: readonly Phrase[] = [
     (m, { draft }) => void (draft.limit = m.quantity("%")),
   ),
   phrase(
+    "power factor",
+    "(a )?(power factor|p\\.?f\\.?)( of| is|:)* {n}|{n} (power factor|p\\.?f\\.?)|(unity|resistive)( power factor)?",
+    (m, { draft }) => {
+      const said = m.numbers[0] ?? 1;
+      if (said > 1 || said < LEAST_POWER_FACTOR) return false;
+      draft.powerFactor = said;
+    },
+  ),
+  phrase(
     "duty cycle",
     "(duty( )?cycle|duty)( of| is|:)* {%}|{%}( duty( )?cycle| duty)",
     (m, { draft }) => void (draft.dutyCycle = Number(m.quantity("%")!.value)),
@@ -233,7 +274,6 @@ export const phrases: readonly Phrase[] = [
       readAs("the cooking table's own percentage is used");
     },
   ),
-  phrase("a heater's own length", "{ft|in} (long )?(?=(electric )?(baseboard|heater))", () => false),
   phrase(
     "length",
     "(about |approx(imately)? |roughly |run(ning)? |at |over |a |is |for |and |~)*{ft}( one way| long| away| of( wire| cable| run)?| from [a-z]+( [a-z]+)?| run| to the [a-z]+| distance| total)*",
@@ -241,9 +281,10 @@ export const phrases: readonly Phrase[] = [
   ),
   phrase(
     "circuits together",
-    "{n} (of these |such |identical )?circuits?( together| in (one|the same|a) (conduit|raceway|pipe))",
+    "{n} (of these |such |identical )?circuits?( together| in ({n}|the same|a) (conduit|raceway|pipe))+",
     (m, { draft }) => void (draft.circuits = m.numbers[0]),
   ),
+  phrase("one circuit", "(on |a |single )*{n}( {V})? circuit", (m) => m.numbers[0] === 1 ? undefined : false),
   phrase("no neutral", "(no|without( a)?) neutral", (_, { draft }) => void (draft.neutral = false)),
   phrase(
     "neutral counts",
@@ -281,7 +322,7 @@ export const phrases: readonly Phrase[] = [
   }),
   phrase(
     "a plan to check",
-    "ok(ay)?|enough|sufficient|allowed|legal|acceptable|adequate|(big|large|heavy) enough|too (big|small|large)|safe|fine|correct|can i ([a-z]+ )?(use|run|put|have)|will ([a-z]+ )?(work|do)|is it (right|correct)",
+    "ok(ay)?|enough|sufficient|allowed|legal|acceptable|adequate|(big|large|heavy) enough|too (big|small|large)|safe|fine|correct|work|can i ([a-z]+ )?(use|run|put|have)|will ([a-z]+ )?(work|do)|is it (right|correct)",
     (_, { draft }) => void (draft.check = true),
   ),
   phrase(

@@ -70,7 +70,7 @@ export default question({
     w.headline = headline(w, circuit, wire, size, ground, drop);
     decide(w, r, findings);
     caution(w, r, { circuit, wire, size, ground });
-    suggest(w, r, wire);
+    suggest(w, r, wire, supply.volts !== undefined);
   },
 });
 
@@ -88,9 +88,9 @@ function headline(
   return w.say`${device} breaker, ${sizes}${why}${run}.`;
 }
 
-function suggest(w: Worksheet, r: CircuitRequest, { material }: Wire): void {
+function suggest(w: Worksheet, r: CircuitRequest, { material }: Wire, hasVolts: boolean): void {
   w.suggest(material === "copper" ? "use aluminum" : "use copper");
-  if (!r.length) w.suggest("and at 150 ft?");
+  if (!r.length && hasVolts) w.suggest("and at 150 ft?");
   w.suggest(r.method === "NM cable" ? "THHN in conduit" : "NM cable");
   if (r.terminals === undefined) w.suggest("75 °C terminals");
 }

@@ -44,6 +44,8 @@ export const input = z.strictObject({
   /** One way. */
   length: quantity(["ft", "m"], { ft: 50_000, m: 15_000 }).optional(),
   limit: quantity(["%"], { "%": 20 }).optional(),
+  powerFactor: z.number().min(0.05, "a power factor lies between 0.05 and 1").max(1, "a power factor is at most 1")
+    .optional(),
   conduit: z.enum(CONDUITS).optional(),
   /** Circuits like this one in the same raceway or bundle, this one counted. */
   circuits: z.int().min(1).max(100).optional(),

@@ -31,6 +31,7 @@ export function write(r: CircuitRequest): string {
     r.options && r.options.map(named).join(" or "),
     r.length && `${r.length.value} ${r.length.unit} run`,
     r.limit && `${r.limit.value} % drop`,
+    r.powerFactor && `power factor ${r.powerFactor}`,
     r.circuits && `${r.circuits} circuits together`,
     ...writeWiring(r),
     r.conduit && `${r.conduit} conduit`,

@@ -2,7 +2,7 @@ import type { Cue, Phrase, Reading } from "../../text/phrases.ts";
 import { wiringPhrases } from "../wiring.ts";
 
 export const cues: readonly Cue[] = [
-  { pattern: "ampacity|ampacities|derat(e|ed|ing)", points: 3 },
+  { pattern: "ampacity|ampacities|derate|derated|derating", points: 3 },
   {
     pattern:
       "(what|how (much|many amps?)) ([a-z]+ ){0,3}(carry|carries|good for|handle)|good for|rated for|can ([a-z]+ ){0,2}(carry|handle)",
@@ -13,6 +13,7 @@ export const cues: readonly Cue[] = [
   { pattern: "(correct(ed|ion)|adjust(ed|ment))( factors?)?", points: 1 },
   { pattern: "{°F}|{°C}|ambient", points: 1 },
   { pattern: "thhn|thwn|xhhw", points: 1 },
+  { pattern: "fit|fill|conduit size|(what|which) size (conduit|pipe|raceway|emt|pvc)|into", points: -3 },
   // One circuit with its load is another question.
   { pattern: "draw(s|ing)|{A} (circuit|breaker)|{kW}|{W}", points: -1 },
 ];
@@ -73,7 +74,7 @@ export const phrases: readonly Phrase[] = [
   {
     name: "what is asked",
     pattern:
-      "(after |the |next size up|what |each |if the load is no more than that|(largest|biggest|max(imum)?) (breakers?|ocpd|fuses?)|ampacity|ampacities|derat(e|ed|ing)|correct(ed|ion)|adjust(ed|ment)|factors?|temperature|conductors?|indoors|inside)( |)",
+      "(after |the |next size up|what |each |if the load is no more than that|(largest|biggest|max(imum)?) (breakers?|ocpd|fuses?)|ampacity|ampacities|derate|derated|derating|correct(ed|ion)|adjust(ed|ment)|factors?|temperature|conductors?|indoors|inside|enough|ok(ay)?|many|bundled)( |)",
     read: () => {},
   },
 ];
