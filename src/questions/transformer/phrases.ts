@@ -273,7 +273,7 @@ export const phrases: readonly Phrase[] = [
     "electrode",
     "(to )?(building steel|structural steel|(metal )?water pipe)|(to )?(ground )?rods?( only)?|(concrete encased( electrode)?|ufer)|ground ring",
     (m, { draft }) => {
-      draft.electrode = /rod/.test(m.text)
+      draft.electrode = /\brods?\b/.test(m.text)
         ? "rod"
         : /ring/.test(m.text)
         ? "ground ring"
