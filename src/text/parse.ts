@@ -1,18 +1,9 @@
 /** Text → which question, and its request in the making. Two readings are asked about; none is guessed. */
 import type { Need, Span } from "../core/outcome.ts";
 import type { AnyQuestion } from "../questions/question.ts";
-import {
-  type Draft,
-  oneLetterApart,
-  type Phrase,
-  type Reading,
-  readPhrases,
-  score,
-  unused,
-  vocabulary,
-} from "./phrases.ts";
+import { type Draft, type Phrase, type Reading, readPhrases, score, unused, vocabulary } from "./phrases.ts";
+import { makeMender } from "./mend.ts";
 import { tokenize, type TokenText } from "./tokens.ts";
-import { COMMON_WORDS } from "./words.ts";
 
 export type Parsed =
   | {
@@ -55,15 +46,7 @@ const SHORT_WORDS = new Set("mm ac hp ev wh dw x at is of to a v kw mca fla rla 
 export function makeReader(questions: readonly AnyQuestion[]): Reader {
   const known = vocabulary([EDITION, SECTIONS, ...questions.flatMap((q) => [...q.phrases, ...q.cues])]);
   const isKnown = (word: string): boolean => known.has(word) || SHORT_WORDS.has(word);
-  const mend = (word: string): string => {
-    if (word.length < 4 || known.has(word) || known.has(word.replace(/e?s$/, "")) || COMMON_WORDS.has(word)) {
-      return word;
-    }
-    const near = [...known].filter((k) => oneLetterApart(word, k));
-    // A word and its own plural are one word to the reader.
-    const stems = new Set(near.map((k) => k.replace(/s$/, "")));
-    return stems.size === 1 ? near[0]! : word;
-  };
+  const mend = makeMender(known);
 
   return (asked, after) => {
     const tokens = tokenize(asked, mend, isKnown);
@@ -73,7 +56,9 @@ export function makeReader(questions: readonly AnyQuestion[]): Reader {
     // A follow-up changes the earlier question unless it plainly asks another one; the more plainly it tells a change,
     // the more plainly the other one must be asked.
     const plainly = CHANGE.test(asked) ? 2 * ENOUGH + 1 : ENOUGH + 1;
-    const amends = earlier !== undefined && (first === undefined || first.points < plainly || first.q === earlier);
+    const amends = earlier !== undefined &&
+      (first === undefined || first.points < plainly || first.q === earlier ||
+        isOnlyAChange(asked, tokens, earlier, after!.request));
     if (!amends && (first === undefined || first.points < ENOUGH)) {
       return { needs: [whatIsAsked(questions)], unused: [] };
     }
@@ -117,6 +102,20 @@ export function makeReader(questions: readonly AnyQuestion[]): Reader {
       ...(typeof edition === "string" && { edition }),
     };
   };
+}
+
+/** Longest change, in words, that may outweigh another question's cues: `5 % drop`. */
+const SHORT_CHANGE = 4;
+
+/** Whether a short text is read in full, and changes something, as a follow-up of the earlier question. */
+function isOnlyAChange(asked: string, tokens: TokenText, earlier: AnyQuestion, request: Draft): boolean {
+  if (asked.trim().split(/\s+/).length > SHORT_CHANGE) return false;
+  const draft = structuredClone(request);
+  let asks = 0;
+  const reading: Reading = { draft, amending: true, readAs: () => {}, ask: () => void asks++ };
+  const left = readPhrases(tokens, earlier.phrases, reading);
+  earlier.settle?.(reading);
+  return asks === 0 && unused(tokens, left).length === 0 && JSON.stringify(draft) !== JSON.stringify(request);
 }
 
 function fractionValue(n: string): number {

@@ -184,16 +184,3 @@ export function vocabulary(items: readonly { pattern: string }[]): Set<string> {
   );
   return new Set(words.map((w) => w.toLowerCase()).filter((w) => w.length >= 4));
 }
-
-/** Whether one letter added, dropped, changed or swapped with its neighbour turns one word into the other. */
-export function oneLetterApart(a: string, b: string): boolean {
-  if (Math.abs(a.length - b.length) > 1 || a === b) return false;
-  let i = 0;
-  while (i < a.length && a[i] === b[i]) i++;
-  const rest = (s: string, from: number) => s.slice(from);
-  if (a.length === b.length) {
-    return rest(a, i + 1) === rest(b, i + 1) ||
-      (a[i] === b[i + 1] && a[i + 1] === b[i] && rest(a, i + 2) === rest(b, i + 2));
-  }
-  return a.length > b.length ? rest(a, i + 1) === rest(b, i) : rest(a, i) === rest(b, i + 1);
-}

@@ -179,6 +179,8 @@ const SYSTEMS: Record<string, string> = {
 
 /** What nameplates print before a number. */
 const LABEL = "(?:hp|horsepower|volts?|voltage|v|amps?|fla|rpm|ph|phases?|hz|hertz|sf|service factor)";
+/** Below this, `v 3` is no nameplate's voltage. */
+const LEAST_VOLTS = 12;
 /** A place where a label does not belong to a number before it: no number is there, or only such as have their own labels. */
 const AFTER_LABELS = String
   .raw`(?<=(?<!\d\s*-?)\b(?:${LABEL}\s*[:=]?\s*[\d./-]+a?[\s,;]+(?:\d{3}[/-][13][/-]60[\s,;]+)?)*)`;
@@ -212,7 +214,7 @@ const RULES: readonly Rule[] = [
     ({ groups, ...m }) => {
       const n = numberOf(m[7]!);
       if (groups!.hp) return quantity(n, "hp");
-      if (groups!.v) return quantity(n, "V");
+      if (groups!.v) return n.compare(LEAST_VOLTS) < 0 ? undefined : quantity(n, "V");
       if (groups!.rpm) return { is: "rpm", n: n.toFraction() };
       if (groups!.hz) return { is: "hz", n: n.toFraction() };
       if (groups!.sf) return n.compare(1) >= 0 && n.compare(2) < 0 ? { is: "sf", n: n.toFraction() } : undefined;
