@@ -179,11 +179,13 @@ const SYSTEMS: Record<string, string> = {
 
 /** What nameplates print before a number. */
 const LABEL = "(?:hp|horsepower|volts?|voltage|v|amps?|fla|rpm|ph|phases?|hz|hertz|sf|service factor)";
+/** A number, in digits or words, that a word after it would be the unit of. */
+const NUMBERED = String.raw`(?:[\d½¼¾⅓⅔]|\b(?:single|multi|${WORDS}))[\s-]*`;
 /** Below this, `v 3` is no nameplate's voltage. */
 const LEAST_VOLTS = 12;
 /** A place where a label does not belong to a number before it: no number is there, or only such as have their own labels. */
 const AFTER_LABELS = String
-  .raw`(?<=(?<!\d\s*-?)\b(?:${LABEL}\s*[:=]?\s*[\d./-]+a?[\s,;]+(?:\d{3}[/-][13][/-]60[\s,;]+)?)*)`;
+  .raw`(?<=(?<!${NUMBERED})\b(?:${LABEL}\s*[:=]?\s*[\d./-]+a?[\s,;]+(?:\d{3}[/-][13][/-]60[\s,;]+)?)*)`;
 
 /** A range's ends are at most this many times apart. */
 const WIDEST_RANGE = 3;
