@@ -10,7 +10,7 @@ export const IS = "(( )?(is|are|of|at|as|=|:|@|listed|rated|says|reads|shows|set
 export const MACHINES =
   "motors?|pumps?|compressors?|fans?|blowers?|saws?|lathes?|mills?|presses|press|grinders?|conveyors?|crushers?|mixers?|augers?|hoists?|cranes?|elevators?|planers?|machines?|lifts?|agitators?|exhausters?";
 const ADJECTIVES =
-  "((?<!not )(air|table|band|well|water|sump|pool|irrigation|submersible|jet|booster|centrifugal|condensate|exhaust|supply|drill|milling|bench|wire|two|three|electric|induction|gould|ac|tefc|odp|squirrel cage|cage|induction|farm|grain|dryer|bin|chiller|tower|cooling|process|duplex|identical|same|big|small|large|little|old|new|shop|dust|collector) )*";
+  "((?<!not )(air|table|band|well|water|sump|pool|irrigation|submersible|jet|booster|centrifugal|condensate|exhaust|supply|drill|milling|bench|wire|two|three|electric|induction|ac|tefc|odp|squirrel cage|cage|induction|farm|grain|dryer|bin|chiller|tower|cooling|process|duplex|identical|same|big|small|large|little|old|new|shop|dust|collector) )*";
 
 /** Nominal and nameplate voltages that a bare number beside a motor may be. */
 const BARE_VOLTAGES = [110, 115, 120, 200, 208, 220, 230, 240, 277, 440, 460, 480, 550, 575, 600];

@@ -43,7 +43,7 @@ export const motorFields = {
 };
 type MotorFields = z.output<z.ZodObject<typeof motorFields>>;
 /** What a motor's circuit is worked from. */
-export type SaidMotor = MotorFields & { noPowerMarked?: boolean | undefined };
+export type SaidMotor = MotorFields & { noPowerMarked?: boolean | undefined; powerFactor?: number | undefined };
 
 export type Motor = {
   power?: Known<"hp">;
@@ -71,7 +71,7 @@ export function motorOf(w: Worksheet, r: SaidMotor): Motor {
   const type = r.type ?? "squirrel cage";
   const supply = supplyOf(w, r, power, volts);
   const nameplate = nameplateOf(w, r);
-  const current = currentOf(w, { power, volts, type: slow(w, r) ? "low speed" : type, supply, nameplate });
+  const current = currentOf(w, r, { power, volts, type: slow(w, r) ? "low speed" : type, supply, nameplate });
   return {
     ...(power && { power }),
     volts,
@@ -180,7 +180,7 @@ type Facts = {
   nameplate: Known<"A"> | undefined;
 };
 
-function currentOf(w: Worksheet, { power, volts, type, supply, nameplate }: Facts): Known<"A"> {
+function currentOf(w: Worksheet, r: SaidMotor, { power, volts, type, supply, nameplate }: Facts): Known<"A"> {
   if (BY_NAMEPLATE.includes(type) || !power) {
     const what = type === "torque"
       ? "a torque motor's rated current is its locked-rotor current"
@@ -207,7 +207,38 @@ function currentOf(w: Worksheet, { power, volts, type, supply, nameplate }: Fact
     return w.work("full-load current of the motor", "A", calc`1 × ${nameplate}`, "motor-currents", what);
   }
   if (type !== "synchronous") return motorTableCurrent(w, power, volts, CODES[supply]);
-  return motorTableCurrent(w, power, volts, "synchronous");
+  return atPowerFactor(w, r, motorTableCurrent(w, power, volts, "synchronous"));
+}
+
+/** The table of synchronous motors is for unity; two other power factors have shares of their own. */
+function atPowerFactor(w: Worksheet, { powerFactor }: SaidMotor, atUnity: Known<"A">): Known<"A"> {
+  const percent = powerFactor === undefined ? 100 : Math.round(powerFactor * 100);
+  if (percent === 100) {
+    if (powerFactor === undefined) {
+      w.suppose(
+        "power factor of the motor",
+        "unity",
+        "none was told, and the table is for it",
+        "power factor 0.8",
+        "motor-currents",
+      );
+    }
+    return atUnity;
+  }
+  const id = `motor-synchronous-${percent}-factor`;
+  if (percent !== 80 && percent !== 90) {
+    throw need(
+      "powerFactor",
+      "The table of synchronous motors knows power factors of 1, 0.9 and 0.8: which is it?",
+      "power factor 0.8",
+    );
+  }
+  return w.work(
+    "full-load current at its power factor",
+    "A",
+    calc`${atUnity} × ${w.constant<"%">(id)}`,
+    "motor-currents",
+  );
 }
 
 function rowOf(w: Worksheet, r: SaidMotor, supply: Supply, type: MotorType): ProtectionRow {

@@ -77,6 +77,11 @@ export function motorTableCurrent(
   return w.lookUp<"A">("full-load current of the motor", table, column, power, note);
 }
 
+const closest = (wanted: number, listed: readonly (string | undefined)[]): string => {
+  const away = (each: string) => Math.abs(exact(each).valueOf() - wanted);
+  return printNumber(listed.filter((each) => each !== undefined).sort((a, b) => away(a) - away(b))[0]!);
+};
+
 /** The column closest in voltage. */
 function nearest(columns: readonly string[], said: string): string {
   const away = (column: string) => exact(column.replace(" V", "")).sub(exact(said)).abs();
@@ -94,7 +99,7 @@ function notListed(w: Worksheet, power: Known<"hp">, table: string, column: stri
     "power",
     w.say`The table of motor currents lists no ${power} at ${column}; it has ${around.join(" and ")} beside it.` +
       `${hint} Which motor is it?`,
-    `${around.at(-1)} ${column} motor`,
+    `${closest(size.valueOf(), [below, above])} hp ${column} motor`,
   );
 }
 

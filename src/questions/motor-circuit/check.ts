@@ -14,6 +14,8 @@ export type Found = {
   motor: Motor;
   design: Known<"A">;
   devices: Devices;
+  /** Settings of an instantaneous-trip breaker. */
+  trip: Protection;
   disconnect: Known<"A">;
   overload: Protection | undefined;
   /** The conductor put up, and the one that would be needed. */

@@ -56,6 +56,11 @@ export function devices(w: Worksheet, r: MotorRequest, motor: Motor): Devices {
     return found;
   };
   const [breaker, dual, nontime] = DEVICES.map(protection) as [Protection, Protection, Protection];
+  return { "inverse-time breaker": breaker, "dual-element fuse": dual, "nontime-delay fuse": nontime };
+}
+
+/** Settings of an instantaneous-trip breaker, shown in full where it was asked for. */
+export function instantaneous(w: Worksheet, r: MotorRequest, motor: Motor): Protection {
   w.part("Instantaneous-trip breaker");
   const trip = instantaneousTrip(w, motor.current, motor.row);
   w.figure("instantaneous-trip-setting", trip.normal, "instantaneous-trip breaker, setting");
@@ -64,7 +69,7 @@ export function devices(w: Worksheet, r: MotorRequest, motor: Motor): Devices {
   else {
     w.caution("Instantaneous-trip breakers only as part of a listed combination controller.", "motor-protection");
   }
-  return { "inverse-time breaker": breaker, "dual-element fuse": dual, "nontime-delay fuse": nontime };
+  return trip;
 }
 
 /** A share that was asked for: the table's own is the most it may be. */

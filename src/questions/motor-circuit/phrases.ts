@@ -27,6 +27,7 @@ export const cues: readonly Cue[] = [
   { pattern: "{hp}[^?!]*motors?|motors?[^?!]*{hp}", points: 2 },
   { pattern: "voltage drop|volts? dropped|how far|longest run|farthest", points: -2 },
   { pattern: "({size}|{cable})", points: 1 },
+  { pattern: "{hp}[^?!]*{ft}|{ft}[^?!]*{hp}", points: 1 },
   { pattern: "motors?", points: 2 },
   { pattern: `{hp}|(hp|horsepower)( )?:?( )?{n}`, points: 2 },
   {
@@ -202,7 +203,7 @@ const askedPhrases: readonly Phrase[] = [
       "(fuses?|conductors?|cables?|protection|ocpds?|overcurrent( protection| device)?|devices?|disconnect(ing)?( means| switch| amps?| current)?|safety switch|" +
       "full load (current|amps?)( by table)?|flc|fla|lra|locked rotor( current| amps)?|code letter|grounds?|grounding( conductor)?|egc|equipment ground(ing)?( conductor)?|" +
       `${OVERLOAD}|ampacity|gauge|branch( circuit)?|starter|contactor|legal|allowed|permitted|too (big|large|small)|big enough|large enough|` +
-      "table|horse( )?power|hp|nec|start(s|ing|up)?|voltage drop|drop|vd|pipe size|friend|panel|breaker panel|breaker box|box|service factor)",
+      "settings?|wired|parallel|distance|bought|hooked|table|horse( )?power|hp|nec|start(s|ing|up)?|voltage drop|drop|vd|pipe size|friend|panel|breaker panel|breaker box|box|service factor)",
     () => {},
   ),
 ];

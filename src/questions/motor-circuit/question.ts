@@ -11,7 +11,7 @@ import { asQuantity, question } from "../question.ts";
 import { leading } from "../verdict.ts";
 import { check, type Found } from "./check.ts";
 import { conductorAmpacity } from "./conductors.ts";
-import { controlCircuit, devices, disconnect, ground, overload } from "./devices.ts";
+import { controlCircuit, devices, disconnect, ground, instantaneous, overload } from "./devices.ts";
 import { cues, phrases, settle } from "./phrases.ts";
 import { input, type MotorRequest } from "./request.ts";
 import { extraConductors } from "./special.ts";
@@ -87,16 +87,13 @@ export default question({
       design,
       overload: over,
       devices: devices(w, r, motor),
+      trip: instantaneous(w, r, motor),
       disconnect: disconnect(w, motor),
       motor,
       stated,
       least,
     };
-    const device: Device = r.fuse
-      ? fuseOf(r)
-      : r.device && r.device !== INSTANTANEOUS
-      ? r.device
-      : "inverse-time breaker";
+    const device = deviceOf(r);
     const grounding = ground(w, deviceInstalled(w, r, found, device), lines);
     starting(w, r, motor, lines);
     controlCircuit(w, r, found.devices[device].normal);
@@ -106,8 +103,15 @@ export default question({
 });
 
 const INSTANTANEOUS = "instantaneous-trip breaker";
-const fuseOf = (r: MotorRequest): Device =>
-  r.fuse?.type === "nontime-delay" ? "nontime-delay fuse" : "dual-element fuse";
+/**
+ * The device that the headline and the ground go by: what was put up or named. Behind an instantaneous-trip breaker the
+ * ground goes by the dual-element fuse that the motor may have.
+ */
+function deviceOf({ fuse, breaker, device }: MotorRequest): Device {
+  if (fuse) return fuse.type === "nontime-delay" ? "nontime-delay fuse" : "dual-element fuse";
+  if (breaker || device === undefined) return "inverse-time breaker";
+  return device === INSTANTANEOUS ? "dual-element fuse" : device;
+}
 
 function throwDrive(): never {
   throw need(
@@ -173,7 +177,7 @@ function lockedRotor(w: Worksheet, r: MotorRequest, motor: Motor, supply: 1 | 3)
 type Told = Found & { lines: Lines; grounding: Known<"word">; device: Device };
 
 function tell(w: Worksheet, r: MotorRequest, told: Told): void {
-  const { motor, lines, grounding, overload, devices, device, disconnect } = told;
+  const { motor, lines, grounding, overload, devices, trip, device, disconnect } = told;
   const { normal, highest } = devices[device];
   const wire = `${lines.sets ? w.say`${lines.sets} sets of ` : ""}${sizeInWords(w.word(lines.size))} ${lines.material}`;
   const drop = lines.drop ? w.say` (drop ${lines.drop.percent})` : "";
@@ -181,10 +185,12 @@ function tell(w: Worksheet, r: MotorRequest, told: Told): void {
   const over = overload
     ? w.say`overload ${overload.normal} (${overload.highest} at the most)`
     : "overload by the nameplate current, not told";
-  const name = device === "inverse-time breaker" ? "breaker" : device;
+  const protection = r.device === INSTANTANEOUS && !r.breaker && !r.fuse
+    ? w.say`instantaneous-trip breaker set to ${trip.normal} (${trip.highest} at the most)`
+    : w.say`${normal} ${device === "inverse-time breaker" ? "breaker" : device}${most}`;
   const sentence = w.say`${
     motorInWords(w, motor)
-  }: ${wire}${drop}, ${normal} ${name}${most}, ${over}, disconnect ${disconnect} or more, ground ${
+  }: ${wire}${drop}, ${protection}, ${over}, disconnect ${disconnect} or more, ground ${
     sizeInWords(w.word(grounding))
   }.`;
   w.headline = `${leading(w.verdict)}${sentence}`;

@@ -21,7 +21,11 @@ const AND = "( |,|&|and|plus|\\+|a|an|one|the)*";
 export const cues: readonly Cue[] = [
   { pattern: `feeders?[^.?!]*(motors?|{hp})|(motors?|{hp})[^.?!]*feeder`, points: 3 },
   { pattern: "motors? feeder", points: 1 },
-  { pattern: `{hp}[^.?!]*{hp}|{n}${AND}{hp}[^.?!]*motors|{n} motors|motors[^.?!]*{hp}[^.?!]*each`, points: 4 },
+  {
+    pattern:
+      `{hp}[^.?!]*{hp}|{n}( )?(\\+|,|&|and)( )?(and )?(an? )?{hp}|{n}${AND}{hp}[^.?!]*motors|{n} motors|motors[^.?!]*{hp}[^.?!]*each`,
+    points: 4,
+  },
   { pattern: "motors?", points: 1 },
   { pattern: "{hp}", points: 1 },
   { pattern: "interlocked|largest motor|group installation|lead( )?\\/( )?lag|duplex", points: 1 },
