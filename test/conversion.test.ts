@@ -116,6 +116,8 @@ describe("temperature, length, wire size", () => {
     assertEquals(sides(21.16), ["4", "3"]);
     const exact = answered(request({ measure: { value: "2087/50", unit: "kcmil" } }));
     assertEquals([exact.figures["conductor-below"]?.value, exact.figures.conductor?.value], ["4", "4"]);
+    const largest = answered(request({ measure: quantity(2000, "kcmil") })).figures;
+    assertEquals([largest["conductor-below"]?.value, largest.conductor?.value], ["2000 kcmil", "2000 kcmil"]);
     assertEquals(sides(0.5), [undefined, "18"]);
     assertEquals(sides(2000), ["2000 kcmil", undefined]);
     const gauge = answered(request({ size: "4" })).figures;

@@ -308,12 +308,23 @@ describe("plan checks", () => {
     assertEquals(answer.verdict, "not ok");
     assertMatch(answer.verdictBecause!, /20 A/);
     assertEquals(check({ size: "12", load: amps(12), breaker: amps(20), length: feet(20) }).verdict, "ok");
+    // NEC Table 310.16: 25 A at 75 °C, which the small-conductor limit does not follow.
+    const marked = { size: "12", load: amps(12), length: feet(20), terminals: { value: 75, unit: "°C" } };
+    assertEquals(check({ ...marked, breaker: amps(25) }).verdict, "not ok");
+    assertEquals(check({ ...marked, breaker: amps(20) }).verdict, "ok");
   });
   it("depends on the terminations where only marked ones carry the load", () => {
     // NEC Table 310.16: 6 AWG copper carries 55 A at 60 °C and 65 A at 75 °C.
     assertEquals(check({ size: "6", load: amps(55), length: feet(10) }).verdict, "ok");
     assertEquals(check({ size: "6", load: amps(60), length: feet(10) }).verdict, "ok if");
     assertEquals(check({ size: "6", load: amps(66), length: feet(10) }).verdict, "not ok");
+  });
+  it("a motor's conductors carry 125 % of its current (NEC 430.22), whatever its breaker", () => {
+    // NEC Table 430.248: 5 hp at 208 V takes 30.8 A; 125 % is 38.5 A, above the 35 A of 10 AWG at 75 °C.
+    const motor = { load: { value: 5, unit: "hp" }, volts: volts(208), length: feet(10) };
+    assertEquals(figure(answered(sized(motor)), "conductor"), "8");
+    assertEquals(check({ ...motor, size: "10" }).verdict, "not ok");
+    assertEquals(check({ ...motor, size: "8", breaker: amps(70) }).verdict, "ok");
   });
   it("the conductor found suits the breaker too", () => {
     const answer = answered(sized({ load: amps(10), breaker: amps(50), length: feet(20) }));
