@@ -122,7 +122,9 @@ Deno.test("a follow-up's link recomputes the changed answer", async () => {
 Deno.test("GET /answer changes the question given as `after`, whether that one was answered or asked back", async () => {
   const changed = await get(`/answer?q=three-phase&after=${encodeURIComponent(QUESTION)}&as=json`);
   assertEquals(changed.body.answer.request.supply, "three-phase");
-  const told = await get(`/answer?q=${encodeURIComponent("10 dryers 5.5 kW each")}&after=dryer+demand&as=json`);
+  const drop = "/answer?as=json&after=voltage+drop+over+200+ft+of+10+AWG+copper";
+  assertEquals((await get(`${drop}&q=12+A`)).body.outcome, "unclear");
+  const told = await get(`${drop}&q=12+A&q=240+V+single+phase`);
   assertEquals(told.body.outcome, "answered", JSON.stringify(told.body));
 });
 

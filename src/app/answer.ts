@@ -44,8 +44,9 @@ export function linked(c: Context): Linked {
 }
 
 function textOf(c: Context, name: string): string | undefined {
-  const text = c.req.query(name)?.trim();
-  if (text !== undefined && text.length > LONGEST_QUESTION) {
+  // A form with several boxes sends several; together they are one text.
+  const text = c.req.queries(name)?.map((each) => each.trim()).filter((each) => each !== "").join(", ") ?? "";
+  if (text.length > LONGEST_QUESTION) {
     throw new Problem(400, `"${name}" is longer than ${LONGEST_QUESTION} characters. Shorten it to what matters.`);
   }
   return text === "" ? undefined : text;

@@ -73,7 +73,12 @@ function Answer({ page, place }: { page: Page; place: Place }) {
       </section>
       <section class="next" aria-labelledby="next">
         <h3 id="next">Change it or ask on</h3>
-        <FollowUp place={place} after={said} edition={page.edition} label="Your change" example="use aluminum" />
+        <FollowUp
+          place={place}
+          after={said}
+          edition={page.edition}
+          boxes={[{ label: "Your change", example: page.followUps[0] ?? "2020 code" }]}
+        />
         <ul class="chips">
           {page.followUps.map((words) => (
             <li>
@@ -151,15 +156,26 @@ function Step({ row: { id, kind, name, symbols, numbers, result, cite, note, wea
   );
 }
 
-type FollowUpProps = { place: Place; after: string; edition: string; label: string; example: string };
+type FollowUpProps = { place: Place; after: string; edition: string; boxes: readonly Box[] };
+type Box = { label: string; example: string; tap?: string };
 
-function FollowUp({ place, after, edition, label, example }: FollowUpProps) {
+/** A form whose boxes together change the question `after`. */
+function FollowUp({ place, after, edition, boxes }: FollowUpProps) {
   return (
     <form class="follow-up" action={place.action} data-ask>
-      <label>
-        <span>{label}</span>
-        <input name="q" required maxlength={4000} placeholder={example} autocomplete="off" />
-      </label>
+      {boxes.map(({ label, example, tap }) => (
+        <div>
+          <label>
+            <span>{label}</span>
+            <input name="q" required={boxes.length === 1} maxlength={4000} placeholder={example} autocomplete="off" />
+          </label>
+          {tap && (
+            <p>
+              For example <a class="handle slip" data-ask href={tap}>{example}</a>
+            </p>
+          )}
+        </div>
+      ))}
       {after !== "" && <input type="hidden" name="after" value={after} />}
       <input type="hidden" name="edition" value={edition} />
       <button type="submit">Work it out</button>
@@ -169,28 +185,18 @@ function FollowUp({ place, after, edition, label, example }: FollowUpProps) {
 
 type AskedBackProps = Asked & { asked: { question: string; after?: string }; place: Place };
 
-/** What we need to know, each with a box of its own. A question about the question itself starts afresh. */
+/** What we need to know, a box for each. A question about the question itself starts afresh. */
 function AskedBack({ needs, unused, asked, place }: AskedBackProps) {
   const said = asked.after === undefined ? asked.question : `${asked.after}, ${asked.question}`;
+  const after = needs.some(({ field }) => field === "question") ? "" : said;
+  const boxes = needs.map(({ ask, example }) => {
+    const query = { q: example, edition: place.edition, ...(after !== "" && { after }) };
+    return { label: ask, example, ...(example !== "" && { tap: link(place, query) }) };
+  });
   return (
     <article class="card asked-back" aria-labelledby="headline">
       <h2 id="headline" tabindex={-1}>{needs.length === 1 ? "One thing first" : "A few things first"}</h2>
-      <ul class="needs">
-        {needs.map(({ field, ask, example }) => {
-          const after = field === "question" ? "" : said;
-          const query = { q: example, edition: place.edition, ...(after !== "" && { after }) };
-          return (
-            <li>
-              <FollowUp place={place} after={after} edition={place.edition} label={ask} example={example} />
-              {example !== "" && (
-                <p>
-                  For example <a class="handle slip" data-ask href={link(place, query)}>{example}</a>
-                </p>
-              )}
-            </li>
-          );
-        })}
-      </ul>
+      <FollowUp place={place} after={after} edition={place.edition} boxes={boxes} />
       <Understood readAs={[]} unused={unused} />
     </article>
   );
