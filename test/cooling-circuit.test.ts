@@ -357,6 +357,8 @@ describe("text", () => {
     length: fc.integer({ min: 1, max: 900 }).map((value) => ({ value, unit: "ft" })),
     volts: fc.constantFrom({ value: 208, unit: "V" }, { value: 240, unit: "V" }),
     phases: fc.constantFrom(1, 3),
+    dropLimit: fc.constantFrom({ value: 2, unit: "%" }, { value: 5, unit: "%" }),
+    powerFactor: fc.constantFrom(0.8, 1),
   }, { requiredKeys: ["minimumCircuitAmpacity"] })
     .filter(({ markedFor, maximumProtection }) => markedFor === undefined || maximumProtection !== undefined);
   const ofParts = fc.tuple(

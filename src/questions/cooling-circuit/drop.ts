@@ -24,10 +24,14 @@ export function dropHeld(
     length: w.given("length, one way", convert(asQuantity(r.length), "ft")),
     volts: w.take("voltage", r.volts && asQuantity(r.volts), "supply-voltage"),
     phases: r.phases ?? 1 as const,
-    powerFactor: w.assume<"1">("motor-power-factor"),
+    powerFactor: w.take(
+      "power factor",
+      r.powerFactor === undefined ? undefined : { n: String(r.powerFactor), unit: "1" },
+      "motor-power-factor",
+    ),
   };
   if (r.phases === undefined) w.suppose("phases", "single-phase", "no phases were told", "three phase");
-  const limit = w.assume<"%">("voltage-drop-limit");
+  const limit = w.take("voltage drop limit", r.dropLimit && asQuantity(r.dropLimit), "voltage-drop-limit");
   const listed = sizes(w, material);
   const found = w.first(listed.slice(listed.indexOf(w.word(needed))), (word) => {
     const size = word === w.word(needed) ? needed : w.lookUp<"word">(

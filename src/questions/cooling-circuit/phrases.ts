@@ -170,6 +170,7 @@ const parts: readonly Phrase[] = [
       // Beside a nameplate's ampacity the heat is in it already, or another unit's.
       if (draft.minimumCircuitAmpacity) return false;
       draft.heat = m.quantity("kW", "W", "A");
+      draft.heatSaid = true;
     },
   ),
   phrase(
@@ -214,6 +215,11 @@ const START =
 
 const rest: readonly Phrase[] = [
   phrase(
+    "drop limit",
+    "(max(imum)? |at most |within |under |limit(ed)? to |hold to |keep |keep it |stay under )*{%}( max(imum)?)?( voltage)? drop( limit)?|voltage drop( limit)?( of| under| at most| within|:)* {%}",
+    (m, { draft }) => void (draft.dropLimit = m.quantity("%")),
+  ),
+  phrase(
     "share",
     "(at |using |with |the |by |a )*{%}( rule| step| of( the)? rla)?",
     (m, { draft }) => void (draft.percent = m.quantity("%")),
@@ -226,6 +232,11 @@ const rest: readonly Phrase[] = [
       const tried = m.quantity("A");
       if (tried) readAs(`${tried.value} A is what it was tried on`);
     },
+  ),
+  phrase(
+    "power factor",
+    "(at |with )?(an? )?(power factor|pf)( of| is| =|:|=)*( )?{n}|{n} (power factor|pf)",
+    (m, { draft }) => void (draft.powerFactor = m.numbers[0]),
   ),
   phrase("thousands of BTU", "{kW} btu(h|s)?(( )?\\/( )?h(our|r)?| per hour)?", (m, { draft }) => {
     draft.capacity = { value: Number(m.quantity("kW")!.value) * 1000, unit: "BTU/h" };
@@ -332,14 +343,13 @@ export const phrases: readonly Phrase[] = [...roomUnit, ...nameplate, ...parts, 
 
 /** Puts together what belongs together, and asks where a heater may be on another circuit. */
 export function settle({ draft, ask }: Reading): void {
-  const { together, outdoor } = draft;
-  delete draft.together;
-  delete draft.outdoor;
+  const { together, outdoor, heatSaid } = draft;
+  for (const heard of ["together", "outdoor", "heatSaid"]) delete draft[heard];
   if (draft.minimumCircuitAmpacity) {
     delete draft.heat;
     delete draft.interlocked;
   }
-  if (!draft.heat) return;
+  if (!draft.heat || !heatSaid) return;
   if (draft.compressors && !together) {
     ask({
       field: "heat",

@@ -45,5 +45,8 @@ export const input = z.strictObject({
   conduit: z.enum(CONDUITS).optional(),
   /** One way. */
   length: quantity(["ft"], { ft: 5000 }).optional(),
+  dropLimit: quantity(["%"], { "%": 50 }).optional(),
+  powerFactor: z.number().min(0.05, "a power factor lies between 0.05 and 1").max(1, "a power factor is at most 1")
+    .optional(),
 });
 export type CoolingRequest = z.output<typeof input>;

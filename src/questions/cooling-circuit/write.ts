@@ -34,6 +34,8 @@ export function write(r: CoolingRequest): string {
     ...writeWiring(r),
     r.conduit && `${r.conduit} conduit`,
     r.length && `${r.length.value} ft`,
+    r.dropLimit && `${r.dropLimit.value} % drop`,
+    r.powerFactor && `power factor ${r.powerFactor}`,
     r.breakers && `is ${list(r.breakers)} breaker ok`,
     r.fuses && `is ${list(r.fuses)} fuse ok`,
     r.size && `is ${/kcmil/.test(r.size) ? r.size : `${r.size} AWG`} ok`,

@@ -16,7 +16,7 @@ export const cues: readonly Cue[] = [
   { pattern: TRANSFORMER, points: 3 },
   {
     pattern: `{kVA|MVA}[^.?!]*{V|kV|n}${CONNECTION}${TO}${VOLTS}|{V|kV|n}${CONNECTION}${TO}${VOLTS}[^.?!]*{kVA|MVA}`,
-    points: 5,
+    points: 6,
   },
   { pattern: `${PRIMARY}[^?!]*${SECONDARY}|${PRIMARY} ${DEVICES}|${SECONDARY} ${DEVICES}`, points: 2 },
   { pattern: "{kVA}", points: 1 },

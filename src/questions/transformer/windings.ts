@@ -71,12 +71,8 @@ function phasesOf(w: Worksheet, r: TransformerRequest): Phases {
   if (shown === undefined) {
     throw need("phases", "Is the transformer single-phase or three-phase?", "three phase");
   }
-  w.suppose(
-    "phases",
-    shown === 3 ? "three-phase" : "single-phase",
-    `a ${r.system} secondary is one`,
-    shown === 3 ? "single phase" : "three phase",
-  );
+  if (shown === 3) w.given("phases", "three-phase", `as a ${r.system} secondary shows`);
+  else w.suppose("phases", "single-phase", `a ${r.system} secondary mostly is`, "three phase");
   return shown;
 }
 
