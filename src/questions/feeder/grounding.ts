@@ -79,7 +79,7 @@ export function groundOf(
     installed: lines.size,
     needed,
   });
-  if (lines.sets) {
+  if (lines.sets && !r.together) {
     w.caution("Parallel raceways: this ground in each of them, at its full size.", "equipment-grounding-parallel");
   }
   return { size, material };

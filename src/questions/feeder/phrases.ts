@@ -12,7 +12,7 @@ export const cues: readonly Cue[] = [
   { pattern: "panel to panel|main panel to|{A} (main lug |mlo )?(panel|load center)(?! (is|and) full)", points: 3 },
   {
     pattern:
-      `(detached|separate|attached|to (a|the|my|our)|at (the|my)|in (the|my)|for (a|the|my)) (new |old |back |big |small |detached |separate )*${OUTBUILDING}`,
+      `(detached|separate|attached|(to|at|in|for|feed)( a| the| my| our)?) (new |old |back |big |small |detached |separate )*${OUTBUILDING}`,
     points: 3,
   },
   { pattern: `${OUTBUILDING}.{0,40}({A}|{ft})|({A}|{ft}).{0,40}${OUTBUILDING}`, points: 1 },
@@ -77,7 +77,7 @@ export const phrases: readonly Phrase[] = [
   ),
   phrase(
     "whole dwelling",
-    `(carr(y|ies|ying)|feed(s|ing)?|suppl(y|ies)|for|serves?|of) (the |an? )?(whole|entire|all( of)? the) (house|dwelling|home|residence|apartment|load of (the|a|one) (house|dwelling|home))( load)?|(the )?(entire|whole) (house|dwelling)( load)?`,
+    `(carr(y|ies|ying)|feed(s|ing)?|suppl(y|ies)|for|serves?|of) (the |an? )?(whole|entire|all( of)? the|full) (house|dwelling|home|residence|apartment|load of (the|a|an|one|{n}) (house|dwelling( unit)?|home|apartment|unit))( load)?|(the )?(entire|whole) (house|dwelling)( load)?`,
     (_, { draft }) => void (draft.wholeDwelling = true),
   ),
   phrase(
@@ -124,6 +124,11 @@ export const phrases: readonly Phrase[] = [
     "breaker",
     "(on |with |by |protected by |fused at |a |an |the |new |double |two |non |gfci )*{A}( {V}| {n} pole| double pole| single pole| 2p| dp| two pole| feeder| gfci| main| circuit|s)*( )?(breakers?|cb|fuses?|ocpd|circuit breakers?)|(breakers?|fuses?|fused|ocpd)( of| is| are| at| a|:| size| rated)* {A}",
     (m, { draft }) => put(draft, "breaker", m.quantity("A")),
+  ),
+  phrase(
+    "noncontinuous",
+    `(non|not )( )?continuous( loads?)?( of| is|:)* ({A}|${POWER})|({A}|${POWER})( of)?( it)?( a| is)* (non|not )( )?continuous( loads?)?`,
+    (m, { draft }) => put(draft, "load", m.quantities[0]),
   ),
   phrase(
     "continuous",
@@ -178,11 +183,16 @@ export const phrases: readonly Phrase[] = [
     `{A}( {V}| {phase})* (feeders?|feed|line|circuit)|(feeders?|feed)( is| of| rated|:)* {A}`,
     (m, { draft }) => {
       draft.breaker ??= m.quantity("A");
+      if (/feed/.test(m.text)) draft.supply ??= "feeder";
       put(draft, "volts", m.quantity("V"));
       if (m.token("phase")) draft.phases = m.token("phase")!.phases;
     },
   ),
   phrase("feeder by name", "feeders?", (_, { draft }) => void (draft.supply ??= "feeder")),
+  phrase("wires", "{n} (insulated )?wires?( feeders?| system)?|{n} conductors( and|,) no ground", (m, { draft }) => {
+    if (m.numbers[0] !== 3 && m.numbers[0] !== 4) return false;
+    draft.wires = m.numbers[0];
+  }),
   phrase(
     "same building",
     `(in |inside |within |at |to )*(the |an? |my )?(same (building|house|structure|basement)|attached ${OUTBUILDING}|${OUTBUILDING}( is)? attached|basement|attic|upstairs|side by side|next to (the |each )(other|main|main panel)|inside (the )?(same )?(house|building))`,
@@ -220,12 +230,16 @@ export const phrases: readonly Phrase[] = [
     (m, { draft }) => void (draft.powerFactor = m.numbers[0]),
   ),
   phrase("system", "{system}", (m, { draft }) => readSystem(draft, m.token("system")!.system)),
-  phrase("phase and volts", "{phase}|{V}|(a |on )*{n} (line|feed|volt|vac)", (m, { draft }) => {
-    if (m.token("phase")) draft.phases = m.token("phase")!.phases;
-    const bare = m.numbers[0];
-    if (bare !== undefined && !OLD_NAMES.includes(bare)) return false;
-    put(draft, "volts", m.quantity("V") ?? (bare === undefined ? undefined : { value: bare, unit: "V" }));
-  }),
+  phrase(
+    "phase and volts",
+    "{phase}|{V}|(a |on )*{n} (line|feed|volt|vac)|(on|at|off)( a)? {n}(?!( )?(amps?|a |ft|feet))",
+    (m, { draft }) => {
+      if (m.token("phase")) draft.phases = m.token("phase")!.phases;
+      const bare = m.numbers[0];
+      if (bare !== undefined && !OLD_NAMES.includes(bare)) return false;
+      put(draft, "volts", m.quantity("V") ?? (bare === undefined ? undefined : { value: bare, unit: "V" }));
+    },
+  ),
   phrase(
     "nonlinear",
     "non( )?linear( loads?)?|harmonics?|mostly (electronic|led)( loads?)?",
@@ -237,7 +251,8 @@ export const phrases: readonly Phrase[] = [
     "({n} )?parallel(ed)?( sets?| runs?)?( of)?( {n}| #)* {size}( per phase)?|{n} {size} per phase",
     (m, reading) => {
       const { draft } = reading;
-      draft.sets = m.numbers[0] ?? draft.sets ?? 2;
+      if (m.numbers[0] !== undefined) draft.sets = m.numbers[0];
+      else draft.isParallel = true;
       const size = m.token("size")!.size;
       draft.inParallel = [...(draft.inParallel as string[] | undefined) ?? [], size];
       addSizes(reading, [size]);
@@ -245,8 +260,14 @@ export const phrases: readonly Phrase[] = [
   ),
   phrase(
     "sets in one raceway",
-    "(both|all|everything|sets|they|all sets)?( are| run| pulled)*( in| sharing) (one|the same|a single|a common) (conduit|raceway|pipe|pvc)",
-    (_, { draft }) => void (draft.isTogether = true),
+    "((both|all|everything|sets|they|all sets)( are| run| pulled)* )?(in|sharing) ({n}|the same|a single|a common)( pvc| emt| steel)* (conduits?|raceways?|pipes?|pvc|emt)",
+    (m, { draft }) => {
+      const [raceways] = m.numbers;
+      if (raceways !== undefined && raceways > 1) draft.together = false;
+      else draft.isTogether = true;
+      if (/pvc/.test(m.text)) draft.conduit = "PVC";
+      else if (/emt|steel/.test(m.text)) draft.conduit = "steel";
+    },
   ),
   phrase(
     "sets apart",
@@ -260,7 +281,8 @@ export const phrases: readonly Phrase[] = [
     "sets",
     "({n} )?parallel(ed)?( sets?| runs?| of| conductors?)*|{n} (sets?|runs?)( in parallel)?( of)?|in parallel|(?<each>{n}) (?=({size}) per phase)",
     (m, { draft }) => {
-      draft.sets = m.numbers[0] ?? draft.sets ?? 2;
+      if (m.numbers[0] !== undefined) draft.sets = m.numbers[0];
+      else draft.isParallel = true;
     },
   ),
   phrase("kind of cable", "(?<cable>uf|nm|romex|ser|seu|mc)(?= |,|$|\\.)", (m, { draft }) => {
@@ -268,6 +290,17 @@ export const phrases: readonly Phrase[] = [
     return false;
   }),
   ...wiringPhrases,
+  phrase(
+    "sizes to choose from",
+    "({size}|{cable}|{n})( is)?,?( or| vs\\.?| versus)+ ({size}|{cable}|{n})(?! ?(a|amps?|ft|feet|v|volts?|phase|poles?|wires?|sets?)( |$))",
+    (m, reading) => {
+      const sizes = m.tokens.map((t) => t.is === "size" || t.is === "cable" ? t.size : t.is === "n" ? t.n : "");
+      if (!sizes.every((size) => !/^\d+$/.test(size) || SIZES.includes(Number(size)))) return false;
+      const cable = m.token("cable");
+      if (cable) reading.draft.cableWires = cable.wires;
+      addSizes(reading, sizes);
+    },
+  ),
   phrase("cable", "{cable}( w\\/?( )?g(round)?| with( a)? ground)?", (m, reading) => {
     const { size, wires } = m.token("cable")!;
     addSizes(reading, [size]);
@@ -318,6 +351,7 @@ type Heard = {
   isTogether?: boolean;
   isWye?: boolean;
   inParallel?: string[];
+  isParallel?: boolean;
   cableKind?: string;
 };
 
@@ -352,6 +386,10 @@ export function settle({ draft, readAs, amending }: Reading): void {
     draft.method = "NM cable";
     readAs("took the cable as NM");
   }
+  if (heard.isParallel && draft.sizes !== undefined && draft.sets === undefined) {
+    draft.sets = 2;
+    readAs("took parallel as two sets");
+  }
   const apart = ((draft.sizes as string[] | undefined) ?? []).filter((size) =>
     heard.inParallel?.includes(size) === false
   );
@@ -370,6 +408,7 @@ export function settle({ draft, readAs, amending }: Reading): void {
       "isTogether",
       "isWye",
       "inParallel",
+      "isParallel",
       "cableKind",
     ]
   ) delete draft[key];

@@ -116,23 +116,30 @@ function tapped(w: Worksheet, r: FeederRequest, circuit: Circuit, around: Surrou
   w.part("Tap");
   const ahead = w.given("device ahead", asQuantity(r.tappedFrom!));
   const length = w.given("length of the tap", convert(asQuantity(r.length), "ft"));
-  const tap = feederTap(
-    w,
-    ahead,
-    w.work("what it feeds", "A", calc`max(${circuit.design}, ${circuit.rating})`),
-    length,
+  const end = w.work("what it feeds", "A", calc`max(${circuit.design}, ${circuit.rating})`);
+  const { least, endsInOneDevice } = feederTap(w, ahead, end, length);
+  const { tappedFrom: _, sizes = [], ...own } = r;
+  if (!least) {
+    const because = w
+      .say`a tap of ${length} is longer than the rules allow inside a building: put a breaker at its start`;
+    w.verdict = { is: "not ok", because };
+    return linesOf(w, own, circuit, around, material);
+  }
+  w.caution(
+    endsInOneDevice
+      ? "This tap must end in one breaker or one set of fuses."
+      : "This tap stays in a raceway and goes no further than the equipment it feeds.",
+    "feeder-taps",
   );
-  const least = tap.least ?? ahead;
-  if (!tap.least) {
-    w.verdict = {
-      is: "not ok",
-      because: w.say`a tap of ${length} is longer than the rules allow inside a building: put a breaker at the source`,
-    };
-  } else if (tap.endsInOneDevice) w.caution("This tap must end in one breaker or one set of fuses.", "feeder-taps");
-  else w.caution("This tap stays in a raceway and goes no further than the equipment it feeds.", "feeder-taps");
-  const { tappedFrom: _, ...own } = r;
   // Next size up does not reach taps: the conductors carry all of it.
-  return linesOf(w, { ...own, ignoreDrop: true }, { ...circuit, load: least, design: least }, around, material);
+  const lines = linesOf(w, { ...own, ignoreDrop: true }, { ...circuit, load: least, design: least }, around, material);
+  const tooSmall = sizes.find((size) => isLarger(w, lines.size, w.given("size put up for checking", size)));
+  if (tooSmall) {
+    w.verdict = { is: "not ok", because: w.say`${tooSmall} is smaller than the ${lines.size} that carries ${least}` };
+  } else if (sizes.length > 0) {
+    w.verdict = { is: "ok", because: w.say`it is no smaller than ${lines.size}, which carries ${least}` };
+  }
+  return lines;
 }
 
 function figures(w: Worksheet, r: FeederRequest, circuit: Circuit, lines: Lines): void {
@@ -149,7 +156,7 @@ function figures(w: Worksheet, r: FeederRequest, circuit: Circuit, lines: Lines)
 
 /** The verdict, where a plan was put up or what was told cannot be. */
 function decide(w: Worksheet, r: FeederRequest, circuit: Circuit, lines: Lines, judged: readonly Judged[]): void {
-  const against: string[] = w.verdict ? [w.verdict.because] : [];
+  const against: string[] = w.verdict?.is === "not ok" ? [w.verdict.because] : [];
   if (circuit.loadTold && w.holds(circuit.design, ">", circuit.rating)) {
     against.push(w.say`the load takes ${circuit.design}, more than ${circuit.rating}`);
   }
@@ -163,6 +170,17 @@ function decide(w: Worksheet, r: FeederRequest, circuit: Circuit, lines: Lines, 
   if (r.source && w.holds(w.given("main it starts from", asQuantity(r.source)), "<", circuit.rating)) {
     w.caution(w.say`The feeder breaker is larger than the main ahead of it (${String(r.source.value)} A).`);
   }
+  if (r.wires === 3 && r.neutral !== false && circuit.phases === 1) {
+    against.push(
+      w.say`a new feeder with a neutral takes four wires, the ground apart from the neutral (${
+        w.cite("separate-structure-grounding").section
+      })`,
+    );
+    w.caution(
+      "A three-wire feeder stays only where it already exists and no metal path joins the buildings.",
+      "separate-structure-grounding",
+    );
+  }
   const plan = judged.length > 0 ? verdictOn(judged) : undefined;
   if (against.length > 0) {
     w.verdict = { is: "not ok", because: [...against, ...(plan?.is === "not ok" ? [plan.because] : [])].join("; ") };
@@ -170,7 +188,7 @@ function decide(w: Worksheet, r: FeederRequest, circuit: Circuit, lines: Lines, 
     w.verdict = plan.is === "ok"
       ? { is: "ok", because: w.say`${lines.size} ${lines.material} carries ${lines.ampacity} here` }
       : plan;
-  } else if (r.check) w.verdict = { is: "ok", because: `${lines.material} will do in this size` };
+  } else if (r.check && !w.verdict) w.verdict = { is: "ok", because: `${lines.material} will do in this size` };
 }
 
 function cautions(w: Worksheet, r: FeederRequest, circuit: Circuit, lines: Lines): void {

@@ -3,9 +3,9 @@ import type { Cue, Draft, Phrase, Reading } from "../../text/phrases.ts";
 const GEC =
   "(gecs?|(grounding )?electrode( grounding)? conductors?|grounding electrode( conductors?)?|conductors? to (the )?(ground )?(rods?|electrodes?|water pipe))";
 const EGC =
-  "(egcs?|equipment ground(s|ing)?( conductors?| wires?)?|ground(ing)? (wires?|conductors?)|bare ground|green wire|grounds?)";
+  "(egcs?|equipment ground(s|ing)?( conductors?| wires?)?|ground(ing)? (wires?|conductors?)|bare ground|green wire|grounds?(?! (rods?|ring|electrodes?)))";
 const MBJ = "(mbj|main bonding jumpers?|main bond)";
-const SSBJ = "(ssbj|supply side bond(ing)?( jumpers?)?)";
+const SSBJ = "(ssbj|supply side bond(ing)?( jumpers?)?|bonding jumpers?,? (on the )?supply side)";
 const SBJ = "(sbj|system bonding jumpers?)";
 const ANY = `(${GEC}|${EGC}|${MBJ}|${SSBJ}|${SBJ})`;
 
@@ -16,13 +16,18 @@ export const cues: readonly Cue[] = [
     points: 2,
   },
   { pattern: `${GEC}|${MBJ}|${SSBJ}|${SBJ}|grounding electrodes?`, points: 3 },
-  { pattern: "egcs?|equipment ground(s|ing)?( conductors?)?|ground(ing)? (wires?|conductors?)", points: 2 },
-  { pattern: `${ANY} (for|to|size|cu|copper|al|aluminum|on|with|be)`, points: 1 },
+  {
+    pattern: "egcs?|equipment ground(s|ing)?( conductors?)?|ground(ing)? (wires?|conductors?)|bonding jumpers?",
+    points: 3,
+  },
+  { pattern: `${EGC} sizes?|sizes?( of| for)?( the| a)? ${EGC}`, points: 1 },
+  { pattern: `${ANY} (for|to|in|size|cu|copper|al|aluminum|on|with|be)`, points: 1 },
   {
     pattern: "ground rods?( only)?|ufer|water pipe|cold water|concrete encased|ground ring|electrode (is|are)",
     points: 2,
   },
   { pattern: "up( )?siz(ed|e|ing)|increased in size|raised from", points: 1 },
+  { pattern: "(raised|upsized|increased|bumped)( up)? from ({size}|{n}) to {size}", points: 3 },
   {
     pattern:
       "(ground|earth)( rods?)? (instead of|as|for) (a |an |the )*(equipment |fault )*(ground|path|return)|(earth|soil|dirt) as|rely on (the )?(earth|soil|ground rod)",
@@ -35,6 +40,8 @@ const phrase = (name: string, pattern: string, read: Phrase["read"]): Phrase => 
 const METAL = "(copper|cu|aluminum|aluminium|alum|al)";
 const metalOf = (text: string): "copper" | "aluminum" => /^\s*c/.test(text) ? "copper" : "aluminum";
 
+const IS_METAL = /^(copper|cu|aluminum|aluminium|alum|al) ground$/;
+
 /** Adds what is asked for; a follow-up that names something asks for that instead. */
 function find({ draft, amending }: Reading, name: string): void {
   const list = amending && !draft.heardFind ? [] : (draft.find as string[] | undefined) ?? [];
@@ -46,7 +53,11 @@ const named = (name: string, what: string): Phrase =>
     name,
     `((the|a|an|one|single|of|smallest|least|minimum|size|each|required) )*((?<metal>${METAL}) )?${what}( sizes?| size)?( (in|of|is|must be|as))?( (?<after>copper|cu|aluminum|al)(?! (service|conductors?|supply|lines?|phases?|hots?|breaker)))?`,
     (m, reading) => {
-      find(reading, name);
+      // "aluminum ground" after another question changes the metal of what was asked, not the question.
+      const earlier = reading.draft.find as string[] | undefined;
+      const changesMetal = reading.amending && !reading.draft.heardFind && earlier !== undefined &&
+        IS_METAL.test(m.text);
+      if (!changesMetal) find(reading, name);
       const metal = m.groups.metal ?? m.groups.after;
       if (metal) reading.draft.groundMaterial = metalOf(metal);
     },
@@ -104,6 +115,11 @@ export const phrases: readonly Phrase[] = [
   ),
   named("grounding electrode conductor", GEC),
   phrase("table ground", "\\(?table( egc| ground| says| is)* {size}( cu| copper| al)?\\)?", () => {}),
+  phrase("bonding jumper", "(bonding )?jumpers?( sizes?)?", (_, reading) => {
+    if ((reading.draft.find as string[] | undefined)?.some((each) => each.endsWith("jumper"))) return;
+    find(reading, "main bonding jumper");
+    find(reading, "supply-side bonding jumper");
+  }),
   named("equipment ground", `${EGC}(?! (rods?|ring))`),
   phrase(
     "device",
@@ -121,7 +137,7 @@ export const phrases: readonly Phrase[] = [
   ),
   phrase(
     "raised",
-    "(raised|upsized|up sized|increased|bumped|went|oversized|changed|from|up)*( up| in size)?( from)? {size}( cu| copper| al| aluminum)?( up)?( to |\\s*-?>\\s*|\\s*→\\s*){size}|(upsized|raised|increased|bumped)( from)? {n}( up)?( to |\\s*-?>\\s*|\\s*→\\s*){size}",
+    "(raised|upsized|up sized|increased|bumped|went|oversized|changed|from|up)*( up| in size)?( from)? {size}( cu| copper| al| aluminum)?( up)?( to |\\s*-?>\\s*|\\s*→\\s*){size}|((upsized|raised|increased|bumped)( from)? )?{n}( up)?( to |\\s*-?>\\s*|\\s*→\\s*){size}",
     (m, { draft }) => {
       const sizes = m.tokens.flatMap((t) => t.is === "size" ? [t.size] : []);
       const bare = m.numbers[0];
