@@ -27,7 +27,8 @@ export const cues: readonly Cue[] = [
     points: 4,
   },
   { pattern: "{ft}", points: 1 },
-  { pattern: `(${WIRE}|size)[^.?!]*{ft}|{ft}[^.?!]*(${WIRE}|size)`, points: 1 },
+  { pattern: `(${WIRE}|size)[^.?!]*{ft}|{ft}[^.?!]*(${WIRE}|size)`, points: 2 },
+  { pattern: "(draws?|drawing|pulls?|pulling)( about| around| up to| only| of)* {A}|{A} (actual )?draw", points: 1 },
   { pattern: `${LOADS} [^.?!]*(at|every|spaced)( about)? {ft}|{ft}( foot)? (intervals?|apart|spacing)`, points: 4 },
   {
     pattern:
@@ -42,7 +43,12 @@ export const cues: readonly Cue[] = [
   { pattern: `{ft}[^?]*{W|kW|A}( to| of)? ${START}|${START}[^?]*{W|kW|A}[^?]*{ft}`, points: 3 },
   // Kinds that answer more than the drop take these first.
   { pattern: "sub( )?panels?|feeders?|grounding|equipment ground|egc", points: -3 },
-  { pattern: "garage|barn|shop|{A} (panel|service)", points: -1 },
+  {
+    pattern:
+      "hot tubs?|spas?|ev|evse|chargers?|ranges?|ovens?|cooktops?|dryers?|water heaters?|baseboards?|welders?|air conditioners?|heat pumps?|ac",
+    points: -2,
+  },
+  { pattern: "garage|barn|shop|(?<!from (the|my|a) ){A} (panel|service)", points: -1 },
   { pattern: "(what|which) (size )?(breaker|fuse|ground)|overloads?|full load current|flc|mca|mocp", points: -2 },
   { pattern: "box fill|conduit fill|(what|which) size conduit|transformer", points: -2 },
 ];

@@ -92,9 +92,9 @@ function figures(w: Worksheet, drop: Drop): void {
   w.figure("load-voltage", drop.atLoad);
 }
 
-function compareWithLimit(w: Worksheet, { limit }: Setting, drop: Drop): boolean {
+function compareWithLimit(w: Worksheet, { limit }: Setting, drop: Drop, what = "drop"): boolean {
   return w.choose<boolean>(
-    "drop against the limit",
+    `${what} against the limit`,
     [drop.volts, "≤", limit.volts],
     ["within the limit", () => true],
     ["over the limit", () => false],
@@ -265,9 +265,11 @@ function smallestFor(w: Worksheet, s: Setting, wiring: Wiring, part: string): Fo
   const title = `One size smaller, ${sizeInWords(smaller)} ${wiring.material}`;
   w.aside(title);
   const less = dropWith(w, s, wiring, smaller, title);
-  const byAmpacity = less !== undefined && compareWithLimit(w, s, less.drop);
+  const byAmpacity = less !== undefined && compareWithLimit(w, s, less.drop, onSize(smaller, wiring));
   return { ...found, byAmpacity };
 }
+
+const onSize = (size: string, { material }: Wiring): string => `drop on ${sizeInWords(size)} ${material}`;
 
 /** The first of the sizes, small to large, that holds the limit; the steps kept are those of that size. */
 function firstWithin(
@@ -282,7 +284,7 @@ function firstWithin(
     const attempt = dropWith(w, s, wiring, candidate, part, everywhere);
     return attempt && w.holds(attempt.drop.volts, "≤", s.limit.volts) ? attempt : undefined;
   });
-  if (found) compareWithLimit(w, s, found.drop);
+  if (found) compareWithLimit(w, s, found.drop, onSize(w.word(found.size), wiring));
   return found && { ...found, ...(wiring.sets && { sets: wiring.sets }) };
 }
 
@@ -333,8 +335,7 @@ export function answerLongestRun(w: Worksheet, s: Setting): void {
   w.figure("longest-run", length);
   w.figure("voltage-drop-volts", limit.volts, "voltage drop at that length");
   w.figure("voltage-drop", limit.percent, "voltage drop in percent at that length");
-  const ampacity = carries(w, runOf(circuit, wiring, { current: load.total }, size), s);
-  if (ampacity.is !== "ok") w.caution(`${capital(ampacity.because)}.`);
+  warnOfAmpacity(w, s, size);
   const sets = wiring.sets ? `${r.sets} sets of ` : "";
   const wire = r.size === undefined
     ? `A conductor ${OF_STATED_IMPEDANCE}`
@@ -342,6 +343,14 @@ export function answerLongestRun(w: Worksheet, s: Setting): void {
   w.headline = w
     .say`${wire} goes ${length} one way at ${load.total}, ${circuit.volts} for a drop of ${limit.percent} (${limit.volts}).`;
   w.suggest("at 5 % drop", wiring.material === "copper" ? "use aluminum" : "use copper");
+}
+
+/** A length says nothing of ampacity: worked out aside, and told where the wire is too small for its load or breaker. */
+function warnOfAmpacity(w: Worksheet, s: Setting, size: Known<"word">): void {
+  const run = runOf(s.circuit, s.wiring, { current: s.load.total }, size);
+  if (w.scratch(() => carries(w, run, s).is === "ok")) return;
+  const { is, because } = carries(w, run, s);
+  w.caution(is === "ok if" ? `Only if ${because}.` : `${capital(because)}.`);
 }
 
 const capital = (text: string) => text[0]!.toUpperCase() + text.slice(1);
