@@ -12,7 +12,14 @@ const STRONG_LOAD =
 
 export const cues: readonly Cue[] = [
   { pattern: "branch circuits?|dedicated circuits?|individual circuits?", points: 3 },
-  { pattern: "(branch|dedicated|individual) circuits? (for|to)", points: 2 },
+  { pattern: "(branch|dedicated|individual) circuits? (for|to)", points: 3 },
+  // A subpanel may be where the circuit comes from.
+  {
+    pattern:
+      "from (a |an |the |my |our |existing |electrical |garage |main |basement )*sub( )?panel.{0,200}(outlet|receptacle|plug|charger|connector|evse)",
+    points: 5,
+  },
+  { pattern: "(one|single|a|an) ({V} |{A} |rv |ev |dryer |welder )*({n}-{n} )?(outlet|receptacle|plug)", points: 1 },
   {
     pattern:
       "circuit (for|to)|circuit size|(wire|cable|breaker|circuit)s?( size)?,?( and|&|\\+| or)? (size )?(wire|cable|breaker|gauge|conductor)s?",
@@ -42,7 +49,8 @@ export const cues: readonly Cue[] = [
   { pattern: `${STRONG_LOAD}[^.?!]{0,80}${WIRE_OR_BREAKER}|${WIRE_OR_BREAKER}[^.?!]{0,80}${STRONG_LOAD}`, points: 2 },
   {
     pattern:
-      "(what|which) (size )?(equipment )?(ground|egc|gec|bond|jumper|conduit|pipe|raceway|box)|box fill|conduit fill|fit (in|into)|grounding electrode|ground rods?|bonding",
+      "(what|which) (size )?(equipment )?(ground|egc|gec|bond|jumper|conduit|pipe|raceway|box)|box fill|conduit fill|fit (in|into)|grounding electrode|ground rods?|bonding|" +
+      "{in3}|cubic inch(es)?|fault|short circuit|(micro )?inverters?|solar|pv|back( )?fe(d|ed)|bus( )?bar|panel schedule|(balance|leg)s?|torque",
     points: -3,
   },
   {
@@ -52,7 +60,8 @@ export const cues: readonly Cue[] = [
   },
   // Kinds that answer more than one circuit take these.
   {
-    pattern: "sub( )?panels?|feeders?|service (entrance|size|upgrade)|{ft2}|{hp}|mca|mocp|rla|{kVA}? transformer",
+    pattern:
+      "(?<!from ((a|an|the|my|our|existing|electrical|garage|main|basement) )*)sub( )?panels?|feeders?|service (entrance|size|upgrade)|{ft2}|{hp}|mca|mocp|rla|{kVA}? transformer",
     points: -2,
   },
 ];

@@ -3,17 +3,21 @@ import { wiringPhrases } from "../wiring.ts";
 
 export const cues: readonly Cue[] = [
   { pattern: "ampacity|ampacities|derate|derated|derating", points: 3 },
+  { pattern: "ampacity|ampacities", points: 1 },
   {
-    pattern:
-      "(what|how (much|many amps?)) ([a-z]+ ){0,3}(carry|carries|good for|handle)|good for|rated for|can ([a-z]+ ){0,2}(carry|handle)",
-    points: 1,
+    pattern: "(how (much|many)|what)[^.?!]{0,60}(carry|carries|carrying|handle|good for|rated for|safe for|take)",
+    points: 2,
   },
+  { pattern: "good for|rated for|can ([a-z]+ ){0,2}(carry|handle)", points: 1 },
   { pattern: "{size}|{cable}|{sizes}", points: 1 },
   { pattern: "(current carrying|ccc|cccs)", points: 2 },
   { pattern: "(correct(ed|ion)|adjust(ed|ment))( factors?)?", points: 1 },
   { pattern: "{°F}|{°C}|ambient", points: 1 },
-  { pattern: "thhn|thwn|xhhw", points: 1 },
-  { pattern: "fit|fill|conduit size|(what|which) size (conduit|pipe|raceway|emt|pvc)|into", points: -3 },
+  {
+    pattern:
+      "fit|fill|conduit size|trade size|{in3}|cubic inch(es)?|box(es)?|nipple|fault|torque|(what|which|smallest|least|size( of)?) (size )?(conduit|pipe|raceway|emt|pvc|nipple|tubing)|into",
+    points: -3,
+  },
   // One circuit with its load is another question.
   { pattern: "draw(s|ing)|{A} (circuit|breaker)|{kW}|{W}", points: -1 },
 ];
