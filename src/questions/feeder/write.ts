@@ -7,7 +7,7 @@ const amount = (said: Load) => `${said.value} ${said.unit}`;
 export function write(r: FeederRequest): string {
   const says = (condition: unknown, text: string) => (condition ? text : undefined);
   return [
-    r.supply === "service" ? "service conductors" : r.supply === "feeder" ? "feeder" : "subpanel",
+    r.supply === "service" ? "service conductors" : r.supply === "feeder" ? "feeder to a subpanel" : "subpanel",
     r.where,
     says(r.wholeDwelling === true, "carries the whole house"),
     says(r.wholeDwelling === false, "not a dwelling"),

@@ -1,0 +1,466 @@
+/** Feeders and service conductors, against published tables and examples. */
+import fc from "fast-check";
+import { assert, assertAlmostEquals, assertEquals, assertStringIncludes } from "@std/assert";
+import { describe, it } from "@std/testing/bdd";
+import type { Request } from "../src/engine.ts";
+import { makeReader } from "../src/text/parse.ts";
+import { answered, ask, EDITIONS, editions, engine, figure } from "./support/engine.ts";
+
+const A = (value: number) => ({ value, unit: "A" });
+const ft = (value: number) => ({ value, unit: "ft" });
+const C = (value: number) => ({ value, unit: "°C" });
+const V = (value: number) => ({ value, unit: "V" });
+const feeder = (request: object): Request => ({ kind: "feeder", ...request });
+const size = (request: object, edition = "2023") =>
+  figure(answered(feeder(request), { edition }), "ungrounded-conductor");
+const SIZES = editions.get("2023")!.table("conductor-properties").data.rows.map((row) => String(row[0]));
+const rank = (word: number | string) => SIZES.indexOf(String(word));
+
+describe("a feeder's conductors", () => {
+  // Table 310.16 (310.15(B)(16) in 2017): ampacities at 60 and 75 °C.
+  const BY_TABLE = [
+    { breaker: 60, material: "copper", terminals: 75, is: "6" },
+    { breaker: 60, material: "copper", terminals: 60, is: "4" },
+    { breaker: 100, material: "copper", terminals: 75, is: "3" },
+    { breaker: 100, material: "copper", terminals: 60, is: "1" },
+    { breaker: 100, material: "aluminum", terminals: 75, is: "1" },
+    { breaker: 100, material: "aluminum", terminals: 60, is: "1/0" },
+    { breaker: 200, material: "copper", terminals: 75, is: "3/0" },
+    { breaker: 200, material: "aluminum", terminals: 75, is: "250 kcmil" },
+  ] as const;
+  for (const { breaker, material, terminals, is } of BY_TABLE) {
+    it(`is ${is} ${material} for the full ${breaker} A at ${terminals} °C, in every edition`, () => {
+      for (const edition of EDITIONS) {
+        assertEquals(size({ breaker: A(breaker), material, terminals: C(terminals) }, edition), is, edition);
+      }
+    });
+  }
+
+  it("takes the lower column up to 100 A and the higher one above where no marking is known (110.14(C))", () => {
+    assertEquals(size({ breaker: A(100), material: "copper" }), "1");
+    assertEquals(size({ breaker: A(110), material: "copper" }), "2");
+  });
+
+  it("holds NM to 60 °C whatever the terminations (334.80)", () => {
+    assertEquals(size({ breaker: A(60), method: "NM cable", material: "copper", terminals: C(75) }), "4");
+  });
+
+  it("goes up to the next breaker only as far as the load allows (240.4(B))", () => {
+    const sized = (load: number) => size({ breaker: A(60), load: A(load), material: "copper", method: "NM cable" });
+    assertEquals([sized(54), sized(55), sized(56)], ["6", "6", "4"]);
+  });
+
+  it("counts the continuous part at 125 % (215.2, 215.3)", () => {
+    const answer = answered(feeder({ load: A(40), continuous: A(80), material: "copper", terminals: C(75) }));
+    assertEquals(figure(answer, "design-current"), 140);
+    assertEquals(figure(answer, "breaker-rating"), 150);
+    assertEquals(figure(answer, "ungrounded-conductor"), "1/0");
+  });
+
+  it("drops a fraction below a half once, where the load picks the rating (220.5(B))", () => {
+    const rating = (load: number) => figure(answered(feeder({ load: A(load), material: "copper" })), "breaker-rating");
+    assertEquals([rating(100.4), rating(100.5)], [100, 110]);
+  });
+
+  it("splits into parallel sets of 1/0 and larger, each at full size (310.10)", () => {
+    const answer = answered(feeder({ breaker: A(400), load: A(400), sets: 2, material: "copper", terminals: C(75) }));
+    assertEquals(figure(answer, "ungrounded-conductor"), "3/0");
+    assertEquals(figure(answer, "equipment-grounding-conductor"), "3");
+    assertEquals(size({ breaker: A(100), sets: 2, material: "copper", terminals: C(75) }), "1/0");
+  });
+
+  it("adjusts sets that share a raceway (80 % for four to six conductors)", () => {
+    const sets = { breaker: A(400), load: A(400), sets: 2, material: "copper", terminals: C(75) };
+    // 4/0 at 90 °C: 260 × 80 % = 208 A; 3/0: 225 × 80 % = 180 A.
+    assertEquals(size({ ...sets, together: true }), "4/0");
+    assertEquals(size({ ...sets, together: false }), "3/0");
+  });
+});
+
+describe("the dwelling rule", () => {
+  // Table 310.12(A), as printed by an electrical distributor for the 2020 code.
+  const TABLE = [
+    [100, "4", "2"],
+    [110, "3", "1"],
+    [125, "2", "1/0"],
+    [150, "1", "2/0"],
+    [175, "1/0", "3/0"],
+    [200, "2/0", "4/0"],
+    [225, "3/0", "250 kcmil"],
+    [250, "4/0", "300 kcmil"],
+    [300, "250 kcmil", "350 kcmil"],
+    [350, "350 kcmil", "500 kcmil"],
+    [400, "400 kcmil", "600 kcmil"],
+  ] as const;
+  const service = (rating: number, material: string, edition: string) =>
+    size({ supply: "service", wholeDwelling: true, breaker: A(rating), material }, edition);
+
+  it("gives every size of its table where the edition has one", () => {
+    for (const [rating, copper, aluminum] of TABLE) {
+      for (const edition of ["2020", "2023", "2026"]) {
+        assertEquals(
+          [service(rating, "copper", edition), service(rating, "aluminum", edition)],
+          [copper, aluminum],
+          `${rating} A, ${edition}`,
+        );
+      }
+    }
+  });
+
+  it("is 83 % of the rating in 2017: 124.5 A of 150 A is 1 AWG copper", () => {
+    assertEquals(service(150, "copper", "2017"), "1");
+    assertEquals(service(200, "aluminum", "2017"), "4/0");
+  });
+
+  it("takes two sets of 4/0 aluminum for 400 A: 360 A is more than 332 A", () => {
+    const plan = answered(
+      feeder({
+        supply: "service",
+        wholeDwelling: true,
+        breaker: A(400),
+        material: "aluminum",
+        sizes: ["4/0"],
+        sets: 2,
+        check: true,
+      }),
+    );
+    assertEquals(plan.verdict, "ok");
+    assertEquals(figure(plan, "ampacity"), 360);
+  });
+
+  it("holds from 100 A to 400 A, and not for a feeder that carries only a part", () => {
+    const whole = (rating: number) =>
+      size({ wholeDwelling: true, breaker: A(rating), material: "copper", terminals: C(75) });
+    assertEquals([whole(90), whole(100)], ["3", "4"]);
+    assertEquals(size({ breaker: A(100), material: "copper", terminals: C(75) }), "3");
+    assertEquals(whole(400), "400 kcmil");
+    assertEquals(
+      figure(answered(feeder({ wholeDwelling: true, breaker: A(450), material: "copper" })), "parallel-sets"),
+      2,
+    );
+  });
+
+  it("does not hold for three phases", () => {
+    const request = { wholeDwelling: true, breaker: A(200), volts: V(208), material: "copper" };
+    assertEquals(size({ ...request, phases: 1 }), "2/0");
+    assertEquals(size({ ...request, phases: 3 }), "3/0");
+  });
+});
+
+describe("the ground and the neutral", () => {
+  it("go by Table 250.122, aluminum one step up", () => {
+    const ground = (breaker: number, groundMaterial: string) =>
+      figure(
+        answered(feeder({ breaker: A(breaker), material: "copper", groundMaterial })),
+        "equipment-grounding-conductor",
+      );
+    assertEquals([60, 70, 100, 110, 200].map((b) => ground(b, "copper")), ["10", "8", "8", "6", "6"]);
+    assertEquals([60, 70, 100, 110, 200].map((b) => ground(b, "aluminum")), ["8", "6", "6", "4", "4"]);
+  });
+
+  it("grow with conductors made larger for the drop (250.122(B))", () => {
+    const answer = answered(feeder({ breaker: A(50), length: ft(700), material: "copper" }));
+    assertEquals(figure(answer, "ungrounded-conductor"), "2/0");
+    // 6 AWG was enough: 10.38 × 133.1 ÷ 26.24 = 52.65 kcmil, a little above 3 AWG (52.62).
+    assertEquals(figure(answer, "equipment-grounding-conductor"), "2");
+  });
+
+  it("do not grow from 2020 on for heat alone, and do in 2017", () => {
+    const hot = feeder({
+      breaker: A(100),
+      material: "copper",
+      terminals: C(75),
+      insulation: "THWN",
+      ambient: { value: 50, unit: "°C" },
+    });
+    const ground = (edition: string) => figure(answered(hot, { edition }), "equipment-grounding-conductor");
+    // 75 °C insulation at 50 °C air is at 75 %: 1 AWG (130 A) carries 97.5 A, so 1/0; without the heat 3 AWG would do.
+    assertEquals(figure(answered(hot), "ungrounded-conductor"), "1/0");
+    assertEquals([ground("2017"), ground("2020"), ground("2023")], ["4", "8", "8"]);
+  });
+
+  it("keep a reduced feeder neutral at the equipment ground's size or more (215.2)", () => {
+    const neutral = (load: number) =>
+      figure(answered(feeder({ breaker: A(200), material: "copper", neutralLoad: A(load) })), "neutral-conductor");
+    assertEquals([neutral(20), neutral(65), neutral(66), neutral(500)], ["6", "6", "4", "3/0"]);
+  });
+
+  it("are isolated at the far panel, and bonded at a service", () => {
+    assertEquals(figure(answered(feeder({ breaker: A(60) })), "neutral-bond"), "isolated");
+    assertEquals(figure(answered(feeder({ breaker: A(60), where: "separate structure" })), "neutral-bond"), "isolated");
+    assertEquals(figure(answered(feeder({ breaker: A(200), supply: "service" })), "neutral-bond"), "bonded");
+  });
+
+  it("want four wires, electrodes and a disconnect at a separate structure (250.32, 225.31)", () => {
+    const answer = answered(feeder({ breaker: A(100), where: "separate structure", wires: 3 }));
+    assertEquals(answer.verdict, "not ok");
+    assertEquals(figure(answer, "far-end-disconnect"), "required");
+    assert(answer.cautions.some(({ text }) => text.includes("Two ground rods")));
+    assertEquals(
+      figure(answered(feeder({ breaker: A(100), where: "same building" })), "far-end-disconnect"),
+      "not required",
+    );
+  });
+});
+
+describe("the drop", () => {
+  it("makes the conductor larger, and no larger than it must be", () => {
+    for (const material of ["copper", "aluminum"]) {
+      for (const length of [100, 250, 400]) {
+        const open = answered(feeder({ breaker: A(100), material, length: ft(length) }));
+        assert(Number(figure(open, "voltage-drop")) <= 3);
+        const chosen = String(figure(open, "ungrounded-conductor"));
+        const smaller = SIZES[rank(chosen) - 1]!;
+        const plan = answered(
+          feeder({ breaker: A(100), material, length: ft(length), sizes: [smaller], terminals: C(75) }),
+        );
+        const fails = plan.verdict !== "ok";
+        assert(
+          fails || rank(String(size({ breaker: A(100), material, terminals: C(75) }))) < rank(chosen),
+          `${length} ft ${material}`,
+        );
+      }
+    }
+  });
+
+  it("agrees with the handbook figures: 2 × 50 A × 0.10 Ω/kft × 700 ft (Chapter 9, Table 9)", () => {
+    const answer = answered(feeder({ breaker: A(50), length: ft(700), material: "copper" }));
+    assertAlmostEquals(Number(figure(answer, "voltage-drop-volts")), 7, 1e-9);
+  });
+
+  it("is left out when told", () => {
+    const answer = answered(feeder({ breaker: A(100), length: ft(500), ignoreDrop: true, material: "copper" }));
+    assertEquals(figure(answer, "ungrounded-conductor"), "1");
+    assert(!("voltage-drop" in answer.figures));
+  });
+});
+
+describe("a plan", () => {
+  const CHECKS: [string, object, string, string?][] = [
+    // EC&M and forum readings of 334.80 with 240.4(B): 6 AWG NM is 55 A, on 60 A with a load of at most 55 A.
+    [
+      "6/3 NM on 60 A with 58 A",
+      { breaker: A(60), load: A(58), sizes: ["6"], cableWires: 3, method: "NM cable" },
+      "not ok",
+    ],
+    [
+      "6/3 NM on 60 A with 55 A",
+      { breaker: A(60), load: A(55), sizes: ["6"], cableWires: 3, method: "NM cable" },
+      "ok",
+    ],
+    ["6/3 NM on 60 A", { breaker: A(60), sizes: ["6"], cableWires: 3, method: "NM cable" }, "ok if", "at most 55 A"],
+    ["10/3 on 60 A", { breaker: A(60), sizes: ["10"], cableWires: 3, method: "NM cable" }, "not ok", "30 A"],
+    ["8/3 UF on 30 A", { breaker: A(30), sizes: ["8"], cableWires: 3, method: "UF cable" }, "ok"],
+    ["6 AWG on 70 A", { breaker: A(70), sizes: ["6"] }, "ok if", "75 °C"],
+    ["6 AWG NM on 70 A", { breaker: A(70), sizes: ["6"], method: "NM cable" }, "not ok"],
+    ["2 AWG aluminum on 90 A at 75 °C", { breaker: A(90), sizes: ["2"], material: "aluminum", terminals: C(75) }, "ok"],
+    // 90 A is itself a standard rating, so 100 A is two steps above 2 AWG aluminum.
+    [
+      "2 AWG aluminum on 100 A at 75 °C",
+      { breaker: A(100), sizes: ["2"], material: "aluminum", terminals: C(75) },
+      "not ok",
+    ],
+    ["two sets of 1 AWG", { breaker: A(200), sizes: ["1"], sets: 2, terminals: C(75) }, "not ok", "1/0"],
+    ["four sets of 350 kcmil on 1200 A", { breaker: A(1200), sizes: ["350 kcmil"], sets: 4 }, "ok"],
+    // Above 800 A the device may not exceed the ampacity (240.4(C)): 3 × 420 A is 1260 A, 3 × 380 A is 1140 A.
+    ["three sets of 500 kcmil on 1200 A", { breaker: A(1200), sizes: ["500 kcmil"], sets: 3 }, "not ok"],
+    ["three sets of 600 kcmil on 1200 A", { breaker: A(1200), sizes: ["600 kcmil"], sets: 3 }, "ok"],
+    [
+      "a two-wire cable to a panel",
+      { breaker: A(40), sizes: ["6"], cableWires: 2, method: "NM cable" },
+      "ok if",
+      "neutral",
+    ],
+    ["a 60 A panel behind 100 A", { breaker: A(100), panel: A(60), check: true }, "not ok", "main of its own"],
+    ["70 A of load on 60 A", { breaker: A(60), load: A(70), check: true }, "not ok", "more than"],
+    [
+      "a long run of a big enough size",
+      { breaker: A(30), sizes: ["8"], method: "UF cable", length: ft(250) },
+      "ok if",
+      "drop",
+    ],
+  ];
+  for (const [name, request, verdict, because] of CHECKS) {
+    it(`${name}: ${verdict}`, () => {
+      const answer = answered(feeder({ material: "copper", ...request }));
+      assertEquals(answer.verdict, verdict, answer.headline);
+      if (because) assertStringIncludes(answer.verdictBecause!, because);
+    });
+  }
+
+  it("of several sizes is answered for each", () => {
+    const answer = answered(feeder({ breaker: A(60), sizes: ["6", "4"], material: "copper", method: "NM cable" }));
+    assertEquals(answer.verdict, "ok if");
+    assertStringIncludes(answer.verdictBecause!, "4 is ok");
+  });
+});
+
+describe("a tap", () => {
+  // 240.21(B)(1) and (2); 10 ft and a tenth, 25 ft and a third, no next size up.
+  const tap = (length: number, end = 100) =>
+    answered(feeder({ tappedFrom: A(600), breaker: A(end), length: ft(length), material: "copper", terminals: C(75) }));
+  it("is sized for what it feeds and its share of the device ahead", () => {
+    assertEquals(figure(tap(10), "ungrounded-conductor"), "3");
+    assertEquals(figure(tap(10.1), "ungrounded-conductor"), "3/0");
+    assertEquals(figure(tap(25), "ungrounded-conductor"), "3/0");
+    assertEquals(tap(25.1).verdict, "not ok");
+  });
+  it("asks for its length", () => {
+    const outcome = ask(feeder({ tappedFrom: A(600), breaker: A(100) }));
+    assert(outcome.outcome === "unclear" && outcome.needs[0]!.field === "length");
+  });
+});
+
+describe("what must be told", () => {
+  const CASES: [string, object, string][] = [
+    ["neither rating nor load", {}, "load"],
+    ["three phases without a voltage", { breaker: A(100), phases: 3 }, "volts"],
+    ["208 V without phases", { breaker: A(100), volts: V(208) }, "phases"],
+    ["an unknown voltage", { breaker: A(100), volts: V(250) }, "volts"],
+  ];
+  for (const [name, request, field] of CASES) {
+    it(`${name}: asks for ${field}`, () => {
+      const outcome = ask(feeder(request));
+      assert(outcome.outcome === "unclear", JSON.stringify(outcome));
+      assertEquals(outcome.needs[0]!.field, field);
+    });
+  }
+});
+
+describe("the answer to the garage", () => {
+  it("holds the whole set in one", () => {
+    const answer = answered("garage subpanel 150 ft, 100 amp, aluminum ok?");
+    assertEquals(answer.verdict, "ok");
+    for (
+      const part of [
+        "1/0 AWG aluminum",
+        "neutral",
+        "ground",
+        "100 A breaker",
+        "ground rods",
+        "main breaker",
+        "PVC",
+        "drop",
+      ]
+    ) {
+      assertStringIncludes(answer.headline, part);
+    }
+  });
+});
+
+const RATINGS = [15, 30, 50, 60, 90, 100, 125, 200, 225, 400, 600, 800, 1200, 2000];
+const request = fc.record({
+  breaker: fc.constantFrom(...RATINGS).map(A),
+  material: fc.constantFrom("copper", "aluminum"),
+  terminals: fc.constantFrom(60, 75).map(C),
+  length: fc.integer({ min: 1, max: 500 }).map(ft),
+  where: fc.constantFrom("same building", "separate structure"),
+});
+
+describe("for any feeder", () => {
+  const area = (answer: ReturnType<typeof answered>) => {
+    const row = editions.get("2023")!.table("conductor-properties").row(
+      String(figure(answer, "ungrounded-conductor")),
+    )!;
+    return Number(row[1]) * Number(answer.figures["parallel-sets"]?.value ?? 1);
+  };
+  it("a longer run never means less metal, nor does aluminum", () => {
+    fc.assert(
+      fc.property(request, (r) => {
+        fc.pre(
+          ask(feeder({ ...r, sets: 4, length: ft(r.length.value * 2), material: "aluminum" })).outcome === "answered",
+        );
+        const one = area(answered(feeder({ ...r, sets: 4 })));
+        const longer = area(answered(feeder({ ...r, sets: 4, length: ft(r.length.value * 2) })));
+        assert(longer >= one);
+        const copper = area(answered(feeder({ ...r, sets: 4, material: "copper" })));
+        const aluminum = area(answered(feeder({ ...r, sets: 4, material: "aluminum" })));
+        assert(aluminum >= copper);
+      }),
+      { numRuns: 25 },
+    );
+  });
+
+  it("hotter air never means a smaller conductor", () => {
+    fc.assert(
+      fc.property(request, fc.integer({ min: 10, max: 45 }), (r, degrees) => {
+        fc.pre(r.breaker.value <= 800);
+        const at = (value: number) =>
+          area(answered(feeder({ ...r, sets: 4, ignoreDrop: true, ambient: { value, unit: "°C" } })));
+        assert(at(degrees + 5) >= at(degrees));
+      }),
+      { numRuns: 25 },
+    );
+  });
+
+  it("every edition ends in an outcome and never throws", () => {
+    const more = fc.record({
+      supply: fc.option(fc.constantFrom("feeder", "service"), { nil: undefined }),
+      wholeDwelling: fc.option(fc.boolean(), { nil: undefined }),
+      breaker: fc.option(fc.constantFrom(...RATINGS, 5000).map(A), { nil: undefined }),
+      load: fc.option(fc.integer({ min: 1, max: 3000 }).map(A), { nil: undefined }),
+      volts: fc.option(fc.constantFrom(120, 208, 220, 240, 480, 123).map(V), { nil: undefined }),
+      phases: fc.option(fc.constantFrom(1, 3), { nil: undefined }),
+      sizes: fc.option(fc.constantFrom(["14"], ["6"], ["4/0", "2"], ["600 kcmil"]), { nil: undefined }),
+      sets: fc.option(fc.integer({ min: 1, max: 6 }), { nil: undefined }),
+      method: fc.option(fc.constantFrom("NM cable", "UF cable", "SE cable", "conductors in conduit"), {
+        nil: undefined,
+      }),
+      length: fc.option(fc.integer({ min: 1, max: 5000 }).map(ft), { nil: undefined }),
+      tappedFrom: fc.option(fc.constantFrom(100, 400, 1200).map(A), { nil: undefined }),
+    });
+    fc.assert(
+      fc.property(more, fc.constantFrom(...EDITIONS), (r, edition) => {
+        const set = JSON.parse(JSON.stringify(r));
+        const { outcome } = ask(feeder(set), { edition });
+        assert(["answered", "unclear", "not covered"].includes(outcome));
+      }),
+      { numRuns: 150 },
+    );
+  });
+});
+
+describe("a feeder request written out", () => {
+  const read = makeReader(engine.questions);
+  const maybe = <T>(value: fc.Arbitrary<T>) => fc.option(value, { nil: undefined });
+  const any = fc.record({
+    where: maybe(fc.constantFrom("same building", "separate structure")),
+    breaker: fc.constantFrom(...RATINGS).map(A),
+    load: maybe(fc.integer({ min: 1, max: 90 }).map(A)),
+    continuous: maybe(fc.integer({ min: 1, max: 90 }).map((value) => ({ value, unit: "kW" }))),
+    neutralLoad: maybe(fc.integer({ min: 1, max: 90 }).map(A)),
+    source: maybe(fc.constantFrom(100, 200).map(A)),
+    panel: maybe(fc.constantFrom(100, 200).map(A)),
+    volts: maybe(fc.constantFrom(208, 240, 480).map(V)),
+    phases: maybe(fc.constantFrom(1, 3)),
+    sets: maybe(fc.integer({ min: 2, max: 6 })),
+    together: maybe(fc.constant(false)),
+    sizes: maybe(fc.constantFrom(["6"], ["4/0"], ["250 kcmil"])),
+    wires: maybe(fc.constantFrom(3, 4)),
+    material: maybe(fc.constantFrom("copper", "aluminum")),
+    groundMaterial: maybe(fc.constantFrom("copper", "aluminum")),
+    insulation: maybe(fc.constantFrom("THHN", "XHHW-2")),
+    terminals: maybe(fc.constantFrom(60, 75).map(C)),
+    ambient: maybe(fc.integer({ min: 20, max: 50 }).map(C)),
+    length: maybe(fc.integer({ min: 1, max: 900 }).map(ft)),
+    dropLimit: maybe(fc.integer({ min: 1, max: 9 }).map((value) => ({ value, unit: "%" }))),
+    neutral: maybe(fc.constant(false)),
+    nonlinear: maybe(fc.constant(true)),
+    wholeDwelling: maybe(fc.boolean()),
+    check: maybe(fc.constant(true)),
+  });
+  it("reads back the same", () => {
+    const { write } = engine.questions.find(({ id }) => id === "feeder")!;
+    fc.assert(
+      fc.property(any, (r) => {
+        const wanted = JSON.parse(JSON.stringify({ supply: "feeder", ...r }));
+        const text = write(wanted);
+        const parsed = read(text);
+        assertEquals(parsed.question?.id, "feeder", text);
+        assert(parsed.question);
+        assertEquals({ ...parsed.draft }, wanted, text);
+      }),
+      { numRuns: 300 },
+    );
+  });
+});
