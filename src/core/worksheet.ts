@@ -337,8 +337,10 @@ export class Worksheet {
   assumptions(): Assumption[] {
     const seen = new Map<string, Assumption>();
     for (const step of this.steps) {
-      if (step.kind !== "assumed" || seen.has(step.name)) continue;
-      seen.set(step.name, {
+      // The same assumption made twice is one; made otherwise the second time, it is another.
+      const key = `${step.name}: ${step.kind === "assumed" ? printValue(step.value) : ""}`;
+      if (step.kind !== "assumed" || seen.has(key)) continue;
+      seen.set(key, {
         name: step.name,
         value: printValue(step.value),
         because: step.because,

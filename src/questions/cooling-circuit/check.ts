@@ -52,7 +52,7 @@ function judgeDevice(
     "not above the largest device",
     [rating, "≤", largest],
     ["kept", () => true],
-    ["passed", () => false],
+    ["too large", () => false],
     "hermetic-protection",
   );
   if (!kept && hardStarting && w.holds(rating, "≤", hardStarting)) {

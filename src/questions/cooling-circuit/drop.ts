@@ -17,11 +17,16 @@ export function dropHeld(
 ): { size: Known<"word">; drop?: Drop } {
   if (!r.length) return { size: needed };
   w.part("Voltage drop");
+  const isLoadKnown = !r.minimumCircuitAmpacity || r.compressors !== undefined;
   const run = {
     material,
     conduit: r.conduit ?? "PVC" as const,
     current,
-    length: w.given("length, one way", convert(asQuantity(r.length), "ft")),
+    length: w.given(
+      "length, one way",
+      convert(asQuantity(r.length), "ft"),
+      isLoadKnown ? undefined : "with the circuit ampacity as the load, which is more than the unit draws",
+    ),
     volts: w.take("voltage", r.volts && asQuantity(r.volts), "supply-voltage"),
     phases: r.phases ?? 1 as const,
     powerFactor: w.take(

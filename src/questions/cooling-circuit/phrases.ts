@@ -17,6 +17,11 @@ export const cues: readonly Cue[] = [
   { pattern: ROOM, points: 3 },
   { pattern: `${ROOM}[^]* (circuit|breaker|outlet)|(circuit|breaker) [^]*${ROOM}`, points: 2 },
   { pattern: COMPRESSOR, points: 2 },
+  {
+    pattern:
+      `(semi )?hermetic(ally)?|(chiller|cooler|freezer|refrigeration|scroll|condens[a-z]+)( unit)?[^.?!]* compressor`,
+    points: 3,
+  },
   { pattern: "compressors? [^.?!]*fan|fan[^.?!]* compressors?", points: 1 },
   { pattern: COOLS, points: 1 },
   {
@@ -153,6 +158,12 @@ const parts: readonly Phrase[] = [
     compressors,
   ),
   phrase("compressors, figure first", `({n} )?(x )?{A} (${RATED} )?${COMPRESSOR}( each)?`, compressors),
+  // A hermetic compressor is sized by its nameplate current, whatever its power.
+  phrase(
+    "compressors by power",
+    `({n} )?{hp} ${COMPRESSOR}|${COMPRESSOR}${IS}{hp}`,
+    (m, { draft }) => add(draft, "compressors", { count: m.numbers[0] ?? 1 }),
+  ),
   phrase("rated-load current", `${RATED}${IS}${AMPERES}|{A} ${RATED}`, (m, { draft }) => {
     const list = draft.compressors as (List[number] & { ratedLoad?: Amperes })[] | undefined;
     const open = list?.find(({ ratedLoad }) => ratedLoad === undefined);
@@ -276,6 +287,22 @@ const rest: readonly Phrase[] = [
       draft.length = said;
     },
   ),
+  phrase("supply of the nameplate", "(at |on )?{supply}", (m, { draft }) => {
+    const { volts, phases } = m.token("supply")!;
+    draft.volts = { value: Number(volts), unit: "V" };
+    draft.phases = phases;
+  }),
+  phrase(
+    "supply of a dual nameplate",
+    "{system}( v| volts)?( )?(-|\\/)( )?{n}( ph| phase)?( )?(-|\\/)( )?{n}( hz)?",
+    (m, reading) => {
+      const [phases] = m.numbers;
+      if (phases !== 1 && phases !== 3) return false;
+      reading.draft.phases = phases;
+      setVolts(m, reading);
+    },
+  ),
+  phrase("hertz", "{hz}|{n}( )?(hz|hertz)", () => {}),
   phrase(
     "voltage and phase",
     "(at |on |an? )*({system}|({n}( )?(-|\\/)( )?)?{V})?(,)?( )?{phase}( power| supply| service)?",

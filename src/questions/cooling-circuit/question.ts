@@ -61,7 +61,7 @@ export default question({
     const checked = check(w, request, unit, wiring);
     const breaker = checked.device ?? unit.largest ?? unit.smallest;
     w.figure("breaker-rating", breaker, checked.device ? "breaker put up for checking" : breaker.name);
-    disconnect(w, request, unit);
+    disconnect(w, unit);
     w.part("Equipment ground");
     const ground = equipmentGround(w, breaker, "copper", size, { installed: size, needed: needed.size });
     w.figure("equipment-grounding-conductor", ground, "equipment grounding conductor");
@@ -74,10 +74,10 @@ export default question({
 });
 
 /** The disconnect carries a share more than all that runs at once; a nameplate's ampacity is more than that current. */
-function disconnect(w: Worksheet, r: CoolingRequest, { current }: Unit): void {
+function disconnect(w: Worksheet, { current, ampacity }: Unit): void {
   w.part("Disconnect");
   const factor = w.constant<"%">("hermetic-disconnect-factor");
-  const note = r.minimumCircuitAmpacity
+  const note = current.id === ampacity.id
     ? "on the safe side: taken of the circuit ampacity, which is more than the unit draws"
     : undefined;
   w.figure(

@@ -45,7 +45,7 @@ export function answerRoomUnit(w: Worksheet, r: CoolingRequest): void {
     "the unit's share of the circuit",
     [rating, "≥", least],
     ["kept", () => true],
-    ["passed", () => false],
+    ["too much", () => false],
     "room-air-conditioner",
   );
   // A unit too large for a shared circuit gets one of its own.

@@ -86,7 +86,7 @@ function byNameplate(w: Worksheet, r: CoolingRequest): Unit {
     w.work("least device", "A", calc`max(${least}, ${ampacity})`),
     "smallest standard device",
   );
-  const unit: Unit = { ampacity, smallest, current: ampacity };
+  const unit: Unit = { ampacity, smallest, current: runningCurrent(w, r) ?? ampacity };
   if (!marked) return unit;
   const below = w.scratch(() => w.holds(breakerBelow(w, marked), "<", smallest));
   if (below) {
@@ -97,6 +97,13 @@ function byNameplate(w: Worksheet, r: CoolingRequest): Unit {
     );
   }
   return { ...unit, largest: breakerBelow(w, marked, "largest standard device not above the marking") };
+}
+
+/** What the unit draws, where the nameplate's parts were told beside its circuit ampacity. */
+function runningCurrent(w: Worksheet, r: CoolingRequest): Known<"A"> | undefined {
+  const isTold = r.compressors?.every(({ ratedLoad, selection }) => ratedLoad ?? selection) &&
+    (r.fans ?? []).every(({ current }) => current);
+  return isTold ? sumsOf(w, loadsOf(w, r)).all : undefined;
 }
 
 function byParts(w: Worksheet, r: CoolingRequest): Unit {

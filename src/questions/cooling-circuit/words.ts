@@ -16,7 +16,7 @@ export const RATED = "(rla|r\\.l\\.a\\.?|rated load( current| amps?)?|running lo
 export const SELECTION = "(bcsc|branch circuit selection( current)?|selection current)";
 
 export const COMPRESSOR =
-  "(?<!air )(hermetic |scroll |reciprocating |screw |refrigerant |motor |a\\/?c |cooler |freezer |outdoor )*compressors?( motors?)?";
+  "(?<!air )(semi hermetic |hermetic |scroll |reciprocating |screw |refrigerant |motor |a\\/?c |cooler |freezer |outdoor )*comp(ressors?)?( motors?)?";
 const FAN_OF =
   "(condenser|cond\\.?|outdoor|indoor|evaporator|evap\\.?|condensing|supply|exhaust|air handler|unit|unit's|its)";
 export const FAN = `(${FAN_OF} )*(fan( motor)?s?|fan motors?|blower( motor)?s?|ofm|ifm)`;

@@ -148,7 +148,7 @@ function judge(
     `${side} device against the largest allowed`,
     [device, "≤", most],
     ["kept", () => true],
-    ["passed", () => false],
+    ["too large", () => false],
     "transformer-protection",
   );
   if (!kept) {

@@ -12,6 +12,8 @@ const SECONDARY = "(secondary|sec\\.?|low side|output|load side)";
 const SECONDARY_WORD = /secondary|\bsec\b|low side|output|load side/;
 const PRIMARY = "(primary|pri\\.?|high side|input|line side)";
 
+const GROUNDING = "(system bonding jumper|sbj|supply side bonding|gec|grounding electrode)";
+
 export const cues: readonly Cue[] = [
   { pattern: TRANSFORMER, points: 3 },
   {
@@ -20,6 +22,9 @@ export const cues: readonly Cue[] = [
   },
   { pattern: `${PRIMARY}[^?!]*${SECONDARY}|${PRIMARY} ${DEVICES}|${SECONDARY} ${DEVICES}`, points: 2 },
   { pattern: "{kVA}", points: 1 },
+  // Its grounding is worked out with it, unless the conductors are named: then they are all that counts.
+  { pattern: `${GROUNDING}[^]*{kVA}|{kVA}[^]*${GROUNDING}`, points: 4 },
+  { pattern: `{size}[^]*${GROUNDING}|${GROUNDING}[^]*{size}`, points: -4 },
   // Fault currents, grounding by itself and feeders have kinds of their own.
   { pattern: "(available )?fault( current)?|short circuit current|aic|kaic|isc|{kA}|infinite bus", points: -6 },
 ];
