@@ -272,8 +272,10 @@ function counts(
 ): void {
   const use = (lexeme: Lexeme) => void item.used.push(lexeme);
   const { load } = item;
-  const counted = before.find((l) => l.is === "count") ??
-    after.find((l, i) => l.is === "count" && (i === 0 && name.plural || after[i + 1]?.is === "joint"));
+  // `3 fixed appliances: dishwasher 1.2 kW` counts no dishwashers.
+  const counted =
+    before.find((l, i) => l.is === "count" && !before.slice(i).some(({ text }) => NO_APPLIANCE.has(text))) ??
+      after.find((l, i) => l.is === "count" && (i === 0 && name.plural || after[i + 1]?.is === "joint"));
   let count: number | undefined;
   if (counted?.is === "count" && Number.isInteger(counted.n) && counted.n >= 1) {
     use(counted);

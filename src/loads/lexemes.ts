@@ -35,7 +35,7 @@ const MARKS = {
 } as const;
 export type Mark = keyof typeof MARKS;
 
-const CONTROLLED = "(separately|individually|independently) controlled|(separate|own|individual) controls?|" +
+const CONTROLLED = "(separately|individually|independently|indiv|sep) controlled|(separate|own|individual) controls?|" +
   "((separate|own|individual) )?(thermostats?|t stats?)|zones";
 const CONTROLS =
   `(in |into |across |over )?({n} )?((rooms?|zones?|units?|of them|each|all|with|having|on|has|have|is|are|` +

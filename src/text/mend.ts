@@ -5,11 +5,14 @@ import { COMMON_WORDS } from "./words.ts";
 const SHORTEST = 4;
 const SHORTEST_MEANT = 5;
 
+/** A word of the vocabulary with another ending is no slip. */
+const ENDINGS = [/s$/, /es$/, /d$/, /ed$/, /ing$/];
+
 /** A function that mends a mistyped word of the vocabulary, where one word alone can be meant, or leaves it as it is. */
 export function makeMender(vocabulary: ReadonlySet<string>): (word: string) => string {
   const meant = [...vocabulary].filter((word) => word.length >= SHORTEST_MEANT && !COMMON_WORDS.has(word));
   const isWord = (word: string) =>
-    vocabulary.has(word) || vocabulary.has(word.replace(/s$/, "")) || vocabulary.has(word.replace(/es$/, "")) ||
+    [word, ...ENDINGS.map((ending) => word.replace(ending, ""))].some((form) => vocabulary.has(form)) ||
     COMMON_WORDS.has(word);
   return (word) => {
     if (word.length < SHORTEST || isWord(word)) return word;

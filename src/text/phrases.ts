@@ -144,7 +144,7 @@ const FILLER = new Set(
     "will with without won't work would yes you you're your calc calculate calculation calculating calculated compute figure sum " +
     "answer anyone cover circuit wire wires wiring new old home dwelling unit units nothing everything rest single-family family " +
     "residence residential building take taken carry tell show work works rated rating nameplate plate says label labeled amps " +
-    "volts watts service panel method year national edition well whose w big demand including includes instead add adding change changed")
+    "volts watts service panel method year national edition well whose w big demand including includes instead rla except add adding change changed")
     .split(
       " ",
     ),

@@ -208,11 +208,11 @@ const RULES: readonly Rule[] = [
       .raw`(?:tables?\s+|t\.?|art(?:icle|\.)?\s+|§\s*)?\d{3}[.-]\d{1,3}(?:\([a-z0-9]+\))+|(?:tables?\s+|t|art(?:icle|\.)?\s+|sections?\s+|§\s*)\d{3}[.-]\d{1,3}|\b(?:220|210|215|225|230|240|250|310|334|338|422|424|430|440|450|625|680|705)\.\d{1,3}(?!\d)(?=\W|$)(?!\s*-?(?:${ANY_UNIT}|a)${END})`,
     (m) => ({ is: "section", section: m[0] }),
   ),
-  // `HP 10 VOLTS 460 AMPS 14`: where labels come first, a number's unit is not the word after it.
+  // `HP 10 VOLTS 460 AMPS 14`: where labels come first, a number's unit is not the word after it. `HP 28 A` is a heat pump.
   rule(
     "label first",
     String
-      .raw`${AFTER_LABELS}(?:(?<hp>hp|horsepower)|(?<v>volts?|voltage|v)|(?<phase>ph|phases?)|(?<rpm>rpm)|(?<hz>hz|hertz)|(?<sf>sf|service factor))\s*[:=]?\s*(${NUMBER})(?![\d/]|[-.]\d|\s*-?(?:hp|ph(?:ase)?)\b)`,
+      .raw`${AFTER_LABELS}(?:(?<hp>hp|horsepower)|(?<v>volts?|voltage|v)|(?<phase>ph|phases?)|(?<rpm>rpm)|(?<hz>hz|hertz)|(?<sf>sf|service factor))\s*[:=]?\s*(${NUMBER})(?![\d/]|[-.]\d|\s*-?(?:hp|ph(?:ase)?|a|kw|kva|va|w|tons?)\b|\s*-?amps?\b(?!\s*[:=]?\s*\d))`,
     ({ groups, ...m }) => {
       const n = numberOf(m[7]!);
       if (groups!.hp) return quantity(n, "hp");

@@ -19,7 +19,7 @@ const LOADS = LOAD_KINDS.flatMap((kind) => CATALOGUE[kind].names).filter((name) 
   .map((name) => `${name}s?`).join("|");
 
 export const cues: readonly Cue[] = [
-  { pattern: "(optional|standard) (method|calc|calculation)s?", points: 3 },
+  { pattern: "(optional|opt|standard|std) (method|calc|calculation)s?", points: 3 },
   {
     pattern: "{section 220.82[^›]*|section 220.30[^›]*|section 220.53[^›]*|section 220.42[^›]*|section 120.82[^›]*}",
     points: 3,
@@ -100,7 +100,7 @@ const AREAS: readonly (Phrase | Scan)[] = [
   },
   space(
     "garage area",
-    around("(({n}|single|double) car )?(garage|shop|workshop)"),
+    around("(({n}|single|double) car )?(garage|shop|workshop)( [(](attached|detached)[)])?"),
     (text, reading) => {
       if (/detached/.test(text)) return "detached garage";
       if (!/attached/.test(text)) reading.readAs("took the garage as attached");
@@ -188,12 +188,12 @@ const FACTS: readonly Phrase[] = [
   },
   set(
     "optional method",
-    "((by|use|using|with|under|do|the|an?|it) )*optional( (method|calculation|calc|load calculation|load calc|way))?(?! standby)",
+    "((by|use|using|with|under|do|the|an?|it) )*(optional|opt)( (method|calculation|calc|load calculation|load calc|way))?(?! standby)",
     { method: "optional" },
   ),
   set(
     "standard method",
-    "((by|use|using|with|under|do|the|a|it) )*standard( (method|calculation|calc|load calculation|load calc|way))",
+    "((by|use|using|with|under|do|the|a|it) )*(standard|std)( (method|calculation|calc|load calculation|load calc|way))",
     { method: "standard" },
   ),
   {
@@ -226,13 +226,13 @@ const FACTS: readonly Phrase[] = [
   {
     name: "small-appliance circuits",
     pattern:
-      "(with )?({n}|an?) ({A} )?(small appliance|sa|sabc|kitchen|kitchen small appliance)( branch)?( circuits?| ckts?| circs?)?(?! load)",
+      "(with )?({n}|an?)( x)? ({A} )?(small appliance|sa|sabc|kitchen|kitchen small appliance)( branch)?( circuits?| ckts?| circs?)?(?! load)",
     read: (m, { draft }) => void (draft.smallApplianceCircuits = m.numbers[0] ?? 1),
   },
   {
     name: "laundry circuits",
     pattern:
-      "(?<no>no|without( an?)?) laundry( circuits?| ckts?)?|({n}|an?|the) ({A} )?laundry( branch)?( circuits?| ckts?)?|laundry (circuits?|ckts?)",
+      "(?<no>no|without( an?)?) laundry( circuits?| ckts?)?|({n}|an?|the)( x)? ({A} )?laundry( branch)?( circuits?| ckts?)?|(?<=(and|&|[+]) )laundry(?! ({VA}|room))|laundry (circuits?|ckts?)",
     read: (m, { draft }) => void (draft.laundryCircuits = m.groups.no ? 0 : m.numbers[0] ?? 1),
   },
   {
@@ -295,7 +295,7 @@ const FACTS: readonly Phrase[] = [
   {
     name: "what is asked",
     pattern:
-      "(in va|(load |current )?(on|for) the (line|ungrounded|hot)( (wires?|conductors?|legs?))?|(load |current )?(on|for) the neutral|(size of )?(the )?neutral( (load|current|conductor|size))?|gec|(grounding electrode|ungrounded|service) conductors?( size)?|main bonding jumper|what demand|least|smallest)(?! ({A}|{size}))",
+      "(in va|(load |current )?(on|for) the (line|ungrounded|hot)( (wires?|conductors?|legs?))?|(load |current )?(on|for) the neutral|(size of )?(the )?neutral( (load|current|conductor|size))?|gec|(grounding electrode|ungrounded|service) conductors?( size)?|main bonding jumper|main( breaker)?( size)?|what demand|least|smallest)(?! ({A}|{size}))",
     read: () => {},
   },
   {
