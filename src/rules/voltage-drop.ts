@@ -103,20 +103,17 @@ export function pathFactor(w: Worksheet, run: Pick<Run, "phases" | "balancedNeut
   return w.work("path factor, line to line", "1", calc`sqrt(${phases})`);
 }
 
-/** The drop of a run in volts and percent. Single-phase counts both conductors; three-phase the line-to-line value. */
-export function dropOf(
+/** The drop of a run in volts. Single-phase counts both conductors; three-phase the line-to-line value. */
+export const dropVolts = (w: Worksheet, run: Run, impedance: Known<"ohm/kft">, path: Known<"1">): Known<"V"> =>
+  w.work("voltage drop", "V", calc`${path} × ${run.current} × ${perSet(w, run, impedance)} × ${run.length}`);
+
+/** The drop of a run in volts and percent, and what is left at the load. */
+export const dropOf = (
   w: Worksheet,
   run: Run,
   impedance = effectiveImpedance(w, run),
   path = pathFactor(w, run),
-): Drop {
-  const volts = w.work(
-    "voltage drop",
-    "V",
-    calc`${path} × ${run.current} × ${perSet(w, run, impedance)} × ${run.length}`,
-  );
-  return dropOfVolts(w, volts, run.volts);
-}
+): Drop => dropOfVolts(w, dropVolts(w, run, impedance, path), run.volts);
 
 /** Sets in parallel share the current, so that together they have one set's impedance divided. */
 export const perSet = (w: Worksheet, run: Pick<Run, "sets">, impedance: Known<"ohm/kft">): Known<"ohm/kft"> =>

@@ -124,7 +124,15 @@ function powerFactorOf(
     return { powerFactor: w.given("power factor", { n: String(r.powerFactor), unit: "1" }), upToUnity: false };
   }
   const upToUnity = isMotor(r) || circuit === "three-phase";
-  return { powerFactor: w.assume<"1">(upToUnity ? "motor-power-factor" : "power-factor"), upToUnity };
+  if (!upToUnity) return { powerFactor: w.assume<"1">("power-factor"), upToUnity };
+  const powerFactor = w.constant<"1">("motor-power-factor");
+  w.suppose(
+    "power factor",
+    w.say`${powerFactor} or 1, whichever drops more`,
+    "it was not told, and motors run at the lower one",
+    "power factor 0.8",
+  );
+  return { powerFactor, upToUnity };
 }
 
 /** Whether the load is known to be a motor. */

@@ -5,9 +5,10 @@ import { celsiusOf } from "../../rules/ambient.ts";
 import { asQuantity, question } from "../question.ts";
 import { circuitOf, missingFacts } from "./circuit.ts";
 import { cues, phrases } from "./phrases.ts";
+import { limitOf } from "./limit.ts";
 import { type DropRequest, input } from "./request.ts";
 import { type Setting, stretchesOf, type Wiring } from "./run.ts";
-import { answerConductor, answerDrop, answerLongestRun, limitOf } from "./turns.ts";
+import { answerConductor, answerDrop, answerLongestRun } from "./turns.ts";
 import { settle } from "./settle.ts";
 import { write } from "./write.ts";
 

@@ -7,11 +7,9 @@ import type { Worksheet } from "../../core/worksheet.ts";
 import type { Material } from "../../rules/conductors.ts";
 import {
   type Drop,
-  dropByHand,
-  dropOf,
   dropOfVolts,
+  dropVolts,
   effectiveImpedance,
-  exactDrop,
   type Impedance,
   impedanceOf,
   pathFactor,
@@ -154,18 +152,19 @@ export function runOf(circuit: Circuit, wiring: Wiring, stretch: Stretch, size: 
   };
 }
 
-export type Worked = { drop: Drop; run: Run; path: Known<"1">; impedance?: Impedance };
+/** One stretch worked out: its drop, and what made it. */
+export type Worked = { volts: Known<"V">; run: Run; path: Known<"1">; impedance?: Impedance };
 
 /** The drop along one stretch, by the tables or by a stated impedance. */
 export function dropAlong(w: Worksheet, asked: Run, upToUnity: boolean, stated?: Known<"ohm/kft">): Worked {
   if (stated) {
     const path = pathFactor(w, asked);
-    return { drop: dropOf(w, asked, stated, path), run: asked, path };
+    return { volts: dropVolts(w, asked, stated, path), run: asked, path };
   }
   const impedance = impedanceOf(w, asked);
   const { run, effective } = worstPowerFactor(w, asked, impedance, upToUnity);
   const path = pathFactor(w, run);
-  return { drop: dropOf(w, run, effective, path), run, path, impedance };
+  return { volts: dropVolts(w, run, effective, path), run, path, impedance };
 }
 
 /** Where the power factor may be anything up to 1, the end of the range at which this conductor drops more. */
@@ -190,24 +189,7 @@ export function worstPowerFactor(
 
 /** The drops of all stretches together. */
 export function together(w: Worksheet, parts: readonly Worked[], supply: Known<"V">): Drop {
-  if (parts.length === 1) return parts[0]!.drop;
-  const volts = w.work("voltage drop of all stretches", "V", calc`sum(${parts.map((part) => part.drop.volts)})`);
+  const each = parts.map(({ volts }) => volts);
+  const volts = each.length === 1 ? each[0]! : w.work("voltage drop of all stretches", "V", calc`sum(${each})`);
   return dropOfVolts(w, volts, supply);
-}
-
-/** Exact phasors and the hand formula, beside the answer, and why they differ. */
-export function showBeside(w: Worksheet, parts: readonly Worked[], constant?: Known<"ohm-cmil/ft">): void {
-  const [only] = parts;
-  if (parts.length === 1 && only!.impedance) {
-    w.part("By exact phasors");
-    const exact = exactDrop(w, only!.run, only!.impedance, only!.path, only!.drop.volts);
-    if (exact) w.figure("voltage-drop-exact", exact);
-  }
-  if (parts.some(({ run }) => !w.has("conductor-properties", "area", run.size))) return;
-  w.part("By the rule of thumb");
-  const byHand = parts.map(({ run, path }) => dropByHand(w, run, path, constant));
-  const sum = byHand.length === 1
-    ? byHand[0]!
-    : w.work("drop by the rule of thumb, all stretches", "V", calc`sum(${byHand})`);
-  w.figure("voltage-drop-rule-of-thumb", sum);
 }

@@ -4,49 +4,12 @@ import { need, NotCovered } from "../../core/outcome.ts";
 import type { Known, Verdict } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { MATERIALS, sizeInWords, sizes } from "../../rules/conductors.ts";
-import {
-  type Drop,
-  effectiveImpedance,
-  impedanceOf,
-  largestImpedance,
-  pathFactor,
-  perSet,
-} from "../../rules/voltage-drop.ts";
-import { fewestSets } from "../../rules/parallel.ts";
-import { asQuantity } from "../question.ts";
-import { carries, leastByAmpacity } from "./ampacity.ts";
-import { currentOf } from "./circuit.ts";
-import type { DropRequest } from "./request.ts";
-import {
-  dropAlong,
-  type Limit,
-  runOf,
-  type Setting,
-  showBeside,
-  type Stretch,
-  together,
-  type Wiring,
-  type Worked,
-  worstPowerFactor,
-} from "./run.ts";
-
-/** The drop allowed: what was said, or what the code's notes advise. */
-export function limitOf(w: Worksheet, r: DropRequest, supply: Known<"V">): Limit {
-  w.part("Limit");
-  if (r.limit?.unit === "V") {
-    const volts = w.given("drop allowed", asQuantity({ ...r.limit, unit: "V" }));
-    return { volts, percent: w.work("drop allowed in percent", "%", calc`${volts} ÷ ${supply}`) };
-  }
-  const said = r.limit && asQuantity({ ...r.limit, unit: "%" });
-  const percent = w.take<"%">("drop allowed", said, "voltage-drop-limit");
-  return { percent, volts: w.work("drop allowed in volts", "V", calc`${supply} × ${percent}`, "voltage-drop-branch") };
-}
-
-/** Stands for the size where only an impedance was told: no table knows it. */
-const OF_STATED_IMPEDANCE = "of the stated impedance";
-
-const sized = (w: Worksheet, { size }: { size?: string | undefined }, name = "conductor"): Known<"word"> =>
-  w.given(name, size ?? OF_STATED_IMPEDANCE);
+import { type Drop, impedanceOf, pathFactor, perSet } from "../../rules/voltage-drop.ts";
+import { carries } from "./ampacity.ts";
+import { besides, startingCase } from "./beside.ts";
+import { compareWithLimit, figures } from "./limit.ts";
+import { dropAlong, runOf, type Setting, type Stretch, together, type Worked, worstPowerFactor } from "./run.ts";
+import { anySets, firstWithin, type Found, OF_STATED_IMPEDANCE, sized } from "./search.ts";
 
 /** The drop of a run whose conductors are told. */
 export function answerDrop(w: Worksheet, s: Setting): void {
@@ -70,8 +33,8 @@ export function answerDrop(w: Worksheet, s: Setting): void {
     );
   }
   figures(w, drop);
-  const within = compareWithLimit(w, s, drop);
-  startingCase(w, s, parts);
+  const within = compareWithLimit(w, limit, drop);
+  const starting = startingCase(w, s, parts);
   besides(w, s, parts, drop);
   const remedy = within ? undefined : remedyFor(w, s);
   w.aside(REMEDY);
@@ -79,28 +42,16 @@ export function answerDrop(w: Worksheet, s: Setting): void {
   const result = w
     .say`${drop.volts} drop (${drop.percent}) of ${circuit.volts}, ${drop.atLoad} at the load, on ${wire}`;
   const keeps = remedy ? `; ${remedy} would keep it` : "";
-  const sentence = `${result}: ${within ? "within" : "over"} ${w.say`${limit.percent}`}${keeps}.`;
+  const starts = startingText(w, starting);
+  const sentence = `${result}: ${within ? "within" : "over"} ${w.say`${limit.percent}`}${keeps}${starts}.`;
   const lead = r.check ? verdictOf(w, s, drop, within, parts) : "";
   w.headline = lead + sentence;
   w.suggest("what size keeps it under 3 %?", r.material === "aluminum" ? "use copper" : "use aluminum");
   if (r.length) w.suggest("and at 200 ft?");
 }
 
-function figures(w: Worksheet, drop: Drop): void {
-  w.figure("voltage-drop-volts", drop.volts, "voltage drop");
-  w.figure("voltage-drop", drop.percent, "voltage drop in percent");
-  w.figure("load-voltage", drop.atLoad);
-}
-
-function compareWithLimit(w: Worksheet, { limit }: Setting, drop: Drop, what = "drop"): boolean {
-  return w.choose<boolean>(
-    `${what} against the limit`,
-    [drop.volts, "≤", limit.volts],
-    ["within the limit", () => true],
-    ["over the limit", () => false],
-    "voltage-drop-branch",
-  );
-}
+const startingText = (w: Worksheet, percent: Known<"%"> | undefined): string =>
+  percent ? w.say`; up to ${percent} while it starts` : "";
 
 type Check = { is: Verdict; because: string };
 const WORST: readonly Verdict[] = ["not ok", "ok if", "ok"];
@@ -130,14 +81,24 @@ function dropCheck(w: Worksheet, s: Setting, drop: Drop, within: boolean): Check
     : { is: "not ok", because: w.say`the drop is ${drop.percent}, over the ${total} advised in all` };
 }
 
-/** The conductor, or the shorter run, that would keep the limit. */
+/** The conductor, or the sets of them, that would keep the limit. */
 function remedyFor(w: Worksheet, s: Setting): string | undefined {
   const [stretch] = s.load.stretches;
   const size = stretch?.size ?? s.r.size;
   if (s.load.stretches.length > 1 || s.stated || size === undefined) return undefined;
   const larger = sizes(w, s.wiring.material);
-  const found = firstWithin(w, s, s.wiring, larger.slice(larger.indexOf(size) + 1), REMEDY, true);
-  return found && sizeInWords(w.word(found.size));
+  const found = firstWithin(w, s, s.wiring, larger.slice(larger.indexOf(size) + 1), REMEDY, true) ??
+    w.first([{ ...s, r: { ...s.r, sets: undefined } }], (open) => tryAnySets(w, open));
+  return found && `${setsText(w, found.sets)}${sizeInWords(w.word(found.size))}`;
+}
+
+function tryAnySets(w: Worksheet, s: Setting): Found | undefined {
+  try {
+    return anySets(w, s, s.wiring, REMEDY, true);
+  } catch (error) {
+    if (error instanceof NotCovered) return undefined;
+    throw error;
+  }
 }
 const REMEDY = "Conductor that keeps the limit";
 
@@ -151,67 +112,6 @@ function conductorText(w: Worksheet, { r, wiring }: Setting, parts: readonly Wor
   return sets + [...new Set(each)].join(" and ");
 }
 
-/** The drop while a motor starts: at whatever power factor, so never less than it will be. */
-function startingCase(w: Worksheet, s: Setting, parts: readonly Worked[]): void {
-  if (!s.r.starting) return;
-  w.part("While the motor starts");
-  const current = currentOf(w, s.circuit, s.r.starting, "starting current");
-  const drops = parts.map(({ run, path, impedance }) => {
-    const most = impedance ? largestImpedance(w, impedance) : s.stated!;
-    return w.work("drop while starting", "V", calc`${path} × ${current} × ${perSet(w, run, most)} × ${run.length}`);
-  });
-  const volts = drops.length === 1 ? drops[0]! : w.work("drop while starting, all stretches", "V", calc`sum(${drops})`);
-  const percent = w.work("drop while starting in percent", "%", calc`${volts} ÷ ${s.circuit.volts}`);
-  w.figure("starting-voltage-drop-volts", volts);
-  w.figure("starting-voltage-drop", percent);
-  w.caution(w.say`While it starts the drop is up to ${percent}: ask the motor's maker what it starts on.`);
-}
-
-/** What stands beside the answer: phasors, the hand formula, line to neutral, other power factors. */
-function besides(w: Worksheet, s: Setting, parts: readonly Worked[], drop: Drop): void {
-  const constant = s.r.constant && w.given("constant K", asQuantity(s.r.constant));
-  showBeside(w, parts, constant);
-  w.aside("By exact phasors", "By the rule of thumb");
-  if (s.circuit.phases === 3) {
-    w.part("Line to neutral");
-    const root = w.work("path factor, line to line", "1", calc`sqrt(${w.given("phases", { n: "3", unit: "1" })})`);
-    w.figure("voltage-drop-line-to-neutral", w.work("drop line to neutral", "V", calc`${drop.volts} ÷ ${root}`));
-    w.aside("Line to neutral");
-  }
-  motorPowerFactor(w, s, parts, drop);
-}
-
-/** Large conductors drop more at a motor's power factor than at 1: said where it would matter. */
-function motorPowerFactor(w: Worksheet, s: Setting, parts: readonly Worked[], drop: Drop): void {
-  const [only] = parts;
-  if (
-    s.r.powerFactor !== undefined || s.circuit.upToUnity || s.circuit.directCurrent || parts.length > 1 ||
-    !only!.impedance?.reactance
-  ) return;
-  const part = "If the load has a motor's power factor";
-  w.first([part], () => {
-    w.part(part);
-    const powerFactor = w.constant<"1">("motor-power-factor");
-    const { run, path, impedance } = only!;
-    const effective = effectiveImpedance(w, { ...run, powerFactor }, impedance);
-    const volts = w.work(
-      "drop then",
-      "V",
-      calc`${path} × ${run.current} × ${perSet(w, run, effective)} × ${run.length}`,
-    );
-    if (w.holds(volts, "≤", drop.volts)) return undefined;
-    w.aside(part);
-    const percent = w.work("drop then in percent", "%", calc`${volts} ÷ ${s.circuit.volts}`);
-    const bound = w.holds(volts, "≤", s.limit.volts)
-      ? "still within the limit"
-      : "over the limit: say the power factor";
-    w.caution(
-      w.say`With motors, at a power factor of ${powerFactor}, the drop would be ${volts} (${percent}), ${bound}.`,
-    );
-    return true;
-  });
-}
-
 /** The smallest conductor for the limit. */
 export function answerConductor(w: Worksheet, s: Setting): void {
   const { r, circuit, load, limit } = s;
@@ -220,14 +120,16 @@ export function answerConductor(w: Worksheet, s: Setting): void {
   if (found.sets) w.figure("parallel-sets", found.sets);
   figures(w, found.drop);
   const { drop } = found;
-  startingCase(w, s, found.parts);
+  const starting = startingCase(w, s, found.parts);
   besides(w, s, found.parts, drop);
   const other = otherMaterial(w, s);
   const size = `${setsText(w, found.sets)}${sizeInWords(w.word(found.size))} ${s.wiring.material}`;
   const why = found.byAmpacity ? " (its ampacity decides, not the drop)" : "";
   w.headline = w.say`${size}${
     other ? ` (or ${other})` : ""
-  }${why}: ${drop.volts} drop (${drop.percent}) at ${load.total}, ${circuit.volts}, within ${limit.percent}.`;
+  }${why}: ${drop.volts} drop (${drop.percent}) at ${load.total}, ${circuit.volts}, within ${limit.percent}${
+    startingText(w, starting)
+  }.`;
   w.suggest(
     s.wiring.material === "copper" ? "use aluminum" : "use copper",
     "at 5 % drop",
@@ -236,75 +138,6 @@ export function answerConductor(w: Worksheet, s: Setting): void {
   if (r.breaker === undefined) {
     w.caution("The wire must suit its breaker too: say the breaker to have it checked.");
   }
-}
-
-/** One conductor, or the fewest sets of commonly pulled ones. */
-function anySets(w: Worksheet, s: Setting, { sets: _, ...wiring }: Wiring, part: string): Found {
-  try {
-    return fewestSets(w, s.r.sets, (sets) => smallestFor(w, s, { ...wiring, ...(sets && { sets }) }, part));
-  } catch (error) {
-    if (!(error instanceof NotCovered)) throw error;
-    const because = "no listed conductor keeps this drop: shorten the run, raise the voltage or allow more drop";
-    throw new NotCovered(because, w.edition.id);
-  }
-}
-
-type Found = { size: Known<"word">; drop: Drop; parts: Worked[]; byAmpacity: boolean; sets?: Known<"1"> };
-
-/** The smallest that its ampacity allows and that holds the limit; shows that the next smaller one does not do. */
-function smallestFor(w: Worksheet, s: Setting, wiring: Wiring, part: string): Found | undefined {
-  w.part(`Ampacity of ${wiring.material}`);
-  w.aside(`Ampacity of ${wiring.material}`);
-  const least = leastByAmpacity(w, s, wiring);
-  if (!least) return undefined;
-  const listed = sizes(w, wiring.material);
-  const found = firstWithin(w, s, wiring, listed.slice(listed.indexOf(w.word(least))), part);
-  if (!found) return undefined;
-  const smaller = listed[listed.indexOf(w.word(found.size)) - 1];
-  if (smaller === undefined) return found;
-  const title = `One size smaller, ${sizeInWords(smaller)} ${wiring.material}`;
-  w.aside(title);
-  const less = dropWith(w, s, wiring, smaller, title);
-  const byAmpacity = less !== undefined && compareWithLimit(w, s, less.drop, onSize(smaller, wiring));
-  return { ...found, byAmpacity };
-}
-
-const onSize = (size: string, { material }: Wiring): string => `drop on ${sizeInWords(size)} ${material}`;
-
-/** The first of the sizes, small to large, that holds the limit; the steps kept are those of that size. */
-function firstWithin(
-  w: Worksheet,
-  s: Setting,
-  wiring: Wiring,
-  candidates: readonly string[],
-  part: string,
-  everywhere = false,
-): Found | undefined {
-  const found = w.first(candidates, (candidate) => {
-    const attempt = dropWith(w, s, wiring, candidate, part, everywhere);
-    return attempt && w.holds(attempt.drop.volts, "≤", s.limit.volts) ? attempt : undefined;
-  });
-  if (found) compareWithLimit(w, s, found.drop, onSize(w.word(found.size), wiring));
-  return found && { ...found, ...(wiring.sets && { sets: wiring.sets }) };
-}
-
-/** The drop with a size put where none was told, or everywhere; undefined where the tables have no such conductor. */
-function dropWith(
-  w: Worksheet,
-  s: Setting,
-  wiring: Wiring,
-  candidate: string,
-  part: string,
-  everywhere = false,
-): Found | undefined {
-  if (!w.has("conductor-impedance", `${wiring.material} resistance in ${wiring.conduit}`, candidate)) return undefined;
-  w.part(part);
-  const size = w.lookUp<"word">(`${wiring.material} conductor`, "conductor-ampacity", "size", candidate);
-  const parts = s.load.stretches.map((stretch: Stretch) => {
-    const own = stretch.size === undefined || everywhere ? size : sized(w, stretch);
-    return dropAlong(w, runOf(s.circuit, wiring, stretch, own), s.circuit.upToUnity, s.stated);
-  });
-  return { size, parts, drop: together(w, parts, s.circuit.volts), byAmpacity: false };
 }
 
 /** The same in the other metal, where the user named none. */
