@@ -19,13 +19,24 @@ export type OriginOf = (c: Context) => string;
 
 export function pages(engine: Engine, originOf: OriginOf): Hono {
   const editions = [...engine.editions.values()].map(({ id, title }) => ({ id, title }));
+  const graded = [...engine.editions.values()].map((edition) => ({
+    id: edition.id,
+    title: edition.title,
+    verified: edition.grades(),
+  }));
   const placeOf = (c: Context, action: Place["action"]): Place => ({
     action,
     origin: originOf(c),
     edition: c.req.query("edition") || engine.defaultEdition,
   });
   const start = (place: Place) =>
-    document({ place, title: "", question: "", editions, children: Start({ place, questions: engine.questions }) });
+    document({
+      place,
+      title: "",
+      question: "",
+      editions,
+      children: Start({ place, questions: engine.questions, editions: graded }),
+    });
   const shown = (place: Place, asked: Linked, outcome: Outcome) => {
     const answer = outcome.outcome === "answered" ? outcome.answer : undefined;
     return document({

@@ -28,7 +28,7 @@ function Answer({ page, place }: { page: Page; place: Place }) {
           <span>{STAMPS[page.verdict.is]}</span>
         </p>
       )}
-      <h2 id="headline" tabindex={-1}>{unbroken(page.headline)}</h2>
+      <Headline headline={page.headline} />
       {page.verdict && !page.headline.includes(page.verdict.because) && <p>{page.verdict.because}</p>}
       <Understood readAs={page.readAs} unused={page.unused} />
       <ol class="directory">
@@ -102,6 +102,17 @@ function Answer({ page, place }: { page: Page; place: Place }) {
       </section>
       <p class="notice">{page.notice}</p>
     </article>
+  );
+}
+
+/** The first sentence large, what follows it beneath. The dot of `in.` ends no sentence. */
+function Headline({ headline }: { headline: string }) {
+  const [first, ...rest] = unbroken(headline).split(/(?<=(?<!\bin)\.) (?=[A-Z\d])/);
+  return (
+    <>
+      <h2 id="headline" tabindex={-1}>{first}</h2>
+      {rest.length > 0 && <p class="more">{rest.join(" ")}</p>}
+    </>
   );
 }
 

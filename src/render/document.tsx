@@ -1,5 +1,6 @@
 /** The whole page around a card: one question box, the edition, the answer. */
 import type { Child } from "hono/jsx";
+import { printNumber } from "../core/print.ts";
 import type { Place } from "./card.tsx";
 
 export type Choice = { id: string; title: string };
@@ -14,6 +15,7 @@ export type DocumentProps = {
 const NAME = "Deadfront";
 
 export function document({ place, title, question, editions, children }: DocumentProps): string {
+  const home = place.action === "/embed" ? "/embed" : "/";
   const page = (
     <html lang="en">
       <head>
@@ -28,7 +30,7 @@ export function document({ place, title, question, editions, children }: Documen
       </head>
       <body class={place.action === "/embed" ? "embedded" : undefined}>
         <header class="plate">
-          <a href={place.action === "/embed" ? "/embed" : "/"}>
+          <a href={home}>
             <h1>{NAME}</h1>
           </a>
           {question === "" && <p>Ask a sizing question. Get the number, and every step behind it.</p>}
@@ -51,7 +53,7 @@ export function document({ place, title, question, editions, children }: Documen
           <p id="announce" class="said" role="status"></p>
         </main>
         <footer>
-          <a href="/api/questions">What can be asked</a> <a href="/api/editions">Editions and how well checked</a>{" "}
+          <a href={home}>What can be asked</a> <a href={`${home}#editions`}>Editions and how well checked</a>{" "}
           <a href="/openapi.json">For programs</a>
         </footer>
       </body>
@@ -60,34 +62,54 @@ export function document({ place, title, question, editions, children }: Documen
   return `<!DOCTYPE html>${page}`;
 }
 
-/** What can be asked, with questions that can be tapped. */
-export function Start(
-  { place, questions }: {
-    place: Place;
-    questions: readonly { title: string; about: string; examples: readonly string[] }[];
-  },
-) {
+const GRADES: Record<string, string> = { "two sources": "in two sources", "one source": "in one source" };
+
+type StartProps = {
+  place: Place;
+  questions: readonly { title: string; about: string; examples: readonly string[] }[];
+  editions: readonly (Choice & { verified: Readonly<Record<string, number>> })[];
+};
+
+/** What can be asked, with questions that can be tapped, and how well each edition's values are checked. */
+export function Start({ place, questions, editions }: StartProps) {
   return (
-    <section class="card" aria-labelledby="start">
-      <h2 id="start">Questions to try</h2>
-      <ul class="kinds">
-        {questions.map(({ title, about, examples }) => (
-          <li>
-            <h3>{title}</h3>
-            <p>{about}</p>
-            {examples.slice(0, 1).map((example) => (
-              <a
-                class="handle slip"
-                data-ask
-                href={`${place.action}?${new URLSearchParams({ q: example, edition: place.edition })}`}
-              >
-                {example}
-              </a>
-            ))}
-          </li>
-        ))}
-      </ul>
-    </section>
+    <div class="card">
+      <section aria-labelledby="start">
+        <h2 id="start">Questions to try</h2>
+        <ul>
+          {questions.map(({ title, about, examples }) => (
+            <li>
+              <h3>{title}</h3>
+              <p>{about}</p>
+              {examples.slice(0, 1).map((example) => (
+                <a
+                  class="handle slip"
+                  data-ask
+                  href={`${place.action}?${new URLSearchParams({ q: example, edition: place.edition })}`}
+                >
+                  {example}
+                </a>
+              ))}
+            </li>
+          ))}
+        </ul>
+      </section>
+      <section aria-labelledby="editions">
+        <h2 id="editions">Editions, and how well their values are checked</h2>
+        <ul>
+          {editions.map(({ title, verified }) => (
+            <li>
+              <h3>{title}</h3>
+              <p>
+                {Object.entries(verified).filter(([, count]) => count > 0)
+                  .map(([grade, count]) => `${printNumber(String(count))} ${GRADES[grade] ?? grade}`).join(", ")}
+              </p>
+            </li>
+          ))}
+        </ul>
+        <p>A step that used a value with less than two sources says so.</p>
+      </section>
+    </div>
   );
 }
 

@@ -115,7 +115,9 @@ const joint = ({ kind }: Row) => kind === "worked" ? "=" : "→";
 /** A sum in one unit says the unit once, behind the result. */
 function withoutUnit({ numbers, result }: Row): string {
   const unit = /^[−\d.,]+ (\D+)$/.exec(result)?.[1];
-  return unit === undefined || /[×÷%√]/.test(numbers) ? numbers : numbers.replaceAll(` ${unit}`, "");
+  if (unit === undefined || /[×÷%√]/.test(numbers)) return numbers;
+  // Whole words only: amperes are not the A of AWG.
+  return numbers.split(` ${unit}`).reduce((so, next) => /^\w/.test(next) ? `${so} ${unit}${next}` : so + next);
 }
 
 function askedBack({ needs, unused }: Asked): string {
