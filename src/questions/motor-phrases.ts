@@ -120,6 +120,7 @@ export const typePhrases: readonly Phrase[] = [
   ),
   phrase("torque motor", "torque motors?", (_, { draft }) => void (draft.type = "torque")),
   phrase("multispeed", "(multi|two|2|three)( )?speed|{n} speed", (_, { draft }) => void (draft.type = "multispeed")),
+  phrase("low speed", "low speed", (_, { draft }) => void (draft.type = "low speed")),
   phrase("shaded pole", "shaded pole", (_, { draft }) => void (draft.type = "shaded pole")),
   phrase("speed", "{rpm}|(rpm|speed) {n}|{n}( )?(rpm|r\\.p\\.m\\.|revs)(?! {n})", (m, { draft }) => {
     draft.speed = m.numbers[0] ?? Number(m.token("rpm")!.n);
@@ -158,15 +159,18 @@ export const machines: Phrase = phrase(
   () => {},
 );
 
-/** Decides what a split system means, once the phases are known. */
+/** What 120/240 V means, once the phases are known: between the lines for three, for one a choice of two. */
 export function settleSupply({ draft, readAs }: Reading): void {
-  const volts = draft.volts as { value: number | string } | undefined;
-  if (draft.splitSystem && volts && Number(volts.value) > 240) {
-    readAs("120/240 V does not go with the voltage told, which counts");
-  }
-  if (draft.splitSystem && draft.supply === "three-phase" && !draft.volts) draft.volts = { value: 240, unit: "V" };
+  if (!draft.splitSystem) return;
   delete draft.splitSystem;
+  const volts = draft.volts as { value: number | string } | undefined;
+  if (volts && Number(volts.value) > HIGHER_OF_SPLIT) {
+    return readAs("120/240 V does not go with the voltage told, which counts");
+  }
+  if (draft.supply !== "three-phase") draft.dualVolts = "115/230";
+  else draft.volts ??= { value: HIGHER_OF_SPLIT, unit: "V" };
 }
+const HIGHER_OF_SPLIT = 240;
 
 /** Devices as people name them. */
 export const DUAL = "(dual( )?element|time( )?delay|dual element,? time delay|de|slow blow|rk[15])";

@@ -9,7 +9,7 @@ export const writeMotor = (m: SaidMotor): string =>
     m.dualVolts && `${m.dualVolts} V`,
     m.volts && (m.dualVolts ? `connected to ${amount(m.volts)}` : amount(m.volts)),
     m.supply,
-    m.type,
+    m.type === "torque" ? "torque motor" : m.type,
     m.speed !== undefined && `${m.speed} rpm`,
     m.nameplateCurrents && `FLA ${m.nameplateCurrents.map(({ value }) => value).join("/")} A`,
     m.nameplateCurrent && `nameplate ${amount(m.nameplateCurrent)}`,

@@ -28,6 +28,7 @@ export const cues: readonly Cue[] = [
   { pattern: "voltage drop|volts? dropped|how far|longest run|farthest", points: -2 },
   { pattern: "({size}|{cable})", points: 1 },
   { pattern: "{hp}[^?!]*{ft}|{ft}[^?!]*{hp}", points: 1 },
+  { pattern: "motor (branch )?circuit", points: 5 },
   { pattern: "motors?", points: 2 },
   { pattern: `{hp}|(hp|horsepower)( )?:?( )?{n}`, points: 2 },
   {
@@ -125,7 +126,7 @@ const currentPhrases: readonly Phrase[] = [
   phrase(
     "nameplate current",
     `(full load amp(s|eres|erage)?|full load current on the (nameplate|plate)|f\\.?l\\.?a\\.?|(motor )?(nameplate|name plate|plate)( )?(says|shows|reads|current|amps?|rating|rated|is|of|full load|fla)*|rated (current|amps?)|amps?|amperes)${IS}(an? )?${ANY_AMPERES}( fla| amps?| a)?( on (the )?(name)?( )?plate)?|` +
-      `(({A}|{n}) (fla|full load amp(s|eres)|nameplate( current| amps?)?)|{A} (on|by) (the |its )?(name)?( )?plate|{A} (?=(nameplate|motor))|(?<=motor( of| rated| marked| draws| draw| pulls| at|,)* ){A})`,
+      `(({A}|{n}) (fla|full load amp(s|eres)|nameplate( current| amps?)?)|{A} (on|by) (the |its )?(name)?( )?plate|{A} (?=(nameplate|motor))|(?<=motor( of| rated| marked| draws| draw| pulls| at)* ){A})`,
     (m, { draft }) => put(draft, "nameplateCurrent", amperesOf(m)),
   ),
 ];
@@ -276,8 +277,8 @@ export const phrases: readonly Phrase[] = [
   ...specialPhrases,
   ...nameplatePhrases,
   ...dropPhrases,
-  ...currentPhrases,
   ...devicePhrases,
+  ...currentPhrases,
   ...linePhrases,
   phrase(
     "power",

@@ -7,7 +7,7 @@ const amount = ({ value, unit }: { value: number | string; unit: string }) => `$
 /** The request as it would be typed. */
 export function write(r: MotorRequest): string {
   const parts = [
-    `${writeMotor(r)} motor`,
+    `motor circuit: ${writeMotor(r)}`,
     r.noPowerMarked && "no hp marked",
     r.serviceFactor !== undefined && `service factor ${r.serviceFactor}`,
     r.temperatureRise && `temperature rise ${amount(r.temperatureRise)}`,

@@ -20,7 +20,7 @@ import type { FeederRequest } from "./request.ts";
 const AND = "( |,|&|and|plus|\\+|a|an|one|the)*";
 export const cues: readonly Cue[] = [
   { pattern: `feeders?[^.?!]*(motors?|{hp})|(motors?|{hp})[^.?!]*feeder`, points: 3 },
-  { pattern: "motors? feeder", points: 1 },
+  { pattern: "motors? feeder", points: 5 },
   {
     pattern:
       `{hp}[^.?!]*{hp}|{n}( )?(\\+|,|&|and)( )?(and )?(an? )?{hp}|{n}${AND}{hp}[^.?!]*motors|{n} motors|motors[^.?!]*{hp}[^.?!]*each`,
