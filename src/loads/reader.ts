@@ -1,10 +1,11 @@
 /** Reads a list of loads: the part of the text reader that every kind of question about appliances shares. */
 import type { Reading, Scan } from "../text/phrases.ts";
 import { CATALOGUE, type LoadKind } from "./catalogue.ts";
-import { type Item, itemsOf, type ReadLoad } from "./items.ts";
+import { itemsOf } from "./items.ts";
 import { lex, VOCABULARY } from "./lexemes.ts";
+import type { Item, ReadLoad } from "./load.ts";
 
-export type { ReadLoad } from "./items.ts";
+export type { ReadLoad } from "./load.ts";
 
 /** Reads the loads of the kinds asked for into the draft; the words of other loads stay unused and are shown back. */
 export function loadList(

@@ -1,6 +1,6 @@
 /** A list of loads as it would be typed; reading it gives the same list. */
 import { CATALOGUE } from "./catalogue.ts";
-import type { ReadLoad } from "./items.ts";
+import type { ReadLoad } from "./load.ts";
 
 const said = ({ value, unit }: { value: number | string; unit: string }): string => `${value} ${unit}`;
 

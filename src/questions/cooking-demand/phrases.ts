@@ -1,6 +1,6 @@
 /** How people ask what household cooking equipment adds up to. */
 import { CATALOGUE } from "../../loads/catalogue.ts";
-import { type Item } from "../../loads/items.ts";
+import type { Item } from "../../loads/load.ts";
 import { changed, loadList, type ReadLoad } from "../../loads/reader.ts";
 import type { Cue, Phrase, Reading, Scan } from "../../text/phrases.ts";
 import type { CookingRequest } from "./question.ts";
