@@ -39,6 +39,7 @@ export function itemOf(name: Name, lexemes: readonly Lexeme[]): Item {
   }
   mark("minimum circuit ampacity");
   if (least) {
+    item.tentative = true;
     item.notes.push(
       `took the minimum circuit ampacity of the ${appliance.name} as its load: the rated current is smaller`,
     );

@@ -173,6 +173,11 @@ function carryOn(made: Item[], previous: Item | undefined, clause: Clause, pendi
 /** Takes a bare clause into a load that lacks its rating. */
 function completed(item: Item, lexemes: readonly Lexeme[]): void {
   const rating = lexemes.find(isRating)!;
+  if (item.tentative) {
+    item.used = item.used.filter((l) => !isRating(l));
+    item.notes.pop();
+    delete item.tentative;
+  }
   item.load.rating = rating.said as Said<RatingUnit>;
   item.used.push(rating);
   delete item.ask;
@@ -188,7 +193,7 @@ function completed(item: Item, lexemes: readonly Lexeme[]): void {
 function completes(previous: Item, clause: Clause, items: Item[], group: Item[]): boolean {
   const { load } = previous;
   if (load.fuel === "gas" || previous.how === "removed" || load.kind === "other") return false;
-  if (!load.rating) {
+  if (!load.rating || (previous.tentative && !has(clause.lexemes, "protection"))) {
     completed(previous, clause.lexemes);
     return true;
   }

@@ -24,6 +24,8 @@ export type Item = {
   notes: string[];
   /** A question that must be asked back before this load can count. */
   ask?: string;
+  /** The rating is a minimum circuit ampacity, and gives way to a rated current that follows. */
+  tentative?: boolean;
   /** Names what the question is about, and is no load of its own where others are named. */
   heading?: boolean;
 };
