@@ -28,7 +28,12 @@ export const cues: readonly Cue[] = [
   { pattern: "load calc(ulation)?s?", points: 2 },
   { pattern: "service calc(ulation)?s?", points: 1 },
   { pattern: "{area}", points: 1 },
-  // More than one family is another question.
+  // What an existing service still takes is another question, and so is more than one family.
+  {
+    pattern:
+      "existing load|new total|{section 220.83[^›]*|section 220.87[^›]*|section 120.83[^›]*|section 120.87[^›]*}",
+    points: -9,
+  },
   {
     pattern:
       "duplex|triplex|fourplex|multi( )?family|two family|apartment (building|house|complex)|{n} (unit|family|apartments)",
