@@ -641,19 +641,4 @@ describe("the files", () => {
       assertEquals(ids, [...ids].sort(), path);
     }
   });
-  it("are read with a path too, and one that is not JSON is named", () => {
-    const folder = Deno.makeTempDirSync();
-    try {
-      Deno.mkdirSync(`${folder}/2023`);
-      Deno.writeTextFileSync(`${folder}/sources.json`, "{}");
-      Deno.writeTextFileSync(`${folder}/2023/edition.json`, `{"id": "2023"}`);
-      Deno.writeTextFileSync(`${folder}/notes.txt`, "not a table");
-      assertEquals(Object.keys(readTableFiles(folder)).sort(), ["2023/edition.json", "sources.json"]);
-      assertEquals(readTableFiles(folder), readTableFiles(new URL(`file://${folder}`)));
-      Deno.writeTextFileSync(`${folder}/2023/constants.json`, "{,}");
-      assertThrows(() => readTableFiles(folder), SyntaxError, "2023/constants.json");
-    } finally {
-      Deno.removeSync(folder, { recursive: true });
-    }
-  });
 });
