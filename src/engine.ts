@@ -133,7 +133,10 @@ export function makeEngine(questions: readonly AnyQuestion[], editions: Readonly
 
 /** The link that recomputes an answer: as readable, and so as short, as a query may be. */
 const linkTo = (text: string, edition: string): string => {
-  const readable = encodeURIComponent(text.toWellFormed()).replace(/%20/g, "+").replace(/%2C/g, ",").replace(/%2F/g, "/");
+  const readable = encodeURIComponent(text.toWellFormed()).replace(/%20/g, "+").replace(/%2C/g, ",").replace(
+    /%2F/g,
+    "/",
+  );
   return `/answer?q=${readable}&edition=${edition}`;
 };
 
