@@ -30,7 +30,7 @@ export class InvalidRequest extends Error {
 }
 
 /** Longest text that is read; a long post is pasted whole, a book is not. */
-export const LONGEST_QUESTION = 4000;
+export const LONGEST_QUESTION = 2000;
 
 /** The edition most places adopt now, used when none is named, and said. */
 const DEFAULT_EDITION = "2023";
@@ -94,7 +94,15 @@ export function makeEngine(questions: readonly AnyQuestion[], editions: Readonly
     editions,
     defaultEdition: DEFAULT_EDITION,
     ask(asked, { edition, after } = {}) {
-      const parsed = read(asked.slice(0, LONGEST_QUESTION), after && { kind: after.kind, request: withoutKind(after) });
+      if (asked.length > LONGEST_QUESTION) {
+        const long = {
+          field: "question",
+          ask: `That is longer than ${LONGEST_QUESTION} characters: what matters in it?`,
+          example: "",
+        };
+        return { outcome: "unclear", needs: [long], understood: {}, unused: [] };
+      }
+      const parsed = read(asked, after && { kind: after.kind, request: withoutKind(after) });
       if (!parsed.question) return { outcome: "unclear", needs: parsed.needs, understood: {}, unused: parsed.unused };
       const understood = { kind: parsed.question.id, ...parsed.draft };
       return settle(understood, parsed.unused, () => {

@@ -1,6 +1,6 @@
 /** What a kind of question is: the one shape every folder of `questions/` fills. */
 import * as z from "zod";
-import { exact, type Quantity, type Unit, UNIT_NAMES } from "../core/quantity.ts";
+import { exact, type Quantity, type Unit } from "../core/quantity.ts";
 import type { Worksheet } from "../core/worksheet.ts";
 import type { Cue, Phrase, Reading, Scan } from "../text/phrases.ts";
 
