@@ -80,15 +80,16 @@ type Line = { text: string; rank: number };
 function linesOf(page: Page): Line[] {
   return page.parts.flatMap((part) => {
     const rows = part.rows.filter((row) => row.depth === 0 || tells(row));
-    return (part.aside ? rows.slice(-1) : rows).map((row) => ({
+    return (part.aside ? rows.slice(-1) : rows).map((row, _, { length }) => ({
       text: line(row),
-      rank: row.kind === "chosen" ? CHOICE : row.depth,
+      rank: row.kind !== "chosen" ? row.depth : length === 1 ? DECISION : CHOICE,
     }));
   });
 }
 
-/** A choice explains as much as a formula one away from its figure. */
-const CHOICE = 1;
+/** A choice that is a part of its own explains as much as a formula one away from its figure; one on the way, less. */
+const DECISION = 1;
+const CHOICE = 5;
 
 /** Given and assumed values, and those looked up on the way, stand in the formulas that use them. */
 const tells = (row: Row): boolean =>
