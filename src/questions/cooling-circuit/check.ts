@@ -89,5 +89,24 @@ function judgeSize(w: Worksheet, r: CoolingRequest, word: string, unit: Unit, wi
   return { what, is: "ok if", because: w.say`both ends are marked for ${terminals}${cable}` };
 }
 
-/** Of several devices to choose from one that stands is enough; the wire has to stand anyway. */
-export const verdictOf = ({ devices, wire }: Checked) => worstOf([...anyOf(devices), ...wire]);
+/** A disconnect has to carry its share; one that does changes nothing else. */
+export function judgeDisconnect(
+  w: Worksheet,
+  said: NonNullable<CoolingRequest["disconnect"]>,
+  least: Known<"A">,
+): Judgement {
+  const rating = w.given("disconnect put up for checking", asQuantity(said));
+  const what = w.say`${rating} disconnect`;
+  const is = w.choose<Verdict>(
+    "rating of the disconnect",
+    [rating, "≥", least],
+    ["enough", () => "ok"],
+    ["too small", () => "not ok"],
+    "hermetic-disconnect",
+  );
+  return { what, is, because: w.say`the ${what} needs a rating of at least ${least}` };
+}
+
+/** Of several devices to choose from one that stands is enough; the wire and the disconnect have to stand anyway. */
+export const verdictOf = ({ devices, wire }: Checked, disconnect: Judgement | undefined) =>
+  worstOf([...anyOf(devices), ...wire, ...(disconnect ? [disconnect] : [])]);

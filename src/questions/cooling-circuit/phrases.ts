@@ -1,7 +1,21 @@
 /** How people ask for the circuit of cooling equipment: nameplates as they read, parts with their currents, plans to check. */
 import type { Cue, Draft, Match, Phrase, Reading } from "../../text/phrases.ts";
 import { wiringPhrases } from "../wiring.ts";
-import { AMPERES, COMPRESSOR, COOLS, FAN, HEAT, IS, LEAST_DEVICE, MCA, MOCP, RATED, ROOM, SELECTION } from "./words.ts";
+import {
+  AMPERES,
+  COMPRESSOR,
+  COOLS,
+  COUNT,
+  FAN,
+  HEAT,
+  IS,
+  LEAST_DEVICE,
+  MCA,
+  MOCP,
+  RATED,
+  ROOM,
+  SELECTION,
+} from "./words.ts";
 
 /** The same as the MCA where it is spelled out: only with its figure is it a nameplate's. */
 const MARKED_AMPACITY = "min(imum|\\.)?( branch)? (circuit|ckt|cct) amp(acity|acities|s)?";
@@ -124,8 +138,12 @@ const nameplate: readonly Phrase[] = [
   ...marked("minimum device", "minimumProtection", LEAST_DEVICE),
   ...marked("minimum circuit ampacity", "minimumCircuitAmpacity", MCA),
   ...marked("maximum device", "maximumProtection", MOCP, ({ text }, draft) => {
-    const [fuse, breaker] = [/fuse|mfs/.test(text), /breaker|brkr|brk|hacr|cb/.test(text)];
+    const [fuse, breaker] = [/fuse|mfs/.test(text), /breaker|brkr|brk|bkr|hacr|cb/.test(text)];
     if (fuse) draft.markedFor = breaker ? "fuse or breaker" : "fuse";
+  }),
+  phrase("maximum alone", `max(imum|\\.)?${IS}${AMPERES}`, (m, { draft }) => {
+    if (!draft.minimumCircuitAmpacity || draft.maximumProtection) return false;
+    draft.maximumProtection = currentOf(m);
   }),
 ];
 
@@ -138,10 +156,14 @@ const parts: readonly Phrase[] = [
   ...selection(),
   phrase(
     "fans",
-    `({n} )?(x )?${FAN}( each)?( fla| rla| full load( amps| current)?| draws?| drawing| with)*${IS}${AMPERES}( fla)?( each| apiece)?`,
+    `${COUNT}${FAN}( each)?( fla| rla| full load( amps| current)?| draws?| drawing| with)*${IS}${AMPERES}( fla)?( each| apiece)?`,
     fans,
   ),
-  phrase("fans, figure first", `({n} )?(x )?{A} (fla )?(for )?(the |an? )?${FAN}( each)?`, fans),
+  phrase(
+    "fans, figure first",
+    `${COUNT}{A} (fla )?(for )?(the |an? )?${FAN}( each)?|${AMPERES} (fla )?(on|for) (the |an? )?${FAN}`,
+    fans,
+  ),
   phrase(
     "fans by power",
     `({n} )?{hp} ${FAN}|${FAN}${IS}{hp}`,
@@ -154,10 +176,10 @@ const parts: readonly Phrase[] = [
   ),
   phrase(
     "compressors",
-    `({n} )?(x )?${COMPRESSOR}( each)?( with| has| have| draws?| drawing| nameplate| an?)*( ${RATED}| fla)?${IS}${AMPERES}(( and| &|,) {A}(?! ${FAN}))*( ${RATED})?( each| apiece)?`,
+    `${COUNT}${COMPRESSOR}( each)?( with| has| have| draws?| drawing| nameplate| an?)*( ${RATED}| fla)?${IS}${AMPERES}(( and| &|,) {A}(?! ${FAN}))*( ${RATED})?( each| apiece)?`,
     compressors,
   ),
-  phrase("compressors, figure first", `({n} )?(x )?{A} (${RATED} )?${COMPRESSOR}( each)?`, compressors),
+  phrase("compressors, figure first", `${COUNT}{A} (${RATED} )?${COMPRESSOR}( each)?`, compressors),
   // A hermetic compressor is sized by its nameplate current, whatever its power.
   phrase(
     "compressors by power",
@@ -252,10 +274,22 @@ const rest: readonly Phrase[] = [
   phrase("thousands of BTU", "{kW} btu(h|s)?(( )?\\/( )?h(our|r)?| per hour)?", (m, { draft }) => {
     draft.capacity = { value: Number(m.quantity("kW")!.value) * 1000, unit: "BTU/h" };
   }),
-  phrase("capacity", "(about |approx\\.? )?({n} )?{ton|BTU/h}( of cooling)?", (m, { draft }) => {
+  phrase("several units", `({n} |both )({ton|BTU/h} )?(${COOLS})s?`, (m, { draft }) => {
+    const said = m.quantity("ton", "BTU/h");
+    if (said) draft.capacity = { value: Number(said.value), unit: said.unit };
+    draft.units = m.numbers[0] ?? 2;
+  }),
+  phrase("capacity", "(about |approx\\.? )?{ton|BTU/h}( of cooling)?", (m, { draft }) => {
     const said = m.quantity("ton", "BTU/h")!;
     draft.capacity = { value: Number(said.value), unit: said.unit };
   }),
+  phrase(
+    "disconnect put up",
+    "(an? |the |my |with )*{A}( fused| non fused| unfused| pull( )?out)* disconnect(s|ing means)?|disconnect( of| is| rated|:)* {A}",
+    (m, { draft }) => {
+      draft.disconnect = m.quantity("A");
+    },
+  ),
   phrase(
     "fuses put up",
     `(on |with |using |use |is |are |by )*(an? |the |my |existing )*({A}|{n} amp)(( or|,|( )?\\/)( )?{A})*( time delay| dual element| current limiting)* fuses?`,
@@ -338,7 +372,7 @@ const rest: readonly Phrase[] = [
   ),
   phrase(
     "what is asked",
-    `(${MOCP}|${MCA}|${RATED}|${SELECTION}|${HEAT}|breakers?|fuses?|device|ocpd|disconnect(ing means)?s?|gauge|protective|protection|minimum|smallest|largest|biggest|maximum|nameplate|how (large|big|small)|conductors?|branch|ground(ing)?|egc|inspector|whip|labels?|motors?|outside|outdoor|recommended?|allowed|permitted|legal|code|both|two|feed|same|compressor|hvac|unit's|correct|installing|installation|install|hook(ing)? up|tell|appropriate|might|may|start|not|than|box|panel|breaker panel|approximately|fine|enough|plus|good|box)`,
+    `(${MOCP}|${MCA}|${RATED}|${SELECTION}|${HEAT}|breakers?|fuses?|device|ocpd|disconnect(ing means)?s?|gauge|protective|protection|minimum|smallest|largest|biggest|maximum|nameplate|how (large|big|small)|conductors?|branch|ground(ing)?|egc|inspector|whip|labels?|motors?|outside|outdoor|recommended?|allowed|permitted|legal|code|both|two|feed|same|compressor|hvac|unit's|correct|installing|installation|install|hook(ing)? up|tell|appropriate|might|may|start|not|than|box|panel|breaker panel|approximately|fine|enough|plus|good|box|single|existing|swap|reads|sticker|allowed|too big|big)`,
     () => {},
   ),
 ];
@@ -369,9 +403,20 @@ function setVolts(m: Match, { draft, readAs }: Reading): void {
 export const phrases: readonly Phrase[] = [...roomUnit, ...nameplate, ...parts, ...rest];
 
 /** Puts together what belongs together, and asks where a heater may be on another circuit. */
-export function settle({ draft, ask }: Reading): void {
-  const { together, outdoor, heatSaid } = draft;
-  for (const heard of ["together", "outdoor", "heatSaid"]) delete draft[heard];
+export function settle({ draft, ask, readAs }: Reading): void {
+  const { together, outdoor, heatSaid, units } = draft;
+  for (const heard of ["together", "outdoor", "heatSaid", "units"]) delete draft[heard];
+  if (Number(units) > 1 && draft.minimumCircuitAmpacity) {
+    if (together) {
+      ask({
+        field: "units",
+        ask:
+          "Each nameplate is for a circuit of its own. What are the compressor and fan currents of the units that share one?",
+        example: "two compressors RLA 14 A each, two fans 1 A each",
+      });
+    }
+    readAs("each unit has a circuit of its own: this is one of them");
+  }
   if (draft.minimumCircuitAmpacity) {
     delete draft.heat;
     delete draft.interlocked;

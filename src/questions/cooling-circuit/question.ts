@@ -7,7 +7,7 @@ import { chooseConductor, type Chosen, type Wiring } from "../../rules/conductor
 import { equipmentGround } from "../../rules/grounding.ts";
 import { question } from "../question.ts";
 import { leading } from "../verdict.ts";
-import { check, verdictOf } from "./check.ts";
+import { check, judgeDisconnect, verdictOf } from "./check.ts";
 import { dropHeld } from "./drop.ts";
 import { cues, phrases, settle } from "./phrases.ts";
 import { type CoolingRequest, input } from "./request.ts";
@@ -61,12 +61,13 @@ export default question({
     const checked = check(w, request, unit, wiring);
     const breaker = checked.device ?? unit.largest ?? unit.smallest;
     w.figure("breaker-rating", breaker, checked.device ? "breaker put up for checking" : breaker.name);
-    disconnect(w, unit);
+    const least = disconnect(w, unit);
+    const switched = request.disconnect && judgeDisconnect(w, request.disconnect, least);
     w.part("Equipment ground");
     const ground = equipmentGround(w, breaker, "copper", size, { installed: size, needed: needed.size });
     w.figure("equipment-grounding-conductor", ground, "equipment grounding conductor");
     explain(w, unit, breaker, needed);
-    const verdict = verdictOf(checked);
+    const verdict = verdictOf(checked, switched);
     if (verdict) w.verdict = verdict;
     w.headline = headline(w, request, unit, { size, wiring, ground });
     suggest(w, request, unit);
@@ -74,16 +75,16 @@ export default question({
 });
 
 /** The disconnect carries a share more than all that runs at once; a nameplate's ampacity is more than that current. */
-function disconnect(w: Worksheet, { current, ampacity }: Unit): void {
+function disconnect(w: Worksheet, { current, ampacity }: Unit): Known<"A"> {
   w.part("Disconnect");
   const factor = w.constant<"%">("hermetic-disconnect-factor");
   const note = current.id === ampacity.id
     ? "on the safe side: taken of the circuit ampacity, which is more than the unit draws"
     : undefined;
-  w.figure(
-    "disconnect-current",
-    w.work("least current rating of the disconnect", "A", calc`${current} × ${factor}`, "hermetic-disconnect", note),
-  );
+  const name = "least current rating of the disconnect";
+  const least = w.work(name, "A", calc`${current} × ${factor}`, "hermetic-disconnect", note);
+  w.figure("disconnect-current", least, name);
+  return least;
 }
 
 /** Why a device may be larger than its wire, where it is. */

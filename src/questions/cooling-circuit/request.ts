@@ -40,6 +40,7 @@ export const input = z.strictObject({
   /** Put up for checking. */
   breakers: z.array(amperes).min(1).max(4).optional(),
   fuses: z.array(amperes).min(1).max(4).optional(),
+  disconnect: amperes.optional(),
   size: size.optional(),
   ...wiring,
   conduit: z.enum(CONDUITS).optional(),

@@ -1,13 +1,17 @@
 /** The words electricians use for cooling equipment and for what its nameplate says, in the phrase language. */
-export const AMPERES = "({A}|{n})";
+/** A bare number counts where amperes are all it can be: not as the first of two voltages. */
+export const AMPERES = "({A}|{n}(?!( )?(-|\\/|to)( )?{V}))";
+/** How many: not the figure of a name before it. */
+export const COUNT = "((?<!(rla|lra|fla|amps?|mca|mocp|current|load|of) ){n} )?(x )?";
 /** What may stand between a name and its figure. */
 export const IS =
   "(( )?(:|=|@)| of| is| are| at| says| reads| rated| rating| marked| listed| shows| calls for| on the label| on the nameplate| value)*(\\s)*";
 
+const CIRCUIT = "(circuit|ckt|cct|circ\\.?)";
 export const MCA =
-  "(mca|min(imum|\\.)?( branch)?( circuit| ckt| cct)? amp(acity|acities|s)?|min(imum|\\.)? supply circuit( ampacity)?|circuit ampacity)";
+  `(mca|min(imum|\\.)?( branch)?( ${CIRCUIT})? amp(acity|acities|s)?|min(imum|\\.)? supply circuit( ampacity)?|circuit ampacity|min(imum|\\.)?( branch)? ${CIRCUIT}(?=${IS}({A}|{n})))`;
 const DEVICE =
-  "(over( )?current( protect(ion|ive|or))?( devices?)?|ocpd?s?|fuses?|(circuit )?(breakers?|brkrs?|brks?|cb)|hacr( breakers?)?|protect(ion|ive)( devices?)?|devices?)";
+  `(over( )?current( protect(ion|ive|or))?( devices?)?|ocpd?s?|fuses?|(${CIRCUIT} )?(breakers?|brkrs?|brks?|bkrs?|cb)|hacr( breakers?)?|protect(ion|ive)( devices?)?|devices?)`;
 const DEVICES = `${DEVICE}((( )?\\/( )?| or | and )${DEVICE})*`;
 export const MOCP =
   `(mocp|mopd?|mfs|(max(imum|\\.)?|largest|biggest)( allowable| allowed| permitted| size| rated| time delay)* ${DEVICES}( sizes?| ratings?| amps?)*|over( )?current protection)`;

@@ -38,6 +38,7 @@ export function write(r: CoolingRequest): string {
     r.powerFactor && `power factor ${r.powerFactor}`,
     r.breakers && `is ${list(r.breakers)} breaker ok`,
     r.fuses && `is ${list(r.fuses)} fuse ok`,
+    r.disconnect && `${r.disconnect.value} A disconnect`,
     r.size && `is ${/kcmil/.test(r.size) ? r.size : `${r.size} AWG`} ok`,
   ].filter((part): part is string => typeof part === "string" && part !== "").join(", ");
 }
