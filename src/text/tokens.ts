@@ -252,6 +252,13 @@ const RULES: readonly Rule[] = [
     String.raw`(?:(1|3)|(single|one)|(three))[\s-]*(?:ph(?:ase|s|\.)?\b|[øφ])`,
     (m) => ({ is: "phase", phases: m[3] || m[1] === "3" ? 3 : 1 }),
   ),
+  // Two legs of 120 V are the 240 V of a two-pole breaker, not 120 V at twice the current.
+  rule(
+    "two legs",
+    String
+      .raw`(?:2|two|both)\s+(?:hot\s+)?(?:1[012][05]\s?-?v(?:olts?)?\s+(?:hot\s+)?legs?|legs?\s+(?:(?:each|of|at|with|sending|carrying|both|hot|is|are)\s+)*1[012][05]\s?v(?:olts?)?)${END}`,
+    () => ({ is: "system", system: "120/240" }),
+  ),
   rule("system", String.raw`(\d{3})(?:\s?y)?\s?\/\s?(\d{3})(?:\s?y(?![a-z]))?(?:\s?v(?:olts?|ac)?(?![a-z]))?`, (m) => {
     const system = SYSTEMS[`${m[1]}/${m[2]}`];
     return system === undefined ? undefined : { is: "system", system };

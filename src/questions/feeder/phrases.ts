@@ -30,6 +30,13 @@ export const cues: readonly Cue[] = [
       "(hots?|phases?|lines?|neutrals?|wires?|conductors?)( sizes?)?( per set| each)?(,| and|\\s*\\+|\\s*&|;)( neutral)?(,| and|\\s*\\+|\\s*&)*( the| equipment)*( egc| ground)",
     points: 2,
   },
+  // Conductors asked for beside their ground are the feeder's question, which answers both.
+  {
+    pattern:
+      "(conductors?|wires?) sizes?( per set)?.{0,40} egcs?|sizes? of (each|the) (conductors?|wires?).{0,40} ground",
+    points: 2,
+  },
+  { pattern: "feeder.{0,30}(load|parallel)", points: 2 },
   { pattern: "feeder tap|tap(ped)? (from|off)|tap conductors?", points: 3 },
 ];
 
@@ -109,12 +116,6 @@ export const phrases: readonly Phrase[] = [
       put(draft, "volts", m.quantity("V"));
     },
   ),
-  phrase("two legs", "(2|two|{n}) legs?( each| sending| of| at| with)* {V}", (m, { draft, readAs }) => {
-    readAs("two 120 V legs make 240 V");
-    draft.volts = { value: 240, unit: "V" };
-    draft.phases ??= 1;
-    return m.quantity("V") ? undefined : false;
-  }),
   phrase(
     "main it starts from",
     `(from|off|in|at|has|have|existing|with) (a |an |the |my |our |existing |new )*{A}( main| service| house)*( panel| service| main| msp| mdp| breaker box| load center)|(house|home|service|main panel|main)( currently| already| now)? (has|is|have)( a| an| rated)* {A}(?=( service| panel| main)?,? (and )?(i )?(want|need|feed|would))( service| panel| main)?`,

@@ -22,9 +22,15 @@ export const cues: readonly Cue[] = [
   },
   { pattern: `${EGC} sizes?|sizes?( of| for)?( the| a)? ${EGC}`, points: 1 },
   { pattern: `${ANY} (for|to|in|size|cu|copper|al|aluminum|on|with|be)`, points: 1 },
+  // What a text begins with is what it asks for.
+  { pattern: `^(what |the |a |copper |aluminum |size |of )*${ANY}`, points: 2 },
   {
     pattern: "ground rods?( only)?|ufer|water pipe|cold water|concrete encased|ground ring|electrode (is|are)",
     points: 2,
+  },
+  {
+    pattern: "(conductors?|wires?) (to|for) (the |a |an |two |{n} )*(ground rods?|rods?|ufer|water pipe|electrodes?)",
+    points: 3,
   },
   { pattern: "up( )?siz(ed|e|ing)|increased in size|raised from", points: 1 },
   { pattern: "(raised|upsized|increased|bumped)( up)? from ({size}|{n}) to {size}", points: 3 },
