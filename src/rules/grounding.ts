@@ -98,6 +98,20 @@ export function equipmentGround(
     const base = areaOf(w, byTable, "area of the ground by device");
     const ratio = w.work("upsizing ratio", "1", calc`${installed} ÷ ${needed}`, "equipment-grounding-upsized");
     const least = w.work("least area of the ground", "kcmil", calc`${base} × ${ratio}`, "equipment-grounding-upsized");
+    // Beyond the circuit conductors themselves no search is needed, and the table may end.
+    const cap = phase && areaOf(w, phase, "area of the circuit conductor");
+    if (phase && cap && w.holds(least, ">", cap)) {
+      return w.choose(
+        name,
+        [least, ">", cap],
+        [
+          `${w.word(phase)}: it need not be larger than the circuit conductors`,
+          () => phase,
+        ],
+        ["", () => phase],
+        "equipment-grounding",
+      );
+    }
     size = w.atLeast<"word">(`${name}, upsized in proportion`, "conductor-properties", "area", least);
   }
   return phase
