@@ -209,6 +209,11 @@ describe("plan checks", () => {
     assertEquals(verdict({ size: "12", method: "NM cable" }), "not ok");
     assertEquals(verdict({ size: "14" }), "not ok");
   });
+  it("a disconnect carries 115 % of all that runs (440.12, from memory)", () => {
+    // 115 % of 20 A.
+    const parts = { compressors: [compressor(20)] };
+    assertEquals([22.9, 23].map((rating) => circuit({ ...parts, disconnect: A(rating) }).verdict), ["not ok", "ok"]);
+  });
   it("the verdict leads the headline", () => {
     assert(circuit({ ...plate, breakers: [A(45)] }).headline.startsWith("Not OK: 45 A"));
   });
@@ -348,6 +353,7 @@ describe("text", () => {
     markedFor: fc.constantFrom("fuse", "fuse or breaker"),
     breakers: fc.array(amperes, { minLength: 1, maxLength: 3 }),
     fuses: fc.array(amperes, { minLength: 1, maxLength: 2 }),
+    disconnect: amperes,
     size: fc.constantFrom("14", "10", "2/0", "250 kcmil"),
     material: fc.constantFrom("copper", "aluminum"),
     method: fc.constantFrom("NM cable", "UF cable", "MC cable"),
