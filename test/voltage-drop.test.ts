@@ -264,7 +264,9 @@ describe("the three turns agree", () => {
     fc.assert(
       fc.property(load, fc.integer({ min: 0, max: 300 }), ({ current, length, ...more }, extra) => {
         const size = (l: number, a: number, material = "copper") => {
-          const answer = conductor({ ...more, material, volts: volts(480), load: amps(a), length: feet(l) });
+          // The rules' own exception: unmarked terminations count at 60 °C up to 100 A and at 75 °C above.
+          const terminals = { value: 75, unit: "°C" };
+          const answer = conductor({ ...more, material, terminals, volts: volts(480), load: amps(a), length: feet(l) });
           return answer && !("parallel-sets" in answer.figures) ? order(figure(answer, "conductor")) : Infinity;
         };
         const base = size(length, current);
@@ -312,6 +314,11 @@ describe("plan checks", () => {
     const marked = { size: "12", load: amps(12), length: feet(20), terminals: { value: 75, unit: "°C" } };
     assertEquals(check({ ...marked, breaker: amps(25) }).verdict, "not ok");
     assertEquals(check({ ...marked, breaker: amps(20) }).verdict, "ok");
+  });
+  it("a wire too small for its load is told, though only the drop was asked", () => {
+    const cautions = (more: object) => answered(run(more)).cautions.map(({ text }) => text).join(" ");
+    assertMatch(cautions({ size: "12", load: amps(40), length: feet(10) }), /too little for 40 A/);
+    assertEquals(cautions({ size: "12", load: amps(20), length: feet(10) }), "");
   });
   it("depends on the terminations where only marked ones carry the load", () => {
     // NEC Table 310.16: 6 AWG copper carries 55 A at 60 °C and 65 A at 75 °C.

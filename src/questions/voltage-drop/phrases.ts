@@ -39,6 +39,7 @@ export const cues: readonly Cue[] = [
     pattern: "gates? (openers?|operators?|motors?)|(yard|driveway|post|pole|street|landscape|path) lights?",
     points: 1,
   },
+  { pattern: "{hp}", points: -1 },
   // What a motor runs and starts on, over a distance, is asked for its drop.
   { pattern: `{ft}[^?]*{W|kW|A}( to| of)? ${START}|${START}[^?]*{W|kW|A}[^?]*{ft}`, points: 3 },
   // Kinds that answer more than the drop take these first.
@@ -81,9 +82,11 @@ export const phrases: readonly Phrase[] = [
   ),
   phrase(
     "conductor temperature",
-    `(conductor|wire|operating|running) (temperature|temp)${IS}{temperature}|(conductors?|wires?) ((is|are|run|runs|running|operating|hot) )*at {temperature}|(operating|running) at {temperature}|{temperature} (conductor|wire|operating) (temperature|temp)s?`,
-    (m, { draft }) => {
-      draft.temperature = m.quantity("°C", "°F");
+    `(conductor|wire|operating|running) (temperature|temp)${IS}{temperature}|(conductors?|wires?) ((is|are|run|runs|running|operating|hot) )*at {temperature}|(operating|running) at {temperature}|({temperature}|{n} (degrees?|deg)) (conductor|wire|operating) (temperature|temp)s?|(conductor|wire) (temperature|temp)${IS}{n}( degrees?| deg)?`,
+    (m, { draft, readAs }) => {
+      const bare = m.numbers[0];
+      if (bare !== undefined) readAs(`took ${bare} degrees of the conductor as °C`);
+      draft.temperature = m.quantity("°C", "°F") ?? { value: bare, unit: "°C" };
     },
   ),
   phrase(

@@ -4,7 +4,7 @@ import { need, NotCovered } from "../../core/outcome.ts";
 import type { Known, Verdict } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { MATERIALS, sizeInWords, sizes } from "../../rules/conductors.ts";
-import { type Drop, impedanceOf, pathFactor, perSet } from "../../rules/voltage-drop.ts";
+import { type Drop, impedanceOf, pathFactor, perSet, type Run } from "../../rules/voltage-drop.ts";
 import { carries } from "./ampacity.ts";
 import { besides, startingCase } from "./beside.ts";
 import { compareWithLimit, figures } from "./limit.ts";
@@ -45,6 +45,7 @@ export function answerDrop(w: Worksheet, s: Setting): void {
   const starts = startingText(w, starting);
   const sentence = `${result}: ${within ? "within" : "over"} ${w.say`${limit.percent}`}${keeps}${starts}.`;
   const lead = r.check ? verdictOf(w, s, drop, within, parts) : "";
+  if (!r.check) { for (const { run } of parts) warnOfAmpacity(w, s, run); }
   w.headline = lead + sentence;
   w.suggest("what size keeps it under 3 %?", r.material === "aluminum" ? "use copper" : "use aluminum");
   if (r.length) w.suggest("and at 200 ft?");
@@ -168,7 +169,7 @@ export function answerLongestRun(w: Worksheet, s: Setting): void {
   w.figure("longest-run", length);
   w.figure("voltage-drop-volts", limit.volts, "voltage drop at that length");
   w.figure("voltage-drop", limit.percent, "voltage drop in percent at that length");
-  warnOfAmpacity(w, s, size);
+  warnOfAmpacity(w, s, runOf(circuit, wiring, { current: load.total }, size));
   const sets = wiring.sets ? `${r.sets} sets of ` : "";
   const wire = r.size === undefined
     ? `A conductor ${OF_STATED_IMPEDANCE}`
@@ -178,9 +179,8 @@ export function answerLongestRun(w: Worksheet, s: Setting): void {
   w.suggest("at 5 % drop", wiring.material === "copper" ? "use aluminum" : "use copper");
 }
 
-/** A length says nothing of ampacity: worked out aside, and told where the wire is too small for its load or breaker. */
-function warnOfAmpacity(w: Worksheet, s: Setting, size: Known<"word">): void {
-  const run = runOf(s.circuit, s.wiring, { current: s.load.total }, size);
+/** Drop and length say nothing of ampacity: worked out aside, and told where the wire is too small for its load or breaker. */
+function warnOfAmpacity(w: Worksheet, s: Setting, run: Run): void {
   if (w.scratch(() => carries(w, run, s).is === "ok")) return;
   const { is, because } = carries(w, run, s);
   w.caution(is === "ok if" ? `Only if ${because}.` : `${capital(because)}.`);
