@@ -5,7 +5,7 @@ import { type Need, NotCovered, type Outcome, Unclear } from "./core/outcome.ts"
 import { NOTICE, type WorkedAnswer } from "./core/worked.ts";
 import { Worksheet } from "./core/worksheet.ts";
 import type { AnyQuestion } from "./questions/question.ts";
-import { makeReader } from "./text/parse.ts";
+import { makeReader, type Named } from "./text/parse.ts";
 import type { Draft } from "./text/phrases.ts";
 
 /** A request as an answer carries it: the kind, and the kind's own fields. */
@@ -35,8 +35,13 @@ export const LONGEST_QUESTION = 2000;
 /** The edition most places adopt now, used when none is named, and said. */
 const DEFAULT_EDITION = "2023";
 
-export function makeEngine(questions: readonly AnyQuestion[], editions: ReadonlyMap<string, Edition>): Engine {
-  const read = makeReader(questions);
+/** @param notYet questions that are known by name and declined by it */
+export function makeEngine(
+  questions: readonly AnyQuestion[],
+  editions: ReadonlyMap<string, Edition>,
+  notYet: readonly Named[] = [],
+): Engine {
+  const read = makeReader(questions, notYet);
   const byId = new Map(questions.map((q) => [q.id, q]));
 
   const editionOf = (id: string): Edition => {
@@ -103,6 +108,12 @@ export function makeEngine(questions: readonly AnyQuestion[], editions: Readonly
         return { outcome: "unclear", needs: [long], understood: {}, unused: [] };
       }
       const parsed = read(asked, after && { kind: after.kind, request: withoutKind(after) });
+      if (!parsed.question && parsed.declined !== undefined) {
+        return {
+          outcome: "not covered",
+          because: `${parsed.declined}: understood, but not worked out by this service yet`,
+        };
+      }
       if (!parsed.question) return { outcome: "unclear", needs: parsed.needs, understood: {}, unused: parsed.unused };
       const understood = { kind: parsed.question.id, ...parsed.draft };
       return settle(understood, parsed.unused, () => {

@@ -1,7 +1,7 @@
 /** Text → which question, and its request in the making. Two readings are asked about; none is guessed. */
 import type { Need, Span } from "../core/outcome.ts";
 import type { AnyQuestion } from "../questions/question.ts";
-import { type Draft, type Phrase, type Reading, readPhrases, score, unused, vocabulary } from "./phrases.ts";
+import { type Cue, type Draft, type Phrase, type Reading, readPhrases, score, unused, vocabulary } from "./phrases.ts";
 import { makeMender } from "./mend.ts";
 import { tokenize, type TokenText } from "./tokens.ts";
 
@@ -15,7 +15,11 @@ export type Parsed =
     unused: Span[];
     tokens: TokenText;
   }
-  | { question?: undefined; needs: Need[]; unused: Span[] };
+  /** Asked back, or declined by the name of a question that is understood and not worked out here. */
+  | { question?: undefined; declined?: string; needs: Need[]; unused: Span[] };
+
+/** A question of the trade that is known by its cues alone. */
+export type Named = { readonly title: string; readonly cues: readonly Cue[] };
 
 export type Reader = (asked: string, after?: { kind: string; request: Draft }) => Parsed;
 
@@ -43,7 +47,7 @@ const CHANGE =
 const SHORT_WORDS = new Set("mm ac hp ev wh dw x at is of to a v kw mca fla rla flc awg no by nec".split(" "));
 
 /** Builds the reader of all questions; its vocabulary mends typing slips of one letter. */
-export function makeReader(questions: readonly AnyQuestion[]): Reader {
+export function makeReader(questions: readonly AnyQuestion[], notYet: readonly Named[] = []): Reader {
   const known = vocabulary([EDITION, SECTIONS, ...questions.flatMap((q) => [...q.phrases, ...q.cues])]);
   const isKnown = (word: string): boolean => known.has(word) || SHORT_WORDS.has(word);
   const mend = makeMender(known);
@@ -52,6 +56,8 @@ export function makeReader(questions: readonly AnyQuestion[]): Reader {
     const tokens = tokenize(asked, mend, isKnown);
     const ranked = questions.map((q) => ({ q, points: score(tokens, q.cues) })).sort((a, b) => b.points - a.points);
     const [first, second] = ranked;
+    const declined = notYet.find(({ cues }) => score(tokens, cues) > (first?.points ?? 0));
+    if (declined) return { declined: declined.title, needs: [], unused: [] };
     const earlier = after && questions.find((q) => q.id === after.kind);
     // A follow-up changes the earlier question unless it plainly asks another one; the more plainly it tells a change,
     // the more plainly the other one must be asked.

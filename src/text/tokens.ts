@@ -352,7 +352,7 @@ const RULES: readonly Rule[] = [
   rule(
     "number word",
     String
-      .raw`(?:(?:a |one )(?=dozen|couple|pair))?((?:${TENS})[\s-](?:${WORDS})|${WORDS}|couple|pair)(?:\s+of)?${END}`,
+      .raw`(?:(?:a |one )(?=dozen|couple|pair))?((?:${TENS})[\s-](?:${WORDS})|${WORDS}|couple|pair)(?:\s+of)?${END}(?!(?<=two)[\s-]+family)`,
     (m) => ({ is: "n", n: String(/couple|pair/i.test(m[1]!) ? 2 : wordNumber(m[1]!)) }),
   ),
   // `480x120` are two numbers; any other letter behind makes a model number of it.
