@@ -14,7 +14,7 @@ export const notYet: readonly NotYet[] = [
     title: "load added to an existing service",
     cues: [{
       pattern:
-        "{section 220.83|220.87|120.83|120.87}|existing (load|service|house|home).{0,160}(add|adding|added|new)|(highest|peak|recorded) (recorded )?demand|max(imum)? demand (last|over|of the year|in the last)|utility data|(adding|add|is to be added).{0,80}(house|home|service).{0,40}{A}.{0,60}",
+        "{section 220.83|220.87|120.83|120.87}|existing ({A} )?(load|service|house|home|panel).{0,160}(add|adding|added|new|take|handle|support)|(highest|peak|recorded) (recorded )?demand|max(imum)? demand (last|over|of the year|in the last)|utility data|(adding|add|is to be added).{0,80}(house|home|service).{0,40}{A}.{0,60}",
       points: OUTRIGHT,
     }],
   },
