@@ -82,7 +82,7 @@ const PUBLISHED: [string, string, string | number, string, string | number, stri
   ["2017", "conductor-properties", "16", "copper dc resistance", 4.99, "electrician2.com, lesson page 135"],
   ["2017", "conductor-properties", "4", "area", 41.74, "NEC Handbook example to 250.122(B): 41 740 cmil"],
   ["2017", "insulated-conductor-dimensions", "600 kcmil", "THHN area", 0.8676, "Mike Holt forum thread 186679"],
-  ["2017", "raceway-pvc-80", "3", "over two conductors", 2.577, "Mike Holt forum thread 186679"],
+  ["2017", "raceway-pvc-80", "3 in", "over two conductors", 2.577, "Mike Holt forum thread 186679"],
   ["2017", "arc-welder-multiplier", 50, "nonmotor generator", 0.71, "EC&M Q&A on arc welder conductors"],
 ];
 

@@ -87,5 +87,5 @@ export function racewayHint(
   const size = ifCovered(w, () => racewayFor(w, conduit, filling, r.insulation, lines.material));
   if (!size) return undefined;
   w.figure("raceway-size", size, `${TUBES[conduit].name} trade size`);
-  return `${w.word(size)} in. ${TUBES[conduit].name}`;
+  return `${w.word(size)} ${TUBES[conduit].name}`;
 }
