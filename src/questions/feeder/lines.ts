@@ -20,7 +20,7 @@ export type Lines = {
   needed: Known<"word">;
   sets?: Known<"1">;
   material: Material;
-  /** Of one conductor here. */
+  /** Of all sets here. */
   ampacity: Known<"A">;
   drop?: Drop;
 };
@@ -120,7 +120,7 @@ export function linesOf(
       size,
       needed: needed.size,
       material,
-      ampacity: needed.ampacity,
+      ampacity: sets ? w.work("ampacity of all sets", "A", calc`${needed.ampacity} × ${sets}`) : needed.ampacity,
       ...(sets && { sets }),
       ...(drop && { drop }),
     };
