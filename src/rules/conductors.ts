@@ -88,6 +88,8 @@ export type Duty = {
   device?: Known<"A">;
   /** Sets in parallel; each carries its share. */
   sets?: Known<"1">;
+  /** Whether the next standard size up is allowed; it is not for several receptacles on one branch circuit. */
+  nextSizeUp?: boolean;
   /** Sizes the search may not go below. */
   least?: string;
   /** Whether the limits on devices for small conductors hold (not for motors and cooling equipment). */
@@ -117,7 +119,7 @@ export function chooseConductor(w: Worksheet, duty: Duty, wiring: Wiring, name =
   return found;
 }
 
-const together = (one: Known<"A">, sets?: Known<"1">) => sets ? calc`${one} × ${sets}` : calc`1 × ${one}`;
+const together = (one: Known<"A">, sets?: Known<"1">) => sets ? calc`${one} × ${sets}` : one;
 
 /** Whether a conductor meets every test of its duty; nothing is recorded. */
 export function meets(w: Worksheet, one: Ampacity, duty: Duty, size: Known<"word">, material: Material): boolean {
@@ -126,8 +128,8 @@ export function meets(w: Worksheet, one: Ampacity, duty: Duty, size: Known<"word
   const { device } = duty;
   if (!device) return true;
   return w.scratch(() => {
-    const all = w.work("together", "A", together(one.ampacity, duty.sets));
-    if (!protects(w, device, all)) return false;
+    const all = duty.sets ? w.work("together", "A", calc`${one.ampacity} × ${duty.sets}`) : one.ampacity;
+    if (duty.nextSizeUp === false ? !w.holds(device, "≤", all) : !protects(w, device, all)) return false;
     const limit = duty.smallLimits === false ? undefined : smallLimit(w, size, material);
     return limit === undefined || w.holds(device, "≤", limit);
   });

@@ -2,7 +2,7 @@
 import { calc } from "../../core/formula.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
-import { exact } from "../../core/quantity.ts";
+import { exact, type Quantity } from "../../core/quantity.ts";
 import { isSmallForSe, wiringOf } from "../../rules/conditions.ts";
 import { ampacityOf, type Material, smallLimit } from "../../rules/conductors.ts";
 import { largestBreaker, nextBreaker } from "../../rules/overcurrent.ts";
@@ -13,11 +13,15 @@ import { nameOf, NONMOTOR, SIZING } from "./loads.ts";
 import type { CircuitRequest } from "./request.ts";
 
 export function breakerOf(w: Worksheet, r: CircuitRequest, load: Load, findings: Findings): Known<"A"> {
+  if (load.rating) {
+    standard(w, load.rating);
+    receptacle(w, r, load.rating, findings);
+    return load.rating;
+  }
   const needed = neededFor(w, r, load);
   const most = mostFor(w, r, load);
-  const said = r.breaker ?? (load.told ? undefined : r.receptacle);
-  const device = said ? planned(w, r, said, load, { needed, most }, findings) : needed;
-  if (most && w.holds(device, "=", needed)) splitIfAbove(w, r, device, most, findings);
+  const device = r.breaker ? planned(w, asQuantity(r.breaker), load, { needed, most }, findings) : needed;
+  if (most && w.holds(device, "=", needed)) splitIfAbove(w, device, most, findings);
   receptacle(w, r, device, findings);
   return device;
 }
@@ -46,31 +50,29 @@ export function breakerOfConductor(w: Worksheet, r: CircuitRequest): CircuitRequ
 function neededFor(w: Worksheet, r: CircuitRequest, load: Load): Known<"A"> {
   const next = nextBreaker(w, load.welder ?? load.design, "breaker, the next standard rating");
   const isSmall = !r.breaker && w.scratch(() => w.holds(next, "<", w.assume<"A">("least-breaker")));
-  const least = load.least ?? (isSmall ? w.assume<"A">("least-breaker") : undefined);
-  if (!least || w.holds(next, "≥", least)) return next;
-  return w.work("breaker, not below the least", "A", calc`max(${next}, ${least})`);
+  const least = load.least ?? (isSmall ? { device: w.assume<"A">("least-breaker") } : undefined);
+  if (!least || w.holds(next, "≥", least.device)) return next;
+  return w.work("breaker, not below the least", "A", calc`max(${next}, ${least.device})`, least.clause);
 }
 
 type Bounds = { needed: Known<"A">; most: Most | undefined };
 
 function planned(
   w: Worksheet,
-  r: CircuitRequest,
-  said: NonNullable<CircuitRequest["breaker"]>,
+  said: Quantity<"A">,
   load: Load,
   { needed, most }: Bounds,
   findings: Findings,
 ): Known<"A"> {
-  const breaker = w.given(r.breaker ? "breaker of the plan" : "circuit of the receptacle's rating", asQuantity(said));
-  const isStandard = w.scratch(() => w.holds(breaker, "=", nextBreaker(w, breaker)));
-  if (!isStandard) w.caution(w.say`${breaker} is no standard rating.`, "overcurrent-ratings");
-  const least = load.least && w.holds(load.least, ">", load.design) ? load.least : load.design;
+  const breaker = w.given("breaker of the plan", said);
+  standard(w, breaker);
+  const least = load.least && w.holds(load.least.device, ">", load.design) ? load.least.device : load.design;
   const isEnough = w.choose(
     "breaker of the plan against the load",
     [breaker, "≥", least],
     ["enough", () => true],
     ["too small", () => false],
-    "continuous-loads-branch",
+    least === load.design ? "continuous-loads-branch" : load.least?.clause,
   );
   if (!isEnough) findings.problems.push(w.say`a ${breaker} breaker is too small: the circuit is sized for ${least}`);
   const isWithin = !most || w.choose(
@@ -86,8 +88,14 @@ function planned(
   return isEnough && isWithin ? breaker : needed;
 }
 
+/** Ratings that are no standard ones exist, and are told. */
+function standard(w: Worksheet, breaker: Known<"A">): void {
+  const isStandard = w.scratch(() => w.holds(breaker, "=", nextBreaker(w, breaker)));
+  if (!isStandard) w.caution(w.say`${breaker} is no standard rating.`, "overcurrent-ratings");
+}
+
 /** One circuit holds only so much of some loads. */
-function splitIfAbove(w: Worksheet, r: CircuitRequest, device: Known<"A">, most: Most, findings: Findings): void {
+function splitIfAbove(w: Worksheet, device: Known<"A">, most: Most, findings: Findings): void {
   w.choose(
     "breaker against the largest allowed",
     [device, "≤", most.device],

@@ -5,17 +5,15 @@ import type { Method } from "../../rules/wiring-methods.ts";
 import type { Findings } from "./check.ts";
 import { nameOf, WITH_NEUTRAL } from "./loads.ts";
 import type { CircuitRequest } from "./request.ts";
-import type { Supply } from "./supply.ts";
+import { isLineToNeutral, type Supply } from "./supply.ts";
 
 const LETTERS: Partial<Record<Method, string>> = { "NM cable": "NM-B", "UF cable": "UF-B", "MC cable": "MC" };
-/** The largest voltage between one line and the neutral of a dwelling's supply. */
-const LINE_TO_NEUTRAL = [120, 277];
 
 /** Insulated wires of the cable, or undefined where the voltage is not known. */
 export function wiresOf(r: CircuitRequest, { nominal, phases }: Supply): number | undefined {
   if (nominal === undefined) return undefined;
   if (phases === 3) return r.neutral ? 4 : 3;
-  if (LINE_TO_NEUTRAL.includes(nominal)) return 2;
+  if (isLineToNeutral(nominal)) return 2;
   const usual = (r.loads ?? []).some(({ kind }) => WITH_NEUTRAL.includes(kind));
   return r.neutral ?? usual ? 3 : 2;
 }

@@ -15,8 +15,9 @@ export function decide(w: Worksheet, r: CircuitRequest, { problems, conditions }
     w.verdict = { is: "ok if", because: conditions.join("; ") };
     w.headline = `OK if ${conditions.join("; ")}. ${w.headline}`;
   } else {
-    w.verdict = { is: "ok", because: "the breaker and the conductor suit the load" };
-    w.headline = `OK: ${w.headline}`;
+    const because = "the breaker and the conductor suit the load";
+    w.verdict = { is: "ok", because };
+    w.headline = `OK, ${because}: ${w.headline}`;
   }
 }
 

@@ -35,7 +35,7 @@ export type Wire = {
 };
 
 export function conductorOf(w: Worksheet, r: CircuitRequest, circuit: Circuit, findings: Findings): Wire {
-  const duty = dutyOf(w, circuit);
+  const duty = { ...dutyOf(w, circuit), ...(severalReceptacles(r) && { nextSizeUp: false }) };
   const count = countOf(w, r, circuit.supply);
   const own = r.size === undefined ? undefined : planned(w, r, circuit, duty, count, findings);
   const { chosen, wiring } = own ?? smallest(w, r, circuit, duty, count);
@@ -55,6 +55,10 @@ function dutyOf(w: Worksheet, { load, device }: Circuit): Duty {
   const least = w.work("least ampacity", "A", calc`max(${load.design}, ${device} ÷ ${share})`, "welders");
   return { design: least, load: least };
 }
+
+/** A circuit of receptacles for whatever is plugged in: not allowed the next size up. */
+const severalReceptacles = ({ loads }: CircuitRequest): boolean =>
+  loads?.some(({ kind }) => kind === "receptacles") ?? false;
 
 /** Current-carrying conductors together: as said, or those of each circuit times the circuits. */
 function countOf(w: Worksheet, r: CircuitRequest, { phases }: Supply): Known<"1"> | undefined {
@@ -113,7 +117,7 @@ function planned(
   const wiring = wiringOf(w, r, device, { isSmallSize: isSmallForSe(w, size), ...(count && { count }) });
   const one = ampacityOf(w, size, wiring);
   // A load that was not told may be whatever the conductor carries: the device alone is held against it.
-  const duty = load.told ? full : { design: one.ampacity, load: one.ampacity, device };
+  const duty = load.told ? full : { ...full, design: one.ampacity, load: one.ampacity, device };
   if (!meets(w, one, duty, size, wiring.material)) {
     findings.problems.push(
       w.say`${sizeInWords(r.size!)} ${wiring.material} will not do: ${whyNot(w, one, duty, size, wiring.material)}`,
@@ -171,13 +175,15 @@ function baseOfGround(
   const corrected = r.ambient !== undefined || r.rooftop || r.conductors !== undefined || r.circuits !== undefined ||
     r.neutralCounts;
   if (!isPlanned && !(anyIncrease && corrected)) return chosen.size;
-  const around = anyIncrease
-    ? { ...wiring, ambient: w.assume<"°C">("ambient-temperature"), count: w.assume<"1">("current-carrying-conductors") }
-    : wiring;
-  return chooseConductor(
-    w,
-    duty,
-    around,
-    anyIncrease ? "conductor before correction and adjustment" : "smallest conductor that would do",
-  ).size;
+  const around = () =>
+    anyIncrease
+      ? {
+        ...wiring,
+        ambient: w.assume<"°C">("ambient-temperature"),
+        count: w.assume<"1">("current-carrying-conductors"),
+      }
+      : wiring;
+  const name = anyIncrease ? "conductor before correction and adjustment" : "smallest conductor that would do";
+  const isTheSame = w.scratch(() => w.word(chooseConductor(w, duty, around(), name).size) === w.word(chosen.size));
+  return isTheSame ? chosen.size : chooseConductor(w, duty, around(), name).size;
 }

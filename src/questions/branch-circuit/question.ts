@@ -2,7 +2,6 @@
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { equipmentGround } from "../../rules/grounding.ts";
-import { sizeInWords } from "../../rules/conductors.ts";
 import { question } from "../question.ts";
 import { breakerOf, breakerOfConductor } from "./breaker.ts";
 import { cableOf, checkWires } from "./cable.ts";
@@ -11,9 +10,11 @@ import { decide, type Findings } from "./check.ts";
 import { type Circuit, conductorOf, type Wire } from "./conductor.ts";
 import { type Dropped, dropped } from "./drop.ts";
 import { loadOf } from "./load.ts";
-import { cues, phrases, settle } from "./phrases.ts";
+import { cues } from "./cues.ts";
+import { settle } from "./heard.ts";
+import { phrases } from "./phrases.ts";
 import { type CircuitRequest, input } from "./request.ts";
-import { supplyOf } from "./supply.ts";
+import { isLineToNeutral, type Supply, supplyOf } from "./supply.ts";
 import { write } from "./write.ts";
 
 export default question({
@@ -67,25 +68,39 @@ export default question({
     checkWires(r, supply, findings);
     const cable = cableOf(w, r, supply, size);
     if (cable) w.figure("cable", cable);
-    w.headline = headline(w, circuit, wire, size, ground, drop);
+    w.headline = headline(w, { circuit, wire, size, ground, cable, drop });
     decide(w, r, findings);
     caution(w, r, { circuit, wire, size, ground });
     suggest(w, r, wire, supply.volts !== undefined);
   },
 });
 
+type Result = {
+  circuit: Circuit;
+  wire: Wire;
+  size: Known<"word">;
+  ground: Known<"word">;
+  cable: Known<"word"> | undefined;
+  drop: Dropped | undefined;
+};
+
+/** What to buy, and why so much of it. */
 function headline(
   w: Worksheet,
-  { load, device }: Circuit,
-  wire: Wire,
-  size: Known<"word">,
-  ground: Known<"word">,
-  drop: Dropped | undefined,
+  { circuit: { load, device, supply }, wire, size, ground, cable, drop }: Result,
 ): string {
-  const sizes = `${sizeInWords(w.word(size))} ${wire.material}, ${sizeInWords(w.word(ground))} ground`;
-  const why = load.told ? w.say` (load ${load.current}, sized for ${load.design})` : "";
+  const breaker = w.say`${device} ${polesOf(supply)}breaker`;
+  const design = w.holds(load.design, "=", load.current) ? "" : w.say`, sized for ${load.design}`;
+  const why = load.told ? w.say` (load ${load.current}${design})` : "";
+  const sold = cable ? `: ${w.word(cable)}` : "";
   const run = drop ? w.say`; drop ${drop.percent} over ${drop.length}` : "";
-  return w.say`${device} breaker, ${sizes}${why}${run}.`;
+  return w.say`${breaker}, ${size} ${wire.material}, ${ground} ground${why}${sold}${run}.`;
+}
+
+/** Poles by the lines of the circuit, where the voltage tells them. */
+function polesOf({ nominal, phases }: Supply): string {
+  if (nominal === undefined) return "";
+  return `${phases === 3 ? 3 : isLineToNeutral(nominal) ? 1 : 2}-pole `;
 }
 
 function suggest(w: Worksheet, r: CircuitRequest, { material }: Wire, hasVolts: boolean): void {

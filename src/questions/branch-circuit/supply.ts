@@ -66,3 +66,6 @@ function assumed(w: Worksheet, r: CircuitRequest, kinds: readonly CircuitKind[],
   w.suppose("voltage of the circuit", w.say`${volts}`, `usual for ${nameOf(kinds[0]!)}`, "240 V");
   return { volts, phases: 1, nominal: 120 };
 }
+
+/** Whether a nominal voltage is one line's to the neutral of the usual systems. */
+export const isLineToNeutral = (nominal: number): boolean => nominal === 120 || nominal === 277;
