@@ -109,7 +109,7 @@ export function serviceGrounding(w: Worksheet, lines: Lines): void {
 }
 
 /** The far end of a feeder: bonding, electrodes, disconnect. */
-export function farEnd(w: Worksheet, r: FeederRequest, circuit: Circuit, lines: Lines): void {
+export function farEnd(w: Worksheet, r: FeederRequest, lines: Lines): void {
   w.part("Far end");
   if (r.neutral !== false) {
     const bond = w.given(

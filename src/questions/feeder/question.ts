@@ -79,7 +79,7 @@ export default question({
       w.figure("equipment-grounding-conductor", ground.size, `equipment grounding conductor, ${ground.material}`);
     }
     if (isService) serviceGrounding(w, lines);
-    else farEnd(w, r, circuit, lines);
+    else farEnd(w, r, lines);
     const set: SetOf = { lines, ...(neutral && { neutral }), ...(ground && { ground: ground.size }) };
     const raceway = racewayHint(w, r, circuit, set);
     const instead = r.tappedFrom ? undefined : beside(w, r, circuit, around, set);
