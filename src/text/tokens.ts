@@ -335,8 +335,8 @@ const RULES: readonly Rule[] = [
       // And the ends of a range are near each other: `AC 27a - 200a service` is none.
       if (low.compare(high) >= 0 || high.compare(low.mul(WIDEST_RANGE)) > 0) return undefined;
       if (unit === "V" || (unit === "A" && /or/i.test(m[0]))) return undefined;
-      // Nor are motors: `4-10 hp motors` is four.
-      if (unit === "hp") return undefined;
+      // Nor are motors, `4-10 hp motors` is four, nor wire sizes, `raised from 250 to 350 kcmil`.
+      if (unit === "hp" || unit === "kcmil") return undefined;
       return quantity(high, unit, m[0]);
     },
   ),

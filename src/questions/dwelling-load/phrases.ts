@@ -12,7 +12,8 @@ import {
   type Scan,
   toJson,
 } from "../../text/phrases.ts";
-import type { ELECTRODES, SPACES } from "./request.ts";
+import { ELECTRODE_NAMES } from "../electrodes.ts";
+import type { SPACES } from "./request.ts";
 
 const DWELLING = "house|home|dwelling|residence|residential|single family|one family|apartment|condo|cabin|cottage";
 const LOADS = LOAD_KINDS.flatMap((kind) => CATALOGUE[kind].names).filter((name) => name.length > 1)
@@ -178,7 +179,7 @@ const set = (name: string, pattern: string, facts: Draft): Phrase => ({
   pattern,
   read: (_, { draft }) => void Object.assign(draft, facts),
 });
-const electrode = (is: (typeof ELECTRODES)[number], pattern: string): Phrase =>
+const electrode = (is: string, pattern: string): Phrase =>
   set(
     `electrode, ${is}`,
     `(to |with |using |on |and )*(an? |the )*((electrode|grounding|grounded)( is| to|:)* )*(${pattern})( electrode)?`,
@@ -260,13 +261,7 @@ const FACTS: readonly Phrase[] = [
     "((use|using|in|with|make it|it is|it's) )*(copper|cu)( (conductors?|wires?|cable|service|service conductors|instead))*(?! (water|pipe|rod))",
     { material: "copper" },
   ),
-  electrode(
-    "concrete-encased",
-    "ufer|concrete encased|rebar in the (footing|foundation)|(footing|foundation) (rebar|steel|electrode)",
-  ),
-  electrode("water pipe", "(copper |metal |underground )*(water (pipe|line|service)|water piping)"),
-  electrode("ground ring", "ground ring"),
-  electrode("rod", "((two|{n}) )?(ground |driven )+rods?"),
+  ...Object.entries(ELECTRODE_NAMES).map(([is, pattern]) => electrode(is, pattern)),
   set(
     "after the disconnect",
     "(it |this |that |the panel )*(is |as |at )*(an? |the )*(sub( )?panel|(panel )?(after|downstream of|beyond|past) the ((service|main) )*disconnect|(service |main |emergency )?disconnect (is )?(outside|ahead)( of it)?)",

@@ -1,6 +1,7 @@
 /** What a dwelling-load request holds. */
 import * as z from "zod";
 import { LOAD_KINDS } from "../../loads/catalogue.ts";
+import { ELECTRODES } from "../../rules/grounding.ts";
 import { quantity } from "../question.ts";
 
 /** Where floor area lies decides by edition whether it counts. */
@@ -12,7 +13,6 @@ export const SPACES = [
   "unfinished",
   "unfinished, adaptable",
 ] as const;
-export const ELECTRODES = ["water pipe", "rod", "concrete-encased", "ground ring"] as const;
 const MOST_LOADS = 200;
 
 const load = z.strictObject({

@@ -1,3 +1,4 @@
+import { writeElectrode } from "../electrodes.ts";
 import { type ReadLoad } from "../../loads/reader.ts";
 import { writeLoad } from "../../loads/write.ts";
 import type { DwellingRequest } from "./request.ts";
@@ -33,10 +34,6 @@ export function write(request: DwellingRequest): string {
     request.system ?? "",
     request.service ? `service to check ${request.service.value} A` : "",
     request.material ?? "",
-    request.electrode === undefined
-      ? ""
-      : request.electrode === "rod"
-      ? "ground rod"
-      : `${request.electrode} electrode`,
+    request.electrode === undefined ? "" : writeElectrode(request.electrode),
   ].filter((part) => part !== "").join("; ");
 }

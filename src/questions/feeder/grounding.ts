@@ -86,10 +86,10 @@ export function groundOf(
 }
 
 /** A service's grounding: electrode conductor and main bonding jumper; the neutral is bonded here and nowhere after. */
-export function serviceGrounding(w: Worksheet, lines: Lines): void {
+export function serviceGrounding(w: Worksheet, r: FeederRequest, lines: Lines): void {
   w.part("Grounding");
   const supply = supplyOf(lines);
-  const electrode = w.assume<"word">("electrode");
+  const electrode = r.electrode ? w.given("grounding electrode", r.electrode) : w.assume<"word">("electrode");
   const toElectrode = electrodeConductor(w, supply, "copper", w.word(electrode) as Electrode);
   w.figure(
     "grounding-electrode-conductor",

@@ -1,3 +1,4 @@
+import { ELECTRODE_NAMES } from "../electrodes.ts";
 import type { Cue, Draft, Phrase, Reading, Said } from "../../text/phrases.ts";
 import { METHODS } from "../../rules/wiring-methods.ts";
 import { wiringPhrases } from "../wiring.ts";
@@ -102,6 +103,14 @@ export const phrases: readonly Phrase[] = [
       if (!ahead) return void (draft.isTap = true);
       draft.tappedFrom = ahead;
     },
+  ),
+  // Rods are mentioned with any separate structure; only words that single an electrode out choose it.
+  ...Object.entries(ELECTRODE_NAMES).map(([electrode, names]) =>
+    phrase(
+      `electrode, ${electrode}`,
+      `((grounding )?electrode( is|:)? )(an? |the )*(${names})|(an? |the |to )*(${names})( electrode)?( only| alone)|(an? |the |to )*(${names})( electrode)`,
+      (_, { draft }) => void (draft.electrode = electrode),
+    )
   ),
   phrase(
     "neutral load",

@@ -78,7 +78,7 @@ export default question({
     if (ground) {
       w.figure("equipment-grounding-conductor", ground.size, `equipment grounding conductor, ${ground.material}`);
     }
-    if (isService) serviceGrounding(w, lines);
+    if (isService) serviceGrounding(w, r, lines);
     else farEnd(w, r, lines);
     const set: SetOf = { lines, ...(neutral && { neutral }), ...(ground && { ground: ground.size }) };
     const raceway = racewayHint(w, r, circuit, set);

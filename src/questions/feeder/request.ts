@@ -1,6 +1,7 @@
 /** What a feeder request holds. */
 import * as z from "zod";
 import { MATERIALS } from "../../rules/conductors.ts";
+import { ELECTRODES } from "../../rules/grounding.ts";
 import { CONDUITS } from "../../rules/voltage-drop.ts";
 import { quantity } from "../question.ts";
 import { size, wiring } from "../wiring.ts";
@@ -47,6 +48,8 @@ export const input = z.strictObject({
   together: z.boolean().optional(),
   ...wiring,
   groundMaterial: z.enum(MATERIALS).optional(),
+  /** Of a service: the electrode its grounding electrode conductor goes to, alone. */
+  electrode: z.enum(ELECTRODES).optional(),
   conduit: z.enum(CONDUITS).optional(),
   /** One way. */
   length: quantity(["ft", "m"], { ft: 20_000, m: 6000 }).optional(),

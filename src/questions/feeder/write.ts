@@ -1,3 +1,4 @@
+import { writeElectrode } from "../electrodes.ts";
 import { writeWiring } from "../wiring.ts";
 import type { FeederRequest, Load } from "./request.ts";
 
@@ -28,6 +29,7 @@ export function write(r: FeederRequest): string {
     ...sizes(r),
     ...writeWiring(r),
     r.groundMaterial && `${r.groundMaterial} ground`,
+    r.electrode && writeElectrode(r.electrode),
     r.conduit && ({ PVC: "in PVC", steel: "in EMT", aluminum: "in aluminum conduit" })[r.conduit],
     r.length && `${r.length.value} ${r.length.unit}`,
     r.dropLimit && `${r.dropLimit.value} % drop`,

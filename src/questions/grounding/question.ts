@@ -116,7 +116,8 @@ function earthIsNoPath(w: Worksheet): void {
 }
 
 function suggest(w: Worksheet, r: GroundingRequest, of: Material, wanted: readonly GroundingConductor[]): void {
-  w.suggest(of === "copper" ? "aluminum ground" : "copper ground");
+  // A jumper above its table's end asks for the supply in its own metal first: no single tap away.
+  if (!r.sets) w.suggest(of === "copper" ? "aluminum ground" : "copper ground");
   if (wanted.includes("grounding electrode conductor") && r.electrode !== "rod") w.suggest("to ground rods only");
   if (wanted.includes("equipment ground") && !r.needed) w.suggest("raised from 3 AWG to 1 AWG for voltage drop");
 }

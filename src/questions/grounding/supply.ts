@@ -87,7 +87,7 @@ function mixedMetals(w: Worksheet, supply: Supply, jumper: Jumper, of: Material)
   if (!isAbove) return;
   throw need(
     "groundMaterial",
-    `Above the table's end a ${of} ${jumper} is sized as if the supply were ${of} too. Which ${of} sizes and sets would carry the same? Or should it be ${supply.material}?`,
+    `Above the table's end, ${jumper} in ${of}: it is sized as if the supply were ${of} too. Which ${of} sizes and sets would carry the same? Or should it be ${supply.material}?`,
     `${supply.material} ${jumper}`,
   );
 }
