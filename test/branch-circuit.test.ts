@@ -150,6 +150,20 @@ describe("breaker and conductor together", () => {
     assertEquals(figure(circuit({ ...request, insulation: "THWN-2" } as Said), "conductor"), "6");
     assertEquals(figure(circuit({ ...request, insulation: "XHHW-2" } as Said), "conductor"), "10");
   });
+  it("allows the next size up for one load, not for several receptacles (240.4(B)): 12 AWG at 25 A × 70 % is 17.5 A", () => {
+    const around = {
+      breaker: amperes(20),
+      insulation: "THWN",
+      conductors: 9,
+      terminals: { value: 75, unit: "°C" },
+    };
+    assertEquals(
+      figure(circuit({ ...one("load", amperes(16), { continuous: false }), ...around } as Said), "conductor"),
+      "12",
+    );
+    const receptacles = { ...one("receptacles", amperes(16), { continuous: false }), ...around } as Said;
+    assertEquals(figure(circuit(receptacles), "conductor"), "10");
+  });
   it("lets the welder's device exceed its conductors (630.11, 630.12)", () => {
     const answer = circuit({ loads: [{ kind: "welder", rating: amperes(50), dutyCycle: 20 }] } as Said);
     assertEquals(figure(answer, "load-current"), 22.5);

@@ -95,6 +95,10 @@ describe("thresholds", () => {
     assertEquals(figure(conductor({ size: "2" }), "termination-ampacity"), 95);
     assertEquals(figure(conductor({ size: "1" }), "termination-ampacity"), 130);
   });
+  it("XHHW is a 90 °C wire in a dry place and a 75 °C one in a wet place: 95 and 85 A at 4 AWG (Table 310.16; ratings from memory)", () => {
+    assertEquals(figure(conductor({ size: "4", insulation: "XHHW" }), "table-ampacity"), 95);
+    assertEquals(figure(conductor({ size: "4", insulation: "XHHW", wet: true }), "table-ampacity"), 85);
+  });
   it("insulation too hot for its place has no ampacity: not covered, with the table named", () => {
     const outcome = engine.answer({
       kind: "conductor-ampacity",

@@ -56,6 +56,8 @@ export const cues: readonly Cue[] = [
       "((what|how much) )?(load|demand|va) (on|of|for) the branch circuit|(equipment )?ground (for|of|on)|upsized",
     points: -3,
   },
+  // Counting outlets is not sizing the circuit.
+  { pattern: "how many (duplex |wall |general )*(receptacles?|outlets?|recepts?|lights?|fixtures?)", points: -5 },
   // Kinds that answer more than one circuit take these.
   {
     pattern:
