@@ -29,6 +29,8 @@ export const cues: readonly Cue[] = [
   { pattern: "({size}|{cable})", points: 1 },
   { pattern: "{hp}[^?!]*{ft}|{ft}[^?!]*{hp}", points: 1 },
   { pattern: "motor (branch )?circuit", points: 5 },
+  // Two motors are a feeder's.
+  { pattern: "{hp}[^.?!]*{hp}", points: -4 },
   { pattern: "motors?", points: 2 },
   { pattern: `{hp}|(hp|horsepower)( )?:?( )?{n}`, points: 2 },
   {

@@ -28,6 +28,7 @@ export const cues: readonly Cue[] = [
   },
   { pattern: "motors?", points: 1 },
   { pattern: "{hp}", points: 1 },
+  { pattern: "feed(s|ing)? [^.?!]*{hp}[^.?!]*{hp}", points: 2 },
   { pattern: "interlocked|largest motor|group installation|lead( )?\\/( )?lag|duplex", points: 1 },
   { pattern: "disposers?|disposals?|dishwashers?|water heaters?|dwelling|convert|conversion|dual voltage", points: -3 },
 ];
@@ -81,6 +82,11 @@ const motorPhrases: readonly Phrase[] = [
 
 const factPhrases: readonly Phrase[] = [
   phrase(
+    "interlocked",
+    "(electrically |mechanically )?interlock(ed|s)?( so( that)?)?((,| |{n}|only|at|a|time|of|them|these|runs?|running|can|may|will|never|not|together|don't|do|both|once|the|same)*(time|together|once|runs?|running))?|(never|don't|do not|can't|cannot|won't|not)( both| all)? run(s|ning)? (together|at (the )?same time|at once|simultaneously)|{n} at a time|alternat(e|es|ing)( so( that)? only one runs)?",
+    (_, { draft }) => void (draft.interlocked = true),
+  ),
+  phrase(
     "at once",
     "(only |never more than |at most )*{n} (of them |of these |motors? |pumps? )*(runs?|running|operat(es?|ing))?( )?(at (once|a time|any time|the same time)|together|simultaneously)",
     (m, { draft }) => {
@@ -95,11 +101,6 @@ const factPhrases: readonly Phrase[] = [
     "all together",
     "all (running |run |of them )*(together|at once|at the same time)",
     (_, { draft }) => void delete draft.interlocked,
-  ),
-  phrase(
-    "interlocked",
-    "(electrically |mechanically )?interlock(ed|s)?( so( that)?)?((,| |only|one|at|a|time|of|them|these|runs?|running|can|may|will|never|not|together|don't|do|both|once|the|same)*(time|together|once|runs?|running))?|(never|don't|do not|can't|cannot|won't|not)( both| all)? run(s|ning)? (together|at (the )?same time|at once|simultaneously)|one at a time|alternat(e|es|ing)( so( that)? only one runs)?|only one (of them )?(runs?|running|operates)( at a time)?",
-    (_, { draft }) => void (draft.interlocked = true),
   ),
   phrase(
     "one branch",

@@ -1,0 +1,214 @@
+/** Feeders of several motors: published examples, the rules' parts, taps, groups, plan checks, properties, round trips. */
+import { assert, assertAlmostEquals, assertEquals, assertStringIncludes } from "@std/assert";
+import { describe, it } from "@std/testing/bdd";
+import fc from "fast-check";
+import question from "../src/questions/motor-feeder/question.ts";
+import type { FeederRequest } from "../src/questions/motor-feeder/request.ts";
+import { makeReader } from "../src/text/parse.ts";
+import { answered, ask, EDITIONS, editions, engine, figure } from "./support/engine.ts";
+
+type Said = Partial<FeederRequest>;
+const A = (value: number) => ({ value, unit: "A" as const });
+const hp = (value: number, count = 1) => ({ count, power: { value, unit: "hp" as const } });
+const at460 = { volts: { value: 460, unit: "V" as const }, supply: "three-phase" as const };
+const feeder = (said: Said, edition = "2023") => answered({ kind: "motor-feeder", ...at460, ...said }, { edition });
+const at = (said: Said, ...ids: string[]) => ids.map((id) => figure(feeder(said), id));
+const whole = ["feeder-ampacity", "feeder-conductor", "feeder-protection"];
+const outcome = (said: Said, edition = "2023") => ask({ kind: "motor-feeder", ...said }, { edition });
+
+describe("published example, in every edition", () => {
+  // EC&M, Stumped by the Code: short-circuit and ground-fault protection for a motor feeder (M. Holt); 47.75 A is printed as 48.
+  for (const edition of EDITIONS) {
+    it(`20 hp and 10 hp, 460 V: 47.75 A, 8 AWG, 84 A gives an 80 A breaker, ${edition}`, () => {
+      const answer = feeder({ motors: [hp(20), hp(10)] }, edition);
+      assertEquals(whole.map((id) => figure(answer, id)), [47.75, "8", 80]);
+    });
+  }
+});
+
+describe("the rule", () => {
+  // 430.24 and 430.62(A), EC&M, NEC motors part 5 (430.62).
+  it("takes 125 % of the largest and all of the others; the largest device and the others' currents, next size down", () => {
+    // 1.25 × 65 + 34 + 14; 175 + 34 + 14 = 223.
+    assertEquals(at({ motors: [hp(50), hp(25), hp(10)] }, ...whole), [129.25, "1", 200]);
+    assertEquals(at({ motors: [hp(10), hp(50), hp(25)] }, ...whole), [129.25, "1", 200]);
+  });
+  it("counts one of two alike motors as the largest", () => {
+    // 1.25 × 34 + 34; 90 + 34.
+    assertEquals(at({ motors: [hp(25, 2)] }, "feeder-ampacity", "feeder-protection"), [76.5, 110]);
+  });
+  it("stays where the limit is a standard size", () => {
+    // 10 hp: 14 A, 35 A breaker; 5 hp: 7.6 A; 3 hp: 4.8 A; 15 A of other load: 35 + 7.6 + 2.4 … and with 15 A exactly 50 A.
+    assertEquals(at({ motors: [hp(10)], others: [{ load: A(15), continuous: false }] }, "feeder-protection"), [50]);
+    assertEquals(at({ motors: [hp(10)], others: [{ load: A(14.9), continuous: false }] }, "feeder-protection"), [45]);
+    assertEquals(at({ motors: [hp(10)], others: [{ load: A(15.1), continuous: false }] }, "feeder-protection"), [50]);
+  });
+  it("adds other loads: continuous at 125 %, which is also assumed", () => {
+    const with30 = (continuous?: boolean) =>
+      at(
+        { motors: [hp(20)], others: [{ load: A(30), ...(continuous !== undefined && { continuous }) }] },
+        "feeder-ampacity",
+      )[0];
+    assertEquals([with30(true), with30(false), with30()], [33.75 + 37.5, 33.75 + 30, 33.75 + 37.5]);
+  });
+  it("turns a load in kVA into amperes of the system", () => {
+    const load = { value: 20, unit: "kVA" as const };
+    const ampacity = at({ motors: [hp(20)], others: [{ load, continuous: false }] }, "feeder-ampacity")[0] as number;
+    assertAlmostEquals(ampacity, 33.75 + 20000 / (480 * Math.sqrt(3)), 1e-6);
+  });
+  it("leaves out motors that are kept from running", () => {
+    assertEquals(at({ motors: [hp(25), hp(10)], interlocked: true }, "feeder-ampacity", "feeder-protection"), [
+      42.5,
+      90,
+    ]);
+    assertEquals(at({ motors: [{ ...hp(25, 3), atOnce: 2 }] }, "feeder-ampacity", "feeder-protection"), [76.5, 110]);
+  });
+  it("goes by the fuses that the motors have", () => {
+    // 40 hp: 52 A, 91 A gives 100 A; 100 + 42 = 142.
+    assertEquals(at({ motors: [hp(10, 3), hp(40)], device: "dual-element fuse" }, "feeder-protection"), [125]);
+  });
+  it("takes a motor that is marked in amperes alone", () => {
+    assertEquals(at({ motors: [{ count: 1, nameplateCurrent: A(40) }, hp(10)] }, "feeder-ampacity"), [64]);
+  });
+  it("says why the device may be larger than the wire", () => {
+    const { cautions } = feeder({ motors: [hp(20), hp(10)] });
+    assertStringIncludes(cautions.map(({ text }) => text).join(" "), "may be larger than the wire");
+  });
+});
+
+describe("taps and groups", () => {
+  // 430.28 and 430.53, from memory.
+  const tapped = (feet: number) =>
+    at({ motors: [hp(10, 4)], tap: { value: feet, unit: "ft" } }, "tap-ampacity")[0] as number;
+  it("a tap is as large as its length asks, and as its motor needs", () => {
+    // 59.5 A on 6 AWG (65 A), 70 A device. The motor itself needs 17.5 A; a third of 65 A is 21.67 A.
+    assertEquals([tapped(10), tapped(25.5)], [17.5, 65]);
+    assertAlmostEquals(tapped(10.5), 65 / 3, 1e-9);
+    assertAlmostEquals(tapped(25), 65 / 3, 1e-9);
+  });
+  it("small motors may share a small circuit, larger ones only as a listed group", () => {
+    const small = { motors: [hp(0.5, 2)], volts: { value: 120, unit: "V" as const }, supply: "single-phase" as const };
+    // 9.8 A each is over 6 A.
+    assertStringIncludes(
+      feeder({ ...small, oneBranch: true }).cautions.map(({ text }) => text).join(),
+      "group installation",
+    );
+    const smaller = { ...small, motors: [hp(0.25, 2)] };
+    assertEquals(figure(feeder({ ...smaller, oneBranch: true }), "group-device"), 20);
+  });
+});
+
+describe("a plan put up for checking", () => {
+  const verdict = (said: Said) => feeder({ motors: [hp(20), hp(10)], ...said }).verdict;
+  it("grades the device: it may not be above the limit, nor below what runs", () => {
+    assertEquals([40, 45, 80, 90].map((rating) => verdict({ breaker: A(rating) })), ["not ok", "ok", "ok", "not ok"]);
+  });
+  it("lets larger conductors allow a larger device", () => {
+    assertEquals(verdict({ breaker: A(90), size: "3" }), "ok");
+  });
+  it("grades the conductor", () => {
+    assertEquals([verdict({ size: "10" }), verdict({ size: "8" })], ["not ok", "ok"]);
+    // 30 hp and 10 hp at 460 V: 64 A, and 6 AWG carries 65 A at 75 °C, 55 A at 60 °C.
+    const motors = [hp(30), hp(10)];
+    const terminals = { value: 60 as const, unit: "°C" as const };
+    assertEquals([verdict({ motors, size: "6" }), verdict({ motors, size: "6", terminals })], ["ok", "not ok"]);
+  });
+});
+
+describe("what is never guessed", () => {
+  it("voltage, phases and the motors themselves", () => {
+    const field = (said: Said) => {
+      const found = outcome(said);
+      return found.outcome === "unclear" ? found.needs[0]!.field : found.outcome;
+    };
+    assertEquals(field({}), "motors");
+    assertEquals(field({ motors: [hp(30), hp(10)] }), "volts");
+    assertEquals(field({ motors: [hp(5), hp(3)], volts: { value: 230, unit: "V" } }), "supply");
+  });
+});
+
+describe("properties", () => {
+  const POWERS = [1, 2, 3, 5, 7.5, 10, 15, 20, 25, 30, 40, 50, 60, 75, 100];
+  const one = fc.constantFrom(...POWERS);
+  const edition = fc.constantFrom(...EDITIONS);
+  it("a feeder of one motor is its branch circuit", () => {
+    fc.assert(
+      fc.property(one, fc.constantFrom(208, 230, 460, 575), edition, (power, volts, code) => {
+        const said = { volts: { value: volts, unit: "V" as const }, supply: "three-phase" as const };
+        const alone = answered({ kind: "motor-circuit", power: { value: power, unit: "hp" }, ...said }, {
+          edition: code,
+        });
+        const fed = feeder({ motors: [hp(power)], ...said }, code);
+        assertEquals(
+          whole.map((id) => figure(fed, id)),
+          ["conductor-ampacity", "conductor", "breaker-rating"].map((id) => figure(alone, id)),
+        );
+      }),
+      { numRuns: 40 },
+    );
+  });
+  it("one motor more never gives less; the order of the motors does not count", () => {
+    fc.assert(
+      fc.property(fc.array(one, { minLength: 1, maxLength: 5 }), one, edition, (powers, more, code) => {
+        const motors = powers.map((power) => hp(power));
+        const [less, all, turned] = [motors, [...motors, hp(more)], [hp(more), ...motors]].map((list) =>
+          feeder({ motors: list }, code)
+        );
+        for (const id of ["feeder-ampacity", "feeder-protection"]) {
+          assert(figure(all!, id) >= figure(less!, id), id);
+          assertEquals(figure(turned!, id), figure(all!, id));
+        }
+        assert(figure(all!, "feeder-protection") >= figure(all!, "feeder-ampacity"));
+      }),
+      { numRuns: 40 },
+    );
+  });
+  it("every edition and supply ends in one of the three ways", () => {
+    for (const code of editions.keys()) {
+      for (const supply of ["single-phase", "two-phase", "three-phase", "direct current", undefined] as const) {
+        for (const volts of [12, 115, 240, 277, 480, 2300]) {
+          const said: Said = { motors: [hp(5), hp(40)], volts: { value: volts, unit: "V" }, ...(supply && { supply }) };
+          assert(["answered", "unclear", "not covered"].includes(outcome(said, code).outcome));
+        }
+      }
+    }
+  });
+
+  const read = makeReader(engine.questions);
+  const maybe = <T>(value: fc.Arbitrary<T>) => fc.option(value, { nil: undefined });
+  const request = fc.record({
+    motors: fc.array(
+      fc.record({ count: fc.integer({ min: 1, max: 9 }), power: one.map((value) => ({ value, unit: "hp" as const })) }),
+      { minLength: 1, maxLength: 4 },
+    ),
+    volts: fc.constantFrom(208, 230, 460, 480).map((value) => ({ value, unit: "V" as const })),
+    supply: maybe(fc.constantFrom("single-phase", "three-phase")),
+    others: maybe(
+      fc.array(
+        fc.record({ load: fc.integer({ min: 1, max: 200 }).map(A), continuous: fc.boolean() }),
+        { minLength: 1, maxLength: 2 },
+      ),
+    ),
+    interlocked: maybe(fc.constant(true)),
+    device: maybe(fc.constantFrom("dual-element fuse", "nontime-delay fuse")),
+    tap: maybe(fc.integer({ min: 5, max: 90 }).map((value) => ({ value, unit: "ft" as const }))),
+    breaker: maybe(fc.integer({ min: 15, max: 600 }).map(A)),
+    size: maybe(fc.constantFrom("10", "3/0", "500 kcmil")),
+    length: maybe(fc.integer({ min: 10, max: 900 }).map((value) => ({ value, unit: "ft" as const }))),
+    dropLimit: maybe(fc.integer({ min: 1, max: 10 }).map((value) => ({ value, unit: "%" as const }))),
+    material: maybe(fc.constantFrom("copper", "aluminum")),
+    terminals: maybe(fc.constantFrom(60, 75).map((value) => ({ value, unit: "°C" as const }))),
+  });
+  it("a request as it would be typed reads back as the same request", () => {
+    fc.assert(
+      fc.property(request, (generated) => {
+        const said = JSON.parse(JSON.stringify(generated)) as FeederRequest;
+        const text = question.write(said);
+        const parsed = read(text);
+        assertEquals(parsed.question?.id, "motor-feeder", text);
+        assertEquals(JSON.parse(JSON.stringify(parsed.question && parsed.draft)), said, text);
+      }),
+      { numRuns: 200 },
+    );
+  });
+});
