@@ -53,7 +53,9 @@ describe("any text", () => {
     fc.assert(
       fc.property(fc.string({ unit: "grapheme", maxLength: 60 }), (asked) => {
         const parsed = read(asked, { kind: "dwelling-load", request });
-        if (parsed.question && parsed.question.id === "dwelling-load" && !/\d|[a-z]/i.test(asked)) assertEquals(parsed.draft, request);
+        if (parsed.question && parsed.question.id === "dwelling-load" && !/\d|[a-z]/i.test(asked)) {
+          assertEquals(parsed.draft, request);
+        }
       }),
       { numRuns: 200 },
     );
