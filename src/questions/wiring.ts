@@ -136,8 +136,13 @@ export const wiringPhrases: readonly Phrase[] = [
       `(in |inside |using |with |of |the |a |one |same )*({in} )?${
         method === "conductors in conduit" ? "(steel |aluminum (?=conduit|raceway|rigid))?" : ""
       }(${names})( cable| conduit| tubing| raceway)*`,
-      (m, { draft }) => {
+      (m, { draft, amending }) => {
         draft.method = method;
+        // Another wiring method brings its own insulation and no conduit: what was said of the former goes with it.
+        if (amending && method.endsWith("cable")) {
+          delete draft.insulation;
+          delete draft.conduit;
+        }
         if (/steel|emt|imc|rmc|rigid/.test(m.text)) draft.conduit = "steel";
         else if (/pvc/.test(m.text)) draft.conduit = "PVC";
         else if (/aluminum (conduit|raceway|rigid)/.test(m.text)) draft.conduit = "aluminum";

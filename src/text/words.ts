@@ -3,7 +3,7 @@
  * The test of mending tells when a new phrase makes one missing.
  */
 export const COMMON_WORDS: ReadonlySet<string> = new Set(
-  `able about above account across acting actor actors actual actually add added adding addition additional adds
+  `unused able about above account across acting actor actors actual actually add added adding addition additional adds
   after again against ahead aired aires airing allow allowed alone along already also alternate although always
   american among anger another answer anything apart appropriate approximately area armor armour around articles
   aside assume assumes attacked available back baker balance base based basic bates beach beating beats because been
