@@ -252,6 +252,11 @@ const RULES: readonly Rule[] = [
     String.raw`(?:(1|3)|(single|one)|(three))[\s-]*(?:ph(?:ase|s|\.)?\b|[øφ])`,
     (m) => ({ is: "phase", phases: m[3] || m[1] === "3" ? 3 : 1 }),
   ),
+  rule(
+    "voltage before its phases",
+    String.raw`(120|208|240|277|480|600)(?=[\s,]+(?:[13]|single|one|three)[\s-]*ph)`,
+    (m) => quantity(numberOf(m[1]!), "V"),
+  ),
   // Two legs of 120 V are the 240 V of a two-pole breaker, not 120 V at twice the current.
   rule(
     "two legs",

@@ -396,7 +396,9 @@ export function settle({ draft, readAs, amending }: Reading): void {
     draft.method = "NM cable";
     readAs("took the cable as NM");
   }
-  if (heard.isParallel && draft.sizes !== undefined && draft.sets === undefined) {
+  // A dwelling's rule ends where one conductor would still do: there, and for sizes that were told, parallel means two.
+  // Elsewhere sets are added until a size that is commonly pulled will do.
+  if (heard.isParallel && draft.sets === undefined && (draft.sizes !== undefined || heard.isDwelling === true)) {
     draft.sets = 2;
     readAs("took parallel as two sets");
   }
