@@ -37,6 +37,14 @@ export function isByDwellingRule(w: Worksheet, r: FeederRequest, { rating, phase
   );
 }
 
+/** Says that the dwelling rule was left aside where a service might be a dwelling's. */
+export function dwellingUntold(w: Worksheet, r: FeederRequest, circuit: Circuit): void {
+  if (r.supply !== "service" || r.wholeDwelling !== undefined) return;
+  if (!isByDwellingRule(w, { ...r, wholeDwelling: true }, circuit)) return;
+  const why = "nothing was said of a house; a dwelling's service may have smaller conductors";
+  w.suppose("dwelling rule", "not used", why, "carries the whole house", "dwelling-conductors");
+}
+
 /** Insulation, terminations, ambient temperature and company of the conductors. */
 export function surroundings(w: Worksheet, r: FeederRequest, circuit: Circuit): Surroundings {
   // The dwelling table and its share rest on the higher column; so do service terminations.

@@ -11,7 +11,7 @@ import { type Judged, judgeSizes, verdictOn } from "./check.ts";
 import { type Circuit, circuitOf } from "./circuit.ts";
 import { farEnd, groundOf, neutralOf, serviceGrounding } from "./grounding.ts";
 import { headline } from "./headline.ts";
-import { type Lines, linesOf, type Surroundings, surroundings } from "./lines.ts";
+import { dwellingUntold, type Lines, linesOf, type Surroundings, surroundings } from "./lines.ts";
 import { beside, ifCovered, racewayHint, type SetOf } from "./material.ts";
 import { cues, phrases, settle } from "./phrases.ts";
 import { type FeederRequest, input } from "./request.ts";
@@ -54,6 +54,7 @@ export default question({
     w.figure("design-current", circuit.design, "design current");
     w.part("Conductors");
     const material = r.material ?? w.word(w.assume("conductor-material")) as Material;
+    dwellingUntold(w, r, circuit);
     const around = surroundings(w, r, circuit);
     const judged = r.tappedFrom ? [] : judgeSizes(w, r, circuit, around, material);
     const plan = judged.find(({ is }) => is !== "not ok");
