@@ -198,7 +198,7 @@ const share = (m: Match): number | undefined => {
 export const dropPhrases: readonly Phrase[] = [
   phrase(
     "drop limit",
-    `(keep(ing)? |hold |with |under |within |max(imum)? |at |a |the |limit )*{%}( max(imum)?| or less)?( voltage)?( drop| vd)|(voltage )?drop (limit |to |under |below |at |of |within |max(imum)? )*{%}`,
+    `(keep(ing)? |hold |it |with |under |within |max(imum)? |at |a |the |limit )*{%}( max(imum)?| or less)?( voltage)?( drop| vd)|(voltage )?drop (limit |to |under |below |at |of |within |max(imum)? )*{%}`,
     (m, { draft }) => void (draft.dropLimit = m.quantity("%")),
   ),
   phrase(

@@ -41,7 +41,7 @@ const SECTIONS: Phrase = {
 
 /** A text that begins so changes what was asked before. */
 const CHANGE =
-  /^\W*(?:(?:and|now|ok|please|then|also|what if (?:i|we)|can you) )*(?:and (?:an?|another)|add|without|no|remove|drop|make|change|swap|replace|switch|use|with|instead|on|at|by|under)\b/i;
+  /^\W*(?:(?:and|now|ok|please|then|also|what if (?:i|we)|can you) )*(?:and (?:an?|another)|what if|add|without|no|remove|drop|make|change|swap|replace|switch|use|with|instead|on|at|by|under)\b/i;
 
 /** Words too short for the vocabulary that digits may follow without a space: `ac24A`, `x2`. */
 const SHORT_WORDS = new Set("mm ac hp ev wh dw x at is of to a v kw mca fla rla flc awg no by nec".split(" "));

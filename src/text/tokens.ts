@@ -185,7 +185,7 @@ const NUMBERED = String.raw`(?:[\d½¼¾⅓⅔]|\b(?:single|multi|${WORDS}))[\s-
 const LEAST_VOLTS = 12;
 /** A place where a label does not belong to a number before it: no number is there, or only such as have their own labels. */
 const AFTER_LABELS = String
-  .raw`(?<=(?<!${NUMBERED})\b(?:${LABEL}\s*[:=]?\s*[\d./-]+a?[\s,;]+(?:\d{3}[/-][13][/-]60[\s,;]+)?)*)`;
+  .raw`(?<=(?:(?<!${NUMBERED})|(?<=[/-][13][/-]60[\s,;]+))\b(?:${LABEL}\s*[:=]?\s*[\d./-]+a?[\s,;]+(?:\d{3}[/-][13][/-]60[\s,;]+)?)*)`;
 
 /** A range's ends are at most this many times apart. */
 const WIDEST_RANGE = 3;

@@ -43,6 +43,7 @@ export const cues: readonly Cue[] = [
     points: 1,
   },
   { pattern: "{hp}[^.?!]*(wire|conductors?|breaker|fuses?|overloads?|disconnect|awg|gauge|flc)", points: 1 },
+  { pattern: "{hp}[^.?!]*(ground|egc)|(ground|egc)[^.?!]*{hp}", points: 1 },
   { pattern: "(wire|conductors?|breaker|fuses?|overloads?|disconnect|awg|gauge|flc)[^.?!]*{hp}", points: 1 },
   {
     pattern: "disposers?|disposals?|dishwashers?|water heaters?|dwelling|feeder|convert|conversion",
@@ -206,7 +207,7 @@ const askedPhrases: readonly Phrase[] = [
       "(fuses?|conductors?|cables?|protection|ocpds?|overcurrent( protection| device)?|devices?|disconnect(ing)?( means| switch| amps?| current)?|safety switch|" +
       "full load (current|amps?)( by table)?|flc|fla|lra|locked rotor( current| amps)?|code letter|grounds?|grounding( conductor)?|egc|equipment ground(ing)?( conductor)?|" +
       `${OVERLOAD}|ampacity|gauge|branch( circuit)?|starter|contactor|legal|allowed|permitted|too (big|large|small)|big enough|large enough|` +
-      "settings?|wired|parallel|distance|bought|hooked|table|horse( )?power|hp|nec|start(s|ing|up)?|voltage drop|drop|vd|pipe size|friend|panel|breaker panel|breaker box|box|service factor)",
+      "settings?|wired|parallel|enough|down|distance|bought|hooked|table|horse( )?power|hp|nec|start(s|ing|up)?|voltage drop|drop|vd|pipe size|friend|panel|breaker panel|breaker box|box|service factor)",
     () => {},
   ),
 ];

@@ -24,7 +24,7 @@ export const cues: readonly Cue[] = [
   {
     pattern:
       `{hp}[^.?!]*{hp}|{n}( )?(\\+|,|&|and)( )?(and )?(an? )?{hp}|{n}${AND}{hp}[^.?!]*motors|{n} motors|motors[^.?!]*{hp}[^.?!]*each`,
-    points: 4,
+    points: 5,
   },
   { pattern: "motors?", points: 1 },
   { pattern: "{hp}", points: 1 },
@@ -88,7 +88,7 @@ const factPhrases: readonly Phrase[] = [
   ),
   phrase(
     "at once",
-    "(only |never more than |at most )*{n} (of them |of these |motors? |pumps? )*(runs?|running|operat(es?|ing))?( )?(at (once|a time|any time|the same time)|together|simultaneously)",
+    "(only |never more than |at most )*{n} (of them |of these |them |these |motors? |pumps? )*(runs?|running|operat(es?|ing))?( )?(at (once|a time|any time|the same time)|together|simultaneously)",
     (m, { draft }) => {
       const last = motorsOf(draft).at(-1);
       if (!last || m.numbers[0]! > (last.count ?? 1)) {
