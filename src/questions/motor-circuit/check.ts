@@ -51,7 +51,7 @@ function judgeSize(w: Worksheet, r: MotorRequest, stated: Lines, { design, least
       () => ({
         what,
         is: r.dropLimit ? "not ok" : "ok if",
-        because: w.say`a drop of ${drop.percent} is accepted; ${sizeInWords(w.word(least.size))} would keep ${limit}`,
+        because: w.say`a drop of ${drop.percent} is accepted (${sizeInWords(w.word(least.size))} would keep ${limit})`,
       }),
     ], "voltage-drop-branch");
   };

@@ -190,7 +190,7 @@ function tell(w: Worksheet, r: MotorRequest, told: Told): void {
     : w.say`${normal} ${device === "inverse-time breaker" ? "breaker" : device}${most}`;
   const sentence = w.say`${
     motorInWords(w, motor)
-  }: ${wire}${drop}, ${protection}, ${over}, disconnect ${disconnect} or more, ground ${
+  }: ${wire}${drop}, ${protection}; ${over}; disconnect ${disconnect} or more, ground ${
     sizeInWords(w.word(grounding))
   }.`;
   w.headline = `${leading(w.verdict)}${sentence}`;

@@ -37,7 +37,11 @@ function judgeSize(w: Worksheet, r: FeederRequest, stated: Lines, { ampacity, le
     const { drop } = stated;
     if (!drop || w.holds(drop.percent, "≤", dropLimit(w, r))) return { what, is: "ok", because: carries };
     const better = sizeInWords(w.word(least.size));
-    return { what, is: "ok if", because: w.say`a drop of ${drop.percent} is accepted; ${better} would keep the limit` };
+    return {
+      what,
+      is: "ok if",
+      because: w.say`a drop of ${drop.percent} is accepted (${better} would keep the limit)`,
+    };
   };
   const small = `${carries}: ${sizeInWords(w.word(least.needed))} at least`;
   return w.choose<Judgement>(
