@@ -16,6 +16,8 @@ type Case = {
   edition?: string;
   /** The whole request, or … */
   request?: Draft;
+  /** What is asked about a request that was read in full, and cannot be answered without it. */
+  needs?: string[];
   /** … the fields that must be asked about, or … */
   unclear?: string[];
   /** … the kind that takes the text instead; none where no kind does. */
@@ -54,6 +56,10 @@ function check(kind: string, asked: string, one: Case): void {
   }
   assertEquals({ ...parsed.draft }, one.request);
   assertEquals(parsed.asks, []);
+  if (one.needs) {
+    const outcome = engine.ask(asked);
+    assertEquals(outcome.outcome === "unclear" ? outcome.needs.map(({ field }) => field) : [], one.needs);
+  }
   if (one.edition !== undefined) assertEquals(parsed.edition, one.edition);
   const spans = parsed.unused.map(({ text }) => text);
   if (one.unused) assertEquals(spans, one.unused);

@@ -41,7 +41,7 @@ function readSystem(m: Match, reading: Reading): void | false {
 
 function readVolts(m: Match, reading: Reading): void | false {
   if (m.numbers[0] === 208) return void (reading.draft.dualVolts = "208/230");
-  if (/\bdc\b/.test(m.text)) reading.draft.supply = "direct current";
+  if (/dc\b/.test(m.text)) reading.draft.supply = "direct current";
   setVolts(reading, m.quantity("V")!.value);
 }
 
@@ -64,7 +64,7 @@ export const supplyPhrases: readonly Phrase[] = [
   ),
   phrase(
     "volts",
-    "(on |at |@( )?|from |a |an |the |using |volts( )?)*(?<!drop of )({n}( )?v?( |\\/|to|or)+)?{V}( dc)?( service| system| supply| power| circuit)?",
+    "(on |at |@( )?|from |a |an |the |using |volts( )?)*(?<!drop of )({n}( )?v?( |\\/|to|or)+)?{V}(( )?dc)?( service| system| supply| power| circuit)?",
     readVolts,
   ),
   phrase("volts, label first", "(volts?|voltage|v)( )?[:=]?( )?{n}( v)?( )?(dc)?", (m, reading) => {
@@ -179,7 +179,7 @@ export const OVERLOAD =
   "(overloads?|o\\/?ls?|ol|overload (relays?|heaters?|devices?|units?)|heaters?|thermal overloads?)";
 export const BREAKER =
   "(inverse( )?time( circuit)? breakers?|inverse( )?time cbs?|circuit breakers?|breakers?|brkrs?|itcbs?|itb|cbs?)";
-const LINE = "(wires?|conductors?|cables?|run|romex|thhn|thwn)";
+const LINE = "(wires?|conductors?|cables?|run)";
 
 /** Writes a field where there is something to write. */
 export const put = (draft: Draft, field: string, value: unknown): void | false => {
@@ -232,7 +232,7 @@ export const linePhrases: readonly Phrase[] = [
       lengths.push(m.quantity("ft"));
     },
   ),
-  phrase("cable", `{cable}( cable| romex| wire)?( w(ith)? ground)?`, (m, { draft }) => {
+  phrase("cable", `{cable}( cable| wire)?( w(ith)? ground)?`, (m, { draft }) => {
     draft.size = m.token("cable")!.size;
   }),
   phrase("sizes", `{sizes}`, (m, { draft }) => void (draft.size = m.token("sizes")!.sizes[0])),

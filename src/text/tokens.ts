@@ -69,6 +69,7 @@ const WORD_NUMBERS: Record<string, number> = {
 };
 const TENS = "twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety";
 const WORDS = Object.keys(WORD_NUMBERS).join("|");
+const FRACTION_WORDS: Record<string, number> = { half: 2, third: 3, quarter: 4 };
 const VULGAR: Record<string, string> = { "½": "1/2", "¼": "1/4", "¾": "3/4", "⅓": "1/3", "⅔": "2/3" };
 
 /** A number as typed: `2,400`, `7-1/2`, `1 1/2`, `3/4`, `.5`, `½`. */
@@ -348,7 +349,19 @@ const RULES: readonly Rule[] = [
   rule("quantity", String.raw`(${NUMBER})\s*-?(?:${UNIT})${END}`, (m) => quantity(numberOf(m[1]!), unitOf(m.groups!))),
   // `a` after a space is an article, unless it is written as the ampere's capital.
   rule("amperes", String.raw`(${NUMBER})a${END}`, (m) => quantity(numberOf(m[1]!), "A")),
+  rule("volts of direct current", String.raw`(${NUMBER})\s*v(?=dc${END})`, (m) => quantity(numberOf(m[1]!), "V")),
   rule("kilo", String.raw`(${NUMBER})k${END}`, (m) => quantity(numberOf(m[1]!), "kW", m[0])),
+  // `three quarter horse`, `one and a half hp`: small motors are spoken of in fractions.
+  rule(
+    "fraction words of horsepower",
+    String
+      .raw`(?:(${WORDS})\s+and\s+(?:an?|one)\s+|(?:(two|three)|an?|one)[\s-]+)?\b(half|third|quarter)s?(?:\s+of)?(?:\s+an?)?[\s-]+(?:hp|horse-?\s?power|horse)${END}`,
+    ([, whole, top = "one", part]) =>
+      quantity(
+        exact(wordNumber(top)).div(FRACTION_WORDS[part!.toLowerCase()]!).add(whole ? wordNumber(whole) : 0),
+        "hp",
+      ),
+  ),
   rule(
     "number word with unit",
     String.raw`((?:${TENS})-(?:${WORDS})|${WORDS})[\s-]+(?:${UNIT})${END}`,
@@ -360,10 +373,10 @@ const RULES: readonly Rule[] = [
       .raw`(?:(?:a |one )(?=dozen|couple|pair))?((?:${TENS})[\s-](?:${WORDS})|${WORDS}|couple|pair)(?:\s+of)?${END}(?!(?<=two)[\s-]+family)`,
     (m) => ({ is: "n", n: String(/couple|pair/i.test(m[1]!) ? 2 : wordNumber(m[1]!)) }),
   ),
-  // `480x120` are two numbers; any other letter behind makes a model number of it.
+  // `480x120` are two numbers, `2x20hp` a count and a power; any other letter behind makes a model number of it.
   rule(
     "number",
-    String.raw`(${NUMBER})(?![A-Za-z0-9])|(\d{2,3})(?=x\d{2,3}\b)`,
+    String.raw`(${NUMBER})(?![A-Za-z0-9])|(\d{2,3}(?=x\d{2,3}\b)|\d{1,2}(?=x\d[\d./-]*\s?hp${END}))`,
     (m) => ({ is: "n", n: numberOf(m[1] ?? m[2]!).toFraction() }),
   ),
 ];

@@ -29,6 +29,8 @@ export const cues: readonly Cue[] = [
   { pattern: "({size}|{cable})", points: 1 },
   { pattern: "{hp}[^?!]*{ft}|{ft}[^?!]*{hp}", points: 1 },
   { pattern: "motor (branch )?circuit", points: 5 },
+  { pattern: "circuits? (for|to|of) (an? |one |the |my |{n} )*({hp}|motor)", points: 5 },
+  { pattern: "motors?[^.?!]*{kW}|{kW}[^.?!]*motors?|motor nameplate|nameplate[^.?!]*motor", points: 1 },
   // Two motors are a feeder's.
   { pattern: "{hp}[^.?!]*{hp}", points: -4 },
   { pattern: "motors?", points: 2 },
@@ -113,13 +115,6 @@ const currentPhrases: readonly Phrase[] = [
     "secondary",
     `(rotor |secondary )(full load )?(current|amps?|conductors?)?${IS}(carry )?{A}|{A} (secondary|rotor)( current| amps?)?`,
     (m, { draft }) => void (draft.secondary = { ...(draft.secondary as object), current: m.quantity("A") }),
-  ),
-  ...RESISTOR_DUTIES.filter((duty) => duty !== "continuous").map((duty) =>
-    phrase(
-      duty,
-      `${duty.replaceAll("-", " ")}( duty)?( resistors?)?`,
-      (_, { draft }) => void (draft.secondary = { ...(draft.secondary as object), resistor: duty }),
-    )
   ),
   phrase(
     "overload put up",
@@ -218,9 +213,17 @@ function asks({ draft }: Reading, device: string): void {
 }
 
 const specialPhrases: readonly Phrase[] = [
+  // The longer name first: "extra-heavy starting" holds "heavy starting", "heavy intermittent" the motor's own duty.
+  ...RESISTOR_DUTIES.filter((duty) => duty !== "continuous").toSorted((a, b) => b.length - a.length).map((duty) =>
+    phrase(
+      duty,
+      `${duty.replaceAll("-", " ")}( duty)?( resistors?)?`,
+      (_, { draft }) => void (draft.secondary = { ...(draft.secondary as object), resistor: duty }),
+    )
+  ),
   phrase(
     "drive",
-    "(on |with |from |fed by |by |through |off )*(an? |the )*(vfds?|variable (frequency|speed)( drives?)?|adjustable speed( drives?)?|asds?|drives?(?! unit)|inverter drive)( input( current)?)?( (of |at |is )*{A})?",
+    "(on |with |from |fed by |by |through |off )*(an? |the )*(vfds?|variable (frequency|speed)( drives?)?|adjustable speed( drives?)?|asds?|drives?(?! unit)|inverter drive)(( |,)*(with )?(an? )?(rated )?input( current| amps)?)?( (of |at |is )*{A})?",
     (m, { draft }) => {
       const input = m.quantity("A");
       draft.drive = input ? { input } : {};

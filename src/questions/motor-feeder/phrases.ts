@@ -17,7 +17,7 @@ import {
 import { wiringPhrases } from "../wiring.ts";
 import type { FeederRequest } from "./request.ts";
 
-const AND = "( |,|&|and|plus|\\+|a|an|one|the)*";
+const AND = "( |,|\\)|&|and|plus|\\+|a|an|one|the)*";
 export const cues: readonly Cue[] = [
   { pattern: `feeders?[^.?!]*(motors?|{hp})|(motors?|{hp})[^.?!]*feeder`, points: 3 },
   { pattern: "motors? feeder", points: 5 },
@@ -33,21 +33,29 @@ export const cues: readonly Cue[] = [
   { pattern: "disposers?|disposals?|dishwashers?|water heaters?|dwelling|convert|conversion|dual voltage", points: -3 },
 ];
 
-type Entry = Partial<NonNullable<FeederRequest["motors"]>[number]>;
+type Entry = Partial<NonNullable<FeederRequest["motors"]>[number]> & {
+  /** Where it stands in the text, while that is being read. */
+  at?: number;
+};
 const motorsOf = (draft: Draft) => (draft.motors ??= []) as Entry[];
 
-/** Once an earlier question is changed, the motors named are the new list. */
-function add({ draft, amending }: Reading, entries: Entry[]): void {
+/**
+ * Keeps the motors in the order of the text, whichever phrase read them. Once an earlier question is changed, the motors
+ * named are the new list.
+ */
+function add({ at }: Match, { draft, amending }: Reading, entries: Entry[]): void {
   if (amending && !draft.replaced) {
     draft.motors = [];
     draft.replaced = true;
   }
-  motorsOf(draft).push(...entries);
+  draft.motors = [...motorsOf(draft), ...entries.map((entry) => ({ ...entry, at }))].sort((a, b) =>
+    (a.at ?? 0) - (b.at ?? 0)
+  );
 }
 
 function readMotors(m: Match, reading: Reading): void {
   const power = m.quantity("hp", "kW") as Entry["power"];
-  add(reading, [{ count: m.numbers[0] ?? 1, ...(power && { power }) }]);
+  add(m, reading, [{ count: m.numbers[0] ?? 1, ...(power && { power }) }]);
 }
 
 const KIND = "(squirrel cage |induction |{phase} |{V} |identical |design b )*";
@@ -57,7 +65,7 @@ const motorPhrases: readonly Phrase[] = [
     `(?<![}›] ?){n}( hp)?(( )?(,|&|\\+|and|plus)( )?(and )?(an? )?{n})*( )?(,|&|\\+|and|plus)( )?(and )?(an? )?{hp}`,
     (m, reading) => {
       const last = m.quantity("hp")!;
-      add(reading, [...m.numbers.map((value) => ({ count: 1, power: { value, unit: "hp" as const } })), {
+      add(m, reading, [...m.numbers.map((value) => ({ count: 1, power: { value, unit: "hp" as const } })), {
         count: 1,
         power: last,
       }]);
@@ -76,7 +84,7 @@ const motorPhrases: readonly Phrase[] = [
   ),
   phrase("one motor", "(an? |one |the )*{hp}( motors?| pumps?| fans?)?( {supply})?", readMotors),
   phrase("motor of a current", "(an? |one |({n} ))?{A}( fla| full load)? motors?", (m, reading) => {
-    add(reading, [{ count: m.numbers[0] ?? 1, nameplateCurrent: m.quantity("A") as never }]);
+    add(m, reading, [{ count: m.numbers[0] ?? 1, nameplateCurrent: m.quantity("A") as never }]);
   }),
 ];
 
@@ -90,10 +98,10 @@ const factPhrases: readonly Phrase[] = [
     "at once",
     "(only |never more than |at most )*{n} (of them |of these |them |these |motors? |pumps? )*(runs?|running|operat(es?|ing))?( )?(at (once|a time|any time|the same time)|together|simultaneously)",
     (m, { draft }) => {
-      const last = motorsOf(draft).at(-1);
-      if (!last || m.numbers[0]! > (last.count ?? 1)) {
-        return m.numbers[0] === 1 ? void (draft.interlocked = true) : false;
-      }
+      const last = motorsOf(draft).findLast(({ at = 0 }) => at <= m.at);
+      const count = last?.count ?? 1;
+      if (m.numbers[0] === 1 && count === 1) return void (draft.interlocked = true);
+      if (!last || m.numbers[0]! > count) return false;
       last.atOnce = m.numbers[0]!;
     },
   ),
@@ -104,8 +112,8 @@ const factPhrases: readonly Phrase[] = [
   ),
   phrase(
     "one branch",
-    "(on|from|share|sharing) (one|a single|the same|a|same) (branch )?circuits?|group installation",
-    (_, { draft }) => void (draft.oneBranch = true),
+    "(on|from|share|sharing) (one|{n}|a single|the same|a|same) (branch )?circuits?|group installation",
+    (m, { draft }) => (m.numbers[0] ?? 1) === 1 ? void (draft.oneBranch = true) : false,
   ),
   phrase(
     "taps",
@@ -195,6 +203,7 @@ export function settle(reading: Reading): void {
     draft.motors = motorsOf(draft).map((motor) => ({ ...motor, [field]: draft[field] }));
     delete draft[field];
   }
+  if (draft.motors) draft.motors = motorsOf(draft).map(({ at: _, ...motor }) => motor);
   delete draft.dualVolts;
   delete draft.asksBreaker;
   delete draft.replaced;
