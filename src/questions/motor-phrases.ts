@@ -213,8 +213,14 @@ export const dropPhrases: readonly Phrase[] = [
   ),
 ];
 
+const HOTTEST_INSULATION = 90;
 /** Conductors put up, and how far they go. */
 export const linePhrases: readonly Phrase[] = [
+  phrase("rating of the wire", "{°C}( rated)? (wires?|conductors?|insulation|cables?)", (m, { readAs }) => {
+    // A cooler wire holds its terminations to its own column; a hotter one does not raise theirs.
+    if (m.quantity("°C")!.value !== HOTTEST_INSULATION) return false;
+    readAs(`took ${HOTTEST_INSULATION} °C as the wire's insulation, which does not raise its terminations`);
+  }),
   phrase(
     "sets",
     `{n} (parallel )?(sets?|runs|parallel runs)( of| in parallel)*(( {n})?( -)?( )?{size})?|{n} parallel {size}`,

@@ -30,6 +30,7 @@ export const cues: readonly Cue[] = [
   { pattern: "{hp}", points: 1 },
   { pattern: "feed(s|ing)? [^.?!]*{hp}[^.?!]*{hp}", points: 2 },
   { pattern: "interlocked|largest motor|group installation|lead( )?\\/( )?lag|duplex", points: 1 },
+  { pattern: "(duplex|triplex)[^.?!]*{hp}|{hp}[^.?!]*(duplex|triplex)", points: 1 },
   { pattern: "disposers?|disposals?|dishwashers?|water heaters?|dwelling|convert|conversion|dual voltage", points: -3 },
 ];
 
@@ -100,7 +101,9 @@ const factPhrases: readonly Phrase[] = [
     (m, { draft }) => {
       const last = motorsOf(draft).findLast(({ at = 0 }) => at <= m.at);
       const count = last?.count ?? 1;
-      if (m.numbers[0] === 1 && count === 1) return void (draft.interlocked = true);
+      // "only one" of several powers is one of them all.
+      const ofAll = motorsOf(draft).length > 1 && /only|never/.test(m.text);
+      if (m.numbers[0] === 1 && (count === 1 || ofAll)) return void (draft.interlocked = true);
       if (!last || m.numbers[0]! > count) return false;
       last.atOnce = m.numbers[0]!;
     },
