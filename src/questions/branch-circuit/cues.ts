@@ -2,7 +2,7 @@
 import type { Cue } from "../../text/phrases.ts";
 
 const ANY_LOAD =
-  "(water heater|charger|evse|ev|baseboard|heater|dryer|range|cooktop|oven|hot tub|spa|welder|kiln|sauna|tankless|outlet|receptacle|dishwasher|microwave|disposal|disposer|lights?|lighting)s?";
+  "(tankless water heater|water heater|charger|evse|ev|baseboard|heater|dryer|range|cooktop|oven|hot tub|spa|welder|kiln|sauna|tankless|outlet|receptacle|dishwasher|microwave|disposal|disposer|lights?|lighting)s?";
 
 const WIRE_OR_BREAKER = "(breaker|wire|cable|circuit|conductor|gauge|awg|romex|{size}|{cable})s?";
 const STRONG_LOAD =
@@ -35,6 +35,14 @@ export const cues: readonly Cue[] = [
     points: 1,
   },
   { pattern: "{A} circuit|on (one|a|an) ({V} |{A} )*circuit", points: 1 },
+  // Nothing but an appliance and its rating: what it wants is a circuit.
+  {
+    pattern:
+      `^(an? |one |my |new |electric |storage |tank |hardwired |wall |{rating} |{V} |{gal} )*${ANY_LOAD}((,|:)?( is| at| of| rated)*,? ({rating}|{V}|{n}|{phase}|hardwired|electric|heaters?))*\\W*$`,
+    points: 3,
+  },
+  { pattern: "{A},? ({V}|{phase}|{system})( {phase})? (continuous )?(circuit|load)", points: 2 },
+  { pattern: "(max(imum)?|longest|farthest|furthest) (distance|run|length)|how (far|long)", points: -2 },
   { pattern: "continuous( load)?", points: 1 },
   { pattern: "{A} continuous( load)?|continuous( load)?( of)? {A}", points: 1 },
   { pattern: "{kW|W|kVA|VA|A} (load|heater|charger)|{kW|W}[^.?!]{0,40}(breaker|circuit|wire)", points: 1 },

@@ -47,6 +47,8 @@ export const cues: readonly Cue[] = [
   { pattern: `{A} (${RATED} )?${COMPRESSOR}|${COMPRESSOR}( with| has| draws| an?)*${IS}{A}`, points: 1 },
   // A floor area makes it the load of a building.
   { pattern: "{area}", points: -9 },
+  // Horsepower never sizes a cooling circuit; a compressor told by it alone is a motor.
+  { pattern: "{hp}", points: -1 },
   // Air compressors are motors.
   { pattern: "air compressors?", points: -2 },
 ];
