@@ -284,6 +284,21 @@ export class Worksheet {
     }
   }
 
+  /**
+   * What some work comes to, or undefined where the tables do not reach it; its steps are then struck out. For searches
+   * that go on elsewhere, and for hints that an answer can do without.
+   */
+  ifCovered<T>(work: () => T): T | undefined {
+    return this.first([work], (attempt) => {
+      try {
+        return attempt();
+      } catch (error) {
+        if (error instanceof NotCovered) return undefined;
+        throw error;
+      }
+    });
+  }
+
   /** The value of a step, for schemas of later steps and for texts; sums belong in `work`. */
   value(known: Known): Value {
     return this.steps[Number(known.id.slice(1)) - 1]!.value;

@@ -4,7 +4,6 @@
  */
 import * as z from "zod";
 import { calc } from "../core/formula.ts";
-import { NotCovered } from "../core/outcome.ts";
 import { printValue } from "../core/print.ts";
 import { convert, exact } from "../core/quantity.ts";
 import type { Known } from "../core/worked.ts";
@@ -81,13 +80,8 @@ export function linesOf(w: Worksheet, r: RunRequest, motor: Fed, design: Known<"
 function byAmpacity(w: Worksheet, design: Known<"A">, wiring: Wiring, sets: Known<"1"> | undefined) {
   const least = sets ? w.word(w.constant<"word">("parallel-least-size")) : undefined;
   const duty = { design, load: design, smallLimits: false, ...(sets && { sets }), ...(least && { least }) };
-  try {
-    return chooseConductor(w, duty, wiring, `${wiring.material} conductor`);
-  } catch (error) {
-    // The ampacity table's end: more sets may still do.
-    if (error instanceof NotCovered) return undefined;
-    throw error;
-  }
+  // Past the ampacity table's end more sets may still do.
+  return w.ifCovered(() => chooseConductor(w, duty, wiring, `${wiring.material} conductor`));
 }
 
 /** The conductor that was put up for checking. */

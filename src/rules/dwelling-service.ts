@@ -1,10 +1,10 @@
 /** From a load current to the service or feeder of a dwelling: rating, conductors, grounding. */
 import { calc } from "../core/formula.ts";
-import { NotCovered } from "../core/outcome.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
 import { areaOf, type Material, sizes } from "./conductors.ts";
 import { smaller } from "./grounding.ts";
+import { fewestSets } from "./parallel.ts";
 import { nextBreaker } from "./overcurrent.ts";
 
 /** The rating for a load current: fractions of an ampere below a half are dropped once, then the next standard size, not below `least`. */
@@ -35,50 +35,19 @@ export function dwellingConductor(w: Worksheet, rating: Known<"A">, material: Ma
     const needed = w.work("ampacity needed", "A", calc`${rating} × ${share}`, "dwelling-conductors");
     return { size: byAmpacity(w, name, needed, material) };
   }
-  const single = w.first([undefined], () => {
-    try {
-      return { size: byAmpacity(w, name, rating, material) };
-    } catch (error) {
-      if (error instanceof NotCovered) return undefined;
-      throw error;
-    }
-  });
-  if (single && !most) return single;
-  return inParallel(w, name, rating, material);
+  return fewestSets(w, undefined, (sets) =>
+    w.ifCovered(() => {
+      const each = sets
+        ? w.work("ampacity needed of each set", "A", calc`${rating} ÷ ${sets}`, "parallel-conductors")
+        : rating;
+      return { size: byAmpacity(w, name, each, material) };
+    }));
 }
 
 /** Smallest size whose 75 °C ampacity reaches a current: service and feeder terminations of this size are rated so. */
 function byAmpacity(w: Worksheet, name: string, current: Known<"A">, material: Material): Known<"word"> {
   const listed = sizes(w, material);
   return w.atLeast<"word">(name, "conductor-ampacity", `${material} 75 °C`, current, (size) => listed.includes(size));
-}
-
-/** Sets are added until a size that is commonly pulled will do. */
-function inParallel(w: Worksheet, name: string, rating: Known<"A">, material: Material): LineConductor {
-  const largest = w.constant<"word">("largest-common-conductor");
-  const limit = areaOf(w, largest, "area of the largest conductor commonly pulled");
-  for (let n = 2; n <= 12; n++) {
-    const found = w.first([n], () => {
-      const sets = w.given("parallel sets", { n: String(n), unit: "1" });
-      const each = w.work("ampacity needed of each set", "A", calc`${rating} ÷ ${sets}`, "parallel-conductors");
-      const fits = w.scratch(() => {
-        const size = tryAmpacity(w, name, each, material);
-        return size !== undefined && w.holds(areaOf(w, size), "≤", limit);
-      });
-      return fits ? { size: byAmpacity(w, name, each, material), sets } : undefined;
-    });
-    if (found) return found;
-  }
-  throw new NotCovered("no practical number of parallel sets carries this", w.edition.id);
-}
-
-function tryAmpacity(w: Worksheet, name: string, current: Known<"A">, material: Material): Known<"word"> | undefined {
-  try {
-    return byAmpacity(w, name, current, material);
-  } catch (error) {
-    if (error instanceof NotCovered) return undefined;
-    throw error;
-  }
 }
 
 /** The neutral: for its current, not below the least grounded conductor, and never needed larger than the lines. */

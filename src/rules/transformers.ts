@@ -61,20 +61,10 @@ export function largestDevice(w: Worksheet, current: Known<"A">, column: Column)
  */
 function standardBelow(w: Worksheet, current: Known<"A">, limit: Known<"A">, name: string): Known<"A"> {
   const found = w.first([breakerBelow, fuseBelow], (below) => {
-    const device = withinTable(() => below(w, limit, `${name}: next standard size down`));
+    const device = w.ifCovered(() => below(w, limit, `${name}: next standard size down`));
     return device && w.holds(device, "≥", current) ? device : undefined;
   });
   return found ?? limit;
-}
-
-/** What a search finds, or undefined where the table ends before it. */
-function withinTable<T>(search: () => T): T | undefined {
-  try {
-    return search();
-  } catch (error) {
-    if (error instanceof NotCovered) return undefined;
-    throw error;
-  }
 }
 
 /**

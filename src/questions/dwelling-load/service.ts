@@ -9,14 +9,9 @@ import {
   neutralConductor,
   serviceRating,
 } from "../../rules/dwelling-service.ts";
-import {
-  bondingJumper,
-  type Electrode,
-  electrodeConductor,
-  equipmentGround,
-  type Supply,
-} from "../../rules/grounding.ts";
+import { bondingJumper, equipmentGround, type Supply } from "../../rules/grounding.ts";
 import { asQuantity } from "../question.ts";
+import { groundService } from "../service-grounding.ts";
 import type { Neutral } from "./neutral.ts";
 import type { DwellingRequest } from "./request.ts";
 
@@ -107,26 +102,7 @@ function serviceGrounding(
   const neutral = found.network
     ? line.size
     : neutralConductor(w, found.neutral.current, floor, line, material, "grounded-conductor-minimum");
-  w.part("Grounding");
-  const electrode: Electrode = request.electrode ?? (w.word(w.assume("electrode")) as Electrode);
-  const grounding = electrodeConductor(w, supply, "copper", electrode);
-  w.figure("grounding-electrode-conductor", grounding, `copper grounding electrode conductor to the ${electrode}`);
-  w.figure(
-    "main-bonding-jumper",
-    bondingJumper(w, supply, "copper", "main bonding jumper", "main-bonding-jumper"),
-    "copper main bonding jumper",
-  );
-  w.figure(
-    "neutral-bond",
-    w.given(
-      "neutral and ground at the service disconnect",
-      "bonded",
-      "here, and nowhere after it",
-      "neutral-bond-once",
-    ),
-    "neutral bond",
-  );
-  w.caution("The line side of the main stays live when the main is off.");
+  groundService(w, supply, request.electrode);
   return neutral;
 }
 

@@ -3,18 +3,13 @@ import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { chooseConductor, type Material } from "../../rules/conductors.ts";
 import { neutralConductor } from "../../rules/dwelling-service.ts";
-import {
-  bondingJumper,
-  type Electrode,
-  electrodeConductor,
-  equipmentGround,
-  type Supply,
-} from "../../rules/grounding.ts";
+import { bondingJumper, electrodeConductor, equipmentGround, type Supply } from "../../rules/grounding.ts";
 import { asQuantity } from "../question.ts";
 import type { Circuit } from "./circuit.ts";
 import { dutyOf, isByDwellingRule, type Lines, type Surroundings } from "./lines.ts";
 import type { FeederRequest } from "./request.ts";
 
+/** The lines as the supply that grounding is sized by. */
 export const supplyOf = ({ size, material, sets }: Lines): Supply => ({ size, material, ...(sets && { sets }) });
 
 /** The neutral: as large as the lines unless its load is told, undefined where none is wanted. */
@@ -83,29 +78,6 @@ export function groundOf(
     w.caution("Parallel raceways: this ground in each of them, at its full size.", "equipment-grounding-parallel");
   }
   return { size, material };
-}
-
-/** A service's grounding: electrode conductor and main bonding jumper; the neutral is bonded here and nowhere after. */
-export function serviceGrounding(w: Worksheet, r: FeederRequest, lines: Lines): void {
-  w.part("Grounding");
-  const supply = supplyOf(lines);
-  const electrode = r.electrode ? w.given("grounding electrode", r.electrode) : w.assume<"word">("electrode");
-  const toElectrode = electrodeConductor(w, supply, "copper", w.word(electrode) as Electrode);
-  w.figure(
-    "grounding-electrode-conductor",
-    toElectrode,
-    `copper grounding electrode conductor to the ${w.word(electrode)}`,
-  );
-  const jumper = bondingJumper(w, supply, "copper", "main bonding jumper", "main-bonding-jumper");
-  w.figure("main-bonding-jumper", jumper, "copper main bonding jumper");
-  const bond = w.given(
-    "neutral and ground at the service disconnect",
-    "bonded",
-    "here, and nowhere after it",
-    "neutral-bond-once",
-  );
-  w.figure("neutral-bond", bond, "neutral bond");
-  w.caution("The line side of the main stays live when the main is off.");
 }
 
 /** The far end of a feeder: bonding, electrodes, disconnect. */

@@ -1,6 +1,5 @@
 /** The feeder's ungrounded conductors: by ampacity, by the dwelling rule, then larger where the drop asks for it. */
 import { calc } from "../../core/formula.ts";
-import { NotCovered } from "../../core/outcome.ts";
 import { printValue } from "../../core/print.ts";
 import { convert } from "../../core/quantity.ts";
 import type { Known } from "../../core/worked.ts";
@@ -145,18 +144,9 @@ function byDwellingTable(w: Worksheet, rating: Known<"A">, wiring: Wiring) {
 
 function byDuty(w: Worksheet, duty: Duty, wiring: Wiring, sets: Known<"1"> | undefined) {
   const least = sets ? w.word(w.constant<"word">("parallel-least-size")) : undefined;
-  try {
-    return chooseConductor(
-      w,
-      { ...duty, ...(sets && { sets }), ...(least && { least }) },
-      wiring,
-      `${wiring.material} conductor`,
-    );
-  } catch (error) {
-    // The ampacity table's end: more sets may still do.
-    if (error instanceof NotCovered) return undefined;
-    throw error;
-  }
+  const each = { ...duty, ...(sets && { sets }), ...(least && { least }) };
+  // Past the ampacity table's end more sets may still do.
+  return w.ifCovered(() => chooseConductor(w, each, wiring, `${wiring.material} conductor`));
 }
 
 /** The drop of one size over the run, on the load if told and otherwise on the rating. */

@@ -1,6 +1,5 @@
 /** Copper beside aluminum: the other metal's sizes, and what is saved by weight. */
 import { calc } from "../../core/formula.ts";
-import { NotCovered } from "../../core/outcome.ts";
 import { convert } from "../../core/quantity.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
@@ -44,7 +43,7 @@ export function beside(
   const other: Material = chosen.lines.material === "copper" ? "aluminum" : "copper";
   const part = `In ${other} instead`;
   w.aside(part);
-  return ifCovered(w, () => {
+  return w.ifCovered(() => {
     w.part(part);
     const { sizes: _, ...open } = r;
     const lines = linesOf(w, open, circuit, around, other, part);
@@ -56,17 +55,6 @@ export function beside(
     return { other, lines, copper, aluminum };
   });
 }
-
-/** A hint is left out where the tables do not reach; its steps are then struck out. */
-export const ifCovered = <T>(w: Worksheet, work: () => T): T | undefined =>
-  w.first([work], (attempt) => {
-    try {
-      return attempt();
-    } catch (error) {
-      if (error instanceof NotCovered) return undefined;
-      throw error;
-    }
-  });
 
 /** The raceway of one set, as a hint; undefined for cables and where no listed trade size does. */
 export function racewayHint(
@@ -84,7 +72,7 @@ export function racewayHint(
     ...(ground ? [{ count: 1, size: ground, what: "equipment ground" }] : []),
   ];
   const conduit = r.conduit ?? "PVC";
-  const size = ifCovered(w, () => racewayFor(w, conduit, filling, r.insulation, lines.material));
+  const size = w.ifCovered(() => racewayFor(w, conduit, filling, r.insulation, lines.material));
   if (!size) return undefined;
   w.figure("raceway-size", size, `${TUBES[conduit].name} trade size`);
   return `${w.word(size)} ${TUBES[conduit].name}`;

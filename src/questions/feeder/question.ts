@@ -7,12 +7,13 @@ import type { Known } from "../../core/worked.ts";
 import { areaOf, type Material } from "../../rules/conductors.ts";
 import { feederTap } from "../../rules/taps.ts";
 import { asQuantity, question } from "../question.ts";
+import { groundService } from "../service-grounding.ts";
 import { type Judged, judgeSizes, verdictOn } from "./check.ts";
 import { type Circuit, circuitOf } from "./circuit.ts";
-import { farEnd, groundOf, neutralOf, serviceGrounding } from "./grounding.ts";
+import { farEnd, groundOf, neutralOf, supplyOf } from "./grounding.ts";
 import { headline } from "./headline.ts";
 import { dwellingUntold, type Lines, linesOf, type Surroundings, surroundings } from "./lines.ts";
-import { beside, ifCovered, racewayHint, type SetOf } from "./material.ts";
+import { beside, racewayHint, type SetOf } from "./material.ts";
 import { cues, phrases, settle } from "./phrases.ts";
 import { type FeederRequest, input } from "./request.ts";
 import { write } from "./write.ts";
@@ -79,7 +80,7 @@ export default question({
     if (ground) {
       w.figure("equipment-grounding-conductor", ground.size, `equipment grounding conductor, ${ground.material}`);
     }
-    if (isService) serviceGrounding(w, r, lines);
+    if (isService) groundService(w, supplyOf(lines), r.electrode);
     else farEnd(w, r, lines);
     const set: SetOf = { lines, ...(neutral && { neutral }), ...(ground && { ground: ground.size }) };
     const raceway = racewayHint(w, r, circuit, set);
@@ -96,7 +97,7 @@ function planned(w: Worksheet, r: FeederRequest, circuit: Circuit, material: Mat
   const part = "Smallest that would do";
   w.aside(part);
   const { sizes: _, length: _length, ...open } = r;
-  const least = ifCovered(w, () => linesOf(w, { ...open, sets: r.sets ?? 1 }, circuit, plan.around, material, part));
+  const least = w.ifCovered(() => linesOf(w, { ...open, sets: r.sets ?? 1 }, circuit, plan.around, material, part));
   return {
     size: plan.size,
     // A size that stands by the next-size-up rule may be smaller than what the full rating asks for.

@@ -1,6 +1,5 @@
 /** Conductors on both sides, how long the secondary ones may be, and the grounding of the new system. */
 import { calc } from "../../core/formula.ts";
-import { NotCovered } from "../../core/outcome.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { wiringOf } from "../../rules/conditions.ts";
@@ -62,13 +61,9 @@ function linesFor(
   const wiring = wiringOf(w, r, rating);
   const found = fewestSets(w, undefined, (sets) => {
     const least = sets && w.word(w.constant<"word">("parallel-least-size"));
-    try {
-      return chooseConductor(w, { ...duty, ...(sets && { sets }), ...(least && { least }) }, wiring, name);
-    } catch (error) {
-      // The ampacity table's end: more sets may still do.
-      if (error instanceof NotCovered) return undefined;
-      throw error;
-    }
+    const each = { ...duty, ...(sets && { sets }), ...(least && { least }) };
+    // Past the ampacity table's end more sets may still do.
+    return w.ifCovered(() => chooseConductor(w, each, wiring, name));
   });
   return { ...found, wiring };
 }

@@ -1,6 +1,5 @@
 /** A run must be allowed by its ampacity too, where it lies and with the breaker it has. */
 import { calc } from "../../core/formula.ts";
-import { NotCovered } from "../../core/outcome.ts";
 import type { Known, Verdict } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { type Conditions, wiringOf } from "../../rules/conditions.ts";
@@ -70,10 +69,5 @@ export function leastByAmpacity(w: Worksheet, placed: Placed, wiring: Wiring): K
     ...(device && { device }),
     ...(wiring.sets && { sets: wiring.sets, least: w.word(w.constant<"word">("parallel-least-size")) }),
   };
-  try {
-    return chooseConductor(w, duty, wires, "least conductor by ampacity").size;
-  } catch (error) {
-    if (error instanceof NotCovered) return undefined;
-    throw error;
-  }
+  return w.ifCovered(() => chooseConductor(w, duty, wires, "least conductor by ampacity").size);
 }

@@ -1,6 +1,6 @@
 /** The three turns of the question: the drop of a run, the conductor for a limit, the longest run within it. */
 import { calc } from "../../core/formula.ts";
-import { need, NotCovered } from "../../core/outcome.ts";
+import { need } from "../../core/outcome.ts";
 import type { Known, Verdict } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { MATERIALS, sizeInWords, sizes } from "../../rules/conductors.ts";
@@ -9,7 +9,7 @@ import { carries } from "./ampacity.ts";
 import { besides, startingCase } from "./beside.ts";
 import { compareWithLimit, figures } from "./limit.ts";
 import { dropAlong, runOf, type Setting, type Stretch, together, type Worked, worstPowerFactor } from "./run.ts";
-import { anySets, firstWithin, type Found, OF_STATED_IMPEDANCE, sized } from "./search.ts";
+import { anySets, firstWithin, OF_STATED_IMPEDANCE, sized } from "./search.ts";
 
 /** The drop of a run whose conductors are told. */
 export function answerDrop(w: Worksheet, s: Setting): void {
@@ -89,18 +89,10 @@ function remedyFor(w: Worksheet, s: Setting): string | undefined {
   if (s.load.stretches.length > 1 || s.stated || size === undefined) return undefined;
   const larger = sizes(w, s.wiring.material);
   const found = firstWithin(w, s, s.wiring, larger.slice(larger.indexOf(size) + 1), REMEDY, true) ??
-    w.first([{ ...s, r: { ...s.r, sets: undefined } }], (open) => tryAnySets(w, open));
+    w.ifCovered(() => anySets(w, { ...s, r: { ...s.r, sets: undefined } }, s.wiring, REMEDY, true));
   return found && `${setsText(w, found.sets)}${sizeInWords(w.word(found.size))}`;
 }
 
-function tryAnySets(w: Worksheet, s: Setting): Found | undefined {
-  try {
-    return anySets(w, s, s.wiring, REMEDY, true);
-  } catch (error) {
-    if (error instanceof NotCovered) return undefined;
-    throw error;
-  }
-}
 const REMEDY = "Conductor that keeps the limit";
 
 function conductorText(w: Worksheet, { r, wiring }: Setting, parts: readonly Worked[]): string {
