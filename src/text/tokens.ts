@@ -186,7 +186,7 @@ const NUMBERED = String.raw`(?:[\d½¼¾⅓⅔]|\b(?:single|multi|${WORDS}))[\s-
 const LEAST_VOLTS = 12;
 /** A place where a label does not belong to a number before it: no number is there, or only such as have their own labels. */
 const AFTER_LABELS = String
-  .raw`(?<=(?:(?<!${NUMBERED})|(?<=[/-][13][/-]60[\s,;]+))\b(?:${LABEL}\s*[:=]?\s*[\d./-]+a?[\s,;]+(?:\d{3}[/-][13][/-]60[\s,;]+)?)*)`;
+  .raw`(?<=(?:(?<!${NUMBERED})|(?<=[/-][13][/-]60[\s,;]+))\b(?:${LABEL}\s*(?:[:=]\s*)?[\d./-]+a?[\s,;]+(?:\d{3}[/-][13][/-]60[\s,;]+)?)*)`;
 
 /** A range's ends are at most this many times apart. */
 const WIDEST_RANGE = 3;
@@ -213,7 +213,7 @@ const RULES: readonly Rule[] = [
   rule(
     "label first",
     String
-      .raw`${AFTER_LABELS}(?:(?<hp>hp|horsepower)|(?<v>volts?|voltage|v)|(?<phase>ph|phases?)|(?<rpm>rpm)|(?<hz>hz|hertz)|(?<sf>sf|service factor))\s*[:=]?\s*(${NUMBER})(?![\d/]|[-.]\d|\s*-?(?:hp|ph(?:ase)?|a|kw|kva|va|w|tons?)\b|\s*-?amps?\b(?!\s*[:=]?\s*\d))`,
+      .raw`${AFTER_LABELS}(?:(?<hp>hp|horsepower)|(?<v>volts?|voltage|v)|(?<phase>ph|phases?)|(?<rpm>rpm)|(?<hz>hz|hertz)|(?<sf>sf|service factor))\s*(?:[:=]\s*)?(${NUMBER})(?![\d/]|[-.]\d|\s*-?(?:hp|ph(?:ase)?|a|kw|kva|va|w|tons?)\b|\s*-?amps?\b(?!\s*(?:[:=]\s*)?\d))`,
     ({ groups, ...m }) => {
       const n = numberOf(m[7]!);
       if (groups!.hp) return quantity(n, "hp");
@@ -226,7 +226,7 @@ const RULES: readonly Rule[] = [
   ),
   rule(
     "number after its label",
-    String.raw`(?<=${AFTER_LABELS}${LABEL}\s*[:=]?\s*)(${NUMBER})(?=\s+${LABEL}\b\s*[:=]?\s*\d)`,
+    String.raw`(?<=${AFTER_LABELS}${LABEL}\s*(?:[:=]\s*)?)(${NUMBER})(?=\s+${LABEL}\b\s*(?:[:=]\s*)?\d)`,
     (m) => ({ is: "n", n: numberOf(m[1]!).toFraction() }),
   ),
   // `460/3/60` on a nameplate: volts, phases, hertz.

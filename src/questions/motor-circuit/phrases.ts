@@ -64,7 +64,7 @@ const plainNumber = (m: Match): number | undefined => {
 const nameplatePhrases: readonly Phrase[] = [
   phrase(
     "currents of two voltages",
-    "(nameplate |full load |rated )*(fla|amps?|amperes|current)?( )?[:=]?( )?{pair}( a| amps)?",
+    "(nameplate |full load |rated )*(fla|amps?|amperes|current)?( )?([:=]( )?)?{pair}( a| amps)?",
     (m, { draft }) => {
       const { larger, smaller } = m.token("pair")!;
       draft.nameplateCurrents = [larger, smaller].map((n) => ({ value: toJson(n), unit: "A" }));
