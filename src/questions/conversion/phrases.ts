@@ -64,6 +64,8 @@ const share = (m: Match): number | undefined => {
 };
 
 export const phrases: readonly Phrase[] = [
+  // First, or its second word would be read as what is asked for.
+  phrase("direct current", "dc|direct current|battery", (_, { draft }) => void (draft.circuit = "direct current")),
   phrase(
     "efficiency",
     `(at |with |and )*(an? )?({%}|{n})( motor)? (efficient|efficiency|eff)|(at |with |and )*(an? )?(efficiency|eff)${IS}({%}|{n})`,
@@ -117,7 +119,6 @@ export const phrases: readonly Phrase[] = [
     if (!BARE_VOLTAGES.includes(volts) || hear(reading).volts) return false;
     hear(reading).volts = { value: volts, unit: "V" };
   }),
-  phrase("direct current", "dc|direct current|battery", (_, { draft }) => void (draft.circuit = "direct current")),
   phrase("phase", "(a )?{phase}( system| service| supply| circuit| load| motor)?", (m, { draft }) => {
     draft.circuit = m.token("phase")!.phases === 3 ? "three-phase" : "single-phase";
   }),
