@@ -5,8 +5,9 @@ import { type Need, NotCovered, type Outcome, Unclear } from "./core/outcome.ts"
 import { NOTICE, type WorkedAnswer } from "./core/worked.ts";
 import { Worksheet } from "./core/worksheet.ts";
 import type { AnyQuestion } from "./questions/question.ts";
-import { makeReader, type Named } from "./text/parse.ts";
-import type { Draft } from "./text/phrases.ts";
+import { makeAsk } from "./asking.ts";
+import type { Draft } from "./reading/facts.ts";
+import type { Declined } from "./questions/declined.ts";
 
 /** A request as an answer carries it: the kind, and the kind's own fields. */
 export type Request = { kind: string } & Draft;
@@ -30,7 +31,7 @@ export class InvalidRequest extends Error {
 }
 
 /** Longest text that is read; a long post is pasted whole, a book is not. */
-export const LONGEST_QUESTION = 2000;
+export const LONGEST_QUESTION = 8000;
 
 /** The edition most places adopt now, used when none is named, and said. */
 const DEFAULT_EDITION = "2023";
@@ -39,9 +40,8 @@ const DEFAULT_EDITION = "2023";
 export function makeEngine(
   questions: readonly AnyQuestion[],
   editions: ReadonlyMap<string, Edition>,
-  notYet: readonly Named[] = [],
+  declined: readonly Declined[] = [],
 ): Engine {
-  const read = makeReader(questions, notYet);
   const byId = new Map(questions.map((q) => [q.id, q]));
 
   const editionOf = (id: string): Edition => {
@@ -69,8 +69,9 @@ export function makeEngine(
     const sheet = new Worksheet(edition);
     question.answer(request.data, sheet);
     if (sheet.headline === "") throw new TypeError(`${question.id} answered without a headline`);
-    const kept = { kind: question.id, ...(request.data as object) };
-    const text = said.asked ?? question.write(request.data as never);
+    const kept = { kind: question.id, edition: edition.id, ...(request.data as object) };
+    const restated = question.write(request.data as never);
+    const text = said.link ?? said.asked ?? restated;
     return {
       format: "worked-answer/1",
       kind: question.id,
@@ -87,6 +88,8 @@ export function makeEngine(
       cautions: sheet.cautions,
       readAs: said.readAs ?? [],
       unused: said.unused ?? [],
+      restated,
+      ...(said.account && { account: said.account }),
       followUps: sheet.followUps,
       request: kept,
       notice: NOTICE,
@@ -98,44 +101,15 @@ export function makeEngine(
     questions,
     editions,
     defaultEdition: DEFAULT_EDITION,
-    ask(asked, { edition, after } = {}) {
-      if (asked.length > LONGEST_QUESTION) {
-        const long = {
-          field: "question",
-          ask: `That is longer than ${LONGEST_QUESTION} characters: what matters in it?`,
-          example: "",
-        };
-        return { outcome: "unclear", needs: [long], understood: {}, unused: [] };
-      }
-      const parsed = read(asked, after && { kind: after.kind, request: withoutKind(after) });
-      if (!parsed.question && parsed.declined !== undefined) {
-        return {
-          outcome: "not covered",
-          because: `${parsed.declined}: understood, but not worked out by this service yet`,
-        };
-      }
-      if (!parsed.question) return { outcome: "unclear", needs: parsed.needs, understood: {}, unused: parsed.unused };
-      const understood = { kind: parsed.question.id, ...parsed.draft };
-      return settle(understood, parsed.unused, () => {
-        if (parsed.asks.length > 0) throw new Unclear(parsed.asks);
-        const chosen = editionOf(parsed.edition ?? edition ?? DEFAULT_EDITION);
-        // A changed question is linked by its whole meaning, not by the words of the change alone.
-        const said = { readAs: parsed.readAs, unused: parsed.unused, ...(after === undefined && { asked }) };
-        try {
-          return work(parsed.question, parsed.draft, chosen, said);
-        } catch (error) {
-          // What a person typed is asked about; only a caller's request object is refused.
-          if (!(error instanceof InvalidRequest)) throw error;
-          throw new Unclear(
-            error.problems.map((p): Need => ({
-              field: p.field,
-              ask: p.message,
-              example: parsed.question.examples[0] ?? "",
-            })),
-          );
-        }
-      });
-    },
+    ask: makeAsk({
+      questions,
+      declined,
+      work,
+      editionOf,
+      settle,
+      defaultEdition: DEFAULT_EDITION,
+      longest: LONGEST_QUESTION,
+    }),
     answer(request, { edition, asked } = {}) {
       const question = questionOf(request.kind);
       return settle(

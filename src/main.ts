@@ -6,7 +6,7 @@ import { makeApp } from "./app.ts";
 import { readEditions } from "./core/edition.ts";
 import { makeEngine } from "./engine.ts";
 import { questions } from "./questions/all.ts";
-import { notYet } from "./questions/not-yet.ts";
+import { declined } from "./questions/declined.ts";
 import { readTableFiles } from "./read-tables.ts";
 
 const fail = (what: string): never => {
@@ -18,7 +18,7 @@ const port = /^\d+$/.test(said) && Number(said) <= 65535 ? Number(said) : fail(`
 const hostname = Deno.env.get("HOST") ?? "127.0.0.1";
 const origin = Deno.env.get("ORIGIN");
 
-const engine = makeEngine(questions, readEditions(readTableFiles()), notYet);
+const engine = makeEngine(questions, readEditions(readTableFiles()), declined);
 const app = makeApp(engine, { guard: perAddress(), ...(origin && { origin }) });
 // Slow and idle connections are closed; the cap below stays well under the 256 descriptors some systems give a process.
 const serverOptions = {

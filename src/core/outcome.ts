@@ -10,10 +10,32 @@ export type Need = { field: string; ask: string; example: string };
 /** A stretch of the asked text, by position. */
 export type Span = { at: number; text: string };
 
+/** What became of each stretch of an asked text. */
+export type Account = {
+  readonly taken: readonly (Span & { as: string })[];
+  readonly setAside: readonly (Span & { because: string })[];
+  readonly unread: readonly Span[];
+};
+
+/** A question that can be sent as it stands, offered where a text can be read in several ways. */
+export type Option = { text: string; question: string };
+
+/** What every outcome carries beside: the thread of the conversation, and what else the same text asked. */
+export type Beside = { thread?: unknown; more?: readonly Outcome[] };
 export type Outcome =
-  | { outcome: "answered"; answer: WorkedAnswer }
-  | { outcome: "unclear"; needs: readonly Need[]; understood: unknown; unused: readonly Span[] }
-  | { outcome: "not covered"; because: string; edition?: string };
+  & (
+    | { outcome: "answered"; answer: WorkedAnswer }
+    | {
+      outcome: "unclear";
+      needs: readonly Need[];
+      understood: unknown;
+      unused: readonly Span[];
+      choices?: readonly Option[];
+      restated?: string;
+    }
+    | { outcome: "not covered"; because: string; edition?: string }
+  )
+  & Beside;
 
 /** The question cannot be answered without a fact that may not be guessed. */
 export class Unclear extends Error {

@@ -1,7 +1,7 @@
 /** The worked answer: one plain, versioned JSON value that every renderer prints and the replay test recomputes. */
 import type { Kind, LookUpRule, Verified } from "./edition.ts";
 import type { Compare, Expr } from "./formula.ts";
-import type { Span } from "./outcome.ts";
+import type { Account, Span } from "./outcome.ts";
 import type { Value } from "./quantity.ts";
 
 export type StepId = `s${number}`;
@@ -50,6 +50,10 @@ export type WorkedAnswer = {
   /** What the reader understood differently from how it was written: corrected typing, other words. */
   readAs: readonly string[];
   unused: readonly Span[];
+  /** The request in plain words: reading them gives the same request again. */
+  restated: string;
+  /** What became of every word of the asked text. */
+  account?: Account;
   /** What to ask next, as texts that can be sent. */
   followUps: readonly string[];
   request: unknown;

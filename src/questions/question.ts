@@ -2,6 +2,7 @@
 import * as z from "zod";
 import { exact, type Quantity, type Unit } from "../core/quantity.ts";
 import type { Worksheet } from "../core/worksheet.ts";
+import type { Takes } from "../reading/take.ts";
 import type { Cue, Phrase, Reading, Scan } from "../text/phrases.ts";
 
 /** A request object as a kind reads it. Facts are optional where asking back is kinder than refusing. */
@@ -16,6 +17,8 @@ export interface Question<In extends z.ZodType = z.ZodType> {
   readonly figures: Readonly<Record<string, string>>;
   /** Questions that can be typed as they stand; tests ask them. */
   readonly examples: readonly string[];
+  /** What it takes of the facts of a text. */
+  readonly takes?: Takes;
   readonly cues: readonly Cue[];
   readonly phrases: readonly (Phrase | Scan)[];
   /** Puts together what the phrases read (which of two currents is the breaker …). Runs once, after all phrases. */

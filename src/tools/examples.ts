@@ -9,7 +9,7 @@ import * as z from "zod";
 import { readEditions } from "../core/edition.ts";
 import { type Engine, makeEngine } from "../engine.ts";
 import { questions } from "../questions/all.ts";
-import { notYet } from "../questions/not-yet.ts";
+import { declined } from "../questions/declined.ts";
 import { readTableFiles } from "../read-tables.ts";
 import { printOutcome } from "../render/outcome.ts";
 import { text } from "../render/text.ts";
@@ -36,7 +36,7 @@ export function exampleFiles(engine: Engine): Record<string, string> {
 }
 
 if (import.meta.main) {
-  const engine = makeEngine(questions, readEditions(readTableFiles()), notYet);
+  const engine = makeEngine(questions, readEditions(readTableFiles()), declined);
   for (const [name, contents] of Object.entries(exampleFiles(engine))) {
     Deno.writeTextFileSync(new URL(name, FOLDER), contents);
   }

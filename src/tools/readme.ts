@@ -6,7 +6,7 @@
 import { readEditions } from "../core/edition.ts";
 import { type Engine, makeEngine } from "../engine.ts";
 import { questions } from "../questions/all.ts";
-import { notYet } from "../questions/not-yet.ts";
+import { declined } from "../questions/declined.ts";
 import { readTableFiles } from "../read-tables.ts";
 import { printOutcome } from "../render/outcome.ts";
 import { text } from "../render/text.ts";
@@ -32,6 +32,6 @@ function put(readme: string, part: string, contents: string): string {
 }
 
 if (import.meta.main) {
-  const engine = makeEngine(questions, readEditions(readTableFiles()), notYet);
+  const engine = makeEngine(questions, readEditions(readTableFiles()), declined);
   Deno.writeTextFileSync(README, withParts(Deno.readTextFileSync(README), engine));
 }

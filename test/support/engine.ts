@@ -4,14 +4,14 @@ import type { Outcome } from "../../src/core/outcome.ts";
 import type { WorkedAnswer } from "../../src/core/worked.ts";
 import { makeEngine, type Request } from "../../src/engine.ts";
 import { questions } from "../../src/questions/all.ts";
-import { notYet } from "../../src/questions/not-yet.ts";
+import { declined } from "../../src/questions/declined.ts";
 import { readTableFiles } from "../../src/read-tables.ts";
 
 export const tableFiles = readTableFiles(new URL("../../tables", import.meta.url));
 export const editions = readEditions(tableFiles);
 /** The four editions of the code, without the locality overlays. */
 export const EDITIONS = [...editions.values()].filter((edition) => edition.over === undefined).map(({ id }) => id);
-export const engine = makeEngine(questions, editions, notYet);
+export const engine = makeEngine(questions, editions, declined);
 
 type Options = { edition?: string; after?: Request };
 

@@ -15,6 +15,7 @@ import { settle } from "./heard.ts";
 import { phrases } from "./phrases.ts";
 import { type CircuitRequest, input } from "./request.ts";
 import { isLineToNeutral, type Supply, supplyOf } from "./supply.ts";
+import { takes } from "./takes.ts";
 import { write } from "./write.ts";
 
 export default question({
@@ -40,6 +41,7 @@ export default question({
     "wire for a 12 kW range",
     "20 A continuous load at 277 V, 180 ft",
   ],
+  takes,
   cues,
   phrases,
   settle,

@@ -1,0 +1,244 @@
+/** What one branch circuit takes of the facts: its loads, its breaker, its receptacle, its run, a plan to check. */
+import type { Draft, Fact, Said } from "../../reading/facts.ts";
+import type { Taker } from "../../reading/take.ts";
+import { lines, takeDropLimit, takeLength, takePowerFactor, takeSupply, takeWiring } from "../run-takes.ts";
+import { CIRCUIT_KINDS, type CircuitKind, isCooking, RATED_BY_CIRCUIT } from "./loads.ts";
+import type { SaidLoad } from "./request.ts";
+
+/** Draws a charger may be set to are four fifths of a circuit; these figures are circuits, and may not be taken for a draw. */
+const CIRCUITS_NOT_DRAWS = [20, 30, 50, 60, 100];
+/** Voltage and neutral of the common receptacle patterns. */
+const PATTERNS: Record<number, { volts: number; neutral?: boolean }> = {
+  5: { volts: 120 },
+  6: { volts: 240 },
+  10: { volts: 240 },
+  14: { volts: 240, neutral: true },
+};
+/** What other questions are about: an area, a panel that is fed, a nameplate's circuit ampacity, a transformer. */
+const OTHERS = ["ft2", "m2"];
+const FED = ["panel", "subpanel", "service", "main"];
+
+export function takes(t: Taker): Draft | undefined {
+  if (OTHERS.some((key) => t.has(key)) || t.all("transformer").length > 0 || t.all("space").length > 0) {
+    return undefined;
+  }
+  if (t.all("device", ...FED).some(({ slots }) => slots.rating)) return undefined;
+  const heads = t.all("load");
+  if (
+    heads.some((load) => isMotor(load) || load.slots["minimum-circuit-ampacity"] || load.slots["rated-load-current"])
+  ) {
+    return undefined;
+  }
+  const draft: Draft = {};
+  const supply = takeSupply(t);
+  if (supply.dc) return undefined;
+  if (supply.volts) draft.volts = supply.volts;
+  if (supply.phases) draft.phases = supply.phases;
+  if (supply.wye && supply.high === 208) draft.wye = true;
+  takeDevice(t, draft);
+  const loads = heads.flatMap((load) => takeLoad(t, load, draft));
+  if (loads.length > 0) draft.loads = together(loads);
+  takeConductor(t, draft);
+  Object.assign(draft, takeWiring(t));
+  const length = takeLength(t);
+  if (length) draft.length = length;
+  const limit = takeDropLimit(t, "%");
+  if (limit) draft.limit = limit;
+  const powerFactor = takePowerFactor(t);
+  if (powerFactor !== undefined) draft.powerFactor = powerFactor;
+  takeNeutral(t, draft);
+  t.said("motorWord:one-branch");
+  t.asks(
+    "device:breaker",
+    "role:wire",
+    "role:equipment-ground",
+    "goal:size",
+    "circuit:circuit",
+    "device:fuse",
+    "device:disconnect",
+  );
+  if (t.asks("goal:check")) draft.check = true;
+  if (draft.length !== undefined && t.wants("device:breaker", "role:wire")) t.asks("label:drop", "goal:drop");
+  const isPlan = draft.breaker && (draft.size || t.wants("circuit:circuit", "role:wire"));
+  return draft.loads || draft.receptacle || isPlan || (draft.size && t.wants("device:breaker")) ? draft : undefined;
+}
+
+const isMotor = ({ id, slots }: Fact): boolean => {
+  const rating = slots.rating?.[0]?.sense;
+  return MOTORS.has(id ?? "") ||
+    (rating?.is === "quantity" && rating.unit === "hp" && !(CIRCUIT_KINDS as readonly string[]).includes(id ?? ""));
+};
+const MOTORS = new Set(["motor", "pump", "compressor", "air-compressor", "fan", "machine", "gate-operator"]);
+
+/** The breaker, or a receptacle's rating; a circuit told by its amperes is its breaker. */
+function takeDevice(t: Taker, draft: Draft): void {
+  for (const device of t.all("device", "breaker", "fuse")) {
+    const rating = deviceRating(t, device);
+    if (!rating) continue;
+    t.head(device);
+    t.slot(device, "poles");
+    t.slot(device, "count");
+    draft.breaker ??= rating;
+  }
+  for (const circuit of t.all("circuit", "circuit", "multiwire")) {
+    t.head(circuit);
+    const rating = t.figure(circuit, "rating", "A");
+    if (rating) draft.breaker ??= rating;
+    const count = t.number(circuit, "count");
+    if (count !== undefined && count > 1) draft.circuits = count;
+    if (circuit.id === "multiwire") draft.neutral = true;
+  }
+}
+export function deviceRating(t: Taker, device: Fact): Said | undefined {
+  const value = device.slots.rating?.[0];
+  if (value?.sense.is === "number") return { value: t.number(device, "rating")!, unit: "A" };
+  return t.figure(device, "rating", "A");
+}
+
+function takeLoad(t: Taker, load: Fact, draft: Draft): Partial<SaidLoad>[] {
+  t.head(load);
+  const kind = kindOf(load.others?.find((other) => other.startsWith("for:"))?.slice(4) ?? load.id);
+  const said: Partial<SaidLoad> = { kind, count: t.number(load, "count") ?? 1 };
+  const rating = t.figure(load, "rating", "W", "kW", "VA", "kVA");
+  const draw = t.figure(load, "draw", "W", "kW", "VA", "kVA", "A") ?? bareAmperes(t, load, "draw");
+  const plate = t.figure(load, "nameplate", "A") ?? t.figure(load, "full-load-current", "A") ??
+    bareAmperes(t, load, "full-load-current");
+  const current = t.figure(load, "current", "A");
+  const hours = t.term(load, "hours");
+  if (hours) said.continuous = hours === "continuous";
+  const gallons = t.figure(load, "gallons");
+  if (gallons) said.gallons = Number(gallons.value);
+  const duty = t.number(load, "duty") ?? t.number(load, "duty-cycle");
+  if (duty !== undefined) said.dutyCycle = duty;
+  const length = load.slots.ownLength?.[0];
+  if (length) t.aside(length, "the heater's own length");
+  t.term(load, "fuel");
+  takePattern(t, load, draft);
+  const power = rating ?? (draw && draw.unit !== "A" ? draw : undefined);
+  const amperes = (draw?.unit === "A" ? draw : undefined) ?? plate;
+  if (power) said.rating = power as never;
+  if (amperes) {
+    if (power) said.current = amperes as never;
+    else said.rating = amperes as never;
+  }
+  if (current) takeAmperes(t, load, kind, said, current, draft);
+  return [said];
+}
+
+/** What an amperage beside a load is: its draw, or the circuit that it is spoken of by. */
+function takeAmperes(
+  t: Taker,
+  load: Fact,
+  kind: CircuitKind,
+  said: Partial<SaidLoad>,
+  current: Said,
+  draft: Draft,
+): void {
+  if (load.id === "receptacles" || load.id === "rv-outlet") {
+    draft.receptacle = current;
+    if (load.others?.includes("for:rv-outlet") || load.id === "rv-outlet") {
+      readVehicleOutlet(draft, Number(current.value));
+    }
+    return;
+  }
+  if (said.rating) {
+    if (said.rating.unit !== "A") said.current ??= current as never;
+    else draft.breaker ??= current;
+    return;
+  }
+  if (RATED_BY_CIRCUIT.includes(kind)) {
+    draft.breaker ??= current;
+    t.note(`took ${current.value} A as the circuit, not as what it draws`);
+    return;
+  }
+  if (kind === "ev-charger" && CIRCUITS_NOT_DRAWS.includes(Number(current.value)) && !draft.breaker) {
+    t.ask({
+      field: "loads.rating",
+      ask: `Is ${current.value} A what the charger draws, or its circuit?`,
+      example: `draws ${current.value} A`,
+    });
+    return;
+  }
+  said.rating = current as never;
+}
+/** Recreational vehicles: the large outlet has both voltages, the smaller ones 120 V. */
+function readVehicleOutlet(draft: Draft, amperes: number): void {
+  const isLarge = amperes === 50;
+  draft.volts ??= { value: isLarge ? 240 : 120, unit: "V" };
+  if (isLarge) draft.neutral = true;
+}
+const bareAmperes = (t: Taker, load: Fact, slot: string): Said | undefined => {
+  const n = load.slots[slot]?.[0]?.sense.is === "number" ? t.number(load, slot) : undefined;
+  return n === undefined ? undefined : { value: n, unit: "A" };
+};
+
+function takePattern(t: Taker, load: Fact, draft: Draft): void {
+  const value = t.slot(load, "pattern");
+  if (value?.sense.is === "pattern") setPattern(value.sense, draft);
+}
+function setPattern({ blades, amperes }: { blades: number; amperes: number }, draft: Draft): void {
+  draft.receptacle = { value: amperes, unit: "A" };
+  const pattern = PATTERNS[blades];
+  if (pattern) draft.volts ??= { value: pattern.volts, unit: "V" };
+  if (pattern?.neutral) draft.neutral = true;
+}
+
+const kindOf = (id: string | undefined): CircuitKind =>
+  id === "rv-outlet"
+    ? "receptacles"
+    : (CIRCUIT_KINDS as readonly string[]).includes(id ?? "")
+    ? id as CircuitKind
+    : "load";
+
+const isPlain = ({ rating, current }: Partial<SaidLoad>) => rating === undefined && current === undefined;
+/** Two mentions of one load are one: a name without a figure goes to the figure without a name. */
+function together(loads: Partial<SaidLoad>[]): Partial<SaidLoad>[] | undefined {
+  const list: Partial<SaidLoad>[] = [];
+  for (const load of loads) {
+    const same = list.find((each) =>
+      (each.kind === load.kind || each.kind === "load" || load.kind === "load") && (isPlain(each) || isPlain(load))
+    );
+    if (same) {
+      Object.assign(same, load, {
+        kind: same.kind === "load" ? load.kind : same.kind,
+        count: Math.max(same.count ?? 1, load.count ?? 1),
+      });
+    } else list.push(load);
+  }
+  // A receptacle or a cooking appliance named beside loads with figures names the circuit.
+  const rated = list.filter((load) => !isPlain(load));
+  const kept = rated.length > 0
+    ? list.filter((load) => !isPlain(load) || !(load.kind === "receptacles" || (load.kind && isCooking(load.kind))))
+    : list;
+  return kept;
+}
+
+function takeConductor(t: Taker, draft: Draft): void {
+  const sized = lines(t).filter(({ id, slots }) => slots.size && id !== "neutral");
+  const sizes: string[] = [];
+  for (const fact of sized) {
+    const sense = t.slot(fact, "size")!.sense;
+    t.head(fact);
+    if (sense.is === "size") sizes.push(sense.size);
+    if (sense.is === "cable") {
+      sizes.push(sense.size);
+      draft.wires = sense.wires;
+      if (!t.all("conductor").some(({ slots }) => slots.insulation)) {
+        draft.method = "NM cable";
+        t.note(`took ${sense.size}/${sense.wires} as NM cable`);
+      }
+    }
+    if (sense.is === "sizes") sizes.push(sense.sizes[0]!);
+  }
+  const different = [...new Set(sizes)];
+  if (different.length > 1 && t.said("change:or")) draft.options = different;
+  else if (different.length === 1) draft.size = different[0];
+  else if (different.length > 1) draft.options = different;
+}
+
+function takeNeutral(t: Taker, draft: Draft): void {
+  if (t.said("circuit:no-neutral")) draft.neutral = false;
+  else if (t.said("circuit:with-neutral")) draft.neutral = true;
+  if (t.said("circuit:neutral-counts", "circuit:nonlinear")) draft.neutralCounts = true;
+  if (t.asks("role:neutral")) draft.neutral ??= true;
+}

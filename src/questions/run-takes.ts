@@ -1,0 +1,157 @@
+/** What every kind that asks about conductors takes of the facts: metal, insulation, method, place, length, drop limit. */
+import type { Draft, Fact, Said, Value } from "../reading/facts.ts";
+import type { Taker } from "../reading/take.ts";
+import { INSULATIONS } from "../rules/conditions.ts";
+
+const RATED = [60, 75, 90];
+/** Above this a bare number of degrees can only be Fahrenheit: no wire is run through air that hot in Celsius. */
+const SURELY_FAHRENHEIT = 65;
+const CONDUITS: Readonly<Record<string, string | undefined>> = {
+  emt: "steel",
+  steel: "steel",
+  pvc: "PVC",
+  "aluminum-conduit": "aluminum",
+  flex: "steel",
+  ent: "PVC",
+  conduit: undefined,
+};
+/** Conductors that are no equipment ground, electrode conductor or jumper. */
+const LINES = ["wire", "ungrounded", "neutral"];
+export const lines = (t: Taker): Fact[] =>
+  t.all("conductor").filter(({ id }) => id === undefined || LINES.includes(id));
+
+/** Metal, insulation or cable, raceway, terminals, ambient and the rest of `wiring`, where they were said. */
+export function takeWiring(t: Taker): Draft {
+  const draft: Draft = {};
+  takeMetal(t, draft);
+  for (const fact of lines(t)) takeInsulation(draft, t.term(fact, "insulation"));
+  for (const id of t.terms("insulation")) takeInsulation(draft, id);
+  for (const id of t.terms("method")) takeInsulation(draft, id);
+  for (const id of t.terms("raceway")) {
+    draft.method ??= "conductors in conduit";
+    const conduit = CONDUITS[id];
+    if (conduit) draft.conduit = conduit;
+  }
+  // The size of a raceway that is there already changes nothing of what its wires carry.
+  if (draft.method === "conductors in conduit") {
+    for (const value of t.free("in")) {
+      t.aside(value, "the raceway's size");
+    }
+  }
+  if (t.said("place:wet")) draft.wet = true;
+  t.said("place:dry");
+  if (t.said("place:not-rooftop")) t.said("place:rooftop");
+  else if (t.said("place:rooftop")) draft.rooftop = true;
+  if (t.said("place:insulation")) draft.inInsulation = true;
+  takeDegrees(t, draft);
+  takeTogether(t, draft);
+  return draft;
+}
+
+function takeMetal(t: Taker, draft: Draft): void {
+  const said = [...lines(t).map((fact) => t.term(fact, "metal")), ...t.terms("metal")].filter((id) => id !== undefined);
+  const metals = new Set(said);
+  // Both metals named: the answer shows one and names the other, so neither is taken as said.
+  if (metals.size === 1) draft.material = said[0];
+}
+
+function takeInsulation(draft: Draft, id: string | undefined): void {
+  if (id === undefined) return;
+  if ((INSULATIONS as readonly string[]).includes(id)) draft.insulation = id;
+  else draft.method = id;
+}
+
+function takeDegrees(t: Taker, draft: Draft): void {
+  const terminals = t.free("terminals");
+  const rated = terminals.map(({ sense }) => (sense as { n: number }).n);
+  if (rated.length > 0) draft.terminals = { value: Math.max(...rated), unit: "°C" };
+  for (const value of t.free("ambient")) draft.ambient = degrees(t, value);
+  for (const key of ["°F", "°C"]) {
+    for (const value of t.free(key)) {
+      const { n } = value.sense as { n: number };
+      if (key === "°C" && RATED.includes(n) && draft.terminals === undefined) {
+        t.note(`took ${n} °C as the rating of the terminations`);
+        draft.terminals = { value: n, unit: "°C" };
+      } else draft.ambient ??= { value: n, unit: key };
+    }
+  }
+}
+function degrees(t: Taker, { sense }: Value): Said | undefined {
+  if (sense.is === "quantity") return { value: sense.n, unit: sense.unit };
+  if (sense.is !== "number") return undefined;
+  const unit = sense.n >= SURELY_FAHRENHEIT ? "°F" : "°C";
+  t.note(`took ${sense.n} degrees as ${unit}`);
+  return { value: sense.n, unit };
+}
+
+/** Current-carrying conductors in one raceway: told as such, or as a number of wires that lie together. */
+function takeTogether(t: Taker, draft: Draft): void {
+  const bundle = t.said("place:bundle");
+  const carrying = t.free("conductors-together");
+  if (carrying.length > 0) draft.conductors = (carrying[0]!.sense as { n: number }).n;
+  if (draft.conductors !== undefined || !(bundle || draft.method === "conductors in conduit")) return;
+  for (const fact of lines(t)) {
+    const count = fact.slots.count?.[0];
+    if (!count || (fact.id !== undefined && fact.id !== "wire")) continue;
+    draft.conductors = t.number(fact, "count");
+    t.head(fact);
+  }
+}
+
+/** One way, in feet or metres; inches and yards are turned into feet. */
+export function takeLength(t: Taker): Said | undefined {
+  const said = t.loose("length", "ft", "m", "yd") ?? lines(t).map((fact) => t.figure(fact, "length")).find(Boolean);
+  if (said === undefined) return undefined;
+  if (said.unit === "yd") {
+    t.note(`took ${said.value} yards as ${Number(said.value) * 3} ft`);
+    return { value: Number(said.value) * 3, unit: "ft" };
+  }
+  return said;
+}
+
+/** The limit of a voltage drop, in percent, or in volts where the kind takes them. */
+export function takeDropLimit(t: Taker, ...units: ("%" | "V")[]): Said | undefined {
+  const value = t.free("drop")[0] ?? t.free("%")[0];
+  if (!value) return undefined;
+  if (value.sense.is === "number") return { value: value.sense.n, unit: "%" };
+  const said = { value: (value.sense as { n: number }).n, unit: (value.sense as { unit: string }).unit };
+  return (units as string[]).includes(said.unit) ? said : undefined;
+}
+
+/** Power factor: 0.05 to 1. */
+export function takePowerFactor(t: Taker): number | undefined {
+  for (const load of t.all("load")) {
+    const value = t.slot(load, "power-factor");
+    if (value?.sense.is === "number") return value.sense.n;
+    if (value?.sense.is === "quantity") return value.sense.n / 100;
+  }
+  return undefined;
+}
+
+/** Voltage, phases and whether a wye stands behind them, from the loads or from the text as a whole. */
+export type Supply = { volts?: Said; phases?: 1 | 3; wye?: boolean; low?: number; high?: number; dc?: boolean };
+export function takeSupply(t: Taker): Supply {
+  const supply: Supply = {};
+  const values = [
+    ...t.all("load").flatMap((load) => load.slots.volts ?? []),
+    ...t.facts.free.filter(({ key }) => ["V", "kV", "volts", "system"].includes(key)).map(({ value }) => value),
+  ];
+  for (const load of t.all("load")) if (load.slots.volts) t.slot(load, "volts");
+  for (const key of ["V", "volts", "system"]) t.free(key);
+  for (const { sense } of values) {
+    if (sense.is === "quantity" || sense.is === "number") supply.volts ??= { value: sense.n, unit: "V" };
+    if (sense.is === "system") {
+      supply.low = sense.low;
+      supply.high = sense.high;
+      supply.wye = sense.wye;
+      supply.volts ??= { value: sense.high, unit: "V" };
+    }
+  }
+  const phases = [...t.all("load").map((load) => t.term(load, "phase")), ...t.terms("phase")];
+  for (const id of phases) {
+    if (id === "three-phase") supply.phases = 3;
+    else if (id === "single-phase") supply.phases = 1;
+    else if (id === "direct current") supply.dc = true;
+  }
+  return supply;
+}

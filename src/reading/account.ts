@@ -1,0 +1,98 @@
+/** What became of every word of a text: taken, set aside with a reason, common, or unread. */
+import type { Account, Span } from "../core/outcome.ts";
+import type { Fact, Value } from "./facts.ts";
+import type { Piece } from "./pieces.ts";
+import type { ReadText } from "./read.ts";
+import type { Taken } from "./take.ts";
+
+/** Terms that only say where or what kind of thing it is: unread, they are words of the story and no missed fact. */
+const STORY: ReadonlySet<string> = new Set([
+  "building:dwelling",
+  "building:unit",
+  "building:existing",
+  "place:garage",
+  "place:same-building",
+  "place:dry",
+  "device:panel",
+  "circuit:circuit",
+  "circuit:segment",
+  "circuit:one-way",
+  "circuit:set",
+  "role:wire",
+  "load:load",
+  "label:nameplate",
+  "label:length",
+  "label:volts",
+  "label:phases",
+  "label:ambient",
+  "label:area",
+  "label:draw",
+  "label:conductors-together",
+  "label:speed",
+  "end:feeds",
+  "goal:size",
+  "goal:current",
+  "goal:power",
+  "goal:check",
+  "goal:convert",
+  "fuel:electric",
+  "phase:alternating current",
+  "motorWord:largest",
+]);
+const STORY_SORTS: ReadonlySet<string> = new Set(["change"]);
+
+export type Accounted = Account & {
+  /** Numbers and terms of the trade that nothing took, in a sentence of which something was taken: they must be asked about. */
+  readonly missed: readonly Span[];
+};
+
+export function accountOf(text: ReadText, taken: Taken): Accounted {
+  const { pieces, sentences } = text;
+  const as = new Map<number, string>();
+  const because = new Map<number, string>();
+  const mark = (into: Map<number, string>, what: Value | Fact, word: string) => {
+    for (const piece of what.pieces) if (!into.has(piece)) into.set(piece, word);
+  };
+  for (const [what, word] of taken.aside) mark(because, what, word);
+  for (const [what, word] of taken.taken) mark(as, what, word);
+  pieces.forEach((piece, i) => {
+    const aside = piece.senses.find((s) => s.is === "aside");
+    if (aside?.is === "aside") because.set(i, aside.because);
+    if (piece.senses.some(({ is }) => is === "edition")) as.set(i, "edition");
+    if (piece.senses.some(({ is }) => is === "section")) {
+      because.set(i, "the edition's own sections are named on each step");
+    }
+  });
+  const busy = new Set([...as.keys()].map((i) => sentences[i]!));
+  const missed: Span[] = [];
+  const unread: { from: number; to: number }[] = [];
+  pieces.forEach((piece, i) => {
+    if (
+      as.has(i) || because.has(i) || piece.is === "common" || piece.is === "comma" || piece.is === "mark" ||
+      piece.is === "border"
+    ) return;
+    if (piece.is === "fact" && isStory(piece)) return;
+    const last = unread.at(-1);
+    if (last && last.to === i) last.to = i + 1;
+    else unread.push({ from: i, to: i + 1 });
+    if (piece.is === "fact" && busy.has(sentences[i]!)) missed.push(span(text, i, i + 1));
+  });
+  return {
+    taken: [...as].sort(byPlace).map(([i, word]) => ({ ...span(text, i, i + 1), as: word })),
+    setAside: [...because].filter(([i]) => !as.has(i)).sort(byPlace).map(([i, why]) => ({
+      ...span(text, i, i + 1),
+      because: why,
+    })),
+    unread: unread.map(({ from, to }) => span(text, from, to)),
+    missed,
+  };
+}
+
+const byPlace = (a: readonly [number, string], b: readonly [number, string]): number => a[0] - b[0];
+const isStory = ({ senses }: Piece): boolean =>
+  senses.every((s) => s.is === "term" && (STORY.has(`${s.sort}:${s.id}`) || STORY_SORTS.has(s.sort)));
+
+function span({ asked, tokens, pieces }: ReadText, from: number, to: number): Span {
+  const at = tokens[pieces[from]!.from]!.at;
+  return { at, text: asked.slice(at, tokens[pieces[to - 1]!.to - 1]!.end) };
+}

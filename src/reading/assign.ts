@@ -1,0 +1,67 @@
+/**
+ * Which figure belongs to which head. Between two heads the figures are cut once: those before the cut belong to the head on
+ * the left, those behind it to the head on the right, and what neither can take stays without. Of all such cuts of a
+ * sentence the one that leaves fewest figures without a head, then fewest heads without a figure, then lies nearest, is taken.
+ */
+export type Head = { readonly at: number; readonly most: number };
+/** What it costs to give a figure to a head; `Infinity` where it is none of the head's or out of its reach. */
+export type Cost = (figure: number, head: number) => number;
+
+/** A figure without a head, a head without a figure, a figure on the other side than the rest of the sentence. */
+const WITHOUT_HEAD = 100;
+const WITHOUT_FIGURE = 1.5;
+const OTHER_SIDE = 0.75;
+
+/** The owners of one gap's figures, and the way that led there. */
+type Way = { cost: number; owners: readonly (number | undefined)[]; before?: Way };
+
+const ownersOf = (way: Way | undefined): (number | undefined)[] => {
+  const gaps: (readonly (number | undefined)[])[] = [];
+  for (let at = way; at; at = at.before) gaps.push(at.owners);
+  return gaps.reverse().flat();
+};
+
+/** For each figure the index of its head, or `undefined`. Both lists are in order of their place in the sentence. */
+export function assign(heads: readonly Head[], figures: readonly number[], cost: Cost): (number | undefined)[] {
+  if (heads.length === 0) return figures.map(() => undefined);
+  const before = cut(heads, figures, cost, "before");
+  const after = cut(heads, figures, cost, "after");
+  return ownersOf(after.cost < before.cost ? after : before);
+}
+
+function cut(heads: readonly Head[], figures: readonly number[], cost: Cost, usual: "before" | "after"): Way {
+  const gaps: number[][] = Array.from({ length: heads.length + 1 }, () => []);
+  figures.forEach((at, f) => {
+    const gap = heads.findIndex((head) => head.at > at);
+    gaps[gap < 0 ? heads.length : gap]!.push(f);
+  });
+  const priced = (figure: number, head: number): number =>
+    cost(figure, head) + (((figures[figure]! < heads[head]!.at) === (usual === "before")) ? 0 : OTHER_SIDE);
+  // ways[k]: the best so far in which the head last passed has taken k figures.
+  let ways: (Way | undefined)[] = [{ cost: 0, owners: [] }];
+  for (let gap = 0; gap <= heads.length; gap++) {
+    const inGap = gaps[gap]!;
+    const next: (Way | undefined)[] = [];
+    for (let taken = 0; taken < ways.length; taken++) {
+      const way = ways[taken];
+      if (!way) continue;
+      const leftMost = gap === 0 ? 0 : Math.min(inGap.length, heads[gap - 1]!.most - taken);
+      for (let left = 0; left <= leftMost; left++) {
+        const rightMost = gap === heads.length ? 0 : Math.min(inGap.length - left, heads[gap]!.most);
+        for (let right = 0; right <= rightMost; right++) {
+          let price = way.cost;
+          const owners: (number | undefined)[] = [];
+          inGap.forEach((figure, i) => {
+            const owner = i < left ? gap - 1 : i >= inGap.length - right ? gap : undefined;
+            owners.push(owner);
+            price += owner === undefined ? WITHOUT_HEAD : priced(figure, owner);
+          });
+          if (gap > 0 && taken + left === 0) price += WITHOUT_FIGURE;
+          if (price < (next[right]?.cost ?? Infinity)) next[right] = { cost: price, owners, before: way };
+        }
+      }
+    }
+    ways = next;
+  }
+  return ways[0]!;
+}

@@ -1,0 +1,237 @@
+/**
+ * Families: what a head takes, from which side, how far away. A line here is a place for one kind of figure beside one kind
+ * of head; what needs code instead is a rule over neighbours (`pieces.ts`) or for the question to judge.
+ */
+import type { FamilyId } from "./facts.ts";
+import type { Id, Sort } from "./lexicon/lexicon.ts";
+import type { Sense } from "./pieces.ts";
+import type { SpokenUnit } from "./units.ts";
+
+/** Sorts of terms that open a fact. */
+export const HEADS: Readonly<Partial<Record<Sort, FamilyId>>> = {
+  appliance: "load",
+  machine: "load",
+  load: "load",
+  device: "device",
+  role: "conductor",
+  source: "transformer",
+  circuit: "circuit",
+  space: "space",
+  building: "building",
+};
+/** Terms of those sorts that only say something and take no figure. */
+export const NO_HEADS: ReadonlySet<string> = new Set([
+  "circuit:no-neutral",
+  "circuit:with-neutral",
+  "circuit:nonlinear",
+  "circuit:neutral-counts",
+  "circuit:one-way",
+  "circuit:segment",
+  "circuit:whole-dwelling",
+  "circuit:ignore-drop",
+  "building:existing",
+  "building:dwelling",
+  "source:busbar",
+  "source:backfeed",
+  "device:fuse ",
+]);
+
+/** A label: the figures it names, bare numbers it takes and between which bounds, and whether it belongs to a nameplate. */
+export type Label = {
+  readonly units: readonly SpokenUnit[];
+  readonly bare?: readonly [number, number];
+  readonly pair?: boolean;
+  /** A figure of a load; otherwise one of the question as a whole. */
+  readonly ofLoad?: boolean;
+  readonly reach?: number;
+  /** Only these values are possible. */
+  readonly only?: readonly number[];
+};
+const AMPERES: readonly SpokenUnit[] = ["A"];
+const POWER: readonly SpokenUnit[] = ["W", "kW", "VA", "kVA", "MVA", "hp"];
+export const LABELS: Readonly<Partial<Record<Id<"label">, Label>>> = {
+  "minimum-circuit-ampacity": { units: AMPERES, bare: [0.5, 2000], ofLoad: true },
+  "maximum-protection": { units: AMPERES, bare: [1, 4000], ofLoad: true },
+  "minimum-protection": { units: AMPERES, bare: [1, 4000], ofLoad: true },
+  "rated-load-current": { units: AMPERES, bare: [0.1, 2000], ofLoad: true },
+  "selection-current": { units: AMPERES, bare: [0.1, 2000], ofLoad: true },
+  "full-load-current": { units: AMPERES, bare: [0.1, 5000], pair: true, ofLoad: true },
+  "nameplate": { units: AMPERES, pair: true, ofLoad: true },
+  "locked-rotor-current": { units: [...AMPERES, "kW", "W", "kVA", "VA"], bare: [0.5, 20000], ofLoad: true },
+  "service-factor": { units: [], bare: [1, 2], ofLoad: true },
+  "temperature-rise": { units: ["°C"], bare: [20, 180], ofLoad: true },
+  "speed": { units: ["rpm"], bare: [50, 40000], ofLoad: true },
+  "frequency": { units: ["Hz"], bare: [50, 60], only: [50, 60] },
+  "power-factor": { units: ["%"], bare: [0.05, 1], ofLoad: true },
+  "efficiency": { units: ["%"], bare: [0.2, 100], ofLoad: true },
+  "impedance": { units: ["%", "ohm/kft", "ohm"], bare: [0.01, 12] },
+  "duty-cycle": { units: ["%"], bare: [5, 100], ofLoad: true },
+  "draw": { units: [...AMPERES, ...POWER], bare: [0.5, 4000], ofLoad: true, reach: 2.5 },
+  "neutral-load": { units: AMPERES, bare: [1, 6000], reach: 2.5 },
+  "calculated-load": { units: [...AMPERES, ...POWER], bare: [1, 5_000_000], reach: 2.5 },
+  "terminals": { units: ["°C"], bare: [60, 90], only: [60, 75, 90] },
+  "ambient": { units: ["°C", "°F"], bare: [0, 190] },
+  "drop": { units: ["%", "V"], bare: [1, 10], reach: 3.5 },
+  "length": { units: ["ft", "m", "yd", "in"], bare: [1, 20000] },
+  "area": { units: ["ft2", "m2"], bare: [200, 50000] },
+  "constant": { units: [], bare: [5, 40] },
+  "conductor-temperature": { units: ["°C", "°F"], bare: [0, 480] },
+  "volts": { units: ["V"], bare: [12, 35000] },
+  "tap": { units: ["ft", "m"] },
+  "conductors-together": { units: [], bare: [1, 1000] },
+  "bus": { units: AMPERES, bare: [15, 6000] },
+  "demand-recorded": { units: [...AMPERES, ...POWER], bare: [1, 100000], reach: 3 },
+  "interrupting-rating": { units: ["kA"], bare: [1, 300] },
+};
+
+/** What one pass puts into which slot of which family, how far before and behind the head, and how many. */
+export type Pass = {
+  readonly slot: string;
+  readonly figures: (sense: Sense) => boolean;
+  readonly heads: readonly {
+    readonly family: FamilyId;
+    /** Only these terms of the family, or none of these. */
+    readonly ids?: readonly string[];
+    readonly not?: readonly string[];
+    readonly before: number;
+    readonly after: number;
+    readonly most?: number;
+  }[];
+};
+const units = (...of: SpokenUnit[]) => (sense: Sense): boolean => sense.is === "quantity" && of.includes(sense.unit);
+const term = (...sorts: Sort[]) => (sense: Sense): boolean => sense.is === "term" && sorts.includes(sense.sort);
+const is = (...kinds: Sense["is"][]) => (sense: Sense): boolean => kinds.includes(sense.is);
+
+/** Bare numbers that a device's rating may be, and voltages people write without their unit. */
+export const DEVICE_RATINGS: readonly [number, number] = [10, 6000];
+export const NOMINAL_VOLTS: readonly number[] = [
+  12,
+  24,
+  110,
+  115,
+  120,
+  125,
+  200,
+  208,
+  220,
+  230,
+  240,
+  250,
+  265,
+  277,
+  347,
+  380,
+  400,
+  415,
+  440,
+  460,
+  480,
+  550,
+  575,
+  600,
+];
+const isNominal = (sense: Sense): boolean => sense.is === "number" && NOMINAL_VOLTS.includes(sense.n) && sense.n >= 100;
+
+/** Amperes and powers, in the same cut as the labels: `power` first, then `current`. */
+export const RATING: Pass = {
+  slot: "rating",
+  figures: units("W", "kW", "VA", "kVA", "MVA", "hp"),
+  heads: [
+    { family: "load", before: 6, after: 6 },
+    { family: "transformer", ids: ["transformer", "generator", "inverter", "solar", "battery"], before: 5, after: 5 },
+  ],
+};
+export const CURRENT: Pass = {
+  slot: "current",
+  figures: units("A"),
+  heads: [
+    { family: "load", before: 6, after: 6 },
+    { family: "device", before: 4, after: 4 },
+    { family: "circuit", ids: ["circuit", "feeder"], before: 3, after: 2.5 },
+    { family: "transformer", ids: ["inverter", "solar", "battery", "generator"], before: 4, after: 4 },
+  ],
+};
+/** After the ratings: what describes a load, a conductor, a device more closely. In this order. */
+export const PASSES: readonly Pass[] = [
+  {
+    slot: "volts",
+    figures: (sense) => units("V", "kV")(sense) || is("system")(sense) || isNominal(sense),
+    heads: [
+      { family: "transformer", ids: ["transformer"], before: 12, after: 12, most: 4 },
+      { family: "load", before: 4, after: 5 },
+    ],
+  },
+  {
+    slot: "phase",
+    figures: term("phase"),
+    heads: [{ family: "load", before: 6, after: 7 }, {
+      family: "transformer",
+      ids: ["transformer"],
+      before: 8,
+      after: 8,
+    }],
+  },
+  {
+    slot: "count",
+    figures: (sense) => is("count")(sense) || (sense.is === "number" && Number.isInteger(sense.n)),
+    heads: [
+      { family: "load", before: 3.5, after: 0 },
+      { family: "device", before: 2.5, after: 0 },
+      { family: "conductor", before: 2.5, after: 0 },
+      { family: "circuit", before: 2.5, after: 0 },
+      { family: "building", ids: ["unit", "storey", "apartment", "two-family", "multifamily"], before: 2.5, after: 0 },
+    ],
+  },
+  {
+    // Only a number that is marked as a count may stand behind what it counts: `lamps x8`, `heaters (3)`.
+    slot: "count",
+    figures: is("count"),
+    heads: [
+      { family: "load", before: 0, after: 4 },
+      { family: "device", before: 0, after: 3 },
+      { family: "circuit", before: 0, after: 3 },
+      { family: "conductor", before: 0, after: 3 },
+    ],
+  },
+  { slot: "fuel", figures: term("fuel"), heads: [{ family: "load", before: 1.5, after: 1.5 }] },
+  { slot: "hours", figures: term("hours"), heads: [{ family: "load", before: 3, after: 5 }] },
+  { slot: "gallons", figures: units("gal"), heads: [{ family: "load", before: 4, after: 4 }] },
+  { slot: "capacity", figures: units("ton", "BTU/h"), heads: [{ family: "load", before: 5, after: 5 }] },
+  { slot: "duty", figures: units("%"), heads: [{ family: "load", ids: ["welder"], before: 5, after: 5 }] },
+  { slot: "motorType", figures: term("motorType"), heads: [{ family: "load", before: 5, after: 6 }] },
+  { slot: "code", figures: is("letter"), heads: [{ family: "load", before: 8, after: 10 }] },
+  { slot: "speed", figures: units("rpm"), heads: [{ family: "load", before: 8, after: 10 }] },
+  {
+    slot: "pattern",
+    figures: is("pattern"),
+    heads: [{
+      family: "load",
+      ids: ["receptacles", "ev-charger", "range", "dryer", "welder", "rv-outlet"],
+      before: 3,
+      after: 3,
+    }],
+  },
+  { slot: "poles", figures: is("poles"), heads: [{ family: "device", before: 3, after: 3 }] },
+  {
+    slot: "ownLength",
+    figures: units("ft", "in"),
+    heads: [{ family: "load", ids: ["space-heater", "lighting"], before: 1.2, after: 0 }],
+  },
+  {
+    slot: "length",
+    figures: units("ft", "m", "yd"),
+    heads: [{ family: "conductor", before: 1.2, after: 2 }],
+  },
+  { slot: "area", figures: units("ft2", "m2"), heads: [{ family: "space", before: 3, after: 3 }] },
+  { slot: "sets", figures: term("circuit"), heads: [] },
+  {
+    slot: "metal",
+    figures: term("metal"),
+    heads: [{ family: "conductor", before: 2.5, after: 2.5 }],
+  },
+  {
+    slot: "insulation",
+    figures: term("insulation", "method"),
+    heads: [{ family: "conductor", before: 2.5, after: 3 }],
+  },
+];

@@ -1,0 +1,142 @@
+/** All terms of the trade in one tree of words: the longest term that stands at a place is what is read there. */
+import { isNumberWord } from "../numbers.ts";
+import { type Token, tokenize } from "../tokens.ts";
+import { appliances } from "./appliances.ts";
+import { changes, ends, goals } from "./asking.ts";
+import {
+  buildings,
+  circuits,
+  fuels,
+  hours,
+  methodsOfLoad,
+  motorTypes,
+  motorWords,
+  places,
+  spaces,
+} from "./circumstances.ts";
+import { COMMON } from "./common.ts";
+import { devices, sources } from "./devices.ts";
+import type { Entry, Lexicon } from "./entry.ts";
+import { labels } from "./labels.ts";
+import { loads, machines } from "./machines.ts";
+import { connections, electrodes, insulations, metals, methods, phases, raceways, roles } from "./wiring.ts";
+
+/** Every sort of term with its entries. */
+export const SORTS = {
+  appliance: appliances,
+  machine: machines,
+  load: loads,
+  device: devices,
+  source: sources,
+  label: labels,
+  metal: metals,
+  insulation: insulations,
+  method: methods,
+  raceway: raceways,
+  role: roles,
+  electrode: electrodes,
+  phase: phases,
+  connection: connections,
+  hours: hours,
+  fuel: fuels,
+  place: places,
+  space: spaces,
+  building: buildings,
+  motorType: motorTypes,
+  motorWord: motorWords,
+  methodOfLoad: methodsOfLoad,
+  circuit: circuits,
+  goal: goals,
+  change: changes,
+  end: ends,
+} as const satisfies Record<string, Lexicon>;
+
+export type Sort = keyof typeof SORTS;
+export type Id<S extends Sort> = keyof (typeof SORTS)[S] & string;
+/** A term: what sort it is and which. */
+export type Term = { readonly sort: Sort; readonly id: string };
+
+type Node = { next?: Map<string, Node>; terms?: Term[] };
+const root: Node = {};
+/** Words that a slip of one letter may be mended to. */
+const mendable = new Set<string>();
+const known = new Set<string>(COMMON);
+
+function put(words: readonly string[], term: Term): void {
+  let node = root;
+  for (const word of words) {
+    node.next ??= new Map();
+    let next = node.next.get(word);
+    if (!next) node.next.set(word, next = {});
+    node = next;
+  }
+  node.terms ??= [];
+  if (!node.terms.some(({ sort, id }) => sort === term.sort && id === term.id)) node.terms.push(term);
+}
+
+/** The words of a spelling, hyphens inside it left out: a hyphen is a space where terms are looked up. */
+const wordsOf = (spelling: string): string[] =>
+  tokenize(spelling).filter(({ text }) => text !== "-").map(({ text }) => text);
+
+function plural(word: string): string[] {
+  if (/[^aeiou]y$/.test(word)) return [`${word.slice(0, -1)}ies`];
+  if (/(s|x|z|ch|sh)$/.test(word)) return [`${word}es`];
+  return [`${word}s`];
+}
+
+function enter(term: Term, { says = [], short = [] }: Entry): void {
+  for (const spelling of says) {
+    const words = wordsOf(spelling);
+    const last = words.at(-1)!;
+    const many = [last, ...(/^\p{L}{3,}$/u.test(last) ? plural(last) : [])];
+    for (const word of many) {
+      const form = [...words.slice(0, -1), word];
+      put(form, term);
+      // `subpanel` for "sub panel".
+      if (form.length === 2 && form.every((w) => /^\p{L}{3,}$/u.test(w))) put([form.join("")], term);
+      for (const w of form) {
+        known.add(w);
+        if (w.length >= 5 && !COMMON.has(w) && !isNumberWord(w)) mendable.add(w);
+      }
+    }
+  }
+  for (const spelling of short) {
+    const words = wordsOf(spelling);
+    put(words, term);
+    for (const word of words) known.add(word);
+  }
+}
+for (const [sort, entries] of Object.entries(SORTS)) {
+  for (const [id, entry] of Object.entries(entries as Lexicon)) enter({ sort: sort as Sort, id }, entry);
+}
+
+/** The longest term at token `i`, with all its senses. Hyphens between words are passed over. */
+export function termAt(tokens: readonly Token[], i: number): { terms: readonly Term[]; next: number } | undefined {
+  let node: Node | undefined = root;
+  let best: { terms: readonly Term[]; next: number } | undefined;
+  for (let at = i; at < tokens.length; at++) {
+    const { text, is } = tokens[at]!;
+    if (is === "line") break;
+    if (text === "-" && at > i && !node.next?.has("-")) continue;
+    node = node.next?.get(text);
+    if (!node) break;
+    if (node.terms) best = { terms: node.terms, next: at + 1 };
+  }
+  return best;
+}
+
+export const isKnown = (word: string): boolean => known.has(word) || isNumberWord(word);
+/** Words of the trade that a mistyped word may have meant. */
+export const MENDABLE: ReadonlySet<string> = mendable;
+/** Every spelling that more than one sort knows, for the test that wants each of them signed. */
+export function spellingsOfSeveralSorts(): Map<string, string[]> {
+  const found = new Map<string, string[]>();
+  const walk = (node: Node, words: string[]) => {
+    if (node.terms && node.terms.length > 1) {
+      found.set(words.join(" "), node.terms.map(({ sort, id }) => `${sort}:${id}`));
+    }
+    for (const [word, next] of node.next ?? []) walk(next, [...words, word]);
+  };
+  walk(root, []);
+  return found;
+}

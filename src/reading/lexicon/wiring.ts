@@ -1,0 +1,265 @@
+/** Conductors: metals, insulation, cables, raceways, what a conductor is for, electrodes. */
+import type { Lexicon } from "./entry.ts";
+
+export const metals = {
+  "copper": { says: ["copper", "cobre", "cooper"], short: ["cu", "cu."] },
+  "aluminum": { says: ["aluminum", "aluminium", "alumminium", "alum", "aluminio"], short: ["al", "al."] },
+} as const satisfies Lexicon;
+
+export const insulations = {
+  "THHN": { short: ["thhn", "thhn/thwn", "thhn-thwn", "thwn/thhn", "thhn/thwn-2", "thwn-2/thhn"] },
+  "THWN": { short: ["thwn"] },
+  "THWN-2": { short: ["thwn-2", "thwn2"] },
+  "THW": { short: ["thw"] },
+  "THW-2": { short: ["thw-2", "thw2"] },
+  "THHW": { short: ["thhw"] },
+  "XHHW": { short: ["xhhw", "xhh"] },
+  "XHHW-2": { short: ["xhhw-2", "xhhw2"] },
+  "RHH": { short: ["rhh"] },
+  "RHW": { short: ["rhw"] },
+  "RHW-2": { short: ["rhw-2", "rhw2"] },
+  "TW": { short: ["tw"] },
+  "USE": { short: ["use wire", "use insulation", "use cable", "use conductors"] },
+  "USE-2": { short: ["use-2", "use2"] },
+} as const satisfies Lexicon;
+
+export const methods = {
+  "NM cable": {
+    says: ["romex", "nonmetallic sheathed cable", "non metallic cable", "nonmetallic cable"],
+    short: ["nm", "nm-b", "nmb", "nm cable", "nm-b cable"],
+  },
+  "UF cable": { short: ["uf", "uf-b", "ufb", "uf cable", "uf-b cable"] },
+  "SE cable": {
+    says: ["service entrance cable"],
+    short: ["ser", "seu", "se cable", "ser cable", "se-r", "se-u", "seu cable"],
+  },
+  "MC cable": {
+    says: ["metal clad cable", "metal clad", "armored cable", "armoured cable"],
+    short: ["mc", "mc cable", "bx"],
+  },
+  "direct-burial conductors": {
+    says: [
+      "direct burial",
+      "direct buried",
+      "direct burial cable",
+      "direct burial wire",
+      "direct burial conductor",
+      "mobile home feeder",
+    ],
+    short: ["urd"],
+  },
+} as const satisfies Lexicon;
+
+export const raceways = {
+  "conduit": {
+    says: [
+      "conduit",
+      "raceway",
+      "pipe",
+      "tubing",
+      "tubo",
+      "tuberia",
+      "conductor in conduit",
+      "ducto",
+      "same conduit",
+      "same raceway",
+      "same pipe",
+      "wireway",
+      "gutter",
+    ],
+  },
+  "emt": { says: ["electrical metallic tubing", "emt conduit", "steel emt"], short: ["emt"] },
+  "pvc": {
+    says: ["pvc conduit", "plastic conduit", "pvc pipe"],
+    short: [
+      "pvc",
+      "sch 40 pvc",
+      "sch 80 pvc",
+      "schedule 40 pvc",
+      "schedule 80 pvc",
+      "pvc 40",
+      "pvc 80",
+      "sch 40",
+      "sch 80",
+      "schedule 40",
+      "schedule 80",
+      "sched 40",
+      "sched 80",
+      "sch40",
+      "sch80",
+      "pvc sch 40",
+      "pvc sch 80",
+      "pvc schedule 40",
+      "pvc schedule 80",
+    ],
+  },
+  "steel": {
+    says: [
+      "steel conduit",
+      "rigid metal conduit",
+      "rigid steel",
+      "rigid steel conduit",
+      "rigid",
+      "rigid conduit",
+      "rigid metal",
+      "galvanized rigid",
+      "intermediate metal conduit",
+      "steel pipe",
+      "metal conduit",
+      "steel raceway",
+      "metal raceway",
+      "metallic conduit",
+      "grc",
+    ],
+    short: ["rmc", "imc"],
+  },
+  "aluminum-conduit": {
+    says: [
+      "aluminum conduit",
+      "aluminum raceway",
+      "rigid aluminum conduit",
+      "aluminum rigid",
+      "aluminum pipe",
+      "al conduit",
+      "aluminum rigid conduit",
+    ],
+  },
+  "flex": {
+    says: ["flexible metal conduit", "liquidtight", "flex", "liquid tight", "sealtight"],
+    short: ["lfmc", "lfnc", "fmc"],
+  },
+  "ent": { short: ["ent"] },
+} as const satisfies Lexicon;
+
+export const roles = {
+  "wire": {
+    says: [
+      "wire",
+      "conductor",
+      "cable",
+      "wiring",
+      "gauge",
+      "guage",
+      "gage",
+      "line conductor",
+      "wire size",
+      "conductor size",
+      "wire gauge",
+      "alambre",
+      "calibre",
+      "conductores",
+      "circuit conductor",
+      "feeder conductor",
+      "service conductor",
+      "service entrance conductor",
+      "branch conductor",
+      "size wire",
+      "cable size",
+    ],
+    short: ["awg"],
+  },
+  "ungrounded": {
+    says: [
+      "ungrounded conductor",
+      "hot",
+      "hot leg",
+      "phase conductor",
+      "hot conductor",
+      "hot wire",
+      "line wire",
+      "per phase",
+      "each phase",
+    ],
+  },
+  "neutral": { says: ["neutral", "grounded conductor", "neutral conductor", "neutral wire", "neutro"] },
+  "equipment-ground": {
+    says: [
+      "equipment grounding conductor",
+      "equipment ground",
+      "grounding conductor",
+      "ground wire",
+      "equipment grounding",
+      "ground",
+      "grounding wire",
+      "ground conductor",
+      "bare ground",
+      "equipment ground conductor",
+      "green wire",
+      "tierra",
+    ],
+    short: ["egc", "gnd", "grnd", "eg", "egcs"],
+  },
+  "grounding-electrode-conductor": {
+    says: [
+      "grounding electrode conductor",
+      "ground electrode conductor",
+      "electrode conductor",
+      "grounding electrode wire",
+      "ground rod wire",
+      "grounding electrode",
+      "wire to the ground rod",
+      "wire to ground rod",
+      "conductor to the ground rod",
+    ],
+    short: ["gec"],
+  },
+  "main-bonding-jumper": { says: ["main bonding jumper", "main bond jumper"], short: ["mbj"] },
+  "system-bonding-jumper": { says: ["system bonding jumper"], short: ["sbj"] },
+  "supply-side-bonding-jumper": {
+    says: ["supply side bonding jumper", "supply bonding jumper", "supply side jumper"],
+    short: ["ssbj"],
+  },
+  "bonding-jumper": { says: ["bonding jumper", "bond jumper", "jumper"] },
+} as const satisfies Lexicon;
+
+export const electrodes = {
+  "water pipe": {
+    says: ["water pipe", "metal water pipe", "water line", "copper water pipe", "water main", "water service"],
+  },
+  "rod": {
+    says: [
+      "ground rod",
+      "rod",
+      "driven rod",
+      "plate electrode",
+      "rod electrode",
+      "pipe electrode",
+      "grounding rod",
+      "rod only",
+    ],
+  },
+  "concrete-encased": {
+    says: [
+      "concrete encased electrode",
+      "concrete encased",
+      "rebar",
+      "ufer ground",
+      "footing",
+      "footing steel",
+      "foundation rebar",
+      "ufer",
+    ],
+    short: ["cee"],
+  },
+  "ground ring": { says: ["ground ring"] },
+} as const satisfies Lexicon;
+
+export const phases = {
+  "single-phase": {
+    says: ["single phase", "one phase", "monofasico", "monofasica", "single ph"],
+    short: ["1 phase", "1ph", "1-ph", "1ø", "1-phase", "1 ph", "ph 1", "1p"],
+  },
+  "three-phase": {
+    says: ["three phase", "3 phase", "trifasico", "trifasica", "three ph"],
+    short: ["3ph", "3-ph", "3ø", "3-phase", "3 ph", "ph 3", "3p"],
+  },
+  "two-phase": { says: ["two phase"], short: ["2ph"] },
+  "direct current": { says: ["direct current"], short: ["dc", "vdc"] },
+  "alternating current": { says: ["alternating current"], short: ["vac"] },
+} as const satisfies Lexicon;
+
+export const connections = {
+  "wye": { says: ["wye", "star", "wye connected"] },
+  "delta": { says: ["delta", "delta connected", "open delta"] },
+  "high-leg": { says: ["high leg", "high leg delta", "wild leg", "stinger leg", "bastard leg"] },
+} as const satisfies Lexicon;

@@ -1,0 +1,64 @@
+/** Slips of one letter, mended only in a word that nothing knows, and only where one word of the trade can be meant. */
+import { isKnown, MENDABLE } from "./lexicon/lexicon.ts";
+import type { Token } from "./tokens.ts";
+import { unitAt } from "./units.ts";
+
+export type Mended = { readonly at: number; readonly said: string; readonly read: string };
+
+/** Shorter words have too many neighbours to be told apart by one letter. */
+const SHORTEST = 4;
+
+export function mendSlips(tokens: readonly Token[]): { tokens: readonly Token[]; mended: readonly Mended[] } {
+  const mended: Mended[] = [];
+  const out = tokens.map((token, i) => {
+    if (token.is !== "word" || token.text.length < SHORTEST || isKnown(token.text) || unitAt(tokens, i)) return token;
+    if (isEveryday(token.text)) return token;
+    const near = neighbours(token.text);
+    const [first, ...others] = near;
+    if (first === undefined || others.some((other) => !isForm(first, other))) return token;
+    mended.push({ at: token.at, said: token.typed, read: first });
+    return { ...token, text: first };
+  });
+  return { tokens: out, mended };
+}
+
+/** Forms of one word: `dryer` and `dryers`, `aluminum` and `aluminium`. */
+const isForm = (a: string, b: string): boolean => a.length !== b.length && oneLetterApart(a, b);
+
+let byLength: Map<number, string[]> | undefined;
+function neighbours(word: string): string[] {
+  if (!byLength) {
+    byLength = new Map();
+    for (const known of MENDABLE) byLength.set(known.length, [...byLength.get(known.length) ?? [], known]);
+  }
+  return [-1, 0, 1].flatMap((d) =>
+    (byLength!.get(word.length + d) ?? []).filter((known) => oneLetterApart(word, known))
+  );
+}
+
+/** Whether one letter added, dropped, changed or swapped with its neighbour turns one word into the other. */
+export function oneLetterApart(a: string, b: string): boolean {
+  if (Math.abs(a.length - b.length) > 1 || a === b) return false;
+  let i = 0;
+  while (i < a.length && a[i] === b[i]) i++;
+  const rest = (s: string, from: number) => s.slice(from);
+  if (a.length === b.length) {
+    return rest(a, i + 1) === rest(b, i + 1) ||
+      (a[i] === b[i + 1] && a[i + 1] === b[i] && rest(a, i + 2) === rest(b, i + 2));
+  }
+  return a.length > b.length ? rest(a, i + 1) === rest(b, i) : rest(a, i) === rest(b, i + 1);
+}
+
+/** Words of everyday English that are one letter from a word of the trade and no slip of it. */
+const EVERYDAY = new Set(
+  ("rage ranger ranges' change mange oven's over overs cover covers dry drier cloth fine line lines mine wise fire wired hire tire pants panels'" +
+    " land sane pane planes fuel fuels full pool's fool feet meet feeder's feet's grand round found pound bound sound range-top pumpkin" +
+    " water later hater heated heated heating hearing beating seating boat boats house horse houses horses hoses hose board boards floors flour" +
+    " stone stoves shove stores score bread break breaks broke broken breaking brake tread sizes seize prize wide hide side" +
+    " motel model models metal petal medal copping hopper topper aluminium-clad lights lighter fight right night might tight sight" +
+    " sauce sauna fauna spaces paces places leads beads reads roads toads load's dads loan loans lead load's grounds mounds around" +
+    " single tingle mingle phases phrase phrases chase please amps' lamp ramp camp stamp damp cramp volts bolts colts jolts vaults" +
+    " neutral natural needs feeds seeds weeds trunk truck truck's track tract trick trace trade grade shade blade")
+    .split(/\s+/),
+);
+const isEveryday = (word: string): boolean => EVERYDAY.has(word);

@@ -1,0 +1,554 @@
+/** Text → facts. Each step is a pure function over the pieces; `deno task read` prints them all. */
+import { assign } from "./assign.ts";
+import type { Fact, Facts, FamilyId, Free, Value } from "./facts.ts";
+import { CURRENT, DEVICE_RATINGS, HEADS, type Label, LABELS, NO_HEADS, type Pass, PASSES, RATING } from "./families.ts";
+import type { Sort } from "./lexicon/lexicon.ts";
+import { type Mended, mendSlips } from "./mend.ts";
+import { type Piece, piecesOf, type Sense } from "./pieces.ts";
+import { type Token, tokenize } from "./tokens.ts";
+
+/** A text with all that was read of it. */
+export type ReadText = {
+  readonly asked: string;
+  readonly tokens: readonly Token[];
+  readonly pieces: readonly Piece[];
+  readonly facts: Facts;
+  /** Which sentence each piece stands in. */
+  readonly sentences: readonly number[];
+  readonly mended: readonly Mended[];
+};
+
+/** A fact in the making. */
+type Draft = {
+  family: FamilyId;
+  id?: string;
+  others: string[];
+  said: string;
+  pieces: number[];
+  at: number;
+  slots: Record<string, Value[]>;
+  sentence: number;
+  /** A label's name, where the head is one and not a fact yet. */
+  label?: string;
+};
+
+/** What it costs to reach across a word, a comma, a line. */
+const CROSS: Readonly<Record<string, number>> = {
+  for: 2,
+  from: 2,
+  than: 2,
+  with: 1,
+  w: 1,
+  on: 1,
+  by: 1,
+  and: 1,
+  plus: 1,
+  or: 1,
+  then: 1.5,
+  but: 1.5,
+};
+const CROSS_COMMON = 0.2;
+const CROSS_MARK = 0.2;
+const CROSS_COMMA = 1.5;
+const CROSS_LINE = 4;
+const WALL = 1_000_000;
+/** A label belongs to the figure it touches. */
+const LABEL_REACH = 1.45;
+
+export function readText(asked: string): ReadText {
+  const { tokens, mended } = mendSlips(tokenize(asked));
+  const pieces = withoutTakenBack(piecesOf(tokens), tokens);
+  const sentences: number[] = [];
+  let sentence = 0;
+  for (const piece of pieces) {
+    sentences.push(sentence);
+    if (piece.is === "border" && tokens[piece.from]!.is !== "line") sentence++;
+  }
+  return { asked, tokens, pieces, sentences, mended, facts: new Reader(asked, tokens, pieces, sentences).read() };
+}
+
+class Reader {
+  readonly #sums: number[];
+  readonly #used = new Set<number>();
+  readonly #facts: Draft[] = [];
+  readonly #labels: Draft[] = [];
+  readonly #free: Free[] = [];
+
+  constructor(
+    readonly asked: string,
+    readonly tokens: readonly Token[],
+    readonly pieces: readonly Piece[],
+    readonly sentences: readonly number[],
+  ) {
+    this.#sums = [0];
+    for (let i = 0; i < pieces.length; i++) this.#sums.push(this.#sums[i]! + this.#crossing(i));
+  }
+
+  read(): Facts {
+    this.#open();
+    this.#bindRows();
+    this.#currents();
+    this.#powers();
+    this.#labelled();
+    this.#standAlone();
+    this.#sizes();
+    this.#nameplates();
+    for (const pass of PASSES) {
+      // Before bare numbers become counts: `range 12 kW, dryer 5`.
+      if (pass.slot === "count") this.#carryUnits();
+      this.#attach(pass);
+    }
+    this.#rest();
+    const facts = this.#facts.map(({ at: _, label: __, id, others, ...fact }): Fact => ({
+      ...fact,
+      ...(id !== undefined && { id }),
+      ...(others.length > 0 && { others }),
+    }));
+    return { facts, free: this.#free };
+  }
+
+  #said(pieces: readonly number[]): string {
+    const from = this.tokens[this.pieces[Math.min(...pieces)]!.from]!.at;
+    const to = this.tokens[this.pieces[Math.max(...pieces)]!.to - 1]!.end;
+    return this.asked.slice(from, to).replace(/\s+/g, " ").trim();
+  }
+  #value(sense: Sense, ...pieces: number[]): Value {
+    for (const piece of pieces) this.#used.add(piece);
+    return { sense, pieces, said: this.#said(pieces) };
+  }
+
+  // ── what lies between
+  #crossing(i: number): number {
+    const piece = this.pieces[i]!;
+    if (piece.is === "comma") return CROSS_COMMA;
+    if (piece.is === "mark") return CROSS_MARK;
+    if (piece.is === "common") return CROSS[this.tokens[piece.from]!.text] ?? CROSS_COMMON;
+    if (piece.is === "border") {
+      if (this.tokens[piece.from]!.is !== "line") return WALL;
+      return this.#isLabelOverValue(i) ? CROSS_MARK : CROSS_LINE;
+    }
+    return 1;
+  }
+  #between = (a: number, b: number): number => this.#sums[b]! - this.#sums[a + 1]!;
+  /** The pieces of the line before or behind a line's end, marks and common words left out. */
+  #line(end: number, way: -1 | 1): number[] {
+    const found: number[] = [];
+    for (let i = end + way; i >= 0 && i < this.pieces.length && this.pieces[i]!.is !== "border"; i += way) {
+      if (this.pieces[i]!.is === "fact" || this.pieces[i]!.is === "unknown") found.push(i);
+    }
+    return way === -1 ? found.reverse() : found;
+  }
+  #isLabelOverValue(end: number): boolean {
+    const [above, below] = [this.#line(end, -1), this.#line(end, 1)];
+    return above.length === 1 && below.length === 1 && this.#isLabel(above[0]!) && this.#isFigure(below[0]!);
+  }
+  #isLabel = (i: number): boolean =>
+    this.pieces[i]!.senses.some((s) => s.is === "term" && (s.sort === "label" || s.sort === "device"));
+  #isFigure = (i: number): boolean =>
+    this.pieces[i]!.senses.some(({ is }) => is === "quantity" || is === "number" || is === "pair" || is === "system");
+
+  // ── heads
+  #open(): void {
+    this.pieces.forEach((piece, i) => {
+      if (piece.is !== "fact") return;
+      const terms = piece.senses.filter((s) => s.is === "term");
+      const label = terms.find(({ sort }) => sort === "label");
+      if (label && label.id in LABELS) {
+        this.#labels.push(this.#draft("load", label.id, i, label.id));
+        return;
+      }
+      const head = terms.find(({ sort, id }) => HEADS[sort] && !NO_HEADS.has(`${sort}:${id}`));
+      if (!head) return;
+      const fact = this.#draft(HEADS[head.sort]!, head.id, i);
+      fact.others = terms.filter((t) => t !== head).map(({ sort, id }) => `${sort}:${id}`);
+      this.#facts.push(fact);
+    });
+    this.#outletsOf();
+    this.#impliedDevices();
+    this.#facts.sort((a, b) => a.at - b.at);
+  }
+  /** `welder outlet`, `dryer receptacle`: one outlet, and what it is for. */
+  #outletsOf(): void {
+    const loads = this.#facts.filter(({ family }) => family === "load");
+    for (const outlet of loads.filter(({ id }) => id === "receptacles")) {
+      const what = loads.find(({ at }) => at === outlet.at - 1);
+      if (!what) continue;
+      outlet.others.push(`for:${what.id}`);
+      outlet.pieces.unshift(what.at);
+      this.#facts.splice(this.#facts.indexOf(what), 1);
+    }
+  }
+  #draft(family: FamilyId, id: string | undefined, at: number, label?: string): Draft {
+    return {
+      family,
+      ...(id !== undefined && { id }),
+      others: [],
+      said: this.#said([at]),
+      pieces: [at],
+      at,
+      slots: {},
+      sentence: this.sentences[at]!,
+      ...(label !== undefined && { label }),
+    };
+  }
+  /** `on a 60`, `on a 40 A`, `with a 60 amp`: the figure is a device's, where nothing behind it says otherwise. */
+  #impliedDevices(): void {
+    this.pieces.forEach((piece, i) => {
+      const figure = piece.senses.find((s) =>
+        (s.is === "quantity" && s.unit === "A") || (s.is === "number" && isBare(s.n, DEVICE_RATINGS))
+      );
+      if (!figure) return;
+      let at = i - 1;
+      let articles = 0;
+      while (at >= 0 && ARTICLES.has(this.#word(at))) {
+        at--;
+        articles++;
+      }
+      if (at < 0 || !ON.has(this.#word(at)) || (figure.is === "number" && articles === 0)) return;
+      if (figure.is === "number" && this.#word(at) !== "on") return;
+      for (let next = i + 1; next < this.pieces.length; next++) {
+        const { is, senses } = this.pieces[next]!;
+        if (is === "border" || is === "comma") break;
+        if (is === "common" && (CROSS[this.#word(next)] ?? 0) >= 1) break;
+        if (
+          is === "unknown" ||
+          senses.some((s) => s.is === "term" && (HEADS[s.sort] || s.sort === "label" || s.sort === "place"))
+        ) return;
+      }
+      const device = this.#draft("device", "breaker", i);
+      device.pieces = [];
+      device.said = "";
+      device.others = ["implied"];
+      this.#facts.push(device);
+    });
+  }
+  #word = (i: number): string => this.pieces[i]!.is === "common" ? this.tokens[this.pieces[i]!.from]!.text : "";
+
+  // ── labels and ratings
+  /** *k* labels on a line over *k* values on the next. */
+  #bindRows(): void {
+    this.pieces.forEach((piece, i) => {
+      if (piece.is !== "border" || this.tokens[piece.from]!.is !== "line") return;
+      const [above, below] = [this.#line(i, -1), this.#line(i, 1)];
+      if (above.length < 2 || above.length !== below.length) return;
+      if (!above.every(this.#isLabel) || !below.every(this.#isFigure)) return;
+      above.forEach((at, k) => {
+        const label = this.#labels.find((each) => each.at === at);
+        const sense = label && this.pieces[below[k]!]!.senses.find((s) => fitsLabel(s, LABELS[label.id as never]!));
+        if (label && sense) label.slots.value = [this.#value(sense, at, below[k]!)];
+      });
+    });
+  }
+
+  /** One cut of all amperes and bare numbers over labels, devices and loads. */
+  #currents(): void {
+    const labels = this.#labels.filter((l) => !l.slots.value && LABELS[l.id as never] as Label | undefined);
+    const heads = [
+      ...labels,
+      ...this.#facts.filter(({ family }) => CURRENT.heads.some((h) => h.family === family)),
+    ].sort((a, b) => a.at - b.at || a.pieces.length - b.pieces.length);
+    const figures = this.#figures((s) =>
+      (s.is === "quantity" && s.unit === "A") || s.is === "number" || s.is === "pair"
+    );
+    this.#cut(heads, figures, (head, figure) => {
+      const senses = this.pieces[figure]!.senses;
+      if (head.label) {
+        const label = LABELS[head.id as never] as Label;
+        const sense = senses.find((s) => fitsLabel(s, label));
+        const reach = label.reach ?? LABEL_REACH;
+        return sense && { sense, slot: "value", before: reach, after: reach };
+      }
+      const rule = CURRENT.heads.find((h) => h.family === head.family && (h.ids?.includes(head.id!) ?? true));
+      // `20 A continuous`: what runs for hours is a load, no device.
+      if (!rule || (head.family !== "load" && this.#isOfHours(figure))) return undefined;
+      const sense = senses.find((s) =>
+        s.is === "quantity" || (s.is === "pair" && (s.unit === "A" || head.family === "device"))
+      );
+      const slot = head.family === "load" ? "current" : "rating";
+      if (sense) return { sense, slot, before: rule.before, after: rule.after };
+      const bare = senses.find((s) => s.is === "number" && isBare(s.n, DEVICE_RATINGS));
+      return bare && head.family === "device" ? { sense: bare, slot, before: 0.9, after: 1.3 } : undefined;
+    });
+  }
+  #isOfHours = (i: number): boolean =>
+    [i - 1, i + 1].some((at) => this.pieces[at]?.senses.some((s) => s.is === "term" && s.sort === "hours"));
+  #powers(): void {
+    const labels = this.#labels.filter((l) => !l.slots.value && (LABELS[l.id as never] as Label).units.includes("kW"));
+    const heads = [
+      ...labels,
+      ...this.#facts.filter(({ family, id }) =>
+        RATING.heads.some((h) => h.family === family && (h.ids?.includes(id!) ?? true))
+      ),
+    ].sort((a, b) => a.at - b.at);
+    this.#cut(heads, this.#figures(RATING.figures), (head, figure) => {
+      const sense = this.pieces[figure]!.senses.find(RATING.figures)!;
+      if (head.label) {
+        const reach = (LABELS[head.id as never] as Label).reach ?? LABEL_REACH;
+        return { sense, slot: "value", before: reach, after: reach };
+      }
+      const rule = RATING.heads.find((h) => h.family === head.family)!;
+      return { sense, slot: "rating", before: rule.before, after: rule.after };
+    });
+  }
+  /** All other labels, and what they name. */
+  #labelled(): void {
+    const open = this.#labels.filter((l) => !l.slots.value);
+    const figures = this.#figures((s) => s.is === "quantity" && !["A", "kW", "W", "VA", "kVA", "hp"].includes(s.unit));
+    this.#cut(open, figures, (head, figure) => {
+      const label = LABELS[head.id as never] as Label;
+      const sense = this.pieces[figure]!.senses.find((s) => fitsLabel(s, label));
+      const reach = label.reach ?? LABEL_REACH;
+      return sense && { sense, slot: "value", before: reach, after: reach };
+    });
+  }
+
+  /** Amperes and powers without a head are loads of their own; amperes behind a power are its own. */
+  #standAlone(): void {
+    const taken = this.#figures((s) =>
+      (s.is === "quantity" && (s.unit === "A" || RATING.figures(s))) || (s.is === "pair" && s.unit === "A")
+    );
+    let last: Draft | undefined;
+    for (const at of taken) {
+      const sense = this.pieces[at]!.senses.find((s) => s.is === "quantity" || s.is === "pair")!;
+      const slot = sense.is === "quantity" && sense.unit !== "A" ? "rating" : "current";
+      if (
+        last && !last.slots[slot] && this.sentences[at] === last.sentence &&
+        this.#between(last.at, at) < LABEL_REACH + 2
+      ) {
+        last.slots[slot] = [this.#value(sense, at)];
+        continue;
+      }
+      last = this.#draft("load", undefined, at);
+      last.pieces = [];
+      last.slots[slot] = [this.#value(sense, at)];
+      this.#facts.push(last);
+    }
+    this.#facts.sort((a, b) => a.at - b.at);
+  }
+
+  /** Sizes and cables to what they are for; the rest are conductors by themselves. */
+  #sizes(): void {
+    const isSize = (s: Sense) => s.is === "size" || s.is === "sizes" || s.is === "cable";
+    const roles = this.#facts.filter(({ family }) => family === "conductor");
+    this.#cut(roles, this.#figures(isSize), (head, figure) => {
+      const sense = this.pieces[figure]!.senses.find(isSize)!;
+      const reach = head.id === "wire" ? 1.4 : 2.4;
+      return { sense, slot: "size", before: reach, after: head.id === "wire" ? 1.4 : 1.9 };
+    });
+    for (const at of this.#figures(isSize)) {
+      const fact = this.#draft("conductor", undefined, at);
+      fact.pieces = [];
+      fact.slots.size = [this.#value(this.pieces[at]!.senses.find(isSize)!, at)];
+      this.#facts.push(fact);
+    }
+    this.#facts.sort((a, b) => a.at - b.at);
+  }
+
+  /** Figures of a nameplate to the load before them, or the one behind; without any they are one nameplate. */
+  #nameplates(): void {
+    for (const label of this.#labels) {
+      const value = label.slots.value?.[0];
+      const rule = LABELS[label.id as never] as Label;
+      if (!value) continue;
+      if (!rule.ofLoad) {
+        this.#free.push({ key: label.id!, value: this.#withLabel(value, label), sentence: label.sentence });
+        continue;
+      }
+      const loads = this.#facts.filter(({ family, slots }) => family === "load" && !slots[label.id!]);
+      const before = loads.filter(({ at, sentence }) => at < label.at && sentence === label.sentence).at(-1);
+      const after = loads.find(({ at, sentence }) => at > label.at && sentence === label.sentence);
+      const near = before && after
+        ? this.#between(before.at, label.at) <= this.#between(label.at, after.at) + 1 ? before : after
+        : before ?? after ?? loads.filter(({ at }) => at < label.at).at(-1) ?? loads.find(({ at }) => at > label.at);
+      let owner = near;
+      if (!owner) {
+        owner = this.#draft("load", undefined, label.at);
+        owner.pieces = [];
+        this.#facts.push(owner);
+        this.#facts.sort((a, b) => a.at - b.at);
+      }
+      owner.slots[label.id!] = [this.#withLabel(value, label)];
+    }
+  }
+  #withLabel(value: Value, label: Draft): Value {
+    const pieces = [...new Set([...value.pieces, ...label.pieces])];
+    for (const piece of label.pieces) this.#used.add(piece);
+    return { ...value, pieces };
+  }
+
+  // ── everything else
+  #attach(pass: Pass): void {
+    const rule = (fact: Draft) =>
+      pass.heads.find((h) =>
+        h.family === fact.family && (h.ids?.includes(fact.id!) ?? true) && !(h.not?.includes(fact.id!) ?? false)
+      );
+    const heads = this.#facts.filter((fact) => rule(fact) && !fact.slots[pass.slot]);
+    this.#cut(heads, this.#figures(pass.figures), (head, figure) => {
+      const sense = this.pieces[figure]!.senses.find(pass.figures)!;
+      const { before, after } = rule(head)!;
+      return { sense, slot: pass.slot, before, after };
+    }, (head) => rule(head)!.most ?? 1);
+  }
+
+  /** Bare numbers beside heads of which a sibling has a unit: `range 12 kW, dryer 5`. */
+  #carryUnits(): void {
+    const rated = this.#facts.filter(({ family, slots }) => family === "load" && (slots.rating ?? slots.current));
+    const units = new Map<string, Sense>();
+    for (const { slots } of rated) {
+      for (const slot of ["rating", "current"] as const) {
+        const sense = slots[slot]?.[0]?.sense;
+        if (sense?.is === "quantity" && sense.unit !== "hp") units.set(`${slot} ${sense.unit}`, sense);
+      }
+    }
+    if (units.size !== 1) return;
+    const [key, model] = [...units][0]!;
+    if (model?.is !== "quantity") return;
+    const slot = key.split(" ")[0]!;
+    const isBehind = rated.every(({ at, pieces, slots }) => pieces.length > 0 && slots[slot]?.[0]!.pieces[0]! > at);
+    const isBefore = rated.every(({ at, pieces, slots }) => pieces.length > 0 && slots[slot]?.[0]!.pieces[0]! < at);
+    const open = this.#facts.filter(({ family, id, slots }) =>
+      family === "load" && id !== undefined && !slots.rating && !slots.current
+    );
+    this.#cut(open, this.#figures((s) => s.is === "number"), (head, figure) => {
+      const { n } = this.pieces[figure]!.senses.find((s) => s.is === "number") as { n: number };
+      // `5 dryers` are five of them, `5 dryer` is one of 5 kW.
+      const isOne = !/s$/i.test(head.said);
+      const sense: Sense = { is: "quantity", n, unit: model.unit };
+      return { sense, slot, before: isBefore && isOne ? 0.5 : -1, after: isBehind ? 0.9 : -1 };
+    });
+    for (const fact of open) {
+      const value = fact.slots[slot]?.[0];
+      if (value) {
+        fact.slots[slot] = [{
+          ...value,
+          note: `took "${value.said}" as ${(value.sense as { n: number }).n} ${model.unit}, like the others`,
+        }];
+      }
+    }
+  }
+
+  /** What no head took: terms by their sort, figures by their unit. */
+  #rest(): void {
+    const heads = new Set(this.#facts.flatMap(({ pieces }) => pieces));
+    this.pieces.forEach((piece, i) => {
+      if (piece.is !== "fact" || this.#used.has(i) || heads.has(i)) return;
+      for (const sense of piece.senses) {
+        const key = sense.is === "term" ? `${sense.sort}:${sense.id}` : sense.is === "quantity" ? sense.unit : sense.is;
+        this.#free.push({ key, value: { sense, pieces: [i], said: this.#said([i]) }, sentence: this.sentences[i]! });
+      }
+    });
+  }
+
+  #figures(fits: (sense: Sense) => boolean): number[] {
+    const found: number[] = [];
+    this.pieces.forEach(({ is, senses }, i) => {
+      if (is === "fact" && !this.#used.has(i) && senses.some(fits)) found.push(i);
+    });
+    return found;
+  }
+  #cut(
+    heads: readonly Draft[],
+    figures: readonly number[],
+    takes: (head: Draft, figure: number) => { sense: Sense; slot: string; before: number; after: number } | undefined,
+    most: (head: Draft) => number = () => 1,
+  ): void {
+    const owners = assign(heads.map((head) => ({ at: head.at, most: most(head) })), figures, (f, h) => {
+      const [at, head] = [figures[f]!, heads[h]!];
+      const found = takes(head, at);
+      if (!found) return Infinity;
+      // A head that was implied by its figure stands where the figure stands.
+      if (at === head.at) return head.pieces.length === 0 ? 0 : Infinity;
+      const distance = this.#between(Math.min(at, head.at), Math.max(at, head.at));
+      return distance > (at < head.at ? found.before : found.after) ? Infinity : distance;
+    });
+    owners.forEach((owner, f) => {
+      if (owner === undefined) return;
+      const head = heads[owner]!;
+      const { sense, slot } = takes(head, figures[f]!)!;
+      (head.slots[slot] ??= []).push(this.#value(sense, figures[f]!));
+    });
+  }
+}
+
+const ON = new Set(["on", "with", "by", "using"]);
+const ARTICLES = new Set(["a", "an", "the", "my", "one", "its", "his", "single"]);
+const isBare = (n: number, [least, most]: readonly [number, number]): boolean => n >= least && n <= most;
+
+function fitsLabel(sense: Sense, label: Label): boolean {
+  if (sense.is === "quantity") {
+    return label.units.includes(sense.unit) && (label.only?.includes(sense.n) ?? true);
+  }
+  if (sense.is === "pair") return label.pair === true && (sense.unit ?? "A") === "A";
+  return sense.is === "number" && label.bare !== undefined && isBare(sense.n, label.bare) &&
+    (label.only?.includes(sense.n) ?? true);
+}
+
+// ── values taken back
+const NO = new Set(["no", "nope", "wait", "sorry", "oops"]);
+/** How far the value that is taken back stands before the word that does it, and the right one behind. */
+const NEAR = 5;
+const classOf = (sense: Sense): string | undefined =>
+  sense.is === "quantity"
+    ? sense.unit
+    : sense.is === "number"
+    ? "number"
+    : sense.is === "term"
+    ? sense.sort as Sort
+    : sense.is;
+const NOT_TAKEN_BACK: ReadonlySet<string> = new Set([
+  "goal",
+  "change",
+  "label",
+  "role",
+  "device",
+  "aside",
+  "section",
+  "edition",
+  "circuit",
+  "end",
+]);
+
+/** `40, no wait, 50 amps`; `60 not 50`: the wrong value is set aside, the right one keeps the unit. */
+function withoutTakenBack(pieces: readonly Piece[], tokens: readonly Token[]): Piece[] {
+  const out = [...pieces];
+  const word = (i: number) => out[i]?.is === "common" ? tokens[out[i]!.from]!.text : "";
+  const value = (i: number): Sense | undefined =>
+    out[i]?.is === "fact" ? out[i]!.senses.find((s) => !NOT_TAKEN_BACK.has(classOf(s)!)) : undefined;
+  const isCorrection = (i: number) =>
+    out[i]?.senses.some((s) => s.is === "term" && s.sort === "change" && s.id === "correct") || NO.has(word(i));
+  const agree = (a: Sense, b: Sense): boolean =>
+    classOf(a) === classOf(b) || (a.is === "number" && b.is === "quantity") ||
+    (a.is === "quantity" && b.is === "number") ||
+    (a.is === "size" && b.is === "number") || (a.is === "number" && b.is === "size");
+  for (let i = 1; i < out.length - 1; i++) {
+    if (!isCorrection(i)) continue;
+    let right = i + 1;
+    while (right < out.length && right - i <= NEAR && !value(right)) right++;
+    const now = value(right);
+    if (!now || right - i > NEAR) continue;
+    for (let left = i - 1; left >= 0 && i - left <= NEAR; left--) {
+      const before = value(left);
+      if (!before || !agree(before, now)) continue;
+      if (NO.has(word(i)) && word(i) === "no" && i - left > 3) break;
+      out[left] = { ...out[left]!, senses: [{ is: "aside", because: "taken back" }] };
+      if (now.is === "number" && before.is === "quantity") {
+        out[right] = { ...out[right]!, senses: [{ ...before, n: now.n }] };
+      }
+      if (now.is === "number" && before.is === "size") {
+        out[right] = { ...out[right]!, senses: [{ is: "size", size: String(now.n) }] };
+      }
+      break;
+    }
+  }
+  for (let i = 0; i < out.length - 1; i++) {
+    if (word(i) !== "not") continue;
+    const at = ["a", "an", "the"].includes(word(i + 1)) ? i + 2 : i + 1;
+    const wrong = value(at);
+    if (!wrong || wrong.is === "term" && !["metal", "phase", "insulation"].includes(wrong.sort)) continue;
+    const other = out.findIndex((_, j) =>
+      j !== at && Math.abs(j - at) <= 2 * NEAR && value(j) && agree(value(j)!, wrong)
+    );
+    if (other >= 0) out[at] = { ...out[at]!, senses: [{ is: "aside", because: "taken back" }] };
+  }
+  return out;
+}

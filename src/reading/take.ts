@@ -1,0 +1,172 @@
+/**
+ * What a question takes of the facts. It asks for what it can use; whatever it asked for and got is *taken*, what it says makes
+ * no difference is *set aside* with the reason, and the rest is left for another question, or unread.
+ */
+import type { Need } from "../core/outcome.ts";
+import type { Draft, Fact, Facts, FamilyId, Free, Said, Value } from "./facts.ts";
+import type { Sense } from "./pieces.ts";
+
+export type Taker = {
+  readonly facts: Facts;
+  /** Facts of a family, by their head's term where some are named. Nothing is taken by looking. */
+  all(family: FamilyId, ...ids: readonly string[]): Fact[];
+  /** Takes a fact's head, and says what it was taken as. */
+  head(fact: Fact): void;
+  /** Takes a slot's value. */
+  slot(fact: Fact, slot: string): Value | undefined;
+  /** Takes a slot's figure, in one of the units where some are named. */
+  figure<U extends string>(fact: Fact, slot: string, ...units: readonly U[]): Said<U> | undefined;
+  /** Takes a slot's bare number, or a figure's in its unit. */
+  number(fact: Fact, slot: string): number | undefined;
+  /** Takes the term of a slot, `gas` of `fuel:gas`. */
+  term(fact: Fact, slot: string): string | undefined;
+  /** Takes everything said without a head under a key: a unit, a label, `place:rooftop`. */
+  free(key: string): Value[];
+  /** Whether it was said; takes it. */
+  said(...keys: readonly string[]): boolean;
+  /** The terms of one sort that were said, taken. */
+  terms(sort: string): string[];
+  /** The first figure without a head in one of these units or under these labels, taken. */
+  loose<U extends string>(...keys: readonly U[]): Said | undefined;
+  /** Whether something is asked for: a goal, or a device, conductor or label without a figure of its own. Takes the words. */
+  asks(...goals: readonly string[]): boolean;
+  /** The same without taking the words. */
+  wants(...goals: readonly string[]): boolean;
+  /** Whether a term or figure stands in the text at all; takes nothing. */
+  has(key: string): boolean;
+  /** Sets a fact or value aside: it was read and makes no difference here. */
+  aside(what: Fact | Value, because: string): void;
+  /** Says how something was understood. */
+  note(text: string): void;
+  /** Asks back where the words can mean two things. */
+  ask(need: Need): void;
+};
+/** What one question made of the facts. */
+export type Taken = {
+  readonly draft: Draft;
+  readonly taken: ReadonlyMap<Value | Fact, string>;
+  readonly aside: ReadonlyMap<Value | Fact, string>;
+  readonly notes: readonly string[];
+  readonly asks: readonly Need[];
+};
+/** Reads a question's request from the facts, or `undefined` where they are none of its own. */
+export type Takes = (t: Taker) => Draft | undefined;
+
+/** A figure as a request holds it. */
+export const saidOf = (sense: Sense): Said | undefined =>
+  sense.is === "quantity" ? { value: sense.exact ?? sense.n, unit: sense.unit } : undefined;
+
+const numberOf = (sense: Sense): number | undefined =>
+  sense.is === "quantity" || sense.is === "number" || sense.is === "count" || sense.is === "poles"
+    ? sense.n
+    : undefined;
+
+/** Runs a question's reading over the facts. */
+export function take(facts: Facts, takes: Takes): Taken | undefined {
+  const taken = new Map<Value | Fact, string>();
+  const aside = new Map<Value | Fact, string>();
+  const notes: string[] = [];
+  const asks: Need[] = [];
+  const use = (value: Value, as: string): Value => {
+    taken.set(value, as);
+    if (value.note !== undefined && !notes.includes(value.note)) notes.push(value.note);
+    if (value.sense.is === "quantity") {
+      const { n, low, from, unit } = value.sense;
+      if (low !== undefined) notes.push(`took ${value.said} as ${n} ${unit}, the longer end`);
+      if (from !== undefined) notes.push(`took ${from} as ${n} ${unit}`);
+    }
+    return value;
+  };
+  const freeOf = (key: string): Free[] => facts.free.filter((each) => each.key === key);
+  const isAskedBy = (goal: string): { facts: Fact[]; free: Free[] } => {
+    const [sort, id] = goal.includes(":") ? goal.split(":") as [string, string] : ["goal", goal];
+    return {
+      facts: facts.facts.filter((f) =>
+        f.id === id && !f.others?.includes("implied") &&
+        !(f.slots.rating ?? f.slots.size ?? f.slots.current) && (sort === "goal" ? false : SORT_OF[f.family] === sort)
+      ),
+      free: freeOf(`${sort}:${id}`),
+    };
+  };
+  const t: Taker = {
+    facts,
+    all: (family, ...ids) =>
+      facts.facts.filter((f) => f.family === family && (ids.length === 0 || ids.includes(f.id ?? ""))),
+    head: (fact) => void taken.set(fact, fact.id ?? fact.family),
+    slot(fact, slot) {
+      const value = fact.slots[slot]?.[0];
+      return value && use(value, slot);
+    },
+    figure(fact, slot, ...units) {
+      const value = fact.slots[slot]?.find(({ sense }) =>
+        sense.is === "quantity" && (units.length === 0 || (units as readonly string[]).includes(sense.unit))
+      );
+      return value && saidOf(use(value, slot).sense) as never;
+    },
+    number(fact, slot) {
+      const value = fact.slots[slot]?.[0];
+      const n = value && numberOf(value.sense);
+      if (n !== undefined) use(value!, slot);
+      return n;
+    },
+    term(fact, slot) {
+      const value = fact.slots[slot]?.[0];
+      return value?.sense.is === "term" ? (use(value, slot).sense as { id: string }).id : undefined;
+    },
+    free: (key) => freeOf(key).map(({ value }) => use(value, key)),
+    said(...keys) {
+      const found = keys.flatMap((key) => freeOf(key));
+      for (const { key, value } of found) use(value, key);
+      return found.length > 0;
+    },
+    terms: (sort) =>
+      facts.free.filter(({ key }) => key.startsWith(`${sort}:`)).map(({ key, value }) => {
+        use(value, key);
+        return key.slice(sort.length + 1);
+      }),
+    loose(...keys) {
+      for (const key of keys) {
+        for (const { value } of freeOf(key)) {
+          const said = saidOf(value.sense);
+          if (said && !taken.has(value)) {
+            use(value, key);
+            return said;
+          }
+        }
+      }
+      return undefined;
+    },
+    asks(...goals) {
+      let found = false;
+      for (const goal of goals) {
+        const asked = isAskedBy(goal);
+        for (const { key, value } of asked.free) use(value, key);
+        for (const fact of asked.facts) taken.set(fact, goal);
+        found ||= asked.facts.length + asked.free.length > 0;
+      }
+      return found;
+    },
+    wants: (...goals) =>
+      goals.some((goal) => {
+        const asked = isAskedBy(goal);
+        return asked.facts.length + asked.free.length > 0;
+      }),
+    has: (key) => freeOf(key).length > 0,
+    aside: (what, because) => void aside.set(what, because),
+    note: (text) => void (notes.includes(text) || notes.push(text)),
+    ask: (need) => void asks.push(need),
+  };
+  const draft = takes(t);
+  return draft && { draft, taken, aside, notes, asks };
+}
+
+/** What sort of term heads a family, for goals such as `device:breaker`. */
+const SORT_OF: Readonly<Record<FamilyId, string>> = {
+  load: "load",
+  device: "device",
+  conductor: "role",
+  transformer: "source",
+  circuit: "circuit",
+  space: "space",
+  building: "building",
+};

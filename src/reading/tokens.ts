@@ -1,0 +1,107 @@
+/**
+ * Text → tokens: words, numbers in digits, marks and line ends, each with its place in the asked text. Nothing is dropped
+ * and nothing is understood here; a word glued to a number is two tokens that touch.
+ */
+export type Token = {
+  readonly is: "word" | "number" | "mark" | "line";
+  /** Lower case, with plain quotes and hyphens; a mended word is its right spelling. */
+  readonly text: string;
+  /** As typed, for words whose capitals mean something (`60 A`). */
+  readonly typed: string;
+  readonly at: number;
+  readonly end: number;
+  /** Whether nothing stands between this token and the one before. */
+  readonly glued: boolean;
+  /** Of a number in digits. */
+  readonly n?: number;
+};
+
+/** Typographic forms of one mark. */
+const PLAIN: Readonly<Record<string, string>> = {
+  "’": "'",
+  "‘": "'",
+  "′": "'",
+  "`": "'",
+  "“": '"',
+  "”": '"',
+  "″": '"',
+  "–": "-",
+  "—": "-",
+  "−": "-",
+  "‑": "-",
+  "×": "x",
+  "÷": "/",
+  "º": "°",
+  "˚": "°",
+  "⌀": "ø",
+  "φ": "ø",
+  "Φ": "ø",
+  "Ø": "ø",
+  "Ω": "ohm",
+  "²": "2",
+  "³": "3",
+};
+/** Fractions of one character, as typed otherwise. */
+export const VULGAR: Readonly<Record<string, readonly [number, number]>> = {
+  "½": [1, 2],
+  "¼": [1, 4],
+  "¾": [3, 4],
+  "⅓": [1, 3],
+  "⅔": [2, 3],
+  "⅛": [1, 8],
+  "⅜": [3, 8],
+  "⅝": [5, 8],
+  "⅞": [7, 8],
+};
+
+/** `2,400`, `14.1`, `.5`, `480`; a comma parts thousands only where three digits follow each. */
+const NUMBER = /\d{1,3}(?:,\d{3})+(?:\.\d+)?(?![\d])|\d+(?:\.\d+)?|\.\d+/y;
+const WORD = /\p{L}+(?:'(?=\p{L})\p{L}+)*/yu;
+const SPACE = /[^\S\n]+/y;
+const QUOTES = /[’‘′`]/g;
+
+/** @param asked any text; the work is linear in its length */
+export function tokenize(asked: string): Token[] {
+  const text = asked.replace(QUOTES, "'");
+  const tokens: Token[] = [];
+  let at = 0;
+  let glued = false;
+  const put = (is: Token["is"], end: number, plain: string, n?: number) => {
+    const typed = asked.slice(at, end);
+    tokens.push({ is, text: plain, typed, at, end, glued, ...(n !== undefined && { n }) });
+    at = end;
+    glued = is !== "line";
+  };
+  const match = (pattern: RegExp): string | undefined => {
+    pattern.lastIndex = at;
+    return pattern.exec(text)?.[0];
+  };
+  while (at < text.length) {
+    const space = match(SPACE);
+    if (space !== undefined) {
+      at += space.length;
+      glued = false;
+      continue;
+    }
+    const char = text[at]!;
+    if (char === "\n") {
+      put("line", at + 1, "\n");
+      continue;
+    }
+    // A point between digits of a list, `1.5.2`, is no decimal twice over: the pattern takes the first.
+    const number = match(NUMBER);
+    if (number !== undefined) {
+      put("number", at + number.length, number, Number(number.replaceAll(",", "")));
+      continue;
+    }
+    const word = match(WORD);
+    if (word !== undefined && !(word in PLAIN)) {
+      put("word", at + word.length, PLAIN[word] ?? word.toLowerCase());
+      continue;
+    }
+    const mark = String.fromCodePoint(text.codePointAt(at)!);
+    const plain = PLAIN[mark] ?? mark;
+    put(/^[a-z]+$/.test(plain) ? "word" : "mark", at + mark.length, plain);
+  }
+  return tokens;
+}

@@ -1,0 +1,135 @@
+/** Units as people write them, behind a number. */
+import type { Unit } from "../core/quantity.ts";
+import { type Token, tokenize } from "./tokens.ts";
+
+/** Units people write that are no unit of the trade's sums: read here, converted or asked about. */
+export type SpokenUnit = Unit | "ton" | "BTU/h" | "gal" | "min" | "hour" | "rpm" | "Hz" | "kft" | "mi" | "circuits";
+
+/** Full and short spellings; one letter alone is taken only glued to its number or as a capital. */
+const SPELLINGS: Readonly<Partial<Record<SpokenUnit, string>>> = {
+  "VA/ft2":
+    "va/sq ft|va/sqft|va per sq ft|va per sqft|va per square foot|va/ft2|va/ft 2|va / sq ft|volt amperes per square foot|va/sf|va per foot",
+  "ohm/kft":
+    "ohm/kft|ohms/kft|ohm per kft|ohms per kft|ohms per 1000 ft|ohms/1000 ft|ohm/1000 ft|ohms/1000ft|ohms per 1000 feet|ohms per thousand feet|ohm per 1000 ft|ohms per 1,000 ft|ohms/1,000 ft|ohm/1000'|ohms per 1000'",
+  ft2:
+    "sq ft|sq. ft|sqft|sq feet|square feet|square foot|square ft|sf|ft2|ft 2|ft^2|square footage|sq footage|sq. feet|sq foot|pies cuadrados|sq-ft|square foot house",
+  m2:
+    "m2|m 2|m^2|sq m|sqm|sq. m|square meters|square metres|square meter|square metre|metros cuadrados|sq meters|sq metres",
+  mm2: "mm2|mm 2|mm^2|sq mm|square mm|sqmm|sq. mm|square millimeters|square millimetres|mm squared",
+  in3: "cu in|cubic inches|cubic inch|in3|in 3",
+  in2: "sq in|sq. in.|square inches|square inch|in2|in 2",
+  kVA: "kva|k va|kilovolt amps|kilovolt amperes|kv.a|kvas",
+  MVA: "mva",
+  VA: "va|volt amps|volt amp|volt amperes|volt ampere|voltamps",
+  kW: "kw|k w|kilowatts|kilowatt|kilo watts|kws|kilovatios|kilo watt|kilo",
+  W: "watts|watt|w|vatios|wts",
+  kA: "ka|kaic|kiloamps",
+  A: "amps|amp|ampere|amperes|a|amperios|amperage|amperios",
+  kV: "kv|kilovolts|kilovolt",
+  V: "volts|volt|v|vac|vdc|voltios",
+  hp: "hp|horsepower|horse power|horse|horses|caballos|hps",
+  ton: "tons|ton|t|toneladas",
+  "BTU/h": "btu/h|btuh|btu per hour|btu/hr|btu|btus|btu's",
+  kcmil: "kcmil|mcm|kcm|kc",
+  kft: "kft",
+  ft: "ft|feet|foot|'|pies|pie|footer|linear feet|lf",
+  yd: "yards|yard|yd|yds",
+  in: "inches|inch|\"|''",
+  m: "meters|metres|meter|metre|m|metros|mtrs",
+  "°C":
+    "°c|° c|degrees c|degree c|deg c|deg. c|degrees celsius|celsius|c|degrees centigrade|deg celsius|degc|grados c|grados",
+  "°F": "°f|° f|degrees f|degree f|deg f|deg. f|degrees fahrenheit|fahrenheit|f|degf|deg fahrenheit",
+  ohm: "ohms|ohm",
+  "lbf-in": "inch pounds|inch-pounds|in lbs|in-lbs|in lb|lb in|lbf in|in-lb|inlbs",
+  "lbf-ft": "foot pounds|foot-pounds|ft lbs|ft-lbs|ft lb|ft-lb",
+  gal: "gallons|gallon|gal|galones|gals",
+  min: "minutes|minute|min|mins",
+  hour: "hours|hour|hrs|hr",
+  "%": "%|percent|per cent|pct|por ciento",
+  rpm: "rpm|r/min",
+  Hz: "hz|hertz|cycle",
+};
+type Node = { next: Map<string, Node>; unit?: SpokenUnit };
+const root: Node = { next: new Map() };
+for (const [unit, spellings] of Object.entries(SPELLINGS)) {
+  for (const spelling of spellings.split("|")) {
+    let node = root;
+    for (const { text } of tokenize(spelling)) {
+      let next = node.next.get(text);
+      if (!next) node.next.set(text, next = { next: new Map() });
+      node = next;
+    }
+    node.unit = unit as SpokenUnit;
+  }
+}
+
+/** Words that may follow a lower-case `a` which stands for amperes: `feed a 60 a sub`. */
+const AFTER_AMPERES = new Set(
+  "breaker breakers panel sub subpanel main charger service circuit feeder load each fuse fuses continuous cont at on and for with w or to rla fla mca mocp max double single two outlet receptacle heater motor cb ocpd disconnect noncontinuous draw nameplate feeding in from is no 120 240 is, device devices rated in"
+    .split(" "),
+);
+/** What follows an `in` that is an inch and no preposition. */
+const RACEWAYS = new Set(
+  "emt pvc conduit pipe sch schedule rigid imc rmc ent flex lfmc fmc raceway nipple wide deep lug trench".split(" "),
+);
+const LONGEST_INCHES = 6;
+
+/**
+ * The unit that stands at token `i`, behind a number `n`.
+ * A letter alone is a unit where it touches the number or is a capital; a lower-case `a` apart from its number is an article
+ * unless what follows says otherwise.
+ */
+export function unitAt(
+  tokens: readonly Token[],
+  i: number,
+  n?: number,
+): { unit: SpokenUnit; next: number } | undefined {
+  // `60-amp`, `60- amp`: a hyphen may stand between.
+  const hyphen = tokens[i]?.text === "-" && tokens[i]!.glued && tokens[i + 1]?.is === "word" ? 1 : 0;
+  let node: Node = root;
+  let best: { unit: SpokenUnit; next: number } | undefined;
+  for (let at = i + hyphen; at < tokens.length; at++) {
+    const token = tokens[at]!;
+    const next = node.next.get(token.text);
+    if (!next || token.is === "line") break;
+    node = next;
+    if (!node.unit) continue;
+    if (at === i + hyphen && !standsAlone(tokens, at, node.unit, n)) continue;
+    best = { unit: node.unit, next: at + 1 };
+  }
+  return best;
+}
+
+function standsAlone(tokens: readonly Token[], at: number, unit: SpokenUnit, n: number | undefined): boolean {
+  const { text, typed, glued } = tokens[at]!;
+  const after = tokens[at + 1];
+  if (text === "in." || text === "'" || text === '"') return true;
+  if (text.length > 1 || glued) {
+    // `600 sf` is an area, `1.15 SF` a service factor.
+    if (unit === "ft2" && text === "sf") return n === undefined || n >= 10;
+    // `4 min` and the like are times; a least value is written before its figure.
+    return true;
+  }
+  if (unit === "A") {
+    if (typed === "A") return after?.text !== "/";
+    return after === undefined || after.is !== "word" || AFTER_AMPERES.has(after.text);
+  }
+  if (unit === "W" && typed === "w") {
+    return after?.text !== "/" && !["ground", "grnd", "gnd", "a", "the"].includes(after?.text ?? "");
+  }
+  if (unit === "ton") return false;
+  if (unit === "°C" || unit === "°F") {
+    return typed !== text || after === undefined || after.is !== "word" ||
+      ["terminals", "terminations", "lugs", "ambient", "attic", "column"].includes(after.text);
+  }
+  return true;
+}
+
+/** `in` as an inch: `1-1/4 in EMT`, never `12 in pvc`. */
+export function inchAt(tokens: readonly Token[], i: number, n: number): number | undefined {
+  const hyphen = tokens[i]?.text === "-" ? 1 : 0;
+  const token = tokens[i + hyphen];
+  if (token?.text !== "in" || n > LONGEST_INCHES) return undefined;
+  const after = tokens[i + hyphen + 1];
+  return token.glued || (after && RACEWAYS.has(after.text)) ? i + hyphen + 1 : undefined;
+}

@@ -1,0 +1,26 @@
+/**
+ * Which question a text asks: the one whose reading leaves fewest of its facts without a place, and of equals the one that uses
+ * most. No points and no magic words; a question that cannot work with the facts does not stand for choice at all.
+ */
+import { type Accounted, accountOf } from "./account.ts";
+import type { ReadText } from "./read.ts";
+import { take, type Taken, type Takes } from "./take.ts";
+
+/** A question as the choice sees it. */
+export type Candidate = { readonly id: string; readonly takes: Takes };
+export type Choice<C extends Candidate = Candidate> = { candidate: C; taken: Taken; account: Accounted };
+
+/** Of all candidates the best, or several that are equal. The order of the candidates decides nothing. */
+export function choose<C extends Candidate>(text: ReadText, candidates: readonly C[]): Choice<C>[] {
+  const choices = candidates.flatMap((candidate): Choice<C>[] => {
+    const taken = take(text.facts, candidate.takes);
+    return taken ? [{ candidate, taken, account: accountOf(text, taken) }] : [];
+  });
+  const least = Math.min(...choices.map(unplaced));
+  const fitting = choices.filter((choice) => unplaced(choice) === least);
+  const most = Math.max(...fitting.map(used));
+  return fitting.filter((choice) => used(choice) === most);
+}
+
+const unplaced = ({ account }: Choice): number => account.missed.length;
+const used = ({ taken }: Choice): number => taken.taken.size;
