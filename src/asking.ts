@@ -1,40 +1,212 @@
-/** A text's way to its outcome: facts, the question they are of, the account of every word, the answer. */
+/**
+ * A text's way to its outcome: facts, the question they are of, the account of every word, the answer; and in a conversation,
+ * what the text does to what was said before.
+ */
+import { merge } from "./conversation/merge.ts";
+import { MOST_TOPICS, type Thread, type Topic } from "./conversation/thread.ts";
+import {
+  asksSection,
+  asksWhy,
+  hasFigure,
+  referring,
+  saysNothing,
+  startsOver,
+  tellsChange,
+  topicMeant,
+  withoutPlaces,
+} from "./conversation/turn.ts";
 import type { Edition } from "./core/edition.ts";
-import { type Need, type Outcome, type Span, Unclear } from "./core/outcome.ts";
+import { type Need, type Option, type Outcome, type Span, Unclear } from "./core/outcome.ts";
 import type { WorkedAnswer } from "./core/worked.ts";
 import { InvalidRequest, type Request } from "./engine.ts";
+import { explain } from "./explain.ts";
 import type { Declined } from "./questions/declined.ts";
 import type { AnyQuestion } from "./questions/question.ts";
-import type { Draft } from "./reading/facts.ts";
+import type { Draft, Facts } from "./reading/facts.ts";
 import { type ReadText, readText } from "./reading/read.ts";
 import { take } from "./reading/take.ts";
-import { type Candidate, type Choice, choose } from "./reading/which.ts";
+import { type Candidate, type Choice, choose, unplaced } from "./reading/which.ts";
 
 type Asked = { question: AnyQuestion } & Candidate;
 export type Desk = {
   questions: readonly AnyQuestion[];
   declined: readonly Declined[];
-  work: (question: AnyQuestion, draft: Draft, edition: Edition, said: Partial<WorkedAnswer>) => WorkedAnswer;
+  work: (question: AnyQuestion, draft: Draft, edition: Edition, said: Said) => WorkedAnswer;
   editionOf: (id: string) => Edition;
   settle: (understood: unknown, unused: readonly Span[], answer: () => WorkedAnswer) => Outcome;
   defaultEdition: string;
   longest: number;
 };
+/** What an answer tells of the asked text. */
+export type Said = Partial<Pick<WorkedAnswer, "asked" | "readAs" | "unused" | "account">>;
+export type AskOptions = { edition?: string; after?: Thread | Request };
+export type Ask = (asked: string, options?: AskOptions) => Outcome;
+
+/** A text read with the facts it stands for: its own, or those of the topic it changes. */
+type Read = { text: ReadText; choices: Choice<Asked>[]; topic?: Topic; last?: Topic["last"] };
 
 export function makeAsk(
   { questions, declined, work, editionOf, settle, defaultEdition, longest }: Desk,
-): (asked: string, options?: { edition?: string; after?: Request }) => Outcome {
+): Ask {
   const candidates: Asked[] = questions.flatMap((question) =>
     question.takes ? [{ id: question.id, takes: question.takes, question }] : []
   );
-  const nothing = (needs: readonly Need[], unused: readonly Span[] = []): Outcome => ({
-    outcome: "unclear",
-    needs,
-    understood: {},
-    unused,
-  });
+  const questionOf = (kind: string) => questions.find(({ id }) => id === kind);
 
-  return (asked, { edition } = {}) => {
+  const isDeclined = (facts: Facts) => declined.find(({ isAsked }) => take(facts, (t) => isAsked(t) ? {} : undefined));
+  const read = (text: ReadText): Read => ({ text, choices: choose(text, candidates) });
+  const isPlaced = ({ choices: [first] }: Read): boolean => first !== undefined && unplaced(first) === 0;
+
+  /** The text as a change of a topic, or as another question about its facts. */
+  const change = (text: ReadText, topic: Topic): Read => {
+    const { facts, last, used } = merge(topic.facts, text, topic);
+    const choices = choose({ ...text, facts }, candidates, used);
+    const same = choices.find(({ candidate }) => candidate.id === topic.kind);
+    return { text: { ...text, facts }, choices: same ? [same] : choices, topic, ...(last && { last }) };
+  };
+
+  const answer = (
+    { text, choices, topic, last }: Read,
+    thread: Thread | undefined,
+    edition: string | undefined,
+  ): Outcome => {
+    const others = thread?.topics.filter((each) => each !== topic) ?? [];
+    const [choice, ...equal] = choices;
+    if (!choice) return { ...nothing([whatIsAsked(questions)]), ...(thread && { thread }) };
+    const { taken, account, candidate: { question } } = choice;
+    const chosen = editionSaid(text) ?? topic?.edition ?? edition ?? defaultEdition;
+    const understood = { kind: question.id, ...taken.draft };
+    const choiceOf = (needs: readonly Need[], options?: readonly Option[]): Outcome => ({
+      outcome: "unclear",
+      needs,
+      understood,
+      unused: account.unread,
+      ...(options && { choices: options }),
+    });
+    const outcome = equal.length > 0
+      ? choiceOf([which(choices)], choices.map((each) => optionOf(each.candidate.question, each.taken.draft)))
+      : settle(understood, account.unread, () => {
+        if (account.missed.length > 0) throw new Unclear([notPlaced(account.missed, question)]);
+        if (taken.asks.length > 0) throw new Unclear(taken.asks);
+        const said: Said = {
+          readAs: readAs(text, taken.notes),
+          unused: account.unread,
+          account,
+          ...(!topic && { asked: text.asked }),
+        };
+        try {
+          return work(question, taken.draft, editionOf(chosen), said);
+        } catch (error) {
+          // What a person typed is asked about; only a caller's request object is refused.
+          if (!(error instanceof InvalidRequest)) throw error;
+          throw new Unclear(
+            error.problems.map((p): Need => ({ field: p.field, ask: p.message, example: question.examples[0] ?? "" })),
+          );
+        }
+      });
+    const answered = outcome.outcome === "answered" ? outcome.answer : undefined;
+    const now: Topic = {
+      kind: question.id,
+      edition: chosen,
+      facts: withoutPlaces(text.facts),
+      ...(last && { last }),
+      ...(answered && { figures: figuresOf(answered) }),
+      ...(outcome.outcome === "unclear" &&
+        { needs: outcome.needs, ...(outcome.choices && { choices: outcome.choices }) }),
+    };
+    // What could not be placed is asked about, and what was known before is kept as it was.
+    const kept = account.missed.length > 0 && topic ? { ...topic, needs: now.needs ?? [] } : now;
+    // Another question about the same facts stands beside the topic it came from.
+    const isOther = topic !== undefined && topic.kind !== question.id;
+    const topics = [kept, ...(isOther ? [topic] : []), ...others].slice(0, MOST_TOPICS);
+    const changes = answered && topic?.kind === question.id ? changesOf(topic, answered) : [];
+    return {
+      ...outcome,
+      ...(changes.length > 0 && { changes }),
+      thread: { format: "thread/1", topics } satisfies Thread,
+    };
+  };
+
+  /** Two questions in one text: the second is asked after the first, of whose facts it may speak. */
+  const inTwo = (asked: string, text: ReadText, edition: string | undefined): Outcome | undefined => {
+    const ends = text.pieces.flatMap((piece, i) => piece.is === "border" && i < text.pieces.length - 1 ? [i] : []);
+    for (const end of ends.slice(0, 12)) {
+      const at = text.tokens[text.pieces[end]!.to - 1]!.end;
+      const [first, second] = [readText(asked.slice(0, at)), readText(asked.slice(at))];
+      const one = read(first);
+      if (!isPlaced(one) || saysNothing(second)) continue;
+      const outcome = answer(one, undefined, edition);
+      if (outcome.outcome !== "answered") continue;
+      const rest = turn(asked.slice(at), outcome.thread as Thread, edition);
+      if (rest.outcome !== "answered") continue;
+      return { ...outcome, more: [rest], ...(rest.thread !== undefined && { thread: rest.thread }) };
+    }
+    return undefined;
+  };
+
+  const first = (asked: string, edition: string | undefined): Outcome => {
+    const text = readText(asked);
+    const other = isDeclined(text.facts);
+    if (other) return decline(other);
+    const whole = read(text);
+    if (whole.choices.length === 1 && isPlaced(whole)) return answer(whole, undefined, edition);
+    return inTwo(asked, text, edition) ?? answer(whole, undefined, edition);
+  };
+
+  const turn = (asked: string, thread: Thread, edition: string | undefined): Outcome => {
+    const [topic] = thread.topics;
+    const text = readText(asked);
+    if (startsOver(text)) {
+      return hasFigure(text)
+        ? first(asked, edition)
+        : { ...nothing([whatIsAsked(questions)]), thread: { format: "thread/1", topics: [] } };
+    }
+    if (!topic) return first(asked, edition);
+    if ((asksWhy(text) || asksSection(text)) && !hasFigure(text)) return why(thread, asksSection(text), edition);
+    const picked = pickedOf(text, topic);
+    if (picked) return first(picked.question, edition);
+    const meant = topicMeant(text, thread.topics);
+    if (meant) {
+      const back = change(text, meant);
+      if (isPlaced(back)) return answer(back, thread, edition);
+    }
+    if (saysNothing(text)) {
+      return { ...nothing([nothingSaid()]), thread };
+    }
+    const changed = change(text, topic);
+    if (topic.needs?.length && isPlaced(changed)) return answer(changed, thread, edition);
+    const facts = referring(text.facts, thread.topics);
+    const alone = read({ ...text, facts });
+    const isNew = isPlaced(alone) && !tellsChange(text) && alone.choices.length === 1 && isWhole(text, facts);
+    const other = isDeclined(facts);
+    if (other && !(isPlaced(changed) && tellsChange(text))) return { ...decline(other), thread };
+    if (isNew) return answer(alone, thread, edition);
+    if (isPlaced(changed)) return answer(changed, thread, edition);
+    if (isPlaced(alone)) return answer(alone, thread, edition);
+    return answer(changed, thread, edition);
+  };
+
+  const why = (thread: Thread, section: boolean, edition: string | undefined): Outcome => {
+    const [topic] = thread.topics;
+    const text = { ...readText(""), facts: topic!.facts };
+    const question = questionOf(topic!.kind);
+    const taken = question?.takes && take(topic!.facts, question.takes);
+    if (!question || !taken) return { ...nothing([whatIsAsked(questions)]), thread };
+    const again = answer(
+      {
+        text,
+        choices: choose(text, candidates.filter(({ id }) => id === topic!.kind)),
+        topic: topic!,
+      },
+      thread,
+      edition,
+    );
+    return again.outcome === "answered"
+      ? { ...again, answer: { ...again.answer, explanation: explain(again.answer, section) } }
+      : again;
+  };
+
+  return (asked, { edition, after } = {}) => {
     if (asked.length > longest) {
       return nothing([{
         field: "question",
@@ -42,37 +214,41 @@ export function makeAsk(
         example: "",
       }]);
     }
-    const text = readText(asked);
-    const other = declined.find(({ isAsked }) => take(text.facts, (t) => isAsked(t) ? {} : undefined));
-    if (other) {
-      return { outcome: "not covered", because: `${other.title}: understood, but not worked out by this service yet` };
-    }
-    const choices = choose(text, candidates);
-    const [choice, ...equal] = choices;
-    if (!choice) return nothing([whatIsAsked(questions)]);
-    if (equal.length > 0) return { ...nothing([which(choices)]) };
-    const { taken, account, candidate: { question } } = choice;
-    const understood = { kind: question.id, ...taken.draft };
-    return settle(understood, account.unread, () => {
-      if (taken.asks.length > 0) throw new Unclear(taken.asks);
-      if (account.missed.length > 0) throw new Unclear([notPlaced(account.missed, question)]);
-      const said = { readAs: readAs(text, taken.notes), unused: account.unread, account, asked };
-      const chosen = editionOf(editionSaid(text) ?? edition ?? defaultEdition);
-      try {
-        return work(question, taken.draft, chosen, said);
-      } catch (error) {
-        // What a person typed is asked about; only a caller's request object is refused.
-        if (!(error instanceof InvalidRequest)) throw error;
-        throw new Unclear(
-          error.problems.map((p): Need => ({ field: p.field, ask: p.message, example: question.examples[0] ?? "" })),
-        );
-      }
-    });
+    if (after === undefined) return first(asked, edition);
+    const thread = isThread(after) ? after : threadOf(after, questionOf(after.kind), edition ?? defaultEdition);
+    return thread ? turn(asked, thread, edition) : first(asked, edition);
   };
 }
 
+const isThread = (after: Thread | Request): after is Thread => "format" in after;
+
+/** The thread of a request that an earlier answer carried: what it says in words, read. */
+function threadOf(request: Request, question: AnyQuestion | undefined, edition: string): Thread | undefined {
+  if (!question) return undefined;
+  const { kind, edition: told, ...draft } = request;
+  const parsed = question.input.safeParse(draft);
+  if (!parsed.success) return undefined;
+  const { facts } = readText(question.write(parsed.data));
+  return {
+    format: "thread/1",
+    topics: [{ kind, edition: typeof told === "string" ? told : edition, facts: withoutPlaces(facts) }],
+  };
+}
+
+const nothing = (needs: readonly Need[], unused: readonly Span[] = []): Outcome => ({
+  outcome: "unclear",
+  needs,
+  understood: {},
+  unused,
+});
+
+const decline = ({ title }: Declined): Outcome => ({
+  outcome: "not covered",
+  because: `${title}: understood, but not worked out by this service yet`,
+});
+
 const editionSaid = ({ facts }: ReadText): string | undefined => {
-  const sense = facts.free.find(({ key }) => key === "edition")?.value.sense;
+  const sense = facts.free.findLast(({ key }) => key === "edition")?.value.sense;
   return sense?.is === "edition" ? sense.edition : undefined;
 };
 
@@ -81,6 +257,47 @@ const readAs = ({ mended }: ReadText, notes: readonly string[]): string[] => [
   ...notes,
 ];
 
+/** Whether a text names a thing of its own and a figure or a question for it, so that it can stand alone. */
+const isWhole = (text: ReadText, { facts }: Facts): boolean =>
+  facts.some(({ family, id, pieces }) =>
+      pieces.length > 0 && id !== undefined && ["load", "transformer", "space"].includes(family)
+    ) &&
+    text.pieces.filter(({ is }) => is === "fact").length >= 2 ||
+  facts.filter(({ slots }) => Object.keys(slots).length > 0).length >= 2;
+
+const figuresOf = ({ figures }: WorkedAnswer): NonNullable<Topic["figures"]> =>
+  Object.fromEntries(Object.entries(figures).map(([id, { value, unit, name }]) => [id, { value, unit, name }]));
+
+/** Figures that are others than in the last answer. */
+function changesOf(
+  { figures = {} }: Topic,
+  answer: WorkedAnswer,
+): { figure: string; name: string; unit: string; was: number | string; is: number | string }[] {
+  return Object.entries(answer.figures).flatMap(([figure, { value, unit, name }]) => {
+    const was = figures[figure];
+    return was && was.value !== value ? [{ figure, name, unit, was: was.value, is: value }] : [];
+  });
+}
+
+const ORDINALS = ["first", "second", "third", "fourth"];
+/** One of the choices that were offered: `the second`, `2`. */
+function pickedOf(text: ReadText, { choices }: Topic): Option | undefined {
+  if (!choices?.length) return undefined;
+  const words = text.tokens.map((token) => token.text);
+  const ordinal = ORDINALS.findIndex((word) => words.includes(word));
+  if (ordinal >= 0) return choices[ordinal];
+  const only = text.pieces.filter(({ is }) => is === "fact");
+  const sense = only.length === 1 ? only[0]!.senses[0] : undefined;
+  return sense?.is === "number"
+    ? choices[sense.n - 1]
+    : choices.find((each) => each.text.toLowerCase() === text.asked.trim().toLowerCase());
+}
+
+function optionOf(question: AnyQuestion, draft: Draft): Option {
+  const parsed = question.input.safeParse(draft);
+  return { text: question.title, question: parsed.success ? question.write(parsed.data) : question.examples[0] ?? "" };
+}
+
 function whatIsAsked(questions: readonly AnyQuestion[]): Need {
   return {
     field: "question",
@@ -88,6 +305,13 @@ function whatIsAsked(questions: readonly AnyQuestion[]): Need {
     example: questions[0]?.examples[0] ?? "",
   };
 }
+
+const nothingSaid = (): Need => ({
+  field: "question",
+  ask:
+    "I found no figure and no question in that, so the last answer stands. What should change, or what else is asked?",
+  example: "make it aluminum",
+});
 
 function notPlaced(missed: readonly Span[], { title, examples }: AnyQuestion): Need {
   const words = missed.map(({ text }) => `“${text.trim()}”`).join(", ");

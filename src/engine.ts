@@ -5,7 +5,7 @@ import { type Need, NotCovered, type Outcome, Unclear } from "./core/outcome.ts"
 import { NOTICE, type WorkedAnswer } from "./core/worked.ts";
 import { Worksheet } from "./core/worksheet.ts";
 import type { AnyQuestion } from "./questions/question.ts";
-import { makeAsk } from "./asking.ts";
+import { type AskOptions, makeAsk, type Said } from "./asking.ts";
 import type { Draft } from "./reading/facts.ts";
 import type { Declined } from "./questions/declined.ts";
 
@@ -16,8 +16,8 @@ export type Engine = {
   readonly questions: readonly AnyQuestion[];
   readonly editions: ReadonlyMap<string, Edition>;
   readonly defaultEdition: string;
-  /** Reads a text and answers it. `after` is the request of an earlier answer that the text changes. */
-  ask(asked: string, options?: { edition?: string; after?: Request }): Outcome;
+  /** Reads a text and answers it. `after` is the thread of an earlier outcome, or the request of an earlier answer. */
+  ask(asked: string, options?: AskOptions): Outcome;
   /** Answers a request. @throws InvalidRequest when it does not fit the kind's schema. */
   answer(request: Request, options?: { edition?: string; asked?: string }): Outcome;
 };
@@ -62,7 +62,7 @@ export function makeEngine(
     return found;
   };
 
-  const work = (question: AnyQuestion, draft: Draft, edition: Edition, said: Partial<WorkedAnswer>): WorkedAnswer => {
+  const work = (question: AnyQuestion, draft: Draft, edition: Edition, said: Said): WorkedAnswer => {
     const request = question.input.safeParse(draft);
     if (!request.success) throw new InvalidRequest(problems(request.error));
     edition.mustCover(question.id);
@@ -71,7 +71,7 @@ export function makeEngine(
     if (sheet.headline === "") throw new TypeError(`${question.id} answered without a headline`);
     const kept = { kind: question.id, edition: edition.id, ...(request.data as object) };
     const restated = question.write(request.data as never);
-    const text = said.link ?? said.asked ?? restated;
+    const text = said.asked ?? restated;
     return {
       format: "worked-answer/1",
       kind: question.id,
@@ -110,8 +110,9 @@ export function makeEngine(
       defaultEdition: DEFAULT_EDITION,
       longest: LONGEST_QUESTION,
     }),
-    answer(request, { edition, asked } = {}) {
+    answer(request, { edition: asOption, asked } = {}) {
       const question = questionOf(request.kind);
+      const edition = asOption ?? (typeof request.edition === "string" ? request.edition : undefined);
       return settle(
         request,
         [],
@@ -133,7 +134,7 @@ const linkTo = (text: string, edition: string): string => {
   return `/answer?q=${readable}&edition=${edition}`;
 };
 
-const withoutKind = ({ kind: _, ...rest }: Request): Draft => rest;
+const withoutKind = ({ kind: _, edition: __, ...rest }: Request): Draft => rest;
 
 function settle(understood: unknown, unused: WorkedAnswer["unused"], answer: () => WorkedAnswer): Outcome {
   try {

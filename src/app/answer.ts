@@ -2,7 +2,8 @@
 import type { Context } from "hono";
 import { parseAccept } from "hono/utils/accept";
 import type { Outcome } from "../core/outcome.ts";
-import { type Engine, LONGEST_QUESTION, type Request } from "../engine.ts";
+import type { Thread } from "../conversation/thread.ts";
+import { type Engine, LONGEST_QUESTION } from "../engine.ts";
 import { Problem } from "./problem.ts";
 
 /** Forms of an answer by the word for `as`, with the media type each is asked for and sent under. */
@@ -52,19 +53,12 @@ function textOf(c: Context, name: string): string | undefined {
   return text === "" ? undefined : text;
 }
 
-/** Answers a link. A change of an earlier question is read into that question's request, however that one ended. */
+/** Answers a link. A change of an earlier question goes on from that question's thread, however that one ended. */
 export function answerLink(engine: Engine, { question, edition, after }: Linked): Outcome {
   const where = edition === undefined ? {} : { edition };
   if (after === undefined) return engine.ask(question, where);
-  const earlier = requestOf(engine.ask(after, where));
-  return earlier ? engine.ask(question, { ...where, after: earlier }) : engine.ask(`${after}, ${question}`, where);
-}
-
-function requestOf(outcome: Outcome): Request | undefined {
-  const request = outcome.outcome === "answered"
-    ? outcome.answer.request
-    : outcome.outcome === "unclear"
-    ? outcome.understood
-    : undefined;
-  return typeof request === "object" && request !== null && "kind" in request ? request as Request : undefined;
+  const { thread } = engine.ask(after, where);
+  return thread
+    ? engine.ask(question, { ...where, after: thread as Thread })
+    : engine.ask(`${after}, ${question}`, where);
 }

@@ -4,6 +4,7 @@ import * as z from "zod";
 import { NotCovered } from "../core/outcome.ts";
 import type { Edition } from "../core/edition.ts";
 import { type Engine, InvalidRequest, LONGEST_QUESTION, type Request } from "../engine.ts";
+import { type Thread, threadSchema } from "../conversation/thread.ts";
 import { Problem, unfit } from "./problem.ts";
 
 const SCHEMAS = "GET /openapi.json has the schema of every body.";
@@ -13,8 +14,10 @@ export const askBody = z.strictObject({
   question: z.string().trim().min(1, "say what is asked").max(LONGEST_QUESTION)
     .meta({ description: "the question as it would be typed" }),
   edition: z.string().optional().meta({ description: "edition of the code, by its id in GET /api/editions" }),
-  after: z.looseObject({ kind: z.string() }).optional()
-    .meta({ description: "the request of an earlier answer, which the text then changes" }),
+  after: z.union([threadSchema, z.looseObject({ kind: z.string() })]).optional()
+    .meta({
+      description: "the thread of an earlier outcome, or the request of an earlier answer, which the text then changes",
+    }),
 });
 
 export function api(engine: Engine): Hono {
@@ -26,8 +29,10 @@ export function api(engine: Engine): Hono {
       const body = askBody.safeParse(await json(c));
       if (!body.success) throw unfit(problemsOf(body.error), SCHEMAS);
       const { question, edition, after } = body.data;
-      if (after) checkEarlier(after as Request);
-      return c.json(engine.ask(question, { ...(edition && { edition }), ...(after && { after: after as Request }) }));
+      if (after && !("format" in after)) checkEarlier(after as Request);
+      return c.json(
+        engine.ask(question, { ...(edition && { edition }), ...(after && { after: after as Request | Thread }) }),
+      );
     })
     .post("/answers/:kind", async (c) => {
       const kind = c.req.param("kind");
@@ -55,7 +60,7 @@ export function api(engine: Engine): Hono {
       }));
 
   /** @throws Problem when the earlier request is not one an answer could have carried. */
-  function checkEarlier({ kind, ...request }: Request): void {
+  function checkEarlier({ kind, edition: _, ...request }: Request): void {
     const question = byKind.get(kind);
     if (!question) {
       throw unfit([{ field: "after.kind", message: `"${kind}" is no kind of question; there are ${kinds}` }], SCHEMAS);

@@ -21,7 +21,9 @@ export type Account = {
 export type Option = { text: string; question: string };
 
 /** What every outcome carries beside: the thread of the conversation, and what else the same text asked. */
-export type Beside = { thread?: unknown; more?: readonly Outcome[] };
+export type Beside = { thread?: unknown; more?: readonly Outcome[]; changes?: readonly Change[] };
+/** A figure that is another than in the answer before. */
+export type Change = { figure: string; name: string; unit: string; was: number | string; is: number | string };
 export type Outcome =
   & (
     | { outcome: "answered"; answer: WorkedAnswer }

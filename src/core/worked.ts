@@ -54,6 +54,8 @@ export type WorkedAnswer = {
   restated: string;
   /** What became of every word of the asked text. */
   account?: Account;
+  /** Why, or by which sections, where that was asked. */
+  explanation?: string;
   /** What to ask next, as texts that can be sent. */
   followUps: readonly string[];
   request: unknown;

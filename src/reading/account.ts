@@ -46,13 +46,15 @@ export type Accounted = Account & {
   readonly missed: readonly Span[];
 };
 
-export function accountOf(text: ReadText, taken: Taken): Accounted {
+/** @param settled pieces that a change of earlier facts used up: what it took away */
+export function accountOf(text: ReadText, taken: Taken, settled: ReadonlySet<number> = new Set()): Accounted {
   const { pieces, sentences } = text;
   const as = new Map<number, string>();
   const because = new Map<number, string>();
   const mark = (into: Map<number, string>, what: Value | Fact, word: string) => {
     for (const piece of what.pieces) if (!into.has(piece)) into.set(piece, word);
   };
+  for (const piece of settled) as.set(piece, "change");
   for (const [what, word] of taken.aside) mark(because, what, word);
   for (const [what, word] of taken.taken) mark(as, what, word);
   pieces.forEach((piece, i) => {

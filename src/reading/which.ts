@@ -10,11 +10,18 @@ import { take, type Taken, type Takes } from "./take.ts";
 export type Candidate = { readonly id: string; readonly takes: Takes };
 export type Choice<C extends Candidate = Candidate> = { candidate: C; taken: Taken; account: Accounted };
 
-/** Of all candidates the best, or several that are equal. The order of the candidates decides nothing. */
-export function choose<C extends Candidate>(text: ReadText, candidates: readonly C[]): Choice<C>[] {
+/**
+ * Of all candidates the best, or several that are equal. The order of the candidates decides nothing.
+ * @param settled pieces that a change of earlier facts used up
+ */
+export function choose<C extends Candidate>(
+  text: ReadText,
+  candidates: readonly C[],
+  settled: ReadonlySet<number> = new Set(),
+): Choice<C>[] {
   const choices = candidates.flatMap((candidate): Choice<C>[] => {
     const taken = take(text.facts, candidate.takes);
-    return taken ? [{ candidate, taken, account: accountOf(text, taken) }] : [];
+    return taken ? [{ candidate, taken, account: accountOf(text, taken, settled) }] : [];
   });
   const least = Math.min(...choices.map(unplaced));
   const fitting = choices.filter((choice) => unplaced(choice) === least);
@@ -22,5 +29,6 @@ export function choose<C extends Candidate>(text: ReadText, candidates: readonly
   return fitting.filter((choice) => used(choice) === most);
 }
 
-const unplaced = ({ account }: Choice): number => account.missed.length;
+/** How many of a text's numbers and terms a choice leaves without a place. */
+export const unplaced = ({ account }: Choice): number => account.missed.length;
 const used = ({ taken }: Choice): number => taken.taken.size;

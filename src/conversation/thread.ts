@@ -1,0 +1,52 @@
+/**
+ * The thread of a conversation: everything said so far as facts, by topic. It is opaque to the caller, who hands it back with
+ * the next text; the service keeps nothing.
+ */
+import * as z from "zod";
+import type { Need, Option } from "../core/outcome.ts";
+import type { Facts } from "../reading/facts.ts";
+
+/** Where the figure that was told last stands: a bare number that follows is its new value. */
+export type Last = { readonly fact: number; readonly slot: string } | { readonly free: number };
+/** One job of a conversation, such as the house or the charger's circuit. */
+export type Topic = {
+  readonly kind: string;
+  readonly edition: string;
+  readonly facts: Facts;
+  readonly last?: Last;
+  /** Figures of its last answer, to say what changed. */
+  readonly figures?: Readonly<
+    Record<string, { readonly value: number | string; readonly unit: string; readonly name: string }>
+  >;
+  /** What was asked back, and the choices that were offered. */
+  readonly needs?: readonly Need[];
+  readonly choices?: readonly Option[];
+};
+export type Thread = {
+  readonly format: "thread/1";
+  /** The topic under way first, then the earlier ones. */
+  readonly topics: readonly Topic[];
+};
+
+/** Topics that a thread remembers. */
+export const MOST_TOPICS = 6;
+
+const MOST_FACTS = 400;
+const sense = z.looseObject({ is: z.string().max(20) });
+const value = z.looseObject({ sense, pieces: z.array(z.int()).max(50), said: z.string().max(8000) });
+const facts = z.strictObject({
+  facts: z.array(z.looseObject({
+    family: z.string().max(20),
+    id: z.string().max(60).optional(),
+    said: z.string().max(8000),
+    pieces: z.array(z.int()).max(50),
+    sentence: z.int(),
+    slots: z.record(z.string().max(60), z.array(value).max(50)),
+  })).max(MOST_FACTS),
+  free: z.array(z.looseObject({ key: z.string().max(80), value, sentence: z.int() })).max(MOST_FACTS),
+});
+/** Schema of a thread handed back; what does not fit is refused like any malformed call. */
+export const threadSchema = z.strictObject({
+  format: z.literal("thread/1"),
+  topics: z.array(z.looseObject({ kind: z.string().max(40), edition: z.string().max(40), facts })).max(MOST_TOPICS),
+});

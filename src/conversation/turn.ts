@@ -1,0 +1,86 @@
+/**
+ * What a further text of a conversation is: the reply to what was asked back, a change of facts, another question about the
+ * same facts, a new question, a return to an earlier one.
+ */
+import type { Fact, Facts, Value } from "../reading/facts.ts";
+import type { ReadText } from "../reading/read.ts";
+import type { Topic } from "./thread.ts";
+
+/** Facts as a thread keeps them: without their places in a text that is gone. */
+export const withoutPlaces = ({ facts, free }: Facts): Facts => {
+  const plain = (value: Value): Value => ({ ...value, pieces: [] });
+  return {
+    facts: facts.map((fact) => ({
+      ...fact,
+      pieces: [],
+      sentence: -1,
+      slots: Object.fromEntries(Object.entries(fact.slots).map(([slot, values]) => [slot, values.map(plain)])),
+    })),
+    free: free.filter(({ key }) => !key.startsWith("change:") && key !== "aside" && key !== "number")
+      .map(({ key, value }) => ({ key, value: plain(value), sentence: -1 })),
+  };
+};
+
+const has = ({ facts }: ReadText, ...keys: string[]): boolean => facts.free.some(({ key }) => keys.includes(key));
+
+export const startsOver = (text: ReadText): boolean => has(text, "goal:start-over");
+export const asksWhy = (text: ReadText): boolean => has(text, "goal:why");
+export const asksSection = (text: ReadText): boolean => has(text, "goal:section");
+/** Words that tell a change of what was said, and no question of its own. */
+export const tellsChange = (text: ReadText): boolean =>
+  ["change:make", "change:add", "change:drop", "change:instead", "change:correct", "change:back-to"].some((key) =>
+    has(text, key)
+  ) ||
+  text.asked.trim().split(/\s+/).length <= 2;
+/** Whether nothing in it is a fact or a goal: thanks, weather. */
+export const saysNothing = (text: ReadText): boolean =>
+  text.pieces.every(({ is, senses }) =>
+    is !== "fact" ||
+    senses.every((s) => s.is === "aside" || (s.is === "term" && (s.sort === "change" || s.sort === "building")))
+  );
+/** Whether a figure, a size or the like stands in it. */
+export const hasFigure = (text: ReadText): boolean =>
+  text.pieces.some(({ senses }) =>
+    senses.some(({ is }) => ["quantity", "size", "sizes", "cable", "pattern", "pair"].includes(is))
+  );
+
+/** Heads named without a figure are those that the conversation knows: “the charger's wire”. */
+export function referring(facts: Facts, topics: readonly Topic[]): Facts {
+  const known = topics.flatMap((topic) => topic.facts.facts);
+  const filled = facts.facts.map((fact): Fact => {
+    if (fact.family !== "load" || fact.id === undefined) return fact;
+    if (fact.slots.rating ?? fact.slots.current ?? fact.slots.nameplate) return fact;
+    const earlier = known.find(({ family, id }) => family === "load" && id === fact.id);
+    return earlier ? { ...fact, slots: { ...earlier.slots, ...fact.slots } } : fact;
+  });
+  return { ...facts, facts: filled };
+}
+
+/** The earlier topic that a text goes back to: by its kind's own word, or a head of which only that one knows. */
+export function topicMeant(text: ReadText, topics: readonly Topic[]): Topic | undefined {
+  const [current, ...others] = topics;
+  if (others.length === 0) return undefined;
+  const back = has(text, "change:back-to");
+  const words = new Set([
+    ...text.facts.free.map(({ key }) => key),
+    ...text.facts.facts.map(({ family, id }) => `${family}:${id}`),
+  ]);
+  const isOf = ({ kind, facts }: Topic): boolean =>
+    (KIND_WORDS[kind] ?? []).some((word) => words.has(word)) ||
+    (back && facts.facts.some(({ family, id, slots }) =>
+      id !== undefined && family === "load" && Object.keys(slots).length > 0 && words.has(`load:${id}`)
+    ));
+  if (!back && (current === undefined || isOf(current))) return undefined;
+  if (!back && !words.has("building:dwelling")) return undefined;
+  return others.find(isOf);
+}
+const KIND_WORDS: Readonly<Record<string, readonly string[]>> = {
+  "dwelling-load": ["building:dwelling", "device:service", "goal:load"],
+  feeder: ["circuit:feeder", "device:subpanel", "place:separate-structure", "device:panel"],
+  "branch-circuit": ["circuit:circuit"],
+  "motor-circuit": ["load:motor", "load:pump"],
+  transformer: ["transformer:transformer"],
+  "cooling-circuit": ["load:air-conditioner", "load:heat-pump"],
+  grounding: ["conductor:grounding-electrode-conductor"],
+  "voltage-drop": ["label:drop", "goal:drop"],
+};
