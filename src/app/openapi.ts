@@ -130,6 +130,19 @@ const cite = object({ section: text, title: text, verified: { enum: ["one source
 ]);
 const caution = object({ text, cite }, ["text"]);
 
+/** What every outcome may carry. */
+const beside = {
+  thread: { type: "object", description: "opaque: hand it back as `after` with the next text of the conversation" },
+  more: { ...array(ref("outcome")), description: "outcomes of further questions in the same text" },
+  changes: array(object({
+    figure: text,
+    name: text,
+    unit: text,
+    was: { type: ["number", "string"] },
+    is: { type: ["number", "string"] },
+  })),
+};
+
 const SCHEMAS: Json = {
   outcome: {
     oneOf: [ref("answered"), ref("unclear"), ref("not-covered")],
@@ -138,14 +151,19 @@ const SCHEMAS: Json = {
       mapping: { answered: "answered", unclear: "unclear", "not covered": "not-covered" },
     },
   },
-  answered: object({ outcome: { const: "answered" }, answer: ref("answer") }),
+  answered: object({ outcome: { const: "answered" }, answer: ref("answer"), ...beside }, ["outcome", "answer"]),
   unclear: object({
     outcome: { const: "unclear" },
     needs: array(object({ field: text, ask: text, example: text })),
     understood: { type: "object", description: "the request as far as it was understood; may be sent as `after`" },
     unused: array(span),
-  }),
-  "not-covered": object({ outcome: { const: "not covered" }, because: text, edition: text }, ["outcome", "because"]),
+    choices: array(object({ text, question: { ...text, description: "a question that can be sent as it stands" } })),
+    ...beside,
+  }, ["outcome", "needs", "understood", "unused"]),
+  "not-covered": object(
+    { outcome: { const: "not covered" }, because: text, edition: text, ...beside },
+    ["outcome", "because"],
+  ),
   answer: object({
     format: { const: "worked-answer/1" },
     kind: text,
@@ -166,6 +184,13 @@ const SCHEMAS: Json = {
     cautions: array(caution),
     readAs: array(text),
     unused: array(span),
+    restated: { ...text, description: "the request in plain words; asked again it gives the same answer" },
+    account: object({
+      taken: array(object({ at: { type: "integer" }, text, as: text })),
+      setAside: array(object({ at: { type: "integer" }, text, because: text })),
+      unread: array(span),
+    }),
+    explanation: text,
     followUps: array(text),
     request: object({ kind: text }),
     notice: text,
@@ -184,6 +209,7 @@ const SCHEMAS: Json = {
     "cautions",
     "readAs",
     "unused",
+    "restated",
     "followUps",
     "request",
     "notice",

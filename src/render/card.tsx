@@ -1,6 +1,7 @@
 /** HTML of an outcome: the directory card on the door, steps one tap away. */
 import type { Child } from "hono/jsx";
-import { absolute, type Asked, type Declined, type Printer } from "./outcome.ts";
+import type { Change } from "../core/outcome.ts";
+import { absolute, type Asked, changed, type Declined, type Printer } from "./outcome.ts";
 import type { Page, Part, Row } from "./page.ts";
 import { text } from "./text.ts";
 
@@ -10,12 +11,13 @@ const STAMPS = { "ok": "OK", "not ok": "Not OK", "ok if": "OK if" } as const;
 
 /** @param asked the text as it was sent, and the earlier text it changed, if any. */
 export const card = (place: Place, asked: { question: string; after?: string }): Printer<Child> => ({
-  answered: (page) => <Answer page={page} place={place} />,
+  answered: (page, changes = []) => <Answer page={page} changes={changes} place={place} />,
   unclear: (back) => <AskedBack {...back} asked={asked} place={place} />,
   notCovered: (declined) => <NotCovered {...declined} />,
+  together: (parts) => <>{parts}</>,
 });
 
-function Answer({ page, place }: { page: Page; place: Place }) {
+function Answer({ page, changes, place }: { page: Page; changes: readonly Change[]; place: Place }) {
   const said = new URLSearchParams(page.link.split("?")[1]).get("q") ?? "";
   const change = (words: string) => link(place, { q: words, after: said, edition: page.edition });
   return (
@@ -28,9 +30,22 @@ function Answer({ page, place }: { page: Page; place: Place }) {
           <span>{STAMPS[page.verdict.is]}</span>
         </p>
       )}
+      <NotRead words={page.unused} />
       <Headline headline={page.headline} />
+      <p class="restated">Read as: {page.restated}</p>
+      {changes.length > 0 && <p class="changed">{changed(changes).join(", ")}</p>}
+      {page.explanation !== "" && <p class="explanation">{page.explanation}</p>}
       {page.verdict && !page.headline.includes(page.verdict.because) && <p>{page.verdict.because}</p>}
-      <Understood readAs={page.readAs} unused={page.unused} />
+      {page.readAs.length > 0 && <p class="read">Understood: {page.readAs.join("; ")}.</p>}
+      {page.setAside.length > 0 && (
+        <p class="read">
+          Set aside: {page.setAside.map(({ text, because }) => (
+            <>
+              <q>{text}</q> ({because}){" "}
+            </>
+          ))}
+        </p>
+      )}
       <ol class="directory">
         {page.figures.map(({ name, value, step }) => (
           <li>
@@ -126,18 +141,13 @@ const link = ({ action }: Place, query: Record<string, string>) => `${action}?${
 
 const Cite = ({ cite }: { cite: string }) => cite === "" ? null : <cite>{cite}</cite>;
 
-function Understood({ readAs, unused }: Pick<Page, "readAs" | "unused">) {
-  return (
-    <>
-      {readAs.length > 0 && <p class="read">Understood: {readAs.join("; ")}.</p>}
-      {unused.length > 0 && (
-        <p class="unused">
-          Not used: {unused.map((words) => <q>{words}</q>)}
-        </p>
-      )}
-    </>
+/** Words that nothing read stand before the answer they may belong to. */
+const NotRead = ({ words }: { words: readonly string[] }) =>
+  words.length === 0 ? null : (
+    <p class="unused">
+      Not read: {words.map((word) => <q>{word}</q>)}
+    </p>
   );
-}
 
 function PartSteps({ part: { heading, rows } }: { part: Part }) {
   return (
@@ -197,7 +207,7 @@ function FollowUp({ place, after, edition, boxes }: FollowUpProps) {
 type AskedBackProps = Asked & { asked: { question: string; after?: string }; place: Place };
 
 /** What we need to know, a box for each. A question about the question itself starts afresh. */
-function AskedBack({ needs, unused, asked, place }: AskedBackProps) {
+function AskedBack({ needs, choices, unused, asked, place }: AskedBackProps) {
   const said = asked.after === undefined ? asked.question : `${asked.after}, ${asked.question}`;
   const after = needs.some(({ field }) => field === "question") ? "" : said;
   const boxes = needs.map(({ ask, example }) => {
@@ -208,7 +218,18 @@ function AskedBack({ needs, unused, asked, place }: AskedBackProps) {
     <article class="card asked-back" aria-labelledby="headline">
       <h2 id="headline" tabindex={-1}>{needs.length === 1 ? "One thing first" : "A few things first"}</h2>
       <FollowUp place={place} after={after} edition={place.edition} boxes={boxes} />
-      <Understood readAs={[]} unused={unused} />
+      {choices.length > 0 && (
+        <ul class="chips">
+          {choices.map(({ text, question }) => (
+            <li>
+              <a class="handle" data-ask href={link(place, { q: question, edition: place.edition })}>
+                {text}: {question}
+              </a>
+            </li>
+          ))}
+        </ul>
+      )}
+      <NotRead words={unused} />
     </article>
   );
 }

@@ -1,11 +1,15 @@
 /** Markdown: every step, for notes, tickets and printing. */
-import { absolute, type Asked, type Declined, type Printer, quoted } from "./outcome.ts";
+import { absolute, type Asked, changed, type Declined, type Printer, quoted } from "./outcome.ts";
 import type { Page, Row } from "./page.ts";
 
 export const markdown = (origin: string): Printer => ({
-  answered(page) {
+  answered(page, changes = []) {
     return blocks([
+      page.unused.length ? `**Not read: ${plain(quoted(page.unused))}**` : "",
       `# ${plain(page.headline)}`,
+      `Read as: ${plain(page.restated)}`,
+      changes.length ? `Changed: ${plain(changed(changes).join(", "))}` : "",
+      plain(page.explanation),
       page.verdict ? `**${page.verdict.is.toUpperCase()}**: ${plain(page.verdict.because)}` : "",
       `${plain(page.title)}, ${plain(page.editionTitle)}`,
       page.asked === "" ? "" : page.asked.split("\n").map((line) => `> ${plain(line)}`).join("\n"),
@@ -16,16 +20,18 @@ export const markdown = (origin: string): Printer => ({
       ),
       list("Mind", page.cautions.map(({ text, cite }) => cite === "" ? text : `${text} (${cite})`)),
       list("Understood", page.readAs),
-      page.unused.length ? `Not used: ${plain(quoted(page.unused))}` : "",
+      list("Set aside", page.setAside.map(({ text, because }) => `“${text}”: ${because}`)),
       ...page.parts.map(({ heading, rows }) => `## ${plain(heading)}\n\n${rows.map(step).join("\n")}`),
       plain(page.notice),
       `[This answer, recomputed](${absolute(origin, page.link).replace(/[()]/g, encodeURIComponent)})`,
     ]);
   },
-  unclear: ({ needs, unused }: Asked) =>
+  together: (parts) => parts.join("\n"),
+  unclear: ({ needs, choices, unused }: Asked) =>
     blocks([
       ...needs.map(({ ask, example }) => plain(ask) + (example === "" ? "" : `\n\n> ${plain(example)}`)),
-      unused.length ? `Not used: ${plain(quoted(unused))}` : "",
+      choices.map(({ text, question }) => `- ${plain(text)}: ${plain(question)}`).join("\n"),
+      unused.length ? `Not read: ${plain(quoted(unused))}` : "",
     ]),
   notCovered: ({ because }: Declined) => blocks([`Not covered here: ${plain(because)}`]),
 });

@@ -35,8 +35,15 @@ export type Page = {
   parts: Part[];
   assumptions: readonly Assumption[];
   cautions: { text: string; cite: string }[];
+  /** The request in plain words. */
+  restated: string;
   readAs: readonly string[];
+  /** Words that were set aside, with why. */
+  setAside: readonly { text: string; because: string }[];
+  /** Words that nothing read: told before anything else. */
   unused: readonly string[];
+  /** Why, or by which sections, where that was asked. */
+  explanation: string;
   followUps: readonly string[];
   notice: string;
   link: string;
@@ -84,7 +91,10 @@ export function layOut(answer: WorkedAnswer): Page {
     parts,
     assumptions: answer.assumptions,
     cautions: answer.cautions.map(({ text, cite }) => ({ text, cite: cite?.section ?? "" })),
+    restated: answer.restated,
     readAs: answer.readAs,
+    setAside: (answer.account?.setAside ?? []).map(({ text, because }) => ({ text: text.trim(), because })),
+    explanation: answer.explanation ?? "",
     unused: answer.unused.map(({ text }) => text.trim()).filter((text) => text !== ""),
     followUps: answer.followUps,
     notice: answer.notice,

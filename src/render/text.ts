@@ -1,5 +1,6 @@
 /** Chat text: the answer first, then steps short enough for a phone. */
-import { absolute, type Asked, type Declined, type Printer, quoted } from "./outcome.ts";
+import type { Change } from "../core/outcome.ts";
+import { absolute, type Asked, changed, type Declined, type Printer, quoted } from "./outcome.ts";
 import type { Page, Row } from "./page.ts";
 
 /** The longest message that is still read on a phone; the link leads to the rest. */
@@ -9,12 +10,13 @@ const MARK = { "from memory": " (from memory)", "one source": "¹" } as const;
 
 /** The whole answer as chat text: as many of its steps as fit, those that matter most first. */
 export const text = (origin: string): Printer => ({
-  answered(page) {
-    const { lines, left } = fitting(linesOf(page), LONGEST - message(page, [], 0, origin).length);
-    return message(page, lines, left, origin);
+  answered(page, changes = []) {
+    const { lines, left } = fitting(linesOf(page), LONGEST - message(page, changes, [], 0, origin).length);
+    return message(page, changes, lines, left, origin);
   },
   unclear: askedBack,
   notCovered: declined,
+  together,
 });
 
 /** The answer and what it rests on, in one short message. */
@@ -22,24 +24,40 @@ export const brief = (origin: string): Printer => ({
   answered(page) {
     const assumed = page.assumptions.map(({ name, value }) => `${name} ${value}`).join(", ");
     const optional = [
+      `Read as: ${page.restated}.`,
       ...page.cautions.slice(0, 1).map(({ text }) => text),
       ...(assumed === "" ? [] : [`Assumed: ${assumed}.`]),
       absolute(origin, page.link),
     ];
     const must = `${page.edition} code. ${page.notice}`;
     // What does not fit is left out whole: half a caution is worse than none.
+    const first = `${notRead(page)}${page.headline}`;
     return optional.reduce(
       (so, line) => so.length + line.length + 1 <= LONGEST_BRIEF ? `${so}\n${line}` : so,
-      `${leading(page.headline, LONGEST_BRIEF - must.length)}\n${must}`,
+      `${leading(first, LONGEST_BRIEF - must.length)}\n${must}`,
     ) + "\n";
   },
   unclear: askedBack,
   notCovered: declined,
+  together,
 });
 
-function message(page: Page, steps: readonly string[], left: number, origin: string): string {
+function message(
+  page: Page,
+  changes: readonly Change[],
+  steps: readonly string[],
+  left: number,
+  origin: string,
+): string {
   const blocks = [
-    [page.headline, verdictOf(page), `${page.title}, ${page.editionTitle}.`],
+    [
+      `${notRead(page)}${page.headline}`,
+      verdictOf(page),
+      `Read as: ${page.restated}.`,
+      changes.length ? `Changed: ${changed(changes).join(", ")}.` : "",
+      `${page.title}, ${page.editionTitle}.`,
+    ],
+    [page.explanation],
     [
       ...steps.map((line, i) => `${i + 1}. ${line}`),
       steps.some((line) => line.endsWith(MARK["one source"])) ? "¹ checked in one published source only" : "",
@@ -51,7 +69,9 @@ function message(page: Page, steps: readonly string[], left: number, origin: str
     list("Mind:", page.cautions.map(({ text, cite }) => text + bracketed(cite))),
     [
       page.readAs.length ? `Understood: ${page.readAs.join("; ")}.` : "",
-      page.unused.length ? `Not used: ${quoted(page.unused)}.` : "",
+      page.setAside.length
+        ? `Set aside: ${page.setAside.map(({ text, because }) => `“${text}” (${because})`).join(", ")}.`
+        : "",
     ],
     [page.notice, `All steps: ${absolute(origin, page.link)}`],
   ];
@@ -59,6 +79,8 @@ function message(page: Page, steps: readonly string[], left: number, origin: str
     .join("\n\n") + "\n";
 }
 
+/** Words that nothing read stand before the answer they may belong to. */
+const notRead = ({ unused }: Page): string => unused.length ? `Not read: ${quoted(unused)}. ` : "";
 const verdictOf = ({ verdict, headline }: Page): string =>
   verdict === undefined || headline.includes(verdict.because) ? "" : verdict.because;
 const list = (title: string, lines: string[]) => lines.length ? [title, ...lines.map((line) => `- ${line}`)] : [];
@@ -121,10 +143,13 @@ function withoutUnit({ numbers, result }: Row): string {
   return numbers.split(` ${unit}`).reduce((so, next) => /^\w/.test(next) ? `${so} ${unit}${next}` : so + next);
 }
 
-function askedBack({ needs, unused }: Asked): string {
+const together = (parts: readonly string[]): string => parts.join("\n");
+
+function askedBack({ needs, choices, unused }: Asked): string {
   return [
     ...needs.map(({ ask, example }) => example === "" ? ask : `${ask}\nFor example: ${example}`),
-    ...(unused.length ? [`Not used: ${quoted(unused)}.`] : []),
+    ...choices.map(({ text, question }) => `- ${text}: ${question}`),
+    ...(unused.length ? [`Not read: ${quoted(unused)}.`] : []),
   ].join("\n") + "\n";
 }
 
