@@ -66,8 +66,12 @@ function takeDegrees(t: Taker, draft: Draft): void {
   const rated = terminals.map(({ sense }) => (sense as { n: number }).n);
   if (rated.length > 0) draft.terminals = { value: Math.max(...rated), unit: "°C" };
   for (const value of t.free("ambient")) draft.ambient = degrees(t, value);
+  const beside = lines(t).flatMap(({ slots }) => slots.temperature ?? []);
   for (const key of ["°F", "°C"]) {
-    for (const value of t.free(key)) {
+    for (
+      const value of [...beside.filter(({ sense }) => sense.is === "quantity" && sense.unit === key), ...t.free(key)]
+    ) {
+      t.use(value, key);
       const { n } = value.sense as { n: number };
       if (key === "°C" && RATED.includes(n) && draft.terminals === undefined) {
         t.note(`took ${n} °C as the rating of the terminations`);
@@ -100,7 +104,8 @@ function takeTogether(t: Taker, draft: Draft): void {
 
 /** One way, in feet or metres; inches and yards are turned into feet. */
 export function takeLength(t: Taker): Said | undefined {
-  const said = t.loose("length", "ft", "m", "yd") ?? lines(t).map((fact) => t.figure(fact, "length")).find(Boolean);
+  const said = t.loose("length", "ft", "m", "yd") ??
+    [...lines(t), ...t.all("load")].map((fact) => t.figure(fact, "length")).find(Boolean);
   if (said === undefined) return undefined;
   if (said.unit === "yd") {
     t.note(`took ${said.value} yards as ${Number(said.value) * 3} ft`);

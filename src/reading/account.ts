@@ -29,6 +29,8 @@ const STORY: ReadonlySet<string> = new Set([
   "label:draw",
   "label:conductors-together",
   "label:speed",
+  "label:spacing",
+  "label:first-distance",
   "end:feeds",
   "goal:size",
   "goal:current",
@@ -39,7 +41,7 @@ const STORY: ReadonlySet<string> = new Set([
   "phase:alternating current",
   "motorWord:largest",
 ]);
-const STORY_SORTS: ReadonlySet<string> = new Set(["change"]);
+const STORY_SORTS: ReadonlySet<string> = new Set(["change", "share"]);
 
 export type Accounted = Account & {
   /** Numbers and terms of the trade that nothing took, in a sentence of which something was taken: they must be asked about. */

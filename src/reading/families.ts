@@ -26,6 +26,12 @@ export const NO_HEADS: ReadonlySet<string> = new Set([
   "circuit:nonlinear",
   "circuit:neutral-counts",
   "circuit:one-way",
+  "circuit:round-trip",
+  "circuit:balanced-neutral",
+  "circuit:line-to-neutral",
+  "circuit:line-to-line",
+  "circuit:direct-current-table",
+  "circuit:alternating-current-table",
   "circuit:segment",
   "circuit:whole-dwelling",
   "circuit:ignore-drop",
@@ -44,6 +50,8 @@ export type Label = {
   /** A figure of a load; otherwise one of the question as a whole. */
   readonly ofLoad?: boolean;
   readonly reach?: number;
+  /** The largest figure in a unit that may be meant: a drop of 240 V is the supply. */
+  readonly most?: Readonly<Partial<Record<SpokenUnit, number>>>;
   /** Only these values are possible. */
   readonly only?: readonly number[];
 };
@@ -71,7 +79,9 @@ export const LABELS: Readonly<Partial<Record<Id<"label">, Label>>> = {
   "calculated-load": { units: [...AMPERES, ...POWER], bare: [1, 5_000_000], reach: 2.5 },
   "terminals": { units: ["°C"], bare: [60, 90], only: [60, 75, 90] },
   "ambient": { units: ["°C", "°F"], bare: [0, 190] },
-  "drop": { units: ["%", "V"], bare: [1, 10], reach: 3.5 },
+  "drop": { units: ["%", "V"], bare: [1, 10], reach: 3.5, most: { V: 30 } },
+  "spacing": { units: ["ft", "m", "yd"], reach: 1.45 },
+  "first-distance": { units: ["ft", "m", "yd"], reach: 2 },
   "length": { units: ["ft", "m", "yd", "in"], bare: [1, 20000] },
   "area": { units: ["ft2", "m2"], bare: [200, 50000] },
   "constant": { units: [], bare: [5, 40] },
@@ -220,7 +230,17 @@ export const PASSES: readonly Pass[] = [
   {
     slot: "length",
     figures: units("ft", "m", "yd"),
-    heads: [{ family: "conductor", before: 1.2, after: 2 }],
+    heads: [{ family: "conductor", before: 1.2, after: 2 }, { family: "load", before: -1, after: 0.45 }],
+  },
+  {
+    slot: "temperature",
+    figures: units("°C", "°F"),
+    heads: [{ family: "conductor", ids: ["wire"], before: -1, after: 0.45 }],
+  },
+  {
+    slot: "share",
+    figures: term("share"),
+    heads: [{ family: "load", before: 2.5, after: 5 }],
   },
   { slot: "area", figures: units("ft2", "m2"), heads: [{ family: "space", before: 3, after: 3 }] },
   { slot: "sets", figures: term("circuit"), heads: [] },

@@ -98,6 +98,7 @@ class Reader {
       if (pass.slot === "count") this.#carryUnits();
       this.#attach(pass);
     }
+    this.#shares();
     this.#rest();
     const facts = this.#facts.map(({ at: _, label: __, id, others, ...fact }): Fact => ({
       ...fact,
@@ -123,6 +124,9 @@ class Reader {
     if (piece.is === "comma") return CROSS_COMMA;
     if (piece.is === "mark") return CROSS_MARK;
     if (piece.is === "common") return CROSS[this.tokens[piece.from]!.text] ?? CROSS_COMMON;
+    if (piece.senses.length > 0 && piece.senses.every((s) => s.is === "term" && s.sort === "share")) {
+      return CROSS_COMMON;
+    }
     if (piece.is === "border") {
       if (this.tokens[piece.from]!.is !== "line") return WALL;
       return this.#isLabelOverValue(i) ? CROSS_MARK : CROSS_LINE;
@@ -204,7 +208,8 @@ class Reader {
         at--;
         articles++;
       }
-      if (at < 0 || !ON.has(this.#word(at)) || (figure.is === "number" && articles === 0)) return;
+      if (at < 0 || !ON.has(this.#word(at)) || (this.#word(at) !== "on" && articles === 0)) return;
+      if (figure.is === "number" && articles === 0) return;
       if (figure.is === "number" && this.#word(at) !== "on") return;
       for (let next = i + 1; next < this.pieces.length; next++) {
         const { is, senses } = this.pieces[next]!;
@@ -255,7 +260,12 @@ class Reader {
       if (head.label) {
         const label = LABELS[head.id as never] as Label;
         const sense = senses.find((s) => fitsLabel(s, label));
-        const reach = label.reach ?? LABEL_REACH;
+        // Only a figure with its unit is looked for farther away: `drop for nine lights` limits nothing.
+        const isBareCount = sense?.is === "number" && label.reach !== undefined && this.#isThing(figure + 1);
+        if (isBareCount) return undefined;
+        const reach = sense?.is === "number"
+          ? Math.min(label.reach ?? LABEL_REACH, LABEL_REACH)
+          : label.reach ?? LABEL_REACH;
         return sense && { sense, slot: "value", before: reach, after: reach };
       }
       const rule = CURRENT.heads.find((h) => h.family === head.family && (h.ids?.includes(head.id!) ?? true));
@@ -270,6 +280,8 @@ class Reader {
       return bare && head.family === "device" ? { sense: bare, slot, before: 0.9, after: 1.3 } : undefined;
     });
   }
+  #isThing = (i: number): boolean =>
+    this.pieces[i]?.senses.some((s) => s.is === "term" && HEADS[s.sort] === "load") ?? false;
   #isOfHours = (i: number): boolean =>
     [i - 1, i + 1].some((at) => this.pieces[at]?.senses.some((s) => s.is === "term" && s.sort === "hours"));
   #powers(): void {
@@ -427,6 +439,23 @@ class Reader {
     }
   }
 
+  /** `nine 100 watt lights`, `9 lights of 100 W`, `9 lights at 100 W`: the figure is of each; `9 lights 100 W` tells neither. */
+  #shares(): void {
+    for (const { family, slots, pieces } of this.#facts) {
+      const head = pieces[0];
+      const count = slots.count?.[0]?.pieces[0];
+      const figure = (slots.rating ?? slots.current)?.[0]?.pieces[0];
+      if (family !== "load" || slots.share || head === undefined || count === undefined || figure === undefined) {
+        continue;
+      }
+      const between = this.pieces.slice(head + 1, figure).flatMap(({ from, to }) =>
+        this.tokens.slice(from, to).map(({ text }) => text)
+      );
+      const isEach = (count < figure && figure < head) || between.some((word) => EACH.has(word));
+      if (isEach) slots.share = [{ sense: { is: "term", sort: "share", id: "each" }, pieces: [], said: "" }];
+    }
+  }
+
   /** What no head took: terms by their sort, figures by their unit. */
   #rest(): void {
     const heads = new Set(this.#facts.flatMap(({ pieces }) => pieces));
@@ -470,13 +499,15 @@ class Reader {
   }
 }
 
+const EACH = new Set(["of", "at", "@", "rated"]);
 const ON = new Set(["on", "with", "by", "using"]);
 const ARTICLES = new Set(["a", "an", "the", "my", "one", "its", "his", "single"]);
 const isBare = (n: number, [least, most]: readonly [number, number]): boolean => n >= least && n <= most;
 
 function fitsLabel(sense: Sense, label: Label): boolean {
   if (sense.is === "quantity") {
-    return label.units.includes(sense.unit) && (label.only?.includes(sense.n) ?? true);
+    return label.units.includes(sense.unit) && (label.only?.includes(sense.n) ?? true) &&
+      sense.n <= (label.most?.[sense.unit] ?? Infinity);
   }
   if (sense.is === "pair") return label.pair === true && (sense.unit ?? "A") === "A";
   return sense.is === "number" && label.bare !== undefined && isBare(sense.n, label.bare) &&
@@ -526,6 +557,10 @@ function withoutTakenBack(pieces: readonly Piece[], tokens: readonly Token[]): P
     while (right < out.length && right - i <= NEAR && !value(right)) right++;
     const now = value(right);
     if (!now || right - i > NEAR) continue;
+    // `actually drawing 36`: another figure is told, none is taken back.
+    if (out.slice(i + 1, right).some(({ senses }) => senses.some((s) => s.is === "term" && s.sort === "label"))) {
+      continue;
+    }
     for (let left = i - 1; left >= 0 && i - left <= NEAR; left--) {
       const before = value(left);
       if (!before || !agree(before, now)) continue;

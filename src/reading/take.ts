@@ -20,6 +20,8 @@ export type Taker = {
   number(fact: Fact, slot: string): number | undefined;
   /** Takes the term of a slot, `gas` of `fuel:gas`. */
   term(fact: Fact, slot: string): string | undefined;
+  /** Takes one value that was looked at. */
+  use(value: Value, as: string): void;
   /** Takes everything said without a head under a key: a unit, a label, `place:rooftop`. */
   free(key: string): Value[];
   /** Whether it was said; takes it. */
@@ -113,6 +115,7 @@ export function take(facts: Facts, takes: Takes): Taken | undefined {
       const value = fact.slots[slot]?.[0];
       return value?.sense.is === "term" ? (use(value, slot).sense as { id: string }).id : undefined;
     },
+    use: (value, as) => void use(value, as),
     free: (key) => freeOf(key).map(({ value }) => use(value, key)),
     said(...keys) {
       const found = keys.flatMap((key) => freeOf(key));

@@ -22,7 +22,7 @@ export type Circuit = {
 /** Things that are nearly always fed by one line and the neutral. */
 const ON_LIGHTING_VOLTAGE: readonly DropRequest["use"][] = ["lights", "receptacles", "gate operator"];
 /** Voltages that come both single-phase and three-phase; all others say it by themselves. */
-const EITHER_PHASE = ["208", "480", "600"];
+const EITHER_PHASE = ["200", "208", "380", "400", "415", "440", "460", "480", "575", "600"];
 
 /** Voltages of three-phase systems from a line to the neutral. */
 const TO_NEUTRAL = ["120", "277", "347"];

@@ -10,6 +10,7 @@ import { type DropRequest, input } from "./request.ts";
 import { type Setting, stretchesOf, type Wiring } from "./run.ts";
 import { answerConductor, answerDrop, answerLongestRun } from "./turns.ts";
 import { settle } from "./settle.ts";
+import { takes } from "./takes.ts";
 import { write } from "./write.ts";
 
 type Turn = NonNullable<DropRequest["find"]>;
@@ -40,6 +41,7 @@ export default question({
     "how far can 12 AWG copper go at 120 V and 12 A?",
     "9 lights of 100 W at 80 ft intervals starting at 300 ft, 120 V, 8 AWG copper",
   ],
+  takes,
   cues,
   phrases,
   settle,

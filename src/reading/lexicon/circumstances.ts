@@ -35,6 +35,14 @@ export const hours = {
   },
 } as const satisfies Lexicon;
 
+/** Whether a figure is of each one of several or of all. */
+export const shares = {
+  "each": {
+    says: ["each", "apiece", "each one", "a piece", "per light", "per fixture", "per lamp", "per head", "per unit"],
+  },
+  "total": { says: ["total", "in all", "altogether", "combined", "all together", "in total"] },
+} as const satisfies Lexicon;
+
 export const fuels = {
   "gas": {
     says: ["gas", "natural gas", "propane", "oil", "gas fired", "oil fired", "wood", "gaz", "nat gas"],
@@ -533,6 +541,21 @@ export const circuits = {
   "neutral-counts": { says: ["the neutral counts", "neutral counts", "neutral is counted", "count the neutral"] },
   "set": { says: ["set", "parallel set", "run", "parallel run", "parallel", "paralleled", "in parallel", "juego"] },
   "one-way": { says: ["one way"] },
+  "round-trip": {
+    says: ["round trip", "there and back", "out and back", "both ways", "total wire length", "of wire total"],
+  },
+  "balanced-neutral": {
+    says: ["balanced neutral", "balanced", "balanced load", "neutral carries nothing", "balanced circuit"],
+  },
+  "line-to-neutral": { says: ["line to neutral", "phase to neutral"], short: ["l-n", "ln"] },
+  "line-to-line": { says: ["line to line", "phase to phase", "between lines"], short: ["l-l"] },
+  "direct-current-table": {
+    says: ["direct current table", "direct current resistance", "table 8", "dc table", "dc resistance"],
+    short: ["dc resistances"],
+  },
+  "alternating-current-table": {
+    says: ["alternating current table", "table 9", "ac table", "ac impedance", "ac resistance"],
+  },
   "segment": { says: ["then", "followed by", "first", "rest of the way", "remaining", "the rest", "last"] },
   "whole-dwelling": {
     says: [

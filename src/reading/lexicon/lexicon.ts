@@ -12,6 +12,7 @@ import {
   motorTypes,
   motorWords,
   places,
+  shares,
   spaces,
 } from "./circumstances.ts";
 import { COMMON } from "./common.ts";
@@ -38,6 +39,7 @@ export const SORTS = {
   phase: phases,
   connection: connections,
   hours: hours,
+  share: shares,
   fuel: fuels,
   place: places,
   space: spaces,
