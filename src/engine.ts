@@ -4,6 +4,7 @@ import type { Edition } from "./core/edition.ts";
 import { type Need, NotCovered, type Outcome, Unclear } from "./core/outcome.ts";
 import { NOTICE, type WorkedAnswer } from "./core/worked.ts";
 import { Worksheet } from "./core/worksheet.ts";
+import { unsound } from "./checks.ts";
 import type { AnyQuestion } from "./questions/question.ts";
 import { type AskOptions, makeAsk, type Said } from "./asking.ts";
 import type { Draft } from "./reading/facts.ts";
@@ -72,7 +73,7 @@ export function makeEngine(
     const kept = { kind: question.id, edition: edition.id, ...(request.data as object) };
     const restated = question.write(request.data as never);
     const text = said.asked ?? restated;
-    return {
+    const answer: WorkedAnswer = {
       format: "worked-answer/1",
       kind: question.id,
       title: question.title,
@@ -95,6 +96,11 @@ export function makeEngine(
       notice: NOTICE,
       link: linkTo(text, edition.id),
     };
+    const wrong = unsound(answer, edition);
+    if (wrong === undefined) return answer;
+    // The log learns what it was; the asker gets no number that we cannot sign for.
+    console.error(`withheld: ${wrong}`, answer.request);
+    throw new NotCovered(`the answer failed a check of its own (${wrong}): I can't stand behind it, so none is given`);
   };
 
   return {

@@ -98,8 +98,15 @@ const describeQuestion = ({ id, title, about, examples, figures, input }: Engine
   about,
   examples,
   figures,
-  schema: z.toJSONSchema(input, { io: "input" }),
+  schema: requestSchema(id, input),
 });
+
+/** The schema of a request as an answer carries it: the kind's own fields, its name, the edition. */
+export function requestSchema(kind: string, input: z.ZodType): Record<string, unknown> {
+  const schema = z.toJSONSchema(input, { io: "input" }) as Record<string, unknown>;
+  const properties = { kind: { const: kind }, edition: { type: "string" }, ...schema.properties as object };
+  return { ...schema, properties };
+}
 
 function describeEdition(edition: Edition, kinds: readonly string[]) {
   const declined = kinds.flatMap((kind) => {

@@ -2,7 +2,7 @@
 import * as z from "zod";
 import type { Engine } from "../engine.ts";
 import { FORMS } from "./answer.ts";
-import { askBody } from "./api.ts";
+import { askBody, requestSchema } from "./api.ts";
 
 type Json = Record<string, unknown>;
 const ref = (name: string) => ({ $ref: `#/components/schemas/${name}` });
@@ -16,6 +16,11 @@ const text = { type: "string" };
 const content = (schema: Json, type = "application/json") => ({ [type]: { schema } });
 const schemaOf = (schema: z.ZodType): Json => {
   const { $schema: _, ...rest } = z.toJSONSchema(schema, { io: "input" });
+  return rest;
+};
+
+const ofRequest = (id: string, input: z.ZodType): Json => {
+  const { $schema: _, ...rest } = requestSchema(id, input);
   return rest;
 };
 
@@ -111,7 +116,10 @@ export function openapi(engine: Engine): Json {
           content: content(ref("problem"), "application/problem+json"),
         },
       },
-      schemas: { ...SCHEMAS, ...Object.fromEntries(engine.questions.map(({ id, input }) => [id, schemaOf(input)])) },
+      schemas: {
+        ...SCHEMAS,
+        ...Object.fromEntries(engine.questions.map(({ id, input }) => [id, ofRequest(id, input)])),
+      },
     },
   };
 }

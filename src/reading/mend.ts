@@ -10,10 +10,12 @@ const SHORTEST = 4;
 
 export function mendSlips(tokens: readonly Token[]): { tokens: readonly Token[]; mended: readonly Mended[] } {
   const mended: Mended[] = [];
+  const seen = new Map<string, string[]>();
   const out = tokens.map((token, i) => {
     if (token.is !== "word" || token.text.length < SHORTEST || isKnown(token.text) || unitAt(tokens, i)) return token;
     if (isEveryday(token.text)) return token;
-    const near = neighbours(token.text);
+    let near = seen.get(token.text);
+    if (!near) seen.set(token.text, near = neighbours(token.text));
     const [first, ...others] = near;
     if (first === undefined || others.some((other) => !isForm(first, other))) return token;
     mended.push({ at: token.at, said: token.typed, read: first });

@@ -387,6 +387,9 @@ const range: Rule = (t, i) => {
   if (text(t, at) === "or" && ["A", "kW", "W"].includes(unit.unit)) return undefined;
   return one({ is: "quantity", n: high.n, unit: unit.unit, low: low.n }, unit.next);
 };
+/** Longest sum, and longest row of labels and numbers, that is looked at in one go. */
+const MOST_TERMS = 40;
+const LONGEST_ROW = 16;
 /** `1200 + 900 W`: added up; motors are listed so and never added. */
 const sum: Rule = (t, i) => {
   const open = text(t, i) === "(" ? 1 : 0;
@@ -404,7 +407,7 @@ const sum: Rule = (t, i) => {
       unit = found.unit;
       at = found.next;
     }
-    if (text(t, at) !== "+") break;
+    if (text(t, at) !== "+" || terms.length >= MOST_TERMS) break;
     at++;
   }
   if (open && text(t, at) === ")") at++;
@@ -745,7 +748,7 @@ const unitFirst: Rule = (t, i) => {
   const pair = pairAt(t, at, "/-");
   at = pair ? at + 3 : n.next;
   const end = at;
-  for (;;) {
+  for (let pairs = 0; pairs < LONGEST_ROW; pairs++) {
     const comma = text(t, at) === "," ? at + 1 : at;
     const unit = unitWord(t, comma);
     if (!unit) break;
