@@ -66,6 +66,16 @@ function takeDegrees(t: Taker, draft: Draft): void {
   const rated = terminals.map(({ sense }) => (sense as { n: number }).n);
   if (rated.length > 0) draft.terminals = { value: Math.max(...rated), unit: "°C" };
   for (const value of t.free("ambient")) draft.ambient = degrees(t, value);
+  for (const value of t.free("°")) {
+    const { n } = value.sense as { n: number };
+    if (RATED.includes(n) && draft.terminals === undefined && draft.ambient === undefined) {
+      t.ask({
+        field: "terminals",
+        ask: `What is ${n}°: the rating of the terminations, or the air around the conductors?`,
+        example: `${n} °C terminals`,
+      });
+    } else draft.ambient ??= degrees(t, value);
+  }
   const beside = lines(t).flatMap(({ slots }) => slots.temperature ?? []);
   for (const key of ["°F", "°C"]) {
     for (
@@ -81,8 +91,8 @@ function takeDegrees(t: Taker, draft: Draft): void {
   }
 }
 function degrees(t: Taker, { sense }: Value): Said | undefined {
-  if (sense.is === "quantity") return { value: sense.n, unit: sense.unit };
-  if (sense.is !== "number") return undefined;
+  if (sense.is === "quantity" && sense.unit !== "°") return { value: sense.n, unit: sense.unit };
+  if (sense.is !== "number" && sense.is !== "quantity") return undefined;
   const unit = sense.n >= SURELY_FAHRENHEIT ? "°F" : "°C";
   t.note(`took ${sense.n} degrees as ${unit}`);
   return { value: sense.n, unit };
@@ -97,8 +107,11 @@ function takeTogether(t: Taker, draft: Draft): void {
   for (const fact of lines(t)) {
     const count = fact.slots.count?.[0];
     if (!count || (fact.id !== undefined && fact.id !== "wire")) continue;
-    draft.conductors = t.number(fact, "count");
+    const each = fact.slots.size?.[0]?.sense;
+    const n = t.number(fact, "count")!;
     t.head(fact);
+    draft.conductors = each?.is === "cable" ? n * each.wires : n;
+    if (each?.is === "cable") t.note(`counted ${n} cables of ${each.wires} conductors as ${n * each.wires}`);
   }
 }
 

@@ -31,6 +31,9 @@ const STORY: ReadonlySet<string> = new Set([
   "label:speed",
   "label:spacing",
   "label:first-distance",
+  "connection:two-wire",
+  "connection:three-wire",
+  "connection:four-wire",
   "end:feeds",
   "goal:size",
   "goal:current",
@@ -75,7 +78,7 @@ export function accountOf(text: ReadText, taken: Taken, settled: ReadonlySet<num
       as.has(i) || because.has(i) || piece.is === "common" || piece.is === "comma" || piece.is === "mark" ||
       piece.is === "border"
     ) return;
-    if (piece.is === "fact" && isStory(piece)) return;
+    if (piece.is === "fact" && (isStory(piece) || isArticle(text, piece))) return;
     const last = unread.at(-1);
     if (last && last.to === i) last.to = i + 1;
     else unread.push({ from: i, to: i + 1 });
@@ -95,6 +98,10 @@ export function accountOf(text: ReadText, taken: Taken, settled: ReadonlySet<num
 const byPlace = (a: readonly [number, string], b: readonly [number, string]): number => a[0] - b[0];
 const isStory = ({ senses }: Piece): boolean =>
   senses.every((s) => s.is === "term" && (STORY.has(`${s.sort}:${s.id}`) || STORY_SORTS.has(s.sort)));
+
+/** `in one conduit`: spelled out and taken by nothing, it counts nothing. */
+const isArticle = ({ tokens }: ReadText, { from, to }: Piece): boolean =>
+  to === from + 1 && tokens[from]!.text === "one";
 
 function span({ asked, tokens, pieces }: ReadText, from: number, to: number): Span {
   const at = tokens[pieces[from]!.from]!.at;

@@ -97,7 +97,9 @@ const size: Rule = (t, i) => {
     if (word === "no" && text(t, i + 1) !== "." && text(t, i + 1) !== "#") return undefined;
     // `#14-2`, `#6/3` is a cable.
     if (cableAt(t, at)) return undefined;
-    const to = GAUGE_WORDS.has(text(t, found.to)) ? found.to + 1 : found.to;
+    // `#12s` are several of them.
+    const many = text(t, found.to) === "s" && isGlued(t, found.to) ? found.to + 1 : found.to;
+    const to = GAUGE_WORDS.has(text(t, many)) ? many + 1 : many;
     return one({ is: "size", size: found.size }, kcmilEnd(t, to));
   }
   const found = sizeAt(t, i);
@@ -199,6 +201,26 @@ const sizesInARow: Rule = (t, i) => {
     if (text(t, at) === "," || text(t, at) === "/" && isGlued(t, at)) at++;
   }
   return list.length >= 3 ? one({ is: "sizes", sizes: list }, at) : undefined;
+};
+
+const RATINGS = [60, 75, 90];
+/** `60/75 °C`: terminations marked for both; the higher one is what they allow. */
+const ratings: Rule = (t, i) => {
+  const pair = pairAt(t, i, "/");
+  if (!pair || !RATINGS.includes(pair[0]) || !RATINGS.includes(pair[1])) return undefined;
+  const unit = unitAt(t, i + 3);
+  const isNamed = termAt(t, i + 3)?.terms.some(({ sort, id }) => sort === "label" && id === "terminals");
+  if (unit?.unit !== "°C" && unit?.unit !== "°" && !isNamed) return undefined;
+  return one({ is: "quantity", n: Math.max(...pair), unit: "°C" }, unit ? unit.next : i + 3);
+};
+const TRADE_SIZES = [0.375, 0.5, 0.75, 1, 1.25, 1.5, 2, 2.5, 3, 3.5, 4, 5, 6];
+/** `3/4 EMT`, `1-1/4 PVC`: a raceway's trade size without its unit; `2 conduits` are two. */
+const tradeSize: Rule = (t, i) => {
+  const read = t[i]?.is === "number" ? numberAt(t, i) : undefined;
+  if (!read || !TRADE_SIZES.includes(read.n)) return undefined;
+  const raceway = termAt(t, read.next)?.terms.find(({ sort }) => sort === "raceway");
+  if (!raceway || (raceway.id === "conduit" && Number.isInteger(read.n))) return undefined;
+  return one({ is: "quantity", n: read.n, unit: "in" }, read.next);
 };
 
 // ── voltages
@@ -790,6 +812,8 @@ const RULES: readonly Rule[] = [
   size,
   sum,
   range,
+  ratings,
+  tradeSize,
   codeLetter,
   poles,
   quantity,

@@ -3,7 +3,19 @@ import type { Unit } from "../core/quantity.ts";
 import { type Token, tokenize } from "./tokens.ts";
 
 /** Units people write that are no unit of the trade's sums: read here, converted or asked about. */
-export type SpokenUnit = Unit | "ton" | "BTU/h" | "gal" | "min" | "hour" | "rpm" | "Hz" | "kft" | "mi" | "circuits";
+export type SpokenUnit =
+  | Unit
+  | "ton"
+  | "BTU/h"
+  | "gal"
+  | "min"
+  | "hour"
+  | "rpm"
+  | "Hz"
+  | "kft"
+  | "mi"
+  | "circuits"
+  | "°";
 
 /** Full and short spellings; one letter alone is taken only glued to its number or as a capital. */
 const SPELLINGS: Readonly<Partial<Record<SpokenUnit, string>>> = {
@@ -39,6 +51,8 @@ const SPELLINGS: Readonly<Partial<Record<SpokenUnit, string>>> = {
   "°C":
     "°c|° c|degrees c|degree c|deg c|deg. c|degrees celsius|celsius|c|degrees centigrade|deg celsius|degc|grados c|grados",
   "°F": "°f|° f|degrees f|degree f|deg f|deg. f|degrees fahrenheit|fahrenheit|f|degf|deg fahrenheit",
+  // A temperature whose scale is not told.
+  "°": "degrees|degree|deg|°",
   ohm: "ohms|ohm",
   "lbf-in": "inch pounds|inch-pounds|in lbs|in-lbs|in lb|lb in|lbf in|in-lb|inlbs",
   "lbf-ft": "foot pounds|foot-pounds|ft lbs|ft-lbs|ft lb|ft-lb",

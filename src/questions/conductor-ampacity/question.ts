@@ -11,6 +11,7 @@ import { isLimited } from "../../rules/wiring-methods.ts";
 import { asQuantity, quantity, question } from "../question.ts";
 import { size, wiring } from "../wiring.ts";
 import { cues, phrases, settle } from "./phrases.ts";
+import { takes } from "./takes.ts";
 import { write } from "./write.ts";
 
 const input = z.strictObject({
@@ -42,6 +43,7 @@ export default question({
     "what is 2/0 aluminum XHHW-2 good for at 110 °F with 75 °C terminals?",
     "how many amps can #8 copper THHN carry with 75 °C terminals?",
   ],
+  takes,
   cues,
   phrases,
   settle,

@@ -223,7 +223,7 @@ export const labels = {
       "rated terminal",
       "terminal column",
     ],
-    short: ["terms", "terms rated"],
+    short: ["terms", "terms rated", "terminals rated", "terminations rated", "lugs rated", "terminals are", "lugs are"],
   },
   "ambient": {
     says: [

@@ -261,5 +261,8 @@ export const phases = {
 export const connections = {
   "wye": { says: ["wye", "star", "wye connected"] },
   "delta": { says: ["delta", "delta connected", "open delta"] },
+  "two-wire": { short: ["2 wire", "two wire", "2w"] },
+  "three-wire": { short: ["3 wire", "three wire", "3w"] },
+  "four-wire": { short: ["4 wire", "four wire", "4w"] },
   "high-leg": { says: ["high leg", "high leg delta", "wild leg", "stinger leg", "bastard leg"] },
 } as const satisfies Lexicon;
