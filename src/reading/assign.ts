@@ -31,9 +31,10 @@ export function assign(heads: readonly Head[], figures: readonly number[], cost:
 
 function cut(heads: readonly Head[], figures: readonly number[], cost: Cost, usual: "before" | "after"): Way {
   const gaps: number[][] = Array.from({ length: heads.length + 1 }, () => []);
+  let gap = 0;
   figures.forEach((at, f) => {
-    const gap = heads.findIndex((head) => head.at > at);
-    gaps[gap < 0 ? heads.length : gap]!.push(f);
+    while (gap < heads.length && heads[gap]!.at <= at) gap++;
+    gaps[gap]!.push(f);
   });
   const priced = (figure: number, head: number): number =>
     cost(figure, head) + (((figures[figure]! < heads[head]!.at) === (usual === "before")) ? 0 : OTHER_SIDE);

@@ -61,8 +61,21 @@ const DENOMINATORS = [2, 3, 4, 8, 16, 32];
 export const isNumberWord = (word: string): boolean =>
   word in UNITS || word in TENS || word in SPANISH || word in GROUPS || word === "hundred" || word === "thousand";
 
+/** Many rules look for a number at the same place: each place of a text is read once. */
+const known = new WeakMap<readonly Token[], (Read | null | undefined)[]>();
+
 /** The number that begins at token `i`, if one does. */
 export function numberAt(tokens: readonly Token[], i: number): Read | undefined {
+  let places = known.get(tokens);
+  if (!places) known.set(tokens, places = []);
+  const found = places[i];
+  if (found !== undefined) return found ?? undefined;
+  const read = readAt(tokens, i);
+  places[i] = read ?? null;
+  return read;
+}
+
+function readAt(tokens: readonly Token[], i: number): Read | undefined {
   const token = tokens[i];
   if (!token) return undefined;
   if (token.is === "number") return inDigits(tokens, i);

@@ -5,8 +5,8 @@
  */
 import { COMMON } from "./lexicon/common.ts";
 import { type Sort, type Term, termAt } from "./lexicon/lexicon.ts";
-import { numberAt, type Read } from "./numbers.ts";
-import type { Token } from "./tokens.ts";
+import { isNumberWord, numberAt, type Read } from "./numbers.ts";
+import { type Token, VULGAR } from "./tokens.ts";
 import { inchAt, type SpokenUnit, unitAt } from "./units.ts";
 
 /** A figure with its unit. `low` is the other end of a range whose higher end is taken. */
@@ -880,10 +880,25 @@ function partedCount(t: readonly Token[], i: number): Found | undefined {
   return unitOf(t, read)?.unit === "A" ? one({ is: "count", n: read.parts.first }, read.parts.at) : undefined;
 }
 
+/** Marks and words, beside numbers and units, that a rule may begin with. */
+const BEGINNINGS: ReadonlySet<string> = new Set([
+  ...["(", "$", "+", "±", "#", "-", "§"],
+  ...["a", "an", "x", "*", "qty", "quantity", "count", "nema", "l", "tt", "code", "letter"],
+  ...["phase", "phases", "ph", "ø", "half", "third", "quarter", "eighth"],
+  ...SIZE_BEFORE,
+  ...CODE_WORDS,
+  ...SECTION_WORDS,
+]);
+const mayBegin = (t: readonly Token[], i: number): boolean => {
+  const { is, text } = t[i]!;
+  return is === "number" || BEGINNINGS.has(text) || isNumberWord(text) || text in VULGAR ||
+    unitWord(t, i) !== undefined;
+};
+
 function longest(tokens: readonly Token[], i: number): Found | undefined {
   let best = partedCount(tokens, i);
   if (best) return best;
-  for (const rule of RULES) {
+  for (const rule of mayBegin(tokens, i) ? RULES : []) {
     const found = rule(tokens, i);
     if (found && found.to > (best?.to ?? i)) best = found;
   }

@@ -52,6 +52,8 @@ const CROSS_MARK = 0.2;
 const CROSS_COMMA = 1.5;
 const CROSS_LINE = 4;
 const WALL = 1_000_000;
+/** How many facts around it a nameplate's figure looks for its load. */
+const FACTS_AROUND = 24;
 /** A label belongs to the figure it touches. */
 const LABEL_REACH = 1.45;
 
@@ -366,12 +368,15 @@ class Reader {
         this.#free.push({ key: label.id!, value: this.#withLabel(value, label), sentence: label.sentence });
         continue;
       }
-      const loads = this.#facts.filter(({ family, slots }) => family === "load" && !slots[label.id!]);
-      const before = loads.filter(({ at, sentence }) => at < label.at && sentence === label.sentence).at(-1);
-      const after = loads.find(({ at, sentence }) => at > label.at && sentence === label.sentence);
-      const near = before && after
-        ? this.#between(before.at, label.at) <= this.#between(label.at, after.at) + 1 ? before : after
-        : before ?? after ?? loads.filter(({ at }) => at < label.at).at(-1) ?? loads.find(({ at }) => at > label.at);
+      const [before, after] = this.#loadsBeside(label);
+      const isHere = (load: Draft | undefined) => load?.sentence === label.sentence;
+      const near = isHere(before) && isHere(after)
+        ? this.#between(before!.at, label.at) <= this.#between(label.at, after!.at) + 1 ? before : after
+        : isHere(before)
+        ? before
+        : isHere(after)
+        ? after
+        : before ?? after;
       let owner = near;
       if (!owner) {
         owner = this.#draft("load", undefined, label.at);
@@ -381,6 +386,19 @@ class Reader {
       }
       owner.slots[label.id!] = [this.#withLabel(value, label)];
     }
+  }
+  /** The nearest load on each side that has no such figure yet. */
+  #loadsBeside(label: Draft): [Draft | undefined, Draft | undefined] {
+    let [low, high] = [0, this.#facts.length];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (this.#facts[middle]!.at < label.at) low = middle + 1;
+      else high = middle;
+    }
+    const isFree = (fact: Draft) => fact.family === "load" && !fact.slots[label.id!];
+    const before = this.#facts.slice(Math.max(0, low - FACTS_AROUND), low).findLast(isFree);
+    const after = this.#facts.slice(low, low + FACTS_AROUND).find((fact) => fact.at > label.at && isFree(fact));
+    return [before, after];
   }
   #withLabel(value: Value, label: Draft): Value {
     const pieces = [...new Set([...value.pieces, ...label.pieces])];
@@ -481,6 +499,7 @@ class Reader {
     takes: (head: Draft, figure: number) => { sense: Sense; slot: string; before: number; after: number } | undefined,
     most: (head: Draft) => number = () => 1,
   ): void {
+    if (figures.length === 0 || heads.length === 0) return;
     const owners = assign(heads.map((head) => ({ at: head.at, most: most(head) })), figures, (f, h) => {
       const [at, head] = [figures[f]!, heads[h]!];
       const found = takes(head, at);
