@@ -43,6 +43,7 @@ const STORY: ReadonlySet<string> = new Set([
   "fuel:electric",
   "phase:alternating current",
   "motorWord:largest",
+  "motorWord:alone",
 ]);
 const STORY_SORTS: ReadonlySet<string> = new Set(["change", "share"]);
 

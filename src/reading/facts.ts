@@ -10,6 +10,8 @@ export type Value = {
   readonly said: string;
   /** How it was come by, where that is worth telling: `took 5 as kW, like the others`. */
   readonly note?: string;
+  /** The label beside it, where several labels fill one slot. */
+  readonly label?: string;
 };
 export type FamilyId = "load" | "device" | "conductor" | "transformer" | "circuit" | "space" | "building";
 export type Fact = {

@@ -52,6 +52,8 @@ export type Label = {
   readonly reach?: number;
   /** The largest figure in a unit that may be meant: a drop of 240 V is the supply. */
   readonly most?: Readonly<Partial<Record<SpokenUnit, number>>>;
+  /** The slot it fills, where several labels fill one; otherwise that of its own name. */
+  readonly slot?: string;
   /** Only these values are possible. */
   readonly only?: readonly number[];
 };
@@ -60,6 +62,8 @@ const POWER: readonly SpokenUnit[] = ["W", "kW", "VA", "kVA", "MVA", "hp"];
 export const LABELS: Readonly<Partial<Record<Id<"label">, Label>>> = {
   "minimum-circuit-ampacity": { units: AMPERES, bare: [0.5, 2000], ofLoad: true },
   "maximum-protection": { units: AMPERES, bare: [1, 4000], ofLoad: true },
+  "maximum-fuse": { units: AMPERES, bare: [1, 4000], ofLoad: true, slot: "maximum-protection" },
+  "maximum-fuse-or-breaker": { units: AMPERES, bare: [1, 4000], ofLoad: true, slot: "maximum-protection" },
   "minimum-protection": { units: AMPERES, bare: [1, 4000], ofLoad: true },
   "rated-load-current": { units: AMPERES, bare: [0.1, 2000], ofLoad: true },
   "selection-current": { units: AMPERES, bare: [0.1, 2000], ofLoad: true },

@@ -32,6 +32,10 @@ export type Sense =
   | { readonly is: "pair"; readonly a: number; readonly b: number; readonly unit?: SpokenUnit }
   /** Blades and amperes of a receptacle. */
   | { readonly is: "pattern"; readonly blades: number; readonly amperes: number }
+  /** Figures to choose from: `40 or 60 A`. */
+  | { readonly is: "choice"; readonly of: readonly number[]; readonly unit: SpokenUnit }
+  /** How many of several run at one time. */
+  | { readonly is: "at-once"; readonly n: number }
   | { readonly is: "poles"; readonly n: number }
   | { readonly is: "letter"; readonly letter: string }
   | { readonly is: "edition"; readonly edition: string }
@@ -412,6 +416,34 @@ const range: Rule = (t, i) => {
 /** Longest sum, and longest row of labels and numbers, that is looked at in one go. */
 const MOST_TERMS = 40;
 const LONGEST_ROW = 16;
+/** `a 40 or 60 A breaker`, `15 A or 20 A`: not a range, and not the one said last. */
+const choice: Rule = (t, i) => {
+  const first = numberAt(t, i);
+  if (!first) return undefined;
+  const unitFirst = unitAt(t, first.next, first.n);
+  let at = unitFirst ? unitFirst.next : first.next;
+  if (text(t, at) !== "or" || (unitFirst && unitFirst.unit !== "A")) return undefined;
+  at += ["a", "an", "the"].includes(text(t, at + 1)) ? 2 : 1;
+  const second = numberAt(t, at);
+  const unit = second && unitAt(t, second.next, second.n);
+  return second && unit?.unit === "A"
+    ? one({ is: "choice", of: [first.n, second.n], unit: "A" }, unit.next)
+    : undefined;
+};
+const OF_THEM = new Set(["of", "them", "these", "the", "will", "can", "may", "motors", "pumps", "fans", "units"]);
+const RUNS = new Set(["run", "runs", "running", "operate", "operates", "operating", "on"]);
+/** `only two of them run at once`. */
+const atOnce: Rule = (t, i) => {
+  const read = numberAt(t, i);
+  if (!read || !Number.isInteger(read.n)) return undefined;
+  let at = read.next;
+  while (OF_THEM.has(text(t, at))) at++;
+  if (RUNS.has(text(t, at)) && !["at", "together"].includes(text(t, at + 1))) return undefined;
+  const term = termAt(t, at) ?? (RUNS.has(text(t, at)) ? termAt(t, at + 1) : undefined);
+  return term?.terms.some(({ sort, id }) => sort === "motorWord" && id === "at-once")
+    ? one({ is: "at-once", n: read.n }, term.next)
+    : undefined;
+};
 /** `1200 + 900 W`: added up; motors are listed so and never added. */
 const sum: Rule = (t, i) => {
   const open = text(t, i) === "(" ? 1 : 0;
@@ -700,6 +732,31 @@ const aside: Rule = (t, i) => {
   }
   return undefined;
 };
+const PLATE_WORDS = new Set([
+  "frame",
+  "fr",
+  "model",
+  "mod",
+  "serial",
+  "ser",
+  "s/n",
+  "catalog",
+  "cat",
+  "class",
+  "ins",
+  "encl",
+  "style",
+]);
+/** `FRAME 256T`, `INS CL F`, `MODEL 5K43`: what a nameplate says besides. */
+const plateRest: Rule = (t, i) => {
+  if (!PLATE_WORDS.has(text(t, i))) return undefined;
+  let at = i + 1;
+  while (["no", "number", "#", ".", ":", "=", "cl", "class", "insulation"].includes(text(t, at))) at++;
+  const start = at;
+  while (at < t.length && (at === start || t[at]!.glued) && (t[at]!.is === "word" || t[at]!.is === "number")) at++;
+  const isOne = t.slice(start, at).some(({ is }) => is === "number") || text(t, start).length === 1;
+  return isOne ? one({ is: "aside", because: "no figure of the calculation" }, at) : undefined;
+};
 /** `code letter G`, `code G`. */
 const codeLetter: Rule = (t, i) => {
   if (text(t, i) !== "code" && text(t, i) !== "letter") return undefined;
@@ -799,6 +856,7 @@ const number: Rule = (t, i) => {
 /** Tried at every place; the longest that reads wins, and of equals the first. */
 const RULES: readonly Rule[] = [
   unitFirst,
+  plateRest,
   nameplateSupply,
   aside,
   edition,
@@ -811,9 +869,11 @@ const RULES: readonly Rule[] = [
   dimensions,
   size,
   sum,
+  choice,
   range,
   ratings,
   tradeSize,
+  atOnce,
   codeLetter,
   poles,
   quantity,
@@ -868,8 +928,46 @@ export function piecesOf(tokens: readonly Token[]): Piece[] {
     pieces.push({ is, senses: [], from: i, to: i + 1 });
     i++;
   }
-  return pieces;
+  return shareUnits(pieces, tokens);
 }
+
+/** What may stand between the figures of a list that share one unit. */
+const JOINTS = new Set([",", "and", "&", "+", "plus"]);
+/** Units of which lists are written: `10, 15 and 25 hp`. */
+const LISTED: readonly SpokenUnit[] = ["hp"];
+/** `10, 15 and 25 hp`: the unit said last is meant for all; a voltage before it is none of them. */
+function shareUnits(pieces: Piece[], tokens: readonly Token[]): Piece[] {
+  const out = [...pieces];
+  for (let i = out.length - 1; i > 0; i--) {
+    const unit = out[i]!.senses.find((s) => s.is === "quantity");
+    if (unit?.is !== "quantity" || !LISTED.includes(unit.unit)) continue;
+    let at = i;
+    let isJoined = false;
+    const list: number[] = [];
+    for (;;) {
+      let before = at - 1;
+      let joints = 0;
+      while (before >= 0 && out[before]!.to - out[before]!.from === 1 && JOINTS.has(tokens[out[before]!.from]!.text)) {
+        isJoined ||= tokens[out[before]!.from]!.text !== ",";
+        joints++;
+        before--;
+      }
+      const sense = out[before]?.senses.find((s) => s.is === "number");
+      if (joints === 0 || sense?.is !== "number" || sense.n > MOST_LISTED) break;
+      list.push(before);
+      at = before;
+    }
+    if (!isJoined) continue;
+    for (const each of list) {
+      const sense = out[each]!.senses.find((s) => s.is === "number") as { n: number; exact?: string };
+      const exact = sense.exact !== undefined ? { exact: sense.exact } : {};
+      out[each] = { ...out[each]!, senses: [{ is: "quantity", n: sense.n, ...exact, unit: unit.unit }] };
+    }
+  }
+  return out;
+}
+/** Above it a bare number is a voltage rather than a power. */
+const MOST_LISTED = 100;
 
 /** Breakers of which two or more are spoken of by their number: `two twenty amp circuits`. */
 const PARTED = [15, 20, 30, 40, 50, 60];

@@ -159,6 +159,8 @@ class Reader {
       if (piece.is !== "fact") return;
       const terms = piece.senses.filter((s) => s.is === "term");
       const label = terms.find(({ sort }) => sort === "label");
+      // `overload set at 30 A`: the device's own figure.
+      if (label?.id === "draw" && this.#sort(i - 1, "device")) return;
       if (label && label.id in LABELS) {
         this.#labels.push(this.#draft("load", label.id, i, label.id));
         return;
@@ -170,6 +172,8 @@ class Reader {
       this.#facts.push(fact);
     });
     this.#outletsOf();
+    this.#motorsOf();
+    this.#maximumOf();
     this.#impliedDevices();
     this.#facts.sort((a, b) => a.at - b.at);
   }
@@ -183,6 +187,40 @@ class Reader {
       outlet.pieces.unshift(what.at);
       this.#facts.splice(this.#facts.indexOf(what), 1);
     }
+  }
+  #sort = (i: number, sort: Sort): boolean =>
+    this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === sort) ?? false;
+  /** `hoist motor`, `pool pump motor`: one motor, and what it drives. */
+  #motorsOf(): void {
+    for (const motor of this.#facts.filter(({ id }) => id === "motor")) {
+      const what = this.#facts.find(({ family, at }) => family === "load" && at === motor.at - 1);
+      if (!what || what.id === "motor") continue;
+      what.at = motor.at;
+      what.pieces.push(motor.at);
+      what.said = this.#said(what.pieces);
+      this.#facts.splice(this.#facts.indexOf(motor), 1);
+    }
+  }
+  /** `MCA 27 max 45`: beside a marked ampacity the bare maximum is the device's. */
+  #maximumOf(): void {
+    if (!this.#labels.some(({ id }) => id === "minimum-circuit-ampacity")) return;
+    if (
+      this.#labels.some(({ id }) =>
+        (LABELS[id as never] as Label).slot === "maximum-protection" || id === "maximum-protection"
+      )
+    ) {
+      return;
+    }
+    this.pieces.forEach((_, i) => {
+      if (!["max", "maximum"].includes(this.#word(i)) || !this.#isFigure(i + 1 < this.pieces.length ? i + 1 : i)) {
+        return;
+      }
+      const sense = this.pieces[i + 1]?.senses.find((s) => fitsLabel(s, LABELS["maximum-protection"]!));
+      if (!sense) return;
+      const label = this.#draft("load", "maximum-protection", i, "maximum-protection");
+      this.#labels.push(label);
+      this.#labels.sort((a, b) => a.at - b.at);
+    });
   }
   #draft(family: FamilyId, id: string | undefined, at: number, label?: string): Draft {
     return {
@@ -219,7 +257,7 @@ class Reader {
         if (is === "common" && (CROSS[this.#word(next)] ?? 0) >= 1) break;
         if (
           is === "unknown" ||
-          senses.some((s) => s.is === "term" && (HEADS[s.sort] || s.sort === "label" || s.sort === "place"))
+          senses.some((s) => s.is === "term" && (HEADS[s.sort] || BEHIND_A_LOAD.has(s.sort)))
         ) return;
       }
       const device = this.#draft("device", "breaker", i);
@@ -255,7 +293,7 @@ class Reader {
       ...this.#facts.filter(({ family }) => CURRENT.heads.some((h) => h.family === family)),
     ].sort((a, b) => a.at - b.at || a.pieces.length - b.pieces.length);
     const figures = this.#figures((s) =>
-      (s.is === "quantity" && s.unit === "A") || s.is === "number" || s.is === "pair"
+      (s.is === "quantity" && s.unit === "A") || s.is === "number" || s.is === "pair" || s.is === "choice"
     );
     this.#cut(heads, figures, (head, figure) => {
       const senses = this.pieces[figure]!.senses;
@@ -274,7 +312,8 @@ class Reader {
       // `20 A continuous`: what runs for hours is a load, no device.
       if (!rule || (head.family !== "load" && this.#isOfHours(figure))) return undefined;
       const sense = senses.find((s) =>
-        s.is === "quantity" || (s.is === "pair" && (s.unit === "A" || head.family === "device"))
+        s.is === "quantity" || (s.is === "pair" && (s.unit === "A" || head.family === "device")) ||
+        (s.is === "choice" && head.family === "device")
       );
       const slot = head.family === "load" ? "current" : "rating";
       if (sense) return { sense, slot, before: rule.before, after: rule.after };
@@ -368,7 +407,8 @@ class Reader {
         this.#free.push({ key: label.id!, value: this.#withLabel(value, label), sentence: label.sentence });
         continue;
       }
-      const [before, after] = this.#loadsBeside(label);
+      const slot = rule.slot ?? label.id!;
+      const [before, after] = this.#loadsBeside(label, slot);
       const isHere = (load: Draft | undefined) => load?.sentence === label.sentence;
       const near = isHere(before) && isHere(after)
         ? this.#between(before!.at, label.at) <= this.#between(label.at, after!.at) + 1 ? before : after
@@ -384,18 +424,18 @@ class Reader {
         this.#facts.push(owner);
         this.#facts.sort((a, b) => a.at - b.at);
       }
-      owner.slots[label.id!] = [this.#withLabel(value, label)];
+      owner.slots[slot] = [this.#withLabel(value, label)];
     }
   }
   /** The nearest load on each side that has no such figure yet. */
-  #loadsBeside(label: Draft): [Draft | undefined, Draft | undefined] {
+  #loadsBeside(label: Draft, slot: string): [Draft | undefined, Draft | undefined] {
     let [low, high] = [0, this.#facts.length];
     while (low < high) {
       const middle = (low + high) >> 1;
       if (this.#facts[middle]!.at < label.at) low = middle + 1;
       else high = middle;
     }
-    const isFree = (fact: Draft) => fact.family === "load" && !fact.slots[label.id!];
+    const isFree = (fact: Draft) => fact.family === "load" && !fact.slots[slot];
     const before = this.#facts.slice(Math.max(0, low - FACTS_AROUND), low).findLast(isFree);
     const after = this.#facts.slice(low, low + FACTS_AROUND).find((fact) => fact.at > label.at && isFree(fact));
     return [before, after];
@@ -403,7 +443,7 @@ class Reader {
   #withLabel(value: Value, label: Draft): Value {
     const pieces = [...new Set([...value.pieces, ...label.pieces])];
     for (const piece of label.pieces) this.#used.add(piece);
-    return { ...value, pieces };
+    return { ...value, pieces, label: label.id! };
   }
 
   // ── everything else
@@ -519,6 +559,8 @@ class Reader {
 }
 
 const EACH = new Set(["of", "at", "@", "rated"]);
+/** Sorts of terms behind a figure that make it something else than a device's. */
+const BEHIND_A_LOAD: ReadonlySet<Sort> = new Set(["label", "place", "end", "motorWord"]);
 const ON = new Set(["on", "with", "by", "using"]);
 const ARTICLES = new Set(["a", "an", "the", "my", "one", "its", "his", "single"]);
 const isBare = (n: number, [least, most]: readonly [number, number]): boolean => n >= least && n <= most;
