@@ -13,6 +13,7 @@ import { cues, phrases, settle } from "./phrases.ts";
 import { type CoolingRequest, input } from "./request.ts";
 import { answerRoomUnit } from "./room.ts";
 import { type Unit, unitOf } from "./unit.ts";
+import { takes } from "./takes.ts";
 import { write } from "./write.ts";
 
 export default question({
@@ -37,6 +38,7 @@ export default question({
     "AC nameplate MCA 18, MOCP 30. Is a 35 A breaker ok?",
     "10 A window air conditioner on a 15 A circuit with other outlets, ok?",
   ],
+  takes,
   cues,
   phrases,
   settle,

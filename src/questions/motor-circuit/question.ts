@@ -15,6 +15,7 @@ import { controlCircuit, devices, disconnect, ground, instantaneous, overload } 
 import { cues, phrases, settle } from "./phrases.ts";
 import { input, type MotorRequest } from "./request.ts";
 import { extraConductors } from "./special.ts";
+import { takes } from "./takes.ts";
 import { write } from "./write.ts";
 
 export default question({
@@ -57,6 +58,7 @@ export default question({
     "is a 60 A breaker too big for #10 on a 7.5 hp 230 V 3 phase motor?",
     "5 hp 230 V single-phase motor 150 ft from the panel, what wire and breaker?",
   ],
+  takes,
   cues,
   phrases,
   settle,

@@ -15,6 +15,7 @@ import { type Motors, motorsOf, othersOf } from "./motors.ts";
 import { cues, phrases, settle } from "./phrases.ts";
 import { type FeederRequest, input } from "./request.ts";
 import { taps } from "./taps.ts";
+import { takes } from "./takes.ts";
 import { write } from "./write.ts";
 
 export default question({
@@ -39,6 +40,7 @@ export default question({
     "three 15 hp and two 5 hp motors 480 V 3 phase plus 30 A continuous load, what feeder and breaker?",
     "is #4 copper with a 100 A breaker ok to feed a 25 hp and a 15 hp motor at 460 V three phase?",
   ],
+  takes,
   cues,
   phrases,
   settle,

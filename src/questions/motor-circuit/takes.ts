@@ -1,0 +1,171 @@
+/** What one motor's circuit takes of the facts: the nameplate, the devices and the conductors put up, the special cases. */
+import type { Draft, Said } from "../../reading/facts.ts";
+import type { Taker } from "../../reading/take.ts";
+import { deviceRating } from "../branch-circuit/takes.ts";
+import {
+  bareOf,
+  isMotor,
+  isOthers,
+  MOTOR_GOALS,
+  type MotorFact,
+  setAsidePanels,
+  takeMotors,
+  takeMotorSupply,
+  takeRun,
+  takeShare,
+  takeType,
+} from "../motor-takes.ts";
+import { RESISTOR_DUTIES, SERVICES } from "./request.ts";
+
+const FUSES: Readonly<Record<string, "dual-element" | "nontime-delay" | undefined>> = {
+  fuse: undefined,
+  "dual-element-fuse": "dual-element",
+  "nontime-delay-fuse": "nontime-delay",
+};
+/** Devices that decide what the share and the ground go by, where they alone are asked for. */
+const DEVICES: Readonly<Record<string, string>> = {
+  "dual-element-fuse": "dual-element fuse",
+  "nontime-delay-fuse": "nontime-delay fuse",
+  "instantaneous-trip-breaker": "instantaneous-trip breaker",
+};
+const RATED_MINUTES: Readonly<Record<number, string>> = {
+  5: "5-minute",
+  15: "15-minute",
+  30: "30-minute and 60-minute",
+  60: "30-minute and 60-minute",
+};
+
+export function takes(t: Taker): Draft | undefined {
+  if (isOthers(t) || t.wants("goal:convert", "goal:longest-run", "goal:power")) return undefined;
+  const asksDrop = t.wants("goal:drop", "label:drop");
+  const asksCircuit = t.wants("device:breaker", "device:fuse", "device:overload", "role:wire", "circuit:circuit");
+  if (asksDrop && !asksCircuit) return undefined;
+  const others = t.all("load").filter((fact) => !isMotor(fact) && (fact.slots.rating ?? fact.slots.current));
+  if (others.length > 0) return undefined;
+  const motors = takeMotors(t);
+  const [motor] = motors;
+  if (!motor || motors.length > 1 || motor.count > 1) return undefined;
+  if (!motor.power && t.wants("circuit:feeder")) return undefined;
+  const draft: Draft = {};
+  if (motor.power) draft.power = motor.power;
+  if (motor.nameplateCurrents) draft.nameplateCurrents = motor.nameplateCurrents;
+  Object.assign(draft, takeMotorSupply(t, motors), takeType(t, motors));
+  takeNameplate(t, motor, draft);
+  takeSpecial(t, motor, draft);
+  takeDevices(t, draft);
+  Object.assign(draft, takeRun(t));
+  takeControl(t, draft);
+  setAsidePanels(t);
+  t.asks(...MOTOR_GOALS, "goal:current");
+  if (draft.length) t.asks("label:drop", "goal:drop");
+  if (draft.size ?? draft.breaker ?? draft.fuse ?? draft.overload) t.asks("goal:check");
+  t.said("motorWord:largest");
+  return draft;
+}
+
+function takeNameplate(t: Taker, { fact, nameplateCurrent }: MotorFact, draft: Draft): void {
+  if (nameplateCurrent) draft.nameplateCurrent = nameplateCurrent;
+  const factor = bareOf(t, fact, "service-factor");
+  if (factor !== undefined) draft.serviceFactor = factor;
+  const rise = bareOf(t, fact, "temperature-rise");
+  if (rise !== undefined) draft.temperatureRise = { value: rise, unit: "°C" };
+  const letter = t.slot(fact, "code")?.sense ?? t.free("letter")[0]?.sense;
+  if (letter?.is === "letter") draft.codeLetter = letter.letter;
+  const locked = t.figure(fact, "locked-rotor-current", "A") ?? bare(t, fact, "locked-rotor-current");
+  if (locked) draft.lockedRotor = locked;
+  if (t.said("motorWord:no-power-marked")) draft.noPowerMarked = true;
+  if (t.said("motorWord:thermal-protector")) draft.thermalProtector = true;
+}
+function bare(t: Taker, fact: MotorFact["fact"], slot: string): Said | undefined {
+  const n = t.number(fact, slot);
+  return n === undefined ? undefined : { value: n, unit: "A" };
+}
+
+/** Duty, starters, drives, the secondary of a wound rotor: each moves the motor's amperes to where they belong. */
+function takeSpecial(t: Taker, { fact }: MotorFact, draft: Draft): void {
+  if (t.said("motorWord:wye-delta")) draft.reducedStart = "wye-delta";
+  if (t.said("motorWord:part-winding")) draft.reducedStart = "part-winding";
+  if (t.said("motorWord:capacitor")) draft.capacitor = true;
+  // Amperes without a label of their own are the drive's or the secondary's, where one is spoken of.
+  const current = fact.slots.current ? draft.nameplateCurrent : undefined;
+  if (t.said("motorWord:drive")) {
+    draft.drive = current ? { input: current } : {};
+    if (current) delete draft.nameplateCurrent;
+  } else if (t.said("end:secondary", "motorWord:secondary") && current) {
+    draft.secondary = { current };
+    delete draft.nameplateCurrent;
+  }
+  for (const duty of RESISTOR_DUTIES) {
+    if (t.said(`motorWord:${duty}`)) draft.secondary = { ...(draft.secondary as object), resistor: duty };
+  }
+  t.said("motorWord:resistor");
+  if (draft.secondary) t.asks("label:duty-cycle");
+  takeDuty(t, fact, draft);
+}
+function takeDuty(t: Taker, fact: MotorFact["fact"], draft: Draft): void {
+  const service = SERVICES.find((each) => t.said(`motorWord:${each}`));
+  const minutes = t.free("min").map(({ sense }) => (sense as { n: number }).n);
+  const rated = minutes.map((n) => RATED_MINUTES[n]).find(Boolean);
+  const isContinuous = t.term(fact, "hours") === "continuous" || t.terms("hours").includes("continuous");
+  t.asks("label:duty-cycle");
+  if (!service && !rated) return;
+  draft.duty = {
+    ...(service && { service }),
+    ...(rated ? { rated } : isContinuous && { rated: "continuous" }),
+  };
+}
+
+function takeDevices(t: Taker, draft: Draft): void {
+  const asked: string[] = [];
+  for (const device of t.all("device")) {
+    const id = device.id ?? "";
+    const rating = deviceRating(t, device);
+    if (id === "breaker" || id === "inverse-time-breaker") {
+      t.slot(device, "poles");
+      if (rating) draft.breaker = rating;
+      else asked.push("inverse-time breaker");
+    } else if (id in FUSES) {
+      if (rating) draft.fuse = { rating, ...(FUSES[id] && { type: FUSES[id] }) };
+      else if (id in DEVICES) asked.push(DEVICES[id]!);
+    } else if (id in DEVICES && !rating) asked.push(DEVICES[id]!);
+    else if (id === "overload") {
+      if (rating) draft.overload = rating;
+    } else continue;
+    t.head(device);
+  }
+  for (const circuit of t.all("circuit", "circuit")) {
+    const rating = t.figure(circuit, "rating", "A");
+    t.head(circuit);
+    if (!rating) continue;
+    t.note(`took the ${rating.value} A circuit as its breaker`);
+    draft.breaker ??= rating;
+  }
+  const percent = takeShare(t);
+  if (percent) draft.percent = percent;
+  const kinds = [...new Set(asked)];
+  if (kinds.length === 1 && kinds[0] !== "inverse-time breaker") draft.device = kinds[0];
+  if (percent && draft.device === undefined && kinds.length === 0 && !draft.breaker) {
+    draft.device = "inverse-time breaker";
+  }
+}
+
+/** Control conductors tapped from the circuit; a size beside them is theirs. */
+function takeControl(t: Taker, draft: Draft): void {
+  if (!t.said("motorWord:control")) return;
+  const leaves = t.said("motorWord:leaves");
+  const stays = t.said("motorWord:stays");
+  const small = t.all("conductor").find(({ slots }) => {
+    const sense = slots.size?.[0]?.sense;
+    return sense?.is === "size" && (sense.size === "16" || sense.size === "18");
+  });
+  let size: string | undefined;
+  if (small) {
+    const sense = t.slot(small, "size")!.sense;
+    t.head(small);
+    if (sense.is === "size") size = sense.size;
+  } else if (["14", "12", "10"].includes(String(draft.size))) {
+    size = String(draft.size);
+    delete draft.size;
+  }
+  draft.control = { ...(size && { size }), ...((leaves || stays) && { leaves }) };
+}
