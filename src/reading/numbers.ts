@@ -91,8 +91,11 @@ const fraction = ([top, bottom]: readonly [number, number], whole: number, next:
 function inDigits(tokens: readonly Token[], i: number): Read {
   const first = tokens[i]!;
   const plain: Read = { n: first.n!, next: i + 1, inWords: false };
-  if (!Number.isInteger(first.n)) return plain;
   const after = tokens[i + 1];
+  // `2 hundred`, `2.4 thousand`, `3 dozen`
+  const scale = { hundred: 100, thousand: 1000, dozen: 12 }[after?.text ?? ""];
+  if (scale) return { n: first.n! * scale, next: i + 2, inWords: true };
+  if (!Number.isInteger(first.n)) return plain;
   // `7½`
   if (after && after.text in VULGAR) return fraction(VULGAR[after.text]!, first.n!, i + 2, false);
   // `1/2`
@@ -109,9 +112,6 @@ function inDigits(tokens: readonly Token[], i: number): Read {
     const half = partWord(tokens, i + 2);
     if (half) return fraction(half.part, first.n!, half.next, false);
   }
-  // `2 hundred`, `2.4 thousand`, `3 dozen`
-  const scale = { hundred: 100, thousand: 1000, dozen: 12 }[after?.text ?? ""];
-  if (scale) return { n: first.n! * scale, next: i + 2, inWords: true };
   return plain;
 }
 
