@@ -145,5 +145,7 @@ export function inchAt(tokens: readonly Token[], i: number, n: number): number |
   const token = tokens[i + hyphen];
   if (token?.text !== "in" || n > LONGEST_INCHES) return undefined;
   const after = tokens[i + hyphen + 1];
-  return token.glued || after === undefined || after.is !== "word" || RACEWAYS.has(after.text) ? i + hyphen + 1 : undefined;
+  return token.glued || after === undefined || after.is !== "word" || RACEWAYS.has(after.text)
+    ? i + hyphen + 1
+    : undefined;
 }

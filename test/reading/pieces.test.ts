@@ -48,7 +48,7 @@ const CASES: Record<string, [string, string[]][]> = {
     ["from 8 to 6", ["8", "6"]],
     ["3/4 hp", ["0.75 hp"]],
     ["3/4 in", ["0.75 in"]],
-    ["4 wire", ["4", "role:wire"]],
+    ["4 wire", ["connection:four-wire"]],
   ],
   "voltages": [
     ["120/240", ["system 120 240 false"]],
@@ -68,7 +68,7 @@ const CASES: Record<string, [string, string[]][]> = {
     ["24' x 30'", ["720 ft2 (24 × 30 ft)"]],
     ["180-200 ft", ["200 ft (from 180)"]],
     ["90 to 100 feet", ["100 ft (from 90)"]],
-    ["50 or 60 amp", ["50", "60 A"]],
+    ["50 or 60 amp", ["choice 50,60 A"]],
     ["1200 + 900 W", ["2100 W (1200 + 900 W)"]],
     ["50+25+10 hp", ["50", "25", "10 hp"]],
     ["two twenty amp circuits", ["count 2", "20 A", "circuit:circuit"]],

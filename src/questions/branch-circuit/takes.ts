@@ -29,6 +29,15 @@ export function takes(t: Taker): Draft | undefined {
   ) {
     return undefined;
   }
+  // A drop, its limit or how far: a question on the run, unless a breaker or an appliance says that it is on a circuit.
+  const isOfRun = t.has("drop") || t.has("label:drop") || t.has("goal:drop") || t.has("goal:longest-run") ||
+    t.has("goal:ampacity");
+  if (
+    isOfRun && !t.wants("device:breaker", "circuit:circuit") &&
+    !heads.some(({ id }) => id !== undefined && id !== "load")
+  ) {
+    return undefined;
+  }
   const draft: Draft = {};
   const supply = takeSupply(t);
   if (supply.dc) return undefined;
@@ -36,7 +45,7 @@ export function takes(t: Taker): Draft | undefined {
   if (supply.phases) draft.phases = supply.phases;
   if (supply.wye && supply.high === 208) draft.wye = true;
   takeDevice(t, draft);
-  const loads = heads.flatMap((load) => takeLoad(t, load, draft));
+  const loads = [...draft.loads as Partial<SaidLoad>[] ?? [], ...heads.flatMap((load) => takeLoad(t, load, draft))];
   if (loads.length > 0) draft.loads = together(loads);
   takeConductor(t, draft);
   Object.assign(draft, takeWiring(t));
@@ -83,7 +92,9 @@ function takeDevice(t: Taker, draft: Draft): void {
   for (const circuit of t.all("circuit", "circuit", "multiwire")) {
     t.head(circuit);
     const rating = t.figure(circuit, "rating", "A");
-    if (rating) draft.breaker ??= rating;
+    // Ratings of devices are round figures: a circuit of 24 A is spoken of by its load.
+    if (rating && Number(rating.value) % 5 !== 0) draft.loads = [{ kind: "load", count: 1, rating }];
+    else if (rating) draft.breaker ??= rating;
     const count = t.number(circuit, "count");
     if (count !== undefined && count > 1) draft.circuits = count;
     if (circuit.id === "multiwire") draft.neutral = true;
