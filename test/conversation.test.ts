@@ -1,0 +1,115 @@
+/** Conversations: replies, changes, other questions about the same facts, new ones, and the way back. */
+import { assert, assertEquals } from "@std/assert";
+import { describe, it } from "@std/testing/bdd";
+import type { Outcome } from "../src/core/outcome.ts";
+import type { Thread } from "../src/conversation/thread.ts";
+import { threadSchema } from "../src/conversation/thread.ts";
+import { engine } from "./support/engine.ts";
+
+/** Says the texts one after the other; the thread travels as JSON, as it does over HTTP. */
+function talk(...texts: string[]): Outcome[] {
+  let thread: Thread | undefined;
+  return texts.map((text) => {
+    const outcome = engine.ask(text, thread ? { after: thread } : {});
+    if (outcome.thread !== undefined) thread = threadSchema.parse(JSON.parse(JSON.stringify(outcome.thread))) as unknown as Thread;
+    return outcome;
+  });
+}
+const last = (...texts: string[]): Outcome => talk(...texts).at(-1)!;
+const figures = (outcome: Outcome): Record<string, number | string> => {
+  assertEquals(outcome.outcome, "answered", JSON.stringify(outcome).slice(0, 400));
+  const answer = (outcome as Extract<Outcome, { outcome: "answered" }>).answer;
+  return {
+    kind: answer.kind,
+    ...Object.fromEntries(Object.entries(answer.figures).map(([id, { value }]) => [id, value])),
+  };
+};
+const holds = (outcome: Outcome, expected: Record<string, number | string>) => {
+  const found = figures(outcome);
+  assertEquals(Object.fromEntries(Object.keys(expected).map((id) => [id, found[id]])), expected);
+};
+
+describe("a change of facts", () => {
+  it("replaces the figure of the head that is named again", () =>
+    holds(last("breaker and wire for a 32 A EV charger", "it's a 24 A charger"), { "breaker-rating": 30 }));
+  it("takes a bare number as the figure told last", () =>
+    holds(last("circuit for a 10 kW range?", "make that 18 kW", "no, 13"), { "load-current": 35 }));
+  it("turns the metal", () =>
+    holds(last("breaker and wire for a 40 A load at 240 V", "aluminum"), { "breaker-rating": 40, conductor: "8" }));
+  it("says what is another than before", () => {
+    const outcome = last("circuit for a 10 kW range?", "make that 18 kW");
+    assert(outcome.changes?.some(({ figure, was, is }) => figure === "breaker-rating" && was === 40 && is === 45));
+  });
+  it("adds and takes away", () => {
+    const house = "2000 sq ft house, 12 kW range, 5 kW dryer, what service?";
+    const before = figures(last(house))["calculated-load"];
+    assertEquals(figures(last(house, "add a 7 kW hot tub", "drop the hot tub"))["calculated-load"], before);
+  });
+});
+
+describe("a reply", () => {
+  it("takes its unit from what was asked", () =>
+    holds(last("wire and breaker for a 40 hp pump motor", "480 three phase"), {
+      kind: "motor-circuit",
+      "full-load-current": 52,
+    }));
+  it("is asked about, not guessed, when it fits nothing", () => {
+    const outcome = last("breaker and wire for a 32 A EV charger", "purple 7 4/0-3 elephants");
+    assertEquals(outcome.outcome, "unclear");
+  });
+});
+
+describe("another question about the same facts", () => {
+  it("uses what is known", () =>
+    holds(last("100 A subpanel in a detached barn 120 ft away, aluminum", "and what ground then?"), {
+      "equipment-grounding-conductor": "6",
+    }));
+  it("keeps the job when nothing was said", () => {
+    const [first, thanks, change] = talk("breaker and wire for a 32 A EV charger", "thanks a lot", "copper, 24 A");
+    assertEquals(thanks!.outcome, "unclear");
+    assertEquals(figures(first!)["breaker-rating"], 40);
+    holds(change!, { "breaker-rating": 30 });
+  });
+  it("tells why, and by which sections", () => {
+    for (const text of ["why?", "which section?"]) {
+      const outcome = last("circuit for a 10 kW range?", text);
+      assertEquals(outcome.outcome, "answered");
+      assert(outcome.outcome === "answered" && outcome.answer.explanation!.includes("220.55"));
+    }
+  });
+});
+
+describe("a conversation wanders", () => {
+  const HOUSE = "2400 sq ft house, 12 kW range, 5 kW dryer, 48 A EV charger, what service?";
+  it("from the house to the charger's wire, its ground, the drop, and back, without losing a fact", () => {
+    const [house, wire, ground, drop, back] = talk(
+      HOUSE,
+      "what wire for the charger?",
+      "and the ground?",
+      "what is the voltage drop at 180 ft?",
+      "back to the house, add a 50 A hot tub",
+    );
+    holds(wire!, { kind: "branch-circuit", "load-current": 48, "breaker-rating": 60 });
+    holds(ground!, { "equipment-grounding-conductor": "10" });
+    assert(Number(figures(drop!)["voltage-drop"]) > 0);
+    const alone = figures(last(`${HOUSE} 50 A hot tub`));
+    holds(back!, { kind: "dwelling-load", "calculated-load": alone["calculated-load"]! });
+    assert(figures(back!)["calculated-load"] !== figures(house!)["calculated-load"]);
+  });
+  it("a whole new question leaves the earlier one's length and metal behind", () =>
+    assertEquals(
+      figures(
+        last("breaker and wire for a 48 A EV charger, 150 ft, aluminum", "what breaker for a 5 kW dryer?"),
+      )["voltage-drop"],
+      undefined,
+    ));
+  it("start over forgets", () => {
+    const outcome = last(HOUSE, "start over", "add a hot tub");
+    assertEquals(outcome.outcome === "answered" && outcome.answer.kind === "dwelling-load", false);
+  });
+  it("an earlier answer's request goes on like its thread", () => {
+    const [first] = talk("circuit for a 10 kW range?");
+    assert(first!.outcome === "answered");
+    holds(engine.ask("18 kW", { after: first!.answer.request as never }), { "breaker-rating": 45 });
+  });
+});

@@ -1,0 +1,67 @@
+/** Family corpora: text → facts, in any order of the attributes, with shapes that must not be taken for them. */
+import { assertEquals } from "@std/assert";
+import { describe, it } from "@std/testing/bdd";
+import { factsInWords } from "../../src/reading/print.ts";
+import { readText } from "../../src/reading/read.ts";
+
+const facts = (text: string): string[] => factsInWords(readText(text).facts).facts;
+
+/** Each family: texts that say the same, and the facts they say. */
+const CORPORA: Record<string, [string[], string[]][]> = {
+  load: [
+    [
+      [
+        "12 kW range, 5 kW dryer",
+        "range 12 kW, dryer 5 kW",
+        "range 12kw dryer 5kw",
+        "Range: 12 kW\nDryer: 5 kW",
+        "range 12 kw; dryer 5",
+      ],
+      ["load range: rating 12 kW", "load dryer: rating 5 kW"],
+    ],
+    [
+      ["three 1.5 kW heaters", "3x 1.5kw heaters", "heaters (3) 1.5 kW", "1.5 kw heaters x3", "3 heaters 1.5 kW each"],
+      ["load space-heater: count 3, rating 1.5 kW"],
+    ],
+    [["48 A EV charger", "ev charger 48A", "charger draws 48 A"], ["load ev-charger: current 48 A"]],
+    [["gas dryer", "dryer gas", "dryer is gas"], ["load dryer: fuel fuel:gas"]],
+    [["HP MCA 28 MOCP 45", "heat pump 28mca 45mocp", "heat pump\nMCA 28\nMOCP 45", "heat pump\nMCA MOCP\n28 45"], [
+      "load heat-pump: maximum-protection 45, minimum-circuit-ampacity 28",
+    ]],
+    [["10 hp 208 V motor", "motor 10hp 208v", "208 V motor, 10 hp"], ["load motor: rating 10 hp, volts 208 V"]],
+    [["a 5 kW dryer and a welder outlet"], ["load dryer: rating 5 kW", "load receptacles"]],
+  ],
+  device: [
+    [["60 A breaker", "breaker 60 A", "60 breaker", "breaker: 60", "60-amp breaker"], ["device breaker: rating 60 A"]],
+    [["on a 60 A", "on a 60A"], ["device breaker: rating 60 A"]],
+    [["100 A subpanel", "sub panel 100 amp", "100a sub"], ["device subpanel: rating 100 A"]],
+  ],
+  conductor: [
+    [["#6 copper", "6 AWG copper", "copper #6", "6 gauge cu"], ["conductor —: metal metal:copper, size size 6"]],
+    [["4/0 aluminum neutral"], ["conductor neutral: metal metal:aluminum, size size 4/0"]],
+    [["12/2 romex"], ["conductor —: insulation method:NM cable, size cable 12 2"]],
+    [["copper ground"], ["conductor equipment-ground: metal metal:copper"]],
+  ],
+  transformer: [
+    [["45 kVA transformer 480 to 208Y/120", "transformer 45kva, 480 to 208y/120"], [
+      "transformer transformer: rating 45 kVA, volts 480 + system 120 208 true",
+    ]],
+  ],
+};
+
+/** Left out of the comparison: the unit of a device's rating, how a count was marked, whether "each" was said. */
+const plain = (lines: string[]): string[] =>
+  lines.map((line) =>
+    line.replace(/rating (\d+) A\b/, "rating $1").replace(/draw (\d)/, "current $1").replace("count count", "count")
+      .replace(/,? share share:each/, "")
+  );
+
+for (const [family, cases] of Object.entries(CORPORA)) {
+  describe(family, () => {
+    for (const [texts, expected] of cases) {
+      for (const text of texts) {
+        it(text.replaceAll("\n", " ⏎ "), () => assertEquals(plain(facts(text)), plain(expected)));
+      }
+    }
+  });
+}
