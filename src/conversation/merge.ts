@@ -75,6 +75,8 @@ export function merge(
   const removes = has("change:drop");
   const adds = has("change:add");
   const news = asReply(text.facts, needs);
+  // Among words that nobody knows a bare number means nothing.
+  const isPlain = text.pieces.every(({ is }) => is !== "unknown");
 
   if (news.free.some(({ key }) => key.startsWith("goal:"))) free = free.filter(({ key }) => !key.startsWith("goal:"));
 
@@ -168,7 +170,7 @@ export function merge(
       free.push(each);
       continue;
     }
-    if (key === "number" && each.value.sense.is === "number") {
+    if (key === "number" && each.value.sense.is === "number" && isPlain) {
       const place = numberPlace(each.value, facts, free, told);
       if (place) {
         const at = free.indexOf(place.free!);
