@@ -135,63 +135,82 @@ export class Table {
   }
 }
 
+/** What an edition's files hold, its own and those it is laid over; each file is read when it is first asked for. */
+type Contents = {
+  readonly file: z.output<typeof editionFile>;
+  readonly tableIds: readonly string[];
+  readonly constants: ReadonlyMap<string, Constant>;
+  table(id: string): Table | undefined;
+};
+
 /** One edition, or one edition with a locality's amendments laid over it. */
 export class Edition {
-  constructor(
-    private readonly file: z.output<typeof editionFile>,
-    private readonly tables: ReadonlyMap<string, Table>,
-    private readonly constants: ReadonlyMap<string, Constant>,
-    readonly assumptions: Readonly<Record<string, Assumption>>,
-    readonly sources: Readonly<Record<string, Source>>,
-  ) {}
+  readonly #read: () => Contents;
+  #contents?: Contents;
 
-  get id(): string {
-    return this.file.id;
+  /** @throws TypeError, as every other member may at its first call, naming the file and the field that do not fit */
+  constructor(
+    readonly id: string,
+    read: () => Contents,
+    private readonly common: () => Common,
+  ) {
+    this.#read = read;
   }
+
+  get #held(): Contents {
+    return this.#contents ??= this.#read();
+  }
+
   get title(): string {
-    return this.file.title;
+    return this.#held.file.title;
   }
   get from(): string {
-    return this.file.from;
+    return this.#held.file.from;
   }
   /** The edition these amendments are laid over, if any. */
   get over(): string | undefined {
-    return this.file.over;
+    return this.#held.file.over;
   }
   get note(): string | undefined {
-    return this.file.note;
+    return this.#held.file.note;
+  }
+  get assumptions(): Readonly<Record<string, Assumption>> {
+    return this.common().assumptions;
+  }
+  get sources(): Readonly<Record<string, Source>> {
+    return this.common().sources;
   }
 
   /** @throws NotCovered when this edition says that it does not answer this kind of question. */
   mustCover(question: string): void {
-    const because = this.file.notCovered?.[question];
+    const because = this.#held.file.notCovered?.[question];
     if (because !== undefined) throw new NotCovered(because, this.id);
   }
 
   /** @throws NotCovered when the edition's data has no such table. */
   table(id: string): Table {
-    const table = this.tables.get(id);
+    const table = this.#held.table(id);
     if (!table) throw new NotCovered(`the ${this.id} data here has no table "${id}"`, this.id);
     return table;
   }
 
   /** @throws NotCovered when the edition's data has no such value. */
   constant(id: string): Constant {
-    const value = this.constants.get(id);
+    const value = this.#held.constants.get(id);
     if (!value) throw new NotCovered(`the ${this.id} data here has no value "${id}"`, this.id);
     return value;
   }
 
   /** Section and title of one of our clause names. @throws NotCovered when the edition's data does not number it. */
   clause(id: string): Clause {
-    const found = this.file.clauses[id];
+    const found = this.#held.file.clauses[id];
     if (!found) throw new NotCovered(`the ${this.id} data here has no section for "${id}"`, this.id);
     return found;
   }
 
   /** How this edition reads a rule that changed shape between editions. @throws NotCovered when it does not say. */
   rule(id: string): string {
-    const reading = this.file.rules[id];
+    const reading = this.#held.file.rules[id];
     if (reading === undefined) {
       throw new NotCovered(`the ${this.id} data here does not say how "${id}" is read`, this.id);
     }
@@ -207,8 +226,9 @@ export class Edition {
   /** Counts of values by grade, for the list of editions. */
   grades(): Record<Verified, number> {
     const counts: Record<Verified, number> = { "two sources": 0, "one source": 0, "from memory": 0 };
-    for (const value of this.constants.values()) counts[value.verified]++;
-    for (const table of this.tables.values()) {
+    for (const value of this.#held.constants.values()) counts[value.verified]++;
+    for (const id of this.#held.tableIds) {
+      const table = this.table(id);
       for (const row of table.data.rows) {
         for (const column of Object.keys(table.data.columns)) {
           if (table.cell(row, column) !== null) counts[table.verifiedAt(row, column)]++;
@@ -221,16 +241,17 @@ export class Edition {
   /** Ids of all tables and values, for coverage tests. */
   ids(): { tables: string[]; constants: string[]; clauses: string[]; rules: string[] } {
     return {
-      tables: [...this.tables.keys()],
-      constants: [...this.constants.keys()],
-      clauses: Object.keys(this.file.clauses),
-      rules: Object.keys(this.file.rules),
+      tables: [...this.#held.tableIds],
+      constants: [...this.#held.constants.keys()],
+      clauses: Object.keys(this.#held.file.clauses),
+      rules: Object.keys(this.#held.file.rules),
     };
   }
 }
 
-/** The files of `tables/` by path (`2023/edition.json`), parsed. */
+/** The files of `tables/` by path (`2023/edition.json`), parsed; a file may be parsed when it is first looked at. */
 export type TableFiles = Readonly<Record<string, unknown>>;
+type Common = { assumptions: Readonly<Record<string, Assumption>>; sources: Readonly<Record<string, Source>> };
 
 function parse<T extends z.ZodType>(schema: T, path: string, files: TableFiles): z.output<T> {
   const read = schema.safeParse(files[path]);
@@ -238,80 +259,114 @@ function parse<T extends z.ZodType>(schema: T, path: string, files: TableFiles):
   return read.data;
 }
 
+/** Calls `make` once for each key. What it throws is not kept: asked again, it is tried again. */
+function once<T>(make: (key: string) => T): (key: string) => T {
+  const made = new Map<string, T>();
+  return (key) => {
+    const known = made.get(key);
+    if (known !== undefined) return known;
+    const value = make(key);
+    made.set(key, value);
+    return value;
+  };
+}
+
 /**
- * Builds every edition found among the files.
- * @throws TypeError naming file and field when a file does not fit, a `same as` leads nowhere, a row is the wrong length,
- * a key is out of order or a source is unknown: a fault in the data stops the start, not an answer.
+ * Every edition found among the files. An edition is read when it is first used, and a table when it is first looked up:
+ * what does not fit then throws, and nothing of it is answered. `checkEditions` reads all of it at once.
  */
 export function readEditions(files: TableFiles): ReadonlyMap<string, Edition> {
-  const assumptions = parse(z.record(z.string(), assumption), "assumptions.json", files);
-  const known = parse(z.record(z.string(), source), "sources.json", files);
-  const folders = [
-    ...new Set(Object.keys(files).filter((path) => path.includes("/")).map((path) => path.split("/")[0]!)),
-  ].sort();
-  const ids = (folder: string) =>
-    Object.keys(files).filter((path) => path.startsWith(`${folder}/`)).map((path) =>
-      path.slice(folder.length + 1, -".json".length)
-    )
-      .filter((id) => id !== "edition" && id !== "constants");
+  const tablesOf = new Map<string, string[]>();
+  for (const path of Object.keys(files)) {
+    const [folder, name] = path.split("/");
+    if (name === undefined) continue;
+    const ids = tablesOf.get(folder!) ?? [];
+    tablesOf.set(folder!, ids);
+    const id = name.slice(0, -".json".length);
+    if (id !== "edition" && id !== "constants") ids.push(id);
+  }
+  const common = once((): Common => ({
+    assumptions: parse(z.record(z.string(), assumption), "assumptions.json", files),
+    sources: parse(z.record(z.string(), source), "sources.json", files),
+  }));
+  const mustBeListed = (folder: string, cited: readonly string[]) => {
+    const missing = cited.find((id) => !Object.hasOwn(common("").sources, id));
+    if (missing !== undefined) {
+      throw new TypeError(`tables/${folder}: source "${missing}" is not in tables/sources.json`);
+    }
+  };
 
-  const table = (folder: string, id: string): Table => {
-    const path = `${folder}/${id}.json`;
-    if (!(path in files)) throw new TypeError(`tables/${path} is named by another edition and does not exist`);
+  const table: (path: string) => Table = once((path) => {
+    if (!Object.hasOwn(files, path)) {
+      throw new TypeError(`tables/${path} is named by another edition and does not exist`);
+    }
+    const [folder, name] = path.split("/") as [string, string];
+    const id = name.slice(0, -".json".length);
     const raw = files[path];
     if (typeof raw === "object" && raw !== null && "same as" in raw) {
       const { "same as": other, ...own } = parse(sameTable, path, files);
-      return new Table(id, { ...table(other, id).data, ...own });
+      mustBeListed(folder, own.sources ?? []);
+      return new Table(id, { ...table(`${other}/${name}`).data, ...own });
     }
     const data = parse(tableFile, path, files);
     checkTable(path, data);
+    mustBeListed(folder, data.sources);
     return new Table(id, data);
-  };
-  const constants = (folder: string): Map<string, Constant> => {
+  });
+  const constants: (folder: string) => ReadonlyMap<string, Constant> = once((folder) => {
     const path = `${folder}/constants.json`;
-    if (!(path in files)) return new Map();
+    if (!Object.hasOwn(files, path)) return new Map();
     const entries = parse(z.record(z.string(), z.union([constant, sameConstant])), path, files);
     return new Map(
       Object.entries(entries).map(([id, entry]) => {
-        if (!("same as" in entry)) return [id, entry];
+        if (!("same as" in entry)) {
+          mustBeListed(folder, entry.sources);
+          return [id, entry];
+        }
         const { "same as": other, ...own } = entry;
         const base = constants(other).get(id);
         if (!base) throw new TypeError(`tables/${path}: "${id}" is the same as ${other}, which has none`);
         return [id, { ...base, ...own }];
       }),
     );
-  };
-  const layers = (
-    folder: string,
-  ): { file: z.output<typeof editionFile>; tables: Map<string, Table>; constants: Map<string, Constant> } => {
-    const own = parse(editionFile, `${folder}/edition.json`, files);
-    const tables = new Map(ids(folder).map((id) => [id, table(folder, id)]));
-    if (own.over === undefined) return { file: own, tables, constants: constants(folder) };
-    const base = layers(own.over);
+  });
+  const layered: (folder: string) => ReadonlyMap<string, Constant> = once((folder) => {
+    const { over } = contents(folder).file;
+    return over === undefined ? constants(folder) : new Map([...layered(over), ...constants(folder)]);
+  });
+  const contents: (folder: string) => Contents = once((folder) => {
+    const file = parse(editionFile, `${folder}/edition.json`, files);
+    if (file.id !== folder) throw new TypeError(`tables/${folder}/edition.json calls itself "${file.id}"`);
+    const own = tablesOf.get(folder) ?? [];
+    const ownTable = (id: string) => own.includes(id) ? table(`${folder}/${id}.json`) : undefined;
+    const base = file.over === undefined ? undefined : contents(file.over);
     return {
       file: {
-        ...own,
-        clauses: { ...base.file.clauses, ...own.clauses },
-        rules: { ...base.file.rules, ...own.rules },
-        notCovered: { ...base.file.notCovered, ...own.notCovered },
+        ...file,
+        clauses: { ...base?.file.clauses, ...file.clauses },
+        rules: { ...base?.file.rules, ...file.rules },
+        notCovered: { ...base?.file.notCovered, ...file.notCovered },
       },
-      tables: new Map([...base.tables, ...tables]),
-      constants: new Map([...base.constants, ...constants(folder)]),
+      tableIds: [...new Set([...base?.tableIds ?? [], ...own])],
+      get constants() {
+        return layered(folder);
+      },
+      table: (id) => ownTable(id) ?? base?.table(id),
     };
-  };
-  return new Map(folders.map((folder) => {
-    const { file, tables, constants } = layers(folder);
-    if (file.id !== folder) throw new TypeError(`tables/${folder}/edition.json calls itself "${file.id}"`);
-    const cited = [
-      ...[...tables.values()].flatMap((t) => t.data.sources),
-      ...[...constants.values()].flatMap((c) => c.sources),
-    ];
-    const missing = cited.find((id) => !(id in known));
-    if (missing !== undefined) {
-      throw new TypeError(`tables/${folder}: source "${missing}" is not in tables/sources.json`);
-    }
-    return [folder, new Edition(file, tables, constants, assumptions, known)];
-  }));
+  });
+  return new Map([...tablesOf.keys()].sort().map((id) => [id, new Edition(id, () => contents(id), () => common(""))]));
+}
+
+/**
+ * Reads everything every edition holds.
+ * @throws TypeError naming file and field when a file does not fit, a `same as` leads nowhere, a row is the wrong length,
+ * a key is out of order or a source is unknown
+ */
+export function checkEditions(editions: ReadonlyMap<string, Edition>): void {
+  for (const edition of editions.values()) {
+    void [edition.assumptions, edition.sources, edition.title];
+    edition.grades();
+  }
 }
 
 function checkTable(path: string, data: z.output<typeof tableFile>): void {
