@@ -5,7 +5,7 @@
  * another is written there as `same as`, with the section number and the grade of checking that hold in this edition.
  */
 import * as z from "zod";
-import { exact, type Fraction, isUnit, type Quantity, type Unit } from "./quantity.ts";
+import { exact, type Fraction, isUnit, type Unit } from "./quantity.ts";
 import { NotCovered } from "./outcome.ts";
 
 /** How well a value was checked in print. */
@@ -87,9 +87,21 @@ export type Assumption = z.output<typeof assumption>;
 export type Source = z.output<typeof source>;
 type Cell = z.output<typeof cell>;
 
-/** A table of one edition, its cells graded one by one. */
+type Row = readonly Cell[];
+/** A column's cells that are not blank, in the order of the rows. `rises` where no number is below the one before it. */
+type Filled = { rows: readonly Row[]; numbers: readonly Fraction[]; rises: boolean };
+
+/** A table of one edition, its cells graded one by one. Numbers are read when first asked for, once. */
 export class Table {
-  constructor(readonly id: string, readonly data: z.output<typeof tableFile>) {}
+  readonly #columns: ReadonlyMap<string, number>;
+  readonly #filled = new Map<string, Filled>();
+  readonly #numbers = new Map<Row, (Fraction | null)[]>();
+  #rowOfWord?: ReadonlyMap<string, Row>;
+  #rowOfNumber?: ReadonlyMap<string, Row>;
+
+  constructor(readonly id: string, readonly data: z.output<typeof tableFile>) {
+    this.#columns = new Map([data.key.name, ...Object.keys(data.columns)].map((name, i) => [name, i]));
+  }
 
   get section(): string {
     return this.data.section;
@@ -103,36 +115,102 @@ export class Table {
   }
 
   #columnIndex(column: string): number {
-    if (column === this.data.key.name) return 0;
-    this.kind(column);
-    return Object.keys(this.data.columns).indexOf(column) + 1;
+    const index = this.#columns.get(column);
+    if (index === undefined) throw new TypeError(`table ${this.id} has no column "${column}"`);
+    return index;
   }
 
   /** The row's cell, or null where the table leaves it blank. */
-  cell(row: readonly Cell[], column: string): Cell {
+  cell(row: Row, column: string): Cell {
     return row[this.#columnIndex(column)] ?? null;
   }
 
   /** The cell as an exact number; null where blank. */
-  number(row: readonly Cell[], column: string): Fraction | null {
-    const value = this.cell(row, column);
-    return value === null ? null : exact(value);
+  number(row: Row, column: string): Fraction | null {
+    const index = this.#columnIndex(column);
+    const cell = row[index] ?? null;
+    if (cell === null) return null;
+    const numbers = this.#numbers.get(row) ?? [];
+    this.#numbers.set(row, numbers);
+    return numbers[index] ??= exact(cell);
   }
 
   /** The row a key selects by the table's rule, or undefined past either end. A null key marks an open last row. */
-  row(key: string | Fraction): readonly Cell[] | undefined {
-    if (typeof key === "string") return this.data.rows.find((row) => String(row[0]) === key);
-    if (this.data.match === "exact") return this.data.rows.find((row) => row[0] != null && exact(row[0]).equals(key));
-    return this.data.rows.find((row) => row[0] === null || exact(row[0]!).compare(key) >= 0);
+  row(key: string | Fraction): Row | undefined {
+    if (typeof key === "string") {
+      return (this.#rowOfWord ??= firsts(this.data.rows, (row) => String(row[0]))).get(key);
+    }
+    const { key: { name }, match, rows } = this.data;
+    if (match === "exact") {
+      return (this.#rowOfNumber ??= firsts(rows, (row) => this.number(row, name)?.toFraction())).get(key.toFraction());
+    }
+    return this.#firstNotBelow(name, key).next().value ?? rows.find((row) => row[0] === null);
+  }
+
+  /** The first row of those that `only` lets through whose column is not below `bound`. */
+  atLeast(column: string, bound: Fraction, only: (row: Row) => boolean): Row | undefined {
+    for (const row of this.#firstNotBelow(column, bound)) {
+      if (row[0] !== null && only(row)) return row;
+    }
+    return undefined;
+  }
+
+  /** The last row of those that `only` lets through whose column is not above `bound`. */
+  atMost(column: string, bound: Fraction, only: (row: Row) => boolean): Row | undefined {
+    const { rows, numbers, rises } = this.#filledOf(column);
+    for (let i = (rises ? firstIndex(numbers, (n) => n.compare(bound) > 0) : rows.length) - 1; i >= 0; i--) {
+      const row = rows[i]!;
+      if (row[0] !== null && numbers[i]!.compare(bound) <= 0 && only(row)) return row;
+    }
+    return undefined;
+  }
+
+  *#firstNotBelow(column: string, bound: Fraction): Generator<Row, undefined> {
+    const { rows, numbers, rises } = this.#filledOf(column);
+    for (let i = rises ? firstIndex(numbers, (n) => n.compare(bound) >= 0) : 0; i < rows.length; i++) {
+      if (rises || numbers[i]!.compare(bound) >= 0) yield rows[i]!;
+    }
+  }
+
+  #filledOf(column: string): Filled {
+    const known = this.#filled.get(column);
+    if (known) return known;
+    const rows = this.data.rows.filter((row) => this.cell(row, column) !== null);
+    const numbers = rows.map((row) => this.number(row, column)!);
+    const filled = { rows, numbers, rises: numbers.every((n, i) => i === 0 || n.compare(numbers[i - 1]!) >= 0) };
+    this.#filled.set(column, filled);
+    return filled;
   }
 
   /** How well this cell was checked: the weakest grade that holds for it, so an edition never beats its own grade. */
-  verifiedAt(row: readonly Cell[], column: string): Verified {
-    const grades = (this.data.weaker ?? []).filter((w) =>
+  verifiedAt(row: Row, column: string): Verified {
+    if (this.data.weaker === undefined) return this.data.verified;
+    const grades = this.data.weaker.filter((w) =>
       w.rows.some((key) => key === row[0]) && (w.columns === undefined || w.columns.includes(column))
     ).map((w) => VERIFIED.indexOf(w.verified));
     return VERIFIED[Math.max(VERIFIED.indexOf(this.data.verified), ...grades)]!;
   }
+}
+
+/** The first row of each key. */
+function firsts(rows: readonly Row[], keyOf: (row: Row) => string | undefined): ReadonlyMap<string, Row> {
+  const found = new Map<string, Row>();
+  for (const row of rows) {
+    const key = keyOf(row);
+    if (key !== undefined && !found.has(key)) found.set(key, row);
+  }
+  return found;
+}
+
+/** Index of the first of the rising numbers that is far enough, by halving; their count where none is. */
+function firstIndex(numbers: readonly Fraction[], isFarEnough: (n: Fraction) => boolean): number {
+  let [from, to] = [0, numbers.length];
+  while (from < to) {
+    const middle = (from + to) >> 1;
+    if (isFarEnough(numbers[middle]!)) to = middle;
+    else from = middle + 1;
+  }
+  return from;
 }
 
 /** What an edition's files hold, its own and those it is laid over; each file is read when it is first asked for. */
@@ -382,10 +460,4 @@ function checkTable(path: string, data: z.output<typeof tableFile>): void {
     i > 0 && (keys[i - 1] === null || (key !== null && exact(key).compare(exact(keys[i - 1]!)) <= 0))
   );
   if (falling > 0) throw new TypeError(`tables/${path}: the keys do not rise at "${keys[falling]}"`);
-}
-
-/** A constant as a quantity. @throws TypeError when it is a word. */
-export function constantQuantity(value: Constant): Quantity {
-  if (value.unit === "word") throw new TypeError(`"${value.name}" is a word, not a number`);
-  return { n: exact(value.value).toFraction(), unit: value.unit };
 }
