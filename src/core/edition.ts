@@ -5,7 +5,7 @@
  * another is written there as `same as`, with the section number and the grade of checking that hold in this edition.
  */
 import * as z from "zod";
-import { exact, type Fraction, isUnit, type Unit } from "./quantity.ts";
+import { exact, type Fraction, isUnit, type Unit, type Value } from "./quantity.ts";
 import { NotCovered } from "./outcome.ts";
 
 /** How well a value was checked in print. */
@@ -87,7 +87,16 @@ export type Assumption = z.output<typeof assumption>;
 export type Source = z.output<typeof source>;
 type Cell = z.output<typeof cell>;
 
-type Row = readonly Cell[];
+export type Row = readonly Cell[];
+/** What a step states of a cell or a single value: made once, since it stands in many answers. */
+export type Entry = { readonly value: Value; readonly n?: Fraction };
+
+/** A value of the data as a step states it. */
+export function entry(value: number | string, kind: Kind): Entry {
+  if (kind === "word") return { value: { word: String(value) } };
+  const n = exact(value);
+  return { value: { n: n.toFraction(), unit: kind }, n };
+}
 /** A column's cells that are not blank, in the order of the rows. `rises` where no number is below the one before it. */
 type Filled = { rows: readonly Row[]; numbers: readonly Fraction[]; rises: boolean };
 
@@ -95,7 +104,7 @@ type Filled = { rows: readonly Row[]; numbers: readonly Fraction[]; rises: boole
 export class Table {
   readonly #columns: ReadonlyMap<string, number>;
   readonly #filled = new Map<string, Filled>();
-  readonly #numbers = new Map<Row, (Fraction | null)[]>();
+  readonly #entries = new Map<Row, Entry[]>();
   #rowOfWord?: ReadonlyMap<string, Row>;
   #rowOfNumber?: ReadonlyMap<string, Row>;
 
@@ -125,14 +134,21 @@ export class Table {
     return row[this.#columnIndex(column)] ?? null;
   }
 
-  /** The cell as an exact number; null where blank. */
-  number(row: Row, column: string): Fraction | null {
+  /** What stands in the cell, as a step states it; null where blank. */
+  entry(row: Row, column: string): Entry | null {
     const index = this.#columnIndex(column);
     const cell = row[index] ?? null;
     if (cell === null) return null;
-    const numbers = this.#numbers.get(row) ?? [];
-    this.#numbers.set(row, numbers);
-    return numbers[index] ??= exact(cell);
+    let entries = this.#entries.get(row);
+    if (!entries) this.#entries.set(row, entries = []);
+    return entries[index] ??= entry(cell, index === 0 ? this.data.key.kind : this.kind(column));
+  }
+
+  /** The cell as an exact number; null where blank. */
+  number(row: Row, column: string): Fraction | null {
+    const found = this.entry(row, column);
+    if (found === null) return null;
+    return found.n ?? exact(this.cell(row, column)!);
   }
 
   /** The row a key selects by the table's rule, or undefined past either end. A null key marks an open last row. */
@@ -224,6 +240,7 @@ type Contents = {
 /** One edition, or one edition with a locality's amendments laid over it. */
 export class Edition {
   readonly #read: () => Contents;
+  readonly #entries = new Map<string, Entry>();
   #contents?: Contents;
 
   /** @throws TypeError, as every other member may at its first call, naming the file and the field that do not fit */
@@ -277,6 +294,16 @@ export class Edition {
     const value = this.#held.constants.get(id);
     if (!value) throw new NotCovered(`the ${this.id} data here has no value "${id}"`, this.id);
     return value;
+  }
+
+  /** The value as a step states it. @throws NotCovered when the edition's data has no such value. */
+  entry(id: string): Entry {
+    const known = this.#entries.get(id);
+    if (known) return known;
+    const { value, unit } = this.constant(id);
+    const made = entry(value, unit);
+    this.#entries.set(id, made);
+    return made;
   }
 
   /** Section and title of one of our clause names. @throws NotCovered when the edition's data does not number it. */

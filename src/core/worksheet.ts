@@ -2,7 +2,7 @@
  * The worksheet: the only maker of steps. A method asks it to look up, work and choose, in the order of the book, and gets
  * handles back; every number it uses stands on the page with its section.
  */
-import type { Edition, Kind, Table } from "./edition.ts";
+import { type Edition, type Entry, entry, type Kind, type Row, type Table } from "./edition.ts";
 import { type Compare, type Comparison, evaluate, type Expr, holds } from "./formula.ts";
 import { NotCovered } from "./outcome.ts";
 import { printBriefly, printValue } from "./print.ts";
@@ -23,7 +23,8 @@ type Side = Expr | Known;
 const side = (s: Side): Expr => ("id" in s ? { ref: s.id } : s);
 /** A test as a method writes it: [left, "≤", right]. */
 export type Test = readonly [Side, Comparison, Side];
-type Row = ReturnType<Table["row"]>;
+type LookedUp = Extract<Step, { kind: "looked up" }>;
+type Line = Pick<Step, "id" | "part" | "name" | "value" | "cite" | "note">;
 
 export class Worksheet {
   readonly steps: Step[] = [];
@@ -36,7 +37,8 @@ export class Worksheet {
   #part = "";
   /** The number of each step, by its place, in its own unit and in base units: what its text was made from. */
   readonly #numbers: { n: Fraction; measure: Measure }[] = [];
-  readonly #lookedUp = new Map<string, Step>();
+  /** Steps that looked something up, by the row. */
+  readonly #lookedUp = new Map<string, LookedUp[]>();
 
   constructor(readonly edition: Edition) {}
 
@@ -51,30 +53,38 @@ export class Worksheet {
   }
 
   #line(name: string, value: Value, clause?: string | Citation, note?: string) {
-    const cite = typeof clause === "string" ? this.cite(clause) : clause;
-    return {
-      id: `s${this.steps.length + 1}` as StepId,
-      part: this.#part,
-      name,
-      value,
-      ...(cite && { cite }),
-      ...(note !== undefined && { note }),
-    };
+    const line: Line = { id: `s${this.steps.length + 1}`, part: this.#part, name, value };
+    if (clause !== undefined) line.cite = typeof clause === "string" ? this.cite(clause) : clause;
+    if (note !== undefined) line.note = note;
+    return line;
   }
 
   /** @param n the number whose text the step holds, where it holds one */
   #record<K extends Kind>(step: Step, kind: K, n?: Fraction, measure = n && measureOf(n, kind as Unit)): Known<K> {
-    // The book is opened once for a value: the same cell under the same name is the same step.
-    if (step.kind === "looked up") {
-      const which = JSON.stringify([step.table, step.column, step.row, step.by, step.name]);
-      const again = this.#lookedUp.get(which);
-      // One that was struck out since is looked up anew.
-      if (again && this.steps[indexOf(again.id)] === again) return { id: again.id, name: again.name, kind };
-      this.#lookedUp.set(which, step);
-    }
     if (n && measure) this.#numbers[this.steps.length] = { n, measure };
     this.steps.push(step);
     return { id: step.id, name: step.name, kind };
+  }
+
+  /** The book is opened once for a value: the same entry under the same name is the same step. */
+  #recordEntry<K extends Kind>(
+    { value, n }: Entry,
+    { name, cite, note }: { name: string; cite: Citation; note?: string | undefined },
+    where: Pick<LookedUp, "table" | "column" | "row" | "by" | "key">,
+    kind: K,
+  ): Known<K> {
+    let steps = this.#lookedUp.get(where.row);
+    if (!steps) this.#lookedUp.set(where.row, steps = []);
+    const at = steps.findIndex((each) =>
+      each.table === where.table && each.column === where.column && each.by === where.by && each.name === name
+    );
+    const again = steps[at];
+    if (again && this.steps[indexOf(again.id)] === again) return { id: again.id, name, kind };
+    const step: LookedUp = { kind: "looked up", ...this.#line(name, value, cite, note), ...where };
+    // One that was struck out is looked up anew.
+    if (again) steps[at] = step;
+    else steps.push(step);
+    return this.#record(step, kind, n);
   }
 
   /** The edition's section for one of our clause names. */
@@ -97,7 +107,7 @@ export class Worksheet {
   /** A default from `tables/assumptions.json`, listed on the answer with the words that change it. */
   assume<K extends Kind = Kind>(id: string): Known<K> {
     const { name, value, unit, because, change } = this.edition.assumption(id);
-    const [typed, n] = valueOf(value, unit);
+    const { value: typed, n } = entry(value, unit);
     return this.#record({ kind: "assumed", ...this.#line(name, typed), because, change }, unit as K, n);
   }
 
@@ -113,14 +123,12 @@ export class Worksheet {
 
   /** A single value of the edition. */
   constant<K extends Kind = Unit>(id: string): Known<K> {
-    const value = this.edition.constant(id);
-    const cite: Citation = { section: value.section, title: value.name, ...weak(value.verified) };
-    const [typed, n] = valueOf(value.value, value.unit);
-    const line = this.#line(value.name, typed, cite, value.seen);
-    return this.#record(
-      { kind: "looked up", ...line, table: "constants", column: "value", row: id, by: "exact" },
-      value.unit as K,
-      n,
+    const { name, section, verified, unit, seen } = this.edition.constant(id);
+    return this.#recordEntry(
+      this.edition.entry(id),
+      { name, cite: { section, title: name, ...weak(verified) }, note: seen },
+      { table: "constants", column: "value", row: id, by: "exact" },
+      unit as K,
     );
   }
 
@@ -202,7 +210,7 @@ export class Worksheet {
     const found = this.edition.table(table);
     const unit = column === found.data.key.name ? found.data.key.kind : found.kind(column);
     const bound = amountIn(this.measure(limit), unit as Unit);
-    const isWanted = (row: NonNullable<Row>) => only(String(row[0]));
+    const isWanted = (row: Row) => only(String(row[0]));
     const row = by === "at least" ? found.atLeast(column, bound, isWanted) : found.atMost(column, bound, isWanted);
     if (!row) {
       const end = by === "at least" ? "large" : "small";
@@ -226,23 +234,20 @@ export class Worksheet {
     name: string,
     table: Table,
     column: string,
-    row: NonNullable<Row>,
-    by: Extract<Step, { kind: "looked up" }>["by"],
+    row: Row,
+    by: LookedUp["by"],
     note?: string,
     key?: Expr,
   ): Known<K> {
     const isKey = column === table.data.key.name;
     const kind = isKey ? table.data.key.kind : table.kind(column);
-    const cell = table.cell(row, column)!;
-    const n = kind === "word" ? undefined : table.number(row, column)!;
-    const value: Value = n ? { n: n.toFraction(), unit: kind as Unit } : { word: String(cell) };
     const grade = isKey && by !== "exact" && by !== "up to" ? table.data.verified : table.verifiedAt(row, column);
     const cite: Citation = { section: table.section, title: table.data.title, ...weak(grade) };
-    const line = this.#line(name, value, cite, note);
-    return this.#record(
-      { kind: "looked up", ...line, table: table.id, column, row: String(row[0]), by, ...(key && { key }) },
+    return this.#recordEntry(
+      table.entry(row, column)!,
+      { name, cite, note },
+      { table: table.id, column, row: String(row[0]), by, ...(key && { key }) },
       kind as K,
-      n,
     );
   }
 
@@ -386,13 +391,6 @@ export class Worksheet {
 
 /** A step's place among the steps. */
 const indexOf = (id: StepId): number => Number(id.slice(1)) - 1;
-
-/** A value of the data as a step states it, and its number. */
-function valueOf(value: number | string, unit: Kind): [Value, Fraction?] {
-  if (unit === "word") return [{ word: String(value) }];
-  const n = exact(value);
-  return [{ n: n.toFraction(), unit }, n];
-}
 
 const weak = (verified: Citation["verified"]): Pick<Citation, "verified"> =>
   verified === "two sources" ? {} : { verified };
