@@ -2,6 +2,7 @@
 import * as z from "zod";
 import type { Edition } from "./core/edition.ts";
 import { type Need, NotCovered, type Outcome, Unclear } from "./core/outcome.ts";
+import { NoNumber } from "./core/quantity.ts";
 import { NOTICE, type WorkedAnswer } from "./core/worked.ts";
 import { Worksheet } from "./core/worksheet.ts";
 import type { AnyQuestion } from "./questions/question.ts";
@@ -107,7 +108,14 @@ export function makeEngine(
         };
         return { outcome: "unclear", needs: [long], understood: {}, unused: [] };
       }
-      const parsed = read(asked, after && { kind: after.kind, request: withoutKind(after) });
+      let parsed: ReturnType<typeof read>;
+      try {
+        parsed = read(asked, after && { kind: after.kind, request: withoutKind(after) });
+      } catch (error) {
+        if (!(error instanceof NoNumber)) throw error;
+        const figure = { field: "question", ask: "One of its figures is no number I can compute with.", example: "" };
+        return { outcome: "unclear", needs: [figure], understood: {}, unused: [] };
+      }
       if (!parsed.question && parsed.declined !== undefined) {
         return {
           outcome: "not covered",

@@ -109,20 +109,38 @@ export const UNIT_NAMES = Object.keys(UNITS) as Unit[];
 /** Whether `text` names a unit of the closed list. */
 export const isUnit = (text: string): text is Unit => Object.hasOwn(UNITS, text);
 
+/** What `exact` was given and cannot compute with. */
+export class NoNumber extends RangeError {
+  constructor(readonly text: string) {
+    super(`"${text}" is not a number this service can compute with`);
+    this.name = "NoNumber";
+  }
+}
+
 /**
  * Reads `"0.35"`, `"1/3"`, `"2800/3"` or a finite JSON number as an exact fraction.
- * @throws RangeError for anything else, so that NaN and Infinity never enter a calculation.
+ * @throws NoNumber for anything else, so that NaN and Infinity never enter a calculation.
  */
 export function exact(value: string | number): Fraction {
   if (Number.isSafeInteger(value)) return new Fraction(value);
   const text = String(value);
   if (!/^-?(\d+(\.\d+)?(e[+-]?\d+)?|\d+\/\d+)$/i.test(text) || /\/0+$/.test(text)) {
-    throw new RangeError(`"${text}" is not a number this service can compute with`);
+    throw new NoNumber(text);
   }
   const [digits, exponent] = text.toLowerCase().split("e");
   const n = new Fraction(digits!);
   return exponent === undefined ? n : n.mul(new Fraction(10).pow(Number(exponent))!);
 }
+
+/** The nearest floating-point number, also where the fraction's two parts are beyond what one can hold. */
+export function toNumber(n: Fraction): number {
+  const near = n.valueOf();
+  if (Number.isFinite(near)) return near;
+  const digits = Math.max(n.n.toString(16).length, n.d.toString(16).length);
+  const shift = BigInt(Math.max(0, digits * 4 - LARGEST_EXPONENT));
+  return Number(n.s) * Number(n.n >> shift) / Number(n.d >> shift);
+}
+const LARGEST_EXPONENT = 1000;
 
 type UnitOf = { factor: Fraction; isBase: boolean; dimensions: Dimensions };
 const units = new Map<Unit, UnitOf>(

@@ -13,6 +13,7 @@ import {
   type Measure,
   measureOf,
   type Quantity,
+  toNumber,
   type Unit,
   type Value,
 } from "./quantity.ts";
@@ -352,7 +353,7 @@ export class Worksheet {
   figure(id: string, known: Known, name = known.name): void {
     const value = this.value(known);
     this.figures[id] = "word" in value ? { value: value.word, unit: "", name, step: known.id } : {
-      value: this.#numbers[indexOf(known.id)]!.n.valueOf(),
+      value: toNumber(this.#numbers[indexOf(known.id)]!.n),
       unit: value.unit === "1" ? "" : value.unit,
       name,
       step: known.id,
