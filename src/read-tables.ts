@@ -5,9 +5,11 @@ import type { TableFiles } from "./core/edition.ts";
 export const TABLES = new URL("../tables/", import.meta.url);
 
 /**
- * Every JSON file of a tables folder, parsed, by its path in the folder: `sources.json`, `2023/edition.json`.
+ * Every JSON file of a tables folder by its path in the folder: `sources.json`, `2023/edition.json`. All are read now, so
+ * that they belong together; each is parsed when it is first looked at, because most questions look at few.
  * @param folder a path, or a `file:` URL
- * @throws SyntaxError naming the file that is not JSON; what `Deno.readTextFileSync` throws for one that cannot be read
+ * @throws what `Deno.readTextFileSync` throws for a file that cannot be read; when looked at, SyntaxError naming the file
+ * that is not JSON
  */
 export function readTableFiles(folder: URL | string = TABLES): TableFiles {
   const at = (path: string): URL | string =>
@@ -15,11 +17,20 @@ export function readTableFiles(folder: URL | string = TABLES): TableFiles {
   const files: Record<string, unknown> = {};
   const read = (path: string) => {
     const text = Deno.readTextFileSync(at(path));
-    try {
-      files[path] = JSON.parse(text);
-    } catch (error) {
-      throw new SyntaxError(`tables/${path} is not JSON: ${(error as Error).message}`);
-    }
+    const parse = () => {
+      try {
+        return JSON.parse(text);
+      } catch (error) {
+        throw new SyntaxError(`tables/${path} is not JSON: ${(error as Error).message}`);
+      }
+    };
+    // The parsed value takes the place of the text, which then goes.
+    const get = () => {
+      const value = parse();
+      Object.defineProperty(files, path, { value, enumerable: true });
+      return value;
+    };
+    Object.defineProperty(files, path, { get, enumerable: true, configurable: true });
   };
   const names = (path: string) => [...Deno.readDirSync(at(path))].sort((a, b) => a.name < b.name ? -1 : 1);
   for (const entry of names("")) {

@@ -3,7 +3,7 @@ import fc from "fast-check";
 import { assert, assertAlmostEquals, assertEquals, assertThrows } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
 import { printBriefly, printNumber, printValue } from "../src/core/print.ts";
-import { convert, exact, squareRoot, type Unit } from "../src/core/quantity.ts";
+import { convert, exact, squareRoot, toNumber, type Unit } from "../src/core/quantity.ts";
 
 describe("exact numbers", () => {
   it("read decimals, fractions and exponents, and nothing else", () => {
@@ -18,6 +18,13 @@ describe("exact numbers", () => {
     }
     assertThrows(() => exact(NaN), RangeError);
     assertThrows(() => exact(Infinity), RangeError);
+  });
+  it("become the nearest floating-point number, however long they are", () => {
+    for (const n of ["0.1", "1e-308", "1e300", "-2.5e-300", "0"]) {
+      assertAlmostEquals(toNumber(exact(n)), Number(n), Math.abs(Number(n)) * 1e-12);
+    }
+    assertAlmostEquals(toNumber(exact("1e400").div(exact("3e400"))), 1 / 3, 1e-15);
+    assertAlmostEquals(toNumber(exact("1e400").add(1).div(exact("1e399"))), 10, 1e-12);
   });
   it("take roots exactly where there is a root", () => {
     fc.assert(fc.property(fc.integer({ min: 0, max: 9999 }), fc.integer({ min: 1, max: 9999 }), (a, b) => {

@@ -4,7 +4,14 @@
  */
 import { assert, assertAlmostEquals, assertEquals, assertThrows } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
-import { type Edition, readEditions, type Table, type TableFiles, VERIFIED } from "../src/core/edition.ts";
+import {
+  checkEditions,
+  type Edition,
+  readEditions,
+  type Table,
+  type TableFiles,
+  VERIFIED,
+} from "../src/core/edition.ts";
 import { NotCovered } from "../src/core/outcome.ts";
 import { exact, isUnit } from "../src/core/quantity.ts";
 import { readTableFiles } from "../src/read-tables.ts";
@@ -599,10 +606,11 @@ describe("the files", () => {
     return { ...files, [path]: copy };
   };
   const refuses = (path: string, change: (file: Record<string, unknown>) => void, words: string) => {
-    assertThrows(() => readEditions(broken(path, change)), TypeError, words);
+    assertThrows(() => checkEditions(readEditions(broken(path, change))), TypeError, words);
   };
   type Rows = unknown[][];
 
+  it("fit, every one of every edition", () => checkEditions(readEditions(files)));
   it("are refused with file and place when one does not fit", () => {
     const dryers = "2017/household-dryer-demand.json";
     refuses(dryers, (f) => (f.rows as Rows)[2]!.pop(), 'row "6" has 3 cells, the columns need 4');

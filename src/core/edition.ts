@@ -5,7 +5,7 @@
  * another is written there as `same as`, with the section number and the grade of checking that hold in this edition.
  */
 import * as z from "zod";
-import { exact, type Fraction, isUnit, type Quantity, type Unit } from "./quantity.ts";
+import { exact, type Fraction, isUnit, type Unit, type Value } from "./quantity.ts";
 import { NotCovered } from "./outcome.ts";
 
 /** How well a value was checked in print. */
@@ -87,9 +87,30 @@ export type Assumption = z.output<typeof assumption>;
 export type Source = z.output<typeof source>;
 type Cell = z.output<typeof cell>;
 
-/** A table of one edition, its cells graded one by one. */
+export type Row = readonly Cell[];
+/** What a step states of a cell or a single value: made once, since it stands in many answers. */
+export type Entry = { readonly value: Value; readonly n?: Fraction };
+
+/** A value of the data as a step states it. */
+export function entry(value: number | string, kind: Kind): Entry {
+  if (kind === "word") return { value: { word: String(value) } };
+  const n = exact(value);
+  return { value: { n: n.toFraction(), unit: kind }, n };
+}
+/** A column's cells that are not blank, in the order of the rows. `rises` where no number is below the one before it. */
+type Filled = { rows: readonly Row[]; numbers: readonly Fraction[]; rises: boolean };
+
+/** A table of one edition, its cells graded one by one. Numbers are read when first asked for, once. */
 export class Table {
-  constructor(readonly id: string, readonly data: z.output<typeof tableFile>) {}
+  readonly #columns: ReadonlyMap<string, number>;
+  readonly #filled = new Map<string, Filled>();
+  readonly #entries = new Map<Row, Entry[]>();
+  #rowOfWord?: ReadonlyMap<string, Row>;
+  #rowOfNumber?: ReadonlyMap<string, Row>;
+
+  constructor(readonly id: string, readonly data: z.output<typeof tableFile>) {
+    this.#columns = new Map([data.key.name, ...Object.keys(data.columns)].map((name, i) => [name, i]));
+  }
 
   get section(): string {
     return this.data.section;
@@ -103,95 +124,198 @@ export class Table {
   }
 
   #columnIndex(column: string): number {
-    if (column === this.data.key.name) return 0;
-    this.kind(column);
-    return Object.keys(this.data.columns).indexOf(column) + 1;
+    const index = this.#columns.get(column);
+    if (index === undefined) throw new TypeError(`table ${this.id} has no column "${column}"`);
+    return index;
   }
 
   /** The row's cell, or null where the table leaves it blank. */
-  cell(row: readonly Cell[], column: string): Cell {
+  cell(row: Row, column: string): Cell {
     return row[this.#columnIndex(column)] ?? null;
   }
 
+  /** What stands in the cell, as a step states it; null where blank. */
+  entry(row: Row, column: string): Entry | null {
+    const index = this.#columnIndex(column);
+    const cell = row[index] ?? null;
+    if (cell === null) return null;
+    let entries = this.#entries.get(row);
+    if (!entries) this.#entries.set(row, entries = []);
+    return entries[index] ??= entry(cell, index === 0 ? this.data.key.kind : this.kind(column));
+  }
+
   /** The cell as an exact number; null where blank. */
-  number(row: readonly Cell[], column: string): Fraction | null {
-    const value = this.cell(row, column);
-    return value === null ? null : exact(value);
+  number(row: Row, column: string): Fraction | null {
+    const found = this.entry(row, column);
+    if (found === null) return null;
+    return found.n ?? exact(this.cell(row, column)!);
   }
 
   /** The row a key selects by the table's rule, or undefined past either end. A null key marks an open last row. */
-  row(key: string | Fraction): readonly Cell[] | undefined {
-    if (typeof key === "string") return this.data.rows.find((row) => String(row[0]) === key);
-    if (this.data.match === "exact") return this.data.rows.find((row) => row[0] != null && exact(row[0]).equals(key));
-    return this.data.rows.find((row) => row[0] === null || exact(row[0]!).compare(key) >= 0);
+  row(key: string | Fraction): Row | undefined {
+    if (typeof key === "string") {
+      return (this.#rowOfWord ??= firsts(this.data.rows, (row) => String(row[0]))).get(key);
+    }
+    const { key: { name }, match, rows } = this.data;
+    if (match === "exact") {
+      return (this.#rowOfNumber ??= firsts(rows, (row) => this.number(row, name)?.toFraction())).get(key.toFraction());
+    }
+    return this.#firstNotBelow(name, key).next().value ?? rows.find((row) => row[0] === null);
+  }
+
+  /** The first row of those that `only` lets through whose column is not below `bound`. */
+  atLeast(column: string, bound: Fraction, only: (row: Row) => boolean): Row | undefined {
+    for (const row of this.#firstNotBelow(column, bound)) {
+      if (row[0] !== null && only(row)) return row;
+    }
+    return undefined;
+  }
+
+  /** The last row of those that `only` lets through whose column is not above `bound`. */
+  atMost(column: string, bound: Fraction, only: (row: Row) => boolean): Row | undefined {
+    const { rows, numbers, rises } = this.#filledOf(column);
+    for (let i = (rises ? firstIndex(numbers, (n) => n.compare(bound) > 0) : rows.length) - 1; i >= 0; i--) {
+      const row = rows[i]!;
+      if (row[0] !== null && numbers[i]!.compare(bound) <= 0 && only(row)) return row;
+    }
+    return undefined;
+  }
+
+  *#firstNotBelow(column: string, bound: Fraction): Generator<Row, undefined> {
+    const { rows, numbers, rises } = this.#filledOf(column);
+    for (let i = rises ? firstIndex(numbers, (n) => n.compare(bound) >= 0) : 0; i < rows.length; i++) {
+      if (rises || numbers[i]!.compare(bound) >= 0) yield rows[i]!;
+    }
+  }
+
+  #filledOf(column: string): Filled {
+    const known = this.#filled.get(column);
+    if (known) return known;
+    const rows = this.data.rows.filter((row) => this.cell(row, column) !== null);
+    const numbers = rows.map((row) => this.number(row, column)!);
+    const filled = { rows, numbers, rises: numbers.every((n, i) => i === 0 || n.compare(numbers[i - 1]!) >= 0) };
+    this.#filled.set(column, filled);
+    return filled;
   }
 
   /** How well this cell was checked: the weakest grade that holds for it, so an edition never beats its own grade. */
-  verifiedAt(row: readonly Cell[], column: string): Verified {
-    const grades = (this.data.weaker ?? []).filter((w) =>
+  verifiedAt(row: Row, column: string): Verified {
+    if (this.data.weaker === undefined) return this.data.verified;
+    const grades = this.data.weaker.filter((w) =>
       w.rows.some((key) => key === row[0]) && (w.columns === undefined || w.columns.includes(column))
     ).map((w) => VERIFIED.indexOf(w.verified));
     return VERIFIED[Math.max(VERIFIED.indexOf(this.data.verified), ...grades)]!;
   }
 }
 
+/** The first row of each key. */
+function firsts(rows: readonly Row[], keyOf: (row: Row) => string | undefined): ReadonlyMap<string, Row> {
+  const found = new Map<string, Row>();
+  for (const row of rows) {
+    const key = keyOf(row);
+    if (key !== undefined && !found.has(key)) found.set(key, row);
+  }
+  return found;
+}
+
+/** Index of the first of the rising numbers that is far enough, by halving; their count where none is. */
+function firstIndex(numbers: readonly Fraction[], isFarEnough: (n: Fraction) => boolean): number {
+  let [from, to] = [0, numbers.length];
+  while (from < to) {
+    const middle = (from + to) >> 1;
+    if (isFarEnough(numbers[middle]!)) to = middle;
+    else from = middle + 1;
+  }
+  return from;
+}
+
+/** What an edition's files hold, its own and those it is laid over; each file is read when it is first asked for. */
+type Contents = {
+  readonly file: z.output<typeof editionFile>;
+  readonly tableIds: readonly string[];
+  readonly constants: ReadonlyMap<string, Constant>;
+  table(id: string): Table | undefined;
+};
+
 /** One edition, or one edition with a locality's amendments laid over it. */
 export class Edition {
-  constructor(
-    private readonly file: z.output<typeof editionFile>,
-    private readonly tables: ReadonlyMap<string, Table>,
-    private readonly constants: ReadonlyMap<string, Constant>,
-    readonly assumptions: Readonly<Record<string, Assumption>>,
-    readonly sources: Readonly<Record<string, Source>>,
-  ) {}
+  readonly #read: () => Contents;
+  readonly #entries = new Map<string, Entry>();
+  #contents?: Contents;
 
-  get id(): string {
-    return this.file.id;
+  /** @throws TypeError, as every other member may at its first call, naming the file and the field that do not fit */
+  constructor(
+    readonly id: string,
+    read: () => Contents,
+    private readonly common: () => Common,
+  ) {
+    this.#read = read;
   }
+
+  get #held(): Contents {
+    return this.#contents ??= this.#read();
+  }
+
   get title(): string {
-    return this.file.title;
+    return this.#held.file.title;
   }
   get from(): string {
-    return this.file.from;
+    return this.#held.file.from;
   }
   /** The edition these amendments are laid over, if any. */
   get over(): string | undefined {
-    return this.file.over;
+    return this.#held.file.over;
   }
   get note(): string | undefined {
-    return this.file.note;
+    return this.#held.file.note;
+  }
+  get assumptions(): Readonly<Record<string, Assumption>> {
+    return this.common().assumptions;
+  }
+  get sources(): Readonly<Record<string, Source>> {
+    return this.common().sources;
   }
 
   /** @throws NotCovered when this edition says that it does not answer this kind of question. */
   mustCover(question: string): void {
-    const because = this.file.notCovered?.[question];
+    const because = this.#held.file.notCovered?.[question];
     if (because !== undefined) throw new NotCovered(because, this.id);
   }
 
   /** @throws NotCovered when the edition's data has no such table. */
   table(id: string): Table {
-    const table = this.tables.get(id);
+    const table = this.#held.table(id);
     if (!table) throw new NotCovered(`the ${this.id} data here has no table "${id}"`, this.id);
     return table;
   }
 
   /** @throws NotCovered when the edition's data has no such value. */
   constant(id: string): Constant {
-    const value = this.constants.get(id);
+    const value = this.#held.constants.get(id);
     if (!value) throw new NotCovered(`the ${this.id} data here has no value "${id}"`, this.id);
     return value;
   }
 
+  /** The value as a step states it. @throws NotCovered when the edition's data has no such value. */
+  entry(id: string): Entry {
+    const known = this.#entries.get(id);
+    if (known) return known;
+    const { value, unit } = this.constant(id);
+    const made = entry(value, unit);
+    this.#entries.set(id, made);
+    return made;
+  }
+
   /** Section and title of one of our clause names. @throws NotCovered when the edition's data does not number it. */
   clause(id: string): Clause {
-    const found = this.file.clauses[id];
+    const found = this.#held.file.clauses[id];
     if (!found) throw new NotCovered(`the ${this.id} data here has no section for "${id}"`, this.id);
     return found;
   }
 
   /** How this edition reads a rule that changed shape between editions. @throws NotCovered when it does not say. */
   rule(id: string): string {
-    const reading = this.file.rules[id];
+    const reading = this.#held.file.rules[id];
     if (reading === undefined) {
       throw new NotCovered(`the ${this.id} data here does not say how "${id}" is read`, this.id);
     }
@@ -207,8 +331,9 @@ export class Edition {
   /** Counts of values by grade, for the list of editions. */
   grades(): Record<Verified, number> {
     const counts: Record<Verified, number> = { "two sources": 0, "one source": 0, "from memory": 0 };
-    for (const value of this.constants.values()) counts[value.verified]++;
-    for (const table of this.tables.values()) {
+    for (const value of this.#held.constants.values()) counts[value.verified]++;
+    for (const id of this.#held.tableIds) {
+      const table = this.table(id);
       for (const row of table.data.rows) {
         for (const column of Object.keys(table.data.columns)) {
           if (table.cell(row, column) !== null) counts[table.verifiedAt(row, column)]++;
@@ -221,16 +346,17 @@ export class Edition {
   /** Ids of all tables and values, for coverage tests. */
   ids(): { tables: string[]; constants: string[]; clauses: string[]; rules: string[] } {
     return {
-      tables: [...this.tables.keys()],
-      constants: [...this.constants.keys()],
-      clauses: Object.keys(this.file.clauses),
-      rules: Object.keys(this.file.rules),
+      tables: [...this.#held.tableIds],
+      constants: [...this.#held.constants.keys()],
+      clauses: Object.keys(this.#held.file.clauses),
+      rules: Object.keys(this.#held.file.rules),
     };
   }
 }
 
-/** The files of `tables/` by path (`2023/edition.json`), parsed. */
+/** The files of `tables/` by path (`2023/edition.json`), parsed; a file may be parsed when it is first looked at. */
 export type TableFiles = Readonly<Record<string, unknown>>;
+type Common = { assumptions: Readonly<Record<string, Assumption>>; sources: Readonly<Record<string, Source>> };
 
 function parse<T extends z.ZodType>(schema: T, path: string, files: TableFiles): z.output<T> {
   const read = schema.safeParse(files[path]);
@@ -238,80 +364,114 @@ function parse<T extends z.ZodType>(schema: T, path: string, files: TableFiles):
   return read.data;
 }
 
+/** Calls `make` once for each key. What it throws is not kept: asked again, it is tried again. */
+function once<T>(make: (key: string) => T): (key: string) => T {
+  const made = new Map<string, T>();
+  return (key) => {
+    const known = made.get(key);
+    if (known !== undefined) return known;
+    const value = make(key);
+    made.set(key, value);
+    return value;
+  };
+}
+
 /**
- * Builds every edition found among the files.
- * @throws TypeError naming file and field when a file does not fit, a `same as` leads nowhere, a row is the wrong length,
- * a key is out of order or a source is unknown: a fault in the data stops the start, not an answer.
+ * Every edition found among the files. An edition is read when it is first used, and a table when it is first looked up:
+ * what does not fit then throws, and nothing of it is answered. `checkEditions` reads all of it at once.
  */
 export function readEditions(files: TableFiles): ReadonlyMap<string, Edition> {
-  const assumptions = parse(z.record(z.string(), assumption), "assumptions.json", files);
-  const known = parse(z.record(z.string(), source), "sources.json", files);
-  const folders = [
-    ...new Set(Object.keys(files).filter((path) => path.includes("/")).map((path) => path.split("/")[0]!)),
-  ].sort();
-  const ids = (folder: string) =>
-    Object.keys(files).filter((path) => path.startsWith(`${folder}/`)).map((path) =>
-      path.slice(folder.length + 1, -".json".length)
-    )
-      .filter((id) => id !== "edition" && id !== "constants");
+  const tablesOf = new Map<string, string[]>();
+  for (const path of Object.keys(files)) {
+    const [folder, name] = path.split("/");
+    if (name === undefined) continue;
+    const ids = tablesOf.get(folder!) ?? [];
+    tablesOf.set(folder!, ids);
+    const id = name.slice(0, -".json".length);
+    if (id !== "edition" && id !== "constants") ids.push(id);
+  }
+  const common = once((): Common => ({
+    assumptions: parse(z.record(z.string(), assumption), "assumptions.json", files),
+    sources: parse(z.record(z.string(), source), "sources.json", files),
+  }));
+  const mustBeListed = (folder: string, cited: readonly string[]) => {
+    const missing = cited.find((id) => !Object.hasOwn(common("").sources, id));
+    if (missing !== undefined) {
+      throw new TypeError(`tables/${folder}: source "${missing}" is not in tables/sources.json`);
+    }
+  };
 
-  const table = (folder: string, id: string): Table => {
-    const path = `${folder}/${id}.json`;
-    if (!(path in files)) throw new TypeError(`tables/${path} is named by another edition and does not exist`);
+  const table: (path: string) => Table = once((path) => {
+    if (!Object.hasOwn(files, path)) {
+      throw new TypeError(`tables/${path} is named by another edition and does not exist`);
+    }
+    const [folder, name] = path.split("/") as [string, string];
+    const id = name.slice(0, -".json".length);
     const raw = files[path];
     if (typeof raw === "object" && raw !== null && "same as" in raw) {
       const { "same as": other, ...own } = parse(sameTable, path, files);
-      return new Table(id, { ...table(other, id).data, ...own });
+      mustBeListed(folder, own.sources ?? []);
+      return new Table(id, { ...table(`${other}/${name}`).data, ...own });
     }
     const data = parse(tableFile, path, files);
     checkTable(path, data);
+    mustBeListed(folder, data.sources);
     return new Table(id, data);
-  };
-  const constants = (folder: string): Map<string, Constant> => {
+  });
+  const constants: (folder: string) => ReadonlyMap<string, Constant> = once((folder) => {
     const path = `${folder}/constants.json`;
-    if (!(path in files)) return new Map();
+    if (!Object.hasOwn(files, path)) return new Map();
     const entries = parse(z.record(z.string(), z.union([constant, sameConstant])), path, files);
     return new Map(
       Object.entries(entries).map(([id, entry]) => {
-        if (!("same as" in entry)) return [id, entry];
+        if (!("same as" in entry)) {
+          mustBeListed(folder, entry.sources);
+          return [id, entry];
+        }
         const { "same as": other, ...own } = entry;
         const base = constants(other).get(id);
         if (!base) throw new TypeError(`tables/${path}: "${id}" is the same as ${other}, which has none`);
         return [id, { ...base, ...own }];
       }),
     );
-  };
-  const layers = (
-    folder: string,
-  ): { file: z.output<typeof editionFile>; tables: Map<string, Table>; constants: Map<string, Constant> } => {
-    const own = parse(editionFile, `${folder}/edition.json`, files);
-    const tables = new Map(ids(folder).map((id) => [id, table(folder, id)]));
-    if (own.over === undefined) return { file: own, tables, constants: constants(folder) };
-    const base = layers(own.over);
+  });
+  const layered: (folder: string) => ReadonlyMap<string, Constant> = once((folder) => {
+    const { over } = contents(folder).file;
+    return over === undefined ? constants(folder) : new Map([...layered(over), ...constants(folder)]);
+  });
+  const contents: (folder: string) => Contents = once((folder) => {
+    const file = parse(editionFile, `${folder}/edition.json`, files);
+    if (file.id !== folder) throw new TypeError(`tables/${folder}/edition.json calls itself "${file.id}"`);
+    const own = tablesOf.get(folder) ?? [];
+    const ownTable = (id: string) => own.includes(id) ? table(`${folder}/${id}.json`) : undefined;
+    const base = file.over === undefined ? undefined : contents(file.over);
     return {
       file: {
-        ...own,
-        clauses: { ...base.file.clauses, ...own.clauses },
-        rules: { ...base.file.rules, ...own.rules },
-        notCovered: { ...base.file.notCovered, ...own.notCovered },
+        ...file,
+        clauses: { ...base?.file.clauses, ...file.clauses },
+        rules: { ...base?.file.rules, ...file.rules },
+        notCovered: { ...base?.file.notCovered, ...file.notCovered },
       },
-      tables: new Map([...base.tables, ...tables]),
-      constants: new Map([...base.constants, ...constants(folder)]),
+      tableIds: [...new Set([...base?.tableIds ?? [], ...own])],
+      get constants() {
+        return layered(folder);
+      },
+      table: (id) => ownTable(id) ?? base?.table(id),
     };
-  };
-  return new Map(folders.map((folder) => {
-    const { file, tables, constants } = layers(folder);
-    if (file.id !== folder) throw new TypeError(`tables/${folder}/edition.json calls itself "${file.id}"`);
-    const cited = [
-      ...[...tables.values()].flatMap((t) => t.data.sources),
-      ...[...constants.values()].flatMap((c) => c.sources),
-    ];
-    const missing = cited.find((id) => !(id in known));
-    if (missing !== undefined) {
-      throw new TypeError(`tables/${folder}: source "${missing}" is not in tables/sources.json`);
-    }
-    return [folder, new Edition(file, tables, constants, assumptions, known)];
-  }));
+  });
+  return new Map([...tablesOf.keys()].sort().map((id) => [id, new Edition(id, () => contents(id), () => common(""))]));
+}
+
+/**
+ * Reads everything every edition holds.
+ * @throws TypeError naming file and field when a file does not fit, a `same as` leads nowhere, a row is the wrong length,
+ * a key is out of order or a source is unknown
+ */
+export function checkEditions(editions: ReadonlyMap<string, Edition>): void {
+  for (const edition of editions.values()) {
+    void [edition.assumptions, edition.sources, edition.title];
+    edition.grades();
+  }
 }
 
 function checkTable(path: string, data: z.output<typeof tableFile>): void {
@@ -327,10 +487,4 @@ function checkTable(path: string, data: z.output<typeof tableFile>): void {
     i > 0 && (keys[i - 1] === null || (key !== null && exact(key).compare(exact(keys[i - 1]!)) <= 0))
   );
   if (falling > 0) throw new TypeError(`tables/${path}: the keys do not rise at "${keys[falling]}"`);
-}
-
-/** A constant as a quantity. @throws TypeError when it is a word. */
-export function constantQuantity(value: Constant): Quantity {
-  if (value.unit === "word") throw new TypeError(`"${value.name}" is a word, not a number`);
-  return { n: exact(value.value).toFraction(), unit: value.unit };
 }

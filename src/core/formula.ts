@@ -1,11 +1,10 @@
 /**
  * One tree, both evaluated and printed, so the shown formula is the computed one.
  *
- * A formula is written as a template, calc`${area} × ${unitLoad}`, read once by mathjs' parser, kept as plain JSON in the
- * step it made, and evaluated with its units checked. It may hold no number but 0, 1, 2 and 100: every other number is a
- * step of its own, with its source.
+ * A formula is written as a template, calc`${area} × ${unitLoad}`, read once, kept as plain JSON in the step it made, and
+ * evaluated with its units checked. It may hold no number but 0, 1, 2 and 100: every other number is a step of its own,
+ * with its source. In tests, mathjs computes what is printed again.
  */
-import { type MathNode, parse } from "mathjs";
 import {
   combine,
   describeDimensions,
@@ -13,6 +12,7 @@ import {
   exact,
   type Fraction,
   type Measure,
+  NO_DIMENSIONS,
   sameDimensions,
   squareRoot,
 } from "./quantity.ts";
@@ -20,8 +20,7 @@ import type { Known, StepId } from "./worked.ts";
 
 const FUNCTIONS = ["sum", "min", "max", "round", "roundUp", "roundDown", "sqrt", "abs"] as const;
 type FunctionName = typeof FUNCTIONS[number];
-const SIGNS = { "+": "+", "-": "−", "*": "×", "/": "÷" } as const;
-export type Sign = typeof SIGNS[keyof typeof SIGNS];
+export type Sign = "+" | "−" | "×" | "÷";
 
 export type Expr =
   | { lit: Exact }
@@ -41,40 +40,68 @@ type Shape = { lit: Exact } | { hole: number } | { op: Sign; args: [Shape, Shape
 };
 const shapes = new WeakMap<TemplateStringsArray, Shape>();
 
-function shape(node: MathNode): Shape {
-  // The white list of node kinds: whatever else the parser knows is refused.
-  switch (node.type) {
-    case "ParenthesisNode":
-      return shape((node as MathNode & { content: MathNode }).content);
-    case "ConstantNode": {
-      const lit = String((node as MathNode & { value: unknown }).value);
-      if (!LITERALS.includes(lit)) throw new TypeError(`a formula may not hold the number ${lit}: look it up`);
-      return { lit };
+const TOKEN = /\s*(?:(?<lit>\d+(?:\.\d+)?)|(?<name>[A-Za-z]+)|(?<mark>[+−×÷(),]))/y;
+type TemplateToken = { hole: number } | { lit: string } | { name: string } | { mark: string };
+
+function tokensOf(text: TemplateStringsArray): TemplateToken[] {
+  return text.flatMap((part, i) => {
+    const tokens: TemplateToken[] = i === 0 ? [] : [{ hole: i - 1 }];
+    for (let at = 0; part.slice(at).trim() !== ""; at = TOKEN.lastIndex) {
+      TOKEN.lastIndex = at;
+      const token = TOKEN.exec(part)?.groups;
+      if (!token) throw new TypeError(`a formula may not hold "${part.slice(at).trim()}"`);
+      const { lit, name, mark } = token;
+      tokens.push(lit !== undefined ? { lit } : name !== undefined ? { name } : { mark: mark! });
     }
-    case "SymbolNode":
-      return { hole: Number((node as MathNode & { name: string }).name.slice("hole".length)) };
-    case "OperatorNode": {
-      const { op, args } = node as MathNode & { op: keyof typeof SIGNS; args: MathNode[] };
-      if (!(op in SIGNS) || args.length !== 2) throw new TypeError(`a formula may not use "${op}"`);
-      return { op: SIGNS[op], args: [shape(args[0]!), shape(args[1]!)] };
-    }
-    case "FunctionNode": {
-      const { fn, args } = node as MathNode & { fn: { name: FunctionName }; args: MathNode[] };
-      if (!FUNCTIONS.includes(fn.name)) throw new TypeError(`a formula may not use ${fn.name}()`);
-      return { fn: fn.name, args: args.map(shape) };
-    }
-    default:
-      throw new TypeError(`a formula may not hold a ${node.type}`);
-  }
+    return tokens;
+  });
 }
 
+/** Reads sums of products of parts, a part being a step, a number, a function or a formula in brackets. */
 function read(text: TemplateStringsArray): Shape {
   const seen = shapes.get(text);
   if (seen) return seen;
-  const joined = text.reduce((so, part, i) => `${so}hole${i - 1}${part}`);
-  const parsed = shape(parse(joined.replaceAll("×", "*").replaceAll("÷", "/").replaceAll("−", "-")));
-  shapes.set(text, parsed);
-  return parsed;
+  const tokens = tokensOf(text);
+  const takes = (...marks: string[]): string | undefined => {
+    const next = tokens[0];
+    if (next === undefined || !("mark" in next) || !marks.includes(next.mark)) return undefined;
+    tokens.shift();
+    return next.mark;
+  };
+  const needs = (mark: string) => {
+    if (takes(mark) === undefined) throw new TypeError(`a formula lacks "${mark}" in: ${text.join("…")}`);
+  };
+  const chain = (part: () => Shape, ...signs: Sign[]): Shape => {
+    let so = part();
+    for (let op = takes(...signs); op !== undefined; op = takes(...signs)) so = { op: op as Sign, args: [so, part()] };
+    return so;
+  };
+  const sum = (): Shape => chain(product, "+", "−");
+  const product = (): Shape => chain(part, "×", "÷");
+  const part = (): Shape => {
+    const next = tokens.shift();
+    if (next === undefined) throw new TypeError(`a formula ends too early: ${text.join("…")}`);
+    if ("hole" in next) return next;
+    if ("lit" in next) {
+      if (!LITERALS.includes(next.lit)) {
+        throw new TypeError(`a formula may not hold the number ${next.lit}: look it up`);
+      }
+      return next;
+    }
+    if ("mark" in next && next.mark !== "(") throw new TypeError(`a formula may not have "${next.mark}" there`);
+    if ("name" in next) {
+      if (!FUNCTIONS.includes(next.name as FunctionName)) throw new TypeError(`a formula may not use ${next.name}()`);
+      needs("(");
+    }
+    const args = [sum()];
+    while ("name" in next && takes(",") !== undefined) args.push(sum());
+    needs(")");
+    return "name" in next ? { fn: next.name as FunctionName, args } : args[0]!;
+  };
+  const whole = sum();
+  if (tokens.length > 0) throw new TypeError(`a formula goes on after its end: ${text.join("…")}`);
+  shapes.set(text, whole);
+  return whole;
 }
 
 /** What may stand in a template: a step, or in `sum`, `min` and `max` a list of steps. */
@@ -101,9 +128,11 @@ function fill(part: Shape, holes: readonly Hole[]): Expr {
 /** Writes a formula over steps: calc`(${total} − ${first}) × ${share}`. */
 export const calc = (text: TemplateStringsArray, ...holes: Hole[]): Expr => fill(read(text), holes);
 
+const [ZERO, HALF] = [exact(0), exact("1/2")];
+
 const toWhole: Partial<Record<FunctionName, (n: Fraction) => Fraction>> = {
   // Half goes up: 77.5 A is 78 A in the published examples.
-  round: (n) => n.add(exact("1/2")).floor(),
+  round: (n) => n.add(HALF).floor(),
   roundUp: (n) => n.ceil(),
   roundDown: (n) => n.floor(),
   abs: (n) => n.abs(),
@@ -124,7 +153,7 @@ function aligned(measures: readonly Measure[]): readonly Measure[] {
  * @throws TypeError where units disagree, RangeError on division by zero.
  */
 export function evaluate(expr: Expr, value: (id: StepId) => Measure): Measure {
-  if ("lit" in expr) return { n: exact(expr.lit), dimensions: {} };
+  if ("lit" in expr) return { n: exact(Number(expr.lit)), dimensions: NO_DIMENSIONS };
   if ("ref" in expr) return value(expr.ref);
   const args = expr.args.map((arg) => evaluate(arg, value));
   const [first, second] = args as [Measure, Measure];
@@ -137,7 +166,7 @@ export function evaluate(expr: Expr, value: (id: StepId) => Measure): Measure {
       case "×":
         return { n: first.n.mul(second.n), dimensions: combine(first.dimensions, second.dimensions, 1) };
       case "÷":
-        if (second.n.equals(0)) throw new RangeError("division by zero in a formula");
+        if (second.n.n === 0n) throw new RangeError("division by zero in a formula");
         return { n: first.n.div(second.n), dimensions: combine(first.dimensions, second.dimensions, -1) };
     }
   }
@@ -153,7 +182,7 @@ export function evaluate(expr: Expr, value: (id: StepId) => Measure): Measure {
     args.reduce((best, each) => better(each.n.compare(best.n)) ? each : best);
   switch (expr.fn) {
     case "sum":
-      return { n: args.reduce((total, each) => total.add(each.n), exact("0")), dimensions: first.dimensions };
+      return { n: args.reduce((total, each) => total.add(each.n), ZERO), dimensions: first.dimensions };
     case "min":
       return pick((sign) => sign < 0);
     case "max":

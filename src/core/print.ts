@@ -1,5 +1,5 @@
 /** Numbers and units as a reader sees them; the one place that turns a value into text. */
-import { exact, type Unit, type Value } from "./quantity.ts";
+import { exact, type Fraction, type Unit, type Value } from "./quantity.ts";
 
 const SHOWN: Partial<Record<Unit, string>> = {
   "1": "",
@@ -22,25 +22,30 @@ const SHOWN: Partial<Record<Unit, string>> = {
 /** The unit as printed: `ft²`, `Ω`. */
 export const printUnit = (unit: Unit): string => SHOWN[unit] ?? unit;
 
-const group = (digits: string) => digits.replace(/\B(?=(\d{3})+(?!\d))/g, ",");
+const group = (digits: string) => digits.length <= 3 ? digits : digits.replace(/\B(?=(\d{3})+(?!\d))/g, ",");
 const EXACT_PLACES = 4;
 const LEAST_PLACES = 2;
 const SIGNIFICANT = 4;
+const tenTo = (power: number) => 10n ** BigInt(power);
 
 /** A number as printed: whole when whole, exact to four decimals when that is all, otherwise to four significant digits. */
-export function printNumber(n: string): string {
-  const value = exact(n);
+export function printNumber(value: string | Fraction): string {
+  const { s, n, d } = typeof value === "string" ? exact(value) : value;
   const places = (count: number) => {
-    const scaled = value.abs().mul(10 ** count).add(exact("1/2")).floor().toFraction();
-    const digits = scaled.padStart(count + 1, "0");
+    const digits = ((2n * n * tenTo(count) + d) / (2n * d)).toString().padStart(count + 1, "0");
     const whole = group(digits.slice(0, digits.length - count));
-    return `${value.s < 0n ? "−" : ""}${whole}${count ? `.${digits.slice(-count)}` : ""}`;
+    return `${s < 0n ? "−" : ""}${whole}${count ? `.${digits.slice(-count)}` : ""}`;
   };
   for (let count = 0; count <= EXACT_PLACES; count++) {
-    if (value.mul(10 ** count).d === 1n) return places(count);
+    if (tenTo(count) % d === 0n) return places(count);
   }
-  const leading = Math.floor(Math.log10(Math.abs(value.valueOf()))) + 1;
-  return places(Math.max(LEAST_PLACES, SIGNIFICANT - leading));
+  return places(Math.max(LEAST_PLACES, SIGNIFICANT - digitsBefore(n, d)));
+}
+
+/** How many digits n/d has before its point; 0 for 0.1 to 1, and less for each zero behind the point. */
+function digitsBefore(n: bigint, d: bigint): number {
+  const about = n.toString().length - d.toString().length;
+  return (about >= 0 ? n >= d * tenTo(about) : n * tenTo(-about) >= d) ? about + 1 : about;
 }
 
 /** A word in print. A bare size, `4` or `2/0`, is a conductor's; every other size says itself what it is. */
@@ -49,15 +54,20 @@ const printWord = (word: string): string => /^(\d{1,2}|[1-4]\/0)$/.test(word) ? 
 /** A value as printed, with its unit: `18,600 VA`, `4/0 AWG`, `35 %`. */
 export function printValue(value: Value): string {
   if ("word" in value) return printWord(value.word);
-  const unit = printUnit(value.unit);
-  return unit === "" ? printNumber(value.n) : `${printNumber(value.n)} ${unit}`;
+  return printAmount(value.n, value.unit);
+}
+
+function printAmount(n: string | Fraction, unit: Unit): string {
+  const shown = printUnit(unit);
+  return shown === "" ? printNumber(n) : `${printNumber(n)} ${shown}`;
 }
 
 /** A value as it is said: whole from 1,000 up, one decimal from 10, two below; exact where that is shorter. */
 export function printBriefly(value: Value): string {
   if ("word" in value) return printWord(value.word);
-  const size = Math.abs(exact(value.n).valueOf());
-  const scale = 10 ** (size >= 1000 ? 0 : size >= 10 ? 1 : 2);
-  const rounded = exact(value.n).mul(scale).add(exact("1/2")).floor().div(scale);
-  return printValue({ n: rounded.toFraction(), unit: value.unit });
+  const n = exact(value.n);
+  const size = Math.abs(n.valueOf());
+  const scale = 10n ** (size >= 1000 ? 0n : size >= 10 ? 1n : 2n);
+  return printAmount(n.mul(scale).add(HALF).floor().div(scale), value.unit);
 }
+const HALF = exact("1/2");

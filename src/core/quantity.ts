@@ -4,7 +4,8 @@
  * Fractions stay exact until a step rounds on purpose, because 100 × 1.1 in floating point is 110.00000000000001, and
  * that picks the next breaker size.
  */
-import { bignumber, create, type Fraction, fraction, type MathJsInstance, sqrtDependencies } from "mathjs";
+import { Decimal } from "decimal.js";
+import { Fraction } from "fraction.js";
 
 export type { Fraction };
 
@@ -13,6 +14,25 @@ export type Exact = string;
 
 /** Exponents of the base units, `real` marking what is watts and not volt-amperes. */
 type Dimensions = Partial<Record<"V" | "A" | "real" | "ft" | "hp" | "kcmil" | "lb" | "°C" | "°F" | "torque", number>>;
+
+/**
+ * The one object that stands for dimensions, so that formulas compare and combine them without looking inside. Few are
+ * ever made: those of the units and of what the formulas make of them.
+ */
+function known(dimensions: Dimensions): Dimensions {
+  const entries = Object.entries(dimensions).filter(([, exponent]) => exponent !== 0).sort(([a], [b]) =>
+    a < b ? -1 : 1
+  );
+  const key = entries.join(" ");
+  const one = interned.get(key) ?? Object.fromEntries(entries);
+  interned.set(key, one);
+  return one;
+}
+const interned = new Map<string, Dimensions>();
+const products = new WeakMap<Dimensions, WeakMap<Dimensions, Dimensions>>();
+const quotients = new WeakMap<Dimensions, WeakMap<Dimensions, Dimensions>>();
+/** A plain number's. */
+export const NO_DIMENSIONS: Dimensions = known({});
 
 type UnitRow = { dimensions: Dimensions; factor: Exact };
 
@@ -81,7 +101,7 @@ export type Quantity<U extends Unit = Unit> = { n: Exact; unit: U };
 export type Value = Quantity | { word: string };
 
 /** A number in base units with its dimensions: what formulas are evaluated in. */
-export type Measure = { n: Fraction; dimensions: Dimensions };
+export type Measure = { readonly n: Fraction; readonly dimensions: Dimensions };
 
 /** Every unit name, for schemas and the text reader. */
 export const UNIT_NAMES = Object.keys(UNITS) as Unit[];
@@ -89,39 +109,71 @@ export const UNIT_NAMES = Object.keys(UNITS) as Unit[];
 /** Whether `text` names a unit of the closed list. */
 export const isUnit = (text: string): text is Unit => Object.hasOwn(UNITS, text);
 
+/** What `exact` was given and cannot compute with. */
+export class NoNumber extends RangeError {
+  constructor(readonly text: string) {
+    super(`"${text}" is not a number this service can compute with`);
+    this.name = "NoNumber";
+  }
+}
+
 /**
  * Reads `"0.35"`, `"1/3"`, `"2800/3"` or a finite JSON number as an exact fraction.
- * @throws RangeError for anything else, so that NaN and Infinity never enter a calculation.
+ * @throws NoNumber for anything else, so that NaN and Infinity never enter a calculation.
  */
 export function exact(value: string | number): Fraction {
+  if (Number.isSafeInteger(value)) return new Fraction(value);
   const text = String(value);
   if (!/^-?(\d+(\.\d+)?(e[+-]?\d+)?|\d+\/\d+)$/i.test(text) || /\/0+$/.test(text)) {
-    throw new RangeError(`"${text}" is not a number this service can compute with`);
+    throw new NoNumber(text);
   }
   const [digits, exponent] = text.toLowerCase().split("e");
-  const n = fraction(digits!);
-  return exponent === undefined ? n : n.mul(fraction(10).pow(fraction(exponent))!);
+  const n = new Fraction(digits!);
+  return exponent === undefined ? n : n.mul(new Fraction(10).pow(Number(exponent))!);
 }
 
-const factors = new Map<Unit, Fraction>(UNIT_NAMES.map((name) => [name, exact(UNITS[name].factor)]));
+/** The nearest floating-point number, also where the fraction's two parts are beyond what one can hold. */
+export function toNumber(n: Fraction): number {
+  const near = n.valueOf();
+  if (Number.isFinite(near)) return near;
+  const digits = Math.max(n.n.toString(16).length, n.d.toString(16).length);
+  const shift = BigInt(Math.max(0, digits * 4 - LARGEST_EXPONENT));
+  return Number(n.s) * Number(n.n >> shift) / Number(n.d >> shift);
+}
+const LARGEST_EXPONENT = 1000;
+
+type UnitOf = { factor: Fraction; isBase: boolean; dimensions: Dimensions };
+const units = new Map<Unit, UnitOf>(
+  UNIT_NAMES.map((name) => {
+    const { factor, dimensions } = UNITS[name];
+    return [name, { factor: exact(factor), isBase: factor === "1", dimensions: known(dimensions) }];
+  }),
+);
 
 /** The quantity in base units. */
-export const measure = (quantity: Quantity): Measure => ({
-  n: exact(quantity.n).mul(factors.get(quantity.unit)!),
-  dimensions: UNITS[quantity.unit].dimensions,
-});
+export const measure = (quantity: Quantity): Measure => measureOf(exact(quantity.n), quantity.unit);
+
+/** `n` of a unit in base units. */
+export function measureOf(n: Fraction, unit: Unit): Measure {
+  const { factor, isBase, dimensions } = units.get(unit)!;
+  return { n: isBase ? n : n.mul(factor), dimensions };
+}
 
 /** Whether two dimensions are the same. */
-export function sameDimensions(a: Dimensions, b: Dimensions): boolean {
-  const keys = new Set([...Object.keys(a), ...Object.keys(b)]) as Set<keyof Dimensions>;
-  return [...keys].every((key) => (a[key] ?? 0) === (b[key] ?? 0));
-}
+export const sameDimensions = (a: Dimensions, b: Dimensions): boolean => a === b || known(a) === known(b);
 
 /** Dimensions of a product (`sign` 1) or a quotient (`sign` -1). */
 export function combine(a: Dimensions, b: Dimensions, sign: 1 | -1): Dimensions {
+  const results = sign === 1 ? products : quotients;
+  const ofA = results.get(a) ?? new WeakMap<Dimensions, Dimensions>();
+  results.set(a, ofA);
+  const before = ofA.get(b);
+  if (before) return before;
   const keys = new Set([...Object.keys(a), ...Object.keys(b)]) as Set<keyof Dimensions>;
   const sums = [...keys].map((key) => [key, (a[key] ?? 0) + sign * (b[key] ?? 0)] as const);
-  return Object.fromEntries(sums.filter(([, exponent]) => exponent !== 0));
+  const result = known(Object.fromEntries(sums.filter(([, exponent]) => exponent !== 0)));
+  ofA.set(b, result);
+  return result;
 }
 
 /** Dimensions as a reader of an error message wants them: `V·A·ft^-2`. */
@@ -133,17 +185,24 @@ export const describeDimensions = (d: Dimensions): string =>
  * The measure as a quantity in `unit`.
  * @throws TypeError when the dimensions differ: a fault in a formula, not in what a user asked.
  */
-export function inUnit<U extends Unit>(value: Measure, unit: U): Quantity<U> {
-  if (!sameDimensions(value.dimensions, UNITS[unit].dimensions)) {
+export const inUnit = <U extends Unit>(value: Measure, unit: U): Quantity<U> => ({
+  n: amountIn(value, unit).toFraction(),
+  unit,
+});
+
+/** How much of `unit` the measure is. @throws TypeError when the dimensions differ. */
+export function amountIn(value: Measure, unit: Unit): Fraction {
+  const { factor, isBase, dimensions } = units.get(unit)!;
+  if (!sameDimensions(value.dimensions, dimensions)) {
     throw new TypeError(`a result in ${describeDimensions(value.dimensions)} cannot be stated in ${unit}`);
   }
-  return { n: value.n.div(factors.get(unit)!).toFraction(), unit };
+  return isBase ? value.n : value.n.div(factor);
 }
 
 /** Converts a quantity exactly: 1 m2 is 15625000/1451520 ft2, not 10.76. */
 export const convert = <U extends Unit>(quantity: Quantity, unit: U): Quantity<U> => inUnit(measure(quantity), unit);
 
-const roots = create({ sqrtDependencies: sqrtDependencies! }, { number: "BigNumber", precision: 64 }) as MathJsInstance;
+const Root = Decimal.clone({ precision: 64 });
 const ROOT_DIGITS = 40;
 
 /**
@@ -152,8 +211,6 @@ const ROOT_DIGITS = 40;
  */
 export function squareRoot(n: Fraction): Fraction {
   if (n.s < 0n) throw new RangeError("the square root of a negative number was asked for");
-  const root = (whole: bigint) =>
-    roots.sqrt(bignumber(whole.toString())) as unknown as { toFixed(digits: number): string };
-  const [top, bottom] = [root(n.n), root(n.d)].map((each) => fraction(each.toFixed(ROOT_DIGITS)));
-  return top!.div(bottom!);
+  const root = (whole: bigint) => new Fraction(new Root(whole.toString()).sqrt().toFixed(ROOT_DIGITS));
+  return root(n.n).div(root(n.d));
 }

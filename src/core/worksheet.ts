@@ -2,12 +2,21 @@
  * The worksheet: the only maker of steps. A method asks it to look up, work and choose, in the order of the book, and gets
  * handles back; every number it uses stands on the page with its section.
  */
-import type { Edition, Kind } from "./edition.ts";
-import { constantQuantity, type Table } from "./edition.ts";
+import { type Edition, type Entry, entry, type Kind, type Row, type Table } from "./edition.ts";
 import { type Compare, type Comparison, evaluate, type Expr, holds } from "./formula.ts";
 import { NotCovered } from "./outcome.ts";
 import { printBriefly, printValue } from "./print.ts";
-import { exact, inUnit, type Measure, measure, type Quantity, type Unit, type Value } from "./quantity.ts";
+import {
+  amountIn,
+  exact,
+  type Fraction,
+  type Measure,
+  measureOf,
+  type Quantity,
+  toNumber,
+  type Unit,
+  type Value,
+} from "./quantity.ts";
 import type { Assumption, Caution, Citation, Figure, Known, Step, StepId, Verdict } from "./worked.ts";
 
 /** A formula of a test: a full one, or just a step. */
@@ -15,7 +24,8 @@ type Side = Expr | Known;
 const side = (s: Side): Expr => ("id" in s ? { ref: s.id } : s);
 /** A test as a method writes it: [left, "≤", right]. */
 export type Test = readonly [Side, Comparison, Side];
-type Row = ReturnType<Table["row"]>;
+type LookedUp = Extract<Step, { kind: "looked up" }>;
+type Line = Pick<Step, "id" | "part" | "name" | "value" | "cite" | "note">;
 
 export class Worksheet {
   readonly steps: Step[] = [];
@@ -26,6 +36,10 @@ export class Worksheet {
   headline = "";
   verdict?: { is: Verdict; because: string };
   #part = "";
+  /** The number of each step, by its place, in its own unit and in base units: what its text was made from. */
+  readonly #numbers: { n: Fraction; measure: Measure }[] = [];
+  /** Steps that looked something up, by the row. */
+  readonly #lookedUp = new Map<string, LookedUp[]>();
 
   constructor(readonly edition: Edition) {}
 
@@ -40,28 +54,38 @@ export class Worksheet {
   }
 
   #line(name: string, value: Value, clause?: string | Citation, note?: string) {
-    const cite = typeof clause === "string" ? this.cite(clause) : clause;
-    return {
-      id: `s${this.steps.length + 1}` as StepId,
-      part: this.#part,
-      name,
-      value,
-      ...(cite && { cite }),
-      ...(note !== undefined && { note }),
-    };
+    const line: Line = { id: `s${this.steps.length + 1}`, part: this.#part, name, value };
+    if (clause !== undefined) line.cite = typeof clause === "string" ? this.cite(clause) : clause;
+    if (note !== undefined) line.note = note;
+    return line;
   }
 
-  #record<K extends Kind>(step: Step, kind: K): Known<K> {
-    // The book is opened once for a value: the same cell under the same name is the same step.
-    if (step.kind === "looked up") {
-      const again = this.steps.find((s) =>
-        s.kind === "looked up" && s.table === step.table && s.column === step.column && s.row === step.row &&
-        s.by === step.by && s.name === step.name
-      );
-      if (again) return { id: again.id, name: again.name, kind };
-    }
+  /** @param n the number whose text the step holds, where it holds one */
+  #record<K extends Kind>(step: Step, kind: K, n?: Fraction, measure = n && measureOf(n, kind as Unit)): Known<K> {
+    if (n && measure) this.#numbers[this.steps.length] = { n, measure };
     this.steps.push(step);
     return { id: step.id, name: step.name, kind };
+  }
+
+  /** The book is opened once for a value: the same entry under the same name is the same step. */
+  #recordEntry<K extends Kind>(
+    { value, n }: Entry,
+    { name, cite, note }: { name: string; cite: Citation; note?: string | undefined },
+    where: Pick<LookedUp, "table" | "column" | "row" | "by" | "key">,
+    kind: K,
+  ): Known<K> {
+    let steps = this.#lookedUp.get(where.row);
+    if (!steps) this.#lookedUp.set(where.row, steps = []);
+    const at = steps.findIndex((each) =>
+      each.table === where.table && each.column === where.column && each.by === where.by && each.name === name
+    );
+    const again = steps[at];
+    if (again && this.steps[indexOf(again.id)] === again) return { id: again.id, name, kind };
+    const step: LookedUp = { kind: "looked up", ...this.#line(name, value, cite, note), ...where };
+    // One that was struck out is looked up anew.
+    if (again) steps[at] = step;
+    else steps.push(step);
+    return this.#record(step, kind, n);
   }
 
   /** The edition's section for one of our clause names. */
@@ -73,20 +97,19 @@ export class Worksheet {
   given<U extends Unit>(name: string, quantity: Quantity<U>, note?: string, clause?: string): Known<U>;
   given(name: string, word: string, note?: string, clause?: string): Known<"word">;
   given(name: string, value: Quantity | string, note?: string, clause?: string): Known {
-    const typed: Value = typeof value === "string"
-      ? { word: value }
-      : { n: exact(value.n).toFraction(), unit: value.unit };
-    return this.#record(
-      { kind: "given", ...this.#line(name, typed, clause, note) },
-      "word" in typed ? "word" : typed.unit,
-    );
+    if (typeof value === "string") {
+      return this.#record({ kind: "given", ...this.#line(name, { word: value }, clause, note) }, "word");
+    }
+    const n = exact(value.n);
+    const line = this.#line(name, { n: n.toFraction(), unit: value.unit }, clause, note);
+    return this.#record({ kind: "given", ...line }, value.unit, n);
   }
 
   /** A default from `tables/assumptions.json`, listed on the answer with the words that change it. */
   assume<K extends Kind = Kind>(id: string): Known<K> {
     const { name, value, unit, because, change } = this.edition.assumption(id);
-    const typed: Value = unit === "word" ? { word: String(value) } : { n: exact(value).toFraction(), unit };
-    return this.#record({ kind: "assumed", ...this.#line(name, typed), because, change }, unit as K);
+    const { value: typed, n } = entry(value, unit);
+    return this.#record({ kind: "assumed", ...this.#line(name, typed), because, change }, unit as K, n);
   }
 
   /** A reading of the question or of a rule, in words, that the user can change. */
@@ -101,13 +124,12 @@ export class Worksheet {
 
   /** A single value of the edition. */
   constant<K extends Kind = Unit>(id: string): Known<K> {
-    const value = this.edition.constant(id);
-    const cite: Citation = { section: value.section, title: value.name, ...weak(value.verified) };
-    const typed: Value = value.unit === "word" ? { word: String(value.value) } : constantQuantity(value);
-    const line = this.#line(value.name, typed, cite, value.seen);
-    return this.#record(
-      { kind: "looked up", ...line, table: "constants", column: "value", row: id, by: "exact" },
-      value.unit as K,
+    const { name, section, verified, unit, seen } = this.edition.constant(id);
+    return this.#recordEntry(
+      this.edition.entry(id),
+      { name, cite: { section, title: name, ...weak(verified) }, note: seen },
+      { table: "constants", column: "value", row: id, by: "exact" },
+      unit as K,
     );
   }
 
@@ -188,13 +210,9 @@ export class Worksheet {
   ): Known<K> {
     const found = this.edition.table(table);
     const unit = column === found.data.key.name ? found.data.key.kind : found.kind(column);
-    const bound = exact(inUnit(this.measure(limit), unit as Unit).n);
-    const rows = found.data.rows.filter((row) =>
-      found.cell(row, column) !== null && row[0] != null && only(String(row[0]))
-    );
-    const row = by === "at least"
-      ? rows.find((each) => found.number(each, column)!.compare(bound) >= 0)
-      : rows.findLast((each) => found.number(each, column)!.compare(bound) <= 0);
+    const bound = amountIn(this.measure(limit), unit as Unit);
+    const isWanted = (row: Row) => only(String(row[0]));
+    const row = by === "at least" ? found.atLeast(column, bound, isWanted) : found.atMost(column, bound, isWanted);
     if (!row) {
       const end = by === "at least" ? "large" : "small";
       throw new NotCovered(
@@ -217,33 +235,34 @@ export class Worksheet {
     name: string,
     table: Table,
     column: string,
-    row: NonNullable<Row>,
-    by: Extract<Step, { kind: "looked up" }>["by"],
+    row: Row,
+    by: LookedUp["by"],
     note?: string,
     key?: Expr,
   ): Known<K> {
     const isKey = column === table.data.key.name;
     const kind = isKey ? table.data.key.kind : table.kind(column);
-    const cell = table.cell(row, column)!;
-    const value: Value = kind === "word" ? { word: String(cell) } : { n: exact(cell).toFraction(), unit: kind };
     const grade = isKey && by !== "exact" && by !== "up to" ? table.data.verified : table.verifiedAt(row, column);
     const cite: Citation = { section: table.section, title: table.data.title, ...weak(grade) };
-    const line = this.#line(name, value, cite, note);
-    return this.#record(
-      { kind: "looked up", ...line, table: table.id, column, row: String(row[0]), by, ...(key && { key }) },
+    return this.#recordEntry(
+      table.entry(row, column)!,
+      { name, cite, note },
+      { table: table.id, column, row: String(row[0]), by, ...(key && { key }) },
       kind as K,
     );
   }
 
   /** A key in the table's own unit. */
   #tableKey(table: Table, key: Known) {
-    return exact(inUnit(this.measure(key), table.data.key.kind as Unit).n);
+    return amountIn(this.measure(key), table.data.key.kind as Unit);
   }
 
   /** Works a formula out. @throws TypeError when its units do not come to `unit`. */
   work<U extends Unit>(name: string, unit: U, formula: Expr, clause?: string | Citation, note?: string): Known<U> {
-    const value = inUnit(evaluate(formula, this.#measures), unit);
-    return this.#record({ kind: "worked", ...this.#line(name, value, clause, note), formula }, unit);
+    const measure = evaluate(formula, this.#measures);
+    const n = amountIn(measure, unit);
+    const line = this.#line(name, { n: n.toFraction(), unit }, clause, note);
+    return this.#record({ kind: "worked", ...line, formula }, unit, n, measure);
   }
 
   /** Makes a choice by a test, shows it, and goes on as it came out. `name` says what was asked; the words say the outcome. */
@@ -301,7 +320,7 @@ export class Worksheet {
 
   /** The value of a step, for schemas of later steps and for texts; sums belong in `work`. */
   value(known: Known): Value {
-    return this.steps[Number(known.id.slice(1)) - 1]!.value;
+    return this.steps[indexOf(known.id)]!.value;
   }
 
   /** The word of a step. @throws TypeError when it is a number. */
@@ -317,9 +336,10 @@ export class Worksheet {
   }
 
   readonly #measures = (id: StepId): Measure => {
-    const step = this.steps[Number(id.slice(1)) - 1]!;
+    const index = indexOf(id);
+    const step = this.steps[index]!;
     if ("word" in step.value) throw new TypeError(`"${step.name}" is a word and cannot be computed with`);
-    return measure(step.value);
+    return this.#numbers[index]!.measure;
   };
 
   /** A sentence with steps in it, their numbers short enough to be said. */
@@ -332,9 +352,12 @@ export class Worksheet {
   /** Gives a step its contract id among the results. */
   figure(id: string, known: Known, name = known.name): void {
     const value = this.value(known);
-    this.figures[id] = "word" in value
-      ? { value: value.word, unit: "", name, step: known.id }
-      : { value: exact(value.n).valueOf(), unit: value.unit === "1" ? "" : value.unit, name, step: known.id };
+    this.figures[id] = "word" in value ? { value: value.word, unit: "", name, step: known.id } : {
+      value: toNumber(this.#numbers[indexOf(known.id)]!.n),
+      unit: value.unit === "1" ? "" : value.unit,
+      name,
+      step: known.id,
+    };
   }
 
   /** A caution that belongs to this answer, short and specific. Said once. */
@@ -366,6 +389,9 @@ export class Worksheet {
     return [...seen.values()];
   }
 }
+
+/** A step's place among the steps. */
+const indexOf = (id: StepId): number => Number(id.slice(1)) - 1;
 
 const weak = (verified: Citation["verified"]): Pick<Citation, "verified"> =>
   verified === "two sources" ? {} : { verified };

@@ -3,7 +3,7 @@ import * as z from "zod";
 import { exact, type Quantity, type Unit } from "../core/quantity.ts";
 import type { Worksheet } from "../core/worksheet.ts";
 import type { Takes } from "../reading/take.ts";
-import type { Cue, Phrase, Reading, Scan } from "../text/phrases.ts";
+import { type Cue, type Phrase, type Reading, type Scan, toJson } from "../text/phrases.ts";
 
 /** A request object as a kind reads it. Facts are optional where asking back is kinder than refusing. */
 export interface Question<In extends z.ZodType = z.ZodType> {
@@ -38,8 +38,13 @@ export const question = <In extends z.ZodType>(q: Question<In>): Question<In> =>
 
 const number = z.union([
   z.number().meta({ description: "a finite JSON number" }),
-  z.string().regex(/^\d{1,9}\/[1-9]\d{0,8}$/).meta({ description: "a fraction such as 1/3" }),
-]);
+  // What a decimal says exactly is kept as one, so that `480/2` is the 240 V that methods know.
+  z.string().regex(/^\d{1,9}\/[1-9]\d{0,8}$/, { abort: true }).transform(toJson)
+    .meta({ description: "a fraction such as 1/3" }),
+], { error: 'a number such as 12 or 7.5 is needed, or a fraction such as "1/3"' });
+
+/** Beyond these no figure of the trade lies, and a sum may leave what JSON can state. */
+const [LEAST, MOST] = [1e-9, 1e12];
 
 /**
  * Schema of a quantity in a request, `{ "value": 12, "unit": "kW" }`: finite, above 0 and not above `most` of its unit.
@@ -54,7 +59,7 @@ export function quantity<const U extends readonly Unit[]>(
     .check((ctx) => {
       const { value, unit } = ctx.value;
       const n = exact(value).valueOf();
-      const limit = most[unit as U[number]] ?? most.any;
+      const limit = most[unit as U[number]] ?? most.any ?? MOST;
       if (n < 0 || (n === 0 && least === "above 0")) {
         ctx.issues.push({
           code: "custom",
@@ -62,7 +67,14 @@ export function quantity<const U extends readonly Unit[]>(
           input: value,
           message: `${value} ${unit} is not possible here: give a value above 0`,
         });
-      } else if (limit !== undefined && n > limit) {
+      } else if (n !== 0 && n < LEAST) {
+        ctx.issues.push({
+          code: "custom",
+          path: ["value"],
+          input: value,
+          message: `${value} ${unit} is less than this service takes (${LEAST} ${unit}): check the figure`,
+        });
+      } else if (n > limit) {
         ctx.issues.push({
           code: "custom",
           path: ["value"],
@@ -78,3 +90,6 @@ export const asQuantity = <U extends Unit>(said: { value: number | string; unit:
   n: exact(said.value).toFraction(),
   unit: said.unit,
 });
+
+/** A request's quantity as a plain number, for choices that are made by it and not for sums. */
+export const plain = (said: { value: number | string }): number => exact(said.value).valueOf();

@@ -7,7 +7,7 @@ import { INSULATIONS } from "../rules/conditions.ts";
 import { MATERIALS } from "../rules/conductors.ts";
 import { METHODS } from "../rules/wiring-methods.ts";
 import type { Draft, Phrase } from "../text/phrases.ts";
-import { quantity } from "./question.ts";
+import { plain, quantity } from "./question.ts";
 
 export const size = z.string().regex(
   /^(14|12|10|[1-8]|[1-4]\/0|\d{3,4} kcmil)$/,
@@ -61,7 +61,7 @@ export const wiringPhrases: readonly Phrase[] = [
     `(with )?(both )?${DEGREES}( c)?( rated)? ${TERMINALS}|{n}\\/({n}|{°C})( c| degrees?)?( rated)? ${TERMINALS}|` +
       `${TERMINALS}( are| is| marked| rated| listed| all| both| at| for| to| only|,|:)* (${DEGREES}|{n})( c)?|rated( for)? ${DEGREES}( c)?`,
     (m, { draft }) => {
-      const said = [...m.numbers, ...m.quantities.map(({ value }) => Number(value))];
+      const said = [...m.numbers, ...m.quantities.map(plain)];
       return setTerminals(draft, said.length > 0 ? Math.max(...said) : undefined);
     },
   ),
@@ -86,7 +86,7 @@ export const wiringPhrases: readonly Phrase[] = [
       return void (draft.ambient ??= { value: bare, unit: "°F" });
     }
     const said = m.quantity("°C", "°F")!;
-    const value = Number(said.value);
+    const value = plain(said);
     if (said.unit === "°F" || !RATED.includes(value)) return void (draft.ambient ??= said);
     if (draft.terminals !== undefined) return false;
     readAs(`took ${value} °C as the rating of the terminations`);

@@ -1,6 +1,5 @@
 /** Overcurrent devices: standard ratings, and what may protect a conductor. */
 import { calc } from "../core/formula.ts";
-import { exact } from "../core/quantity.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
 
@@ -9,7 +8,7 @@ const RATINGS = "standard-overcurrent-ratings";
 /** Whether a standard rating is made as a breaker too, and not as a fuse only. */
 function isBreaker(w: Worksheet, rating: string): boolean {
   const table = w.edition.table(RATINGS);
-  return table.cell(table.row(exact(rating))!, "devices") === "fuse and breaker";
+  return table.cell(table.row(rating)!, "devices") === "fuse and breaker";
 }
 
 /** The smallest standard breaker not below a current. @throws NotCovered above the largest. */

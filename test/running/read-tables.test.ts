@@ -12,7 +12,7 @@ Deno.test("a tables folder is read with a path too, and a file that is not JSON 
     assertEquals(Object.keys(readTableFiles(folder)).sort(), ["2023/edition.json", "sources.json"]);
     assertEquals(readTableFiles(folder), readTableFiles(new URL(`file://${folder}`)));
     Deno.writeTextFileSync(`${folder}/2023/constants.json`, "{,}");
-    assertThrows(() => readTableFiles(folder), SyntaxError, "2023/constants.json");
+    assertThrows(() => readTableFiles(folder)["2023/constants.json"], SyntaxError, "2023/constants.json");
   } finally {
     Deno.removeSync(folder, { recursive: true });
   }

@@ -1,6 +1,7 @@
 /** Puts what the phrases heard into the request. */
 import type { Draft, Match, Reading, Said } from "../../text/phrases.ts";
 import { type CircuitKind, isCooking, RATED_BY_CIRCUIT } from "./loads.ts";
+import { plain } from "../question.ts";
 import type { SaidLoad } from "./request.ts";
 
 /** Draws a charger may be set to are four fifths of a circuit; these figures are circuits, and may not be taken for a draw. */
@@ -31,9 +32,9 @@ export function readLoad(kind: CircuitKind, m: Match, { draft, amending, readAs 
   const continuous = /noncontinuous/.test(m.text) ? false : /continuous/.test(m.text) ? true : undefined;
   if (continuous !== undefined) load.continuous = continuous;
   const tank = m.quantity("gal");
-  if (tank) load.gallons = Number(tank.value);
+  if (tank) load.gallons = plain(tank);
   const duty = m.quantity("%");
-  if (duty) load.dutyCycle = Number(duty.value);
+  if (duty) load.dutyCycle = plain(duty);
   if (amperes) {
     takeAmperes(
       kind,
@@ -70,7 +71,7 @@ function takeAmperes(
   draft: Draft,
   readAs: Reading["readAs"],
 ): void {
-  const value = Number(amperes.value);
+  const value = plain(amperes);
   if ((RATED_BY_CIRCUIT.includes(kind) || isCircuit && !DRAWS.includes(value)) && !load.rating) {
     draft.breaker ??= amperes;
     readAs(`took ${value} A as the circuit, not as what it draws`);

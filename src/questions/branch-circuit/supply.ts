@@ -4,6 +4,7 @@ import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import type { Phases } from "../../rules/power.ts";
 import { type CircuitKind, nameOf, usualVolts } from "./loads.ts";
+import { plain } from "../question.ts";
 import type { CircuitRequest } from "./request.ts";
 
 export type Supply = { volts?: Known<"V">; phases: Phases; nominal?: number };
@@ -29,7 +30,7 @@ export function supplyOf(w: Worksheet, r: CircuitRequest): Supply {
   const kinds = (r.loads ?? []).map(({ kind }) => kind);
   const power = (r.loads ?? []).some(({ rating }) => isPower(rating?.unit));
   if (r.volts === undefined) return assumed(w, r, kinds, power);
-  const said = Number(r.volts.value);
+  const said = plain(r.volts);
   const nominal = NOMINAL[said] ?? said;
   if (!KNOWN.includes(nominal)) {
     throw need(

@@ -14,7 +14,7 @@ import {
   realOfApparent,
   shaftOfInput,
 } from "../../rules/power.ts";
-import { asQuantity } from "../question.ts";
+import { asQuantity, plain } from "../question.ts";
 import type { ConversionRequest } from "./question.ts";
 
 /** Voltages that come both single-phase and three-phase. */
@@ -83,8 +83,7 @@ export function missingForPower(r: ConversionRequest): Need[] {
 const phaseUnknown = (r: ConversionRequest): boolean =>
   r.volts === undefined || EITHER_PHASE.includes(voltsText(r)) ||
   (r.power?.unit === "hp" && EITHER_PHASE_OF_MOTORS.includes(voltsText(r)));
-const voltsText = ({ volts }: ConversionRequest): string =>
-  String(Number(volts!.value) * (volts!.unit === "kV" ? 1000 : 1));
+const voltsText = ({ volts }: ConversionRequest): string => String(plain(volts!) * (volts!.unit === "kV" ? 1000 : 1));
 const phasesOf = ({ circuit }: ConversionRequest): Phases => circuit === "three-phase" ? 3 : 1;
 
 /** What the steps come to, in the units of their kind; only those that are needed are worked. */

@@ -13,7 +13,8 @@ export function write(r: TransformerRequest): string {
     r.primary && `primary ${r.primary.value} ${r.primary.unit}`,
     secondary && `secondary ${secondary}`,
     r.winding && (r.winding === "delta" ? "delta secondary" : "two-wire"),
-    r.load && `${r.load.value} ${r.load.unit} ${r.continuous ? "continuous " : ""}load`,
+    // "a continuous load" on two wires sounds like a branch circuit's.
+    r.load && `${r.load.value} ${r.load.unit} load${r.continuous ? " running continuously" : ""}`,
     r.powerFactor && `power factor ${r.powerFactor}`,
     r.protection && (r.protection === "primary only" ? "primary protection only" : "primary and secondary protection"),
     r.impedance && `impedance ${r.impedance.value} %`,

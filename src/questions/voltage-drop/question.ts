@@ -2,7 +2,7 @@
 import { type Need, Unclear } from "../../core/outcome.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { celsiusOf } from "../../rules/ambient.ts";
-import { asQuantity, question } from "../question.ts";
+import { asQuantity, plain, question } from "../question.ts";
 import { circuitOf, missingFacts } from "./circuit.ts";
 import { cues, phrases } from "./phrases.ts";
 import { limitOf } from "./limit.ts";
@@ -98,7 +98,7 @@ function askForTheRest(r: DropRequest, turn: Turn): void {
 
 /** Whether the last of the spaced loads stands at the end of the run, to within one spacing. */
 function reachesEnd({ along, length, count }: DropRequest): boolean {
-  const feet = (q: { value: number | string; unit: string } | undefined) => Number(q?.value ?? 0);
+  const feet = (q: { value: number | string; unit: string } | undefined) => q ? plain(q) : 0;
   const last = feet(along!.first) + feet(along!.spacing) * (count! - 1);
   return Math.abs(last - feet(length)) <= feet(along!.spacing);
 }
