@@ -17,6 +17,7 @@ const STORY: ReadonlySet<string> = new Set([
   "circuit:circuit",
   "circuit:segment",
   "circuit:one-way",
+  "circuit:part",
   "circuit:set",
   "role:wire",
   "load:load",
@@ -45,7 +46,7 @@ const STORY: ReadonlySet<string> = new Set([
   "motorWord:largest",
   "motorWord:alone",
 ]);
-const STORY_SORTS: ReadonlySet<string> = new Set(["change", "share"]);
+const STORY_SORTS: ReadonlySet<string> = new Set(["change", "finish", "share", "space"]);
 
 export type Accounted = Account & {
   /** Numbers and terms of the trade that nothing took, in a sentence of which something was taken: they must be asked about. */

@@ -39,7 +39,9 @@ export const NO_HEADS: ReadonlySet<string> = new Set([
   "building:dwelling",
   "source:busbar",
   "source:backfeed",
-  "device:fuse ",
+  "building:per-storey",
+  "building:all-else-gas",
+  "building:nothing-else",
 ]);
 
 /** A label: the figures it names, bare numbers it takes and between which bounds, and whether it belongs to a nameplate. */
@@ -146,12 +148,16 @@ export const NOMINAL_VOLTS: readonly number[] = [
 ];
 const isNominal = (sense: Sense): boolean => sense.is === "number" && NOMINAL_VOLTS.includes(sense.n) && sense.n >= 100;
 
+/** Circuits that a dwelling's load counts by their number, and lists with the volt-amperes they stand for. */
+export const OF_DWELLINGS = ["small-appliance", "laundry"];
+
 /** Amperes and powers, in the same cut as the labels: `power` first, then `current`. */
 export const RATING: Pass = {
   slot: "rating",
   figures: units("W", "kW", "VA", "kVA", "MVA", "hp"),
   heads: [
     { family: "load", before: 6, after: 6 },
+    { family: "circuit", ids: OF_DWELLINGS, before: 2, after: 2 },
     { family: "transformer", ids: ["transformer", "generator", "inverter", "solar", "battery"], before: 5, after: 5 },
   ],
 };
@@ -161,7 +167,7 @@ export const CURRENT: Pass = {
   heads: [
     { family: "load", before: 6, after: 6 },
     { family: "device", before: 4, after: 4 },
-    { family: "circuit", ids: ["circuit", "feeder"], before: 3, after: 2.5 },
+    { family: "circuit", ids: ["circuit", "feeder", ...OF_DWELLINGS], before: 3, after: 2.5 },
     { family: "transformer", ids: ["inverter", "solar", "battery", "generator"], before: 4, after: 4 },
   ],
 };
@@ -193,7 +199,12 @@ export const PASSES: readonly Pass[] = [
       { family: "device", before: 2.5, after: 0 },
       { family: "conductor", before: 2.5, after: 0 },
       { family: "circuit", before: 2.5, after: 0 },
-      { family: "building", ids: ["unit", "storey", "apartment", "two-family", "multifamily"], before: 2.5, after: 0 },
+      {
+        family: "building",
+        ids: ["unit", "storey", "storeys-of", "apartment", "two-family", "multifamily"],
+        before: 2.5,
+        after: 0,
+      },
     ],
   },
   {
@@ -246,7 +257,10 @@ export const PASSES: readonly Pass[] = [
     figures: term("share"),
     heads: [{ family: "load", before: 2.5, after: 5 }],
   },
-  { slot: "area", figures: units("ft2", "m2"), heads: [{ family: "space", before: 3, after: 3 }] },
+  { slot: "area", figures: units("ft2", "m2"), heads: [{ family: "space", before: 1.45, after: 1.45 }] },
+  { slot: "finish", figures: term("finish"), heads: [{ family: "space", before: 2.5, after: 2.5, most: 2 }] },
+  { slot: "share", figures: term("share"), heads: [{ family: "load", before: 3, after: 4 }] },
+  { slot: "leg", figures: term("leg"), heads: [{ family: "load", before: 2, after: 4 }] },
   { slot: "sets", figures: term("circuit"), heads: [] },
   {
     slot: "metal",

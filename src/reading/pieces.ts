@@ -16,6 +16,8 @@ export type Figure = {
   readonly exact?: string;
   readonly unit: SpokenUnit;
   readonly low?: number;
+  /** What was added up. */
+  readonly parts?: readonly number[];
   /** How it was come by, where it is not as typed: a product, a sum, a conversion. */
   readonly from?: string;
 };
@@ -38,6 +40,8 @@ export type Sense =
   | { readonly is: "at-once"; readonly n: number }
   | { readonly is: "poles"; readonly n: number }
   | { readonly is: "letter"; readonly letter: string }
+  /** Words that nothing knows, where they name what stands beside them. */
+  | { readonly is: "words"; readonly words: string }
   | { readonly is: "edition"; readonly edition: string }
   | { readonly is: "section"; readonly section: string }
   | ({ readonly is: "term" } & Term)
@@ -472,7 +476,7 @@ const sum: Rule = (t, i) => {
   }
   if (terms.length < 2 || unit === undefined || ["hp", "V", "%", "kcmil"].includes(unit)) return undefined;
   const n = Number(terms.reduce((total, each) => total + each, 0).toFixed(6));
-  return one({ is: "quantity", n, unit, from: `${terms.join(" + ")} ${unit}` }, at);
+  return one({ is: "quantity", n, unit, parts: terms, from: `${terms.join(" + ")} ${unit}` }, at);
 };
 
 // ── receptacles, pairs of figures

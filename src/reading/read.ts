@@ -1,7 +1,18 @@
 /** Text → facts. Each step is a pure function over the pieces; `deno task read` prints them all. */
 import { assign } from "./assign.ts";
 import type { Fact, Facts, FamilyId, Free, Value } from "./facts.ts";
-import { CURRENT, DEVICE_RATINGS, HEADS, type Label, LABELS, NO_HEADS, type Pass, PASSES, RATING } from "./families.ts";
+import {
+  CURRENT,
+  DEVICE_RATINGS,
+  HEADS,
+  type Label,
+  LABELS,
+  NO_HEADS,
+  OF_DWELLINGS,
+  type Pass,
+  PASSES,
+  RATING,
+} from "./families.ts";
 import type { Sort } from "./lexicon/lexicon.ts";
 import { type Mended, mendSlips } from "./mend.ts";
 import { type Piece, piecesOf, type Sense } from "./pieces.ts";
@@ -99,8 +110,10 @@ class Reader {
       // Before bare numbers become counts: `range 12 kW, dryer 5`.
       if (pass.slot === "count") this.#carryUnits();
       this.#attach(pass);
+      if (pass.slot === "fuel") this.#shareFuel();
     }
     this.#shares();
+    this.#names();
     this.#rest();
     const facts = this.#facts.map(({ at: _, label: __, id, others, ...fact }): Fact => ({
       ...fact,
@@ -125,10 +138,10 @@ class Reader {
     const piece = this.pieces[i]!;
     if (piece.is === "comma") return CROSS_COMMA;
     if (piece.is === "mark") return CROSS_MARK;
-    if (piece.is === "common") return CROSS[this.tokens[piece.from]!.text] ?? CROSS_COMMON;
     if (piece.senses.length > 0 && piece.senses.every((s) => s.is === "term" && s.sort === "share")) {
       return CROSS_COMMON;
     }
+    if (piece.is === "common") return CROSS[this.tokens[piece.from]!.text] ?? CROSS_COMMON;
     if (piece.is === "border") {
       if (this.tokens[piece.from]!.is !== "line") return WALL;
       return this.#isLabelOverValue(i) ? CROSS_MARK : CROSS_LINE;
@@ -155,6 +168,8 @@ class Reader {
 
   // ── heads
   #open(): void {
+    // Without a floor area a garage or a basement is a place.
+    const hasArea = this.#figures((s) => s.is === "quantity" && (s.unit === "ft2" || s.unit === "m2")).length > 0;
     this.pieces.forEach((piece, i) => {
       if (piece.is !== "fact") return;
       const terms = piece.senses.filter((s) => s.is === "term");
@@ -165,7 +180,9 @@ class Reader {
         this.#labels.push(this.#draft("load", label.id, i, label.id));
         return;
       }
-      const head = terms.find(({ sort, id }) => HEADS[sort] && !NO_HEADS.has(`${sort}:${id}`));
+      const head = terms.find(({ sort, id }) =>
+        HEADS[sort] && !NO_HEADS.has(`${sort}:${id}`) && (sort !== "space" || hasArea)
+      );
       if (!head) return;
       const fact = this.#draft(HEADS[head.sort]!, head.id, i);
       fact.others = terms.filter((t) => t !== head).map(({ sort, id }) => `${sort}:${id}`);
@@ -174,7 +191,11 @@ class Reader {
     this.#outletsOf();
     this.#motorsOf();
     this.#maximumOf();
+    this.#loadsOf();
+    this.#absent();
+    if (hasArea) this.#unfinished();
     this.#impliedDevices();
+    this.#checkedDevices();
     this.#facts.sort((a, b) => a.at - b.at);
   }
   /** `welder outlet`, `dryer receptacle`: one outlet, and what it is for. */
@@ -222,6 +243,54 @@ class Reader {
       this.#labels.sort((a, b) => a.at - b.at);
     });
   }
+  /** `dryer load`, `range loads`: the load of that appliance. */
+  #loadsOf(): void {
+    for (const load of this.#facts.filter(({ family, id }) => family === "load" && id === "load")) {
+      const what = this.#facts.find(({ family, at, id }) => family === "load" && at === load.at - 1 && id !== "load");
+      if (!what) continue;
+      what.others.push("load:load");
+      what.pieces.push(load.at);
+      this.#facts.splice(this.#facts.indexOf(load), 1);
+    }
+  }
+  /** `no dryer or AC`, `without a range`: named as not there. */
+  #absent(): void {
+    let last: number | undefined;
+    for (const fact of [...this.#facts].sort((a, b) => a.at - b.at)) {
+      const isOfDwelling = fact.family === "circuit" && OF_DWELLINGS.includes(fact.id!);
+      if (fact.family !== "load" && !isOfDwelling) continue;
+      let at = fact.at - 1;
+      const isBetween = (i: number) =>
+        ARTICLES.has(this.#word(i)) || this.#word(i) === "any" ||
+        this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "fuel");
+      while (at >= 0 && isBetween(at)) at--;
+      const isNone = at >= 0 && NONE.has(this.#typed(at));
+      const isOr = last !== undefined && last === at - 1 && ["or", "nor"].includes(this.#typed(at));
+      if (!isNone && !isOr) continue;
+      last = fact.at;
+      for (let i = at; i < fact.at; i++) this.#used.add(i);
+      this.#facts.splice(this.#facts.indexOf(fact), 1);
+      const pieces = [...Array.from({ length: fact.at - at }, (_, i) => at + i), ...fact.pieces];
+      this.#free.push({
+        key: `absent:${fact.id}`,
+        value: this.#value(this.pieces[fact.at]!.senses[0]!, ...pieces),
+        sentence: fact.sentence,
+      });
+    }
+  }
+  #typed = (i: number): string => {
+    const piece = this.pieces[i];
+    return piece && piece.to === piece.from + 1 ? this.tokens[piece.from]!.text : "";
+  };
+  /** `600 sq ft unfinished`: a space without a noun. */
+  #unfinished(): void {
+    this.pieces.forEach((piece, i) => {
+      const isUnfinished = piece.senses.some((s) => s.is === "term" && s.sort === "finish" && s.id === "unfinished");
+      if (!isUnfinished || this.#facts.some(({ family, at }) => family === "space" && Math.abs(at - i) <= 2)) return;
+      const space = this.#draft("space", "unfinished-space", i);
+      this.#facts.push(space);
+    });
+  }
   #draft(family: FamilyId, id: string | undefined, at: number, label?: string): Draft {
     return {
       family,
@@ -267,7 +336,25 @@ class Reader {
       this.#facts.push(device);
     });
   }
-  #word = (i: number): string => this.pieces[i]!.is === "common" ? this.tokens[this.pieces[i]!.from]!.text : "";
+  /** `is 200 A enough`, `150 A ok?`: amperes that stand between a question's verb and its verdict are a device put up for checking. */
+  #checkedDevices(): void {
+    const isCheck = (i: number) =>
+      this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "goal" && s.id === "check");
+    for (const i of this.#figures((s) => s.is === "quantity" && s.unit === "A")) {
+      if (!isCheck(i + 1)) continue;
+      let at = i - 1;
+      while (at >= 0 && ARTICLES.has(this.#word(at))) at--;
+      const opens = at < 0 || this.pieces[at]!.is === "border" || this.pieces[at]!.is === "comma" ||
+        this.pieces[at]!.is === "mark" || VERBS.has(this.#word(at));
+      if (!opens || this.#facts.some((fact) => fact.at === i)) continue;
+      const device = this.#draft("device", "breaker", i);
+      device.pieces = [];
+      device.said = "";
+      device.others = ["implied", "checked"];
+      this.#facts.push(device);
+    }
+  }
+  #word = (i: number): string => this.pieces[i]?.is === "common" ? this.tokens[this.pieces[i]!.from]!.text : "";
 
   // ── labels and ratings
   /** *k* labels on a line over *k* values on the next. */
@@ -446,6 +533,46 @@ class Reader {
     return { ...value, pieces, label: label.id! };
   }
 
+  /** `range, dryer and water heater are gas` is said of the whole row; `gas range and dryer` may be. */
+  #shareFuel(): void {
+    const heads = this.#facts.filter(({ family, id, pieces }) => family === "load" && id && pieces.length > 0);
+    const isPlain = ({ slots }: Draft) => !slots.rating && !slots.current && !slots.fuel;
+    heads.forEach((head, k) => {
+      const fuel = head.slots.fuel?.[0];
+      if (!fuel) return;
+      const at = fuel.pieces[0]!;
+      if (at > head.at) {
+        if (!Array.from({ length: at - head.at }, (_, i) => this.#typed(head.at + i)).some((w) => w === "are")) return;
+        for (let i = k - 1; i >= 0 && heads[i]!.sentence === head.sentence && isPlain(heads[i]!); i--) {
+          heads[i]!.slots.fuel = [fuel];
+        }
+        return;
+      }
+      const next = heads[k + 1];
+      if (!next || !isPlain(next) || next.sentence !== head.sentence) return;
+      const joint = Array.from({ length: next.at - head.at - 1 }, (_, i) => this.#typed(head.at + 1 + i));
+      if (joint.length === 1 && ["and", "&", "/"].includes(joint[0]!)) next.slots.perhapsFuel = [fuel];
+    });
+  }
+  /** What nothing knows beside a figure without a head is its name: `3 kW steam shower`. */
+  #names(): void {
+    const isNameless = (at: number) => this.pieces[at]?.is === "unknown" && /^\p{L}/u.test(this.#typed(at));
+    for (const fact of this.#facts) {
+      if (fact.family !== "load" || fact.id !== undefined || !(fact.slots.rating ?? fact.slots.current)) continue;
+      // `a 14 kW and an 18 kW range`
+      if (["and", "&", "+"].includes(this.#typed(fact.at + 1))) fact.others.push("joined");
+      const words: number[] = [];
+      const from = ["of", "for"].includes(this.#word(fact.at + 1)) ? fact.at + 2 : fact.at + 1;
+      for (let at = from; isNameless(at) && words.length < LONGEST_NAME; at++) words.push(at);
+      if (words.length === 0) {
+        const colon = this.#typed(fact.at - 1) === ":" || ["at", "of"].includes(this.#word(fact.at - 1)) ? 1 : 0;
+        for (let at = fact.at - 1 - colon; isNameless(at) && words.length < LONGEST_NAME; at--) words.unshift(at);
+      }
+      if (words.length === 0) continue;
+      fact.slots.name = [{ sense: { is: "words", words: this.#said(words) }, pieces: words, said: this.#said(words) }];
+    }
+  }
+
   // ── everything else
   #attach(pass: Pass): void {
     const rule = (fact: Draft) =>
@@ -562,6 +689,10 @@ const EACH = new Set(["of", "at", "@", "rated"]);
 /** Sorts of terms behind a figure that make it something else than a device's. */
 const BEHIND_A_LOAD: ReadonlySet<Sort> = new Set(["label", "place", "end", "motorWord"]);
 const ON = new Set(["on", "with", "by", "using"]);
+/** Words of a name that is in no list. */
+const LONGEST_NAME = 3;
+const NONE = new Set(["no", "without", "minus"]);
+const VERBS = new Set(["is", "will", "would", "are", "does", "can"]);
 const ARTICLES = new Set(["a", "an", "the", "my", "one", "its", "his", "single"]);
 const isBare = (n: number, [least, most]: readonly [number, number]): boolean => n >= least && n <= most;
 
@@ -600,6 +731,9 @@ const NOT_TAKEN_BACK: ReadonlySet<string> = new Set([
   "end",
 ]);
 
+/** `range 12 kW, no dryer`: what is named after a bare "no" is not there, and takes nothing back. */
+const isThing = (sense: Sense): boolean => sense.is === "term" && HEADS[sense.sort] !== undefined;
+
 /** `40, no wait, 50 amps`; `60 not 50`: the wrong value is set aside, the right one keeps the unit. */
 function withoutTakenBack(pieces: readonly Piece[], tokens: readonly Token[]): Piece[] {
   const out = [...pieces];
@@ -625,7 +759,7 @@ function withoutTakenBack(pieces: readonly Piece[], tokens: readonly Token[]): P
     for (let left = i - 1; left >= 0 && i - left <= NEAR; left--) {
       const before = value(left);
       if (!before || !agree(before, now)) continue;
-      if (NO.has(word(i)) && word(i) === "no" && i - left > 3) break;
+      if (NO.has(word(i)) && word(i) === "no" && (i - left > 3 || isThing(now))) break;
       out[left] = { ...out[left]!, senses: [{ is: "aside", because: "taken back" }] };
       if (now.is === "number" && before.is === "quantity") {
         out[right] = { ...out[right]!, senses: [{ ...before, n: now.n }] };

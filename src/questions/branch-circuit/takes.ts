@@ -19,7 +19,7 @@ const OTHERS = ["ft2", "m2"];
 const FED = ["panel", "subpanel", "service", "main"];
 
 export function takes(t: Taker): Draft | undefined {
-  if (OTHERS.some((key) => t.has(key)) || t.all("transformer").length > 0 || t.all("space").length > 0) {
+  if (OTHERS.some((key) => t.has(key)) || t.all("transformer").length > 0) {
     return undefined;
   }
   if (t.all("device", ...FED).some(({ slots }) => slots.rating)) return undefined;

@@ -8,6 +8,7 @@ import { cookingBranchLoad, cookingDemand } from "../../rules/cooking.ts";
 import { nameplate } from "../../rules/nameplate.ts";
 import { asQuantity, quantity, question } from "../question.ts";
 import { cues, phrases } from "./phrases.ts";
+import { takes } from "./takes.ts";
 import { write } from "./write.ts";
 
 const NAMES = { range: "range", "wall-oven": "wall oven", cooktop: "cooktop" } as const;
@@ -37,6 +38,7 @@ export default question({
   ],
   cues,
   phrases,
+  takes,
   write,
   answer({ appliances, supply, use, method, volts }, w) {
     if (!appliances?.length) {

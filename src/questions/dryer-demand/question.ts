@@ -6,6 +6,7 @@ import { dryerDemand } from "../../rules/dryers.ts";
 import { nameplate } from "../../rules/nameplate.ts";
 import { quantity, question } from "../question.ts";
 import { cues, phrases } from "./phrases.ts";
+import { takes } from "./takes.ts";
 import { write } from "./write.ts";
 
 const input = z.strictObject({
@@ -26,6 +27,7 @@ export default question({
   examples: ["demand of 10 dryers 5.5 kW each", "eleven 4.5 kW dryers on a three-phase service"],
   cues,
   phrases,
+  takes,
   write,
   answer({ dryers, supply }, w) {
     if (!dryers?.length) {

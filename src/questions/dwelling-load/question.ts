@@ -12,6 +12,7 @@ import { cues, phrases, settle } from "./phrases.ts";
 import { type DwellingRequest, input } from "./request.ts";
 import { service } from "./service.ts";
 import { standardMethod } from "./standard.ts";
+import { takes } from "./takes.ts";
 import { write } from "./write.ts";
 
 export default question({
@@ -47,6 +48,7 @@ export default question({
   cues,
   phrases,
   settle,
+  takes,
   write,
   answer(request, w) {
     const network = request.system === "120/208";

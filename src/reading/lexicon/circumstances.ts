@@ -40,7 +40,7 @@ export const shares = {
   "each": {
     says: ["each", "apiece", "each one", "a piece", "per light", "per fixture", "per lamp", "per head", "per unit"],
   },
-  "total": { says: ["total", "in all", "altogether", "combined", "all together", "in total"] },
+  "total": { says: ["total", "in all", "altogether", "combined", "all together", "in total", "all told"] },
 } as const satisfies Lexicon;
 
 export const fuels = {
@@ -174,38 +174,81 @@ export const places = {
     ],
   },
   "garage": { says: ["garage", "carport"] },
+  "after-disconnect": {
+    says: [
+      "after the service disconnect",
+      "after the disconnect",
+      "after the main disconnect",
+      "past the service disconnect",
+      "past the disconnect",
+      "downstream of the service disconnect",
+      "downstream of the disconnect",
+      "beyond the service disconnect",
+      "disconnect outside",
+      "outside disconnect",
+      "disconnect ahead of it",
+    ],
+  },
+  "at-disconnect": { says: ["at the service disconnect", "with the service disconnect", "main in the panel"] },
 } as const satisfies Lexicon;
 
+/** Parts of a building that have a floor area of their own. */
 export const spaces = {
-  "attached garage": { says: ["attached garage"] },
-  "detached garage": { says: ["detached garage"] },
-  "open porch": { says: ["open porch", "porch", "deck", "patio"] },
-  "unfinished": { says: ["unfinished basement", "unfinished attic", "unfinished space", "unfinished", "crawl space"] },
-  "unfinished, adaptable": {
+  "garage": { says: ["garage", "car garage"] },
+  "attached-garage": { says: ["attached garage", "garage attached"] },
+  "detached-garage": { says: ["detached garage", "detached shop"] },
+  "shop": { says: ["shop", "workshop"] },
+  "porch": { says: ["porch", "deck", "patio", "carport", "breezeway"] },
+  "basement": { says: ["basement", "cellar", "lower level", "walkout"] },
+  "attic": { says: ["attic", "bonus room", "loft"] },
+  "crawl-space": { says: ["crawl space"] },
+  "unfinished-space": { says: ["unfinished space", "unfinished area", "unfinished part"] },
+  "floor": {
     says: [
-      "unfinished adaptable",
-      "adaptable for future use",
-      "could be finished later",
-      "unfinished but adaptable",
-      "adaptable",
-    ],
-  },
-  "living": {
-    says: [
-      "finished basement",
-      "finished attic",
-      "finished",
-      "addition",
-      "upstairs",
       "first floor",
       "second floor",
+      "third floor",
       "main floor",
+      "main level",
       "ground floor",
       "upper floor",
+      "upper level",
+      "upstairs",
       "downstairs",
-      "basement",
+      "addition",
+      "living space",
+      "living area",
     ],
   },
+} as const satisfies Lexicon;
+
+/** What decides whether a space's floor area counts. */
+export const finishes = {
+  "finished": { says: ["finished"] },
+  "unfinished": { says: ["unfinished", "not finished"] },
+  "adaptable": {
+    says: [
+      "adaptable for future use",
+      "adaptable",
+      "could be finished later",
+      "could be finished",
+      "can be finished later",
+      "can be finished",
+      "may be finished later",
+      "might be finished later",
+      "to be finished later",
+      "for future use",
+    ],
+  },
+  "attached": { says: ["attached"] },
+  "detached": { says: ["detached"] },
+} as const satisfies Lexicon;
+
+/** Which of the two line conductors a 120 V load is on. */
+export const legs = {
+  "A": { says: ["leg a", "line a", "phase a", "leg 1", "line 1", "a leg", "a phase"] },
+  "B": { says: ["leg b", "line b", "phase b", "leg 2", "line 2", "b leg", "b phase"] },
+  "one": { says: ["one leg", "the same leg", "one line", "same leg", "a single leg", "one phase leg"] },
 } as const satisfies Lexicon;
 
 export const buildings = {
@@ -336,6 +379,58 @@ export const buildings = {
     ],
   },
   "storey": { says: ["story", "storey", "floor", "level", "stories", "storeys"] },
+  "storeys-of": { says: ["floors of", "levels of", "stories of", "storeys of", "floors at", "floors each"] },
+  "per-storey": {
+    says: [
+      "per floor",
+      "per story",
+      "per storey",
+      "per level",
+      "each floor",
+      "on each floor",
+      "each story",
+      "each level",
+      "every floor",
+      "a floor",
+    ],
+  },
+  "all-else-gas": {
+    says: [
+      "everything else gas",
+      "everything else is gas",
+      "everything else on gas",
+      "everything gas",
+      "all else gas",
+      "all else is gas",
+      "all other gas",
+      "the rest gas",
+      "rest gas",
+      "the rest is gas",
+      "rest is gas",
+      "rest on gas",
+      "rest are gas",
+      "all gas",
+      "everything else propane",
+      "everything else is propane",
+      "the rest propane",
+      "the rest is propane",
+      "all propane",
+    ],
+  },
+  "nothing-else": {
+    says: [
+      "nothing else electric",
+      "nothing else is electric",
+      "no other electric",
+      "no other electric load",
+      "no other load",
+      "no other appliance",
+      "no other electric appliance",
+      "nothing electric",
+      "nothing else",
+      "no appliances",
+    ],
+  },
   "unit": { says: ["unit", "dwelling units"] },
 } as const satisfies Lexicon;
 
@@ -497,6 +592,7 @@ export const motorWords = {
       "alternating",
     ],
   },
+  "not-interlocked": { says: ["not interlocked", "no interlock", "not locked out", "no lockout"] },
   "locked-out": {
     says: ["locked out", "lockout", "compressor locked out", "does not run with", "compressor is locked out"],
   },
@@ -643,7 +739,9 @@ export const methodsOfLoad = {
   },
   "optional": { says: ["optional method", "optional calculation", "optional calc", "by the optional", "optional"] },
   "column C": { says: ["column c", "by column c"] },
-  "note 3": { says: ["note 3", "by note 3", "column b"] },
+  "note 3": {
+    says: ["note 3", "by note 3", "note three", "column b", "column a", "column a and b", "percentage column"],
+  },
 } as const satisfies Lexicon;
 
 export const circuits = {
@@ -655,9 +753,28 @@ export const circuits = {
       "kitchen circuit",
       "small appliance ckt",
     ],
-    short: ["sabc"],
+    short: ["sabc", "sabcs", "sa", "sa ckt", "sa ckts", "sa circuit", "sa circuits"],
   },
-  "laundry": { says: ["laundry circuit", "laundry", "laundry branch circuit"] },
+  "laundry": { says: ["laundry circuit", "laundry", "laundry branch circuit"], short: ["laundry ckt"] },
+  "part": {
+    says: [
+      "separately controlled unit",
+      "separately controlled room",
+      "separately controlled heater",
+      "separately controlled",
+      "individually controlled",
+      "individually controlled unit",
+      "independently controlled",
+      "separate control",
+      "own control",
+      "own thermostat",
+      "separate thermostat",
+      "thermostat",
+      "heating zone",
+      "zone",
+      "room",
+    ],
+  },
   "circuit": {
     says: [
       "circuit",

@@ -1,0 +1,53 @@
+/** What the demand of one kind of household appliance takes besides the appliances: supply, voltage, what it is asked for. */
+import type { Draft } from "../reading/facts.ts";
+import type { Taker } from "../reading/take.ts";
+
+/** Household appliances of one kind, and a demand or the load on a service asked; no area, no wire, no breaker, no distance. */
+export function isDemandAsked(
+  t: Taker,
+  isOne: (id: string | undefined) => boolean,
+  key: string,
+  ...sections: readonly string[]
+): boolean {
+  const loads = t.all("load");
+  const own = loads.filter(({ id }) => isOne(id));
+  const bySection = t.facts.free.some(({ key: at, value }) =>
+    at === key && value.sense.is === "section" && sections.includes(value.sense.section)
+  );
+  const asks =
+    t.wants("goal:load", "goal:branch-load", "goal:feeder-load", "label:calculated-load", "label:demand-recorded") ||
+    t.facts.free.some(({ key: at }) => at === "methodOfLoad:column C" || at === "methodOfLoad:note 3") ||
+    own.some(({ others }) => others?.includes("load:load")) || bySection;
+  const isMany = own.some(({ slots }) => slots.count) && t.all("device", "service").length > 0;
+  const isHouse = ["ft2", "m2", "area"].some(t.has);
+  const isWiring = t.wants("role:wire", "device:breaker", "goal:drop", "label:drop", "goal:longest-run") ||
+    t.facts.facts.some(({ family, slots }) =>
+      family === "conductor" && slots.size || family === "device" && slots.rating
+    );
+  return (own.length > 0 || bySection) && (asks || isMany) && !isHouse && !isWiring;
+}
+
+/** The supply, and the voltage between its lines. */
+export function takeDemandSupply(t: Taker): Draft {
+  const draft: Draft = {};
+  const phases = new Set(t.terms("phase"));
+  for (const load of t.all("load")) {
+    const phase = t.term(load, "phase");
+    if (phase) phases.add(phase);
+  }
+  if (phases.has("three-phase")) draft.supply = "three-phase";
+  else if (phases.has("single-phase")) draft.supply = "single-phase";
+  const values = [
+    ...t.all("load").flatMap((load) => load.slots.volts ? [t.slot(load, "volts")!] : []),
+    ...["V", "volts", "system"].flatMap((key) => t.free(key)),
+  ];
+  for (const { sense } of values) {
+    if (sense.is === "system") draft.volts = { value: sense.high, unit: "V" };
+    else if (sense.is === "quantity" || sense.is === "number") draft.volts ??= { value: sense.n, unit: "V" };
+  }
+  t.asks("goal:load", "label:calculated-load", "goal:size", "goal:power", "goal:current");
+  t.said("connection:three-wire", "connection:four-wire", "connection:two-wire", "connection:wye", "building:dwelling");
+  for (const home of t.all("building", "apartment")) t.head(home);
+  for (const panel of t.all("device", "panel", "service")) t.head(panel);
+  return draft;
+}
