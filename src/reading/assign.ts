@@ -3,7 +3,8 @@
  * the left, those behind it to the head on the right, and what neither can take stays without. Of all such cuts of a
  * sentence the one that leaves fewest figures without a head, then fewest heads without a figure, then lies nearest, is taken.
  */
-export type Head = { readonly at: number; readonly most: number };
+/** `rated`: it has its power already, and lacks nothing where it gets no other figure. */
+export type Head = { readonly at: number; readonly most: number; readonly rated?: boolean };
 /** What it costs to give a figure to a head; `Infinity` where it is none of the head's or out of its reach. */
 export type Cost = (figure: number, head: number) => number;
 
@@ -57,7 +58,7 @@ function cut(heads: readonly Head[], figures: readonly number[], cost: Cost, usu
             owners.push(owner);
             price += owner === undefined ? WITHOUT_HEAD : priced(figure, owner);
           });
-          if (gap > 0 && taken + left === 0) price += WITHOUT_FIGURE;
+          if (gap > 0 && taken + left === 0 && !heads[gap - 1]!.rated) price += WITHOUT_FIGURE;
           if (price < (next[right]?.cost ?? Infinity)) next[right] = { cost: price, owners, before: way };
         }
       }

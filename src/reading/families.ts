@@ -146,6 +146,8 @@ export const NOMINAL_VOLTS: readonly number[] = [
   575,
   600,
 ];
+/** No figure stands on this side of its head. */
+const NEVER = -1;
 const isNominal = (sense: Sense): boolean => sense.is === "number" && NOMINAL_VOLTS.includes(sense.n) && sense.n >= 100;
 
 /** Circuits that a dwelling's load counts by their number, and lists with the volt-amperes they stand for. */
@@ -195,15 +197,15 @@ export const PASSES: readonly Pass[] = [
     slot: "count",
     figures: (sense) => is("count")(sense) || (sense.is === "number" && Number.isInteger(sense.n)),
     heads: [
-      { family: "load", before: 3.5, after: 0 },
-      { family: "device", before: 2.5, after: 0 },
-      { family: "conductor", before: 2.5, after: 0 },
-      { family: "circuit", before: 2.5, after: 0 },
+      { family: "load", before: 3.5, after: NEVER },
+      { family: "device", before: 2.5, after: NEVER },
+      { family: "conductor", before: 2.5, after: NEVER },
+      { family: "circuit", before: 2.5, after: NEVER },
       {
         family: "building",
         ids: ["unit", "storey", "storeys-of", "apartment", "two-family", "multifamily"],
         before: 2.5,
-        after: 0,
+        after: NEVER,
       },
     ],
   },

@@ -43,6 +43,10 @@ type Draft = {
   label?: string;
 };
 
+/** What describes a figure or its head and parts neither: `each`, `(2)`; a voltage nearly so. */
+const CROSS_VOLTS = 0.4;
+const isLight = (s: Sense): boolean => s.is === "count" || (s.is === "term" && s.sort === "share");
+
 /** What it costs to reach across a word, a comma, a line. */
 const CROSS: Readonly<Record<string, number>> = {
   for: 2,
@@ -100,8 +104,8 @@ class Reader {
   read(): Facts {
     this.#open();
     this.#bindRows();
-    this.#currents();
     this.#powers();
+    this.#currents();
     this.#labelled();
     this.#standAlone();
     this.#sizes();
@@ -138,9 +142,8 @@ class Reader {
     const piece = this.pieces[i]!;
     if (piece.is === "comma") return CROSS_COMMA;
     if (piece.is === "mark") return CROSS_MARK;
-    if (piece.senses.length > 0 && piece.senses.every((s) => s.is === "term" && s.sort === "share")) {
-      return CROSS_COMMON;
-    }
+    if (piece.senses.length > 0 && piece.senses.every(isLight)) return CROSS_COMMON;
+    if (piece.senses.some((s) => s.is === "quantity" && s.unit === "V")) return CROSS_VOLTS;
     if (piece.is === "common") return CROSS[this.tokens[piece.from]!.text] ?? CROSS_COMMON;
     if (piece.is === "border") {
       if (this.tokens[piece.from]!.is !== "line") return WALL;
@@ -660,6 +663,12 @@ class Reader {
     });
     return found;
   }
+  /** What of the way to a figure leads over the head's own figures: `two 4 kW ovens`, `12 kW 240 V range`. */
+  #own(head: Draft, figure: number): number {
+    const [from, to] = [Math.min(head.at, figure), Math.max(head.at, figure)];
+    const own = Object.values(head.slots).flatMap((values) => values.flatMap(({ pieces }) => pieces));
+    return [...new Set(own)].filter((i) => i > from && i < to).reduce((sum, i) => sum + this.#crossing(i), 0);
+  }
   #cut(
     heads: readonly Draft[],
     figures: readonly number[],
@@ -667,13 +676,14 @@ class Reader {
     most: (head: Draft) => number = () => 1,
   ): void {
     if (figures.length === 0 || heads.length === 0) return;
-    const owners = assign(heads.map((head) => ({ at: head.at, most: most(head) })), figures, (f, h) => {
+    const toAssign = heads.map((head) => ({ at: head.at, most: most(head), rated: head.slots.rating !== undefined }));
+    const owners = assign(toAssign, figures, (f, h) => {
       const [at, head] = [figures[f]!, heads[h]!];
       const found = takes(head, at);
       if (!found) return Infinity;
       // A head that was implied by its figure stands where the figure stands.
       if (at === head.at) return head.pieces.length === 0 ? 0 : Infinity;
-      const distance = this.#between(Math.min(at, head.at), Math.max(at, head.at));
+      const distance = this.#between(Math.min(at, head.at), Math.max(at, head.at)) - this.#own(head, at);
       return distance > (at < head.at ? found.before : found.after) ? Infinity : distance;
     });
     owners.forEach((owner, f) => {

@@ -234,6 +234,8 @@ function takeConductors(t: Taker, draft: Draft): void {
   for (const fact of t.all("conductor")) {
     const metal = t.term(fact, "metal");
     if (metal) metals.add(metal);
+    const count = fact.slots.count?.[0];
+    if (count && fact.id === "wire" && !fact.slots.size) t.aside(count, "the wires of the supply");
   }
   if (metals.size === 1) draft.material = [...metals][0];
   const [electrode] = t.terms("electrode");
