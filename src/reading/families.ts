@@ -194,6 +194,17 @@ export const PASSES: readonly Pass[] = [
     }],
   },
   {
+    // A number that is marked as a count may stand on either side: `8x lamps`, `lamps x8`, `heaters (3) 1.5 kW`.
+    slot: "count",
+    figures: is("count"),
+    heads: [
+      { family: "load", before: 3.5, after: 4 },
+      { family: "device", before: 2.5, after: 3 },
+      { family: "circuit", before: 2.5, after: 3 },
+      { family: "conductor", before: 2.5, after: 3 },
+    ],
+  },
+  {
     slot: "count",
     figures: (sense) => is("count")(sense) || (sense.is === "number" && Number.isInteger(sense.n)),
     heads: [
@@ -207,17 +218,6 @@ export const PASSES: readonly Pass[] = [
         before: 2.5,
         after: NEVER,
       },
-    ],
-  },
-  {
-    // Only a number that is marked as a count may stand behind what it counts: `lamps x8`, `heaters (3)`.
-    slot: "count",
-    figures: is("count"),
-    heads: [
-      { family: "load", before: 0, after: 4 },
-      { family: "device", before: 0, after: 3 },
-      { family: "circuit", before: 0, after: 3 },
-      { family: "conductor", before: 0, after: 3 },
     ],
   },
   { slot: "fuel", figures: term("fuel"), heads: [{ family: "load", before: 1.5, after: 1.5 }] },
@@ -261,7 +261,6 @@ export const PASSES: readonly Pass[] = [
   },
   { slot: "area", figures: units("ft2", "m2"), heads: [{ family: "space", before: 1.45, after: 1.45 }] },
   { slot: "finish", figures: term("finish"), heads: [{ family: "space", before: 2.5, after: 2.5, most: 2 }] },
-  { slot: "share", figures: term("share"), heads: [{ family: "load", before: 3, after: 4 }] },
   { slot: "leg", figures: term("leg"), heads: [{ family: "load", before: 2, after: 4 }] },
   { slot: "sets", figures: term("circuit"), heads: [] },
   {
