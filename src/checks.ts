@@ -16,6 +16,8 @@ const DEVICES: Readonly<Record<string, string | undefined>> = {
 };
 /** Kinds whose devices may stand below a running current by their own rules, or are a limit and no device for a load. */
 const BY_OTHER_RULES = new Set(["motor-circuit", "motor-feeder", "cooling-circuit", "conductor-ampacity", "grounding"]);
+/** Kinds whose rules count an appliance with a least load, whatever its nameplate says. */
+const LEAST_LOADS = new Set(["cooking-demand", "dryer-demand"]);
 /** A fraction of an ampere below a half is dropped where a load picks a rating. */
 const DROPPED = 0.5;
 
@@ -33,7 +35,7 @@ export function unsound(
     if (typeof value === "number" && value < 0 && !MAY_BE_NEGATIVE.has(id)) return `${name} is below zero`;
   }
   const [demand, connected] = [number("demand-load"), number("connected-load")];
-  if (demand !== undefined && connected !== undefined && demand > connected * (1 + 1e-9) && kind !== "cooking-demand") {
+  if (demand !== undefined && connected !== undefined && demand > connected * (1 + 1e-9) && !LEAST_LOADS.has(kind)) {
     return "the demand is above what is connected";
   }
   const told = ratingsTold(request);

@@ -43,8 +43,7 @@ type Draft = {
   label?: string;
 };
 
-/** What describes a figure or its head and parts neither: `each`, `(2)`; a voltage nearly so. */
-const CROSS_VOLTS = 0.4;
+/** What describes a figure or its head and parts neither: `each`, `(2)`. */
 const isLight = (s: Sense): boolean => s.is === "count" || (s.is === "term" && s.sort === "share");
 
 /** What it costs to reach across a word, a comma, a line. */
@@ -143,7 +142,6 @@ class Reader {
     if (piece.is === "comma") return CROSS_COMMA;
     if (piece.is === "mark") return CROSS_MARK;
     if (piece.senses.length > 0 && piece.senses.every(isLight)) return CROSS_COMMON;
-    if (piece.senses.some((s) => s.is === "quantity" && s.unit === "V")) return CROSS_VOLTS;
     if (piece.is === "common") return CROSS[this.tokens[piece.from]!.text] ?? CROSS_COMMON;
     if (piece.is === "border") {
       if (this.tokens[piece.from]!.is !== "line") return WALL;
@@ -385,31 +383,37 @@ class Reader {
     const figures = this.#figures((s) =>
       (s.is === "quantity" && s.unit === "A") || s.is === "number" || s.is === "pair" || s.is === "choice"
     );
-    this.#cut(heads, figures, (head, figure) => {
-      const senses = this.pieces[figure]!.senses;
-      if (head.label) {
-        const label = LABELS[head.id as never] as Label;
-        const sense = senses.find((s) => fitsLabel(s, label));
-        // Only a figure with its unit is looked for farther away: `drop for nine lights` limits nothing.
-        const isBareCount = sense?.is === "number" && label.reach !== undefined && this.#isThing(figure + 1);
-        if (isBareCount) return undefined;
-        const reach = sense?.is === "number"
-          ? Math.min(label.reach ?? LABEL_REACH, LABEL_REACH)
-          : label.reach ?? LABEL_REACH;
-        return sense && { sense, slot: "value", before: reach, after: reach };
-      }
-      const rule = CURRENT.heads.find((h) => h.family === head.family && (h.ids?.includes(head.id!) ?? true));
-      // `20 A continuous`: what runs for hours is a load, no device.
-      if (!rule || (head.family !== "load" && this.#isOfHours(figure))) return undefined;
-      const sense = senses.find((s) =>
-        s.is === "quantity" || (s.is === "pair" && (s.unit === "A" || head.family === "device")) ||
-        (s.is === "choice" && head.family === "device")
-      );
-      const slot = head.family === "load" ? "current" : "rating";
-      if (sense) return { sense, slot, before: rule.before, after: rule.after };
-      const bare = senses.find((s) => s.is === "number" && isBare(s.n, DEVICE_RATINGS));
-      return bare && head.family === "device" ? { sense: bare, slot, before: 0.9, after: 1.3 } : undefined;
-    });
+    this.#cut(
+      heads,
+      figures,
+      (head, figure) => {
+        const senses = this.pieces[figure]!.senses;
+        if (head.label) {
+          const label = LABELS[head.id as never] as Label;
+          const sense = senses.find((s) => fitsLabel(s, label));
+          // Only a figure with its unit is looked for farther away: `drop for nine lights` limits nothing.
+          const isBareCount = sense?.is === "number" && label.reach !== undefined && this.#isThing(figure + 1);
+          if (isBareCount) return undefined;
+          const reach = sense?.is === "number"
+            ? Math.min(label.reach ?? LABEL_REACH, LABEL_REACH)
+            : label.reach ?? LABEL_REACH;
+          return sense && { sense, slot: "value", before: reach, after: reach };
+        }
+        const rule = CURRENT.heads.find((h) => h.family === head.family && (h.ids?.includes(head.id!) ?? true));
+        // `20 A continuous`: what runs for hours is a load, no device.
+        if (!rule || (head.family !== "load" && this.#isOfHours(figure))) return undefined;
+        const sense = senses.find((s) =>
+          s.is === "quantity" || (s.is === "pair" && (s.unit === "A" || head.family === "device")) ||
+          (s.is === "choice" && head.family === "device")
+        );
+        const slot = head.family === "load" ? "current" : "rating";
+        if (sense) return { sense, slot, before: rule.before, after: rule.after };
+        const bare = senses.find((s) => s.is === "number" && isBare(s.n, DEVICE_RATINGS));
+        return bare && head.family === "device" ? { sense: bare, slot, before: 0.9, after: 1.3 } : undefined;
+      },
+      undefined,
+      ({ slots }) => slots.rating !== undefined,
+    );
   }
   #isThing = (i: number): boolean =>
     this.pieces[i]?.senses.some((s) => s.is === "term" && HEADS[s.sort] === "load") ?? false;
@@ -674,9 +678,10 @@ class Reader {
     figures: readonly number[],
     takes: (head: Draft, figure: number) => { sense: Sense; slot: string; before: number; after: number } | undefined,
     most: (head: Draft) => number = () => 1,
+    isRated: (head: Draft) => boolean = () => false,
   ): void {
     if (figures.length === 0 || heads.length === 0) return;
-    const toAssign = heads.map((head) => ({ at: head.at, most: most(head), rated: head.slots.rating !== undefined }));
+    const toAssign = heads.map((head) => ({ at: head.at, most: most(head), rated: isRated(head) }));
     const owners = assign(toAssign, figures, (f, h) => {
       const [at, head] = [figures[f]!, heads[h]!];
       const found = takes(head, at);
