@@ -173,3 +173,43 @@ export function takeSupply(t: Taker): Supply {
   }
   return supply;
 }
+
+/** Parallel sets, told by their number; `parallel` alone is two where sizes were told or nothing else can be meant. */
+export function takeSets(t: Taker, draft: Draft, isTwo: boolean): void {
+  for (const set of t.all("circuit", "set")) {
+    const isParallel = set.others?.includes("circuit:parallel") ?? false;
+    const count = t.number(set, "count");
+    if (count !== undefined) draft.sets = count;
+    if (count !== undefined || isParallel) t.head(set);
+    if (isParallel && isTwo && draft.sets === undefined) {
+      draft.sets = 2;
+      t.note("took parallel as two sets");
+    }
+  }
+  for (const fact of lines(t)) {
+    // `4 x 500 kcmil` is four sets; `3 #2` are the wires of one.
+    if (fact.slots.size && fact.slots.count?.[0]?.sense.is === "count" && draft.sets === undefined) {
+      draft.sets = t.number(fact, "count");
+    }
+  }
+}
+
+/** Whether a run ends in the same building or in another one; asked about where both were said. */
+export function takeWhere(t: Taker): "same building" | "separate structure" | undefined {
+  const spaces = t.all("space");
+  const isOf = (place: string) => spaces.filter(({ others, id }) => others?.includes(`place:${place}`) || id === place);
+  const [same, apart] = [isOf("same-building"), isOf("separate-structure")];
+  for (const fact of [...same, ...apart]) t.head(fact);
+  const isSame = t.said("place:same-building") || same.length > 0;
+  const isApart = t.said("place:separate-structure") || apart.length > 0;
+  if (isSame && isApart && apart.length === 0) {
+    t.ask({
+      field: "where",
+      ask: "Does it end in the same building as it starts from, or in another one?",
+      example: "separate structure",
+    });
+  }
+  if (isApart) return "separate structure";
+  if (isSame) return "same building";
+  return t.said("place:garage") ? "separate structure" : undefined;
+}

@@ -29,6 +29,8 @@ export type Sense =
   | { readonly is: "size"; readonly size: string; readonly bare?: boolean }
   | { readonly is: "sizes"; readonly sizes: readonly string[] }
   | { readonly is: "cable"; readonly size: string; readonly wires: number }
+  /** From one size to another. */
+  | { readonly is: "raise"; readonly from: string; readonly to: string }
   /** Two voltages of one system, as typed: the smaller, the larger. */
   | { readonly is: "system"; readonly low: number; readonly high: number; readonly wye: boolean }
   | { readonly is: "pair"; readonly a: number; readonly b: number; readonly unit?: SpokenUnit }
@@ -229,6 +231,48 @@ const tradeSize: Rule = (t, i) => {
   const raceway = termAt(t, read.next)?.terms.find(({ sort }) => sort === "raceway");
   if (!raceway || (raceway.id === "conduit" && Number.isInteger(read.n))) return undefined;
   return one({ is: "quantity", n: read.n, unit: "in" }, read.next);
+};
+/** A size as written beside another: with or without its sign, its unit, its metal left where it is. */
+function looseSize(t: readonly Token[], i: number): { size: string; to: number; marked: boolean } | undefined {
+  const found = size(t, i);
+  const sense = found?.senses[0];
+  if (sense?.is === "size") return { size: sense.size, to: found!.to, marked: !sense.bare };
+  const raw = sizeAt(t, text(t, i) === "#" ? i + 1 : i);
+  if (!raw || unitAt(t, raw.to)) return undefined;
+  return { size: raw.size, to: gaugeEnd(t, raw.to), marked: raw.to - i > 1 };
+}
+const OR = new Set(["or", "vs", "versus"]);
+/** `6 or 4 copper`, `#6 or 4?`: a bare number beside a size that it may be chosen instead of. */
+const sizeToChoose: Rule = (t, i) => {
+  const n = sizeAt(t, i);
+  if (!n || unitAt(t, n.to)) return undefined;
+  if (OR.has(text(t, n.to)) && size(t, n.to + 1)) return one({ is: "size", size: n.size, bare: true }, n.to);
+  const isBehind = OR.has(text(t, i - 1)) && [2, 3, 4].some((back) => size(t, i - 1 - back)?.to === i - 1);
+  return isBehind ? one({ is: "size", size: n.size, bare: true }, n.to) : undefined;
+};
+const ARROW = new Set(["to", "→", "into"]);
+/** `3 AWG to 1 AWG`, `250 -> 350 kcmil`, `#4 up to #2`: conductors made larger. */
+const raised: Rule = (t, i) => {
+  const from = looseSize(t, i);
+  if (!from) return undefined;
+  let at = from.to;
+  if (termAt(t, at)?.terms.some(({ sort }) => sort === "metal")) at = termAt(t, at)!.next;
+  if (text(t, at) === "up") at++;
+  if (ARROW.has(text(t, at))) at++;
+  else if (["-", ">"].includes(text(t, at)) && [">", "-"].includes(text(t, at + 1)) && isGlued(t, at + 1)) at += 2;
+  else return undefined;
+  const to = looseSize(t, at);
+  if (!to || !(from.marked || to.marked) || from.size === to.size) return undefined;
+  return one({ is: "raise", from: from.size, to: to.size }, to.to);
+};
+/** `two PVC conduits`, `3 raceways`: the raceway, and whether it is one for all. */
+const raceways: Rule = (t, i) => {
+  const read = numberAt(t, i);
+  if (!read || !Number.isInteger(read.n) || read.n < 2 || read.n > 20 || unitAt(t, read.next)) return undefined;
+  const term = termAt(t, read.next);
+  const raceway = term?.terms.find(({ sort }) => sort === "raceway");
+  if (!term || !raceway || !/s$/.test(text(t, term.next - 1))) return undefined;
+  return { senses: [{ is: "term", sort: "place", id: "apart" }, { is: "term", ...raceway }], to: term.next };
 };
 
 // ── voltages
@@ -536,7 +580,8 @@ const edition: Rule = (t, i) => {
   let at = i;
   const before = CODE_WORDS.has(text(t, at));
   if (before) at++;
-  if (text(t, at) === "'" || text(t, at) === "(") at++;
+  if (["'", "(", ":"].includes(text(t, at))) at++;
+  if (before && CODE_WORDS.has(text(t, at))) at++;
   const short = before || CODE_WORDS.has(text(t, at + 1));
   const n = t[at]?.is === "number" ? t[at]!.n! : NaN;
   const year = EDITIONS.has(n) ? n : text(t, at - 1) === "'" && EDITIONS.has(2000 + n) ? 2000 + n : undefined;
@@ -701,6 +746,12 @@ const aside: Rule = (t, i) => {
     const unit = read && unitAt(t, read.next);
     return read ? one({ is: "aside", because: "a tolerance" }, unit ? unit.next : read.next) : undefined;
   }
+  // `RZ-62171`: an order, a permit.
+  if (
+    t[i]?.is === "word" && text(t, i + 1) === "-" && isGlued(t, i + 1) && isGlued(t, i + 2) && (t[i + 2]?.n ?? 0) > 2000
+  ) {
+    return one({ is: "aside", because: "a number of papers" }, i + 3);
+  }
   const read = numberAt(t, i);
   if (!read) return undefined;
   const after = text(t, read.next);
@@ -851,6 +902,13 @@ const unitFirst: Rule = (t, i) => {
   if (first.unit === "V" && n.n < 12) return undefined;
   return one({ is: "quantity", n: n.n, ...(n.exact !== undefined && { exact: n.exact }), unit: first.unit }, end);
 };
+const SUPPLIES = [110, 115, 120, 208, 220, 230, 240, 277, 480];
+/** `on 220`, `at 208 three phase`: a nominal voltage without its unit. */
+const bareVolts: Rule = (t, i) => {
+  const n = t[i]?.is === "number" ? t[i]!.n! : NaN;
+  if (!SUPPLIES.includes(n) || !["on", "at"].includes(text(t, i - 1)) || t[i + 1]?.text === "/") return undefined;
+  return one({ is: "quantity", n, unit: "V" }, i + 1);
+};
 const number: Rule = (t, i) => {
   const read = numberAt(t, i);
   if (!read) return undefined;
@@ -870,6 +928,9 @@ const RULES: readonly Rule[] = [
   pattern,
   cable,
   sizesInARow,
+  sizeToChoose,
+  raised,
+  raceways,
   dimensions,
   size,
   sum,
@@ -882,6 +943,7 @@ const RULES: readonly Rule[] = [
   poles,
   quantity,
   count,
+  bareVolts,
   number,
   pairOfFigures,
 ];
@@ -1011,6 +1073,7 @@ function longest(tokens: readonly Token[], i: number): Found | undefined {
   return best;
 }
 
+const MODEL_WORDS = new Set(["model", "serial", "permit", "invoice", "catalog"]);
 /** `JT955`, `2475N7.5`: letters and digits in one, of which nothing is known. */
 function modelEnd(t: readonly Token[], i: number): number | undefined {
   let at = i;
@@ -1025,6 +1088,7 @@ function modelEnd(t: readonly Token[], i: number): number | undefined {
     at++;
   }
   if (letters === 0 || digits === 0 || at - i < 2) return undefined;
+  if (MODEL_WORDS.has(text(t, i - 1))) return at;
   // Known as it stands: a unit behind its number, a term with digits glued on.
   let next = i;
   while (next < at) {

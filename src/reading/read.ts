@@ -107,6 +107,7 @@ class Reader {
     this.#currents();
     this.#labelled();
     this.#standAlone();
+    this.#ends();
     this.#sizes();
     this.#nameplates();
     for (const pass of PASSES) {
@@ -160,7 +161,9 @@ class Reader {
   }
   #isLabelOverValue(end: number): boolean {
     const [above, below] = [this.#line(end, -1), this.#line(end, 1)];
-    return above.length === 1 && below.length === 1 && this.#isLabel(above[0]!) && this.#isFigure(below[0]!);
+    // `current-carrying conductors ⏎ nine in the conduit`: the value may be followed by what it is of.
+    return above.length === 1 && this.#isLabel(above[0]!) && below.length > 0 && this.#isFigure(below[0]!) &&
+      below.filter(this.#isFigure).length === 1;
   }
   #isLabel = (i: number): boolean =>
     this.pieces[i]!.senses.some((s) => s.is === "term" && (s.sort === "label" || s.sort === "device"));
@@ -473,6 +476,30 @@ class Reader {
     this.#facts.sort((a, b) => a.at - b.at);
   }
 
+  /**
+   * `from a 200 A panel`, `house has 200 A`, `want 100 A at the garage`: which end of the run a rating stands at. What is said
+   * once holds up to the next comma; a rating without such a word has no end.
+   */
+  #ends(): void {
+    for (const fact of this.#facts) {
+      const figure = fact.slots.rating?.[0] ?? fact.slots.current?.[0];
+      if (!figure) continue;
+      const first = Math.min(...figure.pieces, ...fact.pieces);
+      for (let at = first - 1; at >= Math.max(0, first - END_REACH); at--) {
+        const { is, senses } = this.pieces[at]!;
+        const end = senses.find((s) => s.is === "term" && s.sort === "end" && s.id in END_WORDS);
+        const word = this.#word(at);
+        const id = end?.is === "term" ? end.id : Object.keys(END_WORDS).find((key) => END_WORDS[key]!.has(word));
+        if (id !== undefined) {
+          fact.slots.end = [this.#value({ is: "term", sort: "end", id }, at)];
+          break;
+        }
+        const isBuilding = senses.some((s) => s.is === "term" && s.sort === "building" && s.id === "existing");
+        if (is !== "common" && is !== "mark" && !isBuilding) break;
+      }
+    }
+  }
+
   /** Sizes and cables to what they are for; the rest are conductors by themselves. */
   #sizes(): void {
     const isSize = (s: Sense) => s.is === "size" || s.is === "sizes" || s.is === "cable";
@@ -703,6 +730,13 @@ class Reader {
 const EACH = new Set(["of", "at", "@", "rated"]);
 /** Sorts of terms behind a figure that make it something else than a device's. */
 const BEHIND_A_LOAD: ReadonlySet<Sort> = new Set(["label", "place", "end", "motorWord"]);
+/** Words before a rating that say which end it stands at, and how far before. */
+const END_WORDS: Readonly<Record<string, ReadonlySet<string>>> = {
+  from: new Set(["from", "off"]),
+  there: new Set(["has", "have", "got"]),
+  wanted: new Set(["want", "wants", "need", "needs", "to"]),
+};
+const END_REACH = 4;
 const ON = new Set(["on", "with", "by", "using"]);
 /** Words of a name that is in no list. */
 const LONGEST_NAME = 3;

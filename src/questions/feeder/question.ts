@@ -16,6 +16,7 @@ import { dwellingUntold, type Lines, linesOf, type Surroundings, surroundings } 
 import { beside, racewayHint, type SetOf } from "./material.ts";
 import { cues, phrases, settle } from "./phrases.ts";
 import { type FeederRequest, input } from "./request.ts";
+import { takes } from "./takes.ts";
 import { write } from "./write.ts";
 
 export default question({
@@ -46,6 +47,7 @@ export default question({
     "is 6/3 NM ok on a 60 A breaker for a subpanel with a 50 A load?",
     "200 A service conductors for a one-family dwelling, aluminum",
   ],
+  takes,
   cues,
   phrases,
   settle,

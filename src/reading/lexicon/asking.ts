@@ -642,6 +642,27 @@ export const changes = {
 export const ends = {
   "primary": { says: ["primary", "primary side", "line side", "high side", "high voltage side"], short: ["pri"] },
   "secondary": { says: ["secondary", "secondary side", "load side", "low side", "low voltage side"], short: ["sec"] },
+  "supply-side": { says: ["supply side", "line side of the service"] },
+  "from": {
+    says: [
+      "fed from",
+      "fed off",
+      "fed by",
+      "supplied by",
+      "supplied from",
+      "comes from",
+      "coming from",
+      "comes off",
+      "coming off",
+      "starts from",
+      "starting from",
+      "tapped from",
+      "tapped off",
+      "off of",
+    ],
+  },
+  "there": { says: ["currently has", "currently have"] },
+  "wanted": { says: ["would like"] },
   "primary-only": {
     says: [
       "primary only",
@@ -655,6 +676,6 @@ export const ends = {
     says: ["primary and secondary protection", "both primary and secondary protection", "protection on both sides"],
   },
   "feeds": {
-    says: ["feeds", "feeding", "fed from", "fed by", "supplied by", "supplied from", "comes from", "coming from"],
+    says: ["feeds", "feeding"],
   },
 } as const satisfies Lexicon;

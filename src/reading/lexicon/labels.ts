@@ -247,6 +247,9 @@ export const labels = {
   "neutral-load": {
     says: [
       "neutral load",
+      "with neutral load",
+      "with a neutral load",
+      "neutral carries",
       "unbalanced load",
       "maximum unbalanced load",
       "unbalanced neutral load",
@@ -283,7 +286,19 @@ export const labels = {
       "rated terminal",
       "terminal column",
     ],
-    short: ["terms", "terms rated", "terminals rated", "terminations rated", "lugs rated", "terminals are", "lugs are"],
+    short: [
+      "terms",
+      "terms rated",
+      "terminals are",
+      "lugs are",
+      "lugs rated",
+      "lugs are rated",
+      "lugs rated for",
+      "terminals rated",
+      "terminals are rated",
+      "terminations rated",
+      "terminations are rated",
+    ],
   },
   "ambient": {
     says: [

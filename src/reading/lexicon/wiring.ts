@@ -150,13 +150,22 @@ export const roles = {
       "conductores",
       "circuit conductor",
       "feeder conductor",
+      "feeder wire",
+      "feeder cable",
       "service conductor",
       "service entrance conductor",
+      "service wire",
+      "service entrance wire",
+      "service cable",
+      "service lateral",
+      "service drop",
+      "supply conductor",
+      "supply side conductor",
       "branch conductor",
       "size wire",
       "cable size",
     ],
-    short: ["awg"],
+    short: ["awg", "se conductors", "se conductor", "sec conductors"],
   },
   "ungrounded": {
     says: [
@@ -242,6 +251,8 @@ export const electrodes = {
     short: ["cee"],
   },
   "ground ring": { says: ["ground ring"] },
+  // No electrode: what some would have as the way back for a fault.
+  "earth": { says: ["earth", "soil", "dirt", "the earth", "the soil"] },
 } as const satisfies Lexicon;
 
 export const phases = {

@@ -1,0 +1,312 @@
+/** What a feeder, or the conductors of a service, takes of the facts: above all which of several amperages is which. */
+import type { Draft, Fact, Said } from "../../reading/facts.ts";
+import type { Taker } from "../../reading/take.ts";
+import { ELECTRODES } from "../../rules/grounding.ts";
+import {
+  lines,
+  takeDropLimit,
+  takeLength,
+  takePowerFactor,
+  takeSets,
+  takeSupply,
+  takeWhere,
+  takeWiring,
+} from "../run-takes.ts";
+
+const POWER = ["W", "kW", "VA", "kVA"] as const;
+const NO_DWELLINGS = [
+  "not-dwelling",
+  "store",
+  "office",
+  "warehouse",
+  "restaurant",
+  "school",
+  "church",
+  "salon",
+  "farm",
+];
+const GROUNDS = ["equipment-ground", "grounding-electrode-conductor", "main-bonding-jumper", "bonding-jumper"];
+
+export function takes(t: Taker): Draft | undefined {
+  if (isOthers(t)) return undefined;
+  const draft: Draft = {};
+  const where = takeWhere(t);
+  if (where) draft.where = where;
+  takeSupplyEnd(t, draft);
+  takeDwelling(t, draft);
+  takeLoads(t, draft);
+  takeRatings(t, draft);
+  if (draft.supply === "service" && draft.where === "separate structure") {
+    draft.supply = "feeder";
+    t.note("took the service out there as a feeder from the main panel");
+  }
+  if (!isFeeder(t, draft)) return undefined;
+  takeConductors(t, draft);
+  takeRun(t, draft);
+  takeElectrode(t, draft);
+  takeAsked(t, draft);
+  return draft;
+}
+
+/** An area, a transformer, a motor in horsepower, a nameplate's circuit ampacity, appliances to be added up, a ground alone. */
+function isOthers(t: Taker): boolean {
+  if (t.has("ft2") || t.has("m2") || t.all("transformer", "transformer").length > 0) return true;
+  const isMachine = ({ slots }: Fact) =>
+    slots["minimum-circuit-ampacity"] ?? slots["rated-load-current"] ?? slots["full-load-current"] ??
+      (slots.rating?.[0]?.sense as { unit?: string } | undefined)?.unit === "hp";
+  if (t.all("load").some(isMachine)) return true;
+  const asksLines = t.wants("role:wire", "role:ungrounded", "role:neutral", "device:breaker");
+  const isRun = ["ft", "m", "length", "tap", "place:separate-structure"].some((key) => t.has(key));
+  return t.wants(...GROUNDS.map((id) => `role:${id}`)) && !asksLines && !isRun;
+}
+
+function isFeeder(t: Taker, draft: Draft): boolean {
+  const rated = draft.breaker ?? draft.panel ?? draft.load ?? draft.continuous ?? draft.source;
+  if (draft.supply ?? draft.tappedFrom ?? draft.wholeDwelling) return true;
+  if (t.all("device", "subpanel").length > 0 || (draft.panel && !t.wants("goal:longest-run"))) return true;
+  const isNamed = t.all("load").some(({ id, slots }) => id !== undefined && id !== "load" && slots.current);
+  // `feeder load 80 A continuous`: what asks for a load brings it.
+  if (t.has("goal:load") && rated !== undefined && t.all("load").every(({ id }) => !id || id === "load")) return true;
+  return draft.where === "separate structure" && rated !== undefined && !isNamed;
+}
+
+/** Whether the service or a feeder is spoken of by name. */
+function takeSupplyEnd(t: Taker, draft: Draft): void {
+  for (const feeder of t.all("circuit", "feeder")) {
+    t.head(feeder);
+    draft.supply = "feeder";
+  }
+  for (const wire of t.all("conductor", "wire")) {
+    if (wire.others?.includes("circuit:service-conductors")) draft.supply ??= "service";
+    else if (wire.others?.includes("circuit:feeder-conductors")) draft.supply ??= "feeder";
+    else continue;
+    t.head(wire);
+  }
+}
+
+function takeDwelling(t: Taker, draft: Draft): void {
+  const others = t.all("building", ...NO_DWELLINGS);
+  for (const fact of others) t.head(fact);
+  const isNone = t.said("building:not-dwelling") || others.length > 0;
+  if (t.said("circuit:whole-dwelling")) draft.wholeDwelling = true;
+  else if (isNone) draft.wholeDwelling = false;
+  for (const home of t.all("building", "apartment", "mobile-home", "two-family")) t.head(home);
+}
+
+/** Loads in amperes or power, what of them runs for hours, and names of what is fed. */
+function takeLoads(t: Taker, draft: Draft): void {
+  for (const load of t.all("load")) {
+    const isCharger = load.id === "ev-charger";
+    const isNameless = load.id === undefined || load.id === "load";
+    const hours = load.slots.hours?.[0]?.sense;
+    const isLoad = load.id === "load" || isCharger || hours !== undefined || load.slots.draw || load.slots.rating;
+    if (!isNameless && !isCharger) {
+      // What is fed is named; its own figures are no part of this sum and stay without a place.
+      if (!load.slots.current && !load.slots.rating) t.head(load);
+      continue;
+    }
+    if (!isLoad) continue;
+    const field = isCharger || (hours?.is === "term" && hours.id === "continuous") ? "continuous" : "load";
+    if (draft[field] !== undefined) continue;
+    const said = t.figure(load, "draw", "A", ...POWER) ?? t.figure(load, "rating", ...POWER) ??
+      t.figure(load, "current", "A") ?? t.figure(load, "nameplate", "A");
+    t.head(load);
+    if (!said) continue;
+    t.term(load, "hours");
+    draft[field] = said;
+    if (isCharger) t.note("a car charger's load is continuous");
+  }
+  const calculated = t.loose("calculated-load") ?? bare(t, "calculated-load");
+  if (calculated) draft.load ??= calculated;
+  if (draft.load !== undefined || draft.continuous !== undefined) t.asks("goal:load");
+  const neutralLoad = t.loose("neutral-load") ?? bare(t, "neutral-load");
+  if (neutralLoad) draft.neutralLoad = neutralLoad;
+}
+const bare = (t: Taker, key: string): Said | undefined => {
+  const sense = t.free(key)[0]?.sense;
+  return sense?.is === "number" ? { value: sense.n, unit: "A" } : undefined;
+};
+
+type Rating = { fact: Fact; slot: "rating" | "current"; amperes: number; end?: string };
+const ratingsOf = (facts: readonly Fact[]): Rating[] =>
+  facts.flatMap((fact) =>
+    (["rating", "current"] as const).flatMap((slot): Rating[] => {
+      const sense = fact.slots[slot]?.[0]?.sense;
+      const amperes = sense?.is === "quantity" && sense.unit === "A"
+        ? sense.n
+        : sense?.is === "number"
+        ? sense.n
+        : undefined;
+      const end = fact.slots.end?.[0]?.sense;
+      return amperes === undefined ? [] : [{ fact, slot, amperes, ...(end?.is === "term" && { end: end.id }) }];
+    })
+  );
+
+/** Gives every amperage its place: breaker, panel at the far end, main or service it starts from, feeder tapped. */
+function takeRatings(t: Taker, draft: Draft): void {
+  const put = (field: string, { fact, slot, amperes }: Rating): void => {
+    if (draft[field] !== undefined) return;
+    t.head(fact);
+    t.slot(fact, slot);
+    t.slot(fact, "poles");
+    t.term(fact, "end");
+    draft[field] = { value: amperes, unit: "A" };
+  };
+  const isTap = t.said("label:tap") || t.has("tap");
+  const panels = ratingsOf(t.all("device", "subpanel", "panel"));
+  const mains = ratingsOf(t.all("device", "main"));
+  const services = ratingsOf(t.all("device", "service"));
+  const breakers = ratingsOf(t.all("device", "breaker", "fuse", "dual-element-fuse"));
+  const circuits = ratingsOf(t.all("circuit", "feeder", "circuit"));
+  const loose = ratingsOf(t.all("load").filter(({ id, slots }) => id === undefined && !slots.hours));
+  const all = [...panels, ...mains, ...services, ...breakers, ...circuits, ...loose];
+  const isSource = (each: Rating) => each.end === "from" || each.end === "there";
+  const start = isTap ? "tappedFrom" : "source";
+  for (const each of breakers) put(isTap && each.end === "from" ? start : "breaker", each);
+  for (const each of circuits) put(isTap && (isSource(each) || all.length > 1) ? start : "breaker", each);
+  for (const each of panels.filter(({ fact }) => fact.id === "subpanel")) put("panel", each);
+  for (const each of panels.filter(({ fact }) => fact.id === "panel")) {
+    put(all.length > 1 && (isSource(each) || (draft.panel && !isTap)) ? start : "panel", each);
+  }
+  for (const each of services) {
+    const isStart = all.length > 1 && (isSource(each) || draft.panel !== undefined || draft.breaker !== undefined) ||
+      t.all("device", "subpanel").length > 0;
+    put(isStart ? start : "breaker", each);
+    if (!isStart && draft.supply === undefined) draft.supply = "service";
+  }
+  for (const each of mains) putMain(t, draft, each, put, isTap, isSource(each));
+  for (const each of loose) {
+    if (all.length > 1 && isSource(each)) put(start, each);
+    else if (draft.breaker === undefined && draft.panel === undefined) put("breaker", each);
+    else if (draft.load === undefined && draft.continuous === undefined) {
+      put("load", each);
+      t.note(`took ${each.amperes} A as the load`);
+    }
+  }
+  // An unrated service beside a rating of its own: `service for a 200 A house`.
+  for (const service of t.all("device", "service", "main").filter(({ slots }) => !slots.rating)) {
+    t.head(service);
+    if (service.id === "service") draft.supply ??= "service";
+  }
+  const isDwelling = t.has("building:dwelling") || t.all("building", "apartment").length > 0;
+  if (draft.supply === "service" && isDwelling) draft.wholeDwelling ??= true;
+  const isWhole = draft.wholeDwelling === true && !draft.where && !draft.supply && !draft.panel;
+  if (isWhole) draft.supply = "service";
+}
+
+/** A main told without its end may be the one the feeder starts from or the one at its end. */
+function putMain(
+  t: Taker,
+  draft: Draft,
+  main: Rating,
+  put: (field: string, rating: Rating) => void,
+  isTap: boolean,
+  isSource: boolean,
+): void {
+  const amperes = (field: string): number => Number((draft[field] as Said | undefined)?.value ?? NaN);
+  if (isTap) put("breaker", main);
+  else if (isSource || amperes("panel") < main.amperes) put("source", main);
+  else if (Number.isNaN(amperes("breaker"))) put(draft.panel ? "source" : "breaker", main);
+  else {
+    put("panel", main);
+    t.ask({
+      field: "source",
+      ask: `Is the ${main.amperes} A main in the panel that the feeder starts from, or at its far end?`,
+      example: `from a ${main.amperes} A main panel`,
+    });
+  }
+}
+
+/** Sizes put up for checking, the cable they lie in, and how many sets. */
+function takeConductors(t: Taker, draft: Draft): void {
+  const sizes: string[] = [];
+  let method: string | undefined;
+  for (const fact of lines(t)) {
+    const sense = fact.id === "neutral" ? undefined : fact.slots.size?.[0]?.sense;
+    if (!sense) continue;
+    t.head(fact);
+    t.slot(fact, "size");
+    if (sense.is === "size") sizes.push(sense.size);
+    if (sense.is === "cable") {
+      sizes.push(sense.size);
+      draft.cableWires = sense.wires;
+      method = "NM cable";
+    }
+    if (sense.is === "sizes") {
+      sizes.push(sense.sizes[0]!);
+      draft.cableWires = Math.min(4, Math.max(2, sense.sizes.length - 1));
+      method = "SE cable";
+    }
+  }
+  if (sizes.length > 0) draft.sizes = [...new Set(sizes)];
+  takeSets(t, draft, sizes.length > 0 || draft.wholeDwelling === true);
+  for (const wire of t.all("conductor", "wire")) {
+    const n = wire.slots.count?.[0]?.sense;
+    if (!wire.slots.size && n?.is === "number" && (n.n === 3 || n.n === 4)) draft.wires = t.number(wire, "count");
+  }
+  const isTogether = t.has("place:bundle");
+  Object.assign(draft, takeWiring(t));
+  if (draft.wires !== undefined) delete draft.conductors;
+  if (t.said("place:apart")) draft.together = false;
+  else if (isTogether && Number(draft.sets) > 1) {
+    draft.together = true;
+    delete draft.conductors;
+  }
+  if (method && (draft.method === undefined || draft.method === "conductors in conduit")) {
+    draft.method = method;
+    t.note(method === "NM cable" ? "took the cable as NM" : "took the sizes as those of one SE cable");
+  }
+  for (const ground of t.all("conductor", "equipment-ground")) {
+    const metal = t.term(ground, "metal");
+    if (metal) draft.groundMaterial = metal;
+    if (!ground.slots.size) t.head(ground);
+  }
+}
+
+function takeRun(t: Taker, draft: Draft): void {
+  const length = takeLength(t) ?? t.loose("tap");
+  if (length) draft.length = length;
+  const limit = takeDropLimit(t, "%");
+  if (limit) draft.dropLimit = limit;
+  else if (t.said("circuit:ignore-drop")) draft.ignoreDrop = true;
+  const powerFactor = takePowerFactor(t);
+  if (powerFactor !== undefined) draft.powerFactor = powerFactor;
+  const { volts, phases, wye } = takeSupply(t);
+  if (volts) draft.volts = volts;
+  if (phases ?? wye) draft.phases = phases ?? 3;
+  if (t.said("circuit:no-neutral")) draft.neutral = false;
+  else t.said("circuit:with-neutral");
+  if (t.said("circuit:nonlinear")) draft.nonlinear = true;
+}
+
+/** Rods are spoken of with any separate structure; of a service the electrode decides its conductor. */
+function takeElectrode(t: Taker, draft: Draft): void {
+  const said = [...new Set(t.terms("electrode"))].filter((id) => (ELECTRODES as readonly string[]).includes(id));
+  if (draft.supply !== "service" || said.length === 0) return;
+  const full = said.includes("water pipe") ? ["water pipe"] : said;
+  if (full.length === 1) draft.electrode = full[0];
+  else t.ask({ field: "electrode", ask: `Which electrode: ${full.join(" or ")}?`, example: `${full[0]} electrode` });
+}
+
+/** What the answer gives in any case, and whether a plan was put up. */
+function takeAsked(t: Taker, draft: Draft): void {
+  t.asks(
+    "device:breaker",
+    "device:subpanel",
+    "device:panel",
+    "device:disconnect",
+    "role:wire",
+    "role:ungrounded",
+    "role:neutral",
+    ...GROUNDS.map((id) => `role:${id}`),
+    "goal:size",
+    "goal:drop",
+    "label:drop",
+    "goal:bond",
+    "goal:raceway-size",
+    "circuit:circuit",
+  );
+  if (t.asks("goal:check") || ((draft.sizes ?? draft.wholeDwelling) && t.asks("goal:ampacity") && draft.sizes)) {
+    draft.check = true;
+  }
+}
