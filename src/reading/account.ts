@@ -26,6 +26,7 @@ const STORY: ReadonlySet<string> = new Set([
   "label:volts",
   "label:phases",
   "label:ambient",
+  "label:code-letter",
   "label:area",
   "label:draw",
   "label:conductors-together",

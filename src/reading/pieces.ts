@@ -393,12 +393,17 @@ const count: Rule = (t, i) => {
     return t[i + 1]!.n! > 0 && t[i + 1]!.n! <= 1000 ? one({ is: "count", n: t[i + 1]!.n! }, i + 3) : undefined;
   }
   // `qty 3`, `qty: 3`
-  if (["qty", "quantity", "count"].includes(text(t, i))) {
+  const isLabel = text(t, i) === "count" && [":", "="].includes(text(t, i + 1));
+  if (["qty", "quantity"].includes(text(t, i)) || isLabel) {
     const at = [":", "=", "of", "-"].includes(text(t, i + 1)) ? i + 2 : i + 1;
     return t[at]?.is === "number" ? one({ is: "count", n: t[at]!.n! }, at + 1) : undefined;
   }
   // `x2`, `x 2` behind what it counts
-  if (isTimes(text(t, i)) && t[i + 1]?.is === "number" && Number.isInteger(t[i + 1]!.n) && t[i + 1]!.n! <= 200) {
+  const isBullet = text(t, i) === "*" && (i === 0 || t[i - 1]!.is === "line");
+  if (
+    !isBullet && isTimes(text(t, i)) && t[i + 1]?.is === "number" && Number.isInteger(t[i + 1]!.n) &&
+    t[i + 1]!.n! <= 200
+  ) {
     return unitAt(t, i + 2) ? undefined : one({ is: "count", n: t[i + 1]!.n! }, i + 2);
   }
   const read = numberAt(t, i);
@@ -844,12 +849,6 @@ const quantity: Rule = (t, i) => {
   if (!found) return undefined;
   const exact = read.exact !== undefined ? { exact: read.exact } : {};
   const n = minus ? -read.n : read.n;
-  // `two twenty amp circuits` are two; `two twenty volts` and `one fifty amp` are one figure.
-  if (
-    read.parts && found.unit === "A" && read.parts.first > 1 && [15, 20, 30, 40, 50, 60].includes(read.parts.second)
-  ) {
-    return one({ is: "count", n: read.parts.first }, read.parts.at);
-  }
   if (found.unit === "kft") return one({ is: "quantity", n: n * 1000, unit: "ft", from: `${n} kft` }, found.next);
   return one({ is: "quantity", n, ...exact, unit: found.unit }, found.next);
 };
@@ -950,9 +949,10 @@ const RULES: readonly Rule[] = [
 
 /** Abbreviations whose point ends no sentence. */
 const ABBREVIATIONS = new Set(
-  "sq ft in no approx max min vs temp deg amp amps hp st dr mr temp cond ckt bldg elec ea est gal cont incl misc".split(
-    " ",
-  ),
+  "sq ft in no approx max min vs temp deg amp amps hp st dr mr temp cond ckt bldg elec ea est gal cont incl misc cu al nov oct dec sept aug jan feb mar apr"
+    .split(
+      " ",
+    ),
 );
 /** Words of one letter that glued behind a number belong to it; glued letters and digits that are nothing known are a model's name. */
 const isSentenceEnd = (t: readonly Token[], i: number): boolean => {
@@ -960,7 +960,7 @@ const isSentenceEnd = (t: readonly Token[], i: number): boolean => {
   if (text(t, i) === "?" || text(t, i) === "!" || text(t, i) === ";") return true;
   if (text(t, i) !== ".") return false;
   if (!after) return true;
-  if (after.glued) return false;
+  if (after.glued && after.is !== "line") return false;
   const before = t[i - 1];
   const startsAnew = after.is === "line" || after.typed[0] !== after.typed[0]!.toLowerCase();
   return !(before && (ABBREVIATIONS.has(before.text) || (before.is === "word" && before.text.length === 1)) &&
@@ -1041,7 +1041,12 @@ const PARTED = [15, 20, 30, 40, 50, 60];
 function partedCount(t: readonly Token[], i: number): Found | undefined {
   const read = numberAt(t, i);
   if (!read?.parts || read.parts.first < 2 || !PARTED.includes(read.parts.second)) return undefined;
-  return unitOf(t, read)?.unit === "A" ? one({ is: "count", n: read.parts.first }, read.parts.at) : undefined;
+  const unit = unitOf(t, read);
+  if (unit?.unit !== "A") return undefined;
+  // `a two twenty amp load` is one of 220 A.
+  const term = termAt(t, unit.next);
+  if (term && !/s$/.test(text(t, term.next - 1))) return undefined;
+  return one({ is: "count", n: read.parts.first }, read.parts.at);
 }
 
 /** Marks and words, beside numbers and units, that a rule may begin with. */

@@ -85,9 +85,11 @@ function takeSupplyEnd(t: Taker, draft: Draft): void {
 }
 
 function takeDwelling(t: Taker, draft: Draft): void {
+  // What a feeder's building is makes no difference to it; a service's does.
   const others = t.all("building", ...NO_DWELLINGS);
-  for (const fact of others) t.head(fact);
-  const isNone = t.said("building:not-dwelling") || others.length > 0;
+  for (const fact of others) t.aside(fact, "what stands there makes no difference to the conductors");
+  const isService = draft.supply === "service" || t.all("device", "service").length > 0;
+  const isNone = t.said("building:not-dwelling") || (isService && others.length > 0);
   if (t.said("circuit:whole-dwelling")) draft.wholeDwelling = true;
   else if (isNone) draft.wholeDwelling = false;
   for (const home of t.all("building", "apartment", "mobile-home", "two-family")) t.head(home);

@@ -458,7 +458,7 @@ export const goals = {
       "undersized",
       "oversized",
     ],
-    short: ["ok?", "k?"],
+    short: ["ok?", "k?", "good?"],
   },
   "why": {
     says: [

@@ -2,8 +2,8 @@
 import type { Lexicon } from "./entry.ts";
 
 export const metals = {
-  "copper": { says: ["copper", "cobre", "cooper"], short: ["cu", "cu."] },
-  "aluminum": { says: ["aluminum", "aluminium", "alumminium", "alum", "aluminio"], short: ["al", "al."] },
+  "copper": { says: ["copper", "cobre", "cooper"], short: ["cu"] },
+  "aluminum": { says: ["aluminum", "aluminium", "alumminium", "alum", "aluminio"], short: ["al"] },
 } as const satisfies Lexicon;
 
 export const insulations = {
@@ -46,7 +46,7 @@ export const methods = {
       "direct burial conductor",
       "mobile home feeder",
     ],
-    short: ["urd"],
+    short: ["urd", "mhf"],
   },
 } as const satisfies Lexicon;
 
