@@ -246,6 +246,8 @@ function takeConductors(t: Taker, draft: Draft): void {
     const n = wire.slots.count?.[0]?.sense;
     if (!wire.slots.size && n?.is === "number" && (n.n === 3 || n.n === 4)) draft.wires = t.number(wire, "count");
   }
+  if (t.said("connection:three-wire")) draft.wires = 3;
+  if (t.said("connection:four-wire")) draft.wires = 4;
   const isTogether = t.has("place:bundle");
   Object.assign(draft, takeWiring(t));
   if (draft.wires !== undefined) delete draft.conductors;
