@@ -6,16 +6,14 @@ import type { Taker } from "../reading/take.ts";
 export function isDemandAsked(
   t: Taker,
   isOne: (id: string | undefined) => boolean,
-  key: string,
   ...sections: readonly string[]
 ): boolean {
   const loads = t.all("load");
   const own = loads.filter(({ id }) => isOne(id));
   const bySection = t.facts.free.some(({ key: at, value }) =>
-    at === key && value.sense.is === "section" && sections.includes(value.sense.section)
+    at === "section" && value.sense.is === "section" && sections.includes(value.sense.section)
   );
-  const asks =
-    t.wants("goal:load", "goal:branch-load", "goal:feeder-load", "label:calculated-load", "label:demand-recorded") ||
+  const asks = t.wants("goal:load", "goal:branch-load", "goal:feeder-load", "label:calculated-load", "label:draw") ||
     t.facts.free.some(({ key: at }) => at === "methodOfLoad:column C" || at === "methodOfLoad:note 3") ||
     own.some(({ others }) => others?.includes("load:load")) || bySection;
   const isMany = own.some(({ slots }) => slots.count) && t.all("device", "service").length > 0;
@@ -45,7 +43,7 @@ export function takeDemandSupply(t: Taker): Draft {
     if (sense.is === "system") draft.volts = { value: sense.high, unit: "V" };
     else if (sense.is === "quantity" || sense.is === "number") draft.volts ??= { value: sense.n, unit: "V" };
   }
-  t.asks("goal:load", "label:calculated-load", "goal:size", "goal:power", "goal:current");
+  t.asks("goal:load", "label:calculated-load", "label:draw", "goal:size", "goal:power", "goal:current");
   t.said("connection:three-wire", "connection:four-wire", "connection:two-wire", "connection:wye", "building:dwelling");
   for (const home of t.all("building", "apartment")) t.head(home);
   for (const panel of t.all("device", "panel", "service")) t.head(panel);

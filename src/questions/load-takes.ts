@@ -17,7 +17,12 @@ export type ToldLoad = {
   leg?: "A" | "B";
 };
 /** A load with the fact it was read from. */
-export type Listed = { readonly load: ToldLoad; readonly fact: Fact };
+export type Listed = {
+  readonly load: ToldLoad;
+  readonly fact: Fact;
+  /** What its rating was added up from: `14 kW + 18 kW`. */
+  readonly parts?: readonly number[];
+};
 
 const POWER = ["W", "kW", "VA", "kVA", "hp"] as const;
 const HEATING = ["space heating", "furnace", "continuous heating"];
@@ -48,7 +53,7 @@ export function takeLoads(t: Taker, wanted: (kind: LoadKind) => boolean): Listed
     if (fact.id === undefined) return void takeNameless(t, fact, list, next, wanted);
     const kind = kindOf(outletFor(fact) ?? fact.id);
     if (kind === undefined ? !wanted("other") || !isNamed(fact) : !wanted(kind)) return;
-    for (const load of takeLoad(t, fact, kind)) put(t, list, { load, fact });
+    put(t, list, takeLoad(t, fact, kind));
   });
   return list;
 }
@@ -59,7 +64,7 @@ const isNamed = ({ id, slots }: Fact): boolean =>
   !NO_APPLIANCES.includes(id!) && (slots.rating ?? slots.current ?? slots["full-load-current"]) !== undefined;
 const outletFor = ({ others }: Fact): string | undefined => others?.find((each) => each.startsWith("for:"))?.slice(4);
 
-function takeLoad(t: Taker, fact: Fact, kind: LoadKind | undefined): ToldLoad[] {
+function takeLoad(t: Taker, fact: Fact, kind: LoadKind | undefined): Listed {
   t.head(fact);
   const load: ToldLoad = { kind: kind ?? "other", ...(kind === undefined && { name: fact.said.toLowerCase() }) };
   const { group, name, fuel: burnsFuel } = CATALOGUE[load.kind];
@@ -83,11 +88,6 @@ function takeLoad(t: Taker, fact: Fact, kind: LoadKind | undefined): ToldLoad[] 
     for (const value of fact.slots[slot] ?? []) t.aside(value, "no load: the rated current counts");
   }
   const share = t.term(fact, "share");
-  // `14 kW + 18 kW, two ranges` lists them; it adds nothing up.
-  if (parts && parts.length === load.count) {
-    const { count: _, ...one } = load;
-    return parts.map((value) => ({ ...one, rating: { value, unit: load.rating!.unit } }));
-  }
   if (share === "total" && load.rating && load.count) shareOut(t, load, name);
   if (load.fuel === "gas" && load.rating) fanOf(t, load);
   if (fact.slots.perhapsFuel && !load.rating && burnsFuel) {
@@ -97,7 +97,7 @@ function takeLoad(t: Taker, fact: Fact, kind: LoadKind | undefined): ToldLoad[] 
       example: `gas ${name}`,
     });
   }
-  return [load];
+  return { load, fact, ...(parts && { parts }) };
 }
 const phaseOf = ({ slots }: Fact): string | undefined => {
   const sense = slots.phase?.[0]?.sense;
@@ -118,7 +118,6 @@ function takeRating(t: Taker, fact: Fact, load: ToldLoad, amperesFirst: boolean)
     (value.sense.is === "number" ? { value: value.sense.exact ?? value.sense.n, unit: "A" } : undefined);
   if (!said) return undefined;
   const parts = value.sense.is === "quantity" ? value.sense.parts : undefined;
-  if (parts && parts.length === load.count) t.aside(value, "listed one by one");
   t.slot(fact, chosen);
   load.rating = said as Said<RatingUnit>;
   if (chosen === "minimum-circuit-ampacity") {
@@ -169,10 +168,16 @@ function fanOf(t: Taker, load: ToldLoad): void {
 /** Puts a load on the list: two mentions of one thing are one, unless each has a figure of its own. */
 function put(t: Taker, list: Listed[], listed: Listed): void {
   const { load } = listed;
+  if (listed.parts && listed.parts.length === load.count) return void list.push(...oneByOne(listed));
   const before = list.findIndex((one) => one.load.kind === load.kind && one.load.name === load.name);
   const same = list[before]?.load;
   if (same && load.kind !== "other") {
     if (isPlain(load) && load.count === undefined) return;
+    if (isPlain(load) && same.count === undefined) {
+      same.count = load.count!;
+      if (list[before]!.parts?.length === load.count) list.splice(before, 1, ...oneByOne(list[before]!));
+      return;
+    }
     if (isPlain(same) && same.count === undefined) {
       list[before] = { ...listed, load: { ...same, ...load } };
       return;
@@ -209,6 +214,10 @@ function put(t: Taker, list: Listed[], listed: Listed): void {
   }
   list.push(listed);
 }
+
+/** `14 kW + 18 kW, two ranges` lists them; it adds nothing up. */
+const oneByOne = ({ load: { count: _, ...load }, fact, parts }: Listed): Listed[] =>
+  parts!.map((value) => ({ fact, load: { ...load, rating: { value, unit: load.rating!.unit } } }));
 
 /** A figure without a name: one more of a counted load, a twin of the next one, or a load that is in no list. */
 function takeNameless(

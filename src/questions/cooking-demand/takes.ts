@@ -8,7 +8,7 @@ const KINDS = ["range", "wall-oven", "cooktop"];
 
 export function takes(t: Taker): Draft | undefined {
   const isCooking = (id: string | undefined) => KINDS.includes(id ?? "");
-  if (!isDemandAsked(t, isCooking, "section", "220.55", "220.19", "120.55")) return undefined;
+  if (!isDemandAsked(t, isCooking, "220.55", "220.19", "120.55")) return undefined;
   const draft: Draft = {};
   const list = takeLoads(t, (kind) => KINDS.includes(kind)).map(({ load }) => load);
   const electric = list.filter(({ fuel }) => fuel !== "gas");
@@ -25,7 +25,8 @@ export function takes(t: Taker): Draft | undefined {
   if (volts) draft.volts ??= volts;
   const methods = t.terms("methodOfLoad").filter((id) => id === "column C" || id === "note 3");
   if (methods.length > 0) draft.method = methods[0];
-  if (t.all("circuit", "circuit").length > 0 || t.has("goal:branch-load")) {
+  // Note 4 of the table is the one on branch circuits.
+  if (t.all("circuit", "circuit").length > 0 || t.has("goal:branch-load") || t.said("methodOfLoad:note 4")) {
     draft.use = "branch circuit";
     for (const circuit of t.all("circuit", "circuit")) t.head(circuit);
     t.asks("goal:branch-load");

@@ -5,7 +5,7 @@ import { isDemandAsked, takeDemandSupply } from "../demand-takes.ts";
 import { takeLoads } from "../load-takes.ts";
 
 export function takes(t: Taker): Draft | undefined {
-  if (!isDemandAsked(t, (id) => id === "dryer", "section", "220.54", "220.18", "120.54")) return undefined;
+  if (!isDemandAsked(t, (id) => id === "dryer", "220.54", "220.18", "120.54")) return undefined;
   if (t.all("circuit", "circuit").length > 0 || t.wants("goal:branch-load")) return undefined;
   const draft: Draft = {};
   const list = takeLoads(t, (kind) => kind === "dryer").map(({ load }) => load);

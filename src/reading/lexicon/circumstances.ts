@@ -768,6 +768,7 @@ export const methodsOfLoad = {
   },
   "optional": { says: ["optional method", "optional calculation", "optional calc", "by the optional", "optional"] },
   "column C": { says: ["column c", "by column c"] },
+  "note 4": { says: ["note 4", "by note 4", "note four"] },
   "note 3": {
     says: ["note 3", "by note 3", "note three", "column b", "column a", "column a and b", "percentage column"],
   },
