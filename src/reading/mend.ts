@@ -1,4 +1,5 @@
 /** Slips of one letter, mended only in a word that nothing knows, and only where one word of the trade can be meant. */
+import { isEveryday } from "./lexicon/common.ts";
 import { isKnown, MENDABLE } from "./lexicon/lexicon.ts";
 import type { Token } from "./tokens.ts";
 import { unitAt } from "./units.ts";
@@ -25,7 +26,10 @@ export function mendSlips(tokens: readonly Token[]): { tokens: readonly Token[];
 }
 
 /** Forms of one word: `dryer` and `dryers`, `aluminum` and `aluminium`. */
-const isForm = (a: string, b: string): boolean => a.length !== b.length && oneLetterApart(a, b);
+const isForm = (a: string, b: string): boolean =>
+  (a.length !== b.length && oneLetterApart(a, b)) || a.slice(0, STEM) === b.slice(0, STEM);
+/** Letters at the beginning by which two words of the trade are forms of one. */
+const STEM = 6;
 
 let byLength: Map<number, string[]> | undefined;
 function neighbours(word: string): string[] {
@@ -50,17 +54,3 @@ export function oneLetterApart(a: string, b: string): boolean {
   }
   return a.length > b.length ? rest(a, i + 1) === rest(b, i) : rest(a, i) === rest(b, i + 1);
 }
-
-/** Words of everyday English that are one letter from a word of the trade and no slip of it. */
-const EVERYDAY = new Set(
-  ("rage ranger ranges' change mange oven's over overs cover covers dry drier cloth fine line lines mine wise fire wired hire tire pants panels'" +
-    " land sane pane planes fuel fuels full pool's fool feet meet feeder's feet's grand round found pound bound sound range-top pumpkin" +
-    " water later hater heated heated heating hearing beating seating boat boats house horse houses horses hoses hose board boards floors flour" +
-    " stone stoves shove stores score bread break breaks broke broken breaking brake tread sizes seize prize wide hide side" +
-    " motel model models metal petal medal copping hopper topper aluminium-clad lights lighter fight right night might tight sight" +
-    " sauce sauna fauna spaces paces places leads beads reads roads toads load's dads loan loans lead load's grounds mounds around" +
-    " single tingle mingle phases phrase phrases chase please amps' lamp ramp camp stamp damp cramp volts bolts colts jolts vaults" +
-    " neutral natural needs feeds seeds weeds trunk truck truck's track tract trick trace trade grade shade blade")
-    .split(/\s+/),
-);
-const isEveryday = (word: string): boolean => EVERYDAY.has(word);

@@ -3,7 +3,7 @@
  * of the trade. The longest reading at a place is the only one; where a spelling has several senses, all of them are kept,
  * and what takes the piece decides.
  */
-import { COMMON } from "./lexicon/common.ts";
+import { isEveryday } from "./lexicon/common.ts";
 import { type Sort, type Term, termAt } from "./lexicon/lexicon.ts";
 import { isNumberWord, numberAt, type Read } from "./numbers.ts";
 import { type Token, VULGAR } from "./tokens.ts";
@@ -988,7 +988,7 @@ export function piecesOf(tokens: readonly Token[]): Piece[] {
       ? "border"
       : token.is === "mark"
       ? (token.text === "," ? "comma" : "mark")
-      : COMMON.has(token.text)
+      : isEveryday(token.text)
       ? "common"
       : "unknown";
     pieces.push({ is, senses: [], from: i, to: i + 1 });

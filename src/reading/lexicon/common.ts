@@ -1,3 +1,5 @@
+import everyday from "./everyday-words.txt" with { type: "text" };
+
 /** Words that carry no fact and no goal of their own. A word that is in no list is shown back. */
 export const COMMON: ReadonlySet<string> = new Set(
   (`a about above after again against ago ahead all allow along already also always am an and another any anybody anyone anything
@@ -39,3 +41,14 @@ export const COMMON: ReadonlySet<string> = new Set(
   ran hi-there heading getting comes ends runs sends basically currently actually simply mostly entire entirely
   amount plenty bunch piece pieces space extra spare inch hot`).split(/\s+/),
 );
+
+const EVERYDAY: ReadonlySet<string> = new Set(
+  everyday.split("\n").filter((line) => !line.startsWith("#")).flatMap((line) => line.split(/\s+/)),
+);
+/** Forms in which an everyday word may stand. */
+const ENDINGS = ["s", "es", "d", "ed", "ing", "ly", "'s"];
+/** Whether a word is everyday English: part of the story, never a slip of a word of the trade. */
+export const isEveryday = (word: string): boolean =>
+  EVERYDAY.has(word) || COMMON.has(word) ||
+  ENDINGS.some((ending) => word.endsWith(ending) && EVERYDAY.has(word.slice(0, -ending.length))) ||
+  (word.endsWith("ing") && EVERYDAY.has(`${word.slice(0, -3)}e`));

@@ -64,6 +64,8 @@ export type Term = { readonly sort: Sort; readonly id: string };
 
 type Node = { next?: Map<string, Node>; terms?: Term[] };
 const root: Node = {};
+/** A slip of one letter is mended in words at least as long. */
+const SHORTEST_MENDED = 5;
 /** Words that a slip of one letter may be mended to. */
 const mendable = new Set<string>();
 const known = new Set<string>(COMMON);
@@ -102,7 +104,9 @@ function enter(term: Term, { says = [], short = [] }: Entry): void {
       if (form.length === 2 && form.every((w) => /^\p{L}{3,}$/u.test(w))) put([form.join("")], term);
       for (const w of form) {
         known.add(w);
-        if (w.length >= 5 && !COMMON.has(w) && !isNumberWord(w)) mendable.add(w);
+        // `heatr` is a heater, not several heats: of a short word the plural is no candidate.
+        const isPlural = w === word && word !== last && last.length < SHORTEST_MENDED;
+        if (w.length >= SHORTEST_MENDED && !isPlural && !COMMON.has(w) && !isNumberWord(w)) mendable.add(w);
       }
     }
   }
