@@ -2,7 +2,7 @@
 import type { Lexicon } from "./entry.ts";
 
 export const metals = {
-  "copper": { says: ["copper", "cobre"], short: ["cu"] },
+  "copper": { says: ["copper", "cobre"], short: ["cu", "cooper"] },
   "aluminum": { says: ["aluminum", "aluminium", "alumminium", "alum", "aluminio"], short: ["al"] },
 } as const satisfies Lexicon;
 
