@@ -167,7 +167,12 @@ export const RATING: Pass = {
   heads: [
     { family: "load", before: 6, after: 6 },
     { family: "circuit", ids: OF_DWELLINGS, before: 2, after: 2 },
-    { family: "transformer", ids: ["transformer", "generator", "inverter", "solar", "battery"], before: 5, after: 5 },
+    {
+      family: "transformer",
+      ids: ["transformer", "autotransformer", "generator", "inverter", "solar", "battery"],
+      before: 5,
+      after: 5,
+    },
   ],
 };
 export const CURRENT: Pass = {
@@ -183,10 +188,21 @@ export const CURRENT: Pass = {
 /** After the ratings: what describes a load, a conductor, a device more closely. In this order. */
 export const PASSES: readonly Pass[] = [
   {
+    slot: "windings",
+    figures: is("windings", "winding"),
+    heads: [{ family: "transformer", ids: ["transformer", "autotransformer"], before: 30, after: 30, most: 4 }],
+  },
+  {
+    slot: "end",
+    figures: (sense) =>
+      sense.is === "term" && sense.sort === "end" && (sense.id === "primary" || sense.id === "secondary"),
+    heads: [{ family: "device", before: 2.4, after: 1.9 }, { family: "conductor", before: 1.2, after: 2.9 }],
+  },
+  {
     slot: "volts",
     figures: (sense) => units("V", "kV")(sense) || is("system")(sense) || isNominal(sense),
     heads: [
-      { family: "transformer", ids: ["transformer"], before: 12, after: 12, most: 4 },
+      { family: "transformer", ids: ["transformer", "autotransformer"], before: 12, after: 12, most: 4 },
       { family: "load", before: 4, after: 5 },
     ],
   },
@@ -195,7 +211,7 @@ export const PASSES: readonly Pass[] = [
     figures: term("phase"),
     heads: [{ family: "load", before: 6, after: 7 }, {
       family: "transformer",
-      ids: ["transformer"],
+      ids: ["transformer", "autotransformer"],
       before: 8,
       after: 8,
     }],

@@ -8,6 +8,7 @@ import { type Sort, type Term, termAt } from "./lexicon/lexicon.ts";
 import { isNumberWord, numberAt, type Read } from "./numbers.ts";
 import { type Token, VULGAR } from "./tokens.ts";
 import { inchAt, type SpokenUnit, unitAt } from "./units.ts";
+import { type Side, type Winding, windingsBy } from "./windings.ts";
 
 /** A figure with its unit. `low` is the other end of a range whose higher end is taken. */
 export type Figure = {
@@ -33,6 +34,9 @@ export type Sense =
   | { readonly is: "raise"; readonly from: string; readonly to: string }
   /** Two voltages of one system, as typed: the smaller, the larger. */
   | { readonly is: "system"; readonly low: number; readonly high: number; readonly wye: boolean }
+  /** Both voltages of a transformer, or one with its side. */
+  | { readonly is: "windings"; readonly primary: Winding; readonly secondary: Winding }
+  | { readonly is: "winding"; readonly side: Side; readonly winding: Winding }
   | { readonly is: "pair"; readonly a: number; readonly b: number; readonly unit?: SpokenUnit }
   /** Blades and amperes of a receptacle. */
   | { readonly is: "pattern"; readonly blades: number; readonly amperes: number }
@@ -922,6 +926,7 @@ const RULES: readonly Rule[] = [
   aside,
   edition,
   section,
+  windingsBy(system),
   phase,
   system,
   pattern,

@@ -2,6 +2,7 @@
 import type { Facts, Value } from "./facts.ts";
 import type { Sense } from "./pieces.ts";
 import type { ReadText } from "./read.ts";
+import type { Winding } from "./windings.ts";
 
 /** `12 kW`, `metal:copper`, `200 ft (from 180)`, `cable 12 2`. */
 export function senseInWords(s: Sense): string {
@@ -18,10 +19,17 @@ export function senseInWords(s: Sense): string {
       return `size ${s.size}`;
     case "sizes":
       return `sizes ${s.sizes.join(" ")}`;
+    case "winding":
+      return `${s.side} ${windingInWords(s.winding)}`;
+    case "windings":
+      return `${windingInWords(s.primary)} to ${windingInWords(s.secondary)}`;
     default:
       return Object.values(s).join(" ");
   }
 }
+const windingInWords = ({ n, unit, low, wye, delta, phases }: Winding): string =>
+  [`${n}${low === undefined ? "" : `/${low}`} ${unit}`, wye && "wye", delta && "delta", phases && `${phases} ph`]
+    .filter(Boolean).join(" ");
 const valuesInWords = (list: readonly Value[]): string => list.map(({ sense }) => senseInWords(sense)).join(" + ");
 
 /** One line a fact, `load range: rating 12 kW, volts 240 V`, and one a term or figure without a head, `ft 100 ft`. */

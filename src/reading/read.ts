@@ -198,6 +198,7 @@ class Reader {
     this.#loadsOf();
     this.#absent();
     if (hasArea) this.#unfinished();
+    this.#impliedTransformers();
     this.#impliedDevices();
     this.#checkedDevices();
     this.#facts.sort((a, b) => a.at - b.at);
@@ -294,6 +295,17 @@ class Reader {
       const space = this.#draft("space", "unfinished-space", i);
       this.#facts.push(space);
     });
+  }
+  /** `45 kVA 480-208Y/120`: two voltages that one turns into the other are a transformer without the word. */
+  #impliedTransformers(): void {
+    if (this.#facts.some(({ family, id }) => family === "transformer" && WINDINGS.has(id ?? ""))) return;
+    const at = this.pieces.findIndex(({ senses }) => senses.some(({ is }) => is === "windings" || is === "winding"));
+    if (at < 0) return;
+    const transformer = this.#draft("transformer", "transformer", at);
+    transformer.pieces = [];
+    transformer.said = "";
+    transformer.others = ["implied"];
+    this.#facts.push(transformer);
   }
   #draft(family: FamilyId, id: string | undefined, at: number, label?: string): Draft {
     return {
@@ -737,6 +749,7 @@ const END_WORDS: Readonly<Record<string, ReadonlySet<string>>> = {
   wanted: new Set(["want", "wants", "need", "needs", "to"]),
 };
 const END_REACH = 4;
+const WINDINGS = new Set(["transformer", "autotransformer"]);
 const ON = new Set(["on", "with", "by", "using"]);
 /** Words of a name that is in no list. */
 const LONGEST_NAME = 3;

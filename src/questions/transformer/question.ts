@@ -7,6 +7,7 @@ import { type BothLines, grounding, judgeSizes, primaryLines, secondaryLength, s
 import { type Devices, devicesOf, isCovered, judgeDevices } from "./devices.ts";
 import { cues, phrases } from "./phrases.ts";
 import { input, type TransformerRequest } from "./request.ts";
+import { takes } from "./takes.ts";
 import { type Windings, windingsOf } from "./windings.ts";
 import { write } from "./write.ts";
 
@@ -35,6 +36,7 @@ export default question({
     "full-load current of a 150 kVA single-phase transformer at 240 V",
     "what transformer for 60 kVA of load, 480 to 208Y/120?",
   ],
+  takes,
   cues,
   phrases,
   write,

@@ -31,7 +31,7 @@ const WHERE = ["separate-structure", "same-building", "garage"];
 
 export function takes(t: Taker): Draft | undefined {
   const isOther = t.has("ft2") || t.has("m2") || t.has("mm2") || t.all("space").length > 0 ||
-    t.all("transformer", "transformer").length > 0 ||
+    t.all("transformer", "transformer", "autotransformer").length > 0 ||
     t.wants("goal:ampacity", "goal:fault-current", "goal:raceway-size") ||
     t.all("load").some(({ slots }) => slots["minimum-circuit-ampacity"] || slots["rated-load-current"]);
   const draft: Draft = {};

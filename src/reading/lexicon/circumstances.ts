@@ -495,6 +495,7 @@ export const motorWords = {
       "built in thermal protection",
       "internal thermal protector",
       "internally protected",
+      "thermal overload protection",
       "integral thermal protector",
       "inherent protection",
     ],

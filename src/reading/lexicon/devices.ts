@@ -165,10 +165,11 @@ export const sources = {
       "step up transformer",
       "isolation transformer",
       "transformer bank",
-      "buck boost transformer",
-      "autotransformer",
     ],
     short: ["xfmr", "xfrmr", "xfmrs", "xformer", "xfm", "x-former", "trafo", "tx"],
+  },
+  "autotransformer": {
+    says: ["autotransformer", "auto transformer", "buck boost transformer", "buck boost", "buck and boost transformer"],
   },
   "generator": { says: ["generator", "genset", "standby generator", "portable generator"], short: ["gen"] },
   "inverter": { says: ["inverter", "micro inverter", "microinverter", "string inverter", "hybrid inverter"] },
