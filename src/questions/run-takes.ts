@@ -3,6 +3,8 @@ import type { Draft, Fact, Said, Value } from "../reading/facts.ts";
 import type { Taker } from "../reading/take.ts";
 import { INSULATIONS } from "../rules/conditions.ts";
 
+/** What a power is asked in: a conversion. */
+export const POWER_GOALS = ["goal:kW", "goal:W", "goal:kVA", "goal:VA", "goal:hp"];
 const RATED = [60, 75, 90];
 /** Above this a bare number of degrees can only be Fahrenheit: no wire is run through air that hot in Celsius. */
 const SURELY_FAHRENHEIT = 65;
@@ -155,9 +157,12 @@ export function takeSupply(t: Taker): Supply {
     ...t.facts.free.filter(({ key }) => ["V", "kV", "volts", "system"].includes(key)).map(({ value }) => value),
   ];
   for (const load of t.all("load")) if (load.slots.volts) t.slot(load, "volts");
-  for (const key of ["V", "volts", "system"]) t.free(key);
+  for (const key of ["V", "kV", "volts", "system"]) t.free(key);
   for (const { sense } of values) {
-    if (sense.is === "quantity" || sense.is === "number") supply.volts ??= { value: sense.n, unit: "V" };
+    if (sense.is === "quantity" || sense.is === "number") {
+      const isKilo = sense.is === "quantity" && sense.unit === "kV";
+      supply.volts ??= { value: isKilo ? Number((sense.n * 1000).toFixed(6)) : sense.n, unit: "V" };
+    }
     if (sense.is === "system") {
       supply.low = sense.low;
       supply.high = sense.high;

@@ -845,7 +845,9 @@ const poles: Rule = (t, i) => {
 
 // ── figures
 const quantity: Rule = (t, i) => {
-  const minus = text(t, i) === "-" && !isGlued(t, i) && t[i + 1]?.is === "number" && isGlued(t, i + 1) ? 1 : 0;
+  const isMinus = (text(t, i) === "-" && !isGlued(t, i) && isGlued(t, i + 1)) ||
+    ["minus", "negative"].includes(text(t, i));
+  const minus = isMinus && t[i + 1]?.is === "number" ? 1 : 0;
   const read = numberAt(t, i + minus);
   if (!read) return undefined;
   const found = unitOf(t, read);
@@ -913,6 +915,7 @@ const bareVolts: Rule = (t, i) => {
   return one({ is: "quantity", n, unit: "V" }, i + 1);
 };
 const number: Rule = (t, i) => {
+  if (text(t, i) === "unity") return one({ is: "number", n: 1 }, i + 1);
   const read = numberAt(t, i);
   if (!read) return undefined;
   return one({ is: "number", n: read.n, ...(read.exact !== undefined && { exact: read.exact }) }, read.next);
@@ -1062,6 +1065,7 @@ const BEGINNINGS: ReadonlySet<string> = new Set([
   ...SIZE_BEFORE,
   ...CODE_WORDS,
   ...SECTION_WORDS,
+  ...["minus", "negative", "unity", "primary", "secondary", "pri", "sec", "high", "low", "line", "load"],
 ]);
 const mayBegin = (t: readonly Token[], i: number): boolean => {
   const { is, text } = t[i]!;

@@ -6,6 +6,7 @@ import { cues, phrases } from "./phrases.ts";
 import { convertMeasure } from "./measures.ts";
 import { convertPower, missingForPower } from "./power.ts";
 import { settle } from "./settle.ts";
+import { takes } from "./takes.ts";
 import { write } from "./write.ts";
 
 /** What a power may be turned into. */
@@ -61,6 +62,7 @@ export default question({
     "40 °C in °F",
     "35 mm² in AWG",
   ],
+  takes,
   cues,
   phrases,
   settle,

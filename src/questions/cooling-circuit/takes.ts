@@ -2,7 +2,7 @@
 import type { Draft, Fact, Said, Value } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
 import { deviceRating } from "../branch-circuit/takes.ts";
-import { lines, takeDropLimit, takeLength, takePowerFactor, takeWiring } from "../run-takes.ts";
+import { lines, POWER_GOALS, takeDropLimit, takeLength, takePowerFactor, takeWiring } from "../run-takes.ts";
 
 const COMPRESSORS = ["compressor", "hermetic-compressor"];
 const FANS = ["fan", "air-handler"];
@@ -28,7 +28,7 @@ export function takes(t: Taker): Draft | undefined {
   if (["ft2", "m2"].some((key) => t.has(key)) || t.all("space").length > 0 || t.all("transformer").length > 0) {
     return undefined;
   }
-  if (t.wants("goal:convert", "goal:longest-run", "goal:power")) return undefined;
+  if (t.wants("goal:convert", "goal:longest-run", ...POWER_GOALS)) return undefined;
   const loads = t.all("load");
   const isPlate = loads.some(({ slots }) => [...PLATE, ...PARTS].some((slot) => slots[slot]));
   const room = loads.some(({ id }) => id === ROOM);

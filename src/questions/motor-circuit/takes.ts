@@ -1,4 +1,5 @@
 /** What one motor's circuit takes of the facts: the nameplate, the devices and the conductors put up, the special cases. */
+import { POWER_GOALS } from "../run-takes.ts";
 import type { Draft, Said } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
 import { deviceRating } from "../branch-circuit/takes.ts";
@@ -36,7 +37,7 @@ const RATED_MINUTES: Readonly<Record<number, string>> = {
 };
 
 export function takes(t: Taker): Draft | undefined {
-  if (isOthers(t) || t.wants("goal:convert", "goal:longest-run", "goal:power")) return undefined;
+  if (isOthers(t) || t.wants("goal:convert", "goal:longest-run", ...POWER_GOALS)) return undefined;
   const asksDrop = t.wants("goal:drop", "label:drop");
   const asksCircuit = t.wants("device:breaker", "device:fuse", "device:overload", "role:wire", "circuit:circuit");
   if (asksDrop && !asksCircuit) return undefined;

@@ -1,4 +1,5 @@
 /** What a feeder of several motors takes of the facts: the motors in their order, the other loads, what is put up. */
+import { POWER_GOALS } from "../run-takes.ts";
 import type { Draft, Fact, Said } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
 import { deviceRating } from "../branch-circuit/takes.ts";
@@ -22,7 +23,7 @@ const DEVICES: Readonly<Record<string, string>> = {
 };
 
 export function takes(t: Taker): Draft | undefined {
-  if (isOthers(t) || t.wants("goal:convert", "goal:power", "goal:longest-run")) return undefined;
+  if (isOthers(t) || t.wants("goal:convert", ...POWER_GOALS, "goal:longest-run")) return undefined;
   const others = t.all("load").filter((fact) => !isMotor(fact) && loadOf(fact));
   const motors = takeMotors(t);
   const isSeveral = motors.length + others.length > 1 || motors.some(({ count }) => count > 1);
