@@ -1,6 +1,6 @@
 import { assert, assertEquals, assertStringIncludes } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
-import { notYet } from "../src/questions/not-yet.ts";
+import { declined } from "../src/questions/declined.ts";
 import { ask, engine } from "./support/engine.ts";
 
 /** Our own phrasings, and a word of the title each is declined by. */
@@ -36,6 +36,6 @@ describe("questions that are not worked out yet", () => {
     }
   });
   it("have titles of their own", () => {
-    assertEquals(new Set(notYet.map(({ title }) => title)).size, notYet.length);
+    assertEquals(new Set(declined.map(({ title }) => title)).size, declined.length);
   });
 });

@@ -3,6 +3,7 @@
  * others and are declined under their own name, so that none is answered as something else. A kind that gets its own folder
  * leaves this list.
  */
+import type { Fact } from "../reading/facts.ts";
 import type { Taker } from "../reading/take.ts";
 
 export type Declined = {
@@ -12,4 +13,131 @@ export type Declined = {
   readonly isAsked: (t: Taker) => boolean;
 };
 
-export const declined: readonly Declined[] = [];
+export const declined: readonly Declined[] = [
+  { id: "added-load", title: "load added to an existing service", isAsked: isAddedLoad },
+  { id: "multifamily-load", title: "load of two-family and multifamily dwellings", isAsked: isMultifamily },
+  { id: "occupancy-load", title: "load of stores, offices, kitchens and other occupancies", isAsked: isOccupancy },
+  { id: "fault-current", title: "available fault current", isAsked: isFaultCurrent },
+  {
+    id: "fault-path",
+    title: "fault path: whether a breaker trips on a fault to the case",
+    isAsked: (t) => t.wants("goal:fault-path") && !isMotors(t) && !t.has("motorWord:hard-starting"),
+  },
+  { id: "busbar-sources", title: "solar, storage or generator breakers on a busbar", isAsked: isOnBusbar },
+  { id: "box-fill", title: "box fill", isAsked: isBoxFill },
+  { id: "raceway-fill", title: "raceway fill", isAsked: isRacewayFill },
+  {
+    id: "panel-schedule",
+    title: "panel schedule and balance of the legs",
+    isAsked: (t) => t.wants("goal:panel-schedule") || (isOfLegs(t) && t.wants("goal:neutral-current", "role:neutral")),
+  },
+  {
+    id: "panel-checks",
+    title: "panel checks: torque, working space, bonding on its own, continuity",
+    isAsked: isPanelCheck,
+  },
+];
+
+// ── what a text is about
+const bySection = (t: Taker, ...sections: readonly string[]): boolean =>
+  t.facts.free.some(({ value: { sense } }) => sense.is === "section" && sections.includes(sense.section));
+const hasArea = (t: Taker): boolean =>
+  ["ft2", "m2", "area"].some(t.has) || t.all("space").some(({ slots }) => slots.area);
+const isRated = ({ slots }: Fact): boolean => (slots.rating ?? slots.current ?? slots.draw) !== undefined;
+const ratedLoads = (t: Taker): Fact[] => t.all("load").filter(isRated);
+const hasSize = (t: Taker): boolean => t.all("conductor").some(({ slots }) => slots.size);
+const hasLength = (t: Taker): boolean => ["ft", "m", "yd", "length"].some(t.has);
+/** Wires, breakers or a drop asked: the question is on a circuit, wherever that circuit is. */
+const isOfCircuit = (t: Taker): boolean =>
+  t.wants("role:wire", "device:breaker", "goal:drop", "label:drop", "goal:longest-run", "goal:ampacity") ||
+  t.wants("role:equipment-ground", "role:grounding-electrode-conductor", "role:main-bonding-jumper");
+const isOfLegs = (t: Taker): boolean =>
+  t.facts.free.some(({ key }) => key.startsWith("leg:")) || t.all("load").some(({ slots }) => slots.leg);
+const MACHINES = ["motor", "pump", "compressor", "air-compressor", "fan", "machine", "gate-operator"];
+const isMotors = (t: Taker): boolean => t.all("load", ...MACHINES).length > 0;
+/** A load, a service or a demand is asked. */
+const isOfLoad = (t: Taker): boolean =>
+  t.wants("goal:load", "goal:feeder-load", "goal:branch-load", "label:calculated-load", "label:draw") ||
+  t.facts.free.some(({ key }) => key.startsWith("methodOfLoad:"));
+
+/** An existing service or panel, and a load that it is to take besides what it has. */
+function isAddedLoad(t: Taker): boolean {
+  if (t.has("demand-recorded") || t.has("label:demand-recorded")) return !isOfCircuit(t) && ratedLoads(t).length > 0;
+  if (bySection(t, "220.83", "220.87", "120.83", "120.87")) return true;
+  const service = t.all("device", "panel", "service", "main").some(isRated) || t.has("building:existing");
+  const adds = t.wants("goal:add-load") || (t.has("building:existing") && t.has("change:add"));
+  if (!service || !adds || ratedLoads(t).length === 0) return false;
+  return !(t.wants("role:wire", "goal:drop", "label:drop") || hasSize(t) || hasLength(t)) &&
+    (!hasArea(t) || t.has("building:existing"));
+}
+
+/** Two dwellings or more in one building, unless only the demand of their ranges or dryers is asked. */
+function isMultifamily(t: Taker): boolean {
+  if (bySection(t, "220.84", "220.85", "120.84", "120.85")) return true;
+  const counted = (fact: Fact) => Number((fact.slots.count?.[0]?.sense as { n?: number } | undefined)?.n ?? 1) > 1;
+  const isMany = t.all("building", "two-family", "multifamily").length > 0 ||
+    t.all("building", "apartment").some(counted) ||
+    (t.all("building", "unit").some(counted) && hasArea(t) && t.all("load", "space-heater").length === 0);
+  if (!isMany || isMotors(t)) return false;
+  const groups = new Set(t.all("load").filter(({ id }) => id !== undefined).map(({ id }) => HOUSEHOLD[id!] ?? id));
+  const isOneDemand = groups.size === 1 && (groups.has("cooking") || groups.has("dryer")) && !hasArea(t);
+  if (isOneDemand) return false;
+  const isCircuit = isOfCircuit(t) || hasSize(t) || hasLength(t);
+  return hasArea(t) || (!isCircuit && (ratedLoads(t).length > 0 || isOfLoad(t) || t.wants("device:service")));
+}
+const HOUSEHOLD: Readonly<Record<string, string>> = {
+  range: "cooking",
+  "wall-oven": "cooking",
+  cooktop: "cooking",
+  dryer: "dryer",
+};
+
+const OCCUPANCIES = ["store", "office", "salon", "school", "restaurant", "church", "warehouse", "rv-park", "marina"];
+/** From how many receptacles a load is asked of an occupancy. */
+const MANY_RECEPTACLES = 10;
+/** A load of what is no dwelling: by its area, its receptacles, its kitchen. */
+function isOccupancy(t: Taker): boolean {
+  if (bySection(t, "220.56", "220.44", "220.47", "220.88", "220.86", "120.56", "120.47")) return true;
+  if (isOfCircuit(t) || hasSize(t) || hasLength(t) || t.all("transformer").length > 0 || isMotors(t)) return false;
+  const receptacles = t.all("load", "receptacles").some(({ slots }) =>
+    Number((slots.count?.[0]?.sense as { n?: number } | undefined)?.n ?? 0) >= MANY_RECEPTACLES
+  );
+  if (receptacles && isOfLoad(t)) return true;
+  const household = t.all("load").some(({ id }) => id !== undefined && id in HOUSEHOLD);
+  return t.all("building", ...OCCUPANCIES).length > 0 && (hasArea(t) || isOfLoad(t) || household);
+}
+
+function isFaultCurrent(t: Taker): boolean {
+  return t.wants("goal:fault-current") || t.has("label:interrupting-rating") || (t.has("kA") && t.wants("goal:check"));
+}
+
+/** A source of its own beside a busbar, a main or a breaker that feeds back. */
+function isOnBusbar(t: Taker): boolean {
+  if (t.wants("goal:backfeed") || bySection(t, "705.12")) return true;
+  const bus = t.has("source:busbar") || t.has("source:backfeed") || t.has("bus") || t.has("label:bus");
+  const sources = t.all("transformer", "solar", "inverter", "battery");
+  const panel = t.all("device", "main", "panel", "service").some(isRated);
+  return (sources.length > 0 && (bus || panel)) ||
+    (t.all("transformer", "generator").length > 0 && bus);
+}
+
+/** What a box holds: asked outright, or wires and devices told to lie in one. */
+function isBoxFill(t: Taker): boolean {
+  if (t.wants("goal:box-fill")) return true;
+  const box = t.wants("goal:box") || t.has("in3");
+  return box && (t.has("in3") || t.wants("goal:fit")) && !hasLength(t) && t.all("load").every((load) => !isRated(load));
+}
+
+/** How many wires a raceway takes, or which one they need; a size of wire or a breaker asked as well is a circuit's. */
+function isRacewayFill(t: Taker): boolean {
+  if (isOfCircuit(t) || ratedLoads(t).length > 0 || t.all("device").some(isRated)) return false;
+  const raceway = t.has("in") || t.facts.free.some(({ key }) => key.startsWith("raceway:"));
+  if (t.wants("goal:raceway-size")) return raceway || hasSize(t);
+  const counted = t.all("conductor").some(({ slots }) => slots.size && slots.count);
+  return raceway && (t.wants("goal:fit") || (t.has("in") && counted && t.wants("goal:check")));
+}
+
+function isPanelCheck(t: Taker): boolean {
+  if (t.wants("goal:torque", "goal:working-space", "goal:continuity")) return true;
+  return t.wants("goal:bond") && !t.all("device").some(isRated) && !hasSize(t) && ratedLoads(t).length === 0;
+}
