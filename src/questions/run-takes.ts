@@ -117,6 +117,23 @@ function takeTogether(t: Taker, draft: Draft): void {
   }
 }
 
+/** Whether the drop of a run is asked for and nothing else of its circuit: a question on the run, whatever it feeds. */
+export function isOfRunAlone(t: Taker): boolean {
+  const asksCircuit = t.wants(
+    "device:breaker",
+    "device:fuse",
+    "device:overload",
+    "device:disconnect",
+    "circuit:circuit",
+    "role:equipment-ground",
+  );
+  const hasLength = ["ft", "m", "yd", "length"].some((key) => t.has(key)) ||
+    [...lines(t), ...t.all("load")].some(({ slots }) => slots.length);
+  // A gate stands at the end of a drive: its small load is sized by the drop.
+  const isFarGate = hasLength && t.all("load", "gate-operator").length > 0;
+  return !asksCircuit && (t.wants("goal:drop", "label:drop", "goal:longest-run") || isFarGate);
+}
+
 /** One way, in feet or metres; inches and yards are turned into feet. */
 export function takeLength(t: Taker): Said | undefined {
   const said = t.loose("length", "ft", "m", "yd") ??

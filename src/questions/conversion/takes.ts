@@ -1,6 +1,7 @@
 /** What a conversion takes of the facts: one quantity, what it is wanted in, and what lies between the two. */
 import type { Draft, Fact, Said, Value } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
+import { isMotor } from "../motor-takes.ts";
 import { takePowerFactor, takeSupply } from "../run-takes.ts";
 
 /** How each unit is asked for. */
@@ -32,7 +33,11 @@ export function takes(t: Taker): Draft | undefined {
   ) {
     return undefined;
   }
-  if (t.all("load").some(({ slots }) => OTHERS.some((slot) => slots[slot]))) return undefined;
+  if (
+    t.all("load").some((load) =>
+      OTHERS.some((slot) => load.slots[slot]) || (wanted.includes("A") && isNamedMotor(load))
+    )
+  ) return undefined;
   const draft: Draft = {};
   const told = takePowers(t, draft);
   if (told.length === 0 && !takeMeasure(t, draft, wanted[0])) return undefined;
@@ -52,6 +57,8 @@ export function takes(t: Taker): Draft | undefined {
   }
   return draft;
 }
+/** A motor by its name and power has a table current: its own question, unless its efficiency is told. */
+const isNamedMotor = (load: Fact): boolean => load.id !== undefined && isMotor(load) && !load.slots.efficiency;
 const spoken = ({ value, unit }: Said): string => `${value} ${unit}`;
 const figureOf = ({ sense }: Value): Said | undefined =>
   sense.is === "quantity" ? { value: sense.exact ?? sense.n, unit: sense.unit } : undefined;

@@ -3,6 +3,7 @@ import type { Draft, Fact, Said } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
 import { ELECTRODES } from "../../rules/grounding.ts";
 import {
+  isOfRunAlone,
   lines,
   takeDropLimit,
   takeLength,
@@ -28,7 +29,7 @@ const NO_DWELLINGS = [
 const GROUNDS = ["equipment-ground", "grounding-electrode-conductor", "main-bonding-jumper", "bonding-jumper"];
 
 export function takes(t: Taker): Draft | undefined {
-  if (isOthers(t)) return undefined;
+  if (isOthers(t) || (isOfRunAlone(t) && !t.wants("role:wire", "goal:size"))) return undefined;
   const draft: Draft = {};
   const where = takeWhere(t);
   if (where) draft.where = where;

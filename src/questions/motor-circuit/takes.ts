@@ -1,5 +1,5 @@
 /** What one motor's circuit takes of the facts: the nameplate, the devices and the conductors put up, the special cases. */
-import { POWER_GOALS } from "../run-takes.ts";
+import { isOfRunAlone, POWER_GOALS } from "../run-takes.ts";
 import type { Draft, Said } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
 import { deviceRating } from "../branch-circuit/takes.ts";
@@ -38,9 +38,12 @@ const RATED_MINUTES: Readonly<Record<number, string>> = {
 
 export function takes(t: Taker): Draft | undefined {
   if (isOthers(t) || t.wants("goal:convert", "goal:longest-run", ...POWER_GOALS)) return undefined;
-  const asksDrop = t.wants("goal:drop", "label:drop");
-  const asksCircuit = t.wants("device:breaker", "device:fuse", "device:overload", "role:wire", "circuit:circuit");
-  if (asksDrop && !asksCircuit) return undefined;
+  if (isOfRunAlone(t)) return undefined;
+  // `5 hp 230 V how many amps` converts; a motor by its name has a table current.
+  const isNamed = t.all("load").some(({ id }) => id !== undefined && id !== "load");
+  if (t.wants("goal:current") && !isNamed && !t.wants("device:breaker", "role:wire", "circuit:circuit")) {
+    return undefined;
+  }
   const others = t.all("load").filter((fact) => !isMotor(fact) && (fact.slots.rating ?? fact.slots.current));
   if (others.length > 0) return undefined;
   const motors = takeMotors(t);
