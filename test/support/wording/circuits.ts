@@ -35,17 +35,19 @@ export const branch = {
     const what = d.pick(["appliance", "appliance", "appliance", "load", "load", "lighting", "welder", "receptacles"]);
     const run = drawRun(d, metric, { conductors: 0.04 });
     const check = d.chance(0.3);
+    const hasLength = d.chance(0.3);
     const plan = (breakers: readonly number[]): Partial<CircuitRequest> =>
       check
         ? {
           check: true,
-          ...(d.chance(0.7) && { breaker: amperes(d.pick(breakers)) }),
+          // Without a breaker a size over a length could be put up for its drop alone.
+          ...((hasLength || d.chance(0.7)) && { breaker: amperes(d.pick(breakers)) }),
           size: d.pick(SIZES),
         }
         : d.chance(0.08)
         ? { breaker: amperes(d.pick(breakers)) }
         : {};
-    const length = d.chance(0.3) ? { length: drawLength(d, metric, 250) } : {};
+    const length = hasLength ? { length: drawLength(d, metric, 250) } : {};
     const limit = "length" in length && d.chance(0.3)
       ? { limit: { value: d.pick([2, 3, 5]), unit: "%" as const } }
       : {};
@@ -123,17 +125,16 @@ export const branch = {
   say(r: CircuitRequest, pen: Pen): Said {
     const [load] = r.loads!;
     const { plan, said } = planOf(pen, r);
-    return {
-      head: loadWords(pen, load!),
-      rest: [
-        ...(r.volts ? [fact(supplyWords(pen, r.volts.value, r.phases))] : []),
-        plan,
-        r.breaker && !r.check ? fact(breakerWords(pen, r.breaker)) : undefined,
-        r.length && lengthWords(pen, r.length),
-        r.limit && fact(dropLimitWords(pen, r.limit)),
-        ...runFacts(pen, r, said),
-      ],
-      ...(r.check ? checkAsk(pen) : {
+    // Over a length the wire alone could be asked for the drop's sake: the breaker is asked with it.
+    const ask = r.length
+      ? {
+        asks: (head: string) =>
+          `${
+            pen.one("what wire and breaker for", "wire and breaker for", "breaker and wire size for", "circuit for")
+          } ${head}`,
+        asksAfter: pen.one("what wire and breaker?", "wire and breaker?", "what size wire and breaker do I need?"),
+      }
+      : {
         asks: (head: string) =>
           `${
             pen.one(
@@ -151,8 +152,19 @@ export const branch = {
           "what size wire and breaker do I need?",
           "what do I run?",
         ),
-      }),
-      bare: !r.check && load!.kind !== "load" && load!.kind !== "receptacles",
+      };
+    return {
+      head: loadWords(pen, load!),
+      rest: [
+        ...(r.volts ? [fact(supplyWords(pen, r.volts.value, r.phases))] : []),
+        plan,
+        r.breaker && !r.check ? fact(breakerWords(pen, r.breaker)) : undefined,
+        r.length && lengthWords(pen, r.length),
+        r.limit && fact(dropLimitWords(pen, r.limit)),
+        ...runFacts(pen, r, said),
+      ],
+      ...(r.check ? checkAsk(pen) : ask),
+      bare: !r.check && r.length === undefined && load!.kind !== "load" && load!.kind !== "receptacles",
     };
   },
 };

@@ -57,8 +57,11 @@ export const ampacity = {
       ...(breaker
         ? {
           asks: (head: string) =>
-            pen.one(`is ${breaker} ok on ${head}`, `can I put ${head} on ${breaker}`, `is ${head} ok on ${breaker}`),
-          asksAfter: pen.one(`is ${breaker} ok?`, `is ${breaker} ok on that?`, `ok on ${breaker}?`),
+            pen.one(
+              `ampacity of ${head}, and is ${breaker} ok on it`,
+              `is the ampacity of ${head} enough for ${breaker}`,
+            ),
+          asksAfter: pen.one(`ampacity, and is ${breaker} ok?`, `is the ampacity enough for ${breaker}?`),
         }
         : r.load
         ? {
@@ -160,6 +163,7 @@ export const drop = {
   },
 
   say(r: DropRequest, pen: Pen): Said {
+    const { find } = r;
     const wire = r.size === undefined
       ? undefined
       : `${r.sets === undefined ? "" : `${r.sets} sets of `}${pen.wire(r.size, r.material)}`;
@@ -168,13 +172,12 @@ export const drop = {
       volts: fact(voltsWords(pen, r), [pen.one("Voltage", "Volts"), voltsWords(pen, r)]),
       load: load === undefined ? undefined : fact(load, r.along ? undefined : ["Load", pen.amount(r.load!)]),
       length: r.length && lengthWords(pen, r.length),
-      limit: r.limit && fact(limitWords(pen, r.limit)),
+      limit: r.limit && fact(limitWords(pen, r.limit, find)),
       conduit: r.conduit && aside(methodWords(pen, r)),
       powerFactor: r.powerFactor === undefined
         ? undefined
         : fact(`${pen.one("power factor", "pf", "PF")} ${r.powerFactor}`),
     };
-    const { find } = r;
     if (find === "conductor") {
       return {
         head: facts.load!,
@@ -253,11 +256,12 @@ function loadWords(pen: Pen, { load, along, count }: DropRequest): string {
   return `${lights} ${spacing} ${pen.one("starting at", "the first one at", "first at")} ${pen.amount(along.first!)}`;
 }
 
-const limitWords = (pen: Pen, limit: Amount): string =>
-  pen.one(
+/** Where the drop itself is asked, a bare share of it would read as the answer. */
+const limitWords = (pen: Pen, limit: Amount, find: DropRequest["find"]): string =>
+  find === "drop" ? pen.one(`max ${pen.amount(limit)} allowed`, `limit ${pen.amount(limit)}`) : pen.one(
     `max ${pen.amount(limit)} drop`,
     `${pen.amount(limit)} drop`,
     `keep it under ${pen.amount(limit)}`,
     `no more than ${pen.amount(limit)} drop`,
-    `${pen.amount(limit)} max`,
+    `${pen.amount(limit)} max drop`,
   );

@@ -64,7 +64,7 @@ export function equipment(pen: Pen, kind: string, count: number, rating: Amount 
     return fact(pen.several(count, name, rating), [pen.several(count, name), `${pen.amount(rating)} each`]);
   }
   const line = [name, pen.amount(rating)] as const;
-  if (pen.terse && pen.d.chance(0.5)) return fact(line.join(" "), line);
+  if (pen.nameFirst) return fact(line.join(" "), line);
   const words = `${pen.amount(rating, true)} ${name}`;
   return fact(UNCOUNTED.includes(kind) ? words : pen.a(words), line);
 }

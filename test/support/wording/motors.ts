@@ -317,13 +317,11 @@ const labelled = (pen: Pen, label: string, value: string): Fact =>
 
 function counted(pen: Pen, count: number, what: string, label: string, current: Amount): Fact {
   const value = pen.amount(current);
-  if (count === 1) {
-    return fact(pen.one(`${what} ${label} ${value}`, `${what} ${value} ${label}`, `${value} ${label} ${what}`), [
-      `${what} ${label}`,
-      value,
-    ]);
-  }
-  return fact(`${pen.one("two", "2")} ${what}s at ${value} ${label} each`);
+  if (count > 1) return fact(`${pen.one("two", "2")} ${what}s at ${value} ${label} each`);
+  const words = pen.terse
+    ? pen.nameFirst ? `${what} ${label} ${value}` : `${value} ${label} ${what}`
+    : pen.one(`${what} ${label} ${value}`, `${what} ${value} ${label}`);
+  return fact(words, [`${what} ${label}`, value]);
 }
 
 function roomWords(pen: Pen, { unitCurrent, room, breakers, volts }: CoolingRequest): Said {

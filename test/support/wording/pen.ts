@@ -38,6 +38,11 @@ export class Pen {
   readonly #abbreviates: boolean;
   /** Whether articles are left out. */
   readonly terse: boolean;
+  /**
+   * Whether a rating follows its appliance, "range 12 kW": of one text all or none, because without commas a mixture could
+   * be paired either way.
+   */
+  readonly nameFirst: boolean;
   #mayTakeBack: boolean;
 
   constructor(readonly d: Draw, readonly axes: Axes) {
@@ -47,6 +52,7 @@ export class Pen {
     this.#abbreviates = d.chance(axes.abbreviations);
     this.#mayTakeBack = d.chance(axes.takenBack);
     this.terse = d.chance(axes.abbreviations);
+    this.nameFirst = this.terse && d.chance(0.5);
   }
 
   /** Whether the axis is used here. */
@@ -67,7 +73,8 @@ export class Pen {
   /** "a 12 kW range", "an 8 kW range"; terse hands leave the article out. */
   a(words: string): string {
     if (this.terse || /^(a|one) /.test(words)) return words;
-    const isVowel = /^(8|11(?!\d)|18(?!\d)|[aeio]|AC|A\/C|AHU|EV|MCA|RLA|RHH|RHW|XHHW|NM|SE\b|MC\b|un(?!i))/.test(words) &&
+    const isVowel =
+      /^(8|11(?!\d)|18(?!\d)|[aeio]|AC|A\/C|AHU|EV|MCA|RLA|RHH|RHW|XHHW|NM|SE\b|MC\b|un(?!i))/.test(words) &&
       !/^one\b/.test(words);
     return `${isVowel ? "an" : "a"} ${words}`;
   }

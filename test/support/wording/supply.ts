@@ -77,21 +77,16 @@ export const transformer = {
           asksAfter: pen.one("ok?", "is that breaker ok?", "is that ok?"),
         }
         : r.power
-        ? {
-          asks: (head: string) =>
-            `${
-              pen.one(
-                "what breakers and wire for",
-                "what protection for",
-                "primary and secondary breakers and wire for",
-              )
-            } ${head}`,
-          asksAfter: pen.one(
-            "what breakers and wire on each side?",
-            "what's on each side?",
-            "breakers and wire each side?",
-          ),
-        }
+        ? r.protection === "primary only"
+          ? {
+            asks: (head: string) => `${pen.one("what protection for", "what primary breaker and wire for")} ${head}`,
+            asksAfter: pen.one("what protection?", "what size primary breaker?"),
+          }
+          : {
+            asks: (head: string) =>
+              `${pen.one("what breakers and wire for", "what protection for", "breakers and wire for")} ${head}`,
+            asksAfter: pen.one("what breakers and wire?", "what protection?", "breakers and wire each side?"),
+          }
         : {
           asks: (head: string) =>
             `${pen.one("what size transformer for", "transformer size for", "what transformer for")} ${head}`.replace(

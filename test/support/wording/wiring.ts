@@ -56,7 +56,7 @@ export function runFacts(pen: Pen, r: Run, skip: readonly (keyof Run)[] = []): (
       : undefined,
     has("terminals") ? aside(terminalWords(pen, r.terminals!)) : undefined,
     has("ambient") ? fact(ambientWords(pen, r.ambient!)) : undefined,
-    has("conductors") ? fact(countWords(pen, r.conductors!)) : undefined,
+    has("conductors") ? fact(countWords(pen, r.conductors!, r.method === "conductors in conduit")) : undefined,
     has("rooftop") ? fact(pen.one("on the roof", "on a rooftop", "run across the roof")) : undefined,
     has("wet") ? fact(pen.one("wet location", "in a wet location")) : undefined,
   ];
@@ -97,11 +97,11 @@ const ambientWords = (pen: Pen, ambient: Amount): string => {
   );
 };
 
-const countWords = (pen: Pen, n: number): string =>
+const countWords = (pen: Pen, n: number, inRaceway: boolean): string =>
   pen.one(
     `${pen.number(n)} current-carrying conductors`,
     `${n} ${pen.short("current carrying conductors", "CCCs", "ccc", "CCC")}`,
-    `${pen.number(n)} current carrying conductors in the same raceway`,
+    `${pen.number(n)} current carrying conductors${inRaceway ? " in the same raceway" : " all together"}`,
   );
 
 /** How far it is, one way. */
