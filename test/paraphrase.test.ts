@@ -110,7 +110,7 @@ describe("the generator of paraphrases", () => {
   it("lets one letter slip", () => {
     const slipped = textsOf(SOME, { axes: { ...none, slips: 1 } });
     const changed = slipped.filter((text, i) => text !== bare[i]);
-    assert(changed.length > slipped.length / 2);
+    assert(changed.length > slipped.length / 3);
     assert(slipped.every((text, i) => Math.abs(text.length - bare[i]!.length) <= 1));
   });
 

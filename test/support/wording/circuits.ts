@@ -27,6 +27,8 @@ const APPLIANCES: Readonly<Record<string, { rating: (d: Draw) => SaidLoad["ratin
   furnace: { rating: (d) => kilowatts(d.pick([10, 15])), breakers: [60, 70, 80] },
   "space-heater": { rating: (d) => kilowatts(d.pick([1, 1.5, 2])), breakers: [15, 20, 30] },
   "ev-charger": { rating: (d) => amperes(d.pick([16, 24, 32, 40, 48])), breakers: [20, 30, 40, 50, 60] },
+  kiln: { rating: (d) => kilowatts(d.pick([5, 8, 9.6])), breakers: [30, 40, 50, 60] },
+  "snow-melting": { rating: (d) => kilowatts(d.pick([3, 5, 6])), breakers: [20, 30, 40] },
   "pool-heater": { rating: (d) => kilowatts(d.pick([5.5, 11])), breakers: [30, 60] },
 };
 
@@ -57,7 +59,15 @@ export const branch = {
         const { rating, breakers } = APPLIANCES[kind]!;
         const count = kind === "space-heater" ? d.int(1, 4) : 1;
         return withCable(d, {
-          loads: [{ kind, count, rating: rating(d) } as SaidLoad],
+          loads: [
+            {
+              kind,
+              count,
+              rating: rating(d),
+              ...(kind === "water-heater" && d.chance(0.4) && { gallons: d.pick([40, 50, 80]) }),
+            } as SaidLoad,
+          ],
+          ...(kind === "ev-charger" && !check && d.chance(0.2) && { receptacle: amperes(50) }),
           ...(d.chance(0.35) && { volts: { value: usualVolts(kind), unit: "V" } }),
           ...length,
           ...limit,
@@ -158,6 +168,12 @@ export const branch = {
       rest: [
         ...(r.volts ? [fact(supplyWords(pen, r.volts.value, r.phases))] : []),
         plan,
+        load!.gallons === undefined
+          ? undefined
+          : fact(`${pen.number(load!.gallons)} ${pen.short(pen.one("gallon tank", "gallons"), "gal", "gal tank")}`),
+        r.receptacle && fact(
+          pen.one(`on a ${pen.amount(r.receptacle, true)} receptacle`, `${pen.amount(r.receptacle, true)} receptacle`),
+        ),
         r.breaker && !r.check ? fact(breakerWords(pen, r.breaker)) : undefined,
         r.length && lengthWords(pen, r.length),
         r.limit && fact(dropLimitWords(pen, r.limit)),
@@ -293,6 +309,8 @@ export const feeder = {
         ? { volts: { value: 240, unit: "V" as const }, ...(d.chance(0.4) && { phases: 1 as const }) }
         : {}),
       ...(d.chance(0.1) && { neutralLoad: amperes(d.stepped(20, 60, 10)) }),
+      ...(d.chance(0.06) && { neutral: false }),
+      ...(rating.value >= 225 && !check && d.chance(0.3) && { sets: 2 }),
       ...(check &&
         { check: true, sizes: [d.pick(["8", "6", "4", "3", "2", "1", "1/0", "2/0", "3/0", "4/0", "250 kcmil"])] }),
       ...(d.chance(0.6) && { length: drawLength(d, metric, 350) }),
@@ -348,6 +366,8 @@ export const feeder = {
               ],
             ),
         r.volts && fact(supplyWords(pen, r.volts.value, r.phases)),
+        r.neutral === false ? fact(pen.one("no neutral needed", "no neutral", "without a neutral")) : undefined,
+        r.sets === undefined ? undefined : fact(pen.one("2 parallel sets", "two sets in parallel", "2 sets")),
         r.neutralLoad &&
         fact(pen.one(`neutral load ${pen.amount(r.neutralLoad)}`, `${pen.amount(r.neutralLoad, true)} neutral load`)),
         r.length && lengthWords(pen, r.length),

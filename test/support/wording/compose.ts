@@ -52,7 +52,7 @@ function body(said: Said, facts: readonly Fact[], pen: Pen): Body {
     // The rest goes on in the question, or follows it.
     return pen.d.chance(0.5)
       ? { sentences: [`${asked}${separatorOf(pen, asked, told)}${told}${pen.terse ? "" : "?"}`], joint: " " }
-      : { sentences: [`${asked}?`, `${told}${pen.terse ? "" : "."}`], joint: told.includes("\n") ? "\n" : " " };
+      : { sentences: [`${asked}?`, pen.terse ? told : stopped(told)], joint: told.includes("\n") ? "\n" : " " };
   }
   const all = pen.uses("order") ? pen.d.shuffle([said.head, ...facts]) : [said.head, ...facts];
   const told = joined(all, pen);
@@ -60,8 +60,10 @@ function body(said: Said, facts: readonly Fact[], pen: Pen): Body {
   const joint = told.includes("\n") ? "\n" : " ";
   return pen.terse && joint === " "
     ? { sentences: [`${told}, ${said.asksAfter}`], joint }
-    : { sentences: [`${told}${joint === " " ? "." : ""}`, said.asksAfter], joint };
+    : { sentences: [joint === " " ? stopped(told) : told, said.asksAfter], joint };
 }
+
+const stopped = (text: string): string => text.endsWith(".") ? text : `${text}.`;
 
 /** "Range: 12 kW" line by line, or the label over its value; what has no label stands on its own line. */
 function asLines(said: Said, facts: readonly Fact[], pen: Pen): Body {

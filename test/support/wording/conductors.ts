@@ -153,10 +153,13 @@ export const drop = {
       : { value: d.pick([1.5, 2, 3, 5, 7.5, 10, 15]), unit: "kW" };
     return {
       ...base,
-      load,
+      ...(d.chance(0.1) && find === "conductor"
+        ? { breaker: { value: d.pick([15, 20, 30, 50]), unit: "A" as const } }
+        : { load }),
       ...(find !== "longest run" && { length: drawLength(d, metric, 500) }),
-      ...((find !== "drop" || d.chance(0.1)) && d.chance(0.6) &&
-        { limit: { value: d.pick([2, 3, 3, 5]), unit: "%" as const } }),
+      ...(find === "drop"
+        ? d.chance(0.15) && { check: true, limit: { value: d.pick([2, 3, 5]), unit: "%" as const } }
+        : d.chance(0.6) && { limit: { value: d.pick([2, 3, 3, 5]), unit: "%" as const } }),
       ...(d.chance(0.1) && { powerFactor: d.pick([0.8, 0.85, 0.9, 0.95]) }),
       ...(d.chance(0.06) && size !== undefined && (size.includes("/") || size.includes("kcmil")) && { sets: 2 }),
     };
@@ -172,7 +175,7 @@ export const drop = {
       volts: fact(voltsWords(pen, r), [pen.one("Voltage", "Volts"), voltsWords(pen, r)]),
       load: load === undefined ? undefined : fact(load, r.along ? undefined : ["Load", pen.amount(r.load!)]),
       length: r.length && lengthWords(pen, r.length),
-      limit: r.limit && fact(limitWords(pen, r.limit, find)),
+      limit: r.limit && fact(limitWords(pen, r.limit)),
       conduit: r.conduit && aside(methodWords(pen, r)),
       powerFactor: r.powerFactor === undefined
         ? undefined
@@ -180,7 +183,7 @@ export const drop = {
     };
     if (find === "conductor") {
       return {
-        head: facts.load!,
+        head: facts.load ?? fact(pen.a(`${pen.amount(r.breaker!, true)} ${pen.one("breaker", "circuit")}`)),
         rest: [
           r.material && aside(pen.material(r.material)),
           facts.volts,
@@ -205,6 +208,26 @@ export const drop = {
       };
     }
     const rest = [facts.volts, facts.load, facts.length, facts.limit, facts.conduit, facts.powerFactor];
+    if (r.check) {
+      const limit = pen.amount(r.limit!);
+      return {
+        head: fact(wire!, ["Wire", wire!]),
+        rest: rest.filter((each) => each !== facts.limit),
+        asks: (head) =>
+          `${
+            pen.one(
+              `is the voltage drop within ${limit} on`,
+              `is the voltage drop under ${limit} on`,
+              `do I stay under ${limit} voltage drop on`,
+            )
+          } ${head}`,
+        asksAfter: pen.one(
+          `is the voltage drop within ${limit}?`,
+          `is the voltage drop under ${limit}?`,
+          `do I stay under ${limit} voltage drop?`,
+        ),
+      };
+    }
     return find === "drop"
       ? {
         head: fact(wire!, ["Wire", wire!]),
@@ -256,9 +279,8 @@ function loadWords(pen: Pen, { load, along, count }: DropRequest): string {
   return `${lights} ${spacing} ${pen.one("starting at", "the first one at", "first at")} ${pen.amount(along.first!)}`;
 }
 
-/** Where the drop itself is asked, a bare share of it would read as the answer. */
-const limitWords = (pen: Pen, limit: Amount, find: DropRequest["find"]): string =>
-  find === "drop" ? pen.one(`max ${pen.amount(limit)} allowed`, `limit ${pen.amount(limit)}`) : pen.one(
+const limitWords = (pen: Pen, limit: Amount): string =>
+  pen.one(
     `max ${pen.amount(limit)} drop`,
     `${pen.amount(limit)} drop`,
     `keep it under ${pen.amount(limit)}`,

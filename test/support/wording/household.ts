@@ -45,6 +45,8 @@ const NAMES: Readonly<Record<string, { plain: string; other?: string[]; short?: 
   },
   "room-air-conditioner": { plain: "window air conditioner", other: ["room air conditioner"], short: ["window AC"] },
   "air-handler": { plain: "air handler", short: ["AHU"] },
+  kiln: { plain: "kiln", other: ["pottery kiln"] },
+  "snow-melting": { plain: "snow melting mat", other: ["snow melt mat", "snow-melting system"] },
   "ev-charger": { plain: "EV charger", other: ["car charger", "electric vehicle charger"], short: ["EVSE", "EV"] },
 };
 /** What no number of is counted: "10 kW backup heat". */
@@ -98,6 +100,7 @@ const RATINGS: Readonly<Record<string, (d: Draw) => Amount>> = {
   "supplemental-heat": (d) => kW(d.pick([5, 8, 10, 15])),
   "air-conditioner": (d) => A(d.pick([16, 18, 20.5, 24, 28, 30])),
   "ev-charger": (d) => A(d.pick([32, 40, 48])),
+  "space-heater": (d) => kW(d.pick([1, 1.5, 2])),
 };
 const kW = (value: number): Amount => ({ value, unit: "kW" });
 const A = (value: number): Amount => ({ value, unit: "A" });
@@ -126,12 +129,14 @@ export const dwelling = {
       () => [load(d, "air-conditioner")],
       () => [load(d, "heat-pump"), load(d, "supplemental-heat")],
       () => [load(d, "heat-pump")],
+      () => [load(d, "space-heater", d.int(3, 8))],
       () => [load(d, "furnace"), load(d, "air-conditioner")],
       () => [],
     ])();
     const around = d.shuffle([...new Set(AROUND)]).slice(0, d.int(0, 2)).map((kind) =>
       load(d, kind, kind === "ev-charger" && d.chance(0.2) ? 2 : 1)
     );
+    const isHeatPump = heat.some(({ kind }) => kind === "supplemental-heat");
     const isSquareMetres = d.chance(metric);
     const garage = d.chance(0.15);
     return {
@@ -158,6 +163,7 @@ export const dwelling = {
         ...heat,
         ...around,
       ],
+      ...(isHeatPump && d.chance(0.4) && { compressorLockedOut: true }),
       ...(d.chance(0.25) && { service: { value: d.pick([100, 125, 150, 200, 200, 225, 320, 400]), unit: "A" } }),
       ...(d.chance(0.2) && { material: d.pick(["copper", "aluminum"] as const) }),
       ...(d.chance(0.06) && { electrode: d.pick(["water pipe", "concrete-encased"] as const) }),
@@ -189,6 +195,14 @@ export const dwelling = {
         r.laundryCircuits === undefined
           ? undefined
           : fact(`${pen.number(r.laundryCircuits)} laundry circuit${r.laundryCircuits === 1 ? "" : "s"}`),
+        r.compressorLockedOut
+          ? fact(
+            pen.one(
+              "compressor locked out when the backup heat runs",
+              "heat pump compressor locked out while the backup heat is on",
+            ),
+          )
+          : undefined,
         r.method && fact(pen.one(`${r.method} method`, `by the ${r.method} method`, `use the ${r.method} method`)),
         r.system && fact(pen.one("120/208 V service", "120/208 V single phase", "fed with 120/208 V")),
         r.material &&
@@ -280,7 +294,12 @@ export const cooking = {
     const most = kinds.length === 1 ? 60 : 8;
     return {
       ...(use && { use }),
-      appliances: kinds.map((kind) => ({ kind, count: d.chance(0.4) ? 1 : d.int(2, most), rating: rated(d, kind) })),
+      appliances: kinds.map((kind) => ({
+        kind,
+        count: d.chance(0.4) ? 1 : d.int(2, most),
+        // A range whose nameplate is not told is counted by the table's own column.
+        ...(kind !== "range" || kinds.length > 1 || d.chance(0.85) ? { rating: rated(d, kind) } : {}),
+      })),
       ...(d.chance(0.15) && { supply: d.pick(["single-phase", "three-phase"] as const) }),
       ...(d.chance(0.08) && { method: d.pick(["column C", "note 3"] as const) }),
     };

@@ -35,7 +35,8 @@ export const motor = {
       power: d.chance(metric / 2) ? { value: d.pick([1.5, 2.2, 4, 5.5, 7.5]), unit: "kW" } : horsepower(power),
       volts: { value: volts, unit: "V" },
       supply: three ? "three-phase" : "single-phase",
-      ...(d.chance(0.06) && three && { type: "design B energy-efficient" as const }),
+      ...(d.chance(0.1) && three && { type: d.pick(["design B energy-efficient", "wound rotor"] as const) }),
+      ...(!check && d.chance(0.06) && { device: d.pick(["dual-element fuse", "nontime-delay fuse"] as const) }),
       ...(nameplate && { nameplateCurrent: nameplate }),
       ...(d.chance(0.25) && { serviceFactor: d.pick([1, 1.15, 1.15, 1.25]) }),
       ...(d.chance(0.1) && { temperatureRise: { value: d.pick([40, 50]), unit: "°C" as const } }),
@@ -52,7 +53,11 @@ export const motor = {
     const volts = pen.amount(r.volts!);
     const phases = supplyWords(pen, r.supply!);
     const isTogether = pen.d.chance(0.6);
-    const type = r.type === undefined ? "" : pen.one("energy-efficient design B ", "design B energy efficient ");
+    const type = r.type === undefined
+      ? ""
+      : r.type === "wound rotor"
+      ? pen.one("wound rotor ", "wound-rotor ")
+      : pen.one("energy-efficient design B ", "design B energy efficient ");
     const power = pen.amount(r.power!, true);
     const plan = check && [
       [pen.wire(r.size!, r.material), r.insulation, r.method && methodWords(pen, r)].filter(Boolean).join(" "),
@@ -63,6 +68,11 @@ export const motor = {
       rest: [
         isTogether ? undefined : fact(`${volts} ${phases}`, ["Volts", `${volts} ${phases}`]),
         plan ? fact(plan) : undefined,
+        r.device && fact(
+          r.device === "dual-element fuse"
+            ? pen.one("dual-element fuses", "dual element fuses", "time-delay fuses")
+            : pen.one("nontime-delay fuses", "non-time-delay fuses"),
+        ),
         r.nameplateCurrent && nameplateWords(pen, r.nameplateCurrent),
         r.serviceFactor === undefined ? undefined : fact(
           pen.short(
@@ -90,23 +100,28 @@ export const motor = {
         r.length && lengthWords(pen, r.length),
         ...runFacts(pen, r, plan ? ["material", "insulation", "method"] : []),
       ],
-      ...(plan ? checkAsk(pen) : {
-        asks: (head: string) =>
-          `${
-            pen.one(
-              "what wire and breaker for",
-              "wire and breaker for",
-              "what size wire, breaker and overloads for",
-              "circuit for",
-            )
-          } ${head}`,
-        asksAfter: pen.one(
-          "what wire and breaker?",
-          "wire and breaker?",
-          "what size wire, breaker and overloads?",
-          "what do I need?",
-        ),
-      }),
+      ...(plan ? checkAsk(pen) : r.device
+        ? {
+          asks: (head: string) => `${pen.one("what wire and fuses for", "wire and fuse size for")} ${head}`,
+          asksAfter: pen.one("what wire and fuses?", "wire and fuse size?"),
+        }
+        : {
+          asks: (head: string) =>
+            `${
+              pen.one(
+                "what wire and breaker for",
+                "wire and breaker for",
+                "what size wire, breaker and overloads for",
+                "circuit for",
+              )
+            } ${head}`,
+          asksAfter: pen.one(
+            "what wire and breaker?",
+            "wire and breaker?",
+            "what size wire, breaker and overloads?",
+            "what do I need?",
+          ),
+        }),
       bare: !plan,
     };
   },
@@ -241,6 +256,7 @@ export const cooling = {
         minimumCircuitAmpacity: amperes(d.chance(0.5) ? Math.round(least) : least),
         ...(d.chance(0.85) && { maximumProtection: amperes(d.pick(most)) }),
         ...(check && d.chance(0.8) && { breakers: [amperes(d.pick([20, 25, 30, 35, 40, 50, 60]))] }),
+        ...(check && d.chance(0.3) && { disconnect: amperes(d.pick([30, 60])) }),
         ...(check && d.chance(0.5) && { size: d.pick(["14", "12", "10", "8", "6"]) }),
         ...volts,
         ...length,
@@ -248,6 +264,10 @@ export const cooling = {
       };
     }
     return {
+      ...(d.chance(0.15) && {
+        heat: { value: d.pick([5, 7.5, 10]), unit: "kW" as const },
+        ...(d.chance(0.5) && { interlocked: true }),
+      }),
       compressors: [{ count: d.chance(0.8) ? 1 : 2, ratedLoad: amperes(d.stepped(8, 32, 0.1)) }],
       fans: [{ count: d.chance(0.85) ? 1 : 2, current: amperes(d.stepped(0.6, 4, 0.1)) }],
       ...(check && { breakers: [amperes(d.pick([20, 25, 30, 40, 50]))] }),
@@ -266,7 +286,7 @@ export const cooling = {
       "AC unit",
     );
     const breaker = r.breakers?.[0];
-    const check = breaker ?? r.size;
+    const check = breaker ?? r.size ?? r.disconnect;
     const plan = [
       r.size && [pen.wire(r.size, r.material), r.insulation, r.method && methodWords(pen, r)].filter(Boolean).join(" "),
       breaker && `${pen.one("on", "with")} a ${pen.amount(breaker, true)} breaker`,
@@ -276,7 +296,22 @@ export const cooling = {
       rest: [
         ...nameplateFacts(pen, r),
         r.volts && fact([pen.amount(r.volts), r.phases && pen.phases(r.phases)].filter(Boolean).join(" ")),
+        r.heat && fact(pen.one(`${pen.amount(r.heat, true)} electric heat`, `${pen.amount(r.heat, true)} heat strips`)),
+        r.interlocked
+          ? fact(
+            pen.one(
+              "heat and compressor never run together",
+              "heat and compressor interlocked so they never run together",
+            ),
+          )
+          : undefined,
         plan ? fact(plan) : undefined,
+        r.disconnect && fact(
+          pen.one(
+            `${pen.amount(r.disconnect, true)} disconnect`,
+            `with a ${pen.amount(r.disconnect, true)} disconnect`,
+          ),
+        ),
         r.length && lengthWords(pen, r.length),
         ...runFacts(pen, r, r.size ? ["material", "insulation", "method"] : []),
       ],

@@ -37,7 +37,8 @@ export const transformer = {
       ...system,
       ...(d.chance(0.3) && { protection: d.pick(["primary only", "primary and secondary"] as const) }),
       ...(check && { primaryBreaker: amperes(d.pick([20, 30, 40, 50, 60, 70, 80, 100, 125, 150, 200, 250])) }),
-      ...(d.chance(0.15) && { electrode: d.pick(["water pipe"] as const) }),
+      ...(bySize && d.chance(0.12) && { impedance: { value: d.pick([2.5, 3, 4.5, 5, 5.75]), unit: "%" as const } }),
+      ...(d.chance(0.15) && { electrode: "water pipe" as const }),
       ...drawRun(d, metric, { material: 0.3, method: 0.1, insulation: 0.1, ambient: 0.03, conductors: 0, place: 0 }),
     };
   },
@@ -68,6 +69,13 @@ export const transformer = {
             : pen.one("primary and secondary protection", "protected on both primary and secondary"),
         ),
         breaker ? fact(breaker) : undefined,
+        r.impedance && fact(
+          pen.one(
+            `${pen.amount(r.impedance)} impedance`,
+            `impedance ${pen.amount(r.impedance)}`,
+            `${pen.amount(r.impedance)} Z`,
+          ),
+        ),
         r.electrode && fact("water pipe electrode"),
         ...runFacts(pen, r),
       ],
@@ -153,6 +161,9 @@ export const grounding = {
       size,
       material: d.pick(["copper", "copper", "aluminum"] as const),
       ...sets,
+      ...(wanted === "supply-side bonding jumper" && "sets" in sets && d.chance(0.5) && {
+        jumpers: "one for each raceway" as const,
+      }),
       ...(wanted === "grounding electrode conductor" && d.chance(0.6) &&
         { electrode: d.pick(["water pipe", "rod", "concrete-encased", "ground ring"] as const) }),
       ...of,
@@ -196,6 +207,8 @@ export const grounding = {
             "ground ring": pen.one("to a ground ring", "ground ring electrode"),
           }[r.electrode],
         ),
+        r.jumpers &&
+        fact(pen.one("one jumper in each raceway", "a jumper in each raceway", "one jumper for each raceway")),
         r.needed === undefined ? undefined : fact(
           pen.one(
             `conductors raised from ${pen.size(r.needed)} to ${pen.size(r.size!)} ${
@@ -233,6 +246,7 @@ function devicesWords(pen: Pen, devices: readonly Amount[]): string {
 export const conversion = {
   draw(d: Draw, metric: number): ConversionRequest {
     if (d.chance(0.25)) return drawMeasure(d);
+    if (d.chance(0.08)) return drawDirect(d);
     const { volts, circuit } = d.pick(
       [
         { volts: 120, circuit: "single-phase" },
@@ -301,6 +315,8 @@ export const conversion = {
       ? pen.phases(3)
       : r.circuit === "single-phase"
       ? pen.phases(1)
+      : r.circuit === "direct current"
+      ? "DC"
       : undefined;
     const at = [r.volts && pen.amount(r.volts), phases].filter(Boolean).join(" ");
     return {
@@ -336,6 +352,13 @@ const UNIT_WORDS: Readonly<Record<string, readonly string[]>> = {
   mm2: ["mm²", "mm2", "square millimeters"],
   AWG: ["AWG"],
 };
+
+function drawDirect(d: Draw): ConversionRequest {
+  const direct = { volts: { value: d.pick([12, 24, 48]), unit: "V" }, circuit: "direct current" } as const;
+  return d.chance(0.5)
+    ? { power: { value: d.pick([100, 240, 480, 1200]), unit: "W" }, ...direct, to: "A" }
+    : { current: amperes(d.pick([10, 20, 40, 60])), ...direct, to: "kW" };
+}
 
 function drawMeasure(d: Draw): ConversionRequest {
   return d.pick([
