@@ -50,7 +50,8 @@ export const branch = {
         ? { breaker: amperes(d.pick(breakers)) }
         : {};
     const length = hasLength ? { length: drawLength(d, metric, 250) } : {};
-    const limit = "length" in length && d.chance(0.3)
+    // With a plan put up, a limit of the drop would make it a question of the drop alone.
+    const limit = "length" in length && !check && d.chance(0.3)
       ? { limit: { value: d.pick([2, 3, 5]), unit: "%" as const } }
       : {};
     switch (what) {

@@ -296,7 +296,13 @@ export const cooling = {
       rest: [
         ...nameplateFacts(pen, r),
         r.volts && fact([pen.amount(r.volts), r.phases && pen.phases(r.phases)].filter(Boolean).join(" ")),
-        r.heat && fact(pen.one(`${pen.amount(r.heat, true)} electric heat`, `${pen.amount(r.heat, true)} heat strips`)),
+        // Heat on a circuit of its own would be another question.
+        r.heat && fact(
+          pen.one(
+            `${pen.amount(r.heat, true)} electric heat on the same circuit`,
+            `packaged unit with ${pen.amount(r.heat, true)} heat strips on the same circuit`,
+          ),
+        ),
         r.interlocked
           ? fact(
             pen.one(
