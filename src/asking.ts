@@ -6,6 +6,7 @@ import { merge } from "./conversation/merge.ts";
 import { MOST_TOPICS, type Thread, type Topic } from "./conversation/thread.ts";
 import {
   asksSection,
+  asksSomething,
   asksWhy,
   hasFigure,
   referring,
@@ -177,7 +178,9 @@ export function makeAsk(
     if (topic.needs?.length && isPlaced(changed)) return answer(changed, thread, edition);
     const facts = referring(text.facts, thread.topics);
     const alone = read({ ...text, facts });
-    const isNew = isPlaced(alone) && !tellsChange(text) && alone.choices.length === 1 && isWhole(text, facts);
+    // A text that asks nothing goes on about the topic, where it finds a place there.
+    const isNew = isPlaced(alone) && !tellsChange(text) && alone.choices.length === 1 && isWhole(text, facts) &&
+      (asksSomething(text) || !isPlaced(changed));
     const other = isDeclined(facts);
     if (other && !(isPlaced(changed) && tellsChange(text))) return { ...decline(other), thread };
     if (isNew) return answer(alone, thread, edition);

@@ -56,7 +56,7 @@ describe("a reply", () => {
       "full-load-current": 52,
     }));
   it("is asked about, not guessed, when it fits nothing", () => {
-    const outcome = last("breaker and wire for a 32 A EV charger", "purple 7 4/0-3 elephants");
+    const outcome = last("breaker and wire for a 32 A EV charger", "purple 7 elephants");
     assertEquals(outcome.outcome, "unclear");
   });
 });

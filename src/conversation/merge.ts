@@ -72,6 +72,7 @@ export function merge(
   let free: Free[] = [...earlier.free];
   let told: Last | undefined = last;
   const used = new Set<number>();
+  const placed = new Set<Free>();
   const removes = has("change:drop");
   const adds = has("change:add");
   const news = asReply(text.facts, needs);
@@ -110,6 +111,22 @@ export function merge(
     told = undefined;
   };
 
+  /** `leave out the 7.5`: the load of which that is the figure. */
+  function removeWith(value: Value): boolean {
+    const n = (value.sense as { n: number }).n;
+    const gone = facts.find(({ family, slots }) =>
+      family === "load" &&
+      MEASURES.some((slot) => slots[slot]?.some(({ sense }) => sense.is === "quantity" && sense.n === n))
+    );
+    if (!gone) return false;
+    facts.splice(facts.indexOf(gone), 1);
+    for (const piece of value.pieces) used.add(piece);
+    told = undefined;
+    return true;
+  }
+  const bare = news.free.filter(({ key, value }) => key === "number" && value.sense.is === "number");
+  const removedByNumber = removes ? bare.filter(({ value }) => removeWith(value)) : [];
+
   for (const fact of news.facts) {
     if (fact.family === "load" && fact.id !== undefined) {
       const same = facts.find((each) => each.family === "load" && each.id === fact.id);
@@ -121,6 +138,15 @@ export function merge(
       if (same && !adds) {
         fill(same, fact.slots);
         Object.assign(same, { pieces: fact.pieces, said: fact.said });
+        // `the fan is 2.2`: the new value of its own figure.
+        const slot = MEASURES.find((each) => same.slots[each]);
+        const like = slot === undefined ? undefined : same.slots[slot]![0]!;
+        if (Object.keys(fact.slots).length === 0 && bare.length === 1 && like?.sense.is === "quantity") {
+          const { value } = bare[0]!;
+          same.slots[slot!] = [{ ...value, sense: { ...like.sense, n: (value.sense as { n: number }).n } }];
+          told = { fact: facts.indexOf(same), slot: slot! };
+          placed.add(bare[0]!);
+        }
         continue;
       }
       const loads = facts.filter(({ family }) => family === "load");
@@ -166,6 +192,7 @@ export function merge(
 
   for (const each of news.free) {
     const { key } = each;
+    if (placed.has(each) || removedByNumber.includes(each)) continue;
     if (key.startsWith("change:")) {
       free.push(each);
       continue;
@@ -218,14 +245,14 @@ function homeOf(fact: Fact, facts: readonly Writable[], last: Last | undefined):
   if (slot === undefined) return undefined;
   const unitOf = (value: Value | undefined) => value?.sense.is === "quantity" ? value.sense.unit : undefined;
   const unit = unitOf(fact.slots[slot]?.[0]);
-  // The figure told last, where it is of the same unit.
-  if (last && "fact" in last) {
+  // The figure told last, where it is of the same unit; what is drawn is a load's and no device's.
+  if (last && "fact" in last && (slot === "current" || facts[last.fact]?.family === "load")) {
     const lately = facts[last.fact];
     if (lately && unit !== undefined && unitOf(lately.slots[last.slot]?.[0]) === unit) return lately;
   }
   const withSlot = loads.filter((load) => load.slots[slot]);
   if (withSlot.length === 1) return withSlot[0];
-  if (unit === "A") {
+  if (unit === "A" && slot === "current") {
     const rated = facts.filter(({ family, slots }) => ["device", "circuit"].includes(family) && slots.rating);
     if (rated.length === 1 && withSlot.length === 0) return rated[0];
   }
@@ -243,6 +270,11 @@ function numberPlace(
   const n = (value.sense as { n: number }).n;
   const renewed = (sense: Sense): Value | undefined =>
     sense.is === "quantity" || sense.is === "number" ? { ...value, sense: { ...sense, n } as Sense } : undefined;
+  // `seven`, of things that were counted.
+  const counted = facts.filter(({ family, slots }) => family === "load" && slots.count);
+  if (counted.length === 1 && Number.isInteger(n) && /^\p{L}/u.test(value.said)) {
+    return { fact: counted[0]!, slot: "count", value: { ...value, sense: { is: "number", n } } };
+  }
   const isVolts = NOMINAL_VOLTS.includes(n) && n >= 110;
   const lastSense = last &&
     ("fact" in last ? facts[last.fact]?.slots[last.slot]?.[0]?.sense : free[last.free]?.value.sense);

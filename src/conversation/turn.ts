@@ -32,6 +32,13 @@ export const tellsChange = (text: ReadText): boolean =>
     has(text, key)
   ) ||
   text.asked.trim().split(/\s+/).length <= 2;
+/** Whether it asks for anything: a goal, a device, a conductor or a label without its figure, a question mark. */
+export const asksSomething = (text: ReadText): boolean =>
+  text.tokens.some((token) => token.text === "?") ||
+  text.facts.free.some(({ key }) => key.startsWith("goal:") || key.startsWith("label:")) ||
+  text.facts.facts.some(({ family, slots }) =>
+    ["device", "conductor", "circuit"].includes(family) && Object.keys(slots).length === 0
+  );
 /** Whether nothing in it is a fact or a goal: thanks, weather. */
 export const saysNothing = (text: ReadText): boolean =>
   text.pieces.every(({ is, senses }) =>

@@ -591,7 +591,7 @@ const edition: Rule = (t, i) => {
   if (before) at++;
   if (["'", "(", ":"].includes(text(t, at))) at++;
   if (before && CODE_WORDS.has(text(t, at))) at++;
-  const short = before || CODE_WORDS.has(text(t, at + 1));
+  const short = before || CODE_WORDS.has(text(t, at + 1)) || ["under", "per"].includes(text(t, i - 1));
   const n = t[at]?.is === "number" ? t[at]!.n! : NaN;
   const year = EDITIONS.has(n) ? n : text(t, at - 1) === "'" && EDITIONS.has(2000 + n) ? 2000 + n : undefined;
   if (year === undefined || !short) return undefined;
@@ -987,6 +987,14 @@ export function piecesOf(tokens: readonly Token[]): Piece[] {
       continue;
     }
     const found = token.is === "line" ? undefined : longest(tokens, i);
+    if (
+      found && token.text === "one" && found.to === i + 1 && !termAt(tokens, found.to) && !numberAt(tokens, found.to)
+    ) {
+      // `a 24 A one`: no count, where it counts nothing.
+      pieces.push({ is: "common", senses: [], from: i, to: i + 1 });
+      i++;
+      continue;
+    }
     if (found) {
       pieces.push({ is: "fact", senses: found.senses, from: i, to: found.to });
       i = found.to;

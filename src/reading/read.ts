@@ -333,10 +333,14 @@ class Reader {
         at--;
         articles++;
       }
-      if (at < 0 || !ON.has(this.#word(at)) || (this.#word(at) !== "on" && articles === 0)) return;
-      if (figure.is === "number" && articles === 0) return;
-      if (figure.is === "number" && this.#word(at) !== "on") return;
-      for (let next = i + 1; next < this.pieces.length; next++) {
+      // `there's a 40 in the panel`
+      const isInPanel = articles > 0 && this.#isInPanel(i);
+      if (!isInPanel) {
+        if (at < 0 || !ON.has(this.#word(at)) || (this.#word(at) !== "on" && articles === 0)) return;
+        if (figure.is === "number" && articles === 0) return;
+        if (figure.is === "number" && this.#word(at) !== "on") return;
+      }
+      for (let next = i + 1; next < this.pieces.length && !isInPanel; next++) {
         const { is, senses } = this.pieces[next]!;
         if (is === "border" || is === "comma") break;
         if (is === "common" && (CROSS[this.#word(next)] ?? 0) >= 1) break;
@@ -351,6 +355,12 @@ class Reader {
       device.others = ["implied"];
       this.#facts.push(device);
     });
+  }
+  #isInPanel(i: number): boolean {
+    if (this.#word(i + 1) !== "in") return false;
+    let at = i + 2;
+    while (at < this.pieces.length && ARTICLES.has(this.#word(at))) at++;
+    return this.pieces[at]?.senses.some((s) => s.is === "term" && s.sort === "device" && s.id === "panel") ?? false;
   }
   /** `is 200 A enough`, `150 A ok?`: amperes that stand between a question's verb and its verdict are a device put up for checking. */
   #checkedDevices(): void {

@@ -30,7 +30,8 @@ export function takes(t: Taker): Draft | undefined {
     return undefined;
   }
   // A drop, its limit or how far: a question on the run, unless a breaker or an appliance says that it is on a circuit.
-  const isOfRun = t.has("drop") || t.has("label:drop") || t.has("goal:drop") || t.has("goal:longest-run") ||
+  const isOfRun = t.has("drop") || t.has("%") || t.has("label:drop") || t.has("goal:drop") ||
+    t.has("goal:longest-run") ||
     t.has("goal:ampacity");
   if (
     isOfRun && !t.wants("device:breaker", "circuit:circuit") &&
