@@ -2,6 +2,7 @@
 import type { Draft, Fact, Said, Value } from "../reading/facts.ts";
 import type { Taker } from "../reading/take.ts";
 import { INSULATIONS } from "../rules/conditions.ts";
+import { ELECTRODES } from "../rules/grounding.ts";
 
 /** What a power is asked in: a conversion. */
 export const POWER_GOALS = ["goal:kW", "goal:W", "goal:kVA", "goal:VA", "goal:hp"];
@@ -214,6 +215,20 @@ export function takeSets(t: Taker, draft: Draft, isTwo: boolean): void {
       draft.sets = t.number(fact, "count");
     }
   }
+}
+
+/** The electrode whose conductor is asked for: of several the one that takes the full size. Asks where two are equals. */
+export function takeElectrode(t: Taker): string | undefined {
+  const said = [...new Set(t.terms("electrode"))].filter((id) => (ELECTRODES as readonly string[]).includes(id));
+  const full = said.includes("water pipe")
+    ? ["water pipe"]
+    : said.length > 1
+    ? said.filter((id) => id !== "rod")
+    : said;
+  if (full.length > 1) {
+    t.ask({ field: "electrode", ask: `Which electrode: ${full.join(" or ")}?`, example: `${full[0]} electrode` });
+  }
+  return full[0];
 }
 
 /** Whether a run ends in the same building or in another one; asked about where both were said. */

@@ -1,11 +1,11 @@
 /** What a feeder, or the conductors of a service, takes of the facts: above all which of several amperages is which. */
 import type { Draft, Fact, Said } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
-import { ELECTRODES } from "../../rules/grounding.ts";
 import {
   isOfRunAlone,
   lines,
   takeDropLimit,
+  takeElectrode,
   takeLength,
   takePowerFactor,
   takeSets,
@@ -44,7 +44,11 @@ export function takes(t: Taker): Draft | undefined {
   if (!isFeeder(t, draft)) return undefined;
   takeConductors(t, draft);
   takeRun(t, draft);
-  takeElectrode(t, draft);
+  // Rods are spoken of with any separate structure; of a service the electrode decides its conductor.
+  if (draft.supply === "service") {
+    const electrode = takeElectrode(t);
+    if (electrode) draft.electrode = electrode;
+  } else t.terms("electrode");
   takeAsked(t, draft);
   return draft;
 }
@@ -282,15 +286,6 @@ function takeRun(t: Taker, draft: Draft): void {
   if (t.said("circuit:no-neutral")) draft.neutral = false;
   else t.said("circuit:with-neutral");
   if (t.said("circuit:nonlinear")) draft.nonlinear = true;
-}
-
-/** Rods are spoken of with any separate structure; of a service the electrode decides its conductor. */
-function takeElectrode(t: Taker, draft: Draft): void {
-  const said = [...new Set(t.terms("electrode"))].filter((id) => (ELECTRODES as readonly string[]).includes(id));
-  if (draft.supply !== "service" || said.length === 0) return;
-  const full = said.includes("water pipe") ? ["water pipe"] : said;
-  if (full.length === 1) draft.electrode = full[0];
-  else t.ask({ field: "electrode", ask: `Which electrode: ${full.join(" or ")}?`, example: `${full[0]} electrode` });
 }
 
 /** What the answer gives in any case, and whether a plan was put up. */

@@ -9,6 +9,7 @@ import { equipmentGroundOf } from "./equipment.ts";
 import { cues, phrases, settle } from "./phrases.ts";
 import { type GroundingConductor, type GroundingRequest, input } from "./request.ts";
 import { electrodeConductorOf, isJumper, jumperOf, supplyOf } from "./supply.ts";
+import { takes } from "./takes.ts";
 import { write } from "./write.ts";
 
 const FIGURES: Record<GroundingConductor, string> = {
@@ -31,6 +32,7 @@ export default question({
     "equipment ground for a 300 A breaker, conductors raised from 250 to 350 kcmil copper for voltage drop",
     "ground wire size on a 60 A breaker",
   ],
+  takes,
   cues,
   phrases,
   settle,

@@ -1,0 +1,194 @@
+/** What grounding and bonding conductors take of the facts: which conductor, the device or supply that decides it, the electrode. */
+import type { Draft, Fact, Said, Value } from "../../reading/facts.ts";
+import type { Taker } from "../../reading/take.ts";
+import { lines, takeElectrode, takeSets } from "../run-takes.ts";
+import type { GroundingConductor } from "./request.ts";
+
+const NAMES: Readonly<Record<string, readonly GroundingConductor[]>> = {
+  "equipment-ground": ["equipment ground"],
+  "grounding-electrode-conductor": ["grounding electrode conductor"],
+  "main-bonding-jumper": ["main bonding jumper"],
+  "system-bonding-jumper": ["system bonding jumper"],
+  "supply-side-bonding-jumper": ["supply-side bonding jumper"],
+  "bonding-jumper": ["main bonding jumper", "supply-side bonding jumper"],
+};
+const DEVICES = ["breaker", "fuse", "dual-element-fuse", "inverse-time-breaker", "panel", "subpanel", "disconnect"];
+const RAISES = ["change:raise", "change:instead"];
+const LONG_RUN = ["label:drop", "goal:drop", "drop"];
+
+export function takes(t: Taker): Draft | undefined {
+  if (isOthers(t)) return undefined;
+  const draft: Draft = {};
+  if (takeEarthReturn(t, draft)) return draft;
+  const roles = t.all("conductor", ...Object.keys(NAMES));
+  const find = takeNames(t, roles);
+  const electrode = takeElectrode(t);
+  if (electrode) draft.electrode = electrode;
+  takeSupply(t, draft, find);
+  if (find.length === 0 && draft.electrode && !draft.devices) find.push("grounding electrode conductor");
+  if (find.length === 0) return undefined;
+  draft.find = find;
+  takeSizes(t, draft, roles);
+  takeMetals(t, draft, roles);
+  takeRest(t, draft);
+  return draft;
+}
+
+/** A floor, an appliance, a motor, a transformer's own sums. */
+const isOthers = (t: Taker): boolean =>
+  t.has("ft2") || t.has("m2") || t.has("goal:fault-current") ||
+  t.all("load").some(({ id, slots }) => (id !== undefined && id !== "load") || slots.rating !== undefined);
+
+/** Rods or soil put in the place of an equipment ground, or said to bring a fault back. */
+function takeEarthReturn(t: Taker, draft: Draft): boolean {
+  const grounds = t.all("conductor", "equipment-ground").filter(({ slots }) => !slots.size);
+  const isInstead = grounds.length > 0 && ["change:instead", "change:drop"].some((key) => t.has(key));
+  const isPath = t.has("goal:fault-path") || grounds.length > 0;
+  const isEarth = t.has("electrode:earth") && isPath;
+  if (!isEarth && !(t.has("electrode:rod") && (isInstead || t.has("goal:fault-path")))) return false;
+  if (t.all("device").some(({ slots }) => slots.rating)) return false;
+  t.said("electrode:earth", "electrode:rod", "change:instead", "change:drop", "goal:fault-path", "goal:check");
+  for (const ground of grounds) t.head(ground);
+  draft.earthReturn = true;
+  return true;
+}
+
+function takeNames(t: Taker, roles: readonly Fact[]): GroundingConductor[] {
+  const isSupplySide = t.said("end:supply-side");
+  const found = roles.flatMap((fact) => {
+    t.head(fact);
+    t.number(fact, "count");
+    return fact.id === "bonding-jumper" && isSupplySide ? NAMES["supply-side-bonding-jumper"]! : NAMES[fact.id!]!;
+  });
+  const named = [...new Set(found)];
+  // `bonding jumper` beside a jumper told by its whole name is that one.
+  const jumpers = roles.filter(({ id }) => id !== "bonding-jumper" && id!.endsWith("jumper"));
+  return jumpers.length === 0 ? named : named.filter((each) =>
+    jumpers.some(({ id }) => NAMES[id!]!.includes(each)) ||
+    !each.endsWith("jumper")
+  );
+}
+
+/** Devices ahead of an equipment ground, or the rating of a service. */
+function takeSupply(t: Taker, draft: Draft, find: readonly GroundingConductor[]): void {
+  const devices: Said[] = [];
+  const take = (fact: Fact, slot: string, into: (said: Said) => void): void => {
+    const n = t.number(fact, slot);
+    if (n === undefined) return;
+    t.head(fact);
+    t.slot(fact, "poles");
+    t.term(fact, "end");
+    into({ value: n, unit: "A" });
+  };
+  const isOfService = find.some((each) => each !== "equipment ground") || (find.length === 0 && t.has("electrode:rod"));
+  const service = (said: Said) => void (draft.service ??= said);
+  const device = (said: Said) => void devices.push(said);
+  for (const fact of t.all("device", ...DEVICES)) take(fact, "rating", device);
+  for (const fact of t.all("circuit", "circuit", "feeder")) {
+    t.head(fact);
+    take(fact, "rating", device);
+  }
+  for (const fact of t.all("device", "service", "main")) {
+    t.head(fact);
+    take(fact, "rating", find.includes("equipment ground") && !isOfService ? device : service);
+  }
+  for (const fact of t.all("load").filter(({ slots }) => slots.current)) {
+    if (devices.length === 0 && !draft.service) take(fact, "current", isOfService ? service : device);
+  }
+  for (const fact of t.all("device", ...DEVICES)) if (!fact.slots.rating) t.head(fact);
+  if (devices.length > 0) draft.devices = devices;
+}
+
+/** Sizes of the supply or of the circuit, what they were raised from, and a ground put up for checking. */
+function takeSizes(t: Taker, draft: Draft, roles: readonly Fact[]): void {
+  const sized = lines(t).filter(({ slots }) => slots.size);
+  const of = (fact: Fact): string => {
+    t.head(fact);
+    return nameOf(t.slot(fact, "size")!);
+  };
+  const raise = t.free("raise")[0]?.sense;
+  if (raise?.is === "raise") {
+    draft.needed = raise.from;
+    draft.size = raise.to;
+  }
+  const isRaised = t.said(...RAISES) || raise !== undefined;
+  const given = raise ? [] : sized.slice(0, isRaised ? 2 : 1).map(of).sort((a, b) => order(a) - order(b));
+  if (given.length === 2 && given[0] !== given[1]) draft.needed = given[0];
+  if (given.length > 0) draft.size = given.at(-1);
+  for (const fact of t.all("conductor", "wire")) {
+    if (fact.others?.includes("circuit:service-conductors")) t.head(fact);
+  }
+  if (raise || isRaised) {
+    for (const fact of t.all("conductor", "ungrounded", "wire")) t.head(fact);
+  }
+  for (const fact of roles.filter(({ slots }) => slots.size)) {
+    const isPutUp = draft.size !== undefined || t.wants("goal:check") && fact.id === "equipment-ground";
+    draft[isPutUp ? "ground" : "size"] = of(fact);
+  }
+  takeSets(t, draft, true);
+  if (draft.needed === undefined) return;
+  if (t.said(...LONG_RUN)) draft.upsizedFor = "voltage drop";
+  else if (t.said("label:ambient", "goal:ampacity", "place:bundle", "place:rooftop")) {
+    draft.upsizedFor = "ampacity corrections";
+  }
+  for (const key of ["ambient", "°C", "°F"]) {
+    for (const value of t.free(key)) {
+      draft.upsizedFor ??= "ampacity corrections";
+      t.aside(value, "what counts is that the conductors were raised, and for what");
+    }
+  }
+}
+const nameOf = ({ sense }: Value): string =>
+  sense.is === "size" || sense.is === "cable" ? sense.size : sense.is === "sizes" ? sense.sizes[0]! : "";
+/** Sizes in the order of their names: 14 … 1, 1/0 … 4/0, 250 kcmil and on. */
+const order = (size: string): number => {
+  const n = parseInt(size, 10);
+  return size.includes("/") || size.endsWith("kcmil") ? n : -n;
+};
+
+/** The ground's own metal, and that of the conductors. */
+function takeMetals(t: Taker, draft: Draft, roles: readonly Fact[]): void {
+  const own = roles.map((fact) => t.term(fact, "metal")).find(Boolean);
+  const supply = lines(t).map((fact) => t.term(fact, "metal")).find(Boolean);
+  const isPutUp = draft.ground !== undefined && draft.size === undefined;
+  if (own && !isPutUp) draft.groundMaterial = own;
+  if (supply) draft.material = supply;
+  for (const metal of t.terms("metal")) {
+    if (draft.size !== undefined && draft.material === undefined) draft.material = metal;
+    else draft.groundMaterial ??= metal;
+  }
+  // The metal behind a supply's size that was read as the ground's own size.
+  const isSwapped = own && draft.size !== undefined && !supply &&
+    roles.some(({ slots }) => slots.size && slots.metal) &&
+    draft.ground === undefined;
+  if (isSwapped) {
+    draft.material = own;
+    delete draft.groundMaterial;
+  }
+}
+
+function takeRest(t: Taker, draft: Draft): void {
+  if (t.said("circuit:each-raceway")) draft.jumpers = "one for each raceway";
+  if (t.said("circuit:one-for-all")) draft.jumpers = "one for all";
+  if (draft.find && !(draft.find as string[]).includes("supply-side bonding jumper")) delete draft.jumpers;
+  const size = "the device or the supply's size decides, not this";
+  for (const key of ["V", "system", "raceway:conduit", "raceway:emt", "raceway:pvc", "raceway:steel", "in"]) {
+    for (const value of t.free(key)) t.aside(value, size);
+  }
+  for (const sort of ["phase", "insulation", "method"]) {
+    for (const { key, value } of t.facts.free) if (key.startsWith(`${sort}:`)) t.aside(value, size);
+  }
+  for (const fact of lines(t)) {
+    for (const slot of ["insulation", "count"]) for (const value of fact.slots[slot] ?? []) t.aside(value, size);
+  }
+  if (draft.needed !== undefined) {
+    for (const key of ["ft", "m", "length"]) {
+      for (const value of t.free(key)) {
+        t.aside(value, "what the conductors were raised to counts, not how far they run");
+      }
+    }
+  }
+  t.said("place:bundle", "circuit:whole-dwelling");
+  t.asks("goal:size", "goal:bond", "circuit:circuit");
+  if (t.asks("goal:check")) draft.check = true;
+}
