@@ -16,13 +16,19 @@ const PATTERNS: Record<number, { volts: number; neutral?: boolean }> = {
 };
 /** What other questions are about: an area, a panel that is fed, a nameplate's circuit ampacity, a transformer. */
 const OTHERS = ["ft2", "m2"];
+const OTHER_CONDUCTORS = ["circuit:service-conductors", "circuit:feeder-conductors"];
 const FED = ["panel", "subpanel", "service", "main"];
 
 export function takes(t: Taker): Draft | undefined {
   if (OTHERS.some((key) => t.has(key)) || t.all("transformer").length > 0) {
     return undefined;
   }
-  if (t.all("device", ...FED).some(({ slots }) => slots.rating)) return undefined;
+  if (t.all("device", ...FED).some(({ slots }) => slots.rating) || t.all("device", "subpanel").length > 0) {
+    return undefined;
+  }
+  if (t.all("conductor", "wire").some(({ others }) => others?.some((each) => OTHER_CONDUCTORS.includes(each)))) {
+    return undefined;
+  }
   const heads = t.all("load");
   if (
     heads.some((load) => isMotor(load) || load.slots["minimum-circuit-ampacity"] || load.slots["rated-load-current"])

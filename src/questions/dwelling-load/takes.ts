@@ -44,6 +44,8 @@ export function takes(t: Taker): Draft | undefined {
   t.asks("device:panel", "device:main", "device:breaker", "role:wire", "role:ungrounded", "role:neutral");
   t.asks("role:grounding-electrode-conductor", "role:main-bonding-jumper", "circuit:feeder", "label:neutral-load");
   if (loads.length === 0 && !nothingElse && !isLightingAlone) {
+    // A service's rating and its conductors, with nothing to add up, are a question on these conductors.
+    if (!draft.areas && t.wants("role:wire", "role:ungrounded")) return undefined;
     if (!draft.areas) {
       t.ask({ field: "areas", ask: "What is the floor area, from outside dimensions?", example: "2400 sq ft" });
     }

@@ -60,6 +60,10 @@ function isOthers(t: Taker): boolean {
     slots["minimum-circuit-ampacity"] ?? slots["rated-load-current"] ?? slots["full-load-current"] ??
       (slots.rating?.[0]?.sense as { unit?: string } | undefined)?.unit === "hp";
   if (t.all("load").some(isMachine)) return true;
+  // The drop of a run that is there, or how far it may go, is no question on what to run.
+  const isThere = lines(t).some(({ slots }) => slots.size);
+  if (t.wants("goal:longest-run")) return true;
+  if (isThere && t.wants("goal:drop", "label:drop") && !t.wants("goal:check")) return true;
   const asksLines = t.wants("role:wire", "role:ungrounded", "role:neutral", "device:breaker");
   const isRun = ["ft", "m", "length", "tap", "place:separate-structure"].some((key) => t.has(key));
   return t.wants(...GROUNDS.map((id) => `role:${id}`)) && !asksLines && !isRun;
@@ -68,10 +72,13 @@ function isOthers(t: Taker): boolean {
 function isFeeder(t: Taker, draft: Draft): boolean {
   const rated = draft.breaker ?? draft.panel ?? draft.load ?? draft.continuous ?? draft.source;
   if (draft.supply ?? draft.tappedFrom ?? draft.wholeDwelling) return true;
-  if (t.all("device", "subpanel").length > 0 || (draft.panel && !t.wants("goal:longest-run"))) return true;
+  if (t.all("device", "subpanel").length > 0 || draft.panel) return true;
   const isNamed = t.all("load").some(({ id, slots }) => id !== undefined && id !== "load" && slots.current);
   // `feeder load 80 A continuous`: what asks for a load brings it.
-  if (t.has("goal:load") && rated !== undefined && t.all("load").every(({ id }) => !id || id === "load")) return true;
+  if (
+    (t.has("goal:load") || t.has("goal:feeder-load")) && rated !== undefined &&
+    t.all("load").every(({ id }) => !id || id === "load")
+  ) return true;
   return draft.where === "separate structure" && rated !== undefined && !isNamed;
 }
 
@@ -125,7 +132,7 @@ function takeLoads(t: Taker, draft: Draft): void {
   }
   const calculated = t.loose("calculated-load") ?? bare(t, "calculated-load");
   if (calculated) draft.load ??= calculated;
-  if (draft.load !== undefined || draft.continuous !== undefined) t.asks("goal:load");
+  if (draft.load !== undefined || draft.continuous !== undefined) t.asks("goal:load", "goal:feeder-load");
   const neutralLoad = t.loose("neutral-load") ?? bare(t, "neutral-load");
   if (neutralLoad) draft.neutralLoad = neutralLoad;
 }
@@ -195,7 +202,8 @@ function takeRatings(t: Taker, draft: Draft): void {
     t.head(service);
     if (service.id === "service") draft.supply ??= "service";
   }
-  const isDwelling = t.has("building:dwelling") || t.all("building", "apartment").length > 0;
+  const isDwelling = (draft.supply === "service" ? t.said("building:dwelling") : t.has("building:dwelling")) ||
+    t.all("building", "apartment").length > 0;
   if (draft.supply === "service" && isDwelling) draft.wholeDwelling ??= true;
   const isWhole = draft.wholeDwelling === true && !draft.where && !draft.supply && !draft.panel;
   if (isWhole) draft.supply = "service";

@@ -36,7 +36,7 @@ export function takes(t: Taker): Draft | undefined {
     t.all("load").some(({ slots }) => slots["minimum-circuit-ampacity"] || slots["rated-load-current"]);
   const draft: Draft = {};
   const hasLength = lengthsOf(t).length > 0 || t.has("spacing");
-  if (isOther || !(isDrop(t) || (hasLength && isBesideOthers(t)))) return undefined;
+  if (isOther || isFeeder(t) || !(isDrop(t) || (hasLength && isBesideOthers(t)))) return undefined;
   takeDevices(t, draft);
   takeVolts(t, draft);
   takeLoads(t, draft);
@@ -48,6 +48,10 @@ export function takes(t: Taker): Draft | undefined {
   return draft;
 }
 
+/** A panel to be fed, with at most a limit of the drop on the way: its conductors are a feeder's. */
+const isFeeder = (t: Taker): boolean =>
+  !t.wants("goal:drop", "label:drop", "goal:longest-run") &&
+  (t.all("device", "subpanel").length > 0 || t.all("device", "panel").some(({ slots }) => slots.rating));
 /** Whether the drop itself, its limit or the longest run is spoken of. */
 const isDrop = (t: Taker): boolean =>
   t.wants("goal:drop", "label:drop", "goal:longest-run") || ["drop", "%", "constant"].some((key) => t.has(key)) ||
