@@ -6,7 +6,17 @@ import { DUAL_VOLTAGES, type Supply } from "./motors.ts";
 import { lines, takeLength, takeWiring } from "./run-takes.ts";
 
 /** Heads that are motors whatever figures stand beside them, and appliances that are motors once a power is told. */
-const MACHINES = ["motor", "pump", "compressor", "air-compressor", "fan", "machine", "gate-operator"];
+const MACHINES = [
+  "duplex-pump",
+  "triplex-pump",
+  "motor",
+  "pump",
+  "compressor",
+  "air-compressor",
+  "fan",
+  "machine",
+  "gate-operator",
+];
 const DRIVEN = [
   "well-pump",
   "sump-pump",
@@ -50,12 +60,15 @@ const isRated = ({ slots }: Fact): boolean => Boolean(slots.rating) || CURRENTS.
 export const isOthers = (t: Taker): boolean =>
   ["ft2", "m2"].some((key) => t.has(key)) || t.all("space").length > 0 ||
   t.all("transformer", "transformer").some(({ slots }) => slots.rating) ||
+  t.all("load", "hermetic-compressor").length > 0 ||
+  t.all("load", "compressor").some((fact) => !isHorsepower(fact) && CURRENTS.some((slot) => fact.slots[slot])) ||
   t.all("load").some(({ slots }) =>
     slots["minimum-circuit-ampacity"] || slots["maximum-protection"] || slots["rated-load-current"] ||
     slots["selection-current"]
   );
 
 /** All motors of the text. A name without a figure is the figure without a name; heads are taken. */
+const SEVERAL: Readonly<Record<string, number>> = { "duplex-pump": 2, "triplex-pump": 3 };
 export function takeMotors(t: Taker): MotorFact[] {
   const facts = t.all("load").filter(isMotor);
   const rated = facts.filter(isRated);
@@ -66,8 +79,20 @@ export function takeMotors(t: Taker): MotorFact[] {
     t.head(plain);
     if (count !== undefined && count > 1 && found.length === 1 && found[0]!.count === 1) found[0]!.count = count;
   }
+  const several = facts.map(({ id }) => SEVERAL[id ?? ""]).find(Boolean);
+  if (several && found.length === 1 && found[0]!.count === 1) found[0]!.count = several;
+  // `three motors: 10 hp, 15 hp, 25 hp`: the number is of them all.
+  const [total, ...rest] = found;
+  if (total && total.count > 1 && found.length === total.count && rest.every(isListed) && isBehind(total.fact)) {
+    total.count = 1;
+  }
   return merge(found);
 }
+
+/** A further figure of a list, without a name or a count of its own. */
+const isListed = ({ fact }: MotorFact): boolean => fact.pieces.length === 0 && !fact.slots.count;
+const isBehind = ({ pieces, slots }: Fact): boolean =>
+  (slots.rating ?? slots.current)?.[0]?.pieces.every((at) => at > Math.max(...pieces)) ?? false;
 
 /** `5 hp motor, nameplate 15 A … the motor`: one motor told in two places. */
 function merge(found: MotorFact[]): MotorFact[] {
@@ -134,7 +159,7 @@ const SUPPLIES: Readonly<Record<string, Supply>> = {
 
 export function takeMotorSupply(t: Taker, motors: readonly MotorFact[]): Draft {
   const draft: Draft = {};
-  const facts = t.all("load").filter(isMotor);
+  const facts = t.all("load");
   const phases = [
     ...facts.map((fact) => t.term(fact, "phase")),
     ...t.terms("phase"),

@@ -22,6 +22,7 @@ const STORY: ReadonlySet<string> = new Set([
   "role:wire",
   "load:load",
   "label:nameplate",
+  "label:rated",
   "label:length",
   "label:volts",
   "label:phases",

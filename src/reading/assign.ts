@@ -3,15 +3,24 @@
  * the left, those behind it to the head on the right, and what neither can take stays without. Of all such cuts of a
  * sentence the one that leaves fewest figures without a head, then fewest heads without a figure, then lies nearest, is taken.
  */
-/** `rated`: it has its power already, and lacks nothing where it gets no other figure. */
-export type Head = { readonly at: number; readonly most: number; readonly rated?: boolean };
+export type Head = {
+  readonly at: number;
+  readonly most: number;
+  /** It has its power already, and lacks nothing where it gets no other figure. */
+  readonly rated?: boolean;
+  /** Whether it says nothing at all without a figure: a label, unlike a device that may be asked for. */
+  readonly wants?: boolean;
+};
 /** What it costs to give a figure to a head; `Infinity` where it is none of the head's or out of its reach. */
 export type Cost = (figure: number, head: number) => number;
 
 /** A figure without a head, a head without a figure, a figure on the other side than the rest of the sentence. */
 const WITHOUT_HEAD = 100;
 const WITHOUT_FIGURE = 1.5;
+const LABEL_WITHOUT_FIGURE = 2.5;
 const OTHER_SIDE = 0.75;
+
+const without = ({ rated, wants }: Head): number => rated ? 0 : wants ? LABEL_WITHOUT_FIGURE : WITHOUT_FIGURE;
 
 /** The owners of one gap's figures, and the way that led there. */
 type Way = { cost: number; owners: readonly (number | undefined)[]; before?: Way };
@@ -58,7 +67,7 @@ function cut(heads: readonly Head[], figures: readonly number[], cost: Cost, usu
             owners.push(owner);
             price += owner === undefined ? WITHOUT_HEAD : priced(figure, owner);
           });
-          if (gap > 0 && taken + left === 0 && !heads[gap - 1]!.rated) price += WITHOUT_FIGURE;
+          if (gap > 0 && taken + left === 0) price += without(heads[gap - 1]!);
           if (price < (next[right]?.cost ?? Infinity)) next[right] = { cost: price, owners, before: way };
         }
       }

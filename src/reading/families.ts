@@ -60,6 +60,8 @@ export type Label = {
   readonly reach?: number;
   /** The largest figure in a unit that may be meant: a drop of 240 V is the supply. */
   readonly most?: Readonly<Partial<Record<SpokenUnit, number>>>;
+  /** A bare number that is a usual voltage is none of its figures. */
+  readonly noVolts?: boolean;
   /** The slot it fills, where several labels fill one; otherwise that of its own name. */
   readonly slot?: string;
   /** Only these values are possible. */
@@ -76,7 +78,8 @@ export const LABELS: Readonly<Partial<Record<Id<"label">, Label>>> = {
   "rated-load-current": { units: AMPERES, bare: [0.1, 2000], ofLoad: true },
   "selection-current": { units: AMPERES, bare: [0.1, 2000], ofLoad: true },
   "full-load-current": { units: AMPERES, bare: [0.1, 5000], pair: true, ofLoad: true },
-  "nameplate": { units: AMPERES, pair: true, ofLoad: true },
+  "nameplate": { units: AMPERES, bare: [0.1, 5000], noVolts: true, pair: true, ofLoad: true },
+  "rated": { units: AMPERES, pair: true, ofLoad: true, slot: "nameplate" },
   "locked-rotor-current": { units: [...AMPERES, "kW", "W", "kVA", "VA"], bare: [0.5, 20000], ofLoad: true },
   "service-factor": { units: [], bare: [1, 2], ofLoad: true },
   "temperature-rise": { units: ["°C"], bare: [20, 180], ofLoad: true },
@@ -155,7 +158,8 @@ export const NOMINAL_VOLTS: readonly number[] = [
 ];
 /** No figure stands on this side of its head. */
 const NEVER = -1;
-const isNominal = (sense: Sense): boolean => sense.is === "number" && NOMINAL_VOLTS.includes(sense.n) && sense.n >= 100;
+export const isNominal = (sense: Sense): boolean =>
+  sense.is === "number" && NOMINAL_VOLTS.includes(sense.n) && sense.n >= 100;
 
 /** Circuits that a dwelling's load counts by their number, and lists with the volt-amperes they stand for. */
 export const OF_DWELLINGS = ["small-appliance", "laundry"];

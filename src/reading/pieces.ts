@@ -391,6 +391,7 @@ const phase: Rule = (t, i) => {
 
 // ── counts, dimensions, ranges, sums
 const isTimes = (word: string): boolean => word === "x" || word === "*";
+const EACH = new Set(["each", "ea", "apiece"]);
 const count: Rule = (t, i) => {
   // `(12)`
   if (text(t, i) === "(" && t[i + 1]?.is === "number" && Number.isInteger(t[i + 1]!.n) && text(t, i + 2) === ")") {
@@ -418,6 +419,12 @@ const count: Rule = (t, i) => {
   // `3 @ 1.5 kW`, `3 ea`, `3 pcs`
   if (mark === "@" || mark === "ea" || mark === "pcs" || mark === "pc" || mark === "nos" || mark === "ea.") {
     return mark === "@" && unitAt(t, read.next + 1) ? undefined : one({ is: "count", n: read.n }, read.next + 1);
+  }
+  // `motors: 4 at 2 hp each`
+  if (mark === "at" || mark === "of") {
+    const figure = numberAt(t, read.next + 1);
+    const unit = figure && unitAt(t, figure.next, figure.n);
+    if (unit && EACH.has(text(t, unit.next))) return one({ is: "count", n: read.n }, read.next + 1);
   }
   // `2- 2 ton units`
   if (
@@ -467,6 +474,8 @@ const range: Rule = (t, i) => {
   const unit = unitAt(t, high.next, high.n);
   if (!unit || (unitLow && unitLow.unit !== unit.unit)) return undefined;
   if (["V", "hp", "kcmil", "kVA"].includes(unit.unit)) return undefined;
+  // `MCA 28 - 40 A breaker ok?`: a dash between two figures.
+  if (text(t, at) === "-" && !isGlued(t, at) && unit.unit === "A") return undefined;
   if (text(t, at) === "or" && ["A", "kW", "W"].includes(unit.unit)) return undefined;
   return one({ is: "quantity", n: high.n, unit: unit.unit, low: low.n }, unit.next);
 };
@@ -855,6 +864,11 @@ const quantity: Rule = (t, i) => {
   if (!found) return undefined;
   const exact = read.exact !== undefined ? { exact: read.exact } : {};
   const n = minus ? -read.n : read.n;
+  const direct = found.unit === "V" && t.slice(read.next, found.next).some(({ text }) => /dc$/.test(text));
+  if (direct) {
+    const dc: Sense = { is: "term", sort: "phase", id: "direct current" };
+    return { senses: [{ is: "quantity", n, ...exact, unit: "V" }, dc], to: found.next };
+  }
   if (found.unit === "kft") return one({ is: "quantity", n: n * 1000, unit: "ft", from: `${n} kft` }, found.next);
   return one({ is: "quantity", n, ...exact, unit: found.unit }, found.next);
 };
@@ -897,7 +911,13 @@ const unitFirst: Rule = (t, i) => {
     at = pairAt(t, skip(unit.next), "/-") ? skip(unit.next) + 3 : next.next;
   }
   const after = unitAt(t, end, n.n);
-  if (after && after.unit === first.unit && !numberAt(t, skip(after.next))) return undefined;
+  // `HP: 75 hp`, `Volts 460 V`: the unit twice.
+  if (after && after.unit === first.unit && !pair && !numberAt(t, skip(after.next))) {
+    return one(
+      { is: "quantity", n: n.n, ...(n.exact !== undefined && { exact: n.exact }), unit: first.unit },
+      after.next,
+    );
+  }
   if (after && !unitWord(t, end)) return undefined;
   if (pair) {
     if (first.unit === "A") return one({ is: "pair", a: pair[0], b: pair[1], unit: "A" }, end);

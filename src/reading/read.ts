@@ -5,6 +5,7 @@ import {
   CURRENT,
   DEVICE_RATINGS,
   HEADS,
+  isNominal,
   type Label,
   LABELS,
   NO_HEADS,
@@ -41,6 +42,8 @@ type Draft = {
   sentence: number;
   /** A label's name, where the head is one and not a fact yet. */
   label?: string;
+  /** The head in the plural of which this is a further figure. */
+  listed?: Draft;
 };
 
 /** What describes a figure or its head and parts neither: `each`, `(2)`. */
@@ -118,8 +121,10 @@ class Reader {
     }
     this.#shares();
     this.#names();
+    this.#countsBeside();
+    this.#totals();
     this.#rest();
-    const facts = this.#facts.map(({ at: _, label: __, id, others, ...fact }): Fact => ({
+    const facts = this.#facts.map(({ at: _, label: __, listed: ___, id, others, ...fact }): Fact => ({
       ...fact,
       ...(id !== undefined && { id }),
       ...(others.length > 0 && { others }),
@@ -162,11 +167,13 @@ class Reader {
   #isLabelOverValue(end: number): boolean {
     const [above, below] = [this.#line(end, -1), this.#line(end, 1)];
     // `current-carrying conductors ⏎ nine in the conduit`: the value may be followed by what it is of.
-    return above.length === 1 && this.#isLabel(above[0]!) && below.length > 0 && this.#isFigure(below[0]!) &&
-      below.filter(this.#isFigure).length === 1;
+    // `fan motor FLA ⏎ 2`: the label may follow whose it is.
+    return above.length > 0 && this.#isLabel(above.at(-1)!) && above.slice(0, -1).every(this.#isLoad) &&
+      below.length > 0 && this.#isFigure(below[0]!) && below.filter(this.#isFigure).length === 1;
   }
   #isLabel = (i: number): boolean =>
     this.pieces[i]!.senses.some((s) => s.is === "term" && (s.sort === "label" || s.sort === "device"));
+  #isLoad = (i: number): boolean => this.pieces[i]!.senses.some((s) => s.is === "term" && HEADS[s.sort] === "load");
   #isFigure = (i: number): boolean =>
     this.pieces[i]!.senses.some(({ is }) => is === "quantity" || is === "number" || is === "pair" || is === "system");
 
@@ -194,6 +201,7 @@ class Reader {
     });
     this.#outletsOf();
     this.#motorsOf();
+    this.#ordinals();
     this.#maximumOf();
     this.#loadsOf();
     this.#absent();
@@ -225,6 +233,27 @@ class Reader {
       what.pieces.push(motor.at);
       what.said = this.#said(what.pieces);
       this.#facts.splice(this.#facts.indexOf(motor), 1);
+    }
+  }
+  /** `compressor 1 RLA 30`, `motor #2: 5 hp`: which one it is, and no figure of it. */
+  #ordinals(): void {
+    for (const fact of this.#facts) {
+      const at = fact.at + 1;
+      const [sense] = this.pieces[at]?.senses ?? [];
+      if (fact.family !== "load" || /s$/i.test(fact.said) || !sense) continue;
+      const isMarked = sense.is === "size" && !sense.bare && this.tokens[this.pieces[at]!.from]!.text === "#";
+      const n = sense.is === "number" ? sense.n : isMarked ? Number(sense.size) : NaN;
+      if (!Number.isInteger(n) || n < 1 || n > MOST_ORDINAL) continue;
+      const after = this.pieces[at + 1];
+      const isColon = after?.is === "mark" && [":", "-", "="].includes(this.tokens[after.from]!.text);
+      if (
+        !isColon && !this.#sort(at + 1, "label") &&
+        !(isMarked && this.#isFigure(Math.min(at + 1, this.pieces.length - 1)))
+      ) {
+        continue;
+      }
+      fact.pieces.push(at);
+      this.#used.add(at);
     }
   }
   /** `MCA 27 max 45`: beside a marked ampacity the bare maximum is the device's. */
@@ -455,8 +484,9 @@ class Reader {
     this.#cut(heads, this.#figures(RATING.figures), (head, figure) => {
       const sense = this.pieces[figure]!.senses.find(RATING.figures)!;
       if (head.label) {
-        const reach = (LABELS[head.id as never] as Label).reach ?? LABEL_REACH;
-        return { sense, slot: "value", before: reach, after: reach };
+        const label = LABELS[head.id as never] as Label;
+        const reach = label.reach ?? LABEL_REACH;
+        return fitsLabel(sense, label) ? { sense, slot: "value", before: reach, after: reach } : undefined;
       }
       const rule = RATING.heads.find((h) => h.family === head.family)!;
       return { sense, slot: "rating", before: rule.before, after: rule.after };
@@ -490,7 +520,9 @@ class Reader {
         last.slots[slot] = [this.#value(sense, at)];
         continue;
       }
-      last = this.#draft("load", undefined, at);
+      const listed = this.#listedWith(at, slot);
+      last = this.#draft("load", listed?.id, at);
+      if (listed) last.listed = listed.listed ?? listed;
       last.pieces = [];
       last.slots[slot] = [this.#value(sense, at)];
       this.#facts.push(last);
@@ -520,6 +552,14 @@ class Reader {
         if (is !== "common" && is !== "mark" && !isBuilding) break;
       }
     }
+  }
+  /** `compressors 22 A and 17 A`: a further figure of a head in the plural is another of them. */
+  #listedWith(at: number, slot: string): Draft | undefined {
+    let before = at - 1;
+    while (before > 0 && LIST_JOINTS.has(this.tokens[this.pieces[before]!.from]!.text)) before--;
+    if (before === at - 1) return undefined;
+    const head = this.#facts.find((fact) => fact.slots[slot]?.some(({ pieces }) => pieces.includes(before)));
+    return head?.family === "load" && (head.listed || (head.at < before && /s$/i.test(head.said))) ? head : undefined;
   }
 
   /** Sizes and cables to what they are for; the rest are conductors by themselves. */
@@ -697,12 +737,41 @@ class Reader {
     }
   }
 
+  /** `duplex panel, two 7.5 hp`: a number that touches the figure of a head counts it, wherever the head stands. */
+  #countsBeside(): void {
+    for (const fact of this.#facts) {
+      if (fact.family !== "load" || fact.slots.count) continue;
+      if (fact.listed) continue;
+      const figure = (fact.slots.rating ?? fact.slots.current)?.[0]?.pieces[0];
+      if (figure === undefined || figure === 0 || this.#used.has(figure - 1)) continue;
+      const sense = this.pieces[figure - 1]!.senses.find(({ is }) => is === "number" || is === "count");
+      if (!sense || (sense.is !== "number" && sense.is !== "count")) continue;
+      if (Number.isInteger(sense.n) && sense.n >= 1 && sense.n <= MOST_BESIDE) {
+        fact.slots.count = [this.#value(sense, figure - 1)];
+      }
+    }
+  }
+
+  /** `three motors: 10 hp, 15 hp, 25 hp`: as many figures as were counted are each of one. */
+  #totals(): void {
+    for (const head of this.#facts) {
+      const count = head.slots.count?.[0];
+      const n = count && (count.sense.is === "number" || count.sense.is === "count") ? count.sense.n : 0;
+      if (n < 2 || this.#facts.filter(({ listed }) => listed === head).length !== n - 1) continue;
+      head.pieces.push(...count!.pieces);
+      delete head.slots.count;
+    }
+  }
+
   /** What no head took: terms by their sort, figures by their unit. */
   #rest(): void {
     const heads = new Set(this.#facts.flatMap(({ pieces }) => pieces));
     this.pieces.forEach((piece, i) => {
-      if (piece.is !== "fact" || this.#used.has(i) || heads.has(i)) return;
+      if (piece.is !== "fact" || heads.has(i)) return;
+      // `460/3/60` and `240 VDC` are a voltage and a supply in one, whatever took the voltage.
+      const isSupply = piece.senses.length > 1 && piece.senses.some(({ is }) => is === "quantity" || is === "system");
       for (const sense of piece.senses) {
+        if (this.#used.has(i) && !(isSupply && sense.is === "term" && sense.sort === "phase")) continue;
         const key = sense.is === "term" ? `${sense.sort}:${sense.id}` : sense.is === "quantity" ? sense.unit : sense.is;
         this.#free.push({ key, value: { sense, pieces: [i], said: this.#said([i]) }, sentence: this.sentences[i]! });
       }
@@ -730,7 +799,12 @@ class Reader {
     isRated: (head: Draft) => boolean = () => false,
   ): void {
     if (figures.length === 0 || heads.length === 0) return;
-    const toAssign = heads.map((head) => ({ at: head.at, most: most(head), rated: isRated(head) }));
+    const toAssign = heads.map((head) => ({
+      at: head.at,
+      most: most(head),
+      rated: isRated(head),
+      wants: head.label !== undefined && WANTING.has(head.label),
+    }));
     const owners = assign(toAssign, figures, (f, h) => {
       const [at, head] = [figures[f]!, heads[h]!];
       const found = takes(head, at);
@@ -760,6 +834,11 @@ const END_WORDS: Readonly<Record<string, ReadonlySet<string>>> = {
 };
 const END_REACH = 4;
 const WINDINGS = new Set(["transformer", "autotransformer"]);
+/** Labels of a nameplate, which is read out rather than asked for. */
+const WANTING = new Set(Object.entries(LABELS).filter(([id, { ofLoad }]) => ofLoad && id !== "draw").map(([id]) => id));
+const MOST_ORDINAL = 9;
+const MOST_BESIDE = 20;
+const LIST_JOINTS = new Set([",", "and", "&", "+", "plus"]);
 const ON = new Set(["on", "with", "by", "using"]);
 /** Words of a name that is in no list. */
 const LONGEST_NAME = 3;
@@ -774,6 +853,7 @@ function fitsLabel(sense: Sense, label: Label): boolean {
       sense.n <= (label.most?.[sense.unit] ?? Infinity);
   }
   if (sense.is === "pair") return label.pair === true && (sense.unit ?? "A") === "A";
+  if (label.noVolts && isNominal(sense)) return false;
   return sense.is === "number" && label.bare !== undefined && isBare(sense.n, label.bare) &&
     (label.only?.includes(sense.n) ?? true);
 }

@@ -47,7 +47,7 @@ const SPELLINGS: Readonly<Partial<Record<SpokenUnit, string>>> = {
   ft: "ft|feet|foot|'|pies|pie|footer|linear feet|lf",
   yd: "yards|yard|yd|yds",
   in: "inches|inch|\"|''",
-  m: "meters|metres|meter|metre|m|metros|mtrs",
+  m: "meters|metres|meter|metre|m|metros",
   "°C":
     "°c|° c|degrees c|degree c|deg c|deg. c|degrees celsius|celsius|c|degrees centigrade|deg celsius|degc|grados c|grados",
   "°F": "°f|° f|degrees f|degree f|deg f|deg. f|degrees fahrenheit|fahrenheit|f|degf|deg fahrenheit",

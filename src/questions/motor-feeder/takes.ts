@@ -64,6 +64,9 @@ export function takes(t: Taker): Draft | undefined {
 const isSized = ({ power, nameplateCurrent }: MotorFact): boolean => Boolean(power ?? nameplateCurrent);
 const loadOf = ({ slots }: Fact) => slots.rating ?? slots.current ?? slots.draw;
 
+const placeOf = ({ pieces, slots }: Fact): number =>
+  Math.min(...pieces, ...Object.values(slots).flat().flatMap((value) => value.pieces));
+
 /** How many run at once: a number beside the words, or the words alone for one of them all. */
 function takeTogether(t: Taker, motors: readonly MotorFact[], draft: Draft): void {
   if (t.said("motorWord:interlocked", "motorWord:locked-out")) draft.interlocked = true;
@@ -71,7 +74,7 @@ function takeTogether(t: Taker, motors: readonly MotorFact[], draft: Draft): voi
   const list = draft.motors as { count: number; atOnce?: number }[] | undefined;
   if (!said || !list) return void t.said("motorWord:all-at-once");
   const { n } = said.value.sense as { n: number };
-  const before = motors.findLastIndex(({ fact }) => (fact.pieces[0] ?? 0) < said.value.pieces[0]!);
+  const before = motors.findLastIndex(({ fact }) => placeOf(fact) < said.value.pieces[0]!);
   const last = list[Math.max(before, 0)];
   if (n === 1 && (list.length > 1 || last?.count === 1)) draft.interlocked = true;
   else if (last && n <= last.count) last.atOnce = n;
@@ -105,6 +108,7 @@ function takeDevices(t: Taker, draft: Draft): void {
   for (const circuit of t.all("circuit", "circuit", "feeder")) {
     const rating = t.figure(circuit, "rating", "A");
     t.head(circuit);
+    t.number(circuit, "count");
     if (rating) draft.breaker ??= rating;
   }
   const percent = takeShare(t);

@@ -634,6 +634,8 @@ export const goals = {
       "acceptable",
       "adequate",
       "big enough",
+      "enough for",
+      "enough for a",
       "large enough",
       "heavy enough",
       "too big",

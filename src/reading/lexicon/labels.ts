@@ -137,6 +137,7 @@ export const labels = {
   "rated-load-current": {
     says: [
       "rated load current",
+      "rated load",
       "rated load amps",
       "rated load amp",
       "running load amps",
@@ -178,11 +179,10 @@ export const labels = {
       "sticker",
       "label",
       "tag",
-      "rated",
-      "rating",
-      "nameplate rating",
     ],
+    short: ["np"],
   },
+  "rated": { says: ["rated", "rating", "nameplate rating"] },
   "locked-rotor-current": {
     says: [
       "locked rotor current",
@@ -227,8 +227,10 @@ export const labels = {
       "pulling",
       "using",
       "consumption",
+      "load of a",
+      "load of an",
+      "load of the",
       "consume",
-      "load of",
       "running at",
       "actual load",
       "actual draw",

@@ -15,6 +15,8 @@ export const machines = {
       "bomba",
     ],
   },
+  "duplex-pump": { says: ["duplex pump", "duplex pump panel", "duplex lift station", "duplex sump pump"] },
+  "triplex-pump": { says: ["triplex pump", "triplex pump panel", "triplex lift station"] },
   "compressor": { says: ["compressor"], short: ["comp", "comp."] },
   "hermetic-compressor": {
     says: [
@@ -100,5 +102,5 @@ export const machines = {
 
 /** A load without a name. */
 export const loads = {
-  "load": { says: ["load", "equipment", "appliance", "carga"] },
+  "load": { says: ["load", "load of", "equipment", "appliance", "carga"] },
 } as const satisfies Lexicon;
