@@ -53,7 +53,7 @@ export function takeLoads(t: Taker, wanted: (kind: LoadKind) => boolean): Listed
     if (fact.id === undefined) return void takeNameless(t, fact, list, next, wanted);
     const kind = kindOf(outletFor(fact) ?? fact.id);
     if (kind === undefined ? !wanted("other") || !isNamed(fact) : !wanted(kind)) return;
-    put(t, list, takeLoad(t, fact, kind));
+    put(t, list, takeLoad(t, fact, kind, list.at(-1)?.load));
   });
   return list;
 }
@@ -64,7 +64,7 @@ const isNamed = ({ id, slots }: Fact): boolean =>
   !NO_APPLIANCES.includes(id!) && (slots.rating ?? slots.current ?? slots["full-load-current"]) !== undefined;
 const outletFor = ({ others }: Fact): string | undefined => others?.find((each) => each.startsWith("for:"))?.slice(4);
 
-function takeLoad(t: Taker, fact: Fact, kind: LoadKind | undefined): Listed {
+function takeLoad(t: Taker, fact: Fact, kind: LoadKind | undefined, before: ToldLoad | undefined): Listed {
   t.head(fact);
   const load: ToldLoad = { kind: kind ?? "other", ...(kind === undefined && { name: fact.said.toLowerCase() }) };
   const { group, name, fuel: burnsFuel } = CATALOGUE[load.kind];
@@ -88,6 +88,9 @@ function takeLoad(t: Taker, fact: Fact, kind: LoadKind | undefined): Listed {
     for (const value of fact.slots[slot] ?? []) t.aside(value, "no load: the rated current counts");
   }
   const share = t.term(fact, "share");
+  if (share === "each" && load.count === undefined && load.rating && fact.slots.share![0]!.pieces.length > 0) {
+    askWhose(t, load, before);
+  }
   if (share === "total" && load.rating && load.count) shareOut(t, load, name);
   if (load.fuel === "gas" && load.rating) fanOf(t, load);
   if (fact.slots.perhapsFuel && !load.rating && burnsFuel) {
@@ -127,6 +130,19 @@ function takeRating(t: Taker, fact: Fact, load: ToldLoad, amperesFirst: boolean)
   }
   for (const slot of rest) t.aside(fact.slots[slot]![0]!, `the ${said.value} ${said.unit} counts`);
   return parts;
+}
+
+/** `two heat pumps, 10 kW strips in each`: one load of one figure, or as many as there are of what stands before it. */
+function askWhose(t: Taker, { kind, rating }: ToldLoad, before: ToldLoad | undefined): void {
+  const count = before?.count ?? 1;
+  if (count < 2) return;
+  const { name } = CATALOGUE[kind];
+  const figure = `${rating!.value} ${rating!.unit}`;
+  t.ask({
+    field: `loads.${kind}`,
+    ask: `Is it ${count} times ${figure} of ${name}, or ${figure} once?`,
+    example: `${count} × ${figure} ${name}`,
+  });
 }
 
 /** A rating of all of several: heating is one load in so many units, anything else is divided. */
@@ -230,6 +246,8 @@ function takeNameless(
   const figure = saidOf((fact.slots.rating ?? fact.slots.current)?.[0]?.sense ?? { is: "number", n: 0 });
   if (!figure) return;
   const slot = fact.slots.rating ? "rating" : "current";
+  // A list's own total is no load.
+  if (fact.slots.share?.[0]?.sense.is === "term" && fact.slots.share[0].sense.id === "total") return;
   const use = (load: ToldLoad) => {
     t.head(fact);
     t.slot(fact, slot);

@@ -1006,6 +1006,14 @@ export function piecesOf(tokens: readonly Token[]): Piece[] {
       i = model;
       continue;
     }
+    // `range ..... 12 kW`: dots in a row lead to a figure and end nothing.
+    if (token.text === "." && tokens[i + 1]?.text === ".") {
+      let to = i;
+      while (tokens[to]?.text === ".") to++;
+      pieces.push({ is: "mark", senses: [], from: i, to });
+      i = to;
+      continue;
+    }
     const found = token.is === "line" ? undefined : longest(tokens, i);
     if (
       found && token.text === "one" && found.to === i + 1 && !termAt(tokens, found.to) && !numberAt(tokens, found.to)

@@ -18,6 +18,7 @@ import type { Sort } from "./lexicon/lexicon.ts";
 import { type Mended, mendSlips } from "./mend.ts";
 import { type Piece, piecesOf, type Sense } from "./pieces.ts";
 import { type Token, tokenize } from "./tokens.ts";
+import type { SpokenUnit } from "./units.ts";
 
 /** A text with all that was read of it. */
 export type ReadText = {
@@ -283,6 +284,11 @@ class Reader {
       const what = this.#facts.find(({ family, at, id }) => family === "load" && at === load.at - 1 && id !== "load");
       if (!what) continue;
       what.others.push("load:load");
+      this.#free.push({
+        key: "goal:load",
+        value: { sense: { is: "term", sort: "goal", id: "load" }, pieces: [load.at], said: load.said },
+        sentence: load.sentence,
+      });
       what.pieces.push(load.at);
       this.#facts.splice(this.#facts.indexOf(load), 1);
     }
@@ -394,7 +400,7 @@ class Reader {
   /** `is 200 A enough`, `150 A ok?`: amperes that stand between a question's verb and its verdict are a device put up for checking. */
   #checkedDevices(): void {
     const isCheck = (i: number) =>
-      this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "goal" && s.id === "check");
+      this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "goal" && CHECKS.has(s.id));
     for (const i of this.#figures((s) => s.is === "quantity" && s.unit === "A")) {
       if (!isCheck(i + 1)) continue;
       let at = i - 1;
@@ -652,7 +658,10 @@ class Reader {
   }
   /** What nothing knows beside a figure without a head is its name: `3 kW steam shower`. */
   #names(): void {
-    const isNameless = (at: number) => this.pieces[at]?.is === "unknown" && /^\p{L}/u.test(this.#typed(at));
+    const isUnknown = (at: number) => this.pieces[at]?.is === "unknown";
+    const isNameless = (at: number) =>
+      (isUnknown(at) || this.pieces[at]?.is === "common") && /^\p{L}/u.test(this.#typed(at)) &&
+      !NO_NAME.has(this.#typed(at));
     for (const fact of this.#facts) {
       if (fact.family !== "load" || fact.id !== undefined || !(fact.slots.rating ?? fact.slots.current)) continue;
       // `a 14 kW and an 18 kW range`
@@ -660,11 +669,12 @@ class Reader {
       const words: number[] = [];
       const from = ["of", "for"].includes(this.#word(fact.at + 1)) ? fact.at + 2 : fact.at + 1;
       for (let at = from; isNameless(at) && words.length < LONGEST_NAME; at++) words.push(at);
-      if (words.length === 0) {
+      if (!words.some(isUnknown)) {
+        words.length = 0;
         const colon = this.#typed(fact.at - 1) === ":" || ["at", "of"].includes(this.#word(fact.at - 1)) ? 1 : 0;
         for (let at = fact.at - 1 - colon; isNameless(at) && words.length < LONGEST_NAME; at--) words.unshift(at);
       }
-      if (words.length === 0) continue;
+      if (!words.some(isUnknown)) continue;
       fact.slots.name = [{ sense: { is: "words", words: this.#said(words) }, pieces: words, said: this.#said(words) }];
     }
   }
@@ -685,36 +695,36 @@ class Reader {
 
   /** Bare numbers beside heads of which a sibling has a unit: `range 12 kW, dryer 5`. */
   #carryUnits(): void {
-    const rated = this.#facts.filter(({ family, slots }) => family === "load" && (slots.rating ?? slots.current));
-    const units = new Map<string, Sense>();
-    for (const { slots } of rated) {
-      for (const slot of ["rating", "current"] as const) {
-        const sense = slots[slot]?.[0]?.sense;
-        if (sense?.is === "quantity" && sense.unit !== "hp") units.set(`${slot} ${sense.unit}`, sense);
-      }
-    }
-    if (units.size !== 1) return;
-    const [key, model] = [...units][0]!;
-    if (model?.is !== "quantity") return;
-    const slot = key.split(" ")[0]!;
-    const isBehind = rated.every(({ at, pieces, slots }) => pieces.length > 0 && slots[slot]?.[0]!.pieces[0]! > at);
-    const isBefore = rated.every(({ at, pieces, slots }) => pieces.length > 0 && slots[slot]?.[0]!.pieces[0]! < at);
-    const open = this.#facts.filter(({ family, id, slots }) =>
-      family === "load" && id !== undefined && !slots.rating && !slots.current
-    );
+    const loads = this.#facts.filter(({ family, pieces }) => family === "load" && pieces.length > 0);
+    const models = loads.map((fact) => modelOf(fact));
+    const units = new Set(models.filter((model) => model !== undefined).map(({ slot, unit }) => `${slot} ${unit}`));
+    if (units.size === 0) return;
+    const only = units.size === 1 ? models.find((model) => model !== undefined) : undefined;
+    const carried = new Map<Draft, Model>();
+    loads.forEach((fact, i) => {
+      if (models[i] || fact.slots.rating || fact.slots.current || fact.id === undefined) return;
+      // The one before in the list tells the unit; after amperes only where the text has no other.
+      const before = loads[i - 1];
+      const near = before && before.sentence === fact.sentence ? models[i - 1] ?? carried.get(before) : undefined;
+      const model = only ?? (near?.slot === "rating" ? near : undefined);
+      if (model) carried.set(fact, model);
+    });
+    const open = [...carried.keys()];
     this.#cut(open, this.#figures((s) => s.is === "number"), (head, figure) => {
       const { n } = this.pieces[figure]!.senses.find((s) => s.is === "number") as { n: number };
+      const { slot, unit, isBehind } = carried.get(head)!;
       // `5 dryers` are five of them, `5 dryer` is one of 5 kW.
       const isOne = !/s$/i.test(head.said);
-      const sense: Sense = { is: "quantity", n, unit: model.unit };
-      return { sense, slot, before: isBefore && isOne ? 0.5 : -1, after: isBehind ? 0.9 : -1 };
+      const sense: Sense = { is: "quantity", n, unit };
+      return { sense, slot, before: !isBehind && isOne ? 0.5 : -1, after: isBehind ? 0.9 : -1 };
     });
     for (const fact of open) {
+      const { slot, unit } = carried.get(fact)!;
       const value = fact.slots[slot]?.[0];
       if (value) {
         fact.slots[slot] = [{
           ...value,
-          note: `took "${value.said}" as ${(value.sense as { n: number }).n} ${model.unit}, like the others`,
+          note: `took "${value.said}" as ${(value.sense as { n: number }).n} ${unit}, like the others`,
         }];
       }
     }
@@ -840,9 +850,26 @@ const MOST_ORDINAL = 9;
 const MOST_BESIDE = 20;
 const LIST_JOINTS = new Set([",", "and", "&", "+", "plus"]);
 const ON = new Set(["on", "with", "by", "using"]);
-/** Words of a name that is in no list. */
+/** The unit a load of a list is told in, and on which side of its name. */
+type Model = { slot: "rating" | "current"; unit: SpokenUnit; isBehind: boolean };
+function modelOf({ at, slots }: Draft): Model | undefined {
+  for (const slot of ["rating", "current"] as const) {
+    const value = slots[slot]?.[0];
+    if (value?.sense.is === "quantity" && value.sense.unit !== "hp") {
+      return { slot, unit: value.sense.unit, isBehind: value.pieces[0]! > at };
+    }
+  }
+  return undefined;
+}
+
+/** Words of a name that is in no list, and words that end it. */
 const LONGEST_NAME = 3;
+const NO_NAME = new Set(
+  ("a an the my our i we it its is are was will and or with plus then as if no not in on at for by to from of per that which" +
+    " what there this these those have has need each rated also but do does can total going").split(" "),
+);
 const NONE = new Set(["no", "without", "minus"]);
+const CHECKS = new Set(["check", "add-load"]);
 const VERBS = new Set(["is", "will", "would", "are", "does", "can"]);
 const ARTICLES = new Set(["a", "an", "the", "my", "one", "its", "his", "single"]);
 const isBare = (n: number, [least, most]: readonly [number, number]): boolean => n >= least && n <= most;

@@ -55,8 +55,8 @@ export type Taken = {
 export type Takes = (t: Taker) => Draft | undefined;
 
 /** A figure as a request holds it. */
-export const saidOf = (sense: Sense): Said | undefined =>
-  sense.is === "quantity" ? { value: sense.exact ?? sense.n, unit: sense.unit } : undefined;
+export const saidOf = (sense: Sense | undefined): Said | undefined =>
+  sense?.is === "quantity" ? { value: sense.exact ?? sense.n, unit: sense.unit } : undefined;
 
 const numberOf = (sense: Sense): number | undefined =>
   sense.is === "quantity" || sense.is === "number" || sense.is === "count" || sense.is === "poles"

@@ -1,7 +1,7 @@
 /** What a dwelling's load takes of the facts: areas, loads, circuits, method, supply, the service put up for checking. */
 import { CATALOGUE } from "../../loads/catalogue.ts";
 import type { Draft, Fact, Said, Value } from "../../reading/facts.ts";
-import type { Taker } from "../../reading/take.ts";
+import { saidOf, type Taker } from "../../reading/take.ts";
 import { isHeating, type Listed, placeOf, takeLoads, type ToldLoad } from "../load-takes.ts";
 import { takeAreas } from "./takes-area.ts";
 
@@ -67,12 +67,13 @@ function isDwelling(t: Taker): boolean {
   const appliances = new Set(
     t.all("load").filter(({ id, slots }) => id !== undefined && id in CATALOGUE && !slots.phase).map(({ id }) => id),
   );
-  const isAsked = t.wants("goal:load", "goal:feeder-load", "device:service", "goal:handle") ||
-    t.facts.free.some(({ key }) => key === "methodOfLoad:standard" || key === "methodOfLoad:optional") ||
-    t.all("device", "service", "main").length > 0;
-  if (!isAsked) return false;
+  const isAsked = t.wants("goal:load", "goal:feeder-load", "device:service") ||
+    t.facts.free.some(({ key }) => key === "methodOfLoad:standard" || key === "methodOfLoad:optional");
   const groups = new Set([...appliances].map((id) => CATALOGUE[id as ToldLoad["kind"]].group));
-  return isHome ? groups.size !== 1 : groups.size > 1;
+  // A service that is told is a feeder's question, unless a dwelling's appliances are listed with it.
+  if (groups.size > 1) return isAsked || t.all("device", "service", "main").length > 0;
+  return isHome && groups.size === 0 &&
+    (isAsked || (t.all("device", "service", "panel").length > 0 && t.wants("goal:ampacity", "goal:add-load")));
 }
 /** `1800 foot house` is an area: no dwelling is so long. */
 const LEAST_FLOOR = 400;
@@ -168,12 +169,20 @@ function takeDevices(t: Taker, draft: Draft, list: readonly Listed[]): void {
     const value = device.slots.rating?.[0];
     if (!value || value.sense.is === "pair") continue;
     const n = (value.sense as { n: number }).n;
-    const owner = list.findLast(({ fact }) => placeOf(fact) < placeOf(device) && fact.sentence === device.sentence);
+    const beside = t.all("load").findLast((load) =>
+      load.id !== undefined && placeOf(load) < placeOf(device) && load.sentence === device.sentence
+    );
+    const owner = beside && list.find(({ load, fact }) => fact === beside || load.kind === beside.id);
     const isChecked = device.others?.includes("checked");
-    if (isChecked || (n >= LEAST_SERVICE && !owner && draft.service === undefined)) {
+    const isImplied = device.others?.includes("implied") && !isChecked;
+    if (isChecked || (n >= LEAST_SERVICE && !owner && !isImplied && draft.service === undefined)) {
       t.head(device);
       draft.service ??= ratingOf(t, device);
       continue;
+    }
+    if (!owner && draft.service && list.length === 0) {
+      t.head(device);
+      t.aside(value, "what the breakers are rated is no load");
     }
     if (!owner) continue;
     t.head(device);
@@ -207,12 +216,28 @@ function takeListed(t: Taker, list: readonly Listed[]): void {
   }
   for (const { key, value } of t.facts.free) {
     if (key === "VA/ft2") t.aside(value, "the edition's own load per area counts");
-    if (key !== "calculated-load" || value.sense.is !== "quantity") continue;
-    const items = list.map(({ load }) => voltAmperes(load)).reduce((sum, each) => sum + each, 0);
-    t.aside(value, `a total is worked out here; the appliances listed with a power add up to ${items} VA`);
+    if (key === "calculated-load" && value.sense.is === "quantity") t.aside(value, ofTotal(t, value, list));
+  }
+  for (const fact of t.all("load")) {
+    const value = fact.id === undefined ? (fact.slots.rating ?? fact.slots.current)?.[0] : undefined;
+    const share = fact.slots.share?.[0]?.sense;
+    if (value && share?.is === "term" && share.id === "total") {
+      t.slot(fact, "share");
+      t.aside(value, ofTotal(t, value, list));
+    }
   }
 }
-const voltAmperes = ({ rating, count = 1 }: ToldLoad): number => {
+/** What a told total is compared with: everything of the list that is told in volt-amperes. */
+function ofTotal(t: Taker, { sense }: Value, list: readonly Listed[]): string {
+  const listed = [...t.all("load", "lighting", "receptacles"), ...t.all("circuit", "small-appliance", "laundry")];
+  const others = listed.map(({ slots }) => voltAmperes({ rating: saidOf(slots.rating?.[0]?.sense) }));
+  const sum = [...list.map(({ load }) => voltAmperes(load)), ...others].reduce((total, each) => total + each, 0);
+  const told = voltAmperes({ rating: saidOf(sense) });
+  return told === sum
+    ? "the list's own total, which its items add up to; the load is worked out here"
+    : `a total of its own: the items told with a power add up to ${sum} VA, and the load is worked out here`;
+}
+const voltAmperes = ({ rating, count = 1 }: { rating?: Said | undefined; count?: number | undefined }): number => {
   const n = Number(rating?.value ?? 0) * count;
   return rating?.unit === "kW" || rating?.unit === "kVA"
     ? n * 1000
@@ -222,6 +247,7 @@ const voltAmperes = ({ rating, count = 1 }: ToldLoad): number => {
 };
 
 function takeHeatPump(t: Taker, draft: Draft): void {
+  for (const part of t.all("load", "compressor")) if (!part.slots.rating && !part.slots.current) t.head(part);
   if (t.said("motorWord:not-interlocked")) {
     t.said("motorWord:interlocked", "motorWord:locked-out", "motorWord:at-once");
     draft.compressorLockedOut = false;

@@ -766,8 +766,20 @@ export const motorWords = {
 export const methodsOfLoad = {
   "standard": {
     says: ["standard method", "standard calculation", "standard calc", "general method", "by the standard", "standard"],
+    short: ["std", "std method", "std calc"],
   },
-  "optional": { says: ["optional method", "optional calculation", "optional calc", "by the optional", "optional"] },
+  "optional": {
+    says: [
+      "optional method",
+      "optional calculation",
+      "optional calc",
+      "by the optional",
+      "optional",
+      "opt method",
+      "opt calc",
+    ],
+    short: ["opt"],
+  },
   "column C": { says: ["column c", "by column c"] },
   "note 4": { says: ["note 4", "by note 4", "note four"] },
   "note 3": {
