@@ -32,7 +32,7 @@ const SPELLINGS: Readonly<Partial<Record<SpokenUnit, string>>> = {
   in2: "sq in|sq. in.|square inches|square inch|in2|in 2",
   kVA: "kva|k va|kilovolt amps|kilovolt amperes|kv.a|kvas",
   MVA: "mva",
-  VA: "va|volt amps|volt amp|volt amperes|volt ampere|voltamps",
+  VA: "va|volt-amperes|volt-ampere|volt-amps|volt-amp|volt amps|volt amp|volt amperes|volt ampere|voltamps",
   kW: "kw|k w|kilowatts|kilowatt|kilo watts|kws|kilovatios|kilo watt|kilo",
   W: "watts|watt|w|vatios|wts",
   kA: "ka|kaic|kiloamps",
@@ -125,7 +125,8 @@ function standsAlone(tokens: readonly Token[], at: number, unit: SpokenUnit, n: 
     return true;
   }
   if (unit === "A") {
-    if (typed === "A") return after?.text !== "/";
+    // `A/C` is an air conditioner, `80 A / 480 V` are amperes.
+    if (typed === "A") return !(after?.text === "/" && after.glued);
     return after === undefined || after.is !== "word" || AFTER_AMPERES.has(after.text);
   }
   if (unit === "W" && typed === "w") {

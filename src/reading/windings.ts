@@ -79,22 +79,10 @@ export function windingsBy(system: Rule): Rule {
   const isDevice = (t: readonly Token[], i: number): boolean =>
     termAt(t, i)?.terms.some(({ sort }) => sort === "device" || sort === "role") ?? false;
 
-  return (t, i) => {
-    const side = sideAt(t, i);
-    if (side) {
-      let at = side.to;
-      while (IS.has(text(t, at))) at++;
-      const found = windingAt(t, at);
-      return found && { senses: [{ is: "winding", side: side.side, winding: found.winding }], to: found.to };
-    }
+  function pairAt(t: readonly Token[], i: number): Found | undefined {
     const first = windingAt(t, i);
     if (!first) return undefined;
     const before = text(t, first.to) === "," ? first.to + 1 : first.to;
-    const behind = sideAt(t, first.to) ?? undefined;
-    // `480 V primary breaker` is a breaker's side.
-    if (behind && !isDevice(t, behind.to)) {
-      return { senses: [{ is: "winding", side: behind.side, winding: first.winding }], to: behind.to };
-    }
     let at = before;
     const isMark = MARKS.has(text(t, at));
     let marks = 0;
@@ -119,6 +107,26 @@ export function windingsBy(system: Rule): Rule {
     return isCertain
       ? { senses: [{ is: "windings", primary: first.winding, secondary: second.winding }], to: second.to }
       : undefined;
+  }
+
+  return (t, i) => {
+    const side = sideAt(t, i);
+    if (side) {
+      let at = side.to;
+      while (IS.has(text(t, at))) at++;
+      const found = windingAt(t, at);
+      // `primary to secondary: 480 to 208Y/120` names both in front of both.
+      if (found && pairAt(t, at)) return undefined;
+      return found && { senses: [{ is: "winding", side: side.side, winding: found.winding }], to: found.to };
+    }
+    const first = windingAt(t, i);
+    if (!first) return undefined;
+    const behind = sideAt(t, first.to);
+    // `480 V primary breaker` is a breaker's side.
+    if (behind && !isDevice(t, behind.to)) {
+      return { senses: [{ is: "winding", side: behind.side, winding: first.winding }], to: behind.to };
+    }
+    return pairAt(t, i);
   };
 }
 const volts = ({ n, unit }: Winding): number => unit === "kV" ? n * 1000 : n;

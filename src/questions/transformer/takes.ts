@@ -104,7 +104,8 @@ function takePower(t: Taker, transformer: Fact | undefined, draft: Draft, wantsS
 /** Both windings: told together, told by their side, or in the order in which transformers are spoken of. */
 function takeWindings(t: Taker, transformer: Fact | undefined, draft: Draft): void {
   const sides: Partial<Record<Side, Told>> = {};
-  for (const value of transformer?.slots.windings ?? []) {
+  const apart = t.facts.free.filter(({ key }) => key === "windings" || key === "winding").map(({ value }) => value);
+  for (const value of [...transformer?.slots.windings ?? [], ...apart]) {
     const { sense } = value;
     t.use(value, "windings");
     if (sense.is === "windings") {

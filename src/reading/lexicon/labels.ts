@@ -342,7 +342,7 @@ export const labels = {
       "drop max",
       "caida",
     ],
-    short: ["vd", "v.d.", "v drop"],
+    short: ["vd", "v.d.", "v drop", "vdrop", "v/d", "vdrp"],
   },
   "length": {
     says: [
