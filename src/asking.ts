@@ -8,6 +8,7 @@ import {
   asksSection,
   asksSomething,
   asksWhy,
+  beside,
   hasFigure,
   referring,
   saysNothing,
@@ -44,7 +45,7 @@ export type AskOptions = { edition?: string; after?: Thread | Request };
 export type Ask = (asked: string, options?: AskOptions) => Outcome;
 
 /** A text read with the facts it stands for: its own, or those of the topic it changes. */
-type Read = { text: ReadText; choices: Choice<Asked>[]; topic?: Topic; last?: Topic["last"] };
+type Read = { text: ReadText; choices: Choice<Asked>[]; topic?: Topic; last?: Topic["last"]; past?: Topic["past"] };
 
 export function makeAsk(
   { questions, declined, work, editionOf, settle, defaultEdition, longest }: Desk,
@@ -58,16 +59,24 @@ export function makeAsk(
   const read = (text: ReadText): Read => ({ text, choices: choose(text, candidates) });
   const isPlaced = ({ choices: [first] }: Read): boolean => first !== undefined && unplaced(first) === 0;
 
-  /** The text as a change of a topic, or as another question about its facts. */
+  /** The text as a change of a topic, or as another question about its facts: that one uses what was just chosen as well. */
   const change = (text: ReadText, topic: Topic): Read => {
-    const { facts, last, used } = merge(topic.facts, text, topic);
+    const { facts, last, past, used } = merge(topic.facts, text, topic);
+    const told = { ...(last && { last }), past };
     const choices = choose({ ...text, facts }, candidates, used);
     const same = choices.find(({ candidate }) => candidate.id === topic.kind);
-    return { text: { ...text, facts }, choices: same ? [same] : choices, topic, ...(last && { last }) };
+    if (same) return { text: { ...text, facts }, choices: [same], topic, ...told };
+    const withChosen = topic.chosen ? beside(facts, topic.chosen) : facts;
+    return {
+      text: { ...text, facts: withChosen },
+      choices: choose({ ...text, facts: withChosen }, candidates, used),
+      topic,
+      ...told,
+    };
   };
 
   const answer = (
-    { text, choices, topic, last }: Read,
+    { text, choices, topic, last, past }: Read,
     thread: Thread | undefined,
     edition: string | undefined,
   ): Outcome => {
@@ -111,7 +120,8 @@ export function makeAsk(
       edition: chosen,
       facts: withoutPlaces(text.facts),
       ...(last && { last }),
-      ...(answered && { figures: figuresOf(answered) }),
+      ...(past && past.length > 0 && { past }),
+      ...(answered && { figures: figuresOf(answered), chosen: chosenBy(answered) }),
       ...(outcome.outcome === "unclear" &&
         { needs: outcome.needs, ...(outcome.choices && { choices: outcome.choices }) }),
     };
@@ -182,7 +192,9 @@ export function makeAsk(
     const isNew = isPlaced(alone) && !tellsChange(text) && alone.choices.length === 1 && isWhole(text, facts) &&
       (asksSomething(text) || !isPlaced(changed));
     const other = isDeclined(facts);
-    if (other && !(isPlaced(changed) && tellsChange(text))) return { ...decline(other), thread };
+    if (other && !(isPlaced(changed) && changed.choices[0]!.candidate.id === topic.kind)) {
+      return { ...decline(other), thread };
+    }
     if (isNew) return answer(alone, thread, edition);
     if (isPlaced(changed)) return answer(changed, thread, edition);
     if (isPlaced(alone)) return answer(alone, thread, edition);
@@ -267,6 +279,23 @@ const isWhole = (text: ReadText, { facts }: Facts): boolean =>
     ) &&
     text.pieces.filter(({ is }) => is === "fact").length >= 2 ||
   facts.filter(({ slots }) => Object.keys(slots).length > 0).length >= 2;
+
+/** Figures that another question about the same facts goes on from, in words that read as what they are. */
+const AS_WORDS: Readonly<Record<string, (value: number | string) => string>> = {
+  conductor: (size) => sizeInWords(size),
+  "ungrounded-conductor": (size) => sizeInWords(size),
+  "feeder-conductor": (size) => sizeInWords(size),
+  "breaker-rating": (rating) => `${rating} A breaker`,
+};
+const sizeInWords = (size: number | string): string => String(size).endsWith("kcmil") ? String(size) : `${size} AWG`;
+/** What an answer chose and assumed, read like anything that is said. */
+function chosenBy({ figures, assumptions }: WorkedAnswer): Facts {
+  const words = [
+    ...Object.entries(AS_WORDS).flatMap(([id, write]) => figures[id] ? [write(figures[id].value)] : []),
+    ...assumptions.map(({ value }) => value),
+  ];
+  return withoutPlaces(readText(words.join("; ")).facts);
+}
 
 const figuresOf = ({ figures }: WorkedAnswer): NonNullable<Topic["figures"]> =>
   Object.fromEntries(Object.entries(figures).map(([id, { value, unit, name }]) => [id, { value, unit, name }]));

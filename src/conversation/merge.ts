@@ -7,16 +7,20 @@ import type { Need } from "../core/outcome.ts";
 import type { Fact, Facts, Free, Value } from "../reading/facts.ts";
 import { NOMINAL_VOLTS } from "../reading/families.ts";
 import type { Sense } from "../reading/pieces.ts";
-import { type ReadText, readText } from "../reading/read.ts";
-import type { Last } from "./thread.ts";
+import type { ReadText } from "../reading/read.ts";
+import { asReply, renewed, unitOf } from "./reply.ts";
+import type { Last, Past } from "./thread.ts";
 
 export type Merged = {
   readonly facts: Facts;
   readonly last?: Last;
+  readonly past: readonly Past[];
   /** Pieces of the text that the merging itself used: what it removed, and the words that said so. */
   readonly used: ReadonlySet<number>;
 };
 type Writable = { -readonly [K in keyof Fact]: Fact[K] } & { slots: Record<string, readonly Value[]> };
+/** Where a figure stands: in a slot of a fact, or by itself. */
+type Place = { fact: Writable; slot: string; index: number } | { free: Free };
 
 /** Free keys of which one replaces the other. */
 const CLASSES: readonly (readonly string[])[] = [
@@ -32,6 +36,7 @@ const CLASSES: readonly (readonly string[])[] = [
   ["place:rooftop", "place:not-rooftop"],
   ["circuit:no-neutral", "circuit:with-neutral"],
 ];
+const [VOLTS, LENGTH] = ["class 0", "class 1"];
 const SORT_CLASSES = ["phase", "metal", "methodOfLoad", "raceway", "electrode", "connection"];
 const classOf = (key: string): string => {
   const found = CLASSES.findIndex((keys) => keys.includes(key));
@@ -40,12 +45,12 @@ const classOf = (key: string): string => {
   if (sort === "insulation" || sort === "method") return "insulation";
   return SORT_CLASSES.includes(sort) ? sort : key;
 };
-/** Different ways of saying how large one load is: a new one drops the others. */
-const MEASURES = ["rating", "current", "draw"];
+/** What a load draws, by its different names: told anew, one takes the others' place. */
+const CURRENTS = ["current", "draw", "rated-load-current", "nameplate", "full-load-current"];
+const MEASURES = ["rating", ...CURRENTS];
 /** What belongs to a nameplate, and goes with it when another machine takes its place. */
 const PLATE = [
-  "nameplate",
-  "full-load-current",
+  ...CURRENTS,
   "locked-rotor-current",
   "service-factor",
   "temperature-rise",
@@ -56,299 +61,359 @@ const PLATE = [
   "minimum-circuit-ampacity",
   "maximum-protection",
   "minimum-protection",
-  "rated-load-current",
   "selection-current",
 ];
 /** Kinds that are about one load. */
 const OF_ONE_LOAD = new Set(["branch-circuit", "motor-circuit", "cooling-circuit", "voltage-drop"]);
+/** `take the charger off`, `leave the dryer out`. */
+const [TAKES, OFF] = [new Set(["take", "leave", "cut", "strike", "cross", "skip"]), new Set(["off", "out", "away"])];
 
-export function merge(
-  earlier: Facts,
-  text: ReadText,
-  { kind, needs, last }: { kind: string; needs?: readonly Need[]; last?: Last },
-): Merged {
-  const has = (key: string) => text.facts.free.some((each) => each.key === key);
-  const facts: Writable[] = earlier.facts.map((fact) => ({ ...fact, slots: { ...fact.slots } }));
-  let free: Free[] = [...earlier.free];
-  let told: Last | undefined = last;
-  const used = new Set<number>();
-  const placed = new Set<Free>();
-  const removes = has("change:drop");
-  const adds = has("change:add");
-  const news = asReply(text.facts, needs);
-  // Among words that nobody knows a bare number means nothing.
-  const isPlain = text.pieces.every(({ is }) => is !== "unknown");
+export type Known = { kind: string; needs?: readonly Need[]; last?: Last; past?: readonly Past[] };
 
-  if (news.free.some(({ key }) => key.startsWith("goal:"))) free = free.filter(({ key }) => !key.startsWith("goal:"));
+export const merge = (earlier: Facts, text: ReadText, known: Known): Merged => new Merger(earlier, text, known).merge();
 
-  const fill = (fact: Writable, slots: Fact["slots"]) => {
+class Merger {
+  readonly #facts: Writable[];
+  #free: Free[];
+  readonly #news: Facts;
+  readonly #used = new Set<number>();
+  readonly #placed = new Set<Free>();
+  readonly #past: Past[];
+  #told: Place | undefined;
+  readonly #removes: boolean;
+  readonly #adds: boolean;
+  readonly #instead: boolean;
+
+  constructor(earlier: Facts, readonly text: ReadText, readonly known: Known) {
+    this.#facts = earlier.facts.map((fact) => ({ ...fact, slots: { ...fact.slots } }));
+    this.#free = [...earlier.free];
+    this.#news = asReply(text.facts, known.needs);
+    this.#past = [...known.past ?? []];
+    this.#told = this.#placeOf(known.last);
+    const has = (key: string) => text.facts.free.some((each) => each.key === key);
+    this.#removes = has("change:drop") || takesOff(text);
+    this.#adds = has("change:add");
+    this.#instead = has("change:instead");
+  }
+
+  merge(): Merged {
+    const asks = this.#news.free.some(({ key }) => key.startsWith("goal:"));
+    if (asks) this.#free = this.#free.filter(({ key }) => !key.startsWith("goal:"));
+    if (this.#removes) this.#removeByNumber();
+    this.#atEnds();
+    for (const fact of this.#news.facts) {
+      if (fact.family === "load") this.#load(fact);
+      else this.#other(fact);
+    }
+    for (const each of this.#news.free) if (!this.#placed.has(each)) this.#single(each);
+    const last = this.#lastOf(this.#told);
+    return {
+      facts: { facts: this.#facts, free: this.#free },
+      used: this.#used,
+      past: this.#past.slice(-PAST),
+      ...(last && { last }),
+    };
+  }
+
+  // ── places
+  #placeOf(last: Last | undefined): Place | undefined {
+    if (!last) return undefined;
+    if ("free" in last) {
+      const free = this.#free[last.free];
+      return free && { free };
+    }
+    const fact = this.#facts[last.fact];
+    return fact?.slots[last.slot] ? { fact, slot: last.slot, index: last.index ?? 0 } : undefined;
+  }
+  #lastOf(place: Place | undefined): Last | undefined {
+    if (!place) return undefined;
+    if ("free" in place) {
+      const free = this.#free.indexOf(place.free);
+      return free < 0 ? undefined : { free };
+    }
+    const fact = this.#facts.indexOf(place.fact);
+    return fact < 0 ? undefined : { fact, slot: place.slot, index: place.index };
+  }
+  #senseAt = (place: Place): Sense | undefined =>
+    "free" in place ? place.free.value.sense : place.fact.slots[place.slot]?.[place.index]?.sense;
+  #put(place: Place, value: Value): void {
+    this.#remember(place);
+    if ("free" in place) {
+      const free = { ...place.free, value };
+      this.#free[this.#free.indexOf(place.free)] = free;
+      this.#told = { free };
+      return;
+    }
+    const values = [...place.fact.slots[place.slot]!];
+    values[place.index] = value;
+    place.fact.slots[place.slot] = values;
+    this.#told = place;
+  }
+  /** What a figure was, so that one can go back to it by its number. */
+  #remember(place: Place): void {
+    const sense = this.#senseAt(place);
+    if ((sense?.is !== "quantity" && sense?.is !== "number") || "free" in place) return;
+    this.#past.push({ fact: this.#facts.indexOf(place.fact), slot: place.slot, index: place.index, n: sense.n });
+  }
+
+  // ── heads
+  #fill(fact: Writable, slots: Fact["slots"]): void {
+    const drop = (names: readonly string[]) => {
+      for (const name of names) if (!slots[name]) delete fact.slots[name];
+    };
     for (const [slot, values] of Object.entries(slots)) {
-      if (MEASURES.includes(slot)) {
-        for (const other of MEASURES) if (other !== slot && !slots[other]) delete fact.slots[other];
-        if (slot === "rating" && isOfMotor(values)) {
-          for (const plate of PLATE) if (!slots[plate]) delete fact.slots[plate];
-        }
+      if (slot === "rating" && fact.family === "load") drop(isInHorsepower(values) ? PLATE : [...CURRENTS, "fuel"]);
+      if (CURRENTS.includes(slot) && fact.family === "load") {
+        drop(CURRENTS);
+        if (!isInHorsepower(fact.slots.rating ?? [])) drop(["rating"]);
       }
+      // What burns gas has no electric rating.
+      if (slot === "fuel" && values.some(({ sense }) => sense.is === "term" && sense.id === "gas")) drop(MEASURES);
+      if (fact.slots[slot]) this.#remember({ fact, slot, index: 0 });
       fact.slots[slot] = values;
-      told = { fact: facts.indexOf(fact), slot };
+      if (slot !== "count") this.#told = { fact, slot, index: 0 };
       // A voltage told for a load is the whole supply's where only one was known.
-      if (slot === "volts") free = free.filter(({ key }) => !CLASSES[0]!.includes(key));
+      if (slot === "volts") this.#free = this.#free.filter(({ key }) => classOf(key) !== VOLTS);
     }
-    if (fact.pieces.length === 0) Object.assign(fact, { sentence: -1 });
-  };
-  const append = (fact: Fact) => {
-    facts.push({ ...fact, slots: { ...fact.slots } });
+  }
+  #append(fact: Fact): void {
+    const added: Writable = { ...fact, slots: { ...fact.slots } };
+    this.#facts.push(added);
     const slot = Object.keys(fact.slots).find((each) => MEASURES.includes(each)) ?? Object.keys(fact.slots)[0];
-    if (slot !== undefined) told = { fact: facts.length - 1, slot };
-  };
-
-  const remove = (gone: Writable, by: Fact) => {
-    facts.splice(facts.indexOf(gone), 1);
-    for (const piece of by.pieces) used.add(piece);
-    for (const values of Object.values(by.slots)) {
-      for (const { pieces } of values) for (const piece of pieces) used.add(piece);
+    if (slot !== undefined) this.#told = { fact: added, slot, index: 0 };
+  }
+  #remove(gone: Writable, pieces: readonly number[]): void {
+    this.#facts.splice(this.#facts.indexOf(gone), 1);
+    for (const piece of pieces) this.#used.add(piece);
+    this.#told = undefined;
+    // What the rest goes by was told beside it.
+    for (const slot of ["volts", "phase"]) {
+      const [value] = gone.slots[slot] ?? [];
+      if (!value || this.#facts.some(({ slots }) => slots[slot])) continue;
+      const sense = value.sense.is === "number"
+        ? { is: "quantity" as const, n: value.sense.n, unit: "V" as const }
+        : value.sense;
+      const key = sense.is === "term" ? `${sense.sort}:${sense.id}` : sense.is === "quantity" ? sense.unit : sense.is;
+      this.#free.push({ key, value: { ...value, sense }, sentence: -1 });
     }
-    told = undefined;
-  };
-
+  }
   /** `leave out the 7.5`: the load of which that is the figure. */
-  function removeWith(value: Value): boolean {
-    const n = (value.sense as { n: number }).n;
-    const gone = facts.find(({ family, slots }) =>
-      family === "load" &&
-      MEASURES.some((slot) => slots[slot]?.some(({ sense }) => sense.is === "quantity" && sense.n === n))
+  #removeByNumber(): void {
+    for (const each of this.#numbers()) {
+      const { n } = each.value.sense as { n: number };
+      const gone = this.#facts.find(({ family, slots }) =>
+        family === "load" &&
+        MEASURES.some((slot) => slots[slot]?.some(({ sense }) => sense.is === "quantity" && sense.n === n))
+      );
+      if (!gone) continue;
+      this.#remove(gone, each.value.pieces);
+      this.#placed.add(each);
+    }
+  }
+  #numbers = (): Free[] =>
+    this.#news.free.filter((each) =>
+      each.value.sense.is === "number" && each.key === "number" && !this.#placed.has(each)
     );
-    if (!gone) return false;
-    facts.splice(facts.indexOf(gone), 1);
-    for (const piece of value.pieces) used.add(piece);
-    told = undefined;
+
+  #load(fact: Fact): void {
+    if (fact.id === undefined) return this.#figure(fact);
+    const same = this.#facts.find(({ family, id }) => family === "load" && id === fact.id);
+    if (this.#removes) {
+      const pieces = [...fact.pieces, ...Object.values(fact.slots).flat().flatMap((value) => value.pieces)];
+      if (same) this.#remove(same, pieces);
+      return;
+    }
+    if (same && !this.#adds) return this.#again(same, fact);
+    const loads = this.#facts.filter(({ family }) => family === "load");
+    if (loads.length === 1 && !this.#adds && (OF_ONE_LOAD.has(this.known.kind) || this.#instead)) {
+      return this.#inPlaceOf(loads[0]!, fact);
+    }
+    this.#append(fact);
+  }
+  #again(same: Writable, fact: Fact): void {
+    this.#fill(same, fact.slots);
+    Object.assign(same, { pieces: fact.pieces, said: fact.said });
+    // `the fan is 2.2`: the new value of its own figure.
+    const numbers = this.#numbers();
+    const slot = MEASURES.find((each) => same.slots[each]);
+    const like = slot === undefined ? undefined : same.slots[slot]![0];
+    if (Object.keys(fact.slots).length > 0 || numbers.length !== 1 || !like) return;
+    const { value } = numbers[0]!;
+    const sense = renewed(like.sense, (value.sense as { n: number }).n);
+    if (!sense) return;
+    this.#put({ fact: same, slot: slot!, index: 0 }, { ...value, sense });
+    this.#placed.add(numbers[0]!);
+  }
+  /** Another load instead of the only one: what was told of the supply stays. */
+  #inPlaceOf(only: Writable, fact: Fact): void {
+    const isSame = fact.id === "load" || (isMachine(fact.id) && isMachine(only.id));
+    if (!isSame) {
+      only.slots = Object.fromEntries(
+        Object.entries(only.slots).filter(([slot]) => ["volts", "phase", "hours"].includes(slot)),
+      );
+    }
+    Object.assign(only, { id: isSame ? only.id ?? fact.id : fact.id, pieces: fact.pieces, said: fact.said });
+    this.#fill(only, fact.slots);
+  }
+  /** A load that is only a figure belongs to the fact that has its like. */
+  #figure(fact: Fact): void {
+    const slots = Object.keys(fact.slots);
+    const slot = slots.find((each) => MEASURES.includes(each)) ?? slots[0];
+    if (slot === undefined) return;
+    const unit = unitOf(fact.slots[slot]?.[0]);
+    const loads = this.#facts.filter(({ family }) => family === "load");
+    const home = this.#homeOf(slot, unit, loads);
+    if (!home || this.#adds) return this.#append(fact);
+    if (home.family === "load") this.#fill(home, fact.slots);
+    else this.#fill(home, { rating: fact.slots[slot]! });
+  }
+  #homeOf(slot: string, unit: string | undefined, loads: readonly Writable[]): Writable | undefined {
+    const told = this.#told;
+    // The figure told last, where it is of the same unit; what is drawn is a load's and no device's.
+    if (told && "fact" in told && unit !== undefined && (slot === "current" || told.fact.family === "load")) {
+      if (unitOf(told.fact.slots[told.slot]?.[told.index]) === unit) return told.fact;
+    }
+    const alike = loads.filter((load) =>
+      Object.entries(load.slots).some(([each, values]) =>
+        each === slot || (MEASURES.includes(each) && unitOf(values[0]) === unit)
+      )
+    );
+    if (alike.length === 1) return alike[0];
+    if (unit === "A" && slot === "current" && alike.length === 0) {
+      const rated = this.#facts.filter(({ family, slots }) => ["device", "circuit"].includes(family) && slots.rating);
+      if (rated.length === 1) return rated[0];
+    }
+    if (unit === "kVA" || unit === "VA" || unit === "MVA") {
+      const transformer = this.#facts.find(({ family, slots }) => family === "transformer" && slots.rating);
+      if (transformer) return transformer;
+    }
+    return loads.length === 1 ? loads[0] : undefined;
+  }
+  #other(fact: Fact): void {
+    const same = this.#facts.find((each) =>
+      each.family === fact.family && (each.id === fact.id || (isLine(each) && isLine(fact)))
+    );
+    if (same && this.#removes) return this.#remove(same, fact.pieces);
+    if (!same || (this.#adds && fact.family === "device")) return this.#append(fact);
+    this.#fill(same, fact.slots);
+    Object.assign(same, { pieces: [...fact.pieces] });
+  }
+
+  // ── figures and terms without a head
+  /** `the primary is 240`, `120 on the low side`: the voltage of that side. */
+  #atEnds(): void {
+    const transformer = this.#facts.find(({ family }) => family === "transformer");
+    const [value] = transformer?.slots.windings ?? [];
+    if (!transformer || value?.sense.is !== "windings") return;
+    for (const each of this.#news.free) {
+      const { sense } = each.value;
+      if (sense.is !== "winding") continue;
+      const windings: Sense = { ...value.sense, [sense.side]: sense.winding };
+      this.#put({ fact: transformer, slot: "windings", index: 0 }, { ...each.value, sense: windings });
+      this.#placed.add(each);
+    }
+  }
+  #single(each: Free): void {
+    const { key, value } = each;
+    if (key.startsWith("change:")) return void this.#free.push(each);
+    if (key === "number" && value.sense.is === "number" && this.#number(value, value.sense.n)) return;
+    const kin = classOf(key);
+    this.#free = this.#free.filter((old) => classOf(old.key) !== kin || old.key.startsWith("goal:"));
+    const drop = (slot: string, of: (fact: Writable) => boolean = () => true) => {
+      for (const fact of this.#facts) if (of(fact)) delete fact.slots[slot];
+    };
+    if (kin === VOLTS) drop("volts", ({ family }) => family === "load");
+    if (kin === LENGTH) drop("length");
+    if (kin === "phase") drop("phase");
+    if (kin === "metal") drop("metal", isLine);
+    if (kin === "insulation") {
+      drop("insulation");
+      // Another cable brings no conduit.
+      if (key.endsWith("cable")) this.#free = this.#free.filter((old) => !old.key.startsWith("raceway:"));
+    }
+    this.#free.push(each);
+    if (value.sense.is === "quantity") this.#told = { free: each };
+  }
+
+  /** A bare number: what it was before, a count in words, a nominal voltage, the figure told last, the one nearest in size. */
+  #number(value: Value, n: number): boolean {
+    // Among words that nobody knows a bare number means nothing.
+    if (this.text.pieces.some(({ is }) => is === "unknown")) return false;
+    const place = this.#before(n) ?? this.#counted(value, n) ?? this.#lately(n) ?? this.#supply(n) ?? this.#nearest(n);
+    if (place === "volts") {
+      this.#single({ key: "V", value: { ...value, sense: { is: "quantity", n, unit: "V" } }, sentence: 0 });
+      return true;
+    }
+    const sense = place && renewed(this.#senseAt(place)!, n);
+    if (!place || !sense) return false;
+    this.#put(place, { ...value, sense });
     return true;
   }
-  const bare = news.free.filter(({ key, value }) => key === "number" && value.sense.is === "number");
-  const removedByNumber = removes ? bare.filter(({ value }) => removeWith(value)) : [];
-
-  for (const fact of news.facts) {
-    if (fact.family === "load" && fact.id !== undefined) {
-      const same = facts.find((each) => each.family === "load" && each.id === fact.id);
-      if (removes) {
-        const gone = same ?? facts.find((each) => each.family === fact.family && each.id === fact.id);
-        if (gone) remove(gone, fact);
-        continue;
-      }
-      if (same && !adds) {
-        fill(same, fact.slots);
-        Object.assign(same, { pieces: fact.pieces, said: fact.said });
-        // `the fan is 2.2`: the new value of its own figure.
-        const slot = MEASURES.find((each) => same.slots[each]);
-        const like = slot === undefined ? undefined : same.slots[slot]![0]!;
-        if (Object.keys(fact.slots).length === 0 && bare.length === 1 && like?.sense.is === "quantity") {
-          const { value } = bare[0]!;
-          same.slots[slot!] = [{ ...value, sense: { ...like.sense, n: (value.sense as { n: number }).n } }];
-          told = { fact: facts.indexOf(same), slot: slot! };
-          placed.add(bare[0]!);
-        }
-        continue;
-      }
-      const loads = facts.filter(({ family }) => family === "load");
-      if (loads.length === 1 && !adds && (OF_ONE_LOAD.has(kind) || has("change:instead"))) {
-        const [only] = loads;
-        const kept = Object.fromEntries(
-          Object.entries(only!.slots).filter(([slot]) =>
-            !fact.slots[slot] && ["volts", "phase", "hours"].includes(slot)
-          ),
-        );
-        const named = fact.id === "load" || (isMachine(fact.id) && isMachine(only!.id));
-        Object.assign(only!, { id: named ? only!.id ?? fact.id : fact.id, pieces: fact.pieces, said: fact.said });
-        if (named) fill(only!, fact.slots);
-        else {
-          only!.slots = { ...kept };
-          fill(only!, fact.slots);
-        }
-        continue;
-      }
-      append(fact);
-      continue;
-    }
-    if (fact.family === "load") {
-      const target = homeOf(fact, facts, told);
-      if (!target) append(fact);
-      else if (target.family === "load") fill(target, fact.slots);
-      else fill(target, { rating: Object.values(fact.slots)[0]! });
-      continue;
-    }
-    const isAsked = !(fact.slots.rating ?? fact.slots.size ?? fact.slots.current) &&
-      Object.keys(fact.slots).length === 0;
-    const same = facts.find((each) =>
-      each.family === fact.family &&
-      (each.id === fact.id || (fact.family === "conductor" && isLine(each) && isLine(fact)))
-    );
-    if (removes && same) remove(same, fact);
-    else if (same && isAsked) Object.assign(same, { pieces: [...fact.pieces] });
-    else if (same && !(adds && fact.family === "device")) {
-      fill(same, fact.slots);
-      Object.assign(same, { pieces: fact.pieces });
-    } else append(fact);
+  #before(n: number): Place | undefined {
+    const was = this.#past.findLast((past) => past.n === n && this.#facts[past.fact]?.slots[past.slot]?.[past.index]);
+    return was && { fact: this.#facts[was.fact]!, slot: was.slot, index: was.index };
   }
-
-  for (const each of news.free) {
-    const { key } = each;
-    if (placed.has(each) || removedByNumber.includes(each)) continue;
-    if (key.startsWith("change:")) {
-      free.push(each);
-      continue;
-    }
-    if (key === "number" && each.value.sense.is === "number" && isPlain) {
-      const place = numberPlace(each.value, facts, free, told);
-      if (place) {
-        const at = free.indexOf(place.free!);
-        if (place.fact) {
-          place.fact.slots[place.slot!] = [place.value];
-          told = { fact: facts.indexOf(place.fact), slot: place.slot! };
-        } else if (at >= 0) {
-          free[at] = { ...place.free!, value: place.value };
-          told = { free: at };
-        } else {
-          free = free.filter((old) => classOf(old.key) !== "class 0");
-          for (const fact of facts) if (fact.family === "load") delete fact.slots.volts;
-          free.push({ key: "V", value: place.value, sentence: 0 });
-        }
-        continue;
+  #counted(value: Value, n: number): Place | undefined {
+    const counted = this.#facts.filter(({ family, slots }) => family === "load" && slots.count);
+    return counted.length === 1 && Number.isInteger(n) && /^\p{L}/u.test(value.said)
+      ? { fact: counted[0]!, slot: "count", index: 0 }
+      : undefined;
+  }
+  /** The figure told last, where it is of a like size. */
+  #lately(n: number): Place | undefined {
+    const sense = this.#told && this.#senseAt(this.#told);
+    if (!sense) return undefined;
+    if (sense.is === "size") return this.#told;
+    return sense.is === "quantity" && isLike(sense.n, n) &&
+        !(isNominal(n) && !["A", "ft", "m", "V"].includes(sense.unit))
+      ? this.#told
+      : undefined;
+  }
+  #supply = (n: number): "volts" | undefined =>
+    isNominal(n) && !this.#facts.some(({ family }) => family === "transformer") ? "volts" : undefined;
+  /** The one figure that is nearest in size, and clearly nearer than any other. */
+  #nearest(n: number): Place | undefined {
+    const places: { place: Place; ratio: number }[] = [];
+    for (const fact of this.#facts) {
+      for (const [slot, values] of Object.entries(fact.slots)) {
+        values.forEach(({ sense }, index) => {
+          const was = sense.is === "quantity"
+            ? sense.n
+            : sense.is === "number" && slot !== "count"
+            ? sense.n
+            : undefined;
+          if (was !== undefined && was > 0) {
+            places.push({ place: { fact, slot, index }, ratio: Math.max(was / n, n / was) });
+          }
+        });
       }
     }
-    const kin = classOf(key);
-    free = free.filter((old) => classOf(old.key) !== kin || old.key.startsWith("goal:"));
-    if (kin === "class 0") { for (const fact of facts) if (fact.family === "load") delete fact.slots.volts; }
-    if (kin === "phase") { for (const fact of facts) delete fact.slots.phase; }
-    if (kin === "metal") { for (const fact of facts) if (isLine(fact)) delete fact.slots.metal; }
-    if (kin === "insulation") {
-      for (const fact of facts) delete fact.slots.insulation;
-      // Another cable brings no conduit.
-      if (key.endsWith("cable")) free = free.filter((old) => !old.key.startsWith("raceway:"));
+    for (const free of this.#free) {
+      const { sense } = free.value;
+      if (sense.is === "quantity" && sense.n > 0) {
+        places.push({ place: { free }, ratio: Math.max(sense.n / n, n / sense.n) });
+      }
     }
-    if (kin === "class 1") { for (const fact of facts) if (fact.family === "conductor") delete fact.slots.length; }
-    free.push(each);
-    if (each.value.sense.is === "quantity") told = { free: free.length - 1 };
+    places.sort((a, b) => a.ratio - b.ratio);
+    const [first, second] = places;
+    return first && first.ratio <= LIKE && (!second || second.ratio >= first.ratio * CLEARLY) ? first.place : undefined;
   }
-  return { facts: { facts, free }, used, ...(told && { last: told }) };
 }
 
+/** Replaced figures that are remembered. */
+const PAST = 24;
+/** A new value is of the size of the old one within this factor; another candidate lies so much farther off. */
+const LIKE = 4;
+const CLEARLY = 1.3;
+const isLike = (was: number, n: number): boolean => was > 0 && n / was <= LIKE && was / n <= LIKE;
+const isNominal = (n: number): boolean => n >= 110 && NOMINAL_VOLTS.includes(n);
 const isLine = ({ family, id }: Fact): boolean =>
   family === "conductor" && (id === undefined || id === "wire" || id === "ungrounded");
 const isMachine = (id: string | undefined): boolean =>
   ["motor", "pump", "compressor", "air-compressor", "fan", "machine"].includes(id ?? "motor");
-const isOfMotor = (values: readonly Value[]): boolean =>
-  values.some(({ sense }) => sense.is === "quantity" && sense.unit === "hp");
-/** Where a load that is only a figure belongs: the fact that has its like. */
-function homeOf(fact: Fact, facts: readonly Writable[], last: Last | undefined): Writable | undefined {
-  const loads = facts.filter(({ family }) => family === "load");
-  const [slot] = Object.keys(fact.slots);
-  if (slot === undefined) return undefined;
-  const unitOf = (value: Value | undefined) => value?.sense.is === "quantity" ? value.sense.unit : undefined;
-  const unit = unitOf(fact.slots[slot]?.[0]);
-  // The figure told last, where it is of the same unit; what is drawn is a load's and no device's.
-  if (last && "fact" in last && (slot === "current" || facts[last.fact]?.family === "load")) {
-    const lately = facts[last.fact];
-    if (lately && unit !== undefined && unitOf(lately.slots[last.slot]?.[0]) === unit) return lately;
-  }
-  const withSlot = loads.filter((load) => load.slots[slot]);
-  if (withSlot.length === 1) return withSlot[0];
-  if (unit === "A" && slot === "current") {
-    const rated = facts.filter(({ family, slots }) => ["device", "circuit"].includes(family) && slots.rating);
-    if (rated.length === 1 && withSlot.length === 0) return rated[0];
-  }
-  return loads.length === 1 ? loads[0] : undefined;
-}
+const isInHorsepower = (values: readonly Value[]): boolean => values.some((value) => unitOf(value) === "hp");
 
-type Place = { fact?: Writable; slot?: string; free?: Free; value: Value };
-/** What a bare number is the new value of. */
-function numberPlace(
-  value: Value,
-  facts: readonly Writable[],
-  free: readonly Free[],
-  last: Last | undefined,
-): Place | undefined {
-  const n = (value.sense as { n: number }).n;
-  const renewed = (sense: Sense): Value | undefined =>
-    sense.is === "quantity" || sense.is === "number" ? { ...value, sense: { ...sense, n } as Sense } : undefined;
-  // `seven`, of things that were counted.
-  const counted = facts.filter(({ family, slots }) => family === "load" && slots.count);
-  if (counted.length === 1 && Number.isInteger(n) && /^\p{L}/u.test(value.said)) {
-    return { fact: counted[0]!, slot: "count", value: { ...value, sense: { is: "number", n } } };
-  }
-  const isVolts = NOMINAL_VOLTS.includes(n) && n >= 110;
-  const lastSense = last &&
-    ("fact" in last ? facts[last.fact]?.slots[last.slot]?.[0]?.sense : free[last.free]?.value.sense);
-  // A nominal voltage is one, unless the last figure is of a like size.
-  const isLike = lastSense?.is === "quantity" && lastSense.unit !== "V" && lastSense.n >= n / 4 &&
-    lastSense.n <= n * 4 &&
-    ["A", "ft", "m"].includes(lastSense.unit);
-  if (isVolts && !isLike) return { value: { ...value, sense: { is: "quantity", n, unit: "V" } } };
-  if (!last || !lastSense) return undefined;
-  const now = renewed(lastSense);
-  if (!now) return lastSense.is === "size" ? sizePlace(value, n, facts, last) : undefined;
-  return "fact" in last
-    ? { fact: facts[last.fact]!, slot: last.slot, value: now }
-    : { free: free[last.free]!, value: now };
-}
-const sizePlace = (value: Value, n: number, facts: readonly Writable[], last: Last): Place | undefined =>
-  "fact" in last
-    ? { fact: facts[last.fact]!, slot: last.slot, value: { ...value, sense: { is: "size", size: String(n) } } }
-    : undefined;
-
-/** A short reply takes the meaning that the question back gave an example of: `240` after “240 V”, `60 A` after “60 A breaker”. */
-function asReply(news: Facts, needs: readonly Need[] | undefined): Facts {
-  if (!needs?.length) return news;
-  const figures = news.facts.filter(({ family, id }) => family === "load" && id === undefined);
-  const numbers = news.free.filter(({ key }) => key === "number");
-  if (figures.length + numbers.length !== 1) return news;
-  for (const { example } of needs) {
-    const model = readText(example).facts;
-    const answer = figures.length === 1 ? replyOfFigure(figures[0]!, model) : replyOfNumber(numbers[0]!, model);
-    if (!answer) continue;
-    return {
-      facts: [...news.facts.filter((fact) => !figures.includes(fact)), ...("fact" in answer ? [answer.fact] : [])],
-      free: [...news.free.filter((each) => !numbers.includes(each)), ...("free" in answer ? [answer.free] : [])],
-    };
-  }
-  return news;
-}
-type Reply = { fact: Fact } | { free: Free };
-
-function replyOfFigure(said: Fact, model: Facts): Reply | undefined {
-  const [value] = Object.values(said.slots)[0] ?? [];
-  const unit = value?.sense.is === "quantity" ? value.sense.unit : undefined;
-  if (!value || unit === undefined) return undefined;
-  for (const fact of model.facts) {
-    for (const [slot, [like]] of Object.entries(fact.slots)) {
-      if (like?.sense.is === "quantity" && like.sense.unit === unit) {
-        return { fact: { ...fact, pieces: [], slots: { [slot]: [value] } } };
-      }
-    }
-  }
-  return undefined;
-}
-
-function replyOfNumber({ value }: Free, model: Facts): Reply | undefined {
-  const { n } = value.sense as { n: number };
-  const renewed = (like: Sense): Sense | undefined =>
-    like.is === "quantity"
-      ? { is: "quantity", n, unit: like.unit }
-      : like.is === "number"
-      ? { is: "number", n }
-      : like.is === "size"
-      ? { is: "size", size: n >= 250 ? `${n} kcmil` : String(n) }
-      : undefined;
-  for (const fact of model.facts) {
-    for (const [slot, [like]] of Object.entries(fact.slots)) {
-      const sense = like && renewed(like.sense);
-      if (sense && like.sense.is !== "number" || sense && slot !== "count") {
-        return { fact: { ...fact, pieces: [], slots: { [slot]: [{ ...value, sense: sense! }] } } };
-      }
-    }
-  }
-  for (const { key, value: like } of model.free) {
-    const sense = renewed(like.sense);
-    if (sense && key !== "number") return { free: { key, value: { ...value, sense }, sentence: 0 } };
-  }
-  return undefined;
+function takesOff({ tokens }: ReadText): boolean {
+  const takes = tokens.findIndex(({ text }) => TAKES.has(text));
+  return takes >= 0 && tokens.slice(takes).some(({ text }) => OFF.has(text));
 }

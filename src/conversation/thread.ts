@@ -7,13 +7,20 @@ import type { Need, Option } from "../core/outcome.ts";
 import type { Facts } from "../reading/facts.ts";
 
 /** Where the figure that was told last stands: a bare number that follows is its new value. */
-export type Last = { readonly fact: number; readonly slot: string } | { readonly free: number };
+export type Last = { readonly fact: number; readonly slot: string; readonly index?: number } | {
+  readonly free: number;
+};
+/** A figure that was replaced, and where it stood. */
+export type Past = { readonly fact: number; readonly slot: string; readonly index: number; readonly n: number };
 /** One job of a conversation, such as the house or the charger's circuit. */
 export type Topic = {
   readonly kind: string;
   readonly edition: string;
   readonly facts: Facts;
   readonly last?: Last;
+  readonly past?: readonly Past[];
+  /** What the last answer chose and assumed, for another question about the same facts. */
+  readonly chosen?: Facts;
   /** Figures of its last answer, to say what changed. */
   readonly figures?: Readonly<
     Record<string, { readonly value: number | string; readonly unit: string; readonly name: string }>

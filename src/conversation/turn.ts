@@ -21,6 +21,25 @@ export const withoutPlaces = ({ facts, free }: Facts): Facts => {
   };
 };
 
+/** Facts with what was chosen for them, where they say nothing of it themselves. */
+export function beside(facts: Facts, chosen: Facts): Facts {
+  const sort = (key: string) => key.split(":")[0];
+  const isLine = ({ family, id }: Fact) => family === "conductor" && (id === undefined || id === "wire");
+  const hasVolts = facts.facts.some(({ slots }) => slots.volts) ||
+    facts.free.some(({ key }) => ["V", "system", "volts"].includes(key));
+  const has = (key: string) =>
+    ["V", "system"].includes(key) ? hasVolts : facts.free.some((each) => sort(each.key) === sort(key)) ||
+      facts.facts.some(({ slots }) => sort(key) !== undefined && slots[sort(key)!] !== undefined);
+  const free = chosen.free.filter(({ key }) => ["V", "system", "phase", "metal"].includes(sort(key)!) && !has(key));
+  const heads = chosen.facts.filter((fact) =>
+    isLine(fact)
+      ? fact.slots.size && !facts.facts.some((each) => isLine(each) && each.slots.size)
+      : fact.family === "device" && fact.slots.rating &&
+        !facts.facts.some(({ family, slots }) => family === "device" && slots.rating)
+  );
+  return { facts: [...facts.facts, ...heads], free: [...facts.free, ...free] };
+}
+
 const has = ({ facts }: ReadText, ...keys: string[]): boolean => facts.free.some(({ key }) => keys.includes(key));
 
 export const startsOver = (text: ReadText): boolean => has(text, "goal:start-over");

@@ -1,0 +1,68 @@
+/** A short reply takes the meaning that the question back gave an example of: `240` after “240 V”, `60 A` after “60 A breaker”. */
+import type { Need } from "../core/outcome.ts";
+import type { Fact, Facts, Free, Value } from "../reading/facts.ts";
+import type { Sense } from "../reading/pieces.ts";
+import { readText } from "../reading/read.ts";
+
+export function asReply(news: Facts, needs: readonly Need[] | undefined): Facts {
+  if (!needs?.length) return news;
+  const figures = news.facts.filter(({ family, id }) => family === "load" && id === undefined);
+  const numbers = news.free.filter(({ key }) => key === "number");
+  if (figures.length + numbers.length !== 1) return news;
+  for (const { example } of needs) {
+    const model = readText(example).facts;
+    const answer = figures.length === 1 ? replyOfFigure(figures[0]!, model) : replyOfNumber(numbers[0]!, model);
+    if (!answer) continue;
+    return {
+      facts: [...news.facts.filter((fact) => !figures.includes(fact)), ...("fact" in answer ? [answer.fact] : [])],
+      free: [...news.free.filter((each) => !numbers.includes(each)), ...("free" in answer ? [answer.free] : [])],
+    };
+  }
+  return news;
+}
+type Reply = { fact: Fact } | { free: Free };
+
+function replyOfFigure(said: Fact, model: Facts): Reply | undefined {
+  const [value] = Object.values(said.slots)[0] ?? [];
+  const unit = unitOf(value);
+  if (!value || unit === undefined) return undefined;
+  for (const fact of model.facts) {
+    for (const [slot, [like]] of Object.entries(fact.slots)) {
+      if (unitOf(like) === unit) return { fact: { ...fact, pieces: [], slots: { [slot]: [value] } } };
+    }
+  }
+  return undefined;
+}
+
+function replyOfNumber({ value }: Free, model: Facts): Reply | undefined {
+  const { n } = value.sense as { n: number };
+  for (const fact of model.facts) {
+    for (const [slot, [like]] of Object.entries(fact.slots)) {
+      const sense = slot === "count" ? undefined : like && renewed(like.sense, n);
+      if (sense) return { fact: { ...fact, pieces: [], slots: { [slot]: [{ ...value, sense }] } } };
+    }
+  }
+  for (const { key, value: like } of model.free) {
+    const sense = key === "number" ? undefined : renewed(like.sense, n);
+    if (sense) return { free: { key, value: { ...value, sense }, sentence: 0 } };
+  }
+  return undefined;
+}
+
+export const unitOf = (value: Value | undefined): string | undefined =>
+  value?.sense.is === "quantity" ? value.sense.unit : undefined;
+
+/** A figure, number or size with another number. */
+export function renewed(like: Sense, n: number): Sense | undefined {
+  switch (like.is) {
+    case "quantity":
+      return { is: "quantity", n, unit: like.unit };
+    case "number":
+    case "count":
+      return { is: like.is, n };
+    case "size":
+      return { is: "size", size: n >= 250 ? `${n} kcmil` : String(n) };
+    default:
+      return undefined;
+  }
+}
