@@ -8,6 +8,7 @@ import type { Fact, Facts, Free, Value } from "../reading/facts.ts";
 import { NOMINAL_VOLTS } from "../reading/families.ts";
 import type { Sense } from "../reading/pieces.ts";
 import type { ReadText } from "../reading/read.ts";
+import type { Side, Winding } from "../reading/windings.ts";
 import { asReply, renewed, unitOf } from "./reply.ts";
 import type { Last, Past } from "./thread.ts";
 
@@ -294,24 +295,43 @@ class Merger {
       each.family === fact.family && (each.id === fact.id || (isLine(each) && isLine(fact)))
     );
     if (same && this.#removes) return this.#remove(same, fact.pieces);
+    const [winding] = fact.slots.windings ?? [];
+    const transformer = this.#transformer();
+    if (winding?.sense.is === "winding" && transformer) {
+      return this.#wind(transformer, winding.sense.side, winding.sense.winding, winding);
+    }
     if (!same || (this.#adds && fact.family === "device")) return this.#append(fact);
     this.#fill(same, fact.slots);
     Object.assign(same, { pieces: [...fact.pieces] });
   }
 
   // ── figures and terms without a head
-  /** `the primary is 240`, `120 on the low side`: the voltage of that side. */
+  /** `120 on the low side`: a number, and the side it is of. */
   #atEnds(): void {
-    const transformer = this.#facts.find(({ family }) => family === "transformer");
-    const [value] = transformer?.slots.windings ?? [];
-    if (!transformer || value?.sense.is !== "windings") return;
-    for (const each of this.#news.free) {
-      const { sense } = each.value;
-      if (sense.is !== "winding") continue;
-      const windings: Sense = { ...value.sense, [sense.side]: sense.winding };
-      this.#put({ fact: transformer, slot: "windings", index: 0 }, { ...each.value, sense: windings });
+    const end = this.#news.free.find(({ key }) => key === "end:primary" || key === "end:secondary");
+    const figures = this.#news.free.filter(({ key }) => ["V", "kV", "system", "number"].includes(key));
+    const transformer = this.#transformer();
+    if (!transformer || !end || figures.length !== 1) return;
+    const { sense } = figures[0]!.value;
+    const winding = sense.is === "system"
+      ? { n: sense.high, unit: "V" as const, low: sense.low, wye: sense.wye }
+      : { n: (sense as { n: number }).n, unit: figures[0]!.key === "kV" ? "kV" as const : "V" as const };
+    this.#wind(transformer, end.key === "end:primary" ? "primary" : "secondary", winding, figures[0]!.value);
+    for (const each of [end, figures[0]!]) {
       this.#placed.add(each);
+      for (const piece of each.value.pieces) this.#used.add(piece);
     }
+  }
+  #transformer = (): Writable | undefined =>
+    this.#facts.find(({ family, slots }) => family === "transformer" && slots.windings?.[0]?.sense.is === "windings");
+  /** Another voltage of one side. */
+  #wind(transformer: Writable, side: Side, winding: Winding, by: Value): void {
+    const [value] = transformer.slots.windings!;
+    if (value?.sense.is !== "windings") return;
+    const index = side === "primary" ? 0 : 1;
+    this.#past.push({ fact: this.#facts.indexOf(transformer), slot: "windings", index, n: value.sense[side].n });
+    transformer.slots.windings = [{ ...by, sense: { ...value.sense, [side]: { ...winding } } }];
+    this.#told = { fact: transformer, slot: "windings", index };
   }
   #single(each: Free): void {
     const { key, value } = each;
@@ -340,6 +360,10 @@ class Merger {
     // Among words that nobody knows a bare number means nothing.
     if (this.text.pieces.some(({ is }) => is === "unknown")) return false;
     const place = this.#before(n) ?? this.#counted(value, n) ?? this.#lately(n) ?? this.#supply(n) ?? this.#nearest(n);
+    if (place && place !== "volts" && "fact" in place && place.slot === "windings") {
+      this.#wind(place.fact, place.index === 0 ? "primary" : "secondary", { n, unit: "V" }, value);
+      return true;
+    }
     if (place === "volts") {
       this.#single({ key: "V", value: { ...value, sense: { is: "quantity", n, unit: "V" } }, sentence: 0 });
       return true;
@@ -350,7 +374,7 @@ class Merger {
     return true;
   }
   #before(n: number): Place | undefined {
-    const was = this.#past.findLast((past) => past.n === n && this.#facts[past.fact]?.slots[past.slot]?.[past.index]);
+    const was = this.#past.findLast((past) => past.n === n && this.#facts[past.fact]?.slots[past.slot]);
     return was && { fact: this.#facts[was.fact]!, slot: was.slot, index: was.index };
   }
   #counted(value: Value, n: number): Place | undefined {
@@ -364,10 +388,9 @@ class Merger {
     const sense = this.#told && this.#senseAt(this.#told);
     if (!sense) return undefined;
     if (sense.is === "size") return this.#told;
-    return sense.is === "quantity" && isLike(sense.n, n) &&
-        !(isNominal(n) && !["A", "ft", "m", "V"].includes(sense.unit))
-      ? this.#told
-      : undefined;
+    if (sense.is !== "quantity" && sense.is !== "number") return undefined;
+    const isVolts = isNominal(n) && sense.is === "quantity" && !["A", "ft", "m", "V"].includes(sense.unit);
+    return isLike(sense.n, n) && !isVolts ? this.#told : undefined;
   }
   #supply = (n: number): "volts" | undefined =>
     isNominal(n) && !this.#facts.some(({ family }) => family === "transformer") ? "volts" : undefined;

@@ -65,15 +65,15 @@ export type Accounted = Account & {
   readonly missed: readonly Span[];
 };
 
-/** @param settled pieces that a change of earlier facts used up: what it took away */
-export function accountOf(text: ReadText, taken: Taken, settled: ReadonlySet<number> = new Set()): Accounted {
+/** @param settled in a conversation, the pieces that a change of earlier facts used up: what it took away */
+export function accountOf(text: ReadText, taken: Taken, settled?: ReadonlySet<number>): Accounted {
   const { pieces, sentences } = text;
   const as = new Map<number, string>();
   const because = new Map<number, string>();
   const mark = (into: Map<number, string>, what: Value | Fact, word: string) => {
     for (const piece of what.pieces) if (!into.has(piece)) into.set(piece, word);
   };
-  for (const piece of settled) as.set(piece, "change");
+  for (const piece of settled ?? []) as.set(piece, "change");
   for (const [what, word] of taken.aside) mark(because, what, word);
   for (const [what, word] of taken.taken) mark(as, what, word);
   pieces.forEach((piece, i) => {
@@ -96,7 +96,7 @@ export function accountOf(text: ReadText, taken: Taken, settled: ReadonlySet<num
     const last = unread.at(-1);
     if (last && last.to === i) last.to = i + 1;
     else unread.push({ from: i, to: i + 1 });
-    if (piece.is === "fact" && busy.has(sentences[i]!)) missed.push(span(text, i, i + 1));
+    if (piece.is === "fact" && (settled || busy.has(sentences[i]!))) missed.push(span(text, i, i + 1));
   });
   return {
     taken: [...as].sort(byPlace).map(([i, word]) => ({ ...span(text, i, i + 1), as: word })),

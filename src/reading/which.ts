@@ -17,7 +17,7 @@ export type Choice<C extends Candidate = Candidate> = { candidate: C; taken: Tak
 export function choose<C extends Candidate>(
   text: ReadText,
   candidates: readonly C[],
-  settled: ReadonlySet<number> = new Set(),
+  settled?: ReadonlySet<number>,
 ): Choice<C>[] {
   const choices = candidates.flatMap((candidate): Choice<C>[] => {
     const taken = take(text.facts, candidate.takes);
