@@ -58,7 +58,7 @@ const STORY: ReadonlySet<string> = new Set([
   "motorWord:largest",
   "motorWord:alone",
 ]);
-const STORY_SORTS: ReadonlySet<string> = new Set(["change", "finish", "share", "space"]);
+const STORY_SORTS: ReadonlySet<string> = new Set(["story", "change", "finish", "share", "space"]);
 
 export type Accounted = Account & {
   /** Numbers and terms of the trade that nothing took, in a sentence of which something was taken: they must be asked about. */

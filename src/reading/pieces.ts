@@ -990,6 +990,9 @@ const isSentenceEnd = (t: readonly Token[], i: number): boolean => {
   if (!after) return true;
   if (after.glued && after.is !== "line") return false;
   const before = t[i - 1];
+  // `277v.`, `90 °c.`: a unit behind its number ends a sentence like any word.
+  const isUnit = before?.is === "word" && before.text.length === 1 && (before.glued || t[i - 2]?.text === "°");
+  if (isUnit) return true;
   const startsAnew = after.is === "line" || after.typed[0] !== after.typed[0]!.toLowerCase();
   return !(before && (ABBREVIATIONS.has(before.text) || (before.is === "word" && before.text.length === 1)) &&
     !startsAnew);
@@ -1126,6 +1129,13 @@ function longest(tokens: readonly Token[], i: number): Found | undefined {
 const MODEL_WORDS = new Set(["model", "serial", "permit", "invoice", "catalog"]);
 /** `JT955`, `2475N7.5`: letters and digits in one, of which nothing is known. */
 function modelEnd(t: readonly Token[], i: number): number | undefined {
+  // `KT-98990`: a number of an order or a drawing.
+  if (
+    t[i]!.is === "word" && t[i]!.text.length <= 4 && text(t, i + 1) === "-" && isGlued(t, i + 1) && isGlued(t, i + 2) &&
+    t[i + 2]?.is === "number" && t[i + 2]!.text.length >= 4
+  ) {
+    return i + 3;
+  }
   let at = i;
   let letters = 0;
   let digits = 0;

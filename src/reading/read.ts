@@ -888,7 +888,7 @@ function fitsLabel(sense: Sense, label: Label): boolean {
 // ── values taken back
 const NO = new Set(["no", "nope", "wait", "sorry", "oops"]);
 /** How far the value that is taken back stands before the word that does it, and the right one behind. */
-const NEAR = 5;
+const NEAR = 6;
 const classOf = (sense: Sense): string | undefined =>
   sense.is === "quantity"
     ? sense.unit

@@ -79,7 +79,7 @@ for (const [unit, spellings] of Object.entries(SPELLINGS)) {
 
 /** Words that may follow a lower-case `a` which stands for amperes: `feed a 60 a sub`. */
 const AFTER_AMPERES = new Set(
-  "breaker breakers panel sub subpanel main charger service circuit feeder load each fuse fuses continuous cont at on and for with w or to rla fla mca mocp max double single two outlet receptacle heater motor cb ocpd disconnect noncontinuous draw nameplate feeding in from is no 120 240 is, device devices rated in"
+  "of breaker breakers panel sub subpanel main charger service circuit feeder load each fuse fuses continuous cont at on and for with w or to rla fla mca mocp max double single two outlet receptacle heater motor cb ocpd disconnect noncontinuous draw nameplate feeding in from is no 120 240 is, device devices rated in"
     .split(" "),
 );
 /** What follows an `in` that is an inch and no preposition. */

@@ -20,6 +20,17 @@ const TARGETS: Readonly<Record<string, readonly string[]>> = {
   AWG: ["goal:awg"],
 };
 const POWERS = ["W", "kW", "VA", "kVA", "MVA", "hp"];
+/** What each measure is turned into. */
+const INTO: Readonly<Record<string, readonly string[]>> = {
+  "°C": ["°F"],
+  "°F": ["°C"],
+  ft: ["m"],
+  in: ["ft", "m"],
+  yd: ["ft", "m"],
+  m: ["ft"],
+  mm2: ["AWG"],
+  kcmil: ["AWG", "mm2"],
+};
 /** A temperature whose scale is not told is the one that is not wanted. */
 const OTHER_SCALE: Readonly<Record<string, string>> = { "°C": "°F", "°F": "°C" };
 /** Figures that other questions are about. */
@@ -112,12 +123,13 @@ function takeMeasure(t: Taker, draft: Draft, wanted: string | undefined): boolea
   if (said && !(sized && wanted === "mm2")) {
     t.use(value!, "measure");
     const unit = said.unit === "°" ? OTHER_SCALE[wanted ?? ""] ?? "°F" : said.unit;
+    if (wanted !== undefined && !INTO[unit]?.includes(wanted)) return false;
     draft.measure = { value: said.value, unit };
     for (const fact of t.all("conductor")) takeConductor(t, fact);
     return true;
   }
   const size = sized?.slots.size?.[0];
-  if (size?.sense.is !== "size") return false;
+  if (size?.sense.is !== "size" || (wanted !== undefined && wanted !== "mm2")) return false;
   t.head(sized!);
   t.use(size, "size");
   draft.size = size.sense.size;

@@ -731,6 +731,11 @@ export const goals = {
   },
 } as const satisfies Lexicon;
 
+/** Words of the trade's paper that are no question. */
+export const stories = {
+  "paper": { says: ["work order", "job number", "order number", "purchase order", "permit number", "invoice"] },
+} as const satisfies Lexicon;
+
 /** What a text does to what was said before. */
 export const changes = {
   "instead": { says: ["instead", "rather", "instead of"] },

@@ -2,7 +2,7 @@
 import { isNumberWord } from "../numbers.ts";
 import { type Token, tokenize } from "../tokens.ts";
 import { appliances } from "./appliances.ts";
-import { changes, ends, goals } from "./asking.ts";
+import { changes, ends, goals, stories } from "./asking.ts";
 import {
   buildings,
   circuits,
@@ -55,6 +55,7 @@ export const SORTS = {
   goal: goals,
   change: changes,
   end: ends,
+  story: stories,
 } as const satisfies Record<string, Lexicon>;
 
 export type Sort = keyof typeof SORTS;
@@ -67,7 +68,7 @@ const root: Node = {};
 /** A slip of one letter is mended in words at least as long. */
 const SHORTEST_MENDED = 5;
 /** Words that a slip of one letter may be mended to. */
-const mendable = new Set<string>();
+const mendable = new Set<string>(["edition"]);
 const known = new Set<string>(COMMON);
 
 function put(words: readonly string[], term: Term): void {
