@@ -6,7 +6,7 @@ import { DUAL_VOLTAGES, type Supply } from "./motors.ts";
 import { lines, takeLength, takeWiring } from "./run-takes.ts";
 
 /** Heads that are motors whatever figures stand beside them, and appliances that are motors once a power is told. */
-const MACHINES = [
+export const MACHINES = [
   "duplex-pump",
   "triplex-pump",
   "motor",

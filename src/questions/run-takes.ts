@@ -147,9 +147,14 @@ export function takeLength(t: Taker): Said | undefined {
   return said;
 }
 
+/** Percentages above are shares of a current, efficiencies or duties. */
+const LARGEST_LIMIT = 20;
 /** The limit of a voltage drop, in percent, or in volts where the kind takes them. */
 export function takeDropLimit(t: Taker, ...units: ("%" | "V")[]): Said | undefined {
-  const value = t.free("drop")[0] ?? t.free("%")[0];
+  const share = t.facts.free.find(({ key, value: { sense } }) =>
+    key === "%" && sense.is === "quantity" && sense.n <= LARGEST_LIMIT
+  );
+  const value = t.free("drop")[0] ?? (share && t.use(share.value, "limit of the drop"));
   if (!value) return undefined;
   if (value.sense.is === "number") return { value: value.sense.n, unit: "%" };
   const said = { value: (value.sense as { n: number }).n, unit: (value.sense as { unit: string }).unit };

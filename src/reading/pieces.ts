@@ -901,6 +901,14 @@ const unitFirst: Rule = (t, i) => {
   const pair = pairAt(t, at, "/-");
   at = pair ? at + 3 : n.next;
   const end = at;
+  // `HP: 75 hp`, `Volts 460 V`: the unit twice.
+  const again = unitAt(t, end, n.n);
+  if (again && again.unit === first.unit && !pair && !numberAt(t, skip(again.next))) {
+    return one(
+      { is: "quantity", n: n.n, ...(n.exact !== undefined && { exact: n.exact }), unit: first.unit },
+      again.next,
+    );
+  }
   for (let pairs = 0; pairs < LONGEST_ROW; pairs++) {
     const comma = text(t, at) === "," ? at + 1 : at;
     const unit = unitWord(t, comma);
@@ -911,13 +919,6 @@ const unitFirst: Rule = (t, i) => {
     at = pairAt(t, skip(unit.next), "/-") ? skip(unit.next) + 3 : next.next;
   }
   const after = unitAt(t, end, n.n);
-  // `HP: 75 hp`, `Volts 460 V`: the unit twice.
-  if (after && after.unit === first.unit && !pair && !numberAt(t, skip(after.next))) {
-    return one(
-      { is: "quantity", n: n.n, ...(n.exact !== undefined && { exact: n.exact }), unit: first.unit },
-      after.next,
-    );
-  }
   if (after && !unitWord(t, end)) return undefined;
   if (pair) {
     if (first.unit === "A") return one({ is: "pair", a: pair[0], b: pair[1], unit: "A" }, end);
@@ -1087,8 +1088,14 @@ const PARTED = [15, 20, 30, 40, 50, 60];
 /** `two twenty amp circuits` are two; `two twenty volts` and `one fifty amp` are one figure. */
 function partedCount(t: readonly Token[], i: number): Found | undefined {
   const read = numberAt(t, i);
-  if (!read?.parts || read.parts.first < 2 || !PARTED.includes(read.parts.second)) return undefined;
+  if (!read?.parts || read.parts.first < 2) return undefined;
   const unit = unitOf(t, read);
+  // `two fifty horsepower motors`
+  const isPlural = unit?.unit === "hp" && termAt(t, unit.next)?.terms.some(({ sort }) => sort === "machine");
+  if (isPlural && /s$/.test(text(t, termAt(t, unit.next)!.next - 1))) {
+    return one({ is: "count", n: read.parts.first }, read.parts.at);
+  }
+  if (!PARTED.includes(read.parts.second)) return undefined;
   if (unit?.unit !== "A") return undefined;
   // `a two twenty amp load` is one of 220 A.
   const term = termAt(t, unit.next);

@@ -109,11 +109,13 @@ class Reader {
     this.#bindRows();
     this.#powers();
     this.#currents();
+    this.#unitsNotPumps();
     this.#labelled();
     this.#standAlone();
     this.#ends();
     this.#sizes();
     this.#nameplates();
+    this.#countsBeside("count");
     for (const pass of PASSES) {
       // Before bare numbers become counts: `range 12 kW, dryer 5`.
       if (pass.slot === "count") this.#carryUnits();
@@ -122,7 +124,7 @@ class Reader {
     }
     this.#shares();
     this.#names();
-    this.#countsBeside();
+    this.#countsBeside("number");
     this.#totals();
     this.#rest();
     const facts = this.#facts.map(({ at: _, label: __, listed: ___, id, others, ...fact }): Fact => ({
@@ -247,8 +249,9 @@ class Reader {
       if (!Number.isInteger(n) || n < 1 || n > MOST_ORDINAL) continue;
       const after = this.pieces[at + 1];
       const isColon = after?.is === "mark" && [":", "-", "="].includes(this.tokens[after.from]!.text);
+      const isLabelled = this.#sort(at + 1, "label") && this.#isFigure(Math.min(at + 2, this.pieces.length - 1));
       if (
-        !isColon && !this.#sort(at + 1, "label") &&
+        !isColon && !isLabelled &&
         !(isMarked && this.#isFigure(Math.min(at + 1, this.pieces.length - 1)))
       ) {
         continue;
@@ -459,6 +462,10 @@ class Reader {
             : label.reach ?? LABEL_REACH;
           return sense && { sense, slot: "value", before: reach, after: reach };
         }
+        // `is a 25 A breaker ok`: what touches a device's name is the device's.
+        if (head.family === "load" && this.#isOfDevice(figure) && this.#between(head.at, figure) >= APART) {
+          return undefined;
+        }
         const rule = CURRENT.heads.find((h) => h.family === head.family && (h.ids?.includes(head.id!) ?? true));
         // `20 A continuous`: what runs for hours is a load, no device.
         if (!rule || (head.family !== "load" && this.#isOfHours(figure))) return undefined;
@@ -477,6 +484,9 @@ class Reader {
   }
   #isThing = (i: number): boolean =>
     this.pieces[i]?.senses.some((s) => s.is === "term" && HEADS[s.sort] === "load") ?? false;
+  /** Whether a device is named right behind a figure, and has none behind its name. */
+  #isOfDevice = (i: number): boolean =>
+    this.#sort(i + 1, "device") && !(i + 2 < this.pieces.length && this.#isFigure(i + 2));
   #isOfHours = (i: number): boolean =>
     [i - 1, i + 1].some((at) => this.pieces[at]?.senses.some((s) => s.is === "term" && s.sort === "hours"));
   #powers(): void {
@@ -497,6 +507,15 @@ class Reader {
       const rule = RATING.heads.find((h) => h.family === head.family)!;
       return { sense, slot: "rating", before: rule.before, after: rule.after };
     });
+  }
+  /** `HP: 20 hp`, `hp ⏎ 20hp`: the letters name the figure, and no heat pump. */
+  #unitsNotPumps(): void {
+    for (const fact of this.#facts) {
+      const sense = fact.slots.rating?.[0]?.sense;
+      if (fact.said.toLowerCase() !== "hp" || sense?.is !== "quantity" || sense.unit !== "hp") continue;
+      delete fact.id;
+      fact.others = [];
+    }
   }
   /** All other labels, and what they name. */
   #labelled(): void {
@@ -748,13 +767,13 @@ class Reader {
   }
 
   /** `duplex panel, two 7.5 hp`: a number that touches the figure of a head counts it, wherever the head stands. */
-  #countsBeside(): void {
+  #countsBeside(...kinds: readonly ("count" | "number")[]): void {
     for (const fact of this.#facts) {
       if (fact.family !== "load" || fact.slots.count) continue;
       if (fact.listed) continue;
       const figure = (fact.slots.rating ?? fact.slots.current)?.[0]?.pieces[0];
       if (figure === undefined || figure === 0 || this.#used.has(figure - 1)) continue;
-      const sense = this.pieces[figure - 1]!.senses.find(({ is }) => is === "number" || is === "count");
+      const sense = this.pieces[figure - 1]!.senses.find(({ is }) => (kinds as readonly string[]).includes(is));
       if (!sense || (sense.is !== "number" && sense.is !== "count")) continue;
       if (Number.isInteger(sense.n) && sense.n >= 1 && sense.n <= MOST_BESIDE) {
         fact.slots.count = [this.#value(sense, figure - 1)];
@@ -846,6 +865,8 @@ const END_REACH = 4;
 const WINDINGS = new Set(["transformer", "autotransformer"]);
 /** Labels of a nameplate, which is read out rather than asked for. */
 const WANTING = new Set(Object.entries(LABELS).filter(([id, { ofLoad }]) => ofLoad && id !== "draw").map(([id]) => id));
+/** So far from a load's name its own figure does not stand, where a device's name touches it. */
+const APART = 0.5;
 const MOST_ORDINAL = 9;
 const MOST_BESIDE = 20;
 const LIST_JOINTS = new Set([",", "and", "&", "+", "plus"]);

@@ -1,6 +1,7 @@
 /** What one branch circuit takes of the facts: its loads, its breaker, its receptacle, its run, a plan to check. */
 import type { Draft, Fact, Said } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
+import { MACHINES } from "../motor-takes.ts";
 import { lines, takeDropLimit, takeLength, takePowerFactor, takeSupply, takeWiring } from "../run-takes.ts";
 import { CIRCUIT_KINDS, type CircuitKind, isCooking, RATED_BY_CIRCUIT } from "./loads.ts";
 import type { SaidLoad } from "./request.ts";
@@ -31,7 +32,10 @@ export function takes(t: Taker): Draft | undefined {
   }
   const heads = t.all("load");
   if (
-    heads.some((load) => isMotor(load) || load.slots["minimum-circuit-ampacity"] || load.slots["rated-load-current"])
+    heads.some((load) =>
+      COOLING.includes(load.id ?? "") || isMotor(load) || load.slots["minimum-circuit-ampacity"] ||
+      load.slots["rated-load-current"]
+    )
   ) {
     return undefined;
   }
@@ -84,7 +88,9 @@ const isMotor = ({ id, slots }: Fact): boolean => {
   return MOTORS.has(id ?? "") ||
     (rating?.is === "quantity" && rating.unit === "hp" && !(CIRCUIT_KINDS as readonly string[]).includes(id ?? ""));
 };
-const MOTORS = new Set(["motor", "pump", "compressor", "air-compressor", "fan", "machine", "gate-operator"]);
+const MOTORS = new Set([...MACHINES, "hermetic-compressor"]);
+/** Cooling units go by their nameplate's circuit ampacity, room units by rules of their own. */
+const COOLING = ["air-conditioner", "heat-pump", "room-air-conditioner"];
 
 /** The breaker, or a receptacle's rating; a circuit told by its amperes is its breaker. */
 function takeDevice(t: Taker, draft: Draft): void {

@@ -8,6 +8,8 @@ const LENGTHS = ["ft", "m", "yd"];
 const POWERS = ["W", "kW", "VA", "kVA", "MVA", "hp"];
 /** A voltage up to this share of the supply is the drop allowed and no second supply. */
 const LARGEST_LIMIT = 0.1;
+/** Percentages above are shares of a current, and no limit. */
+const LARGEST_SHARE = 20;
 /** Voltages from a line to the neutral of three phases. */
 const TO_NEUTRAL = [120, 277, 347];
 const USES: Readonly<Record<string, string>> = {
@@ -32,7 +34,7 @@ const WHERE = ["separate-structure", "same-building", "garage"];
 export function takes(t: Taker): Draft | undefined {
   const isOther = t.has("ft2") || t.has("m2") || t.has("mm2") || t.all("space").length > 0 ||
     t.all("transformer", "transformer", "autotransformer").length > 0 ||
-    t.wants("goal:ampacity", "goal:fault-current", "goal:raceway-size") ||
+    isMotorCircuit(t) || t.wants("goal:ampacity", "goal:fault-current", "goal:raceway-size") ||
     t.all("load").some(({ slots }) => slots["minimum-circuit-ampacity"] || slots["rated-load-current"]);
   const draft: Draft = {};
   const hasLength = lengthsOf(t).length > 0 || t.has("spacing");
@@ -48,14 +50,23 @@ export function takes(t: Taker): Draft | undefined {
   return draft;
 }
 
+/** Motors told by their power, with no more than a limit of the drop: their circuit is asked for. */
+const isMotorCircuit = (t: Taker): boolean =>
+  !t.wants("goal:drop", "label:drop", "goal:longest-run") && lines(t).every(({ slots }) => !slots.size) &&
+  t.all("load").some(({ slots }) => {
+    const sense = slots.rating?.[0]?.sense;
+    return sense?.is === "quantity" && sense.unit === "hp";
+  });
 /** A panel to be fed, with at most a limit of the drop on the way: its conductors are a feeder's. */
 const isFeeder = (t: Taker): boolean =>
   !t.wants("goal:drop", "label:drop", "goal:longest-run") &&
   (t.all("device", "subpanel").length > 0 || t.all("device", "panel").some(({ slots }) => slots.rating));
 /** Whether the drop itself, its limit or the longest run is spoken of. */
 const isDrop = (t: Taker): boolean =>
-  t.wants("goal:drop", "label:drop", "goal:longest-run") || ["drop", "%", "constant"].some((key) => t.has(key)) ||
-  t.has("impedance");
+  t.wants("goal:drop", "label:drop", "goal:longest-run") || ["drop", "constant", "impedance"].some((key) =>
+    t.has(key)
+  ) ||
+  t.facts.free.some(({ key, value: { sense } }) => key === "%" && sense.is === "quantity" && sense.n <= LARGEST_SHARE);
 /** Runs whose load has no circuit of its own kind here: spaced loads, direct current, things that start, a drive's gate. */
 const isBesideOthers = (t: Taker): boolean =>
   t.has("spacing") || t.has("phase:direct current") || t.all("transformer", ...DIRECT).length > 0 ||
