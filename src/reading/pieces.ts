@@ -709,6 +709,11 @@ const YEAR_AFTER = new Set([
   "panel",
   "addition",
 ]);
+const STREETS = new Set(
+  "st street ave avenue rd road dr drive ln lane blvd boulevard ct court hwy highway pkwy parkway cir terrace".split(
+    " ",
+  ),
+);
 const TIMES = new Set([
   "years",
   "year",
@@ -793,6 +798,10 @@ const aside: Rule = (t, i) => {
   }
   if (read.n === 24 && after === "/" && t[read.next + 1]?.n === 7) {
     return one({ is: "term", sort: "hours", id: "continuous" }, read.next + 2);
+  }
+  // `1584 birch st`
+  for (let at = read.next; t[i]!.is === "number" && at < read.next + 3 && t[at]?.is === "word"; at++) {
+    if (STREETS.has(text(t, at + 1)) && !termAt(t, at)) return one({ is: "aside", because: "an address" }, at + 2);
   }
   const hyphen = after === "-" && isGlued(t, read.next) ? 1 : 0;
   if (TIMES.has(text(t, read.next + hyphen))) {
@@ -1116,7 +1125,9 @@ const BEGINNINGS: ReadonlySet<string> = new Set([
 const mayBegin = (t: readonly Token[], i: number): boolean => {
   const { is, text } = t[i]!;
   return is === "number" || BEGINNINGS.has(text) || isNumberWord(text) || text in VULGAR ||
-    unitWord(t, i) !== undefined;
+    unitWord(t, i) !== undefined ||
+    // `RZ-62171`
+    (is === "word" && t[i + 1]?.text === "-" && t[i + 2]?.is === "number");
 };
 
 function longest(tokens: readonly Token[], i: number): Found | undefined {

@@ -126,6 +126,7 @@ class Reader {
     this.#names();
     this.#countsBeside("number");
     this.#totals();
+    this.#checks();
     this.#rest();
     const facts = this.#facts.map(({ at: _, label: __, listed: ___, id, others, ...fact }): Fact => ({
       ...fact,
@@ -792,6 +793,27 @@ class Reader {
     }
   }
 
+  /** `will #8 copper do`, `would a 60 pass`: a question's verb and what it ends with put up what stands between. */
+  #checks(): void {
+    let asks = false;
+    this.pieces.forEach((piece, i) => {
+      const word = this.#word(i);
+      if (piece.is === "border") asks = false;
+      else if (asks && DO.has(word) && this.#endsAt(i)) {
+        this.#free.push({
+          key: "goal:check",
+          value: this.#value({ is: "term", sort: "goal", id: "check" }, i),
+          sentence: this.sentences[i]!,
+        });
+      } else if (WILL.has(word)) asks = true;
+    });
+  }
+  #endsAt(i: number): boolean {
+    const next = this.pieces[i + 1];
+    return next === undefined || next.is === "border" || next.is === "comma" ||
+      (next.is === "common" && this.#endsAt(i + 1));
+  }
+
   /** What no head took: terms by their sort, figures by their unit. */
   #rest(): void {
     const heads = new Set(this.#facts.flatMap(({ pieces }) => pieces));
@@ -870,6 +892,8 @@ const APART = 0.5;
 const MOST_ORDINAL = 9;
 const MOST_BESIDE = 20;
 const LIST_JOINTS = new Set([",", "and", "&", "+", "plus"]);
+const WILL = new Set(["will", "would", "does", "do", "can", "could"]);
+const DO = new Set(["do", "pass", "hold", "handle"]);
 const ON = new Set(["on", "with", "by", "using"]);
 /** The unit a load of a list is told in, and on which side of its name. */
 type Model = { slot: "rating" | "current"; unit: SpokenUnit; isBehind: boolean };
@@ -961,6 +985,12 @@ function withoutTakenBack(pieces: readonly Piece[], tokens: readonly Token[]): P
       if (!before || !agree(before, now)) continue;
       if (NO.has(word(i)) && word(i) === "no" && (i - left > 3 || isThing(now))) break;
       out[left] = { ...out[left]!, senses: [{ is: "aside", because: "taken back" }] };
+      // Nothing stands between the right value and what the wrong one belonged to.
+      for (let between = left + 1; between < right; between++) {
+        if (out[between]!.is === "comma" || isCorrection(between)) {
+          out[between] = { ...out[between]!, is: "common", senses: [] };
+        }
+      }
       if (now.is === "number" && before.is === "quantity") {
         out[right] = { ...out[right]!, senses: [{ ...before, n: now.n }] };
       }

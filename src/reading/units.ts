@@ -77,9 +77,9 @@ for (const [unit, spellings] of Object.entries(SPELLINGS)) {
   }
 }
 
-/** Words that may follow a lower-case `a` which stands for amperes: `feed a 60 a sub`. */
-const AFTER_AMPERES = new Set(
-  "of breaker breakers panel sub subpanel main charger service circuit feeder load each fuse fuses continuous cont at on and for with w or to rla fla mca mocp max double single two outlet receptacle heater motor cb ocpd disconnect noncontinuous draw nameplate feeding in from is no 120 240 is, device devices rated in"
+/** Words that follow a lower-case `a` which is an article and no ampere: `twice 2 a day`. */
+const AFTER_ARTICLE = new Set(
+  "day week month year night pop piece foot bit couple few lot second minute hour time guy little bunch good big small"
     .split(" "),
 );
 /** What follows an `in` that is an inch and no preposition. */
@@ -127,7 +127,7 @@ function standsAlone(tokens: readonly Token[], at: number, unit: SpokenUnit, n: 
   if (unit === "A") {
     // `A/C` is an air conditioner, `80 A / 480 V` are amperes.
     if (typed === "A") return !(after?.text === "/" && after.glued);
-    return after === undefined || after.is !== "word" || AFTER_AMPERES.has(after.text);
+    return after === undefined || after.is !== "word" || !AFTER_ARTICLE.has(after.text);
   }
   if (unit === "W" && typed === "w") {
     return after?.text !== "/" && !["ground", "grnd", "gnd", "a", "the"].includes(after?.text ?? "");

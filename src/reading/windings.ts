@@ -30,6 +30,8 @@ const LEAST_RATIO = 1.1;
 /** What stands between the two; the last ones only where the second has a neutral or is the lower. */
 const TO = new Set(["to", "into", ">", "→", ":", "step", "in", "down", "up"]);
 const MARKS = new Set(["-", "/"]);
+/** Behind a bare number they make it a wire's. */
+const GAUGES = new Set(["awg", "gauge", "ga", "/", "thhn", "thwn", "copper", "cu", "al", "aluminum"]);
 const IS = new Set(["of", "is", "at", ":", "=", "voltage", "winding", "side", "volts"]);
 
 /** @param system reads a pair of voltages of one system */
@@ -52,7 +54,7 @@ export function windingsBy(system: Rule): Rule {
       if (!read) return undefined;
       const unit = unitAt(t, read.next, read.n);
       if (unit && unit.unit !== "V" && unit.unit !== "kV") return undefined;
-      if (!unit && !isVoltage(read.n)) return undefined;
+      if (!unit && (!isVoltage(read.n) || GAUGES.has(text(t, read.next)))) return undefined;
       isBare = !unit;
       winding = { n: read.n, unit: unit?.unit === "kV" ? "kV" : "V" };
       to = unit ? unit.next : read.next;

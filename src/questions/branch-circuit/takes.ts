@@ -170,7 +170,7 @@ function takeAmperes(
     else draft.breaker ??= current;
     return;
   }
-  if (RATED_BY_CIRCUIT.includes(kind)) {
+  if (RATED_BY_CIRCUIT.includes(kind) && !draft.breaker) {
     draft.breaker ??= current;
     t.note(`took ${current.value} A as the circuit, not as what it draws`);
     return;
