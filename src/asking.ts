@@ -9,6 +9,7 @@ import {
   asksSomething,
   asksWhy,
   beside,
+  decides,
   hasFigure,
   referring,
   saysNothing,
@@ -129,7 +130,10 @@ export function makeAsk(
     const kept = account.missed.length > 0 && topic ? { ...topic, needs: now.needs ?? [] } : now;
     // Another question about the same facts stands beside the topic it came from.
     const isOther = topic !== undefined && topic.kind !== question.id;
-    const topics = [kept, ...(isOther ? [topic] : []), ...others].slice(0, MOST_TOPICS);
+    const topics = [isOther ? { ...kept, aside: true } : kept, ...(isOther ? [topic] : []), ...others].slice(
+      0,
+      MOST_TOPICS,
+    );
     const changes = answered && topic?.kind === question.id ? changesOf(topic, answered) : [];
     return {
       ...outcome,
@@ -183,6 +187,10 @@ export function makeAsk(
     }
     if (saysNothing(text)) {
       return { ...nothing([nothingSaid()]), thread };
+    }
+    if (topic.aside && decides(text)) {
+      const job = change(text, thread.topics[1]!);
+      if (isPlaced(job)) return answer(job, thread, edition);
     }
     const changed = change(text, topic);
     if (topic.needs?.length && isPlaced(changed)) return answer(changed, thread, edition);

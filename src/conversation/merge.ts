@@ -100,6 +100,8 @@ class Merger {
   merge(): Merged {
     const asks = this.#news.free.some(({ key }) => key.startsWith("goal:"));
     if (asks) this.#free = this.#free.filter(({ key }) => !key.startsWith("goal:"));
+    // How far is asked of a run whose length no longer counts.
+    if (this.#news.free.some(({ key }) => key === "goal:longest-run")) this.#forgetLength();
     if (this.#removes) this.#removeByNumber();
     this.#atEnds();
     for (const fact of this.#news.facts) {
@@ -114,6 +116,11 @@ class Merger {
       past: this.#past.slice(-PAST),
       ...(last && { last }),
     };
+  }
+
+  #forgetLength(): void {
+    this.#free = this.#free.filter(({ key }) => classOf(key) !== LENGTH);
+    for (const fact of this.#facts) delete fact.slots.length;
   }
 
   // ── places
@@ -218,7 +225,13 @@ class Merger {
 
   #load(fact: Fact): void {
     if (fact.id === undefined) return this.#figure(fact);
-    const same = this.#facts.find(({ family, id }) => family === "load" && id === fact.id);
+    const alike = this.#facts.filter(({ family, id }) => family === "load" && isSame(id, fact.id));
+    const same = alike.find(({ id }) => id === fact.id) ?? alike[0];
+    // `they are 460 V motors`: all of them.
+    if (alike.length > 1 && /s$/i.test(fact.said) && Object.keys(fact.slots).every((slot) => OF_ALL.has(slot))) {
+      for (const each of alike) this.#again(each, fact);
+      return;
+    }
     if (this.#removes) {
       const pieces = [...fact.pieces, ...Object.values(fact.slots).flat().flatMap((value) => value.pieces)];
       if (same) this.#remove(same, pieces);
@@ -233,7 +246,7 @@ class Merger {
   }
   #again(same: Writable, fact: Fact): void {
     this.#fill(same, fact.slots);
-    Object.assign(same, { pieces: fact.pieces, said: fact.said });
+    Object.assign(same, { pieces: fact.pieces });
     // `the fan is 2.2`: the new value of its own figure.
     const numbers = this.#numbers();
     const slot = MEASURES.find((each) => same.slots[each]);
@@ -432,6 +445,11 @@ const isLike = (was: number, n: number): boolean => was > 0 && n / was <= LIKE &
 const isNominal = (n: number): boolean => n >= 110 && NOMINAL_VOLTS.includes(n);
 const isLine = ({ family, id }: Fact): boolean =>
   family === "conductor" && (id === undefined || id === "wire" || id === "ungrounded");
+/** What several of a kind share when they are spoken of together. */
+const OF_ALL = new Set(["volts", "phase", "hours", "fuel"]);
+/** A compressor, told again, is the hermetic compressor that is known. */
+const isSame = (a: string | undefined, b: string | undefined): boolean =>
+  a === b || (a !== undefined && b !== undefined && (a.endsWith(`-${b}`) || b.endsWith(`-${a}`)));
 const isMachine = (id: string | undefined): boolean =>
   ["motor", "pump", "compressor", "air-compressor", "fan", "machine"].includes(id ?? "motor");
 const isInHorsepower = (values: readonly Value[]): boolean => values.some((value) => unitOf(value) === "hp");

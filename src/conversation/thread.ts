@@ -17,6 +17,8 @@ export type Topic = {
   readonly kind: string;
   readonly edition: string;
   readonly facts: Facts;
+  /** Asked beside the job that comes next in the thread, about its facts. */
+  readonly aside?: boolean;
   readonly last?: Last;
   readonly past?: readonly Past[];
   /** What the last answer chose and assumed, for another question about the same facts. */

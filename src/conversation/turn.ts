@@ -58,6 +58,9 @@ export const asksSomething = (text: ReadText): boolean =>
   text.facts.facts.some(({ family, slots }) =>
     ["device", "conductor", "circuit"].includes(family) && Object.keys(slots).length === 0
   );
+/** Whether it decides something rather than asks: said after a question aside, it is about the job that the aside came from. */
+export const decides = (text: ReadText): boolean =>
+  has(text, "change:decide") && !text.tokens.some((token) => token.text === "?");
 /** Whether nothing in it is a fact or a goal: thanks, weather. */
 export const saysNothing = (text: ReadText): boolean =>
   text.pieces.every(({ is, senses }) =>

@@ -748,6 +748,23 @@ export const stories = {
 
 /** What a text does to what was said before. */
 export const changes = {
+  "decide": {
+    says: [
+      "go with",
+      "make it",
+      "make that",
+      "use",
+      "switch to",
+      "change to",
+      "change it to",
+      "swap to",
+      "let's do",
+      "we'll do",
+      "we will use",
+      "do it in",
+      "do the",
+    ],
+  },
   "instead": { says: ["instead", "rather", "instead of"] },
   "add": {
     says: [
