@@ -21,7 +21,10 @@ export const declined: readonly Declined[] = [
   {
     id: "fault-path",
     title: "fault path: whether a breaker trips on a fault to the case",
-    isAsked: (t) => t.wants("goal:fault-path") && !isMotors(t) && !t.has("motorWord:hard-starting"),
+    // Rods or soil as the path is a question on grounding.
+    isAsked: (t) =>
+      t.wants("goal:fault-path") && !isMotors(t) && !t.has("motorWord:hard-starting") && !t.has("electrode:rod") &&
+      !t.has("electrode:earth"),
   },
   { id: "busbar-sources", title: "solar, storage or generator breakers on a busbar", isAsked: isOnBusbar },
   { id: "box-fill", title: "box fill", isAsked: isBoxFill },

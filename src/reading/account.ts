@@ -96,7 +96,9 @@ export function accountOf(text: ReadText, taken: Taken, settled?: ReadonlySet<nu
     const last = unread.at(-1);
     if (last && last.to === i) last.to = i + 1;
     else unread.push({ from: i, to: i + 1 });
-    if (piece.is === "fact" && (settled || busy.has(sentences[i]!))) missed.push(span(text, i, i + 1));
+    // A slip of one of several terms is a term all the same.
+    const isTerm = piece.is === "fact" || text.unsure.has(text.tokens[piece.from]!.at);
+    if (isTerm && (settled || busy.has(sentences[i]!))) missed.push(span(text, i, i + 1));
   });
   return {
     taken: [...as].sort(byPlace).map(([i, word]) => ({ ...span(text, i, i + 1), as: word })),

@@ -8,9 +8,14 @@ export type Mended = { readonly at: number; readonly said: string; readonly read
 
 /** Shorter words have too many neighbours to be told apart by one letter. */
 const SHORTEST = 4;
+const SHORTEST_UNSURE = 5;
 
-export function mendSlips(tokens: readonly Token[]): { tokens: readonly Token[]; mended: readonly Mended[] } {
+/** The tokens with their slips mended, what was mended, and the words that may be slips of several: these are asked about. */
+export function mendSlips(
+  tokens: readonly Token[],
+): { tokens: readonly Token[]; mended: readonly Mended[]; unsure: ReadonlySet<number> } {
   const mended: Mended[] = [];
+  const unsure = new Set<number>();
   const seen = new Map<string, string[]>();
   const out = tokens.map((token, i) => {
     if (token.is !== "word" || token.text.length < SHORTEST || isKnown(token.text) || unitAt(tokens, i)) return token;
@@ -18,11 +23,15 @@ export function mendSlips(tokens: readonly Token[]): { tokens: readonly Token[];
     let near = seen.get(token.text);
     if (!near) seen.set(token.text, near = neighbours(token.text));
     const [first, ...others] = near;
-    if (first === undefined || others.some((other) => !isForm(first, other))) return token;
+    if (first === undefined) return token;
+    if (others.some((other) => !isForm(first, other))) {
+      if (token.text.length >= SHORTEST_UNSURE) unsure.add(token.at);
+      return token;
+    }
     mended.push({ at: token.at, said: token.typed, read: first });
     return { ...token, text: first };
   });
-  return { tokens: out, mended };
+  return { tokens: out, mended, unsure };
 }
 
 /** Forms of one word: `dryer` and `dryers`, `aluminum` and `aluminium`. */

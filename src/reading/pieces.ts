@@ -755,6 +755,23 @@ const TIMES = new Set([
   "way",
   "ways",
 ]);
+const STREETS = new Set("street st ave avenue road rd lane ln blvd court ct terrace highway hwy".split(" "));
+const PEOPLE = new Set("helper apprentice son daughter boss customer partner neighbor he she grandson".split(" "));
+/** `555-0157`, `980 Linden St`, `extension 448`, `my helper is 19`: numbers of the story, and where they end. */
+function storyEnd(t: readonly Token[], i: number, read: Read): number | undefined {
+  if (t[i]!.is !== "number") return undefined;
+  const phone = pairAt(t, i, "-");
+  if (phone && t[i]!.text.length === 3 && t[i + 2]!.text.length === 4) return i + 3;
+  for (const end of [read.next + 1, read.next + 2]) {
+    const names = t.slice(read.next, end);
+    const isName = names.every((name, k) =>
+      name.is === "word" && !termAt(t, read.next + k) && !unitAt(t, read.next + k)
+    );
+    if (isName && STREETS.has(text(t, end))) return end + 1;
+  }
+  if (["extension", "ext"].includes(text(t, i - 1))) return read.next;
+  return text(t, i - 1) === "is" && PEOPLE.has(text(t, i - 2)) && !unitAt(t, read.next, read.n) ? read.next : undefined;
+}
 const aside: Rule = (t, i) => {
   if (text(t, i) === "$" && numberAt(t, i + 1)) {
     return one({ is: "aside", because: "a price" }, numberAt(t, i + 1)!.next + (text(t, i + 2) === "k" ? 1 : 0));
@@ -769,16 +786,12 @@ const aside: Rule = (t, i) => {
     const unit = read && unitAt(t, read.next);
     return read ? one({ is: "aside", because: "a tolerance" }, unit ? unit.next : read.next) : undefined;
   }
-  // `RZ-62171`: an order, a permit.
-  if (
-    t[i]?.is === "word" && text(t, i + 1) === "-" && isGlued(t, i + 1) && isGlued(t, i + 2) && (t[i + 2]?.n ?? 0) > 2000
-  ) {
-    return one({ is: "aside", because: "a number of papers" }, i + 3);
-  }
   const read = numberAt(t, i);
   if (!read) return undefined;
   const after = text(t, read.next);
   if (MONEY.has(after)) return one({ is: "aside", because: "a price" }, read.next + 1);
+  const story = storyEnd(t, i, read);
+  if (story !== undefined) return one({ is: "aside", because: "no figure of the calculation" }, story);
   if (
     t[i]!.is === "number" && after === ":" && isGlued(t, read.next) && t[read.next + 1]?.is === "number" &&
     isGlued(t, read.next + 1)
@@ -820,7 +833,6 @@ const PLATE_WORDS = new Set([
   "model",
   "mod",
   "serial",
-  "ser",
   "s/n",
   "catalog",
   "cat",

@@ -29,6 +29,8 @@ export type ReadText = {
   /** Which sentence each piece stands in. */
   readonly sentences: readonly number[];
   readonly mended: readonly Mended[];
+  /** Where words begin that may be slips of several terms. */
+  readonly unsure: ReadonlySet<number>;
 };
 
 /** A fact in the making. */
@@ -76,7 +78,7 @@ const FACTS_AROUND = 24;
 const LABEL_REACH = 1.45;
 
 export function readText(asked: string): ReadText {
-  const { tokens, mended } = mendSlips(tokenize(asked));
+  const { tokens, mended, unsure } = mendSlips(tokenize(asked));
   const pieces = withoutTakenBack(piecesOf(tokens), tokens);
   const sentences: number[] = [];
   let sentence = 0;
@@ -84,7 +86,15 @@ export function readText(asked: string): ReadText {
     sentences.push(sentence);
     if (piece.is === "border" && tokens[piece.from]!.is !== "line") sentence++;
   }
-  return { asked, tokens, pieces, sentences, mended, facts: new Reader(asked, tokens, pieces, sentences).read() };
+  return {
+    asked,
+    tokens,
+    pieces,
+    sentences,
+    mended,
+    unsure,
+    facts: new Reader(asked, tokens, pieces, sentences).read(),
+  };
 }
 
 class Reader {

@@ -49,6 +49,9 @@ export function takes(t: Taker): Draft | undefined {
   ) {
     return undefined;
   }
+  // A ground alone, by its breaker, is a question on grounding.
+  const isGround = t.wants("role:equipment-ground") && !t.wants("role:wire", "device:breaker");
+  if (isGround && heads.length === 0 && !lines(t).some(({ slots }) => slots.size)) return undefined;
   const draft: Draft = {};
   const supply = takeSupply(t);
   if (supply.dc) return undefined;

@@ -65,6 +65,8 @@ function isOthers(t: Taker): boolean {
   if (t.wants("goal:longest-run")) return true;
   if (isThere && t.wants("goal:drop", "label:drop") && !t.wants("goal:check")) return true;
   const asksLines = t.wants("role:wire", "role:ungrounded", "role:neutral", "device:breaker");
+  const isRated = [...t.facts.facts].some(({ slots }) => slots.rating ?? slots.current ?? slots.draw);
+  if (t.wants(...GROUNDS.map((id) => `role:${id}`)) && !isRated) return true;
   const isRun = ["ft", "m", "length", "tap", "place:separate-structure"].some((key) => t.has(key));
   return t.wants(...GROUNDS.map((id) => `role:${id}`)) && !asksLines && !isRun;
 }
