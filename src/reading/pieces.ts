@@ -755,20 +755,12 @@ const TIMES = new Set([
   "way",
   "ways",
 ]);
-const STREETS = new Set("street st ave avenue road rd lane ln blvd court ct terrace highway hwy".split(" "));
 const PEOPLE = new Set("helper apprentice son daughter boss customer partner neighbor he she grandson".split(" "));
-/** `555-0157`, `980 Linden St`, `extension 448`, `my helper is 19`: numbers of the story, and where they end. */
+/** `555-0157`, `extension 448`, `my helper is 19`: numbers of the story, and where they end. */
 function storyEnd(t: readonly Token[], i: number, read: Read): number | undefined {
   if (t[i]!.is !== "number") return undefined;
   const phone = pairAt(t, i, "-");
   if (phone && t[i]!.text.length === 3 && t[i + 2]!.text.length === 4) return i + 3;
-  for (const end of [read.next + 1, read.next + 2]) {
-    const names = t.slice(read.next, end);
-    const isName = names.every((name, k) =>
-      name.is === "word" && !termAt(t, read.next + k) && !unitAt(t, read.next + k)
-    );
-    if (isName && STREETS.has(text(t, end))) return end + 1;
-  }
   if (["extension", "ext"].includes(text(t, i - 1))) return read.next;
   return text(t, i - 1) === "is" && PEOPLE.has(text(t, i - 2)) && !unitAt(t, read.next, read.n) ? read.next : undefined;
 }
