@@ -46,7 +46,15 @@ export type AskOptions = { edition?: string; after?: Thread | Request };
 export type Ask = (asked: string, options?: AskOptions) => Outcome;
 
 /** A text read with the facts it stands for: its own, or those of the topic it changes. */
-type Read = { text: ReadText; choices: Choice<Asked>[]; topic?: Topic; last?: Topic["last"]; past?: Topic["past"] };
+/** `facts` are those that are kept: without what an answer only chose. */
+type Read = {
+  text: ReadText;
+  facts?: Facts;
+  choices: Choice<Asked>[];
+  topic?: Topic;
+  last?: Topic["last"];
+  past?: Topic["past"];
+};
 
 export function makeAsk(
   { questions, declined, work, editionOf, settle, defaultEdition, longest }: Desk,
@@ -64,20 +72,21 @@ export function makeAsk(
   const change = (text: ReadText, topic: Topic): Read => {
     const { facts, last, past, used } = merge(topic.facts, text, topic);
     const told = { ...(last && { last }), past };
-    const choices = choose({ ...text, facts }, candidates, used);
-    const same = choices.find(({ candidate }) => candidate.id === topic.kind);
-    if (same) return { text: { ...text, facts }, choices: [same], topic, ...told };
-    const withChosen = topic.chosen ? beside(facts, topic.chosen) : facts;
-    return {
-      text: { ...text, facts: withChosen },
-      choices: choose({ ...text, facts: withChosen }, candidates, used),
+    const chosen = topic.chosen ? beside(facts, topic.chosen) : facts;
+    const by = (known: Facts): Read => ({
+      text: { ...text, facts: known },
+      choices: choose({ ...text, facts: known }, candidates, used),
+      facts,
       topic,
       ...told,
-    };
+    });
+    const own = by(topic.aside ? chosen : facts);
+    const same = own.choices.find(({ candidate }) => candidate.id === topic.kind);
+    return same ? { ...own, choices: [same] } : by(chosen);
   };
 
   const answer = (
-    { text, choices, topic, last, past }: Read,
+    { text, facts = text.facts, choices, topic, last, past }: Read,
     thread: Thread | undefined,
     edition: string | undefined,
   ): Outcome => {
@@ -119,10 +128,11 @@ export function makeAsk(
     const now: Topic = {
       kind: question.id,
       edition: chosen,
-      facts: withoutPlaces(text.facts),
+      facts: withoutPlaces(facts),
       ...(last && { last }),
       ...(past && past.length > 0 && { past }),
       ...(answered && { figures: figuresOf(answered), chosen: chosenBy(answered) }),
+      ...(topic?.chosen && (topic.aside || topic.kind !== question.id) && { chosen: topic.chosen }),
       ...(outcome.outcome === "unclear" &&
         { needs: outcome.needs, ...(outcome.choices && { choices: outcome.choices }) }),
     };
@@ -130,7 +140,11 @@ export function makeAsk(
     const kept = account.missed.length > 0 && topic ? { ...topic, needs: now.needs ?? [] } : now;
     // Another question about the same facts stands beside the topic it came from.
     const isOther = topic !== undefined && topic.kind !== question.id;
-    const topics = [isOther ? { ...kept, aside: true } : kept, ...(isOther ? [topic] : []), ...others].slice(
+    const topics = [
+      isOther || (topic?.aside && kept !== topic) ? { ...kept, aside: true } : kept,
+      ...(isOther ? [topic] : []),
+      ...others,
+    ].slice(
       0,
       MOST_TOPICS,
     );
@@ -188,11 +202,12 @@ export function makeAsk(
     if (saysNothing(text)) {
       return { ...nothing([nothingSaid()]), thread };
     }
-    if (topic.aside && decides(text)) {
-      const job = change(text, thread.topics[1]!);
-      if (isPlaced(job)) return answer(job, thread, edition);
-    }
     const changed = change(text, topic);
+    // What is decided after a question aside, or has no place in it, is about the job that the aside came from.
+    if (topic.aside && thread.topics[1] && (decides(text) || changed.choices[0]?.candidate.id !== topic.kind)) {
+      const job = change(text, thread.topics[1]);
+      if (isPlaced(job) && job.choices[0]!.candidate.id === thread.topics[1].kind) return answer(job, thread, edition);
+    }
     if (topic.needs?.length && isPlaced(changed)) return answer(changed, thread, edition);
     const facts = referring(text.facts, thread.topics);
     const alone = read({ ...text, facts });
