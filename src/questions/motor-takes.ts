@@ -44,6 +44,8 @@ export type MotorFact = {
   power?: Said;
   nameplateCurrent?: Said;
   nameplateCurrents?: [Said, Said];
+  /** Currents for three voltages: which one counts follows from the connection. */
+  plate?: { readonly low: readonly number[]; readonly high: readonly number[] };
 };
 
 const ratingOf = ({ slots }: Fact) => slots.rating?.[0]?.sense;
@@ -102,7 +104,14 @@ function merge(found: MotorFact[]): MotorFact[] {
     !(currentsOf(first) && currentsOf(second)) && Boolean(currentsOf(first) ?? currentsOf(second));
   return isOne ? [{ ...first, ...second, fact: first.power ? first.fact : second.fact }] : found;
 }
-const currentsOf = (m: MotorFact) => m.nameplateCurrent ?? m.nameplateCurrents;
+const currentsOf = (m: MotorFact) => m.nameplateCurrent ?? m.nameplateCurrents ?? m.plate;
+/** At 208 V it is the first of two, at 230 V the second. */
+export function plateCurrents({ plate }: MotorFact, volts: Said | undefined): [Said, Said] | undefined {
+  if (!plate) return undefined;
+  const isLowest = volts !== undefined && Number(volts.value) < 220;
+  const pick = (list: readonly number[]): Said => ({ value: (isLowest ? list[0] : list.at(-1))!, unit: "A" });
+  return [pick(plate.low), pick(plate.high)];
+}
 
 function takeMotor(t: Taker, fact: Fact): MotorFact {
   t.head(fact);
@@ -112,7 +121,10 @@ function takeMotor(t: Taker, fact: Fact): MotorFact {
   for (const slot of CURRENTS) {
     const value = fact.slots[slot]?.[0];
     if (!value || currentsOf(motor)) continue;
-    if (value.sense.is === "pair") {
+    if (value.sense.is === "plate-currents") {
+      motor.plate = value.sense;
+      t.slot(fact, slot);
+    } else if (value.sense.is === "pair") {
       const { a, b } = value.sense;
       motor.nameplateCurrents = [{ value: Math.max(a, b), unit: "A" }, { value: Math.min(a, b), unit: "A" }];
       t.slot(fact, slot);
@@ -183,19 +195,19 @@ export function takeMotorSupply(t: Taker, motors: readonly MotorFact[]): Draft {
 
 function takeVolts(t: Taker, facts: readonly Fact[], draft: Draft): void {
   const values: Value[] = [...facts.flatMap((fact) => fact.slots.volts ?? [])];
-  for (const fact of facts) t.slot(fact, "volts");
+  for (const value of values) t.use(value, "volts");
   for (const key of ["V", "volts", "system"]) values.push(...t.free(key));
   const singles = new Set<number>();
   for (const { sense } of values) {
     if (sense.is === "quantity" || sense.is === "number") singles.add(sense.n);
     if (sense.is === "system") readSystem(t, sense, draft);
   }
-  if (singles.size === 0 && draft.dualVolts === undefined && draft.volts === undefined) {
-    for (const value of t.facts.free.filter(({ key }) => key === "number")) {
-      const sense = value.value.sense;
+  if (singles.size === 0 && draft.volts === undefined) {
+    for (const { value } of t.facts.free.filter(({ key }) => key === "number")) {
+      const { sense } = value;
       if (sense.is !== "number" || !NOMINAL_VOLTS.includes(sense.n) || sense.n < 100) continue;
       t.note(`took ${sense.n} as ${sense.n} V`);
-      t.free("number");
+      t.use(value, "volts");
       singles.add(sense.n);
     }
   }

@@ -37,6 +37,8 @@ export type Sense =
   /** Both voltages of a transformer, or one with its side. */
   | { readonly is: "windings"; readonly primary: Winding; readonly secondary: Winding }
   | { readonly is: "winding"; readonly side: Side; readonly winding: Winding }
+  /** Currents of a nameplate for several voltages, lowest voltage first: `14.4/7.6-7.2`, `28-25.4/12.7`. */
+  | { readonly is: "plate-currents"; readonly low: readonly number[]; readonly high: readonly number[] }
   | { readonly is: "pair"; readonly a: number; readonly b: number; readonly unit?: SpokenUnit }
   /** Blades and amperes of a receptacle. */
   | { readonly is: "pattern"; readonly blades: number; readonly amperes: number }
@@ -336,6 +338,10 @@ const system: Rule = (t, i) => {
     return one({ is: "system", low: 208, high: 460, wye: false }, voltsEnd(t, at + 2));
   }
   if (!found) return undefined;
+  // `115/208-230`
+  if (first === 115 && second === 208 && text(t, at) === "-" && t[at + 1]?.n === 230) {
+    return one({ is: "system", low: 115, high: 208, wye: false }, voltsEnd(t, at + 2));
+  }
   const [low, high, isWye] = found;
   // `460/3/60` has a third part.
   return one({ is: "system", low, high, wye: isWye || wye }, voltsEnd(t, at));
@@ -568,6 +574,27 @@ const pattern: Rule = (t, i) => {
   const unit = unitAt(t, to);
   if (!isNamed && unit) return undefined;
   return one({ is: "pattern", blades: pair[0], amperes: pair[1] }, to);
+};
+/** `14.4/7.6-7.2`, `28-25.4/12.7`: larger currents first, as the voltages rise. */
+const plateCurrents: Rule = (t, i) => {
+  const list: number[] = [];
+  const marks: string[] = [];
+  let at = i;
+  while (t[at]?.is === "number" && list.length < 3) {
+    list.push(t[at]!.n!);
+    at++;
+    if (!["/", "-"].includes(text(t, at)) || list.length === 3) break;
+    marks.push(text(t, at));
+    at++;
+  }
+  const falls = list.every((n, k) => k === 0 || n < list[k - 1]!);
+  if (list.length !== 3 || !falls || marks[0] === marks[1] || text(t, at) === "/" || text(t, at) === "-") {
+    return undefined;
+  }
+  const unit = unitAt(t, at);
+  if (unit && unit.unit !== "A") return undefined;
+  const slash = marks.indexOf("/") + 1;
+  return one({ is: "plate-currents", low: list.slice(0, slash), high: list.slice(slash) }, unit ? unit.next : at);
 };
 /** `FLA 28/14`, `200/200`, `30/20 A`: two figures of one kind. */
 const pairOfFigures: Rule = (t, i) => {
@@ -852,7 +879,8 @@ const codeLetter: Rule = (t, i) => {
   const letter = t[at];
   if (
     letter?.is !== "word" || letter.text.length !== 1 ||
-    letter.typed !== letter.typed.toUpperCase() && text(t, i + 1) !== "letter"
+    (letter.typed !== letter.typed.toUpperCase() && text(t, i + 1) !== "letter" &&
+      (["a", "i", "e"].includes(letter.text) || t[at + 1]?.is === "word"))
   ) return undefined;
   return one({ is: "letter", letter: letter.text.toUpperCase() }, at + 1);
 };
@@ -986,6 +1014,7 @@ const RULES: readonly Rule[] = [
   count,
   bareVolts,
   number,
+  plateCurrents,
   pairOfFigures,
 ];
 
@@ -1124,6 +1153,7 @@ const BEGINNINGS: ReadonlySet<string> = new Set([
   ...SIZE_BEFORE,
   ...CODE_WORDS,
   ...SECTION_WORDS,
+  ...PLATE_WORDS,
   ...["minus", "negative", "unity", "primary", "secondary", "pri", "sec", "high", "low", "line", "load"],
 ]);
 const mayBegin = (t: readonly Token[], i: number): boolean => {

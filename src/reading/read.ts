@@ -128,7 +128,10 @@ class Reader {
     this.#countsBeside("count");
     for (const pass of PASSES) {
       // Before bare numbers become counts: `range 12 kW, dryer 5`.
-      if (pass.slot === "count") this.#carryUnits();
+      if (pass.slot === "count") {
+        this.#partsOfPlate();
+        this.#carryUnits();
+      }
       this.#attach(pass);
       if (pass.slot === "fuel") this.#shareFuel();
     }
@@ -415,10 +418,13 @@ class Reader {
   #checkedDevices(): void {
     const isCheck = (i: number) =>
       this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "goal" && CHECKS.has(s.id));
-    for (const i of this.#figures((s) => s.is === "quantity" && s.unit === "A")) {
+    const isBareRating = (s: Sense) => s.is === "number" && isBare(s.n, DEVICE_RATINGS) && !isNominal(s);
+    for (const i of this.#figures((s) => (s.is === "quantity" && s.unit === "A") || isBareRating(s))) {
       if (!isCheck(i + 1)) continue;
       let at = i - 1;
       while (at >= 0 && ARTICLES.has(this.#word(at))) at--;
+      // `is a 60 ok`: a bare number is a device's behind an article alone.
+      if (at === i - 1 && !this.pieces[i]!.senses.some(({ is }) => is === "quantity")) continue;
       const opens = at < 0 || this.pieces[at]!.is === "border" || this.pieces[at]!.is === "comma" ||
         this.pieces[at]!.is === "mark" || VERBS.has(this.#word(at));
       if (!opens || this.#facts.some((fact) => fact.at === i)) continue;
@@ -455,7 +461,8 @@ class Reader {
       ...this.#facts.filter(({ family }) => CURRENT.heads.some((h) => h.family === family)),
     ].sort((a, b) => a.at - b.at || a.pieces.length - b.pieces.length);
     const figures = this.#figures((s) =>
-      (s.is === "quantity" && s.unit === "A") || s.is === "number" || s.is === "pair" || s.is === "choice"
+      (s.is === "quantity" && s.unit === "A") || s.is === "number" || s.is === "pair" || s.is === "choice" ||
+      s.is === "plate-currents"
     );
     this.#cut(
       heads,
@@ -723,6 +730,19 @@ class Reader {
     }, (head) => rule(head)!.most ?? 1);
   }
 
+  /** `RLA 22.4 fan 1.5`, `1.4 on the fan`: beside a compressor's marked current a fan's bare number is its own. */
+  #partsOfPlate(): void {
+    if (!this.#facts.some(({ slots }) => slots["rated-load-current"])) return;
+    const fans = this.#facts.filter(({ id, slots }) =>
+      (id === "fan" || id === "air-handler") && !slots.current && !slots["full-load-current"] && !slots.rating
+    );
+    this.#cut(fans, this.#figures((s) => s.is === "number"), (_, figure) => {
+      const { n } = this.pieces[figure]!.senses.find((s) => s.is === "number") as { n: number };
+      // `2 fans` are two of them.
+      const before = Number.isInteger(n) ? -1 : LABEL_REACH;
+      return { sense: { is: "quantity", n, unit: "A" }, slot: "current", before, after: 0.9 };
+    });
+  }
   /** Bare numbers beside heads of which a sibling has a unit: `range 12 kW, dryer 5`. */
   #carryUnits(): void {
     const loads = this.#facts.filter(({ family, pieces }) => family === "load" && pieces.length > 0);
@@ -935,6 +955,7 @@ function fitsLabel(sense: Sense, label: Label): boolean {
       sense.n <= (label.most?.[sense.unit] ?? Infinity);
   }
   if (sense.is === "pair") return label.pair === true && (sense.unit ?? "A") === "A";
+  if (sense.is === "plate-currents") return label.pair === true;
   if (label.noVolts && isNominal(sense)) return false;
   return sense.is === "number" && label.bare !== undefined && isBare(sense.n, label.bare) &&
     (label.only?.includes(sense.n) ?? true);

@@ -223,6 +223,7 @@ function takeCapacity(t: Taker, draft: Draft): void {
 /** Electric heat: on the same circuit only where that is said. */
 function takeHeat(t: Taker, draft: Draft): void {
   const interlocked = t.said("motorWord:interlocked", "motorWord:locked-out");
+  t.said("motorWord:not-interlocked");
   const heat = t.all("load", ...HEAT).find(isRated);
   const together = t.said("motorWord:one-branch", "motorWord:packaged") ||
     t.all("load").some(({ others }) => others?.includes("motorWord:packaged"));

@@ -9,6 +9,7 @@ import {
   isOthers,
   MOTOR_GOALS,
   type MotorFact,
+  plateCurrents,
   setAsidePanels,
   takeMotors,
   takeMotorSupply,
@@ -54,6 +55,8 @@ export function takes(t: Taker): Draft | undefined {
   if (motor.power) draft.power = motor.power;
   if (motor.nameplateCurrents) draft.nameplateCurrents = motor.nameplateCurrents;
   Object.assign(draft, takeMotorSupply(t, motors), takeType(t, motors));
+  const plate = plateCurrents(motor, draft.volts as Said | undefined);
+  if (plate) draft.nameplateCurrents = plate;
   takeNameplate(t, motor, draft);
   takeSpecial(t, motor, draft);
   takeDevices(t, draft);
@@ -63,7 +66,8 @@ export function takes(t: Taker): Draft | undefined {
   t.asks(...MOTOR_GOALS, "goal:current");
   if (draft.length) t.asks("label:drop", "goal:drop");
   if (draft.size ?? draft.breaker ?? draft.fuse ?? draft.overload) t.asks("goal:check");
-  t.said("motorWord:largest");
+  // Its highest device is named on every answer.
+  t.said("motorWord:largest", "motorWord:hard-starting");
   return draft;
 }
 

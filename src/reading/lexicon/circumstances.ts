@@ -465,7 +465,20 @@ export const buildings = {
 
 export const motorTypes = {
   "squirrel cage": {
-    says: ["squirrel cage", "squirrel cage induction", "design a", "design b", "design c", "design d", "nema design b"],
+    says: [
+      "squirrel cage",
+      "squirrel cage induction",
+      "design a",
+      "design b",
+      "design c",
+      "design d",
+      "nema design b",
+      "des b",
+      "nema b",
+      "des a",
+      "des c",
+      "des d",
+    ],
   },
   "design B energy-efficient": {
     says: [
@@ -636,6 +649,7 @@ export const motorWords = {
       "group motor",
       "group installation",
       "on the same circuit",
+      "same circuit",
       "all on one circuit",
       "both on one circuit",
       "share one circuit",

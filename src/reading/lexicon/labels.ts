@@ -323,6 +323,7 @@ export const labels = {
       "temperatura",
       "temperatura ambiente",
     ],
+    short: ["amb", "amb.", "max amb", "max amb.", "amb temp"],
   },
   "drop": {
     says: [

@@ -17,7 +17,7 @@ export const machines = {
   },
   "duplex-pump": { says: ["duplex pump", "duplex pump panel", "duplex lift station", "duplex sump pump"] },
   "triplex-pump": { says: ["triplex pump", "triplex pump panel", "triplex lift station"] },
-  "compressor": { says: ["compressor"], short: ["comp", "comp."] },
+  "compressor": { says: ["compressor"], short: ["comp", "comp.", "comps"] },
   "hermetic-compressor": {
     says: [
       "hermetic compressor",
