@@ -204,7 +204,10 @@ export function makeAsk(
     }
     const changed = change(text, topic);
     // What is decided after a question aside, or has no place in it, is about the job that the aside came from.
-    if (topic.aside && thread.topics[1] && (decides(text) || changed.choices[0]?.candidate.id !== topic.kind)) {
+    if (
+      topic.aside && thread.topics[1] &&
+      (decides(text) || !isPlaced(changed) || changed.choices[0]!.candidate.id !== topic.kind)
+    ) {
       const job = change(text, thread.topics[1]);
       if (isPlaced(job) && job.choices[0]!.candidate.id === thread.topics[1].kind) return answer(job, thread, edition);
     }

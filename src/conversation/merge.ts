@@ -239,10 +239,20 @@ class Merger {
     }
     if (same && !this.#adds) return this.#again(same, fact);
     const loads = this.#facts.filter(({ family }) => family === "load");
+    if (!same && loads.length > 0 && isOfSupply(fact)) return this.#ofSupply(fact);
     if (loads.length === 1 && !this.#adds && (OF_ONE_LOAD.has(this.known.kind) || this.#instead)) {
       return this.#inPlaceOf(loads[0]!, fact);
     }
     this.#append(fact);
+  }
+  /** `they are 460 V motors`, of loads without a name: what they are supplied with. */
+  #ofSupply(fact: Fact): void {
+    for (const piece of fact.pieces) this.#used.add(piece);
+    for (const value of Object.values(fact.slots).flat()) {
+      const { sense } = value;
+      const key = sense.is === "term" ? `${sense.sort}:${sense.id}` : sense.is === "quantity" ? sense.unit : "volts";
+      this.#single({ key, value, sentence: fact.sentence });
+    }
   }
   #again(same: Writable, fact: Fact): void {
     this.#fill(same, fact.slots);
@@ -447,6 +457,10 @@ const isLine = ({ family, id }: Fact): boolean =>
   family === "conductor" && (id === undefined || id === "wire" || id === "ungrounded");
 /** What several of a kind share when they are spoken of together. */
 const OF_ALL = new Set(["volts", "phase", "hours", "fuel"]);
+const isOfSupply = ({ slots }: Fact): boolean => {
+  const names = Object.keys(slots);
+  return names.length > 0 && names.every((slot) => slot === "volts" || slot === "phase");
+};
 /** A compressor, told again, is the hermetic compressor that is known. */
 const isSame = (a: string | undefined, b: string | undefined): boolean =>
   a === b || (a !== undefined && b !== undefined && (a.endsWith(`-${b}`) || b.endsWith(`-${a}`)));
