@@ -134,6 +134,11 @@ export function isOfRunAlone(t: Taker): boolean {
   const isFarGate = hasLength && t.all("load", "gate-operator").length > 0;
   return !asksCircuit && (t.wants("goal:drop", "label:drop", "goal:longest-run") || isFarGate);
 }
+/** The same where a told size is held against a limit. */
+export function isOfLimitAlone(t: Taker): boolean {
+  const isHeld = t.has("drop") && lines(t).some(({ slots }) => slots.size);
+  return isOfRunAlone(t) || (isHeld && !t.wants("device:breaker", "device:fuse", "device:overload", "circuit:circuit"));
+}
 
 /** One way, in feet or metres; inches and yards are turned into feet. */
 export function takeLength(t: Taker): Said | undefined {

@@ -269,7 +269,7 @@ export const PASSES: readonly Pass[] = [
   {
     slot: "ownLength",
     figures: units("ft", "in"),
-    heads: [{ family: "load", ids: ["space-heater", "lighting"], before: 1.2, after: 0 }],
+    heads: [{ family: "load", ids: ["space-heater", "lighting"], before: 1.2, after: -1 }],
   },
   {
     slot: "length",

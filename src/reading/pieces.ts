@@ -321,7 +321,7 @@ const system: Rule = (t, i) => {
   const volts = unitAt(t, at);
   if (volts?.unit === "V" && text(t, volts.next) === "/") at = volts.next;
   y();
-  if (text(t, at) === "/" || text(t, at) === "-") at++;
+  if (["/", "-", "x"].includes(text(t, at))) at++;
   else if (text(t, at) === "to" || text(t, at) === "or") return undefined;
   else if (!wye) return undefined;
   const second = t[at]?.is === "number" ? t[at]!.n! : undefined;
@@ -1034,7 +1034,8 @@ const isSentenceEnd = (t: readonly Token[], i: number): boolean => {
   if (after.glued && after.is !== "line") return false;
   const before = t[i - 1];
   // `277v.`, `90 °c.`: a unit behind its number ends a sentence like any word.
-  const isUnit = before?.is === "word" && before.text.length === 1 && (before.glued || t[i - 2]?.text === "°");
+  const isUnit = before?.is === "word" && before.text.length === 1 &&
+    (t[i - 2]?.is === "number" || t[i - 2]?.text === "°");
   if (isUnit) return true;
   const startsAnew = after.is === "line" || after.typed[0] !== after.typed[0]!.toLowerCase();
   return !(before && (ABBREVIATIONS.has(before.text) || (before.is === "word" && before.text.length === 1)) &&

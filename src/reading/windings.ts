@@ -39,14 +39,18 @@ export function windingsBy(system: Rule): Rule {
   const text = (t: readonly Token[], i: number): string => t[i]?.text ?? "";
 
   /** One voltage with its connection and phases. */
-  function windingAt(t: readonly Token[], i: number): { winding: Winding; isBare: boolean; to: number } | undefined {
+  function windingAt(
+    t: readonly Token[],
+    i: number,
+    isDual = false,
+  ): { winding: Winding; isBare: boolean; to: number } | undefined {
     const pair = system(t, i);
     const sense = pair?.senses[0];
     let winding: Winding;
     let to: number;
     let isBare = false;
     // Two voltages that one winding does not have at once are two windings, or one reconnected.
-    if (sense?.is === "system" && (sense.wye || sense.low * 2 === sense.high && sense.low <= 120)) {
+    if (sense?.is === "system" && (isDual || sense.wye || sense.low * 2 === sense.high && sense.low <= 120)) {
       winding = { n: sense.high, unit: "V", low: sense.low, wye: sense.wye };
       to = pair!.to;
     } else {
@@ -81,8 +85,10 @@ export function windingsBy(system: Rule): Rule {
   const isDevice = (t: readonly Token[], i: number): boolean =>
     termAt(t, i)?.terms.some(({ sort }) => sort === "device" || sort === "role") ?? false;
 
-  function pairAt(t: readonly Token[], i: number): Found | undefined {
-    const first = windingAt(t, i);
+  /** Both voltages; the first may be two that a winding is reconnected for, `240x480 to 120/240`. */
+  const pairAt = (t: readonly Token[], i: number): Found | undefined => pairOf(t, i, false) ?? pairOf(t, i, true);
+  function pairOf(t: readonly Token[], i: number, isDual: boolean): Found | undefined {
+    const first = windingAt(t, i, isDual);
     if (!first) return undefined;
     const before = text(t, first.to) === "," ? first.to + 1 : first.to;
     let at = before;
@@ -98,6 +104,7 @@ export function windingsBy(system: Rule): Rule {
     const [a, b] = [volts(first.winding), volts(second.winding)];
     if (Math.max(a, b) / Math.min(a, b) < LEAST_RATIO) return undefined;
     const hasNeutral = second.winding.low !== undefined;
+    if (isDual && !hasNeutral) return undefined;
     if (
       isMark && marks === 1 && !hasNeutral &&
       (a < b || system(t, i)?.senses[0]?.is === "system" && text(t, before) === "/")
@@ -119,6 +126,9 @@ export function windingsBy(system: Rule): Rule {
       const found = windingAt(t, at);
       // `primary to secondary: 480 to 208Y/120` names both in front of both.
       if (found && pairAt(t, at)) return undefined;
+      // `… to secondary 480 primary, 208Y/120 secondary`: the side stands behind its voltage all through.
+      const behind = found && sideAt(t, found.to);
+      if (behind && !isDevice(t, behind.to) && !windingAt(t, behind.to)) return undefined;
       return found && { senses: [{ is: "winding", side: side.side, winding: found.winding }], to: found.to };
     }
     const first = windingAt(t, i);

@@ -46,7 +46,7 @@ export function takes(t: Taker): Draft | undefined {
   }
   if (
     t.all("load").some((load) =>
-      OTHERS.some((slot) => load.slots[slot]) || (wanted.includes("A") && isNamedMotor(load))
+      OTHERS.some((slot) => load.slots[slot]) || (t.wants("label:full-load-current") && isNamedMotor(load))
     )
   ) return undefined;
   const draft: Draft = {};
@@ -68,7 +68,7 @@ export function takes(t: Taker): Draft | undefined {
   }
   return draft;
 }
-/** A motor by its name and power has a table current: its own question, unless its efficiency is told. */
+/** The full-load current of a motor by its name is its circuit's question, unless its efficiency is told. */
 const isNamedMotor = (load: Fact): boolean => load.id !== undefined && isMotor(load) && !load.slots.efficiency;
 const spoken = ({ value, unit }: Said): string => `${value} ${unit}`;
 const figureOf = ({ sense }: Value): Said | undefined =>
@@ -125,7 +125,7 @@ function takeMeasure(t: Taker, draft: Draft, wanted: string | undefined): boolea
     const unit = said.unit === "°" ? OTHER_SCALE[wanted ?? ""] ?? "°F" : said.unit;
     if (wanted !== undefined && !INTO[unit]?.includes(wanted)) return false;
     draft.measure = { value: said.value, unit };
-    for (const fact of t.all("conductor")) takeConductor(t, fact);
+    takeConductors(t);
     return true;
   }
   const size = sized?.slots.size?.[0];
@@ -133,13 +133,15 @@ function takeMeasure(t: Taker, draft: Draft, wanted: string | undefined): boolea
   t.head(sized!);
   t.use(size, "size");
   draft.size = size.sense.size;
-  takeConductor(t, sized!);
+  takeConductors(t);
   return true;
 }
 /** The metal and the insulation are named with a size, and change nothing of its area. */
-function takeConductor(t: Taker, fact: Fact): void {
-  for (const slot of ["metal", "insulation"]) {
-    for (const value of fact.slots[slot] ?? []) t.aside(value, "the area does not depend on it");
+function takeConductors(t: Taker): void {
+  for (const { slots } of t.all("conductor")) {
+    for (const value of [...slots.metal ?? [], ...slots.insulation ?? []]) {
+      t.aside(value, "the area does not depend on it");
+    }
   }
   for (const { key, value } of t.facts.free) {
     if (key.startsWith("metal:") || key.startsWith("insulation:")) t.aside(value, "the area does not depend on it");

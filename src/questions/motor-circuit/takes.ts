@@ -1,5 +1,5 @@
 /** What one motor's circuit takes of the facts: the nameplate, the devices and the conductors put up, the special cases. */
-import { isOfRunAlone, POWER_GOALS } from "../run-takes.ts";
+import { isOfLimitAlone, POWER_GOALS } from "../run-takes.ts";
 import type { Draft, Said } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
 import { deviceRating } from "../branch-circuit/takes.ts";
@@ -39,12 +39,16 @@ const RATED_MINUTES: Readonly<Record<number, string>> = {
 
 export function takes(t: Taker): Draft | undefined {
   if (isOthers(t) || t.wants("goal:convert", "goal:longest-run", ...POWER_GOALS)) return undefined;
-  if (isOfRunAlone(t)) return undefined;
-  // `5 hp 230 V how many amps` converts; a motor by its name has a table current.
-  const isNamed = t.all("load").some(({ id }) => id !== undefined && id !== "load");
-  if (t.wants("goal:current") && !isNamed && !t.wants("device:breaker", "role:wire", "circuit:circuit")) {
-    return undefined;
-  }
+  if (isOfLimitAlone(t)) return undefined;
+  // `amps of a 5 hp motor` converts; what is asked of its circuit, or as its full-load current, is worked out here.
+  const isOfCircuit = t.wants(
+    "device:breaker",
+    "role:wire",
+    "circuit:circuit",
+    "label:full-load-current",
+    "device:overload",
+  );
+  if (t.wants("goal:current") && !isOfCircuit) return undefined;
   const others = t.all("load").filter((fact) => !isMotor(fact) && (fact.slots.rating ?? fact.slots.current));
   if (others.length > 0) return undefined;
   const motors = takeMotors(t);

@@ -104,18 +104,30 @@ function takePower(t: Taker, transformer: Fact | undefined, draft: Draft, wantsS
 /** Both windings: told together, told by their side, or in the order in which transformers are spoken of. */
 function takeWindings(t: Taker, transformer: Fact | undefined, draft: Draft): void {
   const sides: Partial<Record<Side, Told>> = {};
+  const place = (side: Side, told: Told) => {
+    const known = sides[side];
+    if (known && (known.volts.value !== told.volts.value || known.volts.unit !== told.volts.unit)) {
+      t.ask({
+        field: side,
+        ask: `Which is the ${side}: ${known.volts.value} or ${told.volts.value} ${told.volts.unit}?`,
+        example: `${side} ${told.volts.value} ${told.volts.unit}`,
+      });
+    }
+    sides[side] ??= told;
+  };
   const apart = t.facts.free.filter(({ key }) => key === "windings" || key === "winding").map(({ value }) => value);
   for (const value of [...transformer?.slots.windings ?? [], ...apart]) {
     const { sense } = value;
     t.use(value, "windings");
     if (sense.is === "windings") {
-      sides.primary ??= toldOf(sense.primary);
-      sides.secondary ??= toldOf(sense.secondary);
-    } else if (sense.is === "winding") sides[sense.side] ??= toldOf(sense.winding);
+      place("primary", toldOf(sense.primary));
+      place("secondary", toldOf(sense.secondary));
+    } else if (sense.is === "winding") place(sense.side, toldOf(sense.winding));
   }
   for (const value of looseVolts(t)) placeVolts(t, draft, sides, value);
   const { primary, secondary } = sides;
   if (primary) draft.primary = primary.volts;
+  if (primary?.low !== undefined && !systemOf(primary.low, Number(primary.volts.value))) askDual(t, primary);
   if (secondary) draft.secondary = secondary.volts;
   const system = secondary?.low === undefined ? undefined : systemOf(secondary.low, Number(secondary.volts.value));
   if (system) draft.system = system;
@@ -142,6 +154,12 @@ const looseVolts = (t: Taker): Value[] =>
     ...t.facts.free.filter(({ key }) => ["V", "kV", "volts", "system"].includes(key)).map(({ value }) => value),
   ].sort((a, b) => (a.pieces[0] ?? 0) - (b.pieces[0] ?? 0));
 
+const askDual = (t: Taker, { low, volts }: Told): void =>
+  t.ask({
+    field: "primary",
+    ask: `Is its primary connected for ${low} V or for ${volts.value} V?`,
+    example: `primary ${volts.value} V`,
+  });
 function placeVolts(t: Taker, draft: Draft, sides: Partial<Record<Side, Told>>, value: Value): void {
   const { sense } = value;
   const told: Told | undefined = sense.is === "system"
@@ -155,13 +173,7 @@ function placeVolts(t: Taker, draft: Draft, sides: Partial<Record<Side, Told>>, 
   );
   if (isTold) return t.use(value, "winding");
   const named = told.low !== undefined && systemOf(told.low, Number(told.volts.value));
-  if (told.low !== undefined && !named) {
-    return t.ask({
-      field: "primary",
-      ask: `Is it connected for ${told.low} V or for ${told.volts.value} V?`,
-      example: `${told.volts.value} V to 120/240`,
-    });
-  }
+  if (told.low !== undefined && !named) return askDual(t, told);
   if (sides.primary && sides.secondary) return;
   t.use(value, "winding");
   if (sides.secondary) sides.primary = told;
@@ -180,6 +192,7 @@ const sideOf = (t: Taker, fact: Fact): Side | undefined => {
 };
 /** The only side that the text names at all. */
 function onlySide(t: Taker): Side | undefined {
+  if (t.has("end:primary-only")) return "primary";
   const named = new Set([
     ...[...t.all("device"), ...t.all("conductor")].flatMap(({ slots }) => slots.end ?? []).map(({ sense }) => sense),
     ...t.facts.free.filter(({ key }) => key === "end:primary" || key === "end:secondary").map(({ value }) =>

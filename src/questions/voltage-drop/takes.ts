@@ -32,13 +32,17 @@ const SUPPLIERS = ["panel", "subpanel", "service", "main", "disconnect"];
 const WHERE = ["separate-structure", "same-building", "garage"];
 
 export function takes(t: Taker): Draft | undefined {
-  const isOther = t.has("ft2") || t.has("m2") || t.has("mm2") || t.all("space").length > 0 ||
+  const isOther = t.has("ft2") || t.has("m2") || t.all("space").length > 0 ||
     t.all("transformer", "transformer", "autotransformer").length > 0 ||
     isMotorCircuit(t) || t.wants("goal:ampacity", "goal:fault-current", "goal:raceway-size") ||
     t.all("load").some(({ slots }) => slots["minimum-circuit-ampacity"] || slots["rated-load-current"]);
+  // A motor's own circuit has a limit of its drop, and is sized by more than that.
+  const isOfMotor = t.has("drop") && !t.wants("goal:drop", "label:drop", "goal:longest-run") &&
+    t.all("load").some(({ slots }) => figureOf(slots.rating?.[0])?.unit === "hp") &&
+    !lines(t).some(({ slots }) => slots.size);
   const draft: Draft = {};
   const hasLength = lengthsOf(t).length > 0 || t.has("spacing");
-  if (isOther || isFeeder(t) || !(isDrop(t) || (hasLength && isBesideOthers(t)))) return undefined;
+  if (isOther || isOfMotor || isFeeder(t) || !(isDrop(t) || (hasLength && isBesideOthers(t)))) return undefined;
   takeDevices(t, draft);
   takeVolts(t, draft);
   takeLoads(t, draft);
@@ -97,7 +101,10 @@ function takeDevices(t: Taker, draft: Draft): void {
     t.head(fact);
     t.slot(fact, "poles");
     if (SUPPLIERS.includes(fact.id ?? "")) continue;
+    // Ratings of devices are round figures: a circuit of 12 A is spoken of by its load.
+    if (fact.family === "circuit" && Number(figureOf(value)?.value) % 5 !== 0) draft.load ??= figureOf(value);
     t.use(value, "rating");
+    if (draft.load) continue;
     draft.breaker ??= figureOf(value);
   }
 }
@@ -180,6 +187,7 @@ function takeLoads(t: Taker, draft: Draft): void {
     takeCount(t, fact, draft, own[0] ?? draw);
   }
   if (points.length > 0) draft.points = points;
+  if (draft.load) loads.push(draft.load as Said);
   const [load, ...others] = distinct(drawn.length > 0 ? drawn : loads);
   if (load) draft.load = load;
   if (drawn.length > 0 && loads.length > 0) {
@@ -332,6 +340,13 @@ function takeConductor(t: Taker, draft: Draft): void {
     if (named.size === 1) draft.size = sizeOf(value)!;
     if (named.size === 1) t.use(value, "size");
     else t.aside(value, "the size that is needed is looked for");
+  }
+  for (const value of t.free("mm2")) {
+    t.ask({
+      field: "size",
+      ask: `Which size in AWG or kcmil is the ${value.said} conductor?`,
+      example: "10 AWG copper",
+    });
   }
   if (named.size > 1) {
     draft.find = "conductor";
