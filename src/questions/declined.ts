@@ -107,7 +107,14 @@ function isOccupancy(t: Taker): boolean {
   );
   if (receptacles && isOfLoad(t)) return true;
   const household = t.all("load").some(({ id }) => id !== undefined && id in HOUSEHOLD);
-  return t.all("building", ...OCCUPANCIES).length > 0 && (hasArea(t) || isOfLoad(t) || household);
+  // `Office is at extension 480`: a building in a sentence of its own is part of the story.
+  const busy = new Set([
+    ...t.facts.facts.filter(({ family }) => family !== "building").map(({ sentence }) => sentence),
+    ...t.facts.free.filter(({ key }) => key !== "aside").map(({ sentence }) => sentence),
+  ]);
+  const isStory = ({ id, sentence }: Fact) => id === "office" && !busy.has(sentence);
+  return t.all("building", ...OCCUPANCIES).some((building) => !isStory(building)) &&
+    (hasArea(t) || isOfLoad(t) || household);
 }
 
 function isFaultCurrent(t: Taker): boolean {

@@ -28,6 +28,8 @@ const POWER = ["W", "kW", "VA", "kVA", "hp"] as const;
 const HEATING = ["space heating", "furnace", "continuous heating"];
 /** Groups whose nameplates are read in amperes; all others in watts where both are told. */
 const AMPERES_FIRST = ["cooling", "heat pump", "blower", "ev"];
+/** More volt-amperes than the fan or motor of a household gas appliance takes (common practice, no source). */
+const MOST_OF_A_FAN = 2400;
 /** A circuit carries a charger's draw and a quarter more. */
 const CIRCUIT_OF_CHARGER = 1.25;
 
@@ -170,6 +172,15 @@ function shareOut(t: Taker, load: ToldLoad, name: string): void {
 /** A gas appliance with a rating has a fan or a motor: that is the load. */
 function fanOf(t: Taker, load: ToldLoad): void {
   const name = isHeating(load) ? "gas furnace" : `gas ${CATALOGUE[load.kind].name}`;
+  const { value, unit } = load.rating!;
+  const watts = Number(value) * (unit === "kW" || unit === "kVA" ? 1000 : unit === "A" ? 120 : unit === "hp" ? 0 : 1);
+  if (watts > MOST_OF_A_FAN) {
+    return void t.ask({
+      field: `loads.${load.kind}`,
+      ask: `${value} ${unit} is more than the fan of a ${name} takes. What is it that takes ${value} ${unit}?`,
+      example: `${CATALOGUE[load.kind].name} ${value} ${unit}`,
+    });
+  }
   t.note(
     `took ${load.rating!.value} ${load.rating!.unit} as what the ${name}'s fan or motor takes${
       load.volts ? "" : ", at 120 V"

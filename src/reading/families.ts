@@ -247,7 +247,7 @@ export const PASSES: readonly Pass[] = [
       },
     ],
   },
-  { slot: "fuel", figures: term("fuel"), heads: [{ family: "load", before: 1.5, after: 1.5 }] },
+  { slot: "fuel", figures: term("fuel"), heads: [{ family: "load", before: 1.45, after: 1.45 }] },
   { slot: "hours", figures: term("hours"), heads: [{ family: "load", before: 3, after: 5 }] },
   { slot: "gallons", figures: units("gal"), heads: [{ family: "load", before: 4, after: 4 }] },
   { slot: "capacity", figures: units("ton", "BTU/h"), heads: [{ family: "load", before: 5, after: 5 }] },

@@ -70,6 +70,7 @@ const CROSS: Readonly<Record<string, number>> = {
 const CROSS_COMMON = 0.2;
 const CROSS_MARK = 0.2;
 const CROSS_COMMA = 1.5;
+const CROSS_DASH = 1;
 const CROSS_LINE = 4;
 const WALL = 1_000_000;
 /** How many facts around it a nameplate's figure looks for its load. */
@@ -163,7 +164,7 @@ class Reader {
   #crossing(i: number): number {
     const piece = this.pieces[i]!;
     if (piece.is === "comma") return CROSS_COMMA;
-    if (piece.is === "mark") return CROSS_MARK;
+    if (piece.is === "mark") return this.#parting(i);
     if (piece.senses.length > 0 && piece.senses.every(isLight)) return CROSS_COMMON;
     if (piece.is === "common") return CROSS[this.tokens[piece.from]!.text] ?? CROSS_COMMON;
     if (piece.is === "border") {
@@ -171,6 +172,13 @@ class Reader {
       return this.#isLabelOverValue(i) ? CROSS_MARK : CROSS_LINE;
     }
     return 1;
+  }
+  /** A bar, a dash or a slash between blanks parts the items of a list. */
+  #parting(i: number): number {
+    const { from } = this.pieces[i]!;
+    const { text, glued } = this.tokens[from]!;
+    const isApart = !glued && !this.tokens[from + 1]?.glued;
+    return text === "|" || (text === "/" && isApart) ? CROSS_COMMA : text === "-" && isApart ? CROSS_DASH : CROSS_MARK;
   }
   #between = (a: number, b: number): number => this.#sums[b]! - this.#sums[a + 1]!;
   /** The pieces of the line before or behind a line's end, marks and common words left out. */
@@ -493,13 +501,17 @@ class Reader {
         );
         const slot = head.family === "load" ? "current" : "rating";
         if (sense) return { sense, slot, before: rule.before, after: rule.after };
-        const bare = senses.find((s) => s.is === "number" && isBare(s.n, DEVICE_RATINGS));
+        const bare = this.#countsBehind(figure)
+          ? undefined
+          : senses.find((s) => s.is === "number" && isBare(s.n, DEVICE_RATINGS));
         return bare && head.family === "device" ? { sense: bare, slot, before: 0.9, after: 1.3 } : undefined;
       },
       undefined,
       ({ slots }) => slots.rating !== undefined,
     );
   }
+  /** `twelve electric dryers`: a number right before a load's name, or its fuel and name, counts it. */
+  #countsBehind = (i: number): boolean => this.#isThing(i + 1) || (this.#sort(i + 1, "fuel") && this.#isThing(i + 2));
   #isThing = (i: number): boolean =>
     this.pieces[i]?.senses.some((s) => s.is === "term" && HEADS[s.sort] === "load") ?? false;
   /** Whether a device is named right behind a figure, and has none behind its name. */
@@ -519,6 +531,8 @@ class Reader {
       const sense = this.pieces[figure]!.senses.find(RATING.figures)!;
       if (head.label) {
         const label = LABELS[head.id as never] as Label;
+        // `demand load of 5 kW dryers`: the power is the dryers'.
+        if (!label.ofLoad && this.#isThing(figure + 1)) return undefined;
         const reach = label.reach ?? LABEL_REACH;
         return fitsLabel(sense, label) ? { sense, slot: "value", before: reach, after: reach } : undefined;
       }
@@ -752,7 +766,7 @@ class Reader {
     const only = units.size === 1 ? models.find((model) => model !== undefined) : undefined;
     const carried = new Map<Draft, Model>();
     loads.forEach((fact, i) => {
-      if (models[i] || fact.slots.rating || fact.slots.current || fact.id === undefined) return;
+      if (models[i] || fact.slots.rating || fact.slots.current || fact.slots.fuel || fact.id === undefined) return;
       // The one before in the list tells the unit; after amperes only where the text has no other.
       const before = loads[i - 1];
       const near = before && before.sentence === fact.sentence ? models[i - 1] ?? carried.get(before) : undefined;
@@ -766,7 +780,9 @@ class Reader {
       // `5 dryers` are five of them, `5 dryer` is one of 5 kW.
       const isOne = !/s$/i.test(head.said);
       const sense: Sense = { is: "quantity", n, unit };
-      return { sense, slot, before: !isBehind && isOne ? 0.5 : -1, after: isBehind ? 0.9 : -1 };
+      // Behind its name a number ends the item, or it counts what follows.
+      const isLast = this.#endsItem(figure + 1);
+      return { sense, slot, before: !isBehind && isOne && !isLast ? 0.1 : -1, after: isLast ? 0.9 : -1 };
     });
     for (const fact of open) {
       const { slot, unit } = carried.get(fact)!;
@@ -780,6 +796,11 @@ class Reader {
     }
   }
 
+  #endsItem(i: number): boolean {
+    const piece = this.pieces[i];
+    return piece === undefined || piece.is === "border" || piece.is === "comma" || piece.is === "mark" ||
+      ["and", "plus", "with", "or"].includes(this.#word(i));
+  }
   /** `nine 100 watt lights`, `9 lights of 100 W`, `9 lights at 100 W`: the figure is of each; `9 lights 100 W` tells neither. */
   #shares(): void {
     for (const { family, slots, pieces } of this.#facts) {
@@ -892,7 +913,8 @@ class Reader {
       if (!found) return Infinity;
       // A head that was implied by its figure stands where the figure stands.
       if (at === head.at) return head.pieces.length === 0 ? 0 : Infinity;
-      const distance = this.#between(Math.min(at, head.at), Math.max(at, head.at)) - this.#own(head, at);
+      const distance = this.#between(Math.min(at, head.at), Math.max(at, head.at)) -
+        (found.slot === "fuel" ? 0 : this.#own(head, at));
       return distance > (at < head.at ? found.before : found.after) ? Infinity : distance;
     });
     owners.forEach((owner, f) => {

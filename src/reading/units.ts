@@ -104,6 +104,8 @@ export function unitAt(
   let best: { unit: SpokenUnit; next: number } | undefined;
   for (let at = i + hyphen; at < tokens.length; at++) {
     const token = tokens[at]!;
+    // `volt-amp`
+    if (token.text === "-" && token.glued && at > i + hyphen && node.next.has(tokens[at + 1]?.text ?? "")) continue;
     const next = node.next.get(token.text);
     if (!next || token.is === "line") break;
     node = next;

@@ -38,7 +38,8 @@ export function takes(t: Taker): Draft | undefined {
     "goal:current",
     "goal:power",
     "goal:check",
-    "goal:handle",
+    "goal:ampacity",
+    "goal:add-load",
     "device:service",
   );
   t.asks("device:panel", "device:main", "device:breaker", "role:wire", "role:ungrounded", "role:neutral");

@@ -41,6 +41,12 @@ export const goals = {
   "feeder-load": {
     says: [
       "feeder load",
+      "feeder demand load",
+      "service demand load",
+      "demand for the feeder",
+      "demand for the service",
+      "load for the feeder",
+      "load for the service",
       "service load",
       "feeder demand",
       "service demand",
