@@ -31,7 +31,9 @@ const LEAST_RATIO = 1.1;
 const TO = new Set(["to", "into", ">", "→", ":", "step", "in", "down", "up"]);
 const MARKS = new Set(["-", "/"]);
 /** Behind a bare number they make it a wire's. */
-const GAUGES = new Set(["awg", "gauge", "ga", "/", "thhn", "thwn", "copper", "cu", "al", "aluminum"]);
+const GAUGES = new Set(["awg", "gauge", "ga", "thhn", "thwn", "copper", "cu", "al", "aluminum"]);
+/** `12/2` is a cable, `480/208Y/120` are windings. */
+const LEAST_BEFORE_SLASH = 100;
 const IS = new Set(["of", "is", "at", ":", "=", "voltage", "winding", "side", "volts"]);
 
 /** @param system reads a pair of voltages of one system */
@@ -58,7 +60,8 @@ export function windingsBy(system: Rule): Rule {
       if (!read) return undefined;
       const unit = unitAt(t, read.next, read.n);
       if (unit && unit.unit !== "V" && unit.unit !== "kV") return undefined;
-      if (!unit && (!isVoltage(read.n) || GAUGES.has(text(t, read.next)))) return undefined;
+      const isWire = GAUGES.has(text(t, read.next)) || (text(t, read.next) === "/" && read.n < LEAST_BEFORE_SLASH);
+      if (!unit && (!isVoltage(read.n) || isWire)) return undefined;
       isBare = !unit;
       winding = { n: read.n, unit: unit?.unit === "kV" ? "kV" : "V" };
       to = unit ? unit.next : read.next;

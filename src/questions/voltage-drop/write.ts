@@ -7,11 +7,12 @@ const text = ({ value, unit }: Quantity): string => `${value} ${unit}`;
 /** Names the kind beyond doubt, and by itself asks for none of its turns. */
 const LEAD = "voltage drop of a wire run";
 const TURNS = { drop: ", drop wanted", conductor: ", smallest conductor", "longest run": ", longest run" } as const;
-const USES = {
-  lights: "for lights",
-  receptacles: "for receptacles",
-  "gate operator": "gate operator",
-  motor: "motor",
+/** What the load is called, one of them and several. */
+const NAMES = {
+  lights: ["lights", "lights"],
+  receptacles: ["receptacles", "receptacles"],
+  "gate operator": ["gate operator", "gate operators"],
+  motor: ["motor", "motors"],
 } as const;
 
 /** The request as it would be typed. */
@@ -26,7 +27,6 @@ export function write(r: DropRequest): string {
     r.system === undefined ? "" : `${r.system} V system`,
     r.circuit?.replace("-", " ") ?? "",
     loadText(r),
-    r.use === undefined ? "" : USES[r.use],
     said(r.breaker, "", " breaker"),
     said(r.starting, "starting "),
     ...(r.points ?? []).map(({ load, at }) => `${text(load)} at ${text(at)}`),
@@ -49,12 +49,14 @@ export function write(r: DropRequest): string {
   ].filter((part) => part !== "").join(", ").replace(":,", ":") + (r.check ? ", ok?" : "");
 }
 
-function loadText({ load, count, along }: DropRequest): string {
+function loadText({ load, count, along, use }: DropRequest): string {
+  const [one, several] = use ? NAMES[use] : ["load", "loads"] as const;
   const each = load ? ` of ${text(load)} each` : "";
   const where = along
     ? ` at ${text(along.spacing)} spacing${along.first ? ` starting at ${text(along.first)}` : ""}`
     : "";
-  if (count !== undefined) return `${count} loads${each}${where}`;
-  if (along) return `loads${load ? `, ${text(load)} each` : ""},${where}`;
-  return load ? `load ${text(load)}` : "";
+  if (count !== undefined) return `${count} ${several}${each}${where}`;
+  if (along) return `${several}${load ? `, ${text(load)} each` : ""},${where}`;
+  if (load) return `${one} ${text(load)}`;
+  return use ? one : "";
 }

@@ -228,6 +228,7 @@ export const goals = {
     ],
   },
   "W": {
+    short: ["in w", "to w"],
     says: [
       "in watts",
       "to watts",
