@@ -124,7 +124,7 @@ function takeWindings(t: Taker, transformer: Fact | undefined, draft: Draft): vo
       place("secondary", toldOf(sense.secondary));
     } else if (sense.is === "winding") place(sense.side, toldOf(sense.winding));
   }
-  for (const value of looseVolts(t)) placeVolts(t, draft, sides, value);
+  for (const value of looseVolts(t)) placeVolts(t, sides, value);
   const { primary, secondary } = sides;
   if (primary) draft.primary = primary.volts;
   if (primary?.low !== undefined && !systemOf(primary.low, Number(primary.volts.value))) askDual(t, primary);
@@ -160,7 +160,7 @@ const askDual = (t: Taker, { low, volts }: Told): void =>
     ask: `Is its primary connected for ${low} V or for ${volts.value} V?`,
     example: `primary ${volts.value} V`,
   });
-function placeVolts(t: Taker, draft: Draft, sides: Partial<Record<Side, Told>>, value: Value): void {
+function placeVolts(t: Taker, sides: Partial<Record<Side, Told>>, value: Value): void {
   const { sense } = value;
   const told: Told | undefined = sense.is === "system"
     ? { volts: { value: sense.high, unit: "V" }, low: sense.low, wye: sense.wye }
