@@ -274,7 +274,10 @@ export const PASSES: readonly Pass[] = [
   {
     slot: "length",
     figures: units("ft", "m", "yd"),
-    heads: [{ family: "conductor", before: 1.2, after: 2 }, { family: "load", before: -1, after: 0.45 }],
+    heads: [
+      { family: "conductor", not: ["equipment-ground", "grounding-electrode-conductor"], before: 1.2, after: 2 },
+      { family: "load", before: -1, after: 0.45 },
+    ],
   },
   {
     slot: "temperature",

@@ -1,6 +1,6 @@
 /** Slips of one letter, mended only in a word that nothing knows, and only where one word of the trade can be meant. */
 import { isEveryday } from "./lexicon/common.ts";
-import { isKnown, MENDABLE } from "./lexicon/lexicon.ts";
+import { isKnown, isTerm, MENDABLE } from "./lexicon/lexicon.ts";
 import type { Token } from "./tokens.ts";
 import { unitAt } from "./units.ts";
 
@@ -22,7 +22,9 @@ export function mendSlips(
     if (isEveryday(token.text)) return token;
     let near = seen.get(token.text);
     if (!near) seen.set(token.text, near = neighbours(token.text));
-    const [first, ...others] = near;
+    // `moter` is a motor: a word that is a term by itself comes before one that is only a part of some.
+    const alone = near.filter(isTerm);
+    const [first, ...others] = alone.length > 0 ? alone : near;
     if (first === undefined) return token;
     if (others.some((other) => !isForm(first, other))) {
       if (token.text.length >= SHORTEST_UNSURE) unsure.add(token.at);

@@ -271,11 +271,21 @@ const raised: Rule = (t, i) => {
   if (!to || !(from.marked || to.marked) || from.size === to.size) return undefined;
   return one({ is: "raise", from: from.size, to: to.size }, to.to);
 };
+/** `two ground rods`: how many there are makes no difference to any figure. */
+const rods: Rule = (t, i) => {
+  const read = numberAt(t, i);
+  const term = read && Number.isInteger(read.n) && read.n <= 10 ? termAt(t, read.next) : undefined;
+  const rod = term?.terms.find(({ sort, id }) => sort === "electrode" && id === "rod");
+  return term && rod ? one({ is: "term", ...rod }, term.next) : undefined;
+};
 /** `two PVC conduits`, `3 raceways`: the raceway, and whether it is one for all. */
 const raceways: Rule = (t, i) => {
   const read = numberAt(t, i);
   if (!read || !Number.isInteger(read.n) || read.n < 2 || read.n > 20 || unitAt(t, read.next)) return undefined;
-  const term = termAt(t, read.next);
+  // `two 2-1/2 in conduits`: their trade size makes no difference here.
+  const trade = numberAt(t, read.next);
+  const at = trade && !trade.inWords ? unitAt(t, trade.next, trade.n)?.next ?? trade.next : read.next;
+  const term = termAt(t, at);
   const raceway = term?.terms.find(({ sort }) => sort === "raceway");
   if (!term || !raceway || !/s$/.test(text(t, term.next - 1))) return undefined;
   return { senses: [{ is: "term", sort: "place", id: "apart" }, { is: "term", ...raceway }], to: term.next };
@@ -999,6 +1009,7 @@ const RULES: readonly Rule[] = [
   sizesInARow,
   sizeToChoose,
   raised,
+  rods,
   raceways,
   dimensions,
   size,

@@ -625,8 +625,10 @@ class Reader {
     const roles = this.#facts.filter(({ family }) => family === "conductor");
     this.#cut(roles, this.#figures(isSize), (head, figure) => {
       const sense = this.pieces[figure]!.senses.find(isSize)!;
-      const reach = head.id === "wire" ? 1.4 : 2.4;
-      return { sense, slot: "size", before: reach, after: head.id === "wire" ? 1.4 : 1.9 };
+      // A ground's own size touches it: `ground with 1/0 copper` and `EGC, 250 kcmil` are of the conductors it runs with.
+      const isGround = GROUNDS.has(head.id ?? "");
+      const reach = head.id === "wire" ? 1.4 : isGround ? LABEL_REACH : 2.4;
+      return { sense, slot: "size", before: reach, after: head.id === "wire" ? 1.4 : isGround ? 1.3 : 1.9 };
     });
     for (const at of this.#figures(isSize)) {
       const fact = this.#draft("conductor", undefined, at);
@@ -946,6 +948,14 @@ const MOST_BESIDE = 20;
 const LIST_JOINTS = new Set([",", "and", "&", "+", "plus"]);
 const WILL = new Set(["will", "would", "does", "do", "can", "could"]);
 const DO = new Set(["do", "pass", "hold", "handle"]);
+const GROUNDS: ReadonlySet<string> = new Set([
+  "equipment-ground",
+  "grounding-electrode-conductor",
+  "main-bonding-jumper",
+  "system-bonding-jumper",
+  "supply-side-bonding-jumper",
+  "bonding-jumper",
+]);
 const ON = new Set(["on", "with", "by", "using"]);
 /** The unit a load of a list is told in, and on which side of its name. */
 type Model = { slot: "rating" | "current"; unit: SpokenUnit; isBehind: boolean };

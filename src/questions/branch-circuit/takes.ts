@@ -59,12 +59,12 @@ export function takes(t: Taker): Draft | undefined {
   }
   // A ground alone, by its breaker, is a question on grounding.
   const isGround = t.wants("role:equipment-ground") && !t.wants("role:wire", "device:breaker");
-  if (isGround && heads.length === 0 && !lines(t).some(({ slots }) => slots.size)) return undefined;
   // Amperes, kW or kVA asked for, and nothing of a circuit: a conversion.
   const isConverted = t.wants("goal:convert", "goal:current", ...POWER_GOALS) &&
     !t.wants("device:breaker", "role:wire", "circuit:circuit", "goal:size", "role:equipment-ground") &&
     !lines(t).some(({ slots }) => slots.size) && !t.all("device").some(({ slots }) => slots.rating);
   if (isConverted) return undefined;
+  if (isGround && heads.every(({ id }) => id === undefined)) return undefined;
   const draft: Draft = {};
   const supply = takeSupply(t);
   if (supply.dc) return undefined;

@@ -1,6 +1,7 @@
 /** What a feeder, or the conductors of a service, takes of the facts: above all which of several amperages is which. */
 import type { Draft, Fact, Said } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
+import { ELECTRODES } from "../../rules/grounding.ts";
 import {
   isOfRunAlone,
   lines,
@@ -65,8 +66,10 @@ function isOthers(t: Taker): boolean {
   if (t.wants("goal:longest-run")) return true;
   if (isThere && t.wants("goal:drop", "label:drop") && !t.wants("goal:check")) return true;
   const asksLines = t.wants("role:wire", "role:ungrounded", "role:neutral", "device:breaker");
-  const isRated = [...t.facts.facts].some(({ slots }) => slots.rating ?? slots.current ?? slots.draw);
-  if (t.wants(...GROUNDS.map((id) => `role:${id}`)) && !isRated) return true;
+  const isRated = t.facts.facts.some(({ slots }) => slots.rating ?? slots.current ?? slots.draw);
+  const isOfElectrode = ELECTRODES.some((id) => t.has(`electrode:${id}`));
+  if ((isOfElectrode || t.wants(...GROUNDS.map((id) => `role:${id}`))) && !isRated) return true;
+  if (isOfElectrode && isThere && !asksLines && !t.wants("goal:check")) return true;
   const isRun = ["ft", "m", "length", "tap", "place:separate-structure"].some((key) => t.has(key));
   return t.wants(...GROUNDS.map((id) => `role:${id}`)) && !asksLines && !isRun;
 }
@@ -192,13 +195,21 @@ function takeRatings(t: Taker, draft: Draft): void {
   }
   for (const each of mains) putMain(t, draft, each, put, isTap, isSource(each));
   for (const each of loose) {
-    if (all.length > 1 && isSource(each)) put(start, each);
+    if (all.length > 1 && (isSource(each) || (isTap && !draft.tappedFrom))) put(start, each);
     else if (draft.breaker === undefined && draft.panel === undefined) put("breaker", each);
     else if (draft.load === undefined && draft.continuous === undefined) {
       put("load", each);
       t.note(`took ${each.amperes} A as the load`);
     }
   }
+  if (isTap && draft.tappedFrom === undefined) {
+    t.ask({
+      field: "tappedFrom",
+      ask: "What is the rating of the device ahead of the feeder that is tapped?",
+      example: "10 ft tap from a 400 A feeder to a 100 A panel",
+    });
+  }
+  if (isTap) t.said("source:busbar");
   // An unrated service beside a rating of its own: `service for a 200 A house`.
   for (const service of t.all("device", "service", "main").filter(({ slots }) => !slots.rating)) {
     t.head(service);

@@ -15,7 +15,7 @@ export function write(r: FeederRequest): string {
     r.breaker && `${amount(r.breaker)} breaker`,
     r.panel && `${amount(r.panel)} panel`,
     r.source && `from a ${amount(r.source)} main panel`,
-    r.tappedFrom && `tapped from a ${amount(r.tappedFrom)} feeder`,
+    r.tappedFrom && `tap from a ${amount(r.tappedFrom)} feeder`,
     r.load && `load of ${amount(r.load)}`,
     r.continuous && `continuous load of ${amount(r.continuous)}`,
     r.neutralLoad && `neutral load ${amount(r.neutralLoad)}`,
@@ -27,7 +27,7 @@ export function write(r: FeederRequest): string {
     r.sets === undefined ? undefined : `${r.sets} parallel sets`,
     r.together === undefined ? undefined : r.together ? "all in one conduit" : "in separate conduits",
     ...sizes(r),
-    ...writeWiring(r),
+    ...writeWiring(r.cableWires === undefined ? r : { ...r, method: undefined }),
     r.groundMaterial && `${r.groundMaterial} ground`,
     r.electrode && writeElectrode(r.electrode),
     r.conduit && ({ PVC: "in PVC", steel: "in EMT", aluminum: "in aluminum conduit" })[r.conduit],
@@ -39,7 +39,7 @@ export function write(r: FeederRequest): string {
   ].filter((part): part is string => typeof part === "string").join(", ");
 }
 
-function sizes({ sizes = [], cableWires }: FeederRequest): string[] {
+function sizes({ sizes = [], cableWires, method }: FeederRequest): string[] {
   if (cableWires === undefined) return sizes.map((size) => size.endsWith("kcmil") ? size : `${size} AWG`);
-  return sizes.map((size) => `${size}/${cableWires}`);
+  return sizes.map((size) => `${size}-${cableWires} ${method ?? "NM cable"}`);
 }

@@ -13,6 +13,7 @@ const NAMES: Readonly<Record<string, readonly GroundingConductor[]>> = {
   "bonding-jumper": ["main bonding jumper", "supply-side bonding jumper"],
 };
 const DEVICES = ["breaker", "fuse", "dual-element-fuse", "inverse-time-breaker", "panel", "subpanel", "disconnect"];
+const MOST_DEVICES = 40;
 const RAISES = ["change:raise", "change:instead"];
 const LONG_RUN = ["label:drop", "goal:drop", "drop"];
 
@@ -86,7 +87,8 @@ function takeSupply(t: Taker, draft: Draft, find: readonly GroundingConductor[])
   for (const fact of t.all("device", ...DEVICES)) take(fact, "rating", device);
   for (const fact of t.all("circuit", "circuit", "feeder")) {
     t.head(fact);
-    take(fact, "rating", device);
+    const count = t.number(fact, "count") ?? 1;
+    take(fact, "rating", (said) => void devices.push(...Array(Math.min(count, MOST_DEVICES)).fill(said)));
   }
   for (const fact of t.all("device", "service", "main")) {
     t.head(fact);
@@ -112,8 +114,12 @@ function takeSizes(t: Taker, draft: Draft, roles: readonly Fact[]): void {
     draft.size = raise.to;
   }
   const isRaised = t.said(...RAISES) || raise !== undefined;
-  const given = raise ? [] : sized.slice(0, isRaised ? 2 : 1).map(of).sort((a, b) => order(a) - order(b));
-  if (given.length === 2 && given[0] !== given[1]) draft.needed = given[0];
+  // `#6 to the rods, 3/0 copper service`: the smaller one is what is put up.
+  const isToElectrode = roles.length === 0 && sized.length === 2 && !isRaised;
+  const given = raise
+    ? []
+    : sized.slice(0, isRaised || isToElectrode ? 2 : 1).map(of).sort((a, b) => order(a) - order(b));
+  if (given.length === 2 && given[0] !== given[1]) draft[isToElectrode ? "ground" : "needed"] = given[0];
   if (given.length > 0) draft.size = given.at(-1);
   for (const fact of t.all("conductor", "wire")) {
     if (fact.others?.includes("circuit:service-conductors")) t.head(fact);
@@ -122,7 +128,7 @@ function takeSizes(t: Taker, draft: Draft, roles: readonly Fact[]): void {
     for (const fact of t.all("conductor", "ungrounded", "wire")) t.head(fact);
   }
   for (const fact of roles.filter(({ slots }) => slots.size)) {
-    const isPutUp = draft.size !== undefined || t.wants("goal:check") && fact.id === "equipment-ground";
+    const isPutUp = draft.size !== undefined || fact.id === "equipment-ground";
     draft[isPutUp ? "ground" : "size"] = of(fact);
   }
   takeSets(t, draft, true);
@@ -150,8 +156,8 @@ const order = (size: string): number => {
 function takeMetals(t: Taker, draft: Draft, roles: readonly Fact[]): void {
   const own = roles.map((fact) => t.term(fact, "metal")).find(Boolean);
   const supply = lines(t).map((fact) => t.term(fact, "metal")).find(Boolean);
-  const isPutUp = draft.ground !== undefined && draft.size === undefined;
-  if (own && !isPutUp) draft.groundMaterial = own;
+  // A ground put up is held against what its own metal asks for.
+  if (own) draft.groundMaterial = own;
   if (supply) draft.material = supply;
   for (const metal of t.terms("metal")) {
     if (draft.size !== undefined && draft.material === undefined) draft.material = metal;

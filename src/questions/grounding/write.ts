@@ -12,7 +12,7 @@ const ELECTRODE = {
 export const write = (r: GroundingRequest): string =>
   [
     r.earthReturn ? "earth as the fault path" : undefined,
-    r.find?.length ? r.find.join(" and ") : "grounding",
+    r.find?.length ? r.find.map((each) => [r.groundMaterial, each].filter(Boolean).join(" ")).join(" and ") : undefined,
     r.devices && `on ${r.devices.map((each) => `a ${each.value} A breaker`).join(" and ")}`,
     r.service && `${r.service.value} A service`,
     r.sets === undefined ? undefined : `${r.sets} parallel sets`,
@@ -28,8 +28,8 @@ export const write = (r: GroundingRequest): string =>
       : `raised from ${sizeWords(r.needed)} to ${sizeWords(r.size)}`,
     r.upsizedFor && `for ${r.upsizedFor}`,
     r.material && `${r.material} supply`,
-    r.groundMaterial && `${r.groundMaterial} ground`,
+    r.groundMaterial && !r.find?.length ? `${r.groundMaterial} ground` : undefined,
     r.electrode && ELECTRODE[r.electrode],
-    r.ground && `ground put up is ${sizeWords(r.ground)}`,
+    r.ground && `${sizeWords(r.ground)} ${r.find?.at(-1) ?? "ground"} put up`,
     r.check ? "ok?" : undefined,
   ].filter((part): part is string => typeof part === "string").join(", ");

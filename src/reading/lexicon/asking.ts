@@ -919,8 +919,6 @@ export const ends = {
       "coming off",
       "starts from",
       "starting from",
-      "tapped from",
-      "tapped off",
       "off of",
     ],
   },

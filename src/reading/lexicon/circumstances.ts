@@ -355,7 +355,6 @@ export const buildings = {
       "gym",
       "theater",
       "hotel",
-      "motel",
       "hospital",
       "nursing home",
       "daycare",
@@ -363,6 +362,8 @@ export const buildings = {
       "museum",
       "bakery",
     ],
+    // Exact, so that a slip of a motor is none of it.
+    short: ["motel", "motels"],
   },
   "school": { says: ["school", "school building", "classroom", "college", "university", "escuela"] },
   "restaurant": {

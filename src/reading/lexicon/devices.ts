@@ -122,8 +122,12 @@ export const devices = {
       "distribution panel",
       "lighting panel",
       "lug panel",
+      "main lug panel",
+      "main lug load center",
+      "main breaker panel",
+      "main breaker load center",
     ],
-    short: ["mdp", "msp", "pnl"],
+    short: ["mlo panel", "mdp", "msp", "pnl"],
   },
   "subpanel": {
     says: [

@@ -425,7 +425,7 @@ export const labels = {
     short: ["ccc", "cccs", "ccc's"],
   },
   "bus": { says: ["bus rating"] },
-  "tap": { says: ["tap", "tap rule", "feeder tap", "tap conductor"] },
+  "tap": { says: ["tap", "tapped", "tapping", "tap rule", "feeder tap", "tap conductor"] },
   "interrupting-rating": {
     says: ["interrupting rating", "interrupting capacity", "short circuit rating"],
     short: ["aic", "kaic", "sccr"],

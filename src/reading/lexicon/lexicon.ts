@@ -139,6 +139,8 @@ export function termAt(tokens: readonly Token[], i: number): { terms: readonly T
 }
 
 export const isKnown = (word: string): boolean => known.has(word) || isNumberWord(word);
+/** Whether a word is a term by itself. */
+export const isTerm = (word: string): boolean => root.next?.get(word)?.terms !== undefined;
 /** Words of the trade that a mistyped word may have meant. */
 export const MENDABLE: ReadonlySet<string> = mendable;
 /** Every spelling that more than one sort knows, for the test that wants each of them signed. */
