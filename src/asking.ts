@@ -156,18 +156,32 @@ export function makeAsk(
     };
   };
 
-  /** Two questions in one text: the second is asked after the first, of whose facts it may speak. */
-  const inTwo = (asked: string, text: ReadText, edition: string | undefined): Outcome | undefined => {
-    const ends = text.pieces.flatMap((piece, i) => piece.is === "border" && i < text.pieces.length - 1 ? [i] : []);
-    for (const end of ends.slice(0, 12)) {
-      const at = text.tokens[text.pieces[end]!.to - 1]!.end;
-      const [first, second] = [readText(asked.slice(0, at)), readText(asked.slice(at))];
-      const one = read(first);
-      if (!isPlaced(one) || saysNothing(second)) continue;
+  /**
+   * Two questions in one text: the second is asked after the first, of whose facts it may speak.
+   * @param apart whether only sentences are parted, each of which must be a question without the other
+   */
+  const inTwo = (asked: string, text: ReadText, edition: string | undefined, apart: boolean): Outcome | undefined => {
+    const ends = text.pieces.flatMap(({ is, from }, i) =>
+      is === "border" || (!apart && (is === "comma" || (is === "common" && AND.has(text.tokens[from]!.text))))
+        ? [i]
+        : []
+    );
+    for (const end of ends.slice(0, MOST_CUTS)) {
+      const cut = text.tokens[text.pieces[end]!.to - 1]!.end;
+      const [front, back] = [readText(asked.slice(0, cut)), readText(asked.slice(cut))];
+      if (!asksSomething(front) || !asksSomething(back)) continue;
+      const one = read(front);
+      if (!isPlaced(one)) continue;
+      if (apart) {
+        const two = read(back);
+        const stands = isPlaced(two) && two.choices.length === 1 && isWhole(back, back.facts) &&
+          isWhole(front, front.facts);
+        if (!stands || two.choices[0]!.candidate.id === one.choices[0]!.candidate.id && !hasHead(back)) continue;
+      }
       const outcome = answer(one, undefined, edition);
       if (outcome.outcome !== "answered") continue;
-      const rest = turn(asked.slice(at), outcome.thread as Thread, edition);
-      if (rest.outcome !== "answered") continue;
+      const rest = turn(asked.slice(cut), outcome.thread as Thread, edition);
+      if (rest.outcome === "unclear") continue;
       return { ...outcome, more: [rest], ...(rest.thread !== undefined && { thread: rest.thread }) };
     }
     return undefined;
@@ -175,11 +189,16 @@ export function makeAsk(
 
   const first = (asked: string, edition: string | undefined): Outcome => {
     const text = readText(asked);
+    const apart = inTwo(asked, text, edition, true);
+    if (apart) return apart;
     const other = isDeclined(text.facts);
     if (other) return decline(other);
     const whole = read(text);
-    if (whole.choices.length === 1 && isPlaced(whole)) return answer(whole, undefined, edition);
-    return inTwo(asked, text, edition) ?? answer(whole, undefined, edition);
+    const [only, ...more] = whole.choices;
+    if (only && more.length === 0 && isPlaced(whole) && only.taken.asks.length === 0) {
+      return answer(whole, undefined, edition);
+    }
+    return inTwo(asked, text, edition, false) ?? answer(whole, undefined, edition);
   };
 
   const turn = (asked: string, thread: Thread, edition: string | undefined): Outcome => {
@@ -323,6 +342,10 @@ function chosenBy({ figures, assumptions }: WorkedAnswer): Facts {
   return withoutPlaces(readText(words.join("; ")).facts);
 }
 
+/** Whether a text names a load or a source of its own. */
+const hasHead = ({ facts }: ReadText): boolean =>
+  facts.facts.some(({ family, id }) => id !== undefined && ["load", "transformer"].includes(family));
+
 const figuresOf = ({ figures }: WorkedAnswer): NonNullable<Topic["figures"]> =>
   Object.fromEntries(Object.entries(figures).map(([id, { value, unit, name }]) => [id, { value, unit, name }]));
 
@@ -337,6 +360,9 @@ function changesOf(
   });
 }
 
+/** Where a text may be two, and how many such places are tried. */
+const AND = new Set(["and", "also", "plus", "then"]);
+const MOST_CUTS = 16;
 const ORDINALS = ["first", "second", "third", "fourth"];
 /** One of the choices that were offered: `the second`, `2`. */
 function pickedOf(text: ReadText, { choices }: Topic): Option | undefined {

@@ -41,8 +41,51 @@ export type Thread = {
 export const MOST_TOPICS = 6;
 
 const MOST_FACTS = 400;
-const sense = z.looseObject({ is: z.string().max(20) });
-const value = z.looseObject({ sense, pieces: z.array(z.int()).max(50), said: z.string().max(8000) });
+const n = z.number().min(-1e9).max(1e9);
+const word = z.string().max(80);
+const winding = z.strictObject({
+  n,
+  unit: z.enum(["V", "kV"]),
+  low: n.optional(),
+  wye: z.boolean().optional(),
+  delta: z.boolean().optional(),
+  phases: z.literal([1, 3]).optional(),
+});
+const quantity = { n, exact: z.string().regex(/^\d{1,9}\/\d{1,9}$/).optional(), unit: word };
+const sense = z.discriminatedUnion("is", [
+  z.strictObject({
+    is: z.literal("quantity"),
+    ...quantity,
+    low: n.optional(),
+    from: z.string().max(200).optional(),
+    parts: z.array(n).max(100).optional(),
+  }),
+  z.strictObject({ is: z.literal("number"), n, exact: quantity.exact }),
+  z.strictObject({ is: z.enum(["count", "at-once", "poles"]), n }),
+  z.strictObject({ is: z.literal("size"), size: word, bare: z.boolean().optional() }),
+  z.strictObject({ is: z.literal("sizes"), sizes: z.array(word).max(40) }),
+  z.strictObject({ is: z.literal("cable"), size: word, wires: n }),
+  z.strictObject({ is: z.literal("raise"), from: word, to: word }),
+  z.strictObject({ is: z.literal("system"), low: n, high: n, wye: z.boolean() }),
+  z.strictObject({ is: z.literal("windings"), primary: winding, secondary: winding }),
+  z.strictObject({ is: z.literal("winding"), side: z.enum(["primary", "secondary"]), winding }),
+  z.strictObject({ is: z.literal("plate-currents"), low: z.array(n).max(10), high: z.array(n).max(10) }),
+  z.strictObject({ is: z.literal("pair"), a: n, b: n, unit: word.optional() }),
+  z.strictObject({ is: z.literal("pattern"), blades: n, amperes: n }),
+  z.strictObject({ is: z.literal("choice"), of: z.array(n).max(40), unit: word }),
+  z.strictObject({ is: z.literal("letter"), letter: word }),
+  z.strictObject({ is: z.literal("words"), words: z.string().max(8000) }),
+  z.strictObject({ is: z.literal("edition"), edition: word }),
+  z.strictObject({ is: z.literal("section"), section: word }),
+  z.strictObject({ is: z.literal("term"), sort: word, id: word }),
+  z.strictObject({ is: z.literal("aside"), because: z.string().max(200) }),
+]);
+const value = z.looseObject({
+  sense,
+  pieces: z.array(z.int()).max(50),
+  said: z.string().max(8000),
+  note: z.string().max(500).optional(),
+});
 const facts = z.strictObject({
   facts: z.array(z.looseObject({
     family: z.string().max(20),

@@ -74,6 +74,7 @@ export function takes(t: Taker): Draft | undefined {
   takeDevice(t, draft);
   const loads = [...draft.loads as Partial<SaidLoad>[] ?? [], ...heads.flatMap((load) => takeLoad(t, load, draft))];
   if (loads.length > 0) draft.loads = together(loads);
+  askWhetherOne(t, draft);
   takeConductor(t, draft);
   Object.assign(draft, takeWiring(t));
   const length = takeLength(t);
@@ -229,6 +230,21 @@ const kindOf = (id: string | undefined): CircuitKind =>
     : (CIRCUIT_KINDS as readonly string[]).includes(id ?? "")
     ? id as CircuitKind
     : "load";
+
+/** Appliances that are named side by side are on one circuit only where that is said, or where a rule puts them there. */
+function askWhetherOne(t: Taker, { loads = [] }: { loads?: Partial<SaidLoad>[] }): void {
+  const kinds = new Set(loads.map(({ kind }) => kind).filter((kind) => kind !== "load"));
+  const isOne = t.said("motorWord:one-branch") || t.wants("circuit:circuit") || t.all("circuit").length > 0;
+  if (kinds.size < 2 || isOne || [...kinds].every((kind) => kind && (isCooking(kind) || SHARED.includes(kind)))) return;
+  t.ask({
+    field: "loads",
+    ask:
+      "Are these on one circuit together, or does each have its own? Ask for one at a time, or say “on one circuit”.",
+    example: "on one circuit",
+  });
+}
+/** What general circuits carry side by side. */
+const SHARED: readonly CircuitKind[] = ["lighting", "receptacles", "refrigerator", "microwave"];
 
 const isPlain = ({ rating, current }: Partial<SaidLoad>) => rating === undefined && current === undefined;
 /** Two mentions of one load are one: a name without a figure goes to the figure without a name. */

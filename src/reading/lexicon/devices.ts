@@ -152,7 +152,6 @@ export const devices = {
       "service size",
       "servicio",
       "acometida",
-      "meter main",
     ],
     short: ["svc", "svcs"],
   },
