@@ -336,8 +336,11 @@ export function takeShare(t: Taker): Said | undefined {
   t.free("%");
   return { value: (share.value.sense as { n: number }).n, unit: "%" };
 }
+/** Where it stands: it changes nothing of its circuit. */
+export const WHERE = ["place:separate-structure", "place:same-building", "place:garage", "place:dry"] as const;
 /** A panel named as where the circuit comes from. */
 export function setAsidePanels(t: Taker): void {
+  t.said(...WHERE);
   for (const panel of t.all("device", "panel", "subpanel", "main", "service")) {
     t.aside(panel, "where the circuit comes from does not size it");
     for (const values of Object.values(panel.slots)) {

@@ -58,8 +58,17 @@ export type Motor = {
 
 /** Kinds whose own nameplate current counts, because the tables do not know them. */
 const BY_NAMEPLATE: readonly MotorType[] = ["torque", "multispeed", "low speed", "shaded pole"];
-/** Voltages up to this one are the lower of a dual-voltage nameplate. */
-const LOW_VOLTAGE = 300;
+/** Between the two voltages of a dual-voltage nameplate: up to here a motor is connected for the lower. */
+const BETWEEN: Readonly<Record<typeof DUAL_VOLTAGES[number], number>> = {
+  "115/230": 150,
+  "208/230": 218,
+  "115/208-230": 150,
+  "230/460": 300,
+  "208-230/460": 300,
+};
+/** The nameplate a motor of one phase or of three has, where two currents were told and no voltages. */
+const usualNameplate = (supply: Supply | undefined): typeof DUAL_VOLTAGES[number] =>
+  supply === "single-phase" ? "115/230" : "230/460";
 
 /**
  * The motor of a request, with its table current.
@@ -157,9 +166,9 @@ function bothCurrents(w: Worksheet, power: Known<"hp"> | undefined, volts: Known
 }
 
 function nameplateOf(w: Worksheet, r: SaidMotor): Known<"A"> | undefined {
-  const { nameplateCurrent, nameplateCurrents, volts } = r;
+  const { nameplateCurrent, nameplateCurrents, volts, dualVolts, supply } = r;
   if (nameplateCurrents) {
-    const isLow = volts !== undefined && exact(volts.value).valueOf() <= LOW_VOLTAGE;
+    const isLow = volts !== undefined && exact(volts.value).valueOf() <= BETWEEN[dualVolts ?? usualNameplate(supply)];
     const [low, high] = nameplateCurrents;
     return w.given("nameplate current", asQuantity(isLow ? low : high), "of the voltage it is connected for");
   }

@@ -57,6 +57,7 @@ const STORY: ReadonlySet<string> = new Set([
   "phase:alternating current",
   "motorWord:largest",
   "motorWord:alone",
+  "motorWord:shared",
 ]);
 const STORY_SORTS: ReadonlySet<string> = new Set(["story", "change", "finish", "share", "space"]);
 

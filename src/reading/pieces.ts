@@ -401,7 +401,9 @@ const phase: Rule = (t, i) => {
   let at = i + 1;
   if ([":", "=", "-"].includes(text(t, at))) at++;
   const n = t[at]?.is === "number" ? t[at]!.n! : NaN;
-  if ((n !== 1 && n !== 3) || unitAt(t, at + 1)) return undefined;
+  const unit = unitAt(t, at + 1);
+  // `PHASE 1 HZ 60`: the unit belongs to what follows.
+  if ((n !== 1 && n !== 3) || (unit && !(unit.unit === "Hz" && t[unit.next]?.is === "number"))) return undefined;
   return one({ is: "term", sort: "phase", id: n === 3 ? "three-phase" : "single-phase" }, at + 1);
 };
 
@@ -924,13 +926,20 @@ const quantity: Rule = (t, i) => {
     return { senses: [{ is: "quantity", n, ...exact, unit: "V" }, dc], to: found.next };
   }
   if (found.unit === "kft") return one({ is: "quantity", n: n * 1000, unit: "ft", from: `${n} kft` }, found.next);
+  if (found.times) return one({ is: "quantity", n: n * found.times, unit: found.unit }, found.next);
   return one({ is: "quantity", n, ...exact, unit: found.unit }, found.next);
 };
-function unitOf(t: readonly Token[], read: Read): { unit: SpokenUnit; next: number } | undefined {
+function unitOf(
+  t: readonly Token[],
+  read: Read,
+): { unit: SpokenUnit; next: number; times?: number } | undefined {
   const inch = inchAt(t, read.next, read.n);
   if (inch !== undefined) return { unit: "in", next: inch };
   const unit = unitAt(t, read.next, read.n);
   if (unit) return unit;
+  // `24k btu`
+  const thousands = text(t, read.next) === "k" && isGlued(t, read.next) ? unitAt(t, read.next + 1) : undefined;
+  if (thousands?.unit === "BTU/h") return { ...thousands, times: 1000 };
   // `10k` is 10 kW
   if (text(t, read.next) === "k" && isGlued(t, read.next)) return { unit: "kW", next: read.next + 1 };
   return undefined;

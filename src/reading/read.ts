@@ -199,6 +199,7 @@ class Reader {
   #isLabel = (i: number): boolean =>
     this.pieces[i]!.senses.some((s) => s.is === "term" && (s.sort === "label" || s.sort === "device"));
   #isLoad = (i: number): boolean => this.pieces[i]!.senses.some((s) => s.is === "term" && HEADS[s.sort] === "load");
+  #isSize = (i: number): boolean => this.pieces[i]?.senses.some(({ is }) => is === "size" || is === "cable") ?? false;
   #isFigure = (i: number): boolean =>
     this.pieces[i]!.senses.some(({ is }) => is === "quantity" || is === "number" || is === "pair" || is === "system");
 
@@ -397,7 +398,10 @@ class Reader {
       const isInPanel = articles > 0 && this.#isInPanel(i);
       if (!isInPanel) {
         if (at < 0 || !ON.has(this.#word(at)) || (this.#word(at) !== "on" && articles === 0)) return;
-        if (figure.is === "number" && articles === 0) return;
+        // `10/2 romex on 40`
+        const isLast = this.pieces[i + 1] === undefined || this.pieces[i + 1]!.is === "border";
+        const isWireOn = isLast && (this.#isSize(at - 1) || this.#sort(at - 1, "method") || this.#sort(at - 1, "role"));
+        if (figure.is === "number" && articles === 0 && !isWireOn) return;
         if (figure.is === "number" && this.#word(at) !== "on") return;
       }
       for (let next = i + 1; next < this.pieces.length && !isInPanel; next++) {
@@ -572,7 +576,7 @@ class Reader {
       const slot = sense.is === "quantity" && sense.unit !== "A" ? "rating" : "current";
       if (
         last && !last.slots[slot] && this.sentences[at] === last.sentence &&
-        this.#between(last.at, at) < LABEL_REACH + 2
+        (this.#between(last.at, at) < LABEL_REACH + 2 || this.#isOfPlate(at))
       ) {
         last.slots[slot] = [this.#value(sense, at)];
         continue;
@@ -610,6 +614,8 @@ class Reader {
       }
     }
   }
+  /** `HP 20 ⏎ V 460 ⏎ A 26`: a figure behind its unit is a nameplate's. */
+  #isOfPlate = (at: number): boolean => this.tokens[this.pieces[at]!.from]!.is === "word";
   /** `compressors 22 A and 17 A`: a further figure of a head in the plural is another of them. */
   #listedWith(at: number, slot: string): Draft | undefined {
     let before = at - 1;

@@ -2,6 +2,7 @@
 import type { Draft, Fact, Said, Value } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
 import { deviceRating } from "../branch-circuit/takes.ts";
+import { WHERE } from "../motor-takes.ts";
 import { lines, POWER_GOALS, takeDropLimit, takeLength, takePowerFactor, takeWiring } from "../run-takes.ts";
 
 const COMPRESSORS = ["compressor", "hermetic-compressor"];
@@ -54,6 +55,7 @@ export function takes(t: Taker): Draft | undefined {
   if (percent) draft.percent = percent;
   const powerFactor = takePowerFactor(t);
   if (powerFactor !== undefined) draft.powerFactor = powerFactor;
+  t.said(...WHERE);
   t.asks(
     ...["device:breaker", "device:fuse", "device:disconnect", "device:panel", "role:wire", "role:equipment-ground"],
     ...[
@@ -120,6 +122,7 @@ function takeRoom(t: Taker, draft: Draft): void {
       draft.room = "shared";
     }
   }
+  if (t.said("motorWord:shared")) draft.room = "shared";
   if (draft.room !== "shared" && (t.said("motorWord:alone") || isAlone(t))) draft.room = "alone";
 }
 const isAlone = (t: Taker): boolean => t.all("circuit").some(({ others }) => others?.includes("motorWord:alone"));

@@ -31,7 +31,7 @@ export function takes(t: Taker): Draft | undefined {
 
 /** Motors told by their power, with no more than a limit of the drop: their circuit is asked for. */
 const isMotorCircuit = (t: Taker): boolean =>
-  !t.wants("goal:drop", "label:drop", "goal:longest-run") && lines(t).every(({ slots }) => !slots.size) &&
+  !t.wants("goal:drop", "label:drop", "goal:longest-run") &&
   t.all("load").some(({ slots }) => figureOf(slots.rating?.[0])?.unit === "hp");
 /** A panel to be fed, with at most a limit of the drop on the way: its conductors are a feeder's. */
 const isFeeder = (t: Taker): boolean =>

@@ -569,7 +569,6 @@ export const motorWords = {
     ],
     short: ["vfd", "asd", "vsd"],
   },
-  "secondary": { says: ["rotor current", "secondary current", "rotor", "rotor amps", "secondary amps"] },
   "resistor": { says: ["secondary resistor", "resistor", "resistor duty"] },
   "hard-starting": {
     says: [
@@ -736,6 +735,18 @@ export const motorWords = {
       "nothing else on the circuit",
       "nothing else",
       "dedicated",
+    ],
+  },
+  "secondary": { says: ["secondary current", "secondary amps"] },
+  "shared": {
+    says: [
+      "shared circuit",
+      "shared",
+      "general purpose circuit",
+      "general purpose",
+      "bedroom circuit",
+      "living room circuit",
+      "general lighting circuit",
     ],
   },
   "connected-high": {

@@ -2,7 +2,10 @@
 import type { Lexicon } from "./entry.ts";
 
 export const machines = {
-  "motor": { says: ["motor", "electric motor", "induction motor", "motor load"], short: ["mtr", "mtrs"] },
+  "motor": {
+    says: ["motor", "electric motor", "induction motor", "motor load"],
+    short: ["mtr", "mtrs", "moter", "moters"],
+  },
   "pump": {
     says: [
       "pump",
