@@ -110,7 +110,10 @@ function takeSpecial(t: Taker, { fact }: MotorFact, draft: Draft): void {
   const secondary = t.figure(fact, "secondary-current", "A");
   if (secondary) draft.secondary = { current: secondary };
   t.asks("label:secondary-current");
-  if (draft.secondary) t.said("end:secondary", "motorWord:secondary");
+  if (draft.secondary) {
+    t.said("end:secondary", "motorWord:secondary");
+    for (const wire of t.all("conductor")) t.term(wire, "end");
+  }
   for (const duty of RESISTOR_DUTIES) {
     if (t.said(`motorWord:${duty}`)) draft.secondary = { ...(draft.secondary as object), resistor: duty };
   }
