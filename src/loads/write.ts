@@ -1,16 +1,17 @@
 /** A list of loads as it would be typed; reading it gives the same list. */
-import { CATALOGUE } from "./catalogue.ts";
+import { CATALOGUE, type LoadKind } from "./catalogue.ts";
 import type { ReadLoad } from "./load.ts";
 
 const said = ({ value, unit }: { value: number | string; unit: string }): string => `${value} ${unit}`;
 
+/** What those are called whose own name tells a fuel. */
+const FUELLED: Readonly<Partial<Record<LoadKind, string>>> = { furnace: "furnace", "space-heater": "heat" };
+
 /** `2 × 4 kW 240 V wall ovens`, a gas range, heating with its controls. */
 export function writeLoad({ kind, name, count = 1, rating, volts, fuel, units, leg }: ReadLoad): string {
-  const { names } = CATALOGUE[kind];
-  const plain = fuel === "electric" ? names.find((n) => !n.includes("electric")) : undefined;
-  const noun = name ?? plain ?? names[0]!;
+  const noun = name ?? (fuel === undefined ? CATALOGUE[kind].name : FUELLED[kind] ?? CATALOGUE[kind].name);
   return [
-    count > 1 ? String(count) : "",
+    count > 1 ? rating ? `${count} ×` : String(count) : "",
     rating ? said(rating) : "",
     volts ? said(volts) : "",
     fuel ?? "",

@@ -171,7 +171,8 @@ function shareOut(t: Taker, load: ToldLoad, name: string): void {
 
 /** A gas appliance with a rating has a fan or a motor: that is the load. */
 function fanOf(t: Taker, load: ToldLoad): void {
-  const name = isHeating(load) ? "gas furnace" : `gas ${CATALOGUE[load.kind].name}`;
+  const isFurnace = isHeating(load) || groupOf(load.kind) === "blower";
+  const name = isFurnace ? "gas furnace" : `gas ${CATALOGUE[load.kind].name}`;
   const { value, unit } = load.rating!;
   const watts = Number(value) * (unit === "kW" || unit === "kVA" ? 1000 : unit === "A" ? 120 : unit === "hp" ? 0 : 1);
   if (watts > MOST_OF_A_FAN) {
@@ -186,8 +187,8 @@ function fanOf(t: Taker, load: ToldLoad): void {
       load.volts ? "" : ", at 120 V"
     }`,
   );
-  load.name = isHeating(load) ? `${name} blower` : name;
-  load.kind = isHeating(load) ? "air-handler" : "other";
+  load.name = isFurnace ? `${name} blower` : name;
+  load.kind = isFurnace ? "air-handler" : "other";
   load.volts ??= { value: 120, unit: "V" };
   delete load.fuel;
 }

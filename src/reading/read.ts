@@ -193,6 +193,9 @@ class Reader {
     const [above, below] = [this.#line(end, -1), this.#line(end, 1)];
     // `current-carrying conductors ⏎ nine in the conduit`: the value may be followed by what it is of.
     // `fan motor FLA ⏎ 2`: the label may follow whose it is.
+    // `Heat ⏎ gas`
+    const isFuel = above.length === 1 && below.length === 1 && this.#isLoad(above[0]!) && this.#sort(below[0]!, "fuel");
+    if (isFuel) return true;
     return above.length > 0 && this.#isLabel(above.at(-1)!) && above.slice(0, -1).every(this.#isLoad) &&
       below.length > 0 && this.#isFigure(below[0]!) && below.filter(this.#isFigure).length === 1;
   }
@@ -777,7 +780,7 @@ class Reader {
       if (models[i] || fact.slots.rating || fact.slots.current || fact.slots.fuel || fact.id === undefined) return;
       // The one before in the list tells the unit; after amperes only where the text has no other.
       const before = loads[i - 1];
-      const near = before && before.sentence === fact.sentence ? models[i - 1] ?? carried.get(before) : undefined;
+      const near = before && fact.sentence - before.sentence <= 1 ? models[i - 1] ?? carried.get(before) : undefined;
       const model = only ?? (near?.slot === "rating" ? near : undefined);
       if (model) carried.set(fact, model);
     });

@@ -30,7 +30,7 @@ export const appliances = {
       "calentador de agua",
       "waterheater",
     ],
-    short: ["w/h", "wh", "hwh", "hwt", "dhw", "ewh"],
+    short: ["wtr htr", "wtr heater", "water heatr", "wtr tank", "w/h", "wh", "hwh", "hwt", "dhw", "ewh"],
   },
   "tankless-water-heater": {
     says: [

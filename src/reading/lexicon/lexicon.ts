@@ -116,6 +116,11 @@ function enter(term: Term, { says = [], short = [] }: Entry): void {
   for (const spelling of short) {
     const words = wordsOf(spelling);
     put(words, term);
+    // `evses`, `ahus`
+    if (words.length === 1 && /^\p{L}{3,}$/u.test(spelling) && !spelling.endsWith("s")) {
+      put([`${spelling}s`], term);
+      known.add(`${spelling}s`);
+    }
     for (const word of words) known.add(word);
   }
 }
