@@ -108,7 +108,11 @@ export class Table {
   #rowOfWord?: ReadonlyMap<string, Row>;
   #rowOfNumber?: ReadonlyMap<string, Row>;
 
-  constructor(readonly id: string, readonly data: z.output<typeof tableFile>) {
+  readonly id: string;
+
+  constructor(id: string, readonly data: z.output<typeof tableFile>) {
+    // Cut from a path, it would be a slice, which makes every answer it stands in three times as slow to write as JSON.
+    this.id = JSON.parse(JSON.stringify(id));
     this.#columns = new Map([data.key.name, ...Object.keys(data.columns)].map((name, i) => [name, i]));
   }
 
