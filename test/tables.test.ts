@@ -14,10 +14,9 @@ import {
 } from "../src/core/edition.ts";
 import { NotCovered } from "../src/core/outcome.ts";
 import { exact, isUnit } from "../src/core/quantity.ts";
-import { readTableFiles } from "../src/read-tables.ts";
+import { Worksheet } from "../src/core/worksheet.ts";
+import { editions, tableFiles as files } from "./support/engine.ts";
 
-const files = readTableFiles();
-const editions = readEditions(files);
 const edition = (id: string): Edition => editions.get(id)!;
 const CODES = ["2017", "2020", "2023", "2026"] as const;
 const table = (id: string, code = "2023"): Table => edition(code).table(id);
@@ -236,11 +235,14 @@ describe("grades", () => {
   it("lets a cell be weaker than its table, never stronger", () => {
     const ratings = table("standard-overcurrent-ratings", "2017");
     assertEquals(ratings.verifiedAt(ratings.row(exact(601))!, "devices"), "two sources");
-    assertEquals(ratings.verifiedAt(ratings.row(exact(200))!, "devices"), "one source");
-    assertEquals(ratings.verifiedAt(ratings.row(exact(1200))!, "devices"), "from memory");
+    assertEquals(ratings.verifiedAt(ratings.row(exact(600))!, "rating"), "two sources");
+    assertEquals(ratings.verifiedAt(ratings.row(exact(700))!, "rating"), "one source");
     const dryers = table("household-dryer-demand");
-    assertEquals(dryers.verifiedAt(dryers.row(exact(10))!, "demand"), "one source");
-    assertEquals(dryers.verifiedAt(dryers.row(exact(50))!, "demand"), "from memory");
+    assertEquals(dryers.verifiedAt(dryers.row(exact(10))!, "demand"), "two sources");
+    assertEquals(dryers.verifiedAt(dryers.row(exact(50))!, "demand"), "one source");
+    const bores = table("raceway-emt");
+    const grades = ["over two conductors", "nipple"].map((c) => bores.verifiedAt(bores.row("4 in")!, c));
+    assertEquals(grades, ["one source", "from memory"]);
     for (const e of editions.values()) {
       for (const id of e.ids().tables) {
         const t = e.table(id);
@@ -249,9 +251,10 @@ describe("grades", () => {
             assert(grade(t.verifiedAt(row, column)) >= grade(t.data.verified), `${e.id} ${id} ${row[0]}`);
           }
         }
-        for (const weaker of t.data.weaker ?? []) {
-          for (const key of weaker.rows) assert(keys(t).includes(key), `${id}: "weaker" names no row ${key}`);
-          for (const column of weaker.columns ?? []) assert(columns(t).includes(column), `${id}: no column ${column}`);
+        for (const part of [...t.data.weaker ?? [], ...t.data.differs ?? []]) {
+          for (const key of part.rows ?? []) assert(keys(t).includes(key), `${id} has no row ${key}`);
+          const named = [t.data.key.name, ...columns(t)];
+          for (const column of part.columns ?? []) assert(named.includes(column), `${id} has no column ${column}`);
         }
       }
     }
@@ -267,6 +270,33 @@ describe("grades", () => {
     assertEquals(Object.keys(known).filter((id) => !cited.has(id)), []);
     const titles = Object.values(known).map(({ title }) => title);
     assertEquals(new Set(titles).size, titles.length);
+  });
+});
+
+describe("prints that differ", () => {
+  const noteOf = (work: (w: Worksheet) => unknown) => {
+    const w = new Worksheet(edition("2023"));
+    work(w);
+    return w.steps.at(-1)!.note;
+  };
+  it("are told on the step that uses such a cell, and on no other", () => {
+    const locked = "locked-rotor-current-single-phase";
+    const power = (w: Worksheet) => w.given("power", { n: "10", unit: "hp" });
+    const note = noteOf((w) => w.lookUp("locked-rotor current", locked, "115 V", power(w), "for disconnects"));
+    assertEquals(note?.startsWith("for disconnects; prints differ: one gives 1000 A"), true);
+    assertEquals(noteOf((w) => w.lookUp("locked-rotor current", locked, "230 V", power(w))), undefined);
+  });
+  it("are told and graded by the column that a search reads", () => {
+    const searched = (sheet: Worksheet, reactance: string) => {
+      const most = sheet.given("reactance", { n: reactance, unit: "ohm/kft" });
+      sheet.atMost("size", "conductor-impedance", "reactance in steel", most, (size) => size === "3" || size === "4");
+    };
+    assert(noteOf((w) => searched(w, "0.059"))?.includes("0.057"));
+    assertEquals(noteOf((w) => searched(w, "0.06")), undefined);
+    const sheet = new Worksheet(edition("2023"));
+    const load = sheet.given("load", { n: "522", unit: "A" });
+    sheet.atLeast("size", "conductor-ampacity", "copper 60 °C", load);
+    assertEquals(sheet.steps.at(-1)!.cite?.verified, "one source");
   });
 });
 
