@@ -637,6 +637,15 @@ describe("raceways", () => {
   });
 });
 
+describe("rules of thumb", () => {
+  it("give aluminum 61 % of copper's conductivity (ASTM B230)", () => {
+    const [copper, aluminum] = ["copper", "aluminum"].map((metal) =>
+      Number(edition("2023").constant(`rule-of-thumb-resistivity-${metal}`).value)
+    );
+    assertAlmostEquals(aluminum!, copper! / 0.61, 0.06);
+  });
+});
+
 describe("weights of metal", () => {
   it("are density × area × length (8.89 and 2.703 g/cm³)", () => {
     const cubicInchesPerKcmilFoot = Math.PI / 4 / 1000 * 12;

@@ -32,13 +32,20 @@ function swapped(value: Value): Value[] {
   return [];
 }
 
-/** The last digit that is not a filling zero, struck one key off: 1.25 gives 1.26, 120 gives 130. */
+/** A slip of less changes no answer by more than this, and is within what a print rounds away. */
+const MATTERS = 0.005;
+
+/** The last digit that matters, struck one key off: 1.25 gives 1.26, 120 gives 130, 1001 gives 1011. */
 function mistyped(value: Value): Value[] {
   const text = String(value);
-  const last = text.includes(".") ? text.length - 1 : text.search(/[1-9]0*$/);
-  if (last < 0) return [];
-  const digit = Number(text[last]);
-  return [like(value, text.slice(0, last) + (digit === 9 ? 8 : digit + 1) + text.slice(last + 1))];
+  const filling = text.includes(".") ? 0 : text.length - text.replace(/0+$/, "").length;
+  for (let i = text.length - 1 - filling; i >= 0; i--) {
+    if (text[i] === ".") continue;
+    const digit = Number(text[i]);
+    const other = text.slice(0, i) + (digit === 9 ? 8 : digit + 1) + text.slice(i + 1);
+    if (Math.abs(Number(other) - Number(text)) >= MATTERS * Number(text)) return [like(value, other)];
+  }
+  return [];
 }
 
 /** The same number, written one way: 15/2 and 7.5 are not two values. */
