@@ -160,6 +160,17 @@ describe("what changed between editions", () => {
       "220.41",
       "120.41",
     ]);
+    assertEquals(sections("motor-control-conductors"), [
+      ...Array(2).fill("Table 430.72(B)"),
+      ...Array(2).fill("Table 430.72(B)(2)"),
+    ]);
+    for (const id of ["motor-control-inside-share", "motor-control-leaving-share"]) {
+      assertEquals(CODES.map((code) => edition(code).constant(id).section), sections("motor-control-conductors"));
+    }
+    for (const id of ["least-conductor-copper", "least-conductor-aluminum"]) {
+      const numbers = CODES.map((code) => edition(code).constant(id).section);
+      assertEquals(numbers, ["Table 310.106(A)", ...Array(3).fill("310.3(A)")]);
+    }
     assertEquals(CODES.map((code) => edition(code).clause("parallel-conductors").section), [
       "310.10(H)",
       ...Array(3).fill("310.10(G)"),
