@@ -15,7 +15,11 @@ export type Cell = {
 
 const isNumeric = (value: unknown): value is Value =>
   typeof value === "number" || (typeof value === "string" && /^\d/.test(value));
-const isNumber = (value: Value) => typeof value === "number" || /^\d+(\.\d+)?$/.test(value);
+/** What a number comes to; for comparing only. */
+function amount(value: Value): number {
+  const [over, under = "1"] = String(value).split("/");
+  return Number(over) / Number(under);
+}
 const like = (value: Value, text: string): Value => typeof value === "number" ? Number(text) : text;
 
 /** The first two neighbouring digits that can change places: 1.25 gives 2.15, 100 gives none. */
@@ -27,7 +31,7 @@ function swapped(value: Value): Value[] {
     const digits = [...text];
     [digits[index], digits[next]] = [digits[next]!, digits[index]!];
     const other = digits.join("");
-    if (other !== text && !/^0\d/.test(other) && Number(other) !== 0) return [like(value, other)];
+    if (other !== text && !/^0\d/.test(other) && amount(other) > 0) return [like(value, other)];
   }
   return [];
 }
@@ -38,33 +42,27 @@ const MATTERS = 0.005;
 /** The last digit that matters, struck one key off: 1.25 gives 1.26, 120 gives 130, 1001 gives 1011. */
 function mistyped(value: Value): Value[] {
   const text = String(value);
-  const filling = text.includes(".") ? 0 : text.length - text.replace(/0+$/, "").length;
+  const filling = /[./]/.test(text) ? 0 : text.length - text.replace(/(?<=\d)0+$/, "").length;
   for (let i = text.length - 1 - filling; i >= 0; i--) {
-    if (text[i] === ".") continue;
+    if (!/\d/.test(text[i]!)) continue;
     const digit = Number(text[i]);
     const other = text.slice(0, i) + (digit === 9 ? 8 : digit + 1) + text.slice(i + 1);
-    if (Math.abs(Number(other) - Number(text)) >= MATTERS * Number(text)) return [like(value, other)];
+    if (Math.abs(amount(other) - amount(text)) >= MATTERS * amount(text)) return [like(value, other)];
   }
   return [];
 }
 
-/** The same number, written one way: 15/2 and 7.5 are not two values. */
-const same = (a: Value, b: Value) => String(a) === String(b) || (isNumber(a) && isNumber(b) && Number(a) === Number(b));
-
-function slipsOf(value: Value, neighbours: readonly [string, unknown][]): Cell["slips"] {
-  const all = [
-    ...neighbours.filter((each): each is [string, Value] => isNumeric(each[1])),
-    ...(isNumber(value)
-      ? [
-        ...swapped(value).map((v) => ["digits swapped", v] as const),
-        ...mistyped(value).map((v) => ["mistyped", v] as const),
-      ]
-      : []),
+/** What a slip can make of a cell, each value once. A word, such as a conductor size, has no digits to swap. */
+function slipsOf(value: Value, isWord: boolean, neighbours: readonly (readonly [string, unknown])[]): Cell["slips"] {
+  const slips: (readonly [string, unknown])[] = [
+    ...neighbours,
+    ...(isWord ? [] : swapped(value).map((other) => ["digits swapped", other] as const)),
+    ...(isWord ? [] : mistyped(value).map((other) => ["mistyped", other] as const)),
   ];
-  const seen: Value[] = [value];
-  return all.flatMap(([slip, other]) => {
-    if (seen.some((each) => same(each, other))) return [];
-    seen.push(other);
+  const seen = new Set([isWord ? value : amount(value)]);
+  return slips.flatMap(([slip, other]) => {
+    if (!isNumeric(other) || seen.has(isWord ? other : amount(other))) return [];
+    seen.add(isWord ? other : amount(other));
     return [{ slip, value: other }];
   });
 }
@@ -86,14 +84,14 @@ export function cellsOf(files: TableFiles): Cell[] {
 }
 
 function constantsOf(file: string, data: Constants, sizes: readonly string[]): Cell[] {
-  return Object.entries(data).flatMap(([id, { value }]) => {
+  return Object.entries(data).flatMap(([id, { value, unit }]) => {
     if (!isNumeric(value)) return [];
     const at = sizes.indexOf(String(value));
-    const neighbours = typeof value === "string" && at >= 0
-      ? [["next size", sizes[at + 1]], ["size before", sizes[at - 1]]] as const
-      : [];
+    const neighbours = [["next size", sizes[at + 1]], ["size before", sizes[at - 1]]] as const;
+    const isWord = unit === "word";
+    const slips = slipsOf(value, isWord, isWord && at >= 0 ? neighbours : []);
     const changed = (other: Value) => ({ ...data, [id]: { ...data[id], value: other } });
-    return [{ file, place: id, was: value, slips: slipsOf(value, neighbours.map(([a, b]) => [a, b])), changed }];
+    return [{ file, place: id, was: value, slips, changed }];
   });
 }
 
@@ -104,10 +102,10 @@ function tableOf(file: string, data: Table): Cell[] {
     row.flatMap((value, j): Cell[] => {
       if (!isNumeric(value) || (j === 0 && kinds[0] === "word")) return [];
       const beside = [j + 1, j - 1].filter((k) => k > 0 && kinds[k] === kinds[j]);
-      const slips = slipsOf(value, [
+      const slips = slipsOf(value, kinds[j] === "word", [
         ["one row off", data.rows[i + 1]?.[j]],
         ["one row off", data.rows[i - 1]?.[j]],
-        ...(j === 0 ? [] : beside.map((k): [string, unknown] => ["one column off", row[k]])),
+        ...(j === 0 ? [] : beside.map((k) => ["one column off", row[k]] as const)),
       ]);
       const changed = (other: Value) => ({ ...data, rows: data.rows.map((r, n) => n === i ? r.with(j, other) : r) });
       return [{ file, place: `row ${row[0]}, ${columns[j]}`, was: value, slips, changed }];
