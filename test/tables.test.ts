@@ -680,6 +680,8 @@ describe("a locality's amendments", () => {
     assertEquals(local.over, "2023");
     assertEquals(local.constant("one-family-minimum-service").value, 200);
     assertEquals(base.constant("one-family-minimum-service").value, 100);
+    assertEquals(local.constant("small-appliance-circuits-minimum").value, 3);
+    assertEquals(local.constant("cable-se-insulation-largest").value, "4/0");
     assertEquals(local.rule("floor-area-detached-garage"), "left out");
     assertEquals(base.rule("floor-area-detached-garage"), "counted");
     assertEquals(local.ids(), base.ids());
