@@ -117,7 +117,7 @@ const queue = [...Map.groupBy(open, ({ file }) => file).values()];
 let done = 0;
 await Promise.all(runners.map(async (runner) => {
   for (let batch = queue.shift(); batch; batch = queue.shift()) {
-    if (batch.length > 60) queue.unshift(batch.splice(60));
+    if (batch.length > 20) queue.unshift(batch.splice(20));
     const given = new Set<Cell>();
     for (const { cell, ...slip } of batch) {
       if (++done % 200 === 0) console.log(`${done} of ${open.length}`);
