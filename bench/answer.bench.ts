@@ -1,27 +1,39 @@
 /**
- * How long one answer takes. Read the ratios, not the times: `baseline` is the same machine doing plain work of a known
- * size, parsing the stored answer's JSON.
+ * How long one answer of each kind takes, and one page, and one call. Read the ratios, not the times: `baseline` is the same
+ * machine doing plain work of a known size, parsing the stored answer of the first kind.
  */
-import type { Outcome } from "../src/core/outcome.ts";
 import { makeApp } from "../src/app.ts";
-import { engine } from "../test/support/engine.ts";
+import { markdown } from "../src/render/markdown.ts";
+import { printOutcome } from "../src/render/outcome.ts";
+import { text } from "../src/render/text.ts";
+import { answered, engine } from "../test/support/engine.ts";
 
-const QUESTION = engine.questions[0]!.examples[0]!;
-const outcome: Outcome = engine.ask(QUESTION);
-if (outcome.outcome !== "answered") throw new Error(`the benched question is not answered: ${QUESTION}`);
-const { request } = outcome.answer;
-const stored = JSON.stringify(outcome);
 const app = makeApp(engine);
-const asked = {
-  method: "POST",
-  headers: { "Content-Type": "application/json" },
-  body: JSON.stringify({ question: QUESTION }),
-};
-
+const cases = engine.questions.map(({ id, examples }) => {
+  const answer = answered(examples[0]!);
+  return { id, question: examples[0]!, request: answer.request as { kind: string }, outcome: engine.ask(examples[0]!) };
+});
+const stored = JSON.stringify(cases[0]!.outcome);
 Deno.bench("baseline: parse a stored answer", { baseline: true }, () => void JSON.parse(stored));
-Deno.bench("a request worked out", () => void engine.answer(request as never));
-Deno.bench("a text read and worked out", () => void engine.ask(QUESTION));
-Deno.bench("POST /api/ask, in process", async () => void await (await app.request("/api/ask", asked)).text());
-Deno.bench("GET /answer as HTML, in process", async () => {
+Deno.bench("write it as JSON", () => void JSON.stringify(cases[0]!.outcome));
+
+for (const { id, question, request, outcome } of cases) {
+  Deno.bench(`${id}: read and answered`, { group: "read" }, () => void engine.ask(question));
+  Deno.bench(`${id}: answered`, { group: "answer" }, () => void engine.answer(request));
+  Deno.bench(
+    `${id}: as chat text`,
+    { group: "text" },
+    () => void printOutcome(outcome, text("https://sizing.example")),
+  );
+  Deno.bench(`${id}: as markdown`, { group: "markdown" }, () => void printOutcome(outcome, markdown("")));
+}
+
+const QUESTION = cases[0]!.question;
+const body = { question: QUESTION };
+const asked = { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(body) };
+Deno.bench("POST /api/ask, in process", { group: "call" }, async () => {
+  await (await app.request("/api/ask", asked)).text();
+});
+Deno.bench("GET /answer as HTML, in process", { group: "call" }, async () => {
   await (await app.request(`/answer?q=${encodeURIComponent(QUESTION)}`)).text();
 });

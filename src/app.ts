@@ -1,14 +1,15 @@
 /** The service as a value: an engine in, a hono app out. Routes live in app/; here are the rules every call lives under. */
 import { type Context, Hono, type MiddlewareHandler } from "hono";
 import { bodyLimit } from "hono/body-limit";
+import { compress } from "hono/compress";
 import { cors } from "hono/cors";
 import { secureHeaders } from "hono/secure-headers";
 import { timeout } from "hono/timeout";
 import { type Engine, InvalidRequest } from "./engine.ts";
-import { api, refused } from "./app/api.ts";
+import { api } from "./app/api.ts";
 import { openapi } from "./app/openapi.ts";
 import { pages, troublePage } from "./app/pages.tsx";
-import { Problem } from "./app/problem.ts";
+import { Problem, refused } from "./app/problem.ts";
 
 const LARGEST_BODY = 64 * 1024;
 const LONGEST_WAIT = 10_000;
@@ -16,6 +17,7 @@ const LONGEST_WAIT = 10_000;
 /** Each path with the methods it takes, for the answer to any other. */
 const METHODS: Record<string, string> = {
   "/api/ask": "POST",
+  "/api/answers": "POST",
   "/api/answers/:kind": "POST",
   ...Object.fromEntries(
     ["/", "/embed", "/answer", "/health", "/openapi.json", "/api/questions", "/api/editions"].map((
@@ -25,37 +27,38 @@ const METHODS: Record<string, string> = {
 };
 
 export type AppOptions = {
-  /** Where the service is reached from outside, e.g. behind a proxy; the request's own origin otherwise. */
-  origin?: string;
+  /** Where the service is reached, for the links it gives: fixed, or by call. Without it links are relative. */
+  origin?: string | ((c: Context) => string);
   /** Runs before everything else: limits per address. */
   guard?: MiddlewareHandler;
 };
 
-export function makeApp(engine: Engine, { origin, guard }: AppOptions = {}): Hono {
-  const originOf = (c: Context) => origin ?? new URL(c.req.url).origin;
+export function makeApp(engine: Engine, { origin = "", guard }: AppOptions = {}): Hono {
+  const originOf = (c: Context) => typeof origin === "string" ? origin : origin(c);
   const app = new Hono();
   const tell = (c: Context, problem: Problem) =>
     !c.req.path.startsWith("/api/") && wantsPage(c)
       ? c.html(troublePage(engine, problem), problem.status, problem.more.headers)
       : problem.json(c);
 
+  app.use(compressed);
   app.use((c, next) => (c.req.path === "/embed" ? framed : unframed)(c, next));
   app.use(async (c, next) => {
     await next();
     c.res.headers.set("Cache-Control", "no-cache");
   });
   if (guard) app.use(guard);
-  app.use("/api/*", cors());
-  app.use(timeout(
+  app.use("/api/*", fromAnywhere);
+  app.use(single(timeout(
     LONGEST_WAIT,
     () => new Problem(503, "This took too long. Try again in a moment.", { headers: { "Retry-After": "5" } }),
-  ));
-  app.use(bodyLimit({
+  )));
+  app.use(single(bodyLimit({
     maxSize: LARGEST_BODY,
     onError: () => {
       throw new Problem(413, `The body is larger than ${LARGEST_BODY / 1024} kB. Send one question at a time.`);
     },
-  }));
+  })));
 
   app.route("/", pages(engine, originOf));
   app.route("/api", api(engine));
@@ -83,6 +86,27 @@ export function makeApp(engine: Engine, { origin, guard }: AppOptions = {}): Hon
   });
   return app;
 }
+
+/** Holds for every call but the one that takes any number of requests, which bounds each of its lines itself. */
+const single = (limit: MiddlewareHandler): MiddlewareHandler => (c, next) =>
+  c.req.path === "/api/answers" ? next() : limit(c, next);
+
+/*
+ * A reply that nobody asked to be changed goes out as the text it is made of: touching its body, as these two of hono's do
+ * even where there is nothing to do, makes a stream of it, which takes as long as a small answer.
+ */
+const compressing = compress();
+const compressed: MiddlewareHandler = async (c, next) => {
+  if (/gzip|deflate|\*/i.test(c.req.header("Accept-Encoding") ?? "")) return await compressing(c, next);
+  await next();
+  c.res.headers.append("Vary", "Accept-Encoding");
+};
+const preflight = cors();
+const fromAnywhere: MiddlewareHandler = async (c, next) => {
+  if (c.req.method === "OPTIONS") return await preflight(c, next);
+  await next();
+  c.res.headers.set("Access-Control-Allow-Origin", "*");
+};
 
 /** A browser that followed a link reads a page; programs get the problem itself. */
 const wantsPage = (c: Context): boolean => (c.req.header("Accept") ?? "").includes("text/html");

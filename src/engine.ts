@@ -37,7 +37,7 @@ export const LONGEST_QUESTION = 8000;
 /** The edition most places adopt now, used when none is named, and said. */
 const DEFAULT_EDITION = "2023";
 
-/** @param notYet questions that are known by name and declined by it */
+/** @param declined questions that are known by name and declined by it */
 export function makeEngine(
   questions: readonly AnyQuestion[],
   editions: ReadonlyMap<string, Edition>,

@@ -154,9 +154,21 @@ Deno.test("GET /answer gives the form that `as` or Accept asks for", async () =>
 });
 
 Deno.test("a pasted answer leads back to where the service is reached", async () => {
-  assertStringIncludes(await text(`${LINK}&as=text`), "http://localhost/answer?q=");
   const behind = makeApp(engine, { origin: "https://sizing.example" });
   assertStringIncludes(await (await behind.request(`${LINK}&as=text`)).text(), "https://sizing.example/answer?q=");
+  const byCall = makeApp(engine, { origin: (c) => `http://${c.env.address}` });
+  const called = await byCall.request(`${LINK}&as=text`, {}, { address: "192.0.2.7:8000" });
+  assertStringIncludes(await called.text(), "http://192.0.2.7:8000/answer?q=");
+});
+
+Deno.test("no link follows a foreign Host header", async () => {
+  for (const form of ["text", "markdown", "html", "json"]) {
+    const shown = await (await app.request(`http://foreign.example${LINK}&as=${form}`, {
+      headers: { Host: "foreign.example", "X-Forwarded-Host": "foreign.example" },
+    })).text();
+    assert(!shown.includes("foreign.example"), form);
+    assertStringIncludes(shown.replaceAll("&amp;", "&"), "/answer?q=", form);
+  }
 });
 
 Deno.test("outcomes that are no answers have every form as well", async () => {
@@ -190,7 +202,17 @@ Deno.test("GET /api/editions tells how well each is verified, and what lies over
 Deno.test("GET /openapi.json describes every call, and every reference in it leads somewhere", async () => {
   const { body } = await get("/openapi.json");
   assertMatch(body.openapi, /^3\.1\./);
-  const paths = ["/api/ask", "/api/questions", "/api/editions", "/openapi.json", "/answer", "/", "/embed", "/health"];
+  const paths = [
+    "/api/ask",
+    "/api/answers",
+    "/api/questions",
+    "/api/editions",
+    "/openapi.json",
+    "/answer",
+    "/",
+    "/embed",
+    "/health",
+  ];
   assertEquals(
     Object.keys(body.paths).toSorted(),
     [...paths, ...engine.questions.map(({ id }) => `/api/answers/${id}`)].toSorted(),
@@ -319,12 +341,126 @@ Deno.test("our own mistake is a 500 that tells nothing of the inside", async () 
 Deno.test("a caller beyond its share is told to wait", { sanitizeOps: false, sanitizeResources: false }, async () => {
   const limited = makeApp(engine, { guard: perAddress(2) });
   const from = (address: string) =>
-    limited.request("/health", {}, { incoming: { socket: { remoteAddress: address } } });
+    limited.request("/api/editions", {}, { incoming: { socket: { remoteAddress: address } } });
   assertEquals([(await from("192.0.2.1")).status, (await from("192.0.2.1")).status], [200, 200]);
   const third = await read(await from("192.0.2.1"));
   assertProblem(third, 429, "Wait");
   assertEquals(third.headers.get("Retry-After"), "60");
   assertEquals((await from("192.0.2.2")).status, 200);
+  const health = await limited.request("/health", {}, { incoming: { socket: { remoteAddress: "192.0.2.1" } } });
+  assertEquals(health.status, 200, "whoever watches the service hears from it");
+});
+
+Deno.test("an answer is compressed for whoever accepts that", async () => {
+  const plain = await text(`${LINK}&as=json`);
+  const response = await app.request(`${LINK}&as=json`, { headers: { "Accept-Encoding": "br, gzip;q=0.8" } });
+  assertEquals(response.headers.get("Content-Encoding"), "gzip");
+  assertStringIncludes(response.headers.get("Vary") ?? "", "Accept-Encoding");
+  const bytes = await response.arrayBuffer();
+  assert(bytes.byteLength < plain.length / 2);
+  const unpacked = new Response(bytes).body!.pipeThrough(new DecompressionStream("gzip"));
+  assertEquals(await new Response(unpacked).text(), plain);
+  assertEquals((await app.request(`${LINK}&as=json`)).headers.get("Content-Encoding"), null);
+});
+
+Deno.test("steps=none leaves an answer of under 4 kB, with every figure, assumption and caution", async () => {
+  for (const question of engine.questions.flatMap(({ examples }) => examples)) {
+    const all = (await post("/api/ask", { question })).body;
+    const { body } = await post("/api/ask?steps=none", { question });
+    assert(JSON.stringify(body).length <= 4096, `${JSON.stringify(body).length} bytes: ${question}`);
+    assertEquals(body.outcome, all.outcome);
+    assertEquals([body.answer.steps, body.answer.asides], [undefined, undefined]);
+    assertEquals(body.answer.headline, all.answer.headline);
+    assertEquals(body.answer.cautions, all.answer.cautions);
+    const values = (figures: Record<string, { value: unknown }>) =>
+      Object.entries(figures).map(([id, { value }]) => [id, value]);
+    assertEquals(values(body.answer.figures), values(all.answer.figures));
+    assertEquals(body.answer.assumptions.length, all.answer.assumptions.length);
+    const { kind, ...request } = body.answer.request;
+    const again = (await post(`/api/answers/${kind}?steps=none`, request)).body;
+    assertEquals(again.answer.figures, body.answer.figures);
+    assertEquals(again.answer.steps, undefined);
+  }
+  assertEquals((await get(`${LINK}&as=json&steps=none`)).body.answer.steps, undefined);
+  assertEquals((await get(`${LINK}&as=json&steps=all`)).body.answer.steps.length > 0, true);
+  assertProblem(await post("/api/ask?steps=some", { question: QUESTION }), 400, "steps=some", "none");
+});
+
+Deno.test("a body in another encoding than UTF-8 is refused", async () => {
+  const ask = (type: string, body: BodyInit) =>
+    app.request("/api/ask", { method: "POST", headers: { "Content-Type": type }, body });
+  const body = JSON.stringify({ question: QUESTION });
+  for (const charset of ["iso-8859-1", "utf-16", '"windows-1252"', "utf-7"]) {
+    const reply = await read(await ask(`application/json; charset=${charset}`, body));
+    assertProblem(reply, 415, charset.replaceAll('"', ""), "UTF-8");
+  }
+  for (const charset of ["utf-8", "UTF-8", '"utf-8"', "utf8"]) {
+    assertEquals((await ask(`application/json; charset=${charset}`, body)).status, 200, charset);
+  }
+  // "30 °C" in Latin 1: the degree sign alone is no UTF-8.
+  const latin = new Uint8Array([...`{"question":"30 `].map((c) => c.charCodeAt(0)).concat([0xb0], [0x43, 0x22, 0x7d]));
+  assertProblem(await read(await ask("application/json", latin)), 400, "not UTF-8");
+});
+
+const JSON_LINES = { "Content-Type": "application/x-ndjson" };
+// deno-lint-ignore no-explicit-any
+const linesOf = async (response: Response): Promise<any[]> =>
+  (await response.text()).trimEnd().split("\n").map((line) => JSON.parse(line));
+
+Deno.test("POST /api/answers answers line by line, and a bad line spoils no other", async () => {
+  const dryers = { kind: "dryer-demand", dryers: [{ count: 10, rating: { value: 5.5, unit: "kW" } }] };
+  const body = [
+    JSON.stringify(dryers),
+    "",
+    "{nothing",
+    JSON.stringify({ ...dryers, edition: "2017" }),
+    JSON.stringify({ kind: "tea" }),
+    JSON.stringify({ ...dryers, dryers: [{ rating: { value: "x", unit: "kW" } }] }),
+    `{"kind": "${"x".repeat(70_000)}"}`,
+    "[1]",
+    JSON.stringify({ kind: "dryer-demand" }),
+  ].join("\r\n");
+  const replies = await linesOf(
+    await app.request("/api/answers?edition=2020&steps=none", { method: "POST", headers: JSON_LINES, body }),
+  );
+  assertEquals(replies.map(({ line, outcome, problem }) => [line, outcome ?? problem.status]), [
+    [1, "answered"],
+    [3, 400],
+    [4, "answered"],
+    [5, 422],
+    [6, 422],
+    [7, 413],
+    [8, 422],
+    [9, "unclear"],
+  ]);
+  assertEquals([replies[0].answer.edition, replies[2].answer.edition], ["2020", "2017"]);
+  assertEquals(replies[4].problem.errors[0].pointer, "/dryers/0/rating/value");
+  assertEquals(replies[0].answer.steps, undefined);
+  assertProblem(await post("/api/answers", {}), 415, "application/x-ndjson");
+});
+
+Deno.test("POST /api/answers reads no further ahead than its answers are taken", async () => {
+  const line = new TextEncoder().encode(
+    `${JSON.stringify({ kind: "dryer-demand", dryers: [{ count: 10, rating: { value: 5.5, unit: "kW" } }] })}\n`,
+  );
+  const MANY = 3_000;
+  let sent = 0;
+  const body = new ReadableStream({
+    pull(controller) {
+      if (sent++ < MANY) controller.enqueue(line);
+      else controller.close();
+    },
+  }, { highWaterMark: 0 });
+  const response = await app.request(
+    new Request("http://localhost/api/answers?steps=none", { method: "POST", headers: JSON_LINES, body }),
+  );
+  const reader = response.body!.getReader();
+  await reader.read();
+  await new Promise((done) => setTimeout(done, 50));
+  assert(sent < MANY / 10, `${sent} lines were read for one chunk of answers`);
+  let size = 0;
+  for (let next = await reader.read(); !next.done; next = await reader.read()) size += next.value.length;
+  assert(sent > MANY && size > MANY * 500);
 });
 
 Deno.test("every reply is guarded: our files alone run, and only /embed may stand in a frame", async () => {

@@ -1,13 +1,13 @@
 /** The JSON calls: ask by text, answer by request, and what can be asked under which editions. */
 import { type Context, Hono } from "hono";
 import * as z from "zod";
-import { NotCovered } from "../core/outcome.ts";
+import { NotCovered, type Outcome } from "../core/outcome.ts";
 import type { Edition } from "../core/edition.ts";
-import { type Engine, InvalidRequest, LONGEST_QUESTION, type Request } from "../engine.ts";
+import { type Engine, LONGEST_QUESTION, type Request } from "../engine.ts";
 import { type Thread, threadSchema } from "../conversation/thread.ts";
+import { answerLines, JSON_LINES } from "./lines.ts";
 import { Problem, unfit } from "./problem.ts";
-
-const SCHEMAS = "GET /openapi.json has the schema of every body.";
+import { inShort, stepsOf, withoutSteps } from "./steps.ts";
 
 /** The body of `POST /api/ask`. */
 export const askBody = z.strictObject({
@@ -27,30 +27,34 @@ export function api(engine: Engine): Hono {
   return new Hono()
     .post("/ask", async (c) => {
       const body = askBody.safeParse(await json(c));
-      if (!body.success) throw unfit(problemsOf(body.error), SCHEMAS);
+      if (!body.success) throw unfit(problemsOf(body.error));
       const { question, edition, after } = body.data;
       if (after && !("format" in after)) checkEarlier(after as Request);
-      return c.json(
-        engine.ask(question, { ...(edition && { edition }), ...(after && { after: after as Request | Thread }) }),
-      );
+      const outcome = engine.ask(question, {
+        ...(edition && { edition }),
+        ...(after && { after: after as Request | Thread }),
+      });
+      return c.json(inShort(c, outcome));
     })
     .post("/answers/:kind", async (c) => {
       const kind = c.req.param("kind");
       if (!byKind.has(kind)) {
         throw new Problem(404, `There is no kind of question "${kind}" here. There are: ${kinds}.`);
       }
-      const body = await json(c);
-      if (typeof body !== "object" || body === null || Array.isArray(body)) {
-        throw unfit([{ field: "request", message: "a JSON object is needed" }], SCHEMAS);
-      }
-      const { kind: said = kind, edition = c.req.query("edition"), ...request } = body as Record<string, unknown>;
+      const { kind: said = kind, ...request } = asRequest(await json(c));
       if (said !== kind) {
-        throw unfit([{ field: "kind", message: `it is "${said}", and the address says "${kind}"` }], SCHEMAS);
+        throw unfit([{ field: "kind", message: `it is "${said}", and the address says "${kind}"` }]);
       }
-      if (edition !== undefined && typeof edition !== "string") {
-        throw unfit([{ field: "edition", message: 'a text such as "2023" is needed' }], SCHEMAS);
-      }
-      return c.json(engine.answer({ ...request, kind }, edition === undefined ? {} : { edition }));
+      return c.json(inShort(c, answer({ kind, ...request }, c.req.query("edition"))));
+    })
+    .post("/answers", (c) => {
+      takes(c, JSON_LINES, /^application\/(x-ndjson|jsonl)\s*(;|$)/i);
+      const [short, edition] = [stepsOf(c) === "none", c.req.query("edition")];
+      const lines = answerLines(c.req.raw.body ?? new ReadableStream({ start: (empty) => empty.close() }), (body) => {
+        const outcome = answer(asRequest(body), edition);
+        return short ? withoutSteps(outcome) : outcome;
+      });
+      return c.body(lines, 200, { "Content-Type": JSON_LINES });
     })
     .get("/questions", (c) => c.json({ questions: engine.questions.map(describeQuestion) }))
     .get("/editions", (c) =>
@@ -59,25 +63,54 @@ export function api(engine: Engine): Hono {
         editions: [...engine.editions.values()].map((edition) => describeEdition(edition, [...byKind.keys()])),
       }));
 
+  function answer({ kind, edition, ...request }: Record<string, unknown>, otherwise: string | undefined): Outcome {
+    if (typeof kind !== "string") throw unfit([{ field: "kind", message: `one of ${kinds} is needed` }]);
+    const under = edition ?? otherwise;
+    if (under !== undefined && typeof under !== "string") {
+      throw unfit([{ field: "edition", message: 'a text such as "2023" is needed' }]);
+    }
+    return engine.answer({ ...request, kind }, under === undefined ? {} : { edition: under });
+  }
+
   /** @throws Problem when the earlier request is not one an answer could have carried. */
   function checkEarlier({ kind, edition: _, ...request }: Request): void {
     const question = byKind.get(kind);
     if (!question) {
-      throw unfit([{ field: "after.kind", message: `"${kind}" is no kind of question; there are ${kinds}` }], SCHEMAS);
+      throw unfit([{ field: "after.kind", message: `"${kind}" is no kind of question; there are ${kinds}` }]);
     }
     const read = question.input.safeParse(request);
-    if (!read.success) throw unfit(problemsOf(read.error, "after"), SCHEMAS);
+    if (!read.success) throw unfit(problemsOf(read.error, "after"));
+  }
+}
+
+function asRequest(body: unknown): Record<string, unknown> {
+  if (typeof body === "object" && body !== null && !Array.isArray(body)) return body as Record<string, unknown>;
+  throw unfit([{ field: "request", message: "a JSON object is needed" }]);
+}
+
+/** @throws Problem 415 unless the body is of the type, in UTF-8, the one encoding of JSON between systems (RFC 8259). */
+function takes(c: Context, type: string, pattern: RegExp): void {
+  const said = c.req.header("Content-Type") ?? "";
+  if (!pattern.test(said)) {
+    const is = said === "" ? "no Content-Type was sent" : `the Content-Type is "${said}"`;
+    throw new Problem(415, `This call takes JSON, and ${is}. Send it as ${type}.`);
+  }
+  const charset = /;\s*charset\s*=\s*"?([^";\s]*)/i.exec(said)?.[1];
+  if (charset !== undefined && !/^utf-?8$/i.test(charset)) {
+    throw new Problem(415, `The body is said to be in ${charset}. JSON is read in UTF-8 only: send it so.`);
   }
 }
 
 /** The body as JSON. @throws Problem 415 or 400. */
 async function json(c: Context): Promise<unknown> {
-  const type = c.req.header("Content-Type") ?? "";
-  if (!/^application\/([\w.-]+\+)?json\s*(;|$)/i.test(type)) {
-    const is = type === "" ? "no Content-Type was sent" : `the Content-Type is "${type}"`;
-    throw new Problem(415, `This call takes JSON, and ${is}. Send it as application/json.`);
+  takes(c, "application/json", /^application\/([\w.-]+\+)?json\s*(;|$)/i);
+  const bytes = await c.req.arrayBuffer();
+  let text: string;
+  try {
+    text = new TextDecoder("utf-8", { fatal: true }).decode(bytes);
+  } catch {
+    throw new Problem(400, "The body is not UTF-8. JSON is read in UTF-8 only: send it so.");
   }
-  const text = await c.req.text();
   try {
     return JSON.parse(text);
   } catch (error) {
@@ -129,6 +162,3 @@ function describeEdition(edition: Edition, kinds: readonly string[]) {
     notCovered: Object.fromEntries(declined),
   };
 }
-
-/** A request refused by its schema, as a problem. */
-export const refused = (error: InvalidRequest): Problem => unfit(error.problems, SCHEMAS);

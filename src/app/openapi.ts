@@ -3,6 +3,8 @@ import * as z from "zod";
 import type { Engine } from "../engine.ts";
 import { FORMS } from "./answer.ts";
 import { askBody, requestSchema } from "./api.ts";
+import { JSON_LINES } from "./lines.ts";
+import { STEPS } from "./steps.ts";
 
 type Json = Record<string, unknown>;
 const ref = (name: string) => ({ $ref: `#/components/schemas/${name}` });
@@ -41,6 +43,7 @@ const query = (name: string, description: string, schema: Json = text, required 
 
 export function openapi(engine: Engine): Json {
   const editions = { ...text, examples: [...engine.editions.keys()] };
+  const steps = query("steps", "`none` leaves the steps out, for programs that want the results", { enum: STEPS });
   const asked = [
     query("q", "the question as it would be typed", text, true),
     query("edition", "edition of the code, when the question names none", editions),
@@ -60,6 +63,7 @@ export function openapi(engine: Engine): Json {
         post: {
           operationId: "ask",
           summary: "Ask by text; `after` lets a text change an earlier request",
+          parameters: [steps],
           requestBody: body(schemaOf(askBody)),
           responses: { ...outcome, ...problems(400, 413, 415, 422) },
         },
@@ -69,11 +73,34 @@ export function openapi(engine: Engine): Json {
           operationId: `answer-${question.id}`,
           summary: `${question.title}, by request`,
           description: `${question.about} The body may also hold \`kind\` and \`edition\`.`,
-          parameters: [query("edition", "edition of the code", editions)],
+          parameters: [query("edition", "edition of the code", editions), steps],
           requestBody: body(ref(question.id)),
           responses: { ...outcome, ...problems(400, 413, 415, 422) },
         },
       }])),
+      "/api/answers": {
+        post: {
+          operationId: "answers",
+          summary:
+            "Any number of requests, a line each; an outcome or a problem a line, in their order, as they are worked",
+          parameters: [query("edition", "edition of the code, where a line names none", editions), steps],
+          requestBody: {
+            required: true,
+            content: content(object({ kind: text, edition: editions }, ["kind"]), JSON_LINES),
+          },
+          responses: {
+            200: {
+              description: "each line's number, with its outcome or its problem",
+              content: content({
+                allOf: [object({ line: { type: "integer" } }), {
+                  anyOf: [ref("outcome"), object({ problem: ref("problem") })],
+                }],
+              }, JSON_LINES),
+            },
+            ...problems(400, 415),
+          },
+        },
+      },
       "/api/questions": get("questions", "What can be asked", content(ref("questions"))),
       "/api/editions": get("editions", "Under which editions, and how well each is verified", content(ref("editions"))),
       "/openapi.json": get("openapi", "This description", content({ type: "object" })),
@@ -86,6 +113,7 @@ export function openapi(engine: Engine): Json {
             ...asked,
             query("as", "the form; by Accept when absent, HTML when that says nothing", { enum: Object.keys(FORMS) }),
             query("brief", "with `as=text`: the answer alone, in under 400 characters"),
+            steps,
           ],
           responses: {
             200: {

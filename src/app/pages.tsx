@@ -1,6 +1,7 @@
 /** What a browser gets: the page, the page for a frame, an answer's link, and the files they are made with. */
 import { type Context, Hono } from "hono";
 import { etag } from "hono/etag";
+import type { Edition } from "../core/edition.ts";
 import type { Outcome } from "../core/outcome.ts";
 import type { Engine } from "../engine.ts";
 import { card, type Place } from "../render/card.tsx";
@@ -13,17 +14,21 @@ import script from "../page/page.js" with { type: "text" };
 import style from "../page/page.css" with { type: "text" };
 import { answerLink, formOf, FORMS, type Linked, linked } from "./answer.ts";
 import { Problem } from "./problem.ts";
+import { inShort } from "./steps.ts";
 
 /** The origin that links are given with. */
 export type OriginOf = (c: Context) => string;
 
 export function pages(engine: Engine, originOf: OriginOf): Hono {
   const editions = [...engine.editions.values()].map(({ id, title }) => ({ id, title }));
-  const graded = [...engine.editions.values()].map((edition) => ({
-    id: edition.id,
-    title: edition.title,
-    verified: edition.grades(),
-  }));
+  // Grades are of every value there is: counted when the page that lists them is first asked for.
+  let counted: { id: string; title: string; verified: ReturnType<Edition["grades"]> }[] | undefined;
+  const graded = () =>
+    counted ??= [...engine.editions.values()].map((edition) => ({
+      id: edition.id,
+      title: edition.title,
+      verified: edition.grades(),
+    }));
   const placeOf = (c: Context, action: Place["action"]): Place => ({
     action,
     origin: originOf(c),
@@ -35,7 +40,7 @@ export function pages(engine: Engine, originOf: OriginOf): Hono {
       title: "",
       question: "",
       editions,
-      children: Start({ place, questions: engine.questions, editions: graded }),
+      children: Start({ place, questions: engine.questions, editions: graded() }),
     });
   const shown = (place: Place, asked: Linked, outcome: Outcome) => {
     const answer = outcome.outcome === "answered" ? outcome.answer : undefined;
@@ -69,7 +74,7 @@ export function pages(engine: Engine, originOf: OriginOf): Hono {
       const origin = originOf(c);
       switch (form) {
         case "json":
-          return c.json(outcome);
+          return c.json(inShort(c, outcome));
         case "html":
           return c.html(shown(placeOf(c, "/answer"), asked, outcome));
         case "markdown":

@@ -1,6 +1,7 @@
 /** Errors of a call, told as RFC 9457 problem details: what, where, and what to do next. */
 import type { Context } from "hono";
 import { HTTPException } from "hono/http-exception";
+import type { InvalidRequest } from "../engine.ts";
 import type { ContentfulStatusCode } from "hono/utils/http-status";
 
 const TITLES = {
@@ -35,11 +36,16 @@ export class Problem extends HTTPException {
     return TITLES[this.status];
   }
 
+  /** The members of the problem. */
+  told(): { type: string; title: string; status: number; detail: string; errors?: readonly FieldError[] } {
+    const { status, title, detail, more: { errors } } = this;
+    return { type: "about:blank", title, status, detail, ...(errors && { errors }) };
+  }
+
   /** As `application/problem+json`. */
   json(c: Context): Response {
-    const { status, title, detail, more: { errors, headers } } = this;
-    const body = { type: "about:blank", title, status, detail, instance: c.req.path, ...(errors && { errors }) };
-    return c.body(JSON.stringify(body), status, { ...headers, "Content-Type": "application/problem+json" });
+    const body = JSON.stringify({ ...this.told(), instance: c.req.path });
+    return c.body(body, this.status, { ...this.more.headers, "Content-Type": "application/problem+json" });
   }
 }
 
@@ -47,10 +53,15 @@ export class Problem extends HTTPException {
 export const pointer = (path: string): string =>
   path === "request" ? "" : `/${path.split(".").map((key) => key.replace(/~/g, "~0").replace(/\//g, "~1")).join("/")}`;
 
+const SCHEMAS = "GET /openapi.json has the schema of every body.";
+
 /** All fields of a body that do not fit, in one problem. */
-export function unfit(problems: readonly { field: string; message: string }[], where: string): Problem {
+export function unfit(problems: readonly { field: string; message: string }[]): Problem {
   const told = problems.map(({ field, message }) => `${field}: ${message}`).join("; ");
-  return new Problem(422, `The body does not fit: ${told}. ${where}`, {
+  return new Problem(422, `The body does not fit: ${told}. ${SCHEMAS}`, {
     errors: problems.map(({ field, message }) => ({ pointer: pointer(field), detail: message })),
   });
 }
+
+/** A request refused by its schema. */
+export const refused = (error: InvalidRequest): Problem => unfit(error.problems);

@@ -25,6 +25,8 @@ const cell = z.union([z.number(), z.string(), z.null()]);
 /** Source ids of `tables/sources.json`. */
 const sources = z.array(z.string()).min(1);
 
+/** Some cells of a table: every row, or every column, where they are not named. */
+const where = { rows: z.array(cell).optional(), columns: z.array(z.string()).optional() };
 const tableFile = z.strictObject({
   title: z.string(),
   section: z.string(),
@@ -35,8 +37,9 @@ const tableFile = z.strictObject({
   match: z.enum(["exact", "up to"]),
   columns: z.record(z.string(), kind),
   rows: z.array(z.array(cell)).min(1),
-  weaker: z.array(z.strictObject({ rows: z.array(cell), columns: z.array(z.string()).optional(), verified }))
-    .optional(),
+  weaker: z.array(z.strictObject({ ...where, verified })).optional(),
+  /** Cells that another print gives otherwise, which the value here was preferred to. */
+  differs: z.array(z.strictObject({ ...where, print: z.string() })).optional(),
   note: z.string().optional(),
 });
 const sameTable = z.strictObject({
@@ -108,7 +111,11 @@ export class Table {
   #rowOfWord?: ReadonlyMap<string, Row>;
   #rowOfNumber?: ReadonlyMap<string, Row>;
 
-  constructor(readonly id: string, readonly data: z.output<typeof tableFile>) {
+  readonly id: string;
+
+  constructor(id: string, readonly data: z.output<typeof tableFile>) {
+    // Cut from a path, it would be a slice, which makes every answer it stands in three times as slow to write as JSON.
+    this.id = JSON.parse(JSON.stringify(id));
     this.#columns = new Map([data.key.name, ...Object.keys(data.columns)].map((name, i) => [name, i]));
   }
 
@@ -201,12 +208,20 @@ export class Table {
   /** How well this cell was checked: the weakest grade that holds for it, so an edition never beats its own grade. */
   verifiedAt(row: Row, column: string): Verified {
     if (this.data.weaker === undefined) return this.data.verified;
-    const grades = this.data.weaker.filter((w) =>
-      w.rows.some((key) => key === row[0]) && (w.columns === undefined || w.columns.includes(column))
-    ).map((w) => VERIFIED.indexOf(w.verified));
+    const grades = this.data.weaker.filter((each) => isAmong(each, row, column))
+      .map((each) => VERIFIED.indexOf(each.verified));
     return VERIFIED[Math.max(VERIFIED.indexOf(this.data.verified), ...grades)]!;
   }
+
+  /** What prints say that give this cell otherwise, in words for the answer. */
+  differingPrints(row: Row, column: string): string[] {
+    return (this.data.differs ?? []).filter((each) => isAmong(each, row, column))
+      .map(({ print }) => `prints differ: ${print}`);
+  }
 }
+
+const isAmong = ({ rows, columns }: { rows?: Cell[]; columns?: string[] }, row: Row, column: string): boolean =>
+  (rows === undefined || rows.some((key) => key === row[0])) && (columns === undefined || columns.includes(column));
 
 /** The first row of each key. */
 function firsts(rows: readonly Row[], keyOf: (row: Row) => string | undefined): ReadonlyMap<string, Row> {

@@ -228,6 +228,7 @@ export class Worksheet {
       by,
       column === found.data.key.name ? undefined : column,
       { ref: limit.id },
+      column,
     );
   }
 
@@ -239,14 +240,15 @@ export class Worksheet {
     by: LookedUp["by"],
     note?: string,
     key?: Expr,
+    /** The column that was read to find the row, where it is another than the one that is told. */
+    read = column,
   ): Known<K> {
-    const isKey = column === table.data.key.name;
-    const kind = isKey ? table.data.key.kind : table.kind(column);
-    const grade = isKey && by !== "exact" && by !== "up to" ? table.data.verified : table.verifiedAt(row, column);
-    const cite: Citation = { section: table.section, title: table.data.title, ...weak(grade) };
+    const kind = column === table.data.key.name ? table.data.key.kind : table.kind(column);
+    const cite: Citation = { section: table.section, title: table.data.title, ...weak(table.verifiedAt(row, read)) };
+    const notes = [...(note === undefined ? [] : [note]), ...table.differingPrints(row, read)];
     return this.#recordEntry(
       table.entry(row, column)!,
-      { name, cite, note },
+      { name, cite, note: notes.length === 0 ? undefined : notes.join("; ") },
       { table: table.id, column, row: String(row[0]), by, ...(key && { key }) },
       kind as K,
     );

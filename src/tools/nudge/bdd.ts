@@ -1,0 +1,20 @@
+/** `@std/testing/bdd` for the nudge: collects the tests instead of running them, so that they can be run again and again. */
+export type Collected = { name: string; run: () => unknown };
+
+const path: string[] = [];
+let tests: Collected[] = [];
+
+/** The tests collected since the last call. */
+export function collected(): Collected[] {
+  const all = tests;
+  tests = [];
+  return all;
+}
+export function describe(name: string, body: () => void): void {
+  path.push(name);
+  body();
+  path.pop();
+}
+export function it(name: string, run: () => unknown): void {
+  tests.push({ name: [...path, name].join(": "), run });
+}
