@@ -92,6 +92,7 @@ const sample: WorkedAnswer = {
   cautions: [],
   readAs: [],
   unused: [],
+  restated: "a load of 10 A",
   followUps: [],
   request: { kind: "sample" },
   notice: "Check.",
