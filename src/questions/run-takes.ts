@@ -173,7 +173,7 @@ export function takePowerFactor(t: Taker): number | undefined {
     if (value?.sense.is === "number") return value.sense.n;
     if (value?.sense.is === "quantity") return value.sense.n / 100;
   }
-  return undefined;
+  return t.said("circuit:resistive") ? 1 : undefined;
 }
 
 /** Voltage, phases and whether a wye stands behind them, from the loads or from the text as a whole. */

@@ -17,6 +17,7 @@ const STORY: ReadonlySet<string> = new Set([
   "circuit:circuit",
   "circuit:segment",
   "circuit:one-way",
+  "circuit:resistive",
   "circuit:part",
   "circuit:set",
   "role:wire",

@@ -28,6 +28,7 @@ export const NO_HEADS: ReadonlySet<string> = new Set([
   "circuit:one-way",
   "circuit:round-trip",
   "circuit:balanced-neutral",
+  "circuit:resistive",
   "circuit:line-to-neutral",
   "circuit:line-to-line",
   "circuit:direct-current-table",

@@ -363,7 +363,16 @@ class Reader {
   /** `45 kVA 480-208Y/120`: two voltages that one turns into the other are a transformer without the word. */
   #impliedTransformers(): void {
     if (this.#facts.some(({ family, id }) => family === "transformer" && WINDINGS.has(id ?? ""))) return;
-    const at = this.pieces.findIndex(({ senses }) => senses.some(({ is }) => is === "windings" || is === "winding"));
+    // `from 120 to 240 V` alone may be a circuit that is changed.
+    const hasPower = this.pieces.some(({ senses }) =>
+      senses.some((s) =>
+        (s.is === "quantity" && ["kVA", "VA", "MVA"].includes(s.unit)) ||
+        (s.is === "term" && s.sort === "goal" && s.id === "transformer-size")
+      )
+    );
+    const at = this.pieces.findIndex(({ senses }) =>
+      senses.some((s) => s.is === "winding" || (s.is === "windings" && (hasPower || s.secondary.low !== undefined)))
+    );
     if (at < 0) return;
     const transformer = this.#draft("transformer", "transformer", at);
     transformer.pieces = [];

@@ -107,7 +107,8 @@ export function unitAt(
     // `volt-amp`
     if (token.text === "-" && token.glued && at > i + hyphen && node.next.has(tokens[at + 1]?.text ?? "")) continue;
     const next = node.next.get(token.text);
-    if (!next || token.is === "line") break;
+    // `300 ft 2/0`: a power is written close to its unit.
+    if (!next || token.is === "line" || (["2", "3"].includes(token.text) && !token.glued)) break;
     node = next;
     if (!node.unit) continue;
     if (at === i + hyphen && !standsAlone(tokens, at, node.unit, n)) continue;

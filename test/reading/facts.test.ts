@@ -44,8 +44,36 @@ const CORPORA: Record<string, [string[], string[]][]> = {
   ],
   transformer: [
     [["45 kVA transformer 480 to 208Y/120", "transformer 45kva, 480 to 208y/120"], [
-      "transformer transformer: rating 45 kVA, volts 480 + system 120 208 true",
+      "transformer transformer: rating 45 kVA, windings 480 V to 208/120 V wye",
     ]],
+    [["45 kVA 480-208Y/120", "45kva 480:208y/120", "45 kVA 480V/208Y/120"], [
+      "transformer transformer: rating 45 kVA, windings 480 V to 208/120 V wye",
+    ]],
+    [
+      [
+        "15 kVA transformer, primary 480 V, secondary 240 V",
+        "transformer 15 kva 480 V primary, 240 V secondary",
+        "15 kVA transformer\nprimary: 480 V\nsecondary: 240 V",
+      ],
+      ["transformer transformer: rating 15 kVA, windings primary 480 V + secondary 240 V"],
+    ],
+    [["15 kVA 480 V delta to 240 V delta"], [
+      "transformer transformer: rating 15 kVA, windings 480 V delta to 240 V delta",
+    ]],
+  ],
+  "what is no transformer": [
+    [["300 ft 2/0 copper"], ["conductor —: length 300 ft, metal metal:copper, size size 2/0"]],
+    [["the outlet goes from 120 to 240 V"], ["load receptacles"]],
+    [["230/460 V motor"], ["load motor: volts system 230 460 false"]],
+  ],
+  "a run's loads and stretches": [
+    [["5 A at 100 ft, 3 A at 200 ft"], ["load —: current 5 A, length 100 ft", "load —: current 3 A, length 200 ft"]],
+    [["100 ft of #6 then 80 ft of #10"], [
+      "conductor —: length 100 ft, size size 6",
+      "conductor —: length 80 ft, size size 10",
+    ]],
+    [["voltage drop of 16 A at 240 V"], ["load —: current 16 A, volts 240 V"]],
+    [["wire at 60 °C"], ["conductor wire: temperature 60 °C"]],
   ],
 };
 

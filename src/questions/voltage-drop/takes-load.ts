@@ -18,6 +18,7 @@ export const USES: Readonly<Record<string, string>> = {
   fan: "motor",
   machine: "motor",
 };
+const SOURCES = ["battery", "solar", "inverter", "generator"];
 const SUPPLIERS = ["panel", "subpanel", "service", "main", "disconnect"];
 
 /** The overcurrent device; a panel's rating stands for the load only where nothing else does. */
@@ -76,6 +77,11 @@ export function takeLoads(t: Taker, draft: Draft): void {
   }
   if (points.length > 0) draft.points = points;
   if (draft.load) loads.push(draft.load as Said);
+  // What a battery or an array gives is what its run carries.
+  for (const source of t.all("transformer", ...SOURCES)) {
+    const given = drawn.length + loads.length + points.length === 0 && figureOf(t.slot(source, "rating"));
+    if (given) loads.push(given);
+  }
   const [load, ...others] = distinct(drawn.length > 0 ? drawn : loads);
   if (load) draft.load = load;
   if (drawn.length > 0 && loads.length > 0) {

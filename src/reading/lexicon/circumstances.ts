@@ -944,6 +944,7 @@ export const circuits = {
   "balanced-neutral": {
     says: ["balanced neutral", "balanced", "balanced load", "neutral carries nothing", "balanced circuit"],
   },
+  "resistive": { says: ["resistive", "purely resistive", "resistive load", "resistance load", "resistive heater"] },
   "line-to-neutral": { says: ["line to neutral", "phase to neutral"], short: ["l-n", "ln"] },
   "line-to-line": { says: ["line to line", "phase to phase", "between lines"], short: ["l-l"] },
   "direct-current-table": {

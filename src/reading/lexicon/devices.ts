@@ -180,7 +180,10 @@ export const sources = {
     says: ["solar", "solar array", "photovoltaic", "solar panel", "solar system", "solar breaker"],
     short: ["pv"],
   },
-  "battery": { says: ["battery", "storage battery", "energy storage", "battery storage", "powerwall"], short: ["ess"] },
+  "battery": {
+    says: ["battery", "battery bank", "batteries", "storage battery", "energy storage", "battery storage", "powerwall"],
+    short: ["ess"],
+  },
   "busbar": { says: ["busbar", "bus bar", "bus"] },
   "backfeed": { says: ["backfeed", "back feed", "backfed", "back fed", "backfeeding"] },
 } as const satisfies Lexicon;
