@@ -73,10 +73,12 @@ export const isOthers = (t: Taker): boolean =>
 const SEVERAL: Readonly<Record<string, number>> = { "duplex-pump": 2, "triplex-pump": 3 };
 export function takeMotors(t: Taker): MotorFact[] {
   const facts = t.all("load").filter(isMotor);
-  const rated = facts.filter(isRated);
+  const one = asOne(facts);
+  if (one) { for (const fact of facts) t.head(fact); }
+  const rated = one ? [one] : facts.filter(isRated);
   const kept = rated.length > 0 ? rated : facts.slice(0, 1);
   const found = kept.map((fact) => takeMotor(t, fact));
-  for (const plain of facts.filter((fact) => !kept.includes(fact))) {
+  for (const plain of one ? [] : facts.filter((fact) => !kept.includes(fact))) {
     const count = t.number(plain, "count");
     t.head(plain);
     if (count !== undefined && count > 1 && found.length === 1 && found[0]!.count === 1) found[0]!.count = count;
@@ -88,7 +90,25 @@ export function takeMotors(t: Taker): MotorFact[] {
   if (total && total.count > 1 && found.length === total.count && rest.every(isListed) && isBehind(total.fact)) {
     total.count = 1;
   }
-  return merge(found);
+  return found;
+}
+
+/** `5 hp motor, nameplate 15 A … the motor, service factor 1.15`: one motor told in several places. */
+function asOne(facts: readonly Fact[]): Fact | undefined {
+  const [rated, ...more] = facts.filter(({ slots }) => slots.rating);
+  const others = facts.filter((fact) => fact !== rated);
+  if (!rated || more.length > 0 || others.length === 0) return undefined;
+  const slots: Record<string, readonly Value[]> = { ...rated.slots };
+  for (const other of others) {
+    // `a 10 hp motor and a 20 A motor` are two.
+    if (other.pieces.length > 0 && (other.slots.current ?? other.slots.draw)) return undefined;
+    for (const [slot, values] of Object.entries(other.slots)) {
+      const isOpen = slot === "volts" || slot === "phase";
+      if ((slots[slot] && !isOpen) || slot === "count") return undefined;
+      slots[slot] = [...slots[slot] ?? [], ...values];
+    }
+  }
+  return { ...rated, slots };
 }
 
 /** A further figure of a list, without a name or a count of its own. */
@@ -96,14 +116,6 @@ const isListed = ({ fact }: MotorFact): boolean => fact.pieces.length === 0 && !
 const isBehind = ({ pieces, slots }: Fact): boolean =>
   (slots.rating ?? slots.current)?.[0]?.pieces.every((at) => at > Math.max(...pieces)) ?? false;
 
-/** `5 hp motor, nameplate 15 A … the motor`: one motor told in two places. */
-function merge(found: MotorFact[]): MotorFact[] {
-  const [first, second] = found;
-  if (found.length !== 2 || !first || !second) return found;
-  const isOne = Boolean(first.power) !== Boolean(second.power) && first.count === 1 && second.count === 1 &&
-    !(currentsOf(first) && currentsOf(second)) && Boolean(currentsOf(first) ?? currentsOf(second));
-  return isOne ? [{ ...first, ...second, fact: first.power ? first.fact : second.fact }] : found;
-}
 const currentsOf = (m: MotorFact) => m.nameplateCurrent ?? m.nameplateCurrents ?? m.plate;
 /** At 208 V it is the first of two, at 230 V the second. */
 export function plateCurrents({ plate }: MotorFact, volts: Said | undefined): [Said, Said] | undefined {

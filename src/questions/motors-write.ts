@@ -1,3 +1,4 @@
+import { exact } from "../core/quantity.ts";
 import type { SaidMotor } from "./motors.ts";
 
 const amount = ({ value, unit }: { value: number | string; unit: string }) => `${value} ${unit}`;
@@ -12,5 +13,11 @@ export const writeMotor = (m: SaidMotor): string =>
     m.type === "torque" ? "torque motor" : m.type,
     m.speed !== undefined && `${m.speed} rpm`,
     m.nameplateCurrents && `FLA ${m.nameplateCurrents.map(({ value }) => value).join("/")} A`,
-    m.nameplateCurrent && `nameplate ${amount(m.nameplateCurrent)}`,
+    m.nameplateCurrent && `${m.power ? "nameplate " : ""}${amount(m.nameplateCurrent)}`,
   ].filter((part): part is string => typeof part === "string").join(" ");
+
+/** Metres to the foot, exactly. */
+const METRES = "381/1250";
+/** A length as it would be typed: feet that are a fraction were metres. */
+export const writeLength = ({ value, unit }: { value: number | string; unit: string }): string =>
+  unit === "ft" && typeof value === "string" ? `${exact(value).mul(METRES).valueOf()} m` : `${value} ${unit}`;

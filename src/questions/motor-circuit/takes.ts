@@ -163,9 +163,6 @@ function takeDevices(t: Taker, draft: Draft): void {
   if (percent) draft.percent = percent;
   const kinds = [...new Set(asked)];
   if (kinds.length === 1 && kinds[0] !== "inverse-time breaker") draft.device = kinds[0];
-  if (percent && draft.device === undefined && kinds.length === 0 && !draft.breaker) {
-    draft.device = "inverse-time breaker";
-  }
 }
 
 /** Control conductors tapped from the circuit; a size beside them is theirs. */

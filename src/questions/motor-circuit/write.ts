@@ -1,4 +1,4 @@
-import { writeMotor } from "../motors-write.ts";
+import { writeLength, writeMotor } from "../motors-write.ts";
 import { writeWiring } from "../wiring.ts";
 import type { MotorRequest } from "./request.ts";
 
@@ -7,7 +7,9 @@ const amount = ({ value, unit }: { value: number | string; unit: string }) => `$
 /** The request as it would be typed. */
 export function write(r: MotorRequest): string {
   const parts = [
-    `motor circuit: ${writeMotor(r)}`,
+    `motor circuit: ${writeMotor({ ...r, nameplateCurrent: undefined, nameplateCurrents: undefined })} motor`,
+    r.nameplateCurrents && `FLA ${r.nameplateCurrents.map(({ value }) => value).join("/")} A`,
+    r.nameplateCurrent && `nameplate ${amount(r.nameplateCurrent)}`,
     r.noPowerMarked && "no hp marked",
     r.serviceFactor !== undefined && `service factor ${r.serviceFactor}`,
     r.temperatureRise && `temperature rise ${amount(r.temperatureRise)}`,
@@ -17,7 +19,7 @@ export function write(r: MotorRequest): string {
     r.duty?.service && `${r.duty.service} duty`,
     r.duty?.rated && (r.duty.rated === "continuous" ? "continuous rated" : `${r.duty.rated.split(" ")[0]} rated`),
     r.reducedStart && `${r.reducedStart} starter`,
-    r.secondary?.current && `secondary current ${amount(r.secondary.current)}`,
+    r.secondary?.current && `rotor current ${amount(r.secondary.current)}`,
     r.secondary?.resistor && `${r.secondary.resistor} duty resistor`,
     r.capacitor && "with capacitor",
     r.control && controlText(r.control),
@@ -29,11 +31,12 @@ export function write(r: MotorRequest): string {
     r.overload && `overload ${amount(r.overload)}`,
     r.sets !== undefined && `${r.sets} sets${r.size ? ` of ${sized(r.size)}` : ""}`,
     r.sets === undefined && r.size && sized(r.size),
-    r.length && amount(r.length),
+    r.length && writeLength(r.length),
     r.powerFactor !== undefined && `power factor ${r.powerFactor}`,
     r.dropLimit && `${amount(r.dropLimit)} drop`,
     r.ignoreDrop && "ignore drop",
     ...writeWiring(r),
+    r.conduit && `${r.conduit} conduit`,
   ];
   return parts.filter((part): part is string => typeof part === "string").join(", ");
 }

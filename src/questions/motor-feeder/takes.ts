@@ -39,11 +39,13 @@ export function takes(t: Taker): Draft | undefined {
   }
   delete draft.dualVolts;
   const kind = takeType(t, motors);
+  // Currents of two voltages need their motor's power: without it they may not be dropped.
+  if (motors.some((motor) => !isSized(motor) && (motor.nameplateCurrents ?? motor.plate))) return undefined;
   const list = motors.filter(isSized).map((motor) => ({
     count: motor.count,
     ...(motor.power && { power: motor.power }),
-    ...(motor.nameplateCurrent && !motor.power && { nameplateCurrent: motor.nameplateCurrent }),
-    ...(motor.nameplateCurrent && motor.power && { nameplateCurrent: motor.nameplateCurrent }),
+    ...(motor.nameplateCurrent && { nameplateCurrent: motor.nameplateCurrent }),
+    ...(motor.nameplateCurrents && { nameplateCurrents: motor.nameplateCurrents }),
     ...kind,
   }));
   if (list.length > 0) draft.motors = list;

@@ -1,4 +1,4 @@
-import { writeMotor } from "../motors-write.ts";
+import { writeLength, writeMotor } from "../motors-write.ts";
 import { writeWiring } from "../wiring.ts";
 import type { FeederRequest } from "./request.ts";
 
@@ -8,7 +8,9 @@ const sized = (size: string) => size.endsWith("kcmil") ? size : `${size} AWG`;
 /** The request as it would be typed. */
 export function write(r: FeederRequest): string {
   const motors = (r.motors ?? []).map(({ count, atOnce, ...motor }) =>
-    `${count} ${writeMotor(motor)} motor${atOnce === undefined ? "" : ` ${atOnce} at once`}`
+    `${count === 1 ? "" : `${count} x `}${writeMotor(motor)} motor${count === 1 ? "" : "s"}${
+      atOnce === undefined ? "" : ` ${atOnce} at once`
+    }`
   );
   const parts = [
     `motor feeder for ${motors.join(" and ")}`,
@@ -26,11 +28,12 @@ export function write(r: FeederRequest): string {
     r.fuse && `${amount(r.fuse)} fuse`,
     r.sets !== undefined && `${r.sets} sets${r.size ? ` of ${sized(r.size)}` : ""}`,
     r.sets === undefined && r.size && sized(r.size),
-    r.length && `${amount(r.length)} run`,
+    r.length && `${writeLength(r.length)} run`,
     r.powerFactor !== undefined && `power factor ${r.powerFactor}`,
     r.dropLimit && `${amount(r.dropLimit)} drop`,
     r.ignoreDrop && "ignore drop",
     ...writeWiring(r),
+    r.conduit && `${r.conduit} conduit`,
   ];
   return parts.filter((part): part is string => typeof part === "string").join(", ");
 }
