@@ -185,7 +185,10 @@ export function takeMotorSupply(t: Taker, motors: readonly MotorFact[]): Draft {
   const draft: Draft = {};
   const facts = t.all("load");
   const phases = [
-    ...facts.map((fact) => t.term(fact, "phase")),
+    ...facts.flatMap(({ slots }) => slots.phase ?? []).map((value) => {
+      t.use(value, "phase");
+      return value.sense.is === "term" ? value.sense.id : undefined;
+    }),
     ...t.terms("phase"),
   ].filter((id) => id !== undefined && id !== "alternating current");
   const [supply, ...others] = [...new Set(phases)];
