@@ -49,3 +49,16 @@ export function takeDemandSupply(t: Taker): Draft {
   for (const panel of t.all("device", "panel", "service")) t.head(panel);
   return draft;
 }
+
+/** How many dwelling units there are, where appliances are told of each. */
+export function takeUnits(t: Taker, ...ids: readonly string[]): number | undefined {
+  let units: number | undefined;
+  for (const building of t.all("building", "unit", "apartment", "multifamily", "two-family")) {
+    t.head(building);
+    units ??= t.number(building, "count") ?? (building.id === "two-family" ? 2 : undefined);
+  }
+  const isOfEach = t.said("share:each") || t.all("load").some(({ slots }) => slots.share);
+  return isOfEach || units === undefined || t.all("load", ...ids).every(({ slots }) => !slots.count)
+    ? units
+    : undefined;
+}

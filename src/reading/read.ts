@@ -760,6 +760,8 @@ class Reader {
     this.#cut(heads, this.#figures(pass.figures), (head, figure) => {
       const sense = this.pieces[figure]!.senses.find(pass.figures)!;
       const { before, after } = rule(head)!;
+      // `water heater 4500, dryer 5600`: no count stands beyond a comma.
+      if (sense.is === "number" && pass.slot === "count" && this.#hasComma(figure, head.at)) return undefined;
       return { sense, slot: pass.slot, before, after };
     }, (head) => rule(head)!.most ?? 1);
   }
@@ -816,6 +818,9 @@ class Reader {
     }
   }
 
+  #hasComma(from: number, to: number): boolean {
+    return this.pieces.slice(Math.min(from, to) + 1, Math.max(from, to)).some(({ is }) => is === "comma");
+  }
   #endsItem(i: number): boolean {
     const piece = this.pieces[i];
     return piece === undefined || piece.is === "border" || piece.is === "comma" || piece.is === "mark" ||

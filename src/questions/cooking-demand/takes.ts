@@ -1,7 +1,7 @@
 /** What the demand of household cooking equipment takes of the facts. */
 import type { Draft } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
-import { isDemandAsked, takeDemandSupply } from "../demand-takes.ts";
+import { isDemandAsked, takeDemandSupply, takeUnits } from "../demand-takes.ts";
 import { takeLoads } from "../load-takes.ts";
 
 const KINDS = ["range", "wall-oven", "cooktop"];
@@ -15,11 +15,11 @@ export function takes(t: Taker): Draft | undefined {
   if (electric.some(({ rating }) => rating?.unit === "hp")) {
     t.ask({ field: "appliances", ask: "Horsepower is no cooking rating. What is it in kW?", example: "12 kW range" });
   }
-  draft.appliances = electric.map(({ kind, count, rating }) => ({
-    kind,
-    ...(count !== undefined && { count }),
-    ...(rating && { rating }),
-  }));
+  const units = takeUnits(t, ...KINDS);
+  draft.appliances = electric.map(({ kind, count, rating }) => {
+    const all = units === undefined ? count : units * (count ?? 1);
+    return { kind, ...(all !== undefined && { count: all }), ...(rating && { rating }) };
+  });
   Object.assign(draft, takeDemandSupply(t));
   const volts = electric.find((load) => load.volts)?.volts;
   if (volts) draft.volts ??= volts;

@@ -1,7 +1,7 @@
 /** What the demand of household dryers takes of the facts. */
 import type { Draft } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
-import { isDemandAsked, takeDemandSupply } from "../demand-takes.ts";
+import { isDemandAsked, takeDemandSupply, takeUnits } from "../demand-takes.ts";
 import { takeLoads } from "../load-takes.ts";
 
 export function takes(t: Taker): Draft | undefined {
@@ -13,7 +13,7 @@ export function takes(t: Taker): Draft | undefined {
   if (electric.some(({ rating }) => rating?.unit === "hp")) {
     t.ask({ field: "dryers", ask: "Horsepower is no dryer rating. What is it in kW?", example: "5.5 kW dryer" });
   }
-  const units = unitsOf(t);
+  const units = takeUnits(t, "dryer");
   draft.dryers = electric.map(({ count, rating }) => {
     // A building of ten units with one dryer in each has ten dryers.
     const all = units === undefined ? count : units * (count ?? 1);
@@ -23,17 +23,4 @@ export function takes(t: Taker): Draft | undefined {
   Object.assign(draft, supply);
   t.asks("device:service", "circuit:feeder", "goal:feeder-load");
   return draft;
-}
-
-/** How many dwelling units there are, where dryers are told of each. */
-function unitsOf(t: Taker): number | undefined {
-  let units: number | undefined;
-  for (const building of t.all("building", "unit", "apartment", "multifamily", "two-family")) {
-    t.head(building);
-    units ??= t.number(building, "count") ?? (building.id === "two-family" ? 2 : undefined);
-  }
-  const isOfEach = t.said("share:each") || t.all("load").some(({ slots }) => slots.share);
-  return isOfEach || units === undefined || t.all("load", "dryer").every(({ slots }) => !slots.count)
-    ? units
-    : undefined;
 }

@@ -30,6 +30,8 @@ export function takes(t: Taker): Draft | undefined {
   const absent = t.terms("absent");
   const nothingElse = t.said("building:all-else-gas", "building:nothing-else") || absent.length > 0;
   t.said("building:dwelling", "building:apartment");
+  // A dwelling in a building of its own, fed from another panel.
+  if (t.said("place:separate-structure") && t.wants("circuit:feeder")) draft.panel ??= "after the service disconnect";
   for (const home of t.all("building", "apartment", "mobile-home")) t.head(home);
   t.asks(
     "goal:load",

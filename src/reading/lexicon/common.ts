@@ -39,7 +39,7 @@ export const COMMON: ReadonlySet<string> = new Set(
   size sized sizes sizing particular specific correct wrong ok too also ea unit units system type kinds job
   dwelling-unit residential customer's client client's house's circuit's whose whom do does did
   ran hi-there heading getting comes ends runs sends basically currently actually simply mostly entire entirely
-  bare stranded amount plenty bunch piece pieces space extra spare inch hot`).split(/\s+/),
+  bare stranded w amount plenty bunch piece pieces space extra spare inch hot`).split(/\s+/),
 );
 
 const EVERYDAY: ReadonlySet<string> = new Set(
