@@ -51,10 +51,14 @@ export const tellsChange = (text: ReadText): boolean =>
     has(text, key)
   ) ||
   text.asked.trim().split(/\s+/).length <= 2;
+/** Labels that describe what stands beside them and ask for nothing: `rated 10 kW`. */
+const DESCRIBING: ReadonlySet<string> = new Set(
+  ["nameplate", "rated", "draw", "length", "area", "phases", "volts", "ambient"].map((id) => `label:${id}`),
+);
 /** Whether it asks for anything: a goal, a device, a conductor or a label without its figure, a question mark. */
 export const asksSomething = (text: ReadText): boolean =>
   text.tokens.some((token) => token.text === "?") ||
-  text.facts.free.some(({ key }) => key.startsWith("goal:") || key.startsWith("label:")) ||
+  text.facts.free.some(({ key }) => key.startsWith("goal:") || (key.startsWith("label:") && !DESCRIBING.has(key))) ||
   text.facts.facts.some(({ family, slots }) =>
     ["device", "conductor", "circuit"].includes(family) && Object.keys(slots).length === 0
   );
