@@ -91,9 +91,11 @@ function sizeAt(t: readonly Token[], i: number): { size: string; to: number } | 
   if (!read || !Number.isInteger(read.n)) return undefined;
   if (text(t, read.next) in AUGHT && read.n >= 1 && read.n <= 4) return { size: `${read.n}/0`, to: read.next + 1 };
   const metric = unitAt(t, read.next);
-  if (metric && metric.unit !== "kcmil") return undefined;
-  if (KCMIL.includes(read.n)) return { size: sizeName(read.n), to: metric ? metric.next : read.next };
-  return gauge(read.n) && !metric ? { size: String(read.n), to: read.next } : undefined;
+  // `#12 cu in steel conduit` is copper, and no volume.
+  const isCopper = metric?.unit === "in3";
+  if (metric && metric.unit !== "kcmil" && !isCopper) return undefined;
+  if (KCMIL.includes(read.n)) return { size: sizeName(read.n), to: metric && !isCopper ? metric.next : read.next };
+  return gauge(read.n) && (!metric || isCopper) ? { size: String(read.n), to: read.next } : undefined;
 }
 const GAUGE_WORDS = new Set(["awg", "gauge", "guage", "gage", "ga", "gauges"]);
 const SIZE_BEFORE = new Set(["#", "awg", "no", "number", "num", "gauge", "size", "nr"]);

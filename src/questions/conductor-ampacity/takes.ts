@@ -64,6 +64,7 @@ function takeTogether(t: Taker, draft: Draft): void {
       t.aside(what, "equipment grounds do not count as current-carrying");
     }
   }
+  for (const fact of t.all("conductor", "neutral")) t.aside(fact, "a neutral is counted with its circuit");
   const threePhase = [...t.all("load").map((load) => t.term(load, "phase")), ...t.terms("phase")].includes(
     "three-phase",
   );

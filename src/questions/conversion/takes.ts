@@ -59,6 +59,11 @@ export function takes(t: Taker): Draft | undefined {
     t.ask({ field: "to", ask: `One at a time: into ${targets.join(" or ")}?`, example: `in ${targets[0]}` });
   }
   if (targets[0] !== undefined && !(targets[0] === "A" && draft.current)) draft.to = targets[0];
+  // Beside a voltage a power is turned into amperes, and horsepower into kW; the rest may be wanted in several units.
+  const power = draft.power as Said | undefined;
+  if (targets.length === 0 && power && power.unit !== "hp" && !draft.volts) {
+    t.ask({ field: "to", ask: `Into what is ${spoken(power)} to be converted?`, example: `${spoken(power)} in hp` });
+  }
   if (told.length > 1) {
     t.ask({
       field: "power",

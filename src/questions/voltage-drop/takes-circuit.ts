@@ -68,7 +68,7 @@ export function takeCircuit(t: Taker, draft: Draft): void {
   else if (phases.includes("single-phase")) draft.circuit ??= "single-phase";
   const toNeutral = t.said("circuit:line-to-neutral") && draft.circuit === "three-phase" &&
     TO_NEUTRAL.includes(Number((draft.volts as Said | undefined)?.value));
-  t.said("circuit:line-to-line");
+  t.said("circuit:line-to-line", "motorWord:control");
   if (t.said("circuit:balanced-neutral") && draft.circuit !== "three-phase" || toNeutral) {
     draft.circuit = "balanced neutral";
   }
