@@ -1,7 +1,6 @@
 /** What a voltage drop takes of the facts: the circuit, its load, the run, the limit, and which turn of the question is asked. */
 import type { Draft } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
-import { lines } from "../run-takes.ts";
 import { DIRECT, takeCircuit, takeVolts } from "./takes-circuit.ts";
 import { takeDevices, takeLoads, USES } from "./takes-load.ts";
 import { lengthsOf, takeConductor, takeRun } from "./takes-run.ts";
