@@ -55,7 +55,7 @@ const PARTS: Readonly<Record<string, number>> = {
   eighths: 8,
 };
 /** Denominators people type; `200/200` is a busbar and its main. */
-const DENOMINATORS = [2, 3, 4, 8, 16, 32];
+const DENOMINATORS = [2, 3, 4, 6, 8, 16, 32];
 
 /** Whether a word may begin a number. */
 export const isNumberWord = (word: string): boolean =>

@@ -892,7 +892,7 @@ const codeLetter: Rule = (t, i) => {
   if (text(t, i) !== "code" && text(t, i) !== "letter") return undefined;
   let at = i + 1;
   if (text(t, at) === "letter") at++;
-  if ([":", "=", "is"].includes(text(t, at))) at++;
+  if ([":", "=", "-", "is"].includes(text(t, at))) at++;
   const letter = t[at];
   if (
     letter?.is !== "word" || letter.text.length !== 1 ||

@@ -415,6 +415,8 @@ class Reader {
         const isWireOn = isLast && (this.#isSize(at - 1) || this.#sort(at - 1, "method") || this.#sort(at - 1, "role"));
         if (figure.is === "number" && articles === 0 && !isWireOn) return;
         if (figure.is === "number" && this.#word(at) !== "on") return;
+        // `on a 240 three-phase feeder`
+        if (figure.is === "number" && SUPPLY_VOLTS.has(figure.n)) return;
       }
       for (let next = i + 1; next < this.pieces.length && !isInPanel; next++) {
         const { is, senses } = this.pieces[next]!;
@@ -966,6 +968,8 @@ const WINDINGS = new Set(["transformer", "autotransformer"]);
 const WANTING = new Set(Object.entries(LABELS).filter(([id, { ofLoad }]) => ofLoad && id !== "draw").map(([id]) => id));
 /** So far from a load's name its own figure does not stand, where a device's name touches it. */
 const APART = 0.5;
+/** Voltages that supplies are spoken of by, and no device is made for in amperes. */
+const SUPPLY_VOLTS = new Set([115, 120, 208, 220, 230, 240, 277, 440, 460, 480, 575]);
 const MOST_ORDINAL = 9;
 const MOST_BESIDE = 20;
 const LIST_JOINTS = new Set([",", "and", "&", "+", "plus"]);

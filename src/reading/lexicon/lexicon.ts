@@ -107,7 +107,7 @@ function enter(term: Term, { says = [], short = [] }: Entry): void {
         known.add(w);
         // `heatr` is a heater, not several heats: of a short word the plural is no candidate.
         const isPlural = w === word && word !== last && last.length < SHORTEST_MENDED;
-        if (w.length >= SHORTEST_MENDED && !isPlural && (!COMMON.has(w) || w.length > 7) && !isNumberWord(w)) {
+        if (w.length >= SHORTEST_MENDED && !isPlural && (!COMMON.has(w) || w.length > 6) && !isNumberWord(w)) {
           mendable.add(w);
         }
       }
