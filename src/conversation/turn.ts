@@ -59,8 +59,8 @@ const DESCRIBING: ReadonlySet<string> = new Set(
 export const asksSomething = (text: ReadText): boolean =>
   text.tokens.some((token) => token.text === "?") ||
   text.facts.free.some(({ key }) => key.startsWith("goal:") || (key.startsWith("label:") && !DESCRIBING.has(key))) ||
-  text.facts.facts.some(({ family, slots }) =>
-    ["device", "conductor", "circuit"].includes(family) && Object.keys(slots).length === 0
+  text.facts.facts.some(({ family, id, slots }) =>
+    ["device", "conductor", "circuit"].includes(family) && id !== "set" && Object.keys(slots).length === 0
   );
 /** Whether it decides something rather than asks: said after a question aside, it is about the job that the aside came from. */
 export const decides = (text: ReadText): boolean =>

@@ -752,6 +752,8 @@ export const goals = {
 /** Words of the trade's paper that are no question. */
 export const stories = {
   "paper": { says: ["work order", "job number", "order number", "purchase order", "permit number", "invoice"] },
+  // What someone is doing, and no wire that is asked for.
+  "at-work": { says: ["wiring a", "wiring an", "wiring up", "wiring the", "wiring my", "wiring this", "wiring in"] },
 } as const satisfies Lexicon;
 
 /** What a text does to what was said before. */
