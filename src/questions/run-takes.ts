@@ -258,5 +258,7 @@ export function takeWhere(t: Taker): "same building" | "separate structure" | un
   }
   if (isApart) return "separate structure";
   if (isSame) return "same building";
-  return t.said("place:garage") ? "separate structure" : undefined;
+  if (!t.said("place:garage")) return undefined;
+  t.note("took the garage as a building of its own");
+  return "separate structure";
 }

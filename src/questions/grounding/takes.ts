@@ -25,6 +25,12 @@ export function takes(t: Taker): Draft | undefined {
   const find = takeNames(t, roles);
   const electrode = takeElectrode(t);
   if (electrode) draft.electrode = electrode;
+  const isToElectrode = find.length === 1 && find[0] === "equipment ground" && electrode !== undefined &&
+    !t.all("device", ...DEVICES).some(({ slots }) => slots.rating);
+  if (isToElectrode) {
+    find[0] = "grounding electrode conductor";
+    t.note("took the ground to the electrode as the grounding electrode conductor");
+  }
   takeSupply(t, draft, find);
   if (find.length === 0 && draft.electrode && !draft.devices) find.push("grounding electrode conductor");
   if (find.length === 0) return undefined;
@@ -35,8 +41,10 @@ export function takes(t: Taker): Draft | undefined {
   return draft;
 }
 
-/** A floor, an appliance, a motor, a transformer's own sums. */
+/** A floor, an appliance, a motor, a transformer's own sums; a feeder put up with its lines and its ground. */
 const isOthers = (t: Taker): boolean =>
+  (t.all("device", "subpanel", "panel").length > 0 && lines(t).some(({ slots }) => slots.size) &&
+    t.all("conductor", "equipment-ground").some(({ slots }) => slots.size)) ||
   t.has("ft2") || t.has("m2") || t.has("goal:fault-current") ||
   t.all("load").some(({ id, slots }) => (id !== undefined && id !== "load") || slots.rating !== undefined);
 

@@ -3,7 +3,7 @@ import type { Lexicon } from "./entry.ts";
 
 export const metals = {
   "copper": { says: ["copper", "cobre"], short: ["cu", "cooper"] },
-  "aluminum": { says: ["aluminum", "aluminium", "alumminium", "alum", "aluminio"], short: ["al"] },
+  "aluminum": { says: ["aluminum", "aluminium", "alum", "aluminio"], short: ["alumminium", "al"] },
 } as const satisfies Lexicon;
 
 export const insulations = {
