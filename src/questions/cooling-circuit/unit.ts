@@ -5,7 +5,7 @@ import { convert, exact } from "../../core/quantity.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { circuitAmpacity, compressorCurrent, type CoolingLoads, devicesOf, sumsOf } from "../../rules/cooling.ts";
-import { breakerBelow, nextBreaker } from "../../rules/overcurrent.ts";
+import { breakerBelow, nextBreaker, usualBreaker } from "../../rules/overcurrent.ts";
 import { lineCurrent } from "../../rules/power.ts";
 import { asQuantity } from "../question.ts";
 import type { CoolingRequest } from "./request.ts";
@@ -114,7 +114,7 @@ function byParts(w: Worksheet, r: CoolingRequest): Unit {
   const ampacity = circuitAmpacity(w, loads, sums);
   w.part("Branch-circuit device");
   const { normal, highest } = devicesOf(w, loads, sums, ampacity);
-  const smallest = nextBreaker(w, ampacity, "smallest standard device");
+  const smallest = usualBreaker(w, ampacity, "smallest standard device");
   return {
     ampacity,
     largest: isHardStarting(w, r) ? highest : normal,
@@ -181,7 +181,13 @@ function loadsOf(w: Worksheet, r: CoolingRequest): CoolingLoads {
       "compressor RLA 20 A, fan FLA 2.5 A",
     );
   }
-  return { compressors, fans, ...(heat && { heat }), interlocked: both && r.interlocked === true };
+  return {
+    compressors,
+    fans,
+    ...(heat && { heat }),
+    interlocked: both && r.interlocked === true,
+    phases: r.phases ?? 1,
+  };
 }
 
 function heatCurrent(w: Worksheet, heat: NonNullable<CoolingRequest["heat"]>, r: CoolingRequest): Known<"A"> {

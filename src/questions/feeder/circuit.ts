@@ -4,7 +4,7 @@ import { need } from "../../core/outcome.ts";
 import { convert } from "../../core/quantity.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
-import { nextBreaker } from "../../rules/overcurrent.ts";
+import { usualBreaker, wholeAmperes } from "../../rules/overcurrent.ts";
 import { lineCurrent, type Phases } from "../../rules/power.ts";
 import { asQuantity } from "../question.ts";
 import type { FeederRequest, Load } from "./request.ts";
@@ -48,11 +48,7 @@ export function circuitOf(w: Worksheet, r: FeederRequest): Circuit {
   const wanted = r.breaker ?? r.panel;
   const rating = wanted
     ? w.given(r.breaker ? "breaker asked for" : "rating asked for", asQuantity(wanted))
-    : nextBreaker(
-      w,
-      w.work("load current, to the whole ampere", "A", calc`round(${design})`, "ampere-fractions"),
-      "breaker, the next standard rating",
-    );
+    : usualBreaker(w, wholeAmperes(w, design), "breaker, the next standard rating");
   return { volts, phases, load, design, loadTold: true, rating };
 }
 
