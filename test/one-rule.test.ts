@@ -306,6 +306,40 @@ describe("surroundings are read alike", () => {
   });
 });
 
+describe("a line-to-neutral voltage is none between three lines", () => {
+  it("is asked back in every kind (220.5(A) lists the systems)", () => {
+    for (const volts of [120, 277]) {
+      const three = { volts: V(volts), phases: 3 };
+      for (
+        const each of [
+          branch({ loads: load(20), ...three }),
+          feeder({ breaker: A(100), ...three }),
+          cooling({ compressors: [{ ratedLoad: A(10) }], heat: { value: 5, unit: "kW" }, ...three }),
+          drop({ load: A(20), volts: V(volts), circuit: "three-phase", length: ft(50), size: "8" }),
+        ]
+      ) {
+        const outcome = ask(each);
+        assert(outcome.outcome === "unclear", each.kind);
+        assertEquals(outcome.needs[0]!.field, "volts");
+      }
+    }
+  });
+});
+
+describe("the next size up", () => {
+  it("ends at 800 A, and a plan above it is told so (240.4(B), (C))", () => {
+    // Three sets of 300 kcmil carry 855 A; four of 3/0 carry exactly 800.
+    const plan = (sets: number, size: string, breaker: number) =>
+      said(feeder({ breaker: A(breaker), load: A(700), sets, sizes: [size], material: "copper" }));
+    const above = plan(3, "300 kcmil", 1000);
+    assertEquals(above.verdict, "not ok");
+    assert(above.headline.includes("above 800 A a breaker may not be more"), above.headline);
+    assertEquals(plan(4, "3/0", 800).verdict, "ok");
+    // 2 × 380 A = 760 A: 800 A is the next standard size.
+    assertEquals(plan(2, "500 kcmil", 800).verdict, "ok");
+  });
+});
+
 describe("voltage drop", () => {
   it("does not call a size ok whose ampacity was not judged", () => {
     const plan = (size: string, amperes: number) =>

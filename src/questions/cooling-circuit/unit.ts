@@ -28,6 +28,9 @@ const NAMEPLATE =
   "What does the unit's nameplate say: minimum circuit ampacity (MCA) and maximum overcurrent protection?";
 const EXAMPLE = "MCA 23 A, max overcurrent 40 A";
 
+/** Voltages from a line to the neutral: no three-phase system has them between its lines. */
+const TO_NEUTRAL = [120, 277, 347];
+
 export function unitOf(w: Worksheet, r: CoolingRequest): Unit {
   const hasParts = r.compressors !== undefined || r.fans !== undefined || r.heat !== undefined;
   if (r.minimumCircuitAmpacity) return byNameplate(w, r);
@@ -198,6 +201,13 @@ function heatCurrent(w: Worksheet, heat: NonNullable<CoolingRequest["heat"]>, r:
   const power = w.given("electric heat", convert<"VA">(apparent, "VA"), note);
   if (r.phases === 3 && !r.volts) {
     throw need("volts", "At what three-phase voltage does the heat run: 208, 240 or 480 V?", "208 V three phase");
+  }
+  if (r.phases === 3 && TO_NEUTRAL.includes(Number(r.volts!.value))) {
+    throw need(
+      "volts",
+      `No three-phase system has ${r.volts!.value} V between its lines: which is the line-to-line voltage?`,
+      "208 V three phase",
+    );
   }
   const volts = w.take("voltage", r.volts && asQuantity(r.volts), "supply-voltage");
   return lineCurrent(w, power, volts, r.phases ?? 1, "heat current");

@@ -118,14 +118,30 @@ function checkDevice(
   material: Material,
   { against }: Reasons,
 ): void {
-  const limit = smallLimit(w, size, material);
-  if (limit && w.holds(rating, ">", limit)) {
-    w.choose("small-conductor limit", [rating, "≤", limit], ["kept", nothing], ["passed", nothing], "small-conductors");
-    against.push(w.say`${size} ${material} may not be on more than ${limit}`);
+  const most = smallLimit(w, size, material);
+  if (most && w.holds(rating, ">", most)) {
+    w.choose("small-conductor limit", [rating, "≤", most], ["kept", nothing], ["passed", nothing], "small-conductors");
+    against.push(w.say`${size} ${material} may not be on more than ${most}`);
     return;
   }
   if (w.holds(rating, "≤", ampacity)) {
     w.choose("breaker against ampacity", [rating, "≤", ampacity], ["the ampacity covers it", nothing], ["", nothing]);
+    return;
+  }
+  const carries = w.say`it carries ${ampacity} at ${one.terminal.name.replace(/.* at /, "")}`;
+  const limit = w.constant<"A">("next-size-up-limit");
+  const mayBeAbove = w.choose<boolean>(
+    "reach of the next size up",
+    [rating, "≤", limit],
+    [
+      "within it",
+      () => true,
+    ],
+    ["beyond it: the device may not exceed the ampacity", () => false],
+    "conductors-above-next-size-up",
+  );
+  if (!mayBeAbove) {
+    against.push(w.say`${carries}, and above ${limit} a breaker may not be more: ${rating} is`);
     return;
   }
   const next = nextBreaker(w, ampacity, "next standard rating above the ampacity");
@@ -135,11 +151,7 @@ function checkDevice(
     nothing,
   ], "next-size-up");
   if (!isNext) {
-    against.push(
-      w.say`it carries ${ampacity} at ${
-        one.terminal.name.replace(/.* at /, "")
-      }, and ${rating} is above the next standard size (${next})`,
-    );
+    against.push(w.say`${carries}, and ${rating} is above the next standard size (${next})`);
   }
 }
 

@@ -30,6 +30,8 @@ const NOMINAL: Readonly<Record<string, string>> = {
   "460": "480",
 };
 const KNOWN = ["120", "208", "240", "277", "480", "600"];
+/** Voltages from a line to the neutral: no three-phase system has them between its lines. */
+const TO_NEUTRAL = ["120", "277"];
 /** Voltages that come both single-phase and three-phase. */
 const EITHER_PHASE = ["208", "480", "600"];
 
@@ -67,6 +69,13 @@ function systemOf(w: Worksheet, { volts, phases, wholeDwelling }: FeederRequest)
       "volts",
       `Is ${said} V the supply's nominal voltage? I know 120, 208, 240, 277, 480 and 600 V.`,
       "240 V",
+    );
+  }
+  if (phases === 3 && TO_NEUTRAL.includes(nominal)) {
+    throw need(
+      "volts",
+      `No three-phase system has ${nominal} V between its lines: which is the line-to-line voltage?`,
+      nominal === "277" ? "480 V three phase" : "208 V three phase",
     );
   }
   if (phases === undefined && !wholeDwelling && EITHER_PHASE.includes(nominal)) {
