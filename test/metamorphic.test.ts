@@ -282,6 +282,133 @@ describe("units", () => {
   });
 });
 
+/** What an answer chose, put up for checking with the question it answered. */
+type Figures = Record<string, { value: number | string }>;
+type Replanned = { kind: string; said: fc.Arbitrary<object>; plan: (f: Figures, said: object) => object };
+const current = (f: Figures, id: string) => q(f[id]!.value, "A");
+const some = <T>(of: fc.Arbitrary<T>) => fc.option(of, { nil: undefined });
+const place = {
+  material: some(fc.constantFrom("copper", "aluminum")),
+  method: some(fc.constantFrom("NM cable", "MC cable", "conductors in conduit")),
+  insulation: some(fc.constantFrom("TW", "THWN", "THHN", "XHHW-2")),
+  terminals: some(fc.constantFrom(60, 75).map((n) => q(n, "°C"))),
+  ambient: some(fc.integer({ min: -10, max: 50 }).map((n) => q(n, "°C"))),
+};
+const REPLANNED: Replanned[] = [
+  {
+    kind: "branch-circuit",
+    said: fc.record({
+      loads: fc.record({ rating: amperes(80), continuous: fc.boolean() }).map((load) => [load]),
+      volts: fc.constantFrom(120, 240).map((n) => q(n, "V")),
+      ...place,
+    }),
+    plan: (f) => ({ breaker: current(f, "breaker-rating"), size: f.conductor!.value, check: true }),
+  },
+  {
+    kind: "feeder",
+    said: fc.record({
+      load: fc.oneof(amperes(900), fc.integer({ min: 5, max: 400 }).map((half) => q(half / 2, "kW"))),
+      continuous: some(amperes(100)),
+      supply: fc.constantFrom("feeder", "service"),
+      together: some(fc.boolean()),
+      ...place,
+    }),
+    plan: (f) => ({
+      breaker: current(f, "breaker-rating"),
+      sizes: [f["ungrounded-conductor"]!.value],
+      sets: f["parallel-sets"]?.value ?? 1,
+      check: true,
+    }),
+  },
+  {
+    kind: "motor-circuit",
+    said: fc.record({
+      power: fc.constantFrom(1, 5, 10, 25, 50, 100, 200).map((n) => q(n, "hp")),
+      volts: fc.constantFrom(208, 230, 460).map((n) => q(n, "V")),
+      supply: fc.constant("three-phase"),
+      ...place,
+    }),
+    plan: (f) => ({
+      breaker: current(f, "breaker-rating"),
+      size: f.conductor!.value,
+      sets: f["parallel-sets"]?.value ?? 1,
+    }),
+  },
+  {
+    kind: "motor-feeder",
+    said: fc.record({
+      motors: many(fc.record({ count, power: fc.constantFrom(1, 3, 10, 25).map((n) => q(n, "hp")) })),
+      others: fc.record({ load: amperes(150), continuous: fc.boolean() }).map((other) => [other]),
+      volts: fc.constant(q(460, "V")),
+      supply: fc.constant("three-phase"),
+      ...place,
+    }),
+    plan: (f) => ({
+      breaker: current(f, "feeder-protection"),
+      size: f["feeder-conductor"]!.value,
+      sets: f["parallel-sets"]?.value ?? 1,
+    }),
+  },
+  {
+    kind: "cooling-circuit",
+    said: fc.record({
+      compressors: fc.record({ ratedLoad: amperes(40), count }).map((one) => [one]),
+      fans: fc.record({ current: amperes(30), count }).map((one) => [one]),
+      ...place,
+    }),
+    plan: (f) => ({ breakers: [current(f, "breaker-rating")], size: f.conductor!.value }),
+  },
+  {
+    kind: "transformer",
+    said: fc.record({
+      power: fc.constantFrom(3, 9, 15, 30, 45, 75).map((n) => q(n, "kVA")),
+      primary: fc.constantFrom(240, 480).map((n) => q(n, "V")),
+      secondary: fc.constant(q(208, "V")),
+      system: fc.constant("208Y/120"),
+      ...place,
+    }),
+    plan: (f) =>
+      f["primary-parallel-sets"] || f["secondary-parallel-sets"]
+        ? {}
+        : { primarySize: f["primary-conductor"]!.value, secondarySize: f["secondary-conductor"]!.value },
+  },
+  {
+    kind: "dwelling-load",
+    said: fc.record({
+      areas: fc.integer({ min: 400, max: 6000 }).map((n) => [{ area: q(n, "ft2") }]),
+      loads: many(power("range", "dryer", "space-heater", "air-conditioner", "ev-charger")),
+      system: fc.constantFrom("120/240", "120/208"),
+      panel: fc.constantFrom("at the service disconnect", "after the service disconnect"),
+    }),
+    plan: (f) => ({ service: current(f, "service-rating") }),
+  },
+];
+const told = (of: object) => Object.fromEntries(Object.entries(of).filter(([, value]) => value !== undefined));
+
+describe("what an answer chose is never refused as a plan, and has the same conductors and ground", () => {
+  const SAME = ["conductor", "ungrounded-conductor", "feeder-conductor", "equipment-grounding-conductor"];
+  for (const { kind, said, plan } of REPLANNED) {
+    it(kind, () => {
+      fc.assert(
+        fc.property(said, edition, (some, in_) => {
+          const request = { kind, ...told(some) } as Request;
+          const first = ask(request, { edition: in_ });
+          if (first.outcome !== "answered") return;
+          const planned = { ...request, ...plan(first.answer.figures, request) } as Request;
+          const second = ask(planned, { edition: in_ });
+          const words = JSON.stringify([in_, planned]);
+          if (second.outcome !== "answered") throw new Error(`${words}: ${JSON.stringify(second)}`);
+          if (second.answer.verdict === "not ok") throw new Error(`${words}: ${second.answer.headline}`);
+          for (const id of SAME) {
+            assertEquals(second.answer.figures[id]?.value, first.answer.figures[id]?.value, `${id}: ${words}`);
+          }
+        }),
+        RUNS,
+      );
+    });
+  }
+});
+
 it("no kind is left out", () => {
   const tried = new Set([...LISTS, ...SCALED].map(({ kind }) => kind));
   for (const kind of ["grounding", "conductor-ampacity"]) tried.add(kind);

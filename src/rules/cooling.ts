@@ -155,7 +155,7 @@ function deviceOfFan(
   const share = w.lookUp<"%">("inverse-time breaker, share of the motor's current", ...SHARE_OF_MOTOR, row);
   const limit = w.work("limit of the device", "A", calc`${fan} × ${share} + (${all} − ${fan})`, "hermetic-protection");
   const name = "largest device";
-  return notBelow(w, limit, ampacity, name);
+  return standardFor(w, limit, ampacity, name);
 }
 const SHARE_OF_MOTOR = ["motor-protection", "inverse-time breaker"] as const;
 
@@ -186,8 +186,12 @@ function device(
     alone ? calc`${compressor} × ${percent}` : calc`${compressor} × ${percent} + (${all} − ${compressor})`,
     "hermetic-protection",
   );
+  return standardFor(w, limit, ampacity, `largest device, ${which}`);
+}
+
+/** The standard device for a limit: the next size down, but none smaller than need be taken. */
+function standardFor(w: Worksheet, limit: Known<"A">, ampacity: Known<"A">, name: string): Known<"A"> {
   const least = w.constant<"A">("hermetic-protection-least");
-  const name = `largest device, ${which}`;
   return w.choose(
     "least device",
     [limit, "<", least],

@@ -86,6 +86,6 @@ export function checkWires(r: CircuitRequest, supply: Supply, findings: Findings
   findings.conditions.push(
     supply.phases === 3
       ? `${r.wires} wires are enough, which three phases do not allow`
-      : `${load} takes no neutral (most do: then ${r.size}/${wires})`,
+      : `${load} takes no neutral (most do: then ${r.size === undefined ? `${wires} wires` : `${r.size}/${wires}`})`,
   );
 }

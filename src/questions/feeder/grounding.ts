@@ -28,7 +28,11 @@ export function neutralOf(
     return lines.size;
   }
   const load = w.given("neutral load", asQuantity(r.neutralLoad));
-  const byLoad = neutralByLoad(w, load, lines, { ...around, material: lines.material });
+  const byLoad = neutralByLoad(w, load, lines, {
+    ...around,
+    material: lines.material,
+    ...(lines.count && { count: lines.count }),
+  });
   const isService = r.supply === "service";
   const floor = isService
     ? leastServiceNeutral(w, supplyOf(lines), r.together)

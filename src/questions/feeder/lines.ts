@@ -23,6 +23,8 @@ export type Lines = {
   /** Of all sets here. */
   ampacity: Known<"A">;
   drop?: Drop;
+  /** Current-carrying conductors together, where the search for sets put more of them in one raceway. */
+  count?: Known<"1">;
 };
 
 /** How the conductors run, but for their metal. */
@@ -106,10 +108,15 @@ export function linesOf(
   material: Material,
   part = "Conductors",
 ): Lines {
-  const wiring: Wiring = { ...around, material };
   const byTable = isByDwellingRule(w, r, circuit) && isPlain(r) && w.edition.rule("dwelling-conductors") === "table";
   const attempt = (sets: Known<"1"> | undefined): Lines | undefined => {
     w.part(part);
+    // Sets that were not told are counted as they are tried.
+    const isCounted = sets && r.together && r.sets === undefined && r.conductors === undefined;
+    const count = isCounted
+      ? w.work("current-carrying conductors together", "1", calc`${sets} × ${around.count}`, "count-adjustment")
+      : undefined;
+    const wiring: Wiring = { ...around, material, ...(count && { count }) };
     const needed = byTable && !sets
       ? byDwellingTable(w, circuit.rating, wiring)
       : byDuty(w, dutyOf(w, r, circuit), wiring, sets);
@@ -124,6 +131,7 @@ export function linesOf(
       ampacity: sets ? w.work("ampacity of all sets", "A", calc`${needed.ampacity} × ${sets}`) : needed.ampacity,
       ...(sets && { sets }),
       ...(drop && { drop }),
+      ...(count && { count }),
     };
   };
   // What the dwelling table itself names is taken, however large.
