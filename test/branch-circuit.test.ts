@@ -198,13 +198,11 @@ describe("voltage drop and upsizing", () => {
       assertEquals(plan.verdict, "ok if");
     }
   });
-  it("2017 grows the ground with any increase, 2020 only beyond correction and adjustment", () => {
+  it("the ground does not grow for correction and adjustment alone (250.122(B))", () => {
     const hot = { ...one("load", amperes(20), { continuous: false }), conductors: 24 } as Said;
-    assertEquals(figure(circuit(hot, "2020"), "equipment-grounding-conductor"), "12");
-    assertEquals(
-      figure(circuit(hot, "2017"), "equipment-grounding-conductor"),
-      figure(circuit(hot, "2017"), "conductor"),
-    );
+    for (const edition of EDITIONS) {
+      assertEquals(figure(circuit(hot, edition), "equipment-grounding-conductor"), "12", edition);
+    }
   });
 });
 

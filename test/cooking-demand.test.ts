@@ -94,3 +94,28 @@ describe("the table's ends and notes", () => {
     assertEquals(odd.outcome, "not covered");
   });
 });
+
+describe("one piece alone, and a column asked for", () => {
+  it("is not doubled on three phases (220.55)", () => {
+    for (const edition of EDITIONS) {
+      for (const kW of [1.5, 3, 8, 12, 16]) {
+        assertEquals(
+          demand([piece("range", kW)], { supply: "three-phase" }, edition),
+          demand([piece("range", kW)], {}, edition),
+        );
+      }
+    }
+    // Two lie between two pairs of phases: the table is entered with two, and half of 11 kW is a phase's.
+    assertEquals(demand([piece("range", 12, 2)], { supply: "three-phase" }), 16500);
+  });
+  it("never counts for more than is connected", () => {
+    for (const method of ["column C", "note 3"]) {
+      for (const kW of [2, 3, 5, 8, 12]) {
+        for (const count of [1, 2, 3]) {
+          const told = Number(demand([piece("cooktop", kW, count)], { method }));
+          if (told > kW * count * 1000) throw new Error(`${count} × ${kW} kW by ${method}: ${told}`);
+        }
+      }
+    }
+  });
+});

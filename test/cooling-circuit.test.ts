@@ -125,6 +125,16 @@ describe("thresholds of the device", () => {
   });
 });
 
+describe("a fan larger than the compressor (440.22(B)(2), from memory)", () => {
+  it("has the device follow the fan's own share, next standard size down", () => {
+    // 250 % of 12 A and 8 A besides: 38 A.
+    const answer = circuit({ compressors: [compressor(8)], fans: [fan(12)] });
+    assertEquals(at(answer, "maximum-protection"), [35]);
+    // 8 + 12 + 25 % of 12.
+    assertEquals(at(answer, "minimum-circuit-ampacity"), [23]);
+  });
+});
+
 describe("electric heat on the same circuit", () => {
   const parts = {
     compressors: [compressor(20)],
@@ -291,7 +301,9 @@ describe("properties", () => {
         assert(device! >= least! - 1e-9);
         assert(highest! >= device!);
         const nextUp = standard.find((rating) => rating >= least! - 1e-9)!;
-        const limit = answer.steps.find(({ name }) => name === "normal limit of the device");
+        const limit = answer.steps.find(({ name }) =>
+          name === "normal limit of the device" || name === "limit of the device"
+        );
         if (limit) assert(device! <= Math.max(stepValue(answer, limit.name) + 1e-9, nextUp, 15));
         else assertEquals(device, Math.max(nextUp, 15));
       }),

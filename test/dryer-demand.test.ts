@@ -64,3 +64,10 @@ describe("dryer demand", () => {
     );
   });
 });
+
+it("one dryer on three phases is not doubled (220.54)", () => {
+  for (const edition of EDITIONS) {
+    assertEquals(demand(1, 5, "three-phase", edition), demand(1, 5, "single-phase", edition));
+    assertEquals(demand(1, 4, "three-phase", edition), 5000);
+  }
+});

@@ -304,14 +304,12 @@ describe("properties", () => {
       RUNS,
     );
   });
-  it("the same in kilowatts, kilovolt-amperes or square metres", () => {
+  it("the same in kilowatts or kilovolt-amperes", () => {
     fc.assert(
       fc.property(anyHouse, ({ area, loads, edition }) => {
         const one = answered(house(area, loads), { edition });
         const kilo = loads.map((l) => ({ ...l, rating: q(Number(l.rating.value) / 1000, "kW") }));
-        // 1 ft² is exactly 0.09290304 m².
-        const metric = { ...house(area, kilo), areas: [{ area: q(`${area * 145161}/${1562500}`, "m2") }] };
-        const other = answered(area * 145161 < 999999999 ? metric as never : house(area, kilo), { edition });
+        const other = answered(house(area, kilo), { edition });
         assertEquals(figure(other, "standard-method-load"), figure(one, "standard-method-load"));
         assertEquals(figure(other, "optional-method-load"), figure(one, "optional-method-load"));
       }),
@@ -342,5 +340,184 @@ describe("properties", () => {
       ),
       RUNS,
     );
+  });
+});
+
+describe("the neutral of a house (220.61(A))", () => {
+  const standard = { method: "standard" };
+  it("carries what the heavier leg can unbalance", () => {
+    // 3 × 200 + 4500 VA through the tiers: 3000 + 35 % of 2100 = 3735; 90 A at 120 V all on one leg, 10 800 VA:
+    // (3735 + 10 800 + 10 800 − 3735) ÷ 240 = 90 A, on the line and on the neutral.
+    const one = house(200, [load("other", 90, "A", { volts: q(120, "V") })], standard);
+    for (const edition of ["2017", "2020", "2023"]) {
+      const f = figuresOf(one, edition);
+      assertEquals(f("calculated-current"), 90);
+      assertEquals(f("neutral-load"), 14535);
+      assertEquals(f("neutral-current"), 90);
+      assertEquals(f("neutral-conductor"), f("ungrounded-conductor"));
+    }
+  });
+  it("has a maximum of its own: 120 V cooling counts where 240 V heating wins", () => {
+    const cooling = load("room-air-conditioner", 12, "A", { count: 4, volts: q(120, "V") });
+    const heat = load("space-heater", 10, "kW");
+    for (const edition of ["2017", "2020", "2023", "2026"]) {
+      const [both, alone] = [house(1000, [heat, cooling], standard), house(1000, [cooling], standard)]
+        .map((each) => figuresOf(each, edition)("neutral-current"));
+      assertEquals(both, alone, edition);
+    }
+  });
+  it("takes all of a 120 V cooktop and 70 % of a 240 V one (220.61(B)(1))", () => {
+    const at = (volts: number) =>
+      Number(
+        figuresOf(house(1000, [load("cooktop", 1.8, "kW", { volts: q(volts, "V") })], standard), "2023")(
+          "neutral-load",
+        ),
+      );
+    // Column A: 80 % of 1800 VA is 1440 VA.
+    assertAlmostEquals(at(120) - at(240), 1440 * 0.3);
+  });
+  it("of a feeder in the column of its lines", () => {
+    // 46 A of neutral: 8 AWG at 75 °C (50 A), 6 AWG at 60 °C (55 A).
+    const panel = { ...standard, panel: "after the service disconnect", system: "120/240" };
+    const of = (more: object) => {
+      const f = figuresOf(
+        house(3000, [load("other", 30, "A", { count: 2, volts: q(120, "V") })], { ...panel, ...more }),
+        "2023",
+      );
+      return [f("service-rating"), f("ungrounded-conductor"), f("neutral-conductor")];
+    };
+    // 9000 + 4500 through the tiers 6675, 7200 besides: 57.8 A both; 60 A feeder.
+    assertEquals(of({}), [60, "4", "4"]);
+    assertEquals(of({ terminals: q(75, "°C") }), [60, "6", "6"]);
+  });
+});
+
+describe("conductors of a house outside the dwelling rule", () => {
+  it("a feeder below 100 A is sized at 60 °C where no marking is told, and says so (110.14(C))", () => {
+    const panel = (more: object) =>
+      answered(
+        house(1000, [load("dryer", 5, "kW")], { method: "standard", panel: "after the service disconnect", ...more }),
+        {
+          edition: "2023",
+        },
+      );
+    // 9575 VA, 39.9 A: 40 A feeder.
+    assertEquals(figure(panel({}), "ungrounded-conductor"), "8");
+    assert(panel({}).assumptions.some(({ value }) => value.startsWith("60 °C")));
+    const more = { loads: [load("dryer", 5, "kW"), load("other", 2.4, "kW")] };
+    // 11 975 VA, 49.9 A: 50 A feeder; 8 AWG carries 50 A at 75 °C only.
+    assertEquals(figure(panel(more), "ungrounded-conductor"), "6");
+    assertEquals(figure(panel({ ...more, terminals: q(75, "°C") }), "ungrounded-conductor"), "8");
+  });
+  it("the next size up holds there (240.4(B))", () => {
+    // 600 kcmil copper carries 420 A at 75 °C; 450 A is the next standard size.
+    const f = figuresOf(
+      house(9000, [load("space-heater", 60, "kW"), load("sauna", 25, "kW")], { method: "standard" }),
+      "2023",
+    );
+    assertEquals(f("service-rating"), 450);
+    assert(Number(f("calculated-current")) <= 420);
+    // 600 kcmil is larger than is commonly pulled, so two sets: 3/0 carries 200 A each, 4/0 230 A.
+    assertEquals([f("parallel-sets"), f("ungrounded-conductor")], [2, "4/0"]);
+  });
+  it("a 208Y/120 V service by ampacity, a feeder of it by the dwelling rule (310.12; 310.15(B)(7) in 2017)", () => {
+    const apartment = (panel: string, edition: string) =>
+      figuresOf(house(900, [load("range", 12, "kW")], { system: "120/208", panel }), edition)("ungrounded-conductor");
+    for (const edition of EDITIONS) {
+      // 100 A: 3 AWG at 75 °C by ampacity; 4 AWG by the rule.
+      assertEquals(apartment("at the service disconnect", edition), "3", edition);
+      assertEquals(apartment("after the service disconnect", edition), "4", edition);
+    }
+  });
+  it("on 208Y/120 V the method with the smaller current decides, not the one with the smaller load", () => {
+    const kinds: [DwellingLoad["kind"], number][] = [["dishwasher", 1.2], ["microwave", 1.5], ["dryer", 5], [
+      "range",
+      12,
+    ], [
+      "water-heater",
+      4.5,
+    ]];
+    for (let n = 0; n <= kinds.length; n++) {
+      const loads = kinds.slice(0, n).map(([kind, kW]) => load(kind, kW, "kW"));
+      for (const area of [400, 900, 2000, 4000]) {
+        const current = (more: object) =>
+          Number(figuresOf(house(area, loads, { system: "120/208", ...more }), "2023")("calculated-current"));
+        assertEquals(current({}), Math.min(current({ method: "standard" }), current({ method: "optional" })));
+      }
+    }
+  });
+  it("a rating that rounds down to its service has no spare, not less than none", () => {
+    // 400.4 A on 400 A.
+    const heat = (400.4 * 240 - 3000 - 0.35 * (3000 + 4500 - 3000)) / 1000;
+    const f = figuresOf(
+      house(
+        1000,
+        [load("space-heater", heat, "kW", {})].flatMap((each) => Array(3).fill({ ...each, rating: q(heat / 3, "kW") })),
+        {
+          method: "standard",
+        },
+      ),
+      "2023",
+    );
+    assertEquals(f("service-rating"), 400);
+    assertEquals(f("spare-current"), 0);
+  });
+});
+
+describe("heating, cooling and fuel", () => {
+  const by = (method: string, edition: string, loads: object[], more: object = {}) =>
+    Number(figuresOf(house(1000, loads, { method, ...more }), edition)(`${method}-method-load`));
+  const none = (method: string, edition: string) => by(method, edition, []);
+  it("an air conditioner beside a heat pump counts with it in the optional method (220.82(C))", () => {
+    const both = [load("heat-pump", 5, "kVA"), load("air-conditioner", 5, "kVA")];
+    for (const edition of EDITIONS) {
+      assertEquals(by("optional", edition, both) - none("optional", edition), 10000, edition);
+    }
+  });
+  it("a locked-out compressor that strips leave out is no motor in 2017, and from 2020 it is (220.60)", () => {
+    const loads = [load("heat-pump", 5, "kVA"), load("supplemental-heat", 10, "kW")];
+    const added = EDITIONS.map((edition) =>
+      by("standard", edition, loads, { compressorLockedOut: true }) - none("standard", edition)
+    );
+    assertEquals(added, [10000, 11250, 11250, 11250]);
+  });
+  it("a tie of heating and cooling keeps the motor's addition", () => {
+    const loads = [load("space-heater", 5, "kW"), load("air-conditioner", 5, "kVA")];
+    for (const edition of EDITIONS) {
+      assertEquals(by("standard", edition, loads) - none("standard", edition), 6250, edition);
+    }
+  });
+  it("what is electric of a gas furnace counts, as a blower in both seasons", () => {
+    const furnace = load("furnace", 8, "A", { fuel: "gas" });
+    const blower = load("air-handler", 8, "A", { volts: q(120, "V") });
+    for (const edition of EDITIONS) {
+      for (const method of ["standard", "optional"]) {
+        assertEquals(by(method, edition, [furnace]), by(method, edition, [blower]), `${method}, ${edition}`);
+        assert(by(method, edition, [furnace]) > none(method, edition));
+      }
+    }
+  });
+  it("a gas appliance without a rating still adds nothing", () => {
+    assertEquals(by("standard", "2023", [{ kind: "furnace", fuel: "gas" }]), none("standard", "2023"));
+  });
+  it("a 36 kW tankless water heater is taken", () => {
+    assertEquals(by("standard", "2023", [load("tankless-water-heater", 36, "kW")]) - none("standard", "2023"), 36000);
+  });
+  it("a motor between two listed powers counts as the next larger (Table 430.248)", () => {
+    const pump = (power: number | string) => by("standard", "2023", [load("well-pump", power, "hp")]);
+    assertEquals(pump("5/4"), pump("3/2"));
+  });
+  it("floor area in square metres takes the unit load that is printed for it", () => {
+    // Table 220.12 (2017), 220.14(J), 220.41: 33 VA/m²; 120.41 (2026): 22 VA/m².
+    const lighting = (edition: string) => {
+      const { steps } = answered({ ...house(1, []), areas: [{ area: q(100, "m2") }] }, { edition });
+      const { value } = steps.find(({ name }) => name === "general lighting")!;
+      return "n" in value ? Number(value.n) : undefined;
+    };
+    assertEquals(EDITIONS.map(lighting), [3300, 3300, 3300, 2200]);
+  });
+  it("a feeder's surge protection is cited by the feeders' own section (215.18)", () => {
+    const { cautions } = answered(house(1000, [], { panel: "after the service disconnect" }), { edition: "2023" });
+    assertEquals(cautions.find(({ text }) => text.includes("surge"))?.cite?.section, "215.18");
   });
 });

@@ -107,6 +107,15 @@ describe("the dwelling rule", () => {
     }
   });
 
+  it("does not reach a service from a 208Y/120 V network, and reaches its feeders (310.12; 310.15(B)(7) in 2017)", () => {
+    const network = (supply: string, edition: string) =>
+      size({ supply, wholeDwelling: true, breaker: A(100), volts: V(208), phases: 1, material: "copper" }, edition);
+    for (const edition of EDITIONS) {
+      // 100 A: 3 AWG at 75 °C by ampacity, 4 AWG by the rule; the neutral counts, and three are still at 100 %.
+      assertEquals(network("service", edition), "3", edition);
+      assertEquals(network("feeder", edition), "4", edition);
+    }
+  });
   it("is 83 % of the rating in 2017: 124.5 A of 150 A is 1 AWG copper", () => {
     assertEquals(service(150, "copper", "2017"), "1");
     assertEquals(service(200, "aluminum", "2017"), "4/0");
@@ -165,7 +174,7 @@ describe("the ground and the neutral", () => {
     assertEquals(figure(answer, "equipment-grounding-conductor"), "2");
   });
 
-  it("do not grow from 2020 on for heat alone, and do in 2017", () => {
+  it("do not grow for heat alone: what the installation needs is counted after correction (250.122(B))", () => {
     const hot = feeder({
       breaker: A(100),
       material: "copper",
@@ -176,7 +185,7 @@ describe("the ground and the neutral", () => {
     const ground = (edition: string) => figure(answered(hot, { edition }), "equipment-grounding-conductor");
     // 75 °C insulation at 50 °C air is at 75 %: 1 AWG (130 A) carries 97.5 A, so 1/0; without the heat 3 AWG would do.
     assertEquals(figure(answered(hot), "ungrounded-conductor"), "1/0");
-    assertEquals([ground("2017"), ground("2020"), ground("2023")], ["4", "8", "8"]);
+    assertEquals([ground("2017"), ground("2020"), ground("2023")], ["8", "8", "8"]);
   });
 
   it("keep a reduced feeder neutral at the equipment ground's size or more (215.2)", () => {

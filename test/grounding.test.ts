@@ -97,6 +97,29 @@ describe("the electrode conductor", () => {
   });
 });
 
+describe("to a ground ring alone (250.66(C))", () => {
+  const ring = { electrode: "ground ring", material: "copper" };
+  it("no larger than the ring, and no larger than the table asks", () => {
+    for (const edition of EDITIONS) {
+      assertEquals(toElectrode({ size: "4", ...ring }, edition), "8");
+      assertEquals(toElectrode({ size: "3/0", ...ring }, edition), "4");
+      assertEquals(toElectrode({ size: "500 kcmil", ...ring }, edition), "2");
+      assertEquals(toElectrode({ size: "500 kcmil", ring: "1/0", ...ring }, edition), "1/0");
+      assertEquals(toElectrode({ size: "500 kcmil", ring: "4/0", ...ring }, edition), "1/0");
+    }
+  });
+  it("the ring's size is listed where it was not told", () => {
+    const told = answered(grounding({ find: ["grounding electrode conductor"], size: "500 kcmil", ...ring }));
+    assert(told.assumptions.some(({ name }) => name === "ground ring"));
+  });
+  it("in aluminum it is asked back: a ring lies in earth (250.64(A))", () => {
+    const outcome = ask(
+      grounding({ find: ["grounding electrode conductor"], size: "4", ...ring, groundMaterial: "aluminum" }),
+    );
+    assertEquals(outcome.outcome, "unclear");
+  });
+});
+
 describe("the bonding jumpers", () => {
   it("are read from the table to 1100 kcmil copper, and are 12.5 % of the area above", () => {
     const copper = (sets: number, size: string) => mainJumper({ material: "copper", sets, size });
@@ -175,9 +198,14 @@ describe("the equipment ground", () => {
   it("is full size in each raceway of parallel sets (250.122(F))", () => {
     assertEquals(ground({ devices: [A(800)], sets: 3, size: "300 kcmil" }), "1/0");
   });
-  it("grows for temperature in 2017 and no more from 2020", () => {
+  it("does not grow for temperature, which 2017 leaves open and so lists", () => {
     const raised = { devices: [A(100)], needed: "3", size: "1", upsizedFor: "ampacity corrections" };
-    assertEquals(EDITIONS.map((edition) => ground(raised, edition)), ["4", "8", "8", "8"]);
+    assertEquals(EDITIONS.map((edition) => ground(raised, edition)), ["8", "8", "8", "8"]);
+    const listed = (edition: string) =>
+      answered(grounding(raised), { edition }).assumptions.some(({ name }) =>
+        name.startsWith("increase for temperature")
+      );
+    assertEquals(EDITIONS.map(listed), [true, false, false, false]);
   });
   it("takes the next listed size above the exact area", () => {
     // 8 AWG is 16.51 kcmil; × 83.69 ÷ 52.62 is 26.26, a little above 6 AWG (26.24).

@@ -104,6 +104,33 @@ describe("the table current", () => {
   });
 });
 
+describe("a motor that no table lists", () => {
+  const current = (power: { value: number | string; unit: "hp" | "kW" }) =>
+    circuit({ power, volts: { value: 460, unit: "V" }, supply: "three-phase" });
+  it("counts as the next larger one that is, and that is said (Table 430.250)", () => {
+    for (const [between, next] of [["5/8", "3/4"], [4, 5], [9, 10], [35, 40]] as const) {
+      const answer = current({ value: between, unit: "hp" });
+      assertEquals(
+        figure(answer, "full-load-current"),
+        figure(current({ value: next, unit: "hp" }), "full-load-current"),
+      );
+      assert(answer.assumptions.some(({ name }) => name === "motor counted as"), String(between));
+    }
+  });
+  // Metric motors are sold by rounded kilowatts: 7.5 kW is the 10 hp motor's 7.46. Common practice, no source.
+  it("is the one its kilowatts are the name of", () => {
+    for (const [kW, power] of [[0.75, 1], [1.5, 2], [7.5, 10], [15, 20], [30, 40], [45, 60], [75, 100]] as const) {
+      assertEquals(
+        figure(current({ value: kW, unit: "kW" }), "full-load-current"),
+        figure(current({ value: power, unit: "hp" }), "full-load-current"),
+        `${kW} kW`,
+      );
+    }
+    // 4 kW is 5.4 hp, well above 5.
+    assertEquals(figure(current({ value: 4, unit: "kW" }), "full-load-current"), 11);
+  });
+});
+
 describe("the overload device", () => {
   // EC&M quiz on 430.32(C); NEC 2008 text of 430.32 as reproduced page by page.
   const rated = (more: Said) =>
@@ -280,10 +307,10 @@ describe("what is never guessed", () => {
     assertEquals(at(motor(15, 230, undefined), "full-load-current"), [42]);
     assertEquals(at(motor(5, 460, undefined), "full-load-current"), [7.6]);
   });
-  it("voltage, power, a size between the table's, a dual nameplate", () => {
+  it("voltage, power, a size above the table's, a dual nameplate", () => {
     assertEquals(asksFor({ power: { value: 5, unit: "hp" }, supply: "single-phase" }), ["volts"]);
     assertEquals(asksFor({ volts: { value: 230, unit: "V" }, supply: "single-phase" }), ["power"]);
-    assertEquals(asksFor(motor(4, 230, "three-phase")), ["power"]);
+    assertEquals(asksFor(motor(250, 230, "three-phase")), ["power"]);
     assertEquals(asksFor(motor(5, 400, "three-phase")), ["volts"]);
     assertEquals(asksFor({ power: { value: 5, unit: "hp" }, dualVolts: "230/460", supply: "three-phase" }), ["volts"]);
   });

@@ -76,6 +76,45 @@ describe("the rule", () => {
   });
 });
 
+describe("a feeder's device carries what the loads together need (430.63 with 215.3)", () => {
+  it("5 hp beside 100 A continuous: 134.5 A, and so 150 A although the limit is 145", () => {
+    const other = { load: A(100), continuous: true };
+    for (const edition of EDITIONS) {
+      const answer = feeder({ motors: [hp(5)], others: [other] }, edition);
+      assertAlmostEquals(Number(figure(answer, "feeder-ampacity")), 134.5);
+      assertEquals(figure(answer, "feeder-protection"), 150);
+      assert(answer.cautions.some(({ text }) => text.includes("size above that is taken")));
+    }
+  });
+  it("at any other load and number of motors", () => {
+    const parts = fc.record({
+      motors: fc.array(
+        fc.record({ power: fc.constantFrom(1, 3, 5, 10, 25, 50), count: fc.integer({ min: 1, max: 6 }) }),
+        {
+          minLength: 1,
+          maxLength: 3,
+        },
+      ),
+      others: fc.array(fc.record({ load: fc.integer({ min: 1, max: 200 }).map(A), continuous: fc.boolean() }), {
+        maxLength: 2,
+      }),
+    });
+    fc.assert(
+      fc.property(parts, ({ motors, others }) => {
+        const said = {
+          motors: motors.map(({ power, count }) => hp(power, count)),
+          ...(others.length > 0 && { others }),
+        };
+        const [ampacity, device] = at(said, "feeder-ampacity", "feeder-protection").map(Number) as [number, number];
+        if (others.length > 0) assert(device >= ampacity - 1e-9, `${device} A for ${ampacity} A`);
+        const plan = feeder({ ...said, breaker: A(device) });
+        assertEquals(plan.verdict, "ok", "a plan of what it chooses itself");
+      }),
+      { numRuns: 60 },
+    );
+  });
+});
+
 describe("taps and groups", () => {
   // 430.28 and 430.53, from memory.
   const tapped = (feet: number) =>

@@ -196,6 +196,7 @@ describe("what changed between editions", () => {
       "fixed-appliance-least-motor": "2020",
       "emergency-disconnect": "2020",
       "surge-protection": "2020",
+      "surge-protection-feeders": "2023",
       "ev-minimum": "2023",
       "surge-least-discharge-current": "2023",
       "ev-individual-circuit-above": "2023",
@@ -216,7 +217,9 @@ describe("grades", () => {
   /** What a source of the 2026 edition itself was seen for, or what no edition decides. */
   const SEEN_IN_2026 = [
     "dwelling-unit-load",
+    "dwelling-unit-load-metric",
     "dwelling-branch-circuit-unit-load",
+    "dwelling-branch-circuit-unit-load-metric",
     "small-appliance-circuit-load",
     "laundry-circuit-load",
     "small-appliance-circuits-minimum",

@@ -11,6 +11,7 @@ const SHOWN: Partial<Record<Unit, string>> = {
   "mm2/kcmil": "mm²/kcmil",
   "A-ft": "A·ft",
   "VA/ft2": "VA/ft²",
+  "VA/m2": "VA/m²",
   ohm: "Ω",
   "ohm/kft": "Ω/kft",
   "ohm-cmil/ft": "Ω·cmil/ft",

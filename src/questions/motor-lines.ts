@@ -10,8 +10,9 @@ import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
 import { wiringOf } from "../rules/conditions.ts";
 import { ampacityOf, chooseConductor, type Material, sizes, type Wiring } from "../rules/conductors.ts";
-import { fewestSets, isTooLarge } from "../rules/parallel.ts";
+import { fewestSets, isTooLarge, tooSmallToParallel } from "../rules/parallel.ts";
 import {
+  conduitOf,
   CONDUITS,
   type Drop,
   dropOfVolts,
@@ -51,6 +52,8 @@ export type Lines = {
   ampacity: Known<"A">;
   sets?: Known<"1">;
   drop?: Drop;
+  /** What stands against conductors that were put up, whatever they carry. */
+  against?: string;
 };
 
 /** How the conductors run; the count is of one set. */
@@ -58,9 +61,16 @@ export const surroundings = (w: Worksheet, r: RunRequest, design: Known<"A">): W
   wiringOf(w, r, design, { whenUnmarked: motorTerminals });
 
 /** The smallest conductors that carry it here and keep the drop, in as few sets as can be pulled. */
-export function linesOf(w: Worksheet, r: RunRequest, motor: Fed, design: Known<"A">, wiring: Wiring): Lines {
+export function linesOf(
+  w: Worksheet,
+  r: RunRequest,
+  motor: Fed,
+  design: Known<"A">,
+  wiring: Wiring,
+  part = "Conductors",
+): Lines {
   return fewestSets(w, r.sets, (sets) => {
-    w.part("Conductors");
+    w.part(part);
     const needed = byAmpacity(w, design, wiring, sets);
     if (!needed) return undefined;
     const kept = keepDrop(w, r, motor, needed.size, wiring.material, sets);
@@ -93,6 +103,7 @@ export function statedLines(w: Worksheet, r: RunRequest, motor: Fed, wiring: Wir
     ? undefined
     : w.given("parallel sets", { n: String(r.sets), unit: "1" });
   const drop = hasDrop(r) ? dropOfSize(w, r, motor, size, wiring.material, sets) : undefined;
+  const against = sets && tooSmallToParallel(w, size);
   return {
     size,
     needed: size,
@@ -100,7 +111,31 @@ export function statedLines(w: Worksheet, r: RunRequest, motor: Fed, wiring: Wir
     ampacity: sets ? w.work("ampacity of all sets", "A", calc`${one.ampacity} × ${sets}`) : one.ampacity,
     ...(sets && { sets }),
     ...(drop && { drop }),
+    ...(against && { against }),
   };
+}
+
+/**
+ * The conductors that are installed: those put up where they do, beside what as many sets of them would need for ampacity
+ * alone, which is where the ground starts to grow.
+ */
+export function installedLines(
+  w: Worksheet,
+  r: RunRequest,
+  { least, stated, design, motor, wiring }: {
+    least: Lines;
+    stated: Lines | undefined;
+    design: Known<"A">;
+    motor: Fed;
+    wiring: Wiring;
+  },
+): Lines {
+  if (!stated || stated.against || w.holds(stated.ampacity, "<", design)) return least;
+  const { length: _, ...own } = r;
+  const title = "Smallest that would do";
+  const needed = w.ifCovered(() => linesOf(w, { ...own, sets: r.sets ?? 1 }, motor, design, wiring, title));
+  w.aside(title);
+  return { ...stated, needed: needed?.needed ?? stated.size };
 }
 
 export const hasDrop = (r: RunRequest): boolean => r.length !== undefined;
@@ -143,10 +178,11 @@ const DROP = "voltage-drop-branch";
 type Path = Omit<Run, "powerFactor" | "current">;
 
 function pathOf(w: Worksheet, r: RunRequest, motor: Fed, wire: Pick<Run, "size" | "material" | "sets">): Path {
+  const directCurrent = motor.supply === "direct current";
   return {
     ...wire,
-    conduit: r.conduit ?? "PVC",
-    directCurrent: motor.supply === "direct current",
+    conduit: conduitOf(w, r.conduit, !directCurrent),
+    directCurrent,
     length: w.given("length, one way", convert(asQuantity(r.length!), "ft")),
     volts: systemVoltage(w, motor),
     phases: phasesOf(motor.supply),

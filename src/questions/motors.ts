@@ -5,7 +5,13 @@ import { need, NotCovered } from "../core/outcome.ts";
 import { convert, exact } from "../core/quantity.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
-import { hasMotor, motorColumn, type MotorSupply, motorTableCurrent } from "../rules/motor-current.ts";
+import {
+  hasMotor,
+  motorColumn,
+  type MotorSupply,
+  motorTableCurrent,
+  powerOfKilowatts,
+} from "../rules/motor-current.ts";
 import type { ProtectionRow } from "../rules/motor-protection.ts";
 import type { WhenUnmarked } from "../rules/wiring-methods.ts";
 import { asQuantity, quantity } from "./question.ts";
@@ -105,7 +111,7 @@ function powerOf(w: Worksheet, { power, noPowerMarked, nameplateCurrent, type }:
   }
   if (power.unit === "hp") return w.given("motor power", asQuantity({ ...power, unit: "hp" }));
   const shaft = w.given("motor power", convert(asQuantity(power), "kW"));
-  return w.work("motor power in horsepower", "hp", calc`${shaft} ÷ ${w.constant<"W/hp">("watts-per-horsepower")}`);
+  return powerOfKilowatts(w, shaft);
 }
 
 function voltsOf(w: Worksheet, { volts, dualVolts, supply }: SaidMotor): Known<"V"> {
@@ -175,11 +181,17 @@ function nameplateOf(w: Worksheet, r: SaidMotor): Known<"A"> | undefined {
   return nameplateCurrent && w.given("nameplate current", asQuantity(nameplateCurrent));
 }
 
-const slow = (w: Worksheet, { speed }: SaidMotor): boolean =>
-  speed !== undefined &&
-  w.scratch(() =>
-    w.holds(w.given("speed", { n: exact(speed).toFraction(), unit: "1" }), "<", w.constant("motor-low-speed"))
+function slow(w: Worksheet, { speed }: SaidMotor): boolean {
+  if (speed === undefined) return false;
+  const said = w.given("speed, revolutions a minute", { n: exact(speed).toFraction(), unit: "1" });
+  return w.choose<boolean>(
+    "speed of the motor",
+    [said, "<", w.constant("motor-low-speed")],
+    ["low: its nameplate current counts", () => true],
+    ["the table's", () => false],
+    "motor-currents",
   );
+}
 
 type Facts = {
   power: Known<"hp"> | undefined;

@@ -47,27 +47,30 @@ const number = z.union([
 const [LEAST, MOST] = [1e-9, 1e12];
 
 /**
- * Schema of a quantity in a request, `{ "value": 12, "unit": "kW" }`: finite, above 0 and not above `most` of its unit.
+ * Schema of a quantity in a request, `{ "value": 12, "unit": "kW" }`: finite, above 0 (or from `least` on, which may be
+ * below) and not above `most` of its unit.
  * The limits are about sense, not about the code: they catch slips of the keyboard.
  */
 export function quantity<const U extends readonly Unit[]>(
   units: U,
   most: Partial<Record<U[number], number>> & { any?: number } = {},
-  least: "above 0" | "0 or more" = "above 0",
+  least: "above 0" | "0 or more" | number = "above 0",
 ) {
   return z.strictObject({ value: number, unit: z.enum(units as unknown as [U[number], ...U[number][]]) })
     .check((ctx) => {
       const { value, unit } = ctx.value;
       const n = exact(value).valueOf();
       const limit = most[unit as U[number]] ?? most.any ?? MOST;
-      if (n < 0 || (n === 0 && least === "above 0")) {
+      if (typeof least === "number" ? n < least : n < 0 || (n === 0 && least === "above 0")) {
         ctx.issues.push({
           code: "custom",
           path: ["value"],
           input: value,
-          message: `${value} ${unit} is not possible here: give a value above 0`,
+          message: `${value} ${unit} is not possible here: give a value ${
+            typeof least === "number" ? `from ${least} ${unit} on` : "above 0"
+          }`,
         });
-      } else if (n !== 0 && n < LEAST) {
+      } else if (n > 0 && n < LEAST) {
         ctx.issues.push({
           code: "custom",
           path: ["value"],

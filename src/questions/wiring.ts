@@ -14,17 +14,20 @@ export const size = z.string().regex(
   'a conductor size is written like "12", "2/0" or "250 kcmil", from 14 AWG up',
 );
 
+/** Rating of the terminations at both ends, as marked. */
+export const terminals = z.strictObject({
+  value: z.literal([60, 75, 90], "terminations are rated 60, 75 or 90 °C"),
+  unit: z.literal("°C"),
+}).optional();
+
 /** Fields of a request on the wiring. */
 export const wiring = {
   material: z.enum(MATERIALS).optional(),
   method: z.enum(METHODS).optional(),
   insulation: z.enum(INSULATIONS).optional(),
   wet: z.boolean().optional(),
-  terminals: z.strictObject({
-    value: z.literal([60, 75, 90], "terminations are rated 60, 75 or 90 °C"),
-    unit: z.literal("°C"),
-  }).optional(),
-  ambient: quantity(["°C", "°F"], { "°C": 85, "°F": 185 }, "0 or more").optional(),
+  terminals,
+  ambient: quantity(["°C", "°F"], { "°C": 85, "°F": 185 }, -100).optional(),
   rooftop: z.boolean().optional(),
   inInsulation: z.boolean().optional(),
   conductors: z.int().min(1).max(1000).optional(),

@@ -4,8 +4,8 @@ import { exact } from "../core/quantity.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
 import { ambientOf, type Temperature } from "./ambient.ts";
-import { areaOf, type Material, type Wiring } from "./conductors.ts";
-import { insulationOf, type Method, terminationsOf, type WhenUnmarked } from "./wiring-methods.ts";
+import { areaOf, degreesOf, type Material, type Wiring } from "./conductors.ts";
+import { insulationOf, isLimited, type Method, terminationsOf, type WhenUnmarked } from "./wiring-methods.ts";
 
 /** Insulation types by their letters; `tables/` knows their temperature ratings. */
 export const INSULATIONS = [
@@ -46,12 +46,20 @@ export type Conditions = {
 function insulation(w: Worksheet, said: Conditions): Known<"°C"> {
   if (said.insulation === undefined) return insulationOf(w, said.method);
   const place = said.wet ? "wet" : "dry";
-  return w.lookUp<"°C">(
-    `${said.insulation} insulation, ${place} place`,
-    "insulation-temperature",
-    place,
-    said.insulation,
+  const type = said.wet ? inWetPlace(w, said.insulation) : said.insulation;
+  return w.lookUp<"°C">(`${type} insulation, ${place} place`, "insulation-temperature", place, type);
+}
+
+/** Wire sold as THHN carries a second mark for wet places, and only that one counts there. */
+function inWetPlace(w: Worksheet, said: Insulation): Insulation {
+  if (said !== "THHN") return said;
+  w.suppose(
+    "insulation in a wet place",
+    "THWN",
+    "THHN alone may not lie in a wet place; most of it is marked THWN too",
+    "THWN-2",
   );
+  return "THWN";
 }
 
 /** The air around the conductors, with what the sun adds close above a roof. */
@@ -82,16 +90,32 @@ function terminals(
   isSmallSize: boolean,
   whenUnmarked?: WhenUnmarked,
 ): Known<"°C"> {
-  const marked = terminationsOf(w, rating, said.method, said.terminals && degrees(said.terminals), whenUnmarked);
+  const marked = terminationsOf(w, rating, said.method, said.terminals && asRating(said.terminals), whenUnmarked);
   if (said.method !== "SE cable" || !said.inInsulation || !isSmallSize) return marked;
   const limit = w.constant<"°C">("cable-se-insulation-temperature");
   return w.work("column allowed in thermal insulation", "°C", calc`min(${marked}, ${limit})`, "cable-se");
 }
-const degrees = ({ value }: { value: number | string }) => ({ n: exact(value).toFraction(), unit: "°C" as const });
+const asRating = ({ value }: { value: number | string }) => ({ n: exact(value).toFraction(), unit: "°C" as const });
 
 /** Whether a size is among those that service-entrance cable's limit in thermal insulation reaches. */
 export const isSmallForSe = (w: Worksheet, size: Known<"word">): boolean =>
   w.scratch(() => w.holds(areaOf(w, size), "≤", areaOf(w, w.constant<"word">("cable-se-insulation-largest"))));
+
+/**
+ * The same request with terminations marked for the higher column, and the condition that makes: a plan that holds only
+ * so is neither right nor wrong. Undefined where the marking was told or a cable's own article leaves nothing open.
+ */
+export function markedHigher<R extends Conditions>(w: Worksheet, said: R): { r: R; condition: string } | undefined {
+  if (said.terminals !== undefined || isLimited(said.method)) return undefined;
+  return w.scratch(() => {
+    const column = w.constant<"°C">("terminal-temperature-large");
+    const cable = said.method ? "" : ", and it is not NM or UF cable";
+    return {
+      r: { ...said, terminals: { value: degreesOf(w, column), unit: "°C" as const } },
+      condition: w.say`both ends are marked for ${column}${cable}`,
+    };
+  });
+}
 
 /**
  * Everything that decides what a conductor carries here. `rating` is the circuit's: it picks the column of terminations

@@ -33,8 +33,11 @@ export type Ampacity = {
 const TABLE = "conductor-ampacity";
 /** Least sizes a branch circuit, feeder or service is wired with; the smaller rows serve cords and controls. */
 const NOT_FOR_POWER = ["18", "16"];
-const column = (w: Worksheet, material: Material, degrees: Known<"°C">) => `${material} ${degreesOf(w, degrees)} °C`;
-const degreesOf = (w: Worksheet, degrees: Known<"°C">): string => {
+/** The column of the ampacity table for a metal at a temperature. */
+export const column = (w: Worksheet, material: Material, degrees: Known<"°C">) =>
+  `${material} ${degreesOf(w, degrees)} °C`;
+/** A temperature rating as the tables' columns write it. */
+export const degreesOf = (w: Worksheet, degrees: Known<"°C">): string => {
   const value = w.value(degrees);
   return "word" in value ? value.word : exact(value.n).toFraction();
 };
@@ -44,6 +47,18 @@ export function sizes(w: Worksheet, material: Material): string[] {
   const table = w.edition.table(TABLE);
   return table.data.rows.filter((row) => table.cell(row, `${material} 75 °C`) !== null).map((row) => String(row[0]))
     .filter((size) => !NOT_FOR_POWER.includes(size));
+}
+
+/** The column that holds at the ends: the terminations', and never one above the conductor's own insulation. */
+function columnAtEnds(w: Worksheet, { insulation, terminals }: Wiring): Known<"°C"> {
+  if (w.holds(terminals, "≤", insulation)) return terminals;
+  return w.choose(
+    "terminations against the conductor's own rating",
+    [terminals, ">", insulation],
+    ["the conductor's is lower, and holds at its ends too", () => insulation],
+    ["the terminations' holds", () => terminals],
+    "terminal-temperature",
+  );
 }
 
 /** What one conductor of a size carries here, every factor shown. */
@@ -68,10 +83,11 @@ export function ampacityOf(w: Worksheet, size: Known<"word">, wiring: Wiring): A
     calc`${table} × ${correction} × ${adjustment}`,
     "ampacity",
   );
+  const atEnds = columnAtEnds(w, wiring);
   const terminal = w.lookUp<"A">(
-    `ampacity at ${degreesOf(w, wiring.terminals)} °C terminations`,
+    `ampacity at ${degreesOf(w, atEnds)} °C terminations`,
     TABLE,
-    column(w, wiring.material, wiring.terminals),
+    column(w, wiring.material, atEnds),
     size,
   );
   const ampacity = w.work("ampacity here", "A", calc`min(${corrected}, ${terminal})`, "terminal-temperature");
@@ -107,7 +123,8 @@ export function chooseConductor(w: Worksheet, duty: Duty, wiring: Wiring, name =
   const from = duty.least === undefined ? 0 : all.indexOf(duty.least);
   const found = w.first(all.slice(Math.max(0, from)), (size) => {
     // Blank cells end a column early; a size without a value is no candidate.
-    if (![wiring.insulation, wiring.terminals].every((t) => w.has(TABLE, column(w, wiring.material, t), size))) {
+    const columns = [wiring.insulation, w.scratch(() => columnAtEnds(w, wiring))];
+    if (!columns.every((degrees) => w.has(TABLE, column(w, wiring.material, degrees), size))) {
       return undefined;
     }
     const chosen = w.lookUp<"word">(name, TABLE, "size", size, "the smallest that meets every test below");
@@ -172,6 +189,18 @@ export function showTests(w: Worksheet, one: Chosen, duty: Duty, material: Mater
       "small-conductors",
     );
   }
+}
+
+/** The smallest size whose ampacity in a column of the table reaches a current, nothing else counting. */
+export function byAmpacity(
+  w: Worksheet,
+  name: string,
+  current: Known<"A">,
+  degrees: Known<"°C">,
+  material: Material,
+): Known<"word"> {
+  const listed = sizes(w, material);
+  return w.atLeast<"word">(name, TABLE, column(w, material, degrees), current, (size) => listed.includes(size));
 }
 
 /** Circular-mil area of a size. */

@@ -111,8 +111,9 @@ function percentages(
 export function cookingDemand(
   w: Worksheet,
   all: readonly Cooking[],
-  { threePhase = false, only }: { threePhase?: boolean; only?: "column C" | "note 3" } = {},
+  supply: { threePhase?: boolean; only?: "column C" | "note 3" } = {},
 ): CookingDemand {
+  const { only } = supply;
   const { smallest, columnABelow, columnBTo, largest } = thresholds(w);
   const beyond = all.find(({ rating }) => w.holds(rating, ">", largest));
   if (beyond) {
@@ -129,6 +130,10 @@ export function cookingDemand(
   const atNameplate = tiny.length > 0 ? [total(w, tiny, "too small for the table, at nameplate")] : [];
   if (pieces.length === 0) return { connected, demand: connected };
 
+  // One alone lies between two lines, whatever the supply: there is nothing to balance it over three phases.
+  const isAlone = supply.threePhase === true && w.holds(calc`sum(${pieces.map(({ count }) => count)})`, "≤", calc`1`);
+  if (isAlone) w.given("one alone between two lines", "not doubled", undefined, CLAUSE);
+  const threePhase = supply.threePhase === true && !isAlone;
   const small = pieces.filter(({ rating }) => w.holds(rating, "≤", columnBTo));
   const large = pieces.filter((piece) => !small.includes(piece));
   const ways: Known<"VA">[] = [];
@@ -144,6 +149,9 @@ export function cookingDemand(
       ),
     );
   }
+  // A column that was asked for may give more than all that is connected, which no demand is. On three phases the phases are
+  // loaded unevenly, and the balanced load that stands for them may be more.
+  if (only && !threePhase) ways.push(total(w, pieces, "nameplates"));
   const lowest = w.work("cooking demand, the lowest permitted", "VA", calc`min(${ways})`, CLAUSE);
   if (atNameplate.length === 0) return { connected, demand: lowest };
   return { connected, demand: w.work("cooking demand", "VA", calc`${lowest} + sum(${atNameplate})`, CLAUSE) };

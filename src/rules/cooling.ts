@@ -2,6 +2,7 @@
 import { calc } from "../core/formula.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
+import type { ProtectionRow } from "./motor-protection.ts";
 import { breakerBelow, nextBreaker } from "./overcurrent.ts";
 
 /** Alike motors: how many, and the current of each. */
@@ -16,6 +17,8 @@ export type CoolingLoads = {
   heat?: Known<"A">;
   /** Whether controls keep heat and compressors from running together. */
   interlocked: boolean;
+  /** Of the fans: the share of a motor's device depends on them. */
+  phases: 1 | 3;
 };
 
 /** The current that sizes a compressor's circuit: the branch-circuit selection current where one is marked and larger. */
@@ -115,13 +118,55 @@ export function devicesOf(w: Worksheet, loads: CoolingLoads, sums: Sums, ampacit
   });
   const rest = [...loads.fans.map(({ current }) => current), ...(loads.heat ? [loads.heat] : [])];
   if (rest.length === 0) return byCompressor();
+  const byOther = () => {
+    if (loads.fans.length === 0) return byConductors();
+    const fan = largestOf(w, loads.fans, "largest fan");
+    const byFan = () => {
+      const found = deviceOfFan(w, loads, fan, others, ampacity);
+      return { normal: found, highest: found };
+    };
+    if (!loads.heat) return byFan();
+    return w.choose(
+      "largest load beside the compressor",
+      [fan, "≥", loads.heat],
+      ["a motor: the device follows it", byFan],
+      ["the heat: the device follows the conductors", byConductors],
+      "hermetic-protection",
+    );
+  };
   return w.choose(
     "largest load on the circuit",
     [compressor, "≥", calc`max(${rest})`],
     ["a compressor: the device follows it", byCompressor],
-    ["not a compressor: the device follows the conductors", byConductors],
+    ["not a compressor", byOther],
     "hermetic-protection",
   );
+}
+
+/** Where another motor is the largest load, its own share of the device and all the rest, next standard size down. */
+function deviceOfFan(
+  w: Worksheet,
+  { phases }: CoolingLoads,
+  fan: Known<"A">,
+  all: Known<"A">,
+  ampacity: Known<"A">,
+): Known<"A"> {
+  const row: ProtectionRow = phases === 3 ? "polyphase other than wound-rotor" : "single-phase";
+  const share = w.lookUp<"%">("inverse-time breaker, share of the motor's current", ...SHARE_OF_MOTOR, row);
+  const limit = w.work("limit of the device", "A", calc`${fan} × ${share} + (${all} − ${fan})`, "hermetic-protection");
+  const name = "largest device";
+  return standardFor(w, limit, ampacity, name);
+}
+const SHARE_OF_MOTOR = ["motor-protection", "inverse-time breaker"] as const;
+
+/** The next standard size down from a limit, or where that falls below the circuit's ampacity the next one above that. */
+function notBelow(w: Worksheet, limit: Known<"A">, ampacity: Known<"A">, name: string): Known<"A"> {
+  const down = () => breakerBelow(w, limit, `${name}: next standard size down`);
+  const isBelow = w.scratch(() => {
+    const device = w.ifCovered(down);
+    return device === undefined || w.holds(device, "<", ampacity);
+  });
+  return isBelow ? nextBreaker(w, ampacity, `${name}: next standard size above the circuit ampacity`) : down();
 }
 
 /** Next standard size down from the limit, but no smaller than need be and never below the conductors' load. */
@@ -141,10 +186,12 @@ function device(
     alone ? calc`${compressor} × ${percent}` : calc`${compressor} × ${percent} + (${all} − ${compressor})`,
     "hermetic-protection",
   );
+  return standardFor(w, limit, ampacity, `largest device, ${which}`);
+}
+
+/** The standard device for a limit: the next size down, but none smaller than need be taken. */
+function standardFor(w: Worksheet, limit: Known<"A">, ampacity: Known<"A">, name: string): Known<"A"> {
   const least = w.constant<"A">("hermetic-protection-least");
-  const name = `largest device, ${which}`;
-  const up = () => nextBreaker(w, ampacity, `${name}: next standard size above the circuit ampacity`);
-  const down = () => breakerBelow(w, limit, `${name}: next standard size down`);
   return w.choose(
     "least device",
     [limit, "<", least],
@@ -152,7 +199,7 @@ function device(
       "no smaller device need be taken",
       () => nextBreaker(w, w.work("least device", "A", calc`max(${least}, ${ampacity})`), name),
     ],
-    ["the limit decides", () => w.scratch(() => w.holds(down(), "<", ampacity)) ? up() : down()],
+    ["the limit decides", () => notBelow(w, limit, ampacity, name)],
     "hermetic-protection",
   );
 }

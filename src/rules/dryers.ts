@@ -15,7 +15,7 @@ export type Dryers = { count: Known<"1">; rating: Known<"VA"> };
 export function dryerDemand(
   w: Worksheet,
   dryers: readonly Dryers[],
-  threePhase = false,
+  onThreePhases = false,
 ): { connected: Known<"VA">; demand: Known<"VA"> } {
   const minimum = w.constant<"VA">("dryer-minimum");
   const groups = dryers.map(({ count, rating }) => {
@@ -25,6 +25,10 @@ export function dryerDemand(
   const counts = dryers.map(({ count }) => count);
   const connected = groups.length === 1 ? groups[0]! : w.work("all dryers as counted", "VA", calc`sum(${groups})`);
   const all = counts.length === 1 ? counts[0]! : w.work("number of dryers", "1", calc`sum(${counts})`);
+  // One alone lies between two lines, whatever the supply: there is nothing to balance it over three phases.
+  const isAlone = onThreePhases && w.holds(all, "≤", calc`1`);
+  if (isAlone) w.given("one alone between two lines", "not doubled", undefined, "dryers");
+  const threePhase = onThreePhases && !isAlone;
   const inTable = threePhase ? perPhasePair(w, all, "dryers") : all;
   const first = w.lookUp<"%">("percentage for that many", "household-dryer-demand", "demand", inTable);
   const less = w.lookUp<"%">("less for each above", "household-dryer-demand", "less each", inTable);

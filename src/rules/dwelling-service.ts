@@ -1,73 +1,86 @@
-/** From a load current to the service or feeder of a dwelling: rating, conductors, grounding. */
+/** From a load current to the line conductors of a dwelling's service or feeder. */
 import { calc } from "../core/formula.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
-import { areaOf, type Material, sizes } from "./conductors.ts";
-import { smaller } from "./grounding.ts";
+import { byAmpacity, column as columnOf, type Material, sizes } from "./conductors.ts";
 import { fewestSets } from "./parallel.ts";
-import { nextBreaker } from "./overcurrent.ts";
+import type { LineConductor } from "./neutral.ts";
+import { nextBreaker, protects, showProtection, wholeAmperes } from "./overcurrent.ts";
+import { byRating, serviceTerminals, type Terminals } from "./wiring-methods.ts";
 
 /** The rating for a load current: fractions of an ampere below a half are dropped once, then the next standard size, not below `least`. */
 export function serviceRating(w: Worksheet, current: Known<"A">, least?: Known<"A">): Known<"A"> {
-  const whole = w.work("load current, to the whole ampere", "A", calc`round(${current})`, "ampere-fractions");
+  const whole = wholeAmperes(w, current);
   const wanted = least
     ? w.work("not below the least rating", "A", calc`max(${whole}, ${least})`, "minimum-service")
     : whole;
   return nextBreaker(w, wanted, "service rating");
 }
 
-export type LineConductor = { size: Known<"word">; sets?: Known<"1"> };
+/** A dwelling's supply: what decides whether the dwelling rule holds, and in which column its conductors are sized. */
+export type DwellingSupply = {
+  rating: Known<"A">;
+  isFeeder: boolean;
+  /** Two lines and the neutral of a 208Y/120 V network. */
+  isNetwork: boolean;
+  terminals?: Terminals | undefined;
+};
+
+/** Whether the dwelling rule reaches this rating and system: of a network it speaks of feeders only. */
+export function hasDwellingRule(w: Worksheet, { rating, isFeeder, isNetwork }: Omit<DwellingSupply, "terminals">) {
+  if (isNetwork && !isFeeder && w.edition.rule("dwelling-conductors-network") === "feeders only") return false;
+  return w.scratch(() =>
+    w.holds(rating, "≥", w.constant("dwelling-conductor-least")) &&
+    w.holds(rating, "≤", w.constant("dwelling-conductor-most"))
+  );
+}
 
 /**
- * Line conductors of a dwelling's service, or of a feeder that carries all its load. From the least to the most rating of
- * the dwelling rule by its table, or in editions without one by its share of the rating; beyond, by ampacity, in
- * parallel sets where no single conductor is large enough.
+ * The column of a dwelling's supply conductors: as marked. The dwelling rule and service equipment rest on the higher one;
+ * a feeder outside the rule takes what its rating allows when the marking is not known.
  */
-export function dwellingConductor(w: Worksheet, rating: Known<"A">, material: Material): LineConductor {
-  const least = w.scratch(() => w.holds(rating, "<", w.constant("dwelling-conductor-least")));
-  const most = w.scratch(() => w.holds(rating, ">", w.constant("dwelling-conductor-most")));
+export function supplyColumn(w: Worksheet, supply: DwellingSupply): Known<"°C"> {
+  if (supply.terminals) return w.given("terminations", supply.terminals);
+  if (hasDwellingRule(w, supply)) return w.constant<"°C">("terminal-temperature-large");
+  return (supply.isFeeder ? byRating : serviceTerminals)(w, supply.rating);
+}
+
+/**
+ * Line conductors of a dwelling's service, or of a feeder that carries all its load. Within the dwelling rule by its table,
+ * or by its share of the rating in editions without one and where the lower column holds; outside it by ampacity, the next
+ * size up of the device included, in parallel sets where no single conductor is large enough.
+ */
+export function dwellingConductor(
+  w: Worksheet,
+  supply: DwellingSupply,
+  column: Known<"°C">,
+  current: Known<"A">,
+  material: Material,
+): LineConductor {
+  const { rating, isNetwork, isFeeder } = supply;
   const name = `${material} line conductor`;
-  if (!least && !most) {
-    if (w.edition.rule("dwelling-conductors") === "table") {
+  if (hasDwellingRule(w, supply)) {
+    const isHigher = w.holds(column, "≥", w.constant<"°C">("terminal-temperature-large"));
+    if (isHigher && w.edition.rule("dwelling-conductors") === "table") {
       return { size: w.lookUp<"word">(name, "dwelling-service-conductors", material, rating) };
     }
     const share = w.constant<"%">("dwelling-conductor-share");
     const needed = w.work("ampacity needed", "A", calc`${rating} × ${share}`, "dwelling-conductors");
-    return { size: byAmpacity(w, name, needed, material) };
+    return { size: byAmpacity(w, name, needed, column, material) };
   }
+  const why = isNetwork && !isFeeder
+    ? "of a 208Y/120 V network it speaks of feeders, not of services"
+    : w.say`it holds from ${w.constant("dwelling-conductor-least")} to ${w.constant("dwelling-conductor-most")}`;
+  w.given("dwelling rule", "does not reach this", why, "dwelling-conductors");
   return fewestSets(w, undefined, (sets) =>
-    w.ifCovered(() => {
-      const each = sets
-        ? w.work("ampacity needed of each set", "A", calc`${rating} ÷ ${sets}`, "parallel-conductors")
-        : rating;
-      return { size: byAmpacity(w, name, each, material) };
+    w.first(sizes(w, material), (word) => {
+      if (!w.has("conductor-ampacity", columnOf(w, material, column), word)) return undefined;
+      const size = w.lookUp<"word">(name, "conductor-ampacity", "size", word, "the smallest that does");
+      const one = w.lookUp<"A">("ampacity", "conductor-ampacity", columnOf(w, material, column), size);
+      const all = sets ? w.work("ampacity of all sets", "A", calc`${one} × ${sets}`, "parallel-conductors") : one;
+      if (!w.holds(all, "≥", current) || !protects(w, rating, all)) return undefined;
+      w.choose("load against ampacity", [current, "≤", all], ["carried", () => {}], ["too much", () => {}], "ampacity");
+      showProtection(w, rating, all);
+      return { size };
     }));
-}
-
-/** Smallest size whose 75 °C ampacity reaches a current: service and feeder terminations of this size are rated so. */
-function byAmpacity(w: Worksheet, name: string, current: Known<"A">, material: Material): Known<"word"> {
-  const listed = sizes(w, material);
-  return w.atLeast<"word">(name, "conductor-ampacity", `${material} 75 °C`, current, (size) => listed.includes(size));
-}
-
-/** The neutral: for its current, not below the least grounded conductor, and never needed larger than the lines. */
-export function neutralConductor(
-  w: Worksheet,
-  current: Known<"A">,
-  floor: Known<"word">,
-  line: LineConductor,
-  material: Material,
-  clause: string,
-): Known<"word"> {
-  const perSet = line.sets ? w.work("neutral current of each set", "A", calc`${current} ÷ ${line.sets}`) : current;
-  const byLoad = byAmpacity(w, "neutral by its load", perSet, material);
-  const [loadArea, floorArea] = [areaOf(w, byLoad, "area by load"), areaOf(w, floor, "area of the floor")];
-  const larger = w.choose(
-    "neutral against its floor",
-    [loadArea, "≥", floorArea],
-    [`${w.word(byLoad)}, by its load`, () => byLoad],
-    [`${w.word(floor)}, the floor`, () => floor],
-    clause,
-  );
-  return smaller(w, larger, line.size, "neutral conductor", clause, "it need not be larger than the line conductors");
 }

@@ -3,7 +3,9 @@ import { calc } from "../core/formula.ts";
 import { need } from "../core/outcome.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
-import { areaOf, type Material } from "./conductors.ts";
+import { areaOf, degreesOf, type Material, sizeInWords } from "./conductors.ts";
+import { largestBreaker } from "./overcurrent.ts";
+import { isCable, isLimited, type Method } from "./wiring-methods.ts";
 
 export const ELECTRODES = ["water pipe", "rod", "concrete-encased", "ground ring"] as const;
 export type Electrode = typeof ELECTRODES[number];
@@ -19,9 +21,15 @@ export function supplyArea(w: Worksheet, supply: Supply): Known<"kcmil"> {
 
 /**
  * The grounding electrode conductor for one electrode type: the table by supply conductor, or the cap that holds where
- * the conductor goes to that electrode alone.
+ * the conductor goes to that electrode alone. `ring` is the size of a ground ring, where it is known.
  */
-export function electrodeConductor(w: Worksheet, supply: Supply, of: Material, electrode: Electrode): Known<"word"> {
+export function electrodeConductor(
+  w: Worksheet,
+  supply: Supply,
+  of: Material,
+  electrode: Electrode,
+  ring?: string,
+): Known<"word"> {
   const area = supplyArea(w, supply);
   const byTable = w.lookUp<"word">(
     "grounding electrode conductor by table",
@@ -30,15 +38,18 @@ export function electrodeConductor(w: Worksheet, supply: Supply, of: Material, e
     area,
   );
   if (electrode === "water pipe") return byTable;
-  if (electrode === "ground ring") return w.constant<"word">("electrode-ring-least");
-  if (electrode === "concrete-encased" && of === "aluminum") {
+  if (electrode !== "rod" && of === "aluminum") {
     throw need(
       "material",
-      "A concrete-encased electrode takes a copper conductor: bare aluminum may not go into concrete. Copper?",
+      electrode === "ground ring"
+        ? "A ground ring lies in earth and takes a copper conductor: aluminum may not end in or near earth. Copper?"
+        : "A concrete-encased electrode takes a copper conductor: bare aluminum may not go into concrete. Copper?",
       "copper grounding electrode conductor",
     );
   }
-  const cap = w.constant<"word">(electrode === "rod" ? `electrode-rod-${of}` : "electrode-concrete-copper");
+  const cap = electrode === "ground ring"
+    ? ringOf(w, ring)
+    : w.constant<"word">(electrode === "rod" ? `electrode-rod-${of}` : "electrode-concrete-copper");
   return smaller(
     w,
     byTable,
@@ -48,6 +59,19 @@ export function electrodeConductor(w: Worksheet, supply: Supply, of: Material, e
     `to the ${electrode} alone it need not be larger`,
   );
 }
+
+/** The conductor of a ground ring: as told, or the least that one may have, which is listed. */
+function ringOf(w: Worksheet, ring: string | undefined): Known<"word"> {
+  if (ring !== undefined) return w.given("conductor of the ground ring", ring);
+  const least = w.constant<"word">("electrode-ring-least");
+  const why = "its size was not told, and this is the least a ring is made of; a larger one may ask for more";
+  w.suppose("ground ring", w.say`${sizeInWords(w.word(least))} copper`, why, "2/0 ground ring", "electrode-conductor");
+  return least;
+}
+
+/** Whether one size has more area than another. */
+export const isLarger = (w: Worksheet, a: Known<"word">, b: Known<"word">): boolean =>
+  w.scratch(() => w.holds(areaOf(w, a), ">", areaOf(w, b)));
 
 /** The smaller of two sizes by area, shown as a choice. */
 export function smaller(
@@ -92,7 +116,8 @@ export function equipmentGround(
   const name = "equipment grounding conductor";
   const byTable = w.lookUp<"word">(`${name} by device`, "equipment-grounding-conductor", of, device);
   let size = byTable;
-  if (upsizing && w.word(upsizing.installed) !== w.word(upsizing.needed)) {
+  // A conductor smaller than the base (the next-size-up rule may allow one) never makes the ground smaller.
+  if (upsizing && isLarger(w, upsizing.installed, upsizing.needed)) {
     const installed = areaOf(w, upsizing.installed, "area installed");
     const needed = areaOf(w, upsizing.needed, "area needed");
     const base = areaOf(w, byTable, "area of the ground by device");
@@ -117,4 +142,65 @@ export function equipmentGround(
   return phase
     ? smaller(w, size, phase, name, "equipment-grounding", "it need not be larger than the circuit conductors")
     : size;
+}
+
+/**
+ * The ground that a cable of this size is usually made with: the one for the largest breaker its conductors may have, by
+ * the cable's own column. Common practice, no source: the printed legend decides.
+ */
+export function groundInCable(
+  w: Worksheet,
+  size: Known<"word">,
+  material: Material,
+  method: Method,
+): Known<"word"> | undefined {
+  return w.ifCovered(() => {
+    const column = w.constant<"°C">(isLimited(method) ? "terminal-temperature-small" : "terminal-temperature-large");
+    const ampacity = w.lookUp<"A">(
+      "ampacity of the cable",
+      "conductor-ampacity",
+      `${material} ${degreesOf(w, column)} °C`,
+      size,
+    );
+    return w.lookUp<"word">(
+      "ground such a cable is usually made with",
+      "equipment-grounding-conductor",
+      material,
+      largestBreaker(w, ampacity),
+      "common practice, no source",
+    );
+  });
+}
+
+/** Cautions where a cable's own ground would not do. */
+export function cautionCableGround(
+  w: Worksheet,
+  method: Method | undefined,
+  size: Known<"word">,
+  material: Material,
+  ground: Known<"word">,
+): void {
+  const raised = cableGroundTooSmall(w, method, size, material, ground);
+  if (raised) w.caution(`This cable only where ${raised}; otherwise conduit.`, "equipment-grounding-upsized");
+}
+
+/**
+ * What stands against a cable whose conductors were made larger: its own ground would have to grow with them and is not
+ * made so. Undefined where it is large enough, and for conductors that are no cable.
+ */
+export function cableGroundTooSmall(
+  w: Worksheet,
+  method: Method | undefined,
+  size: Known<"word">,
+  material: Material,
+  ground: Known<"word">,
+): string | undefined {
+  if (!isCable(method)) return undefined;
+  return w.scratch(() => {
+    const own = groundInCable(w, size, material, method);
+    if (!own || !isLarger(w, ground, own)) return undefined;
+    return `its ground is ${sizeInWords(w.word(ground))} at least (${
+      sizeInWords(w.word(size))
+    } cable is usually made with ${sizeInWords(w.word(own))})`;
+  });
 }

@@ -5,6 +5,7 @@ import { type Need, Unclear } from "../core/outcome.ts";
 import { exact } from "../core/quantity.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
+import { listedPower } from "./motor-current.ts";
 import { nameplate, type Rating } from "./nameplate.ts";
 
 /** A load as a request carries it. */
@@ -32,6 +33,8 @@ export type Load = {
   all: Known<"VA">;
   /** Between a line and the neutral, and so on the neutral too. */
   lineToNeutral: boolean;
+  /** Driven by a motor: counts for the addition for the largest one. */
+  motor: boolean;
 };
 /** The two voltages of the system: from line to neutral, and from line to line. */
 export type System = {
@@ -59,11 +62,10 @@ export function workLoads(w: Worksheet, said: readonly SaidLoad[], system: Syste
   if (missing.length > 0) throw new Unclear(missing.map(askRating));
   const assumed: string[] = [];
   const loads = said.flatMap((s): Load[] => {
-    if (s.fuel === "gas") {
-      w.given(loadName(s), "gas", "adds no electric load of its own; name the blower or fan if it has one");
-      return [];
-    }
-    return [workLoad(w, s, system, assumed)];
+    if (s.fuel !== "gas") return [workLoad(w, s, system, assumed)];
+    if (s.rating !== undefined) return [workLoad(w, s, system, assumed, withFuel(s))];
+    w.given(loadName(s), "gas", "adds no electric load of its own; name the blower or fan if it has one");
+    return [];
   });
   if (assumed.length > 0) {
     w.suppose(
@@ -76,18 +78,36 @@ export function workLoads(w: Worksheet, said: readonly SaidLoad[], system: Syste
   return loads;
 }
 
-function workLoad(w: Worksheet, said: SaidLoad, system: System, assumed: string[]): Load {
+/**
+ * What is electric of an appliance that burns fuel: its blower, fan or controls, on the lighting voltage unless another is
+ * told. A heater's blower runs in both seasons; the demand tables of cooking and dryers are for electric ones alone.
+ */
+function withFuel({ kind }: SaidLoad): Pick<Appliance, "group" | "volts" | "motor"> {
+  const { group } = CATALOGUE[kind];
+  const isHeating = ["furnace", "space heating", "continuous heating", "heat pump"].includes(group);
+  return { group: isHeating ? "blower" : group === "fixed" ? "fixed" : "other", volts: 120, motor: isHeating };
+}
+
+function workLoad(
+  w: Worksheet,
+  said: SaidLoad,
+  system: System,
+  assumed: string[],
+  { group, volts: usual, motor = false }: Pick<Appliance, "group" | "volts" | "motor"> = CATALOGUE[said.kind],
+): Load {
   const appliance = CATALOGUE[said.kind];
-  const name = loadName(said);
+  const name = said.fuel === "gas"
+    ? `electric part of the ${said.name ?? said.kind.replaceAll("-", " ")}`
+    : loadName(said);
   const lineToNeutral = said.volts === undefined
-    ? appliance.volts < HIGHEST_LINE_TO_NEUTRAL
+    ? usual < HIGHEST_LINE_TO_NEUTRAL
     : exact(said.volts.value).valueOf() < HIGHEST_LINE_TO_NEUTRAL;
   if (said.volts === undefined && lineToNeutral) assumed.push(name);
   const volts = lineToNeutral ? system.lineToNeutral : system.lineToLine;
   const each = ratingOf(w, said, name, volts, lineToNeutral ? "115 V" : system.motors);
   const count = w.given(said.count === 1 ? `one ${name}` : `number of ${name}s`, { n: String(said.count), unit: "1" });
   const all = said.count === 1 ? each : w.work(`${name}s together`, "VA", calc`${count} × ${each}`);
-  return { said, name, appliance, group: appliance.group, count, each, all, lineToNeutral };
+  return { said, name, appliance, group, count, each, all, lineToNeutral, motor };
 }
 
 function ratingOf(w: Worksheet, said: SaidLoad, name: string, volts: Known<"V">, motors: string): Known<"VA"> {
@@ -95,12 +115,9 @@ function ratingOf(w: Worksheet, said: SaidLoad, name: string, volts: Known<"V">,
   if (rating === undefined) return w.assume<"VA">(assumedRating(w, said.kind)!);
   if (rating.unit !== "hp") return nameplate(w, name, rating as Rating, volts);
   const power = w.given(`${name}, horsepower`, { n: exact(rating.value).toFraction(), unit: "hp" });
-  const current = w.lookUp<"A">(
-    `${name}, motor current by table`,
-    "motor-current-single-phase",
-    motors,
-    power,
-  );
+  const table = "motor-current-single-phase";
+  const listed = listedPower(w, power, table, motors) ?? power;
+  const current = w.lookUp<"A">(`${name}, motor current by table`, table, motors, listed);
   return w.work(name, "VA", calc`${current} × ${volts}`, "motors");
 }
 

@@ -40,15 +40,54 @@ const powersOf = (w: Worksheet, table: string, column: string): string[] => {
   return found.data.rows.filter((row) => found.cell(row, column) !== null).map((row) => String(row[0]));
 };
 
-/** Whether a supply's full-load table has this motor: what tells single-phase motors from three-phase ones. */
+/**
+ * Whether a supply's full-load table reaches this motor, at a listed power or between two of them: what tells single-phase
+ * motors from three-phase ones.
+ */
 export function hasMotor(
   w: Worksheet,
   power: Known<"hp"> | undefined,
   volts: Known<"V">,
   supply: MotorSupply,
 ): boolean {
-  const column = motorColumn(w, FULL_LOAD[supply], volts);
-  return column !== undefined && (power === undefined || w.has(FULL_LOAD[supply], column, power));
+  const table = FULL_LOAD[supply];
+  const column = motorColumn(w, table, volts);
+  if (column === undefined || power === undefined) return column !== undefined;
+  const listed = powersOf(w, table, column);
+  const size = w.measure(power).n;
+  return exact(listed[0]!).compare(size) <= 0 && exact(listed.at(-1)!).compare(size) >= 0;
+}
+
+/** A motor's power as a table lists it: its own, or the next larger one, said. Undefined above the last. */
+export function listedPower(w: Worksheet, power: Known<"hp">, table: string, column: string): Known<"hp"> | undefined {
+  if (w.has(table, column, power)) return power;
+  return w.ifCovered(() => {
+    const next = w.atLeast<"hp">("next larger listed power", table, "power", power, (key) => w.has(table, column, key));
+    const why = w.say`the table of motor currents lists no ${power}, and the next larger motor counts`;
+    w.suppose("motor counted as", w.say`${next}`, why, w.say`${next} motor`, "motor-currents");
+    return next;
+  });
+}
+
+/** How much the kilowatts on a metric nameplate may round a listed horsepower up (common practice, no source). */
+const listedWithin = (listed: Known<"hp">) => calc`${listed} × (1 + 1 ÷ 100)`;
+
+/** The horsepower of a motor named in kilowatts: 7.5 kW is the name of the 10 hp motor, which is 7.46 kW. */
+export function powerOfKilowatts(w: Worksheet, shaft: Known<"kW">): Known<"hp"> {
+  const perHorsepower = w.constant<"W/hp">("watts-per-horsepower");
+  const converted = w.work("motor power in horsepower", "hp", calc`${shaft} ÷ ${perHorsepower}`);
+  const named = w.first([FULL_LOAD[3], FULL_LOAD[1]], (table) =>
+    w.ifCovered(() => {
+      const listed = w.atMost<"hp">("listed power not above it", table, "power", converted);
+      return w.holds(converted, "≤", listedWithin(listed)) ? listed : undefined;
+    }));
+  if (!named) return converted;
+  return w.choose(
+    "motor named in kilowatts",
+    [converted, "≤", listedWithin(named)],
+    [w.say`${named}, rounded`, () => named],
+    [w.say`${converted}`, () => converted],
+  );
 }
 
 /**
@@ -72,15 +111,11 @@ export function motorTableCurrent(
       `${nearest(columns, said)} motor`,
     );
   }
-  if (!w.has(table, column, power)) throw notListed(w, power, table, column, supply);
+  const listed = listedPower(w, power, table, column);
+  if (!listed) throw notListed(w, power, table, column, supply);
   const note = column === `${said} V` ? undefined : `a ${said} V system has motors made for ${column}`;
-  return w.lookUp<"A">("full-load current of the motor", table, column, power, note);
+  return w.lookUp<"A">("full-load current of the motor", table, column, listed, note);
 }
-
-const closest = (wanted: number, listed: readonly (string | undefined)[]): string => {
-  const away = (each: string) => Math.abs(exact(each).valueOf() - wanted);
-  return printNumber(listed.filter((each) => each !== undefined).sort((a, b) => away(a) - away(b))[0]!);
-};
 
 /** The column closest in voltage. */
 function nearest(columns: readonly string[], said: string): string {
@@ -91,15 +126,12 @@ function nearest(columns: readonly string[], said: string): string {
 function notListed(w: Worksheet, power: Known<"hp">, table: string, column: string, supply: MotorSupply) {
   const listed = powersOf(w, table, column);
   const size = w.measure(power).n;
-  const above = listed.find((each) => exact(each).compare(size) > 0);
-  const below = listed.findLast((each) => exact(each).compare(size) < 0);
-  const around = [below, above].filter((each) => each !== undefined).map((each) => `${printNumber(each)} hp`);
-  const hint = supply === 1 && above === undefined ? " Larger motors are three-phase: is this one?" : "";
+  const last = printNumber(listed.findLast((each) => exact(each).compare(size) < 0)!);
+  const hint = supply === 1 ? " Larger motors are three-phase: is this one?" : "";
   return need(
     "power",
-    w.say`The table of motor currents lists no ${power} at ${column}; it has ${around.join(" and ")} beside it.` +
-      `${hint} Which motor is it?`,
-    `${closest(size.valueOf(), [below, above])} hp ${column} motor`,
+    w.say`The table of motor currents lists no ${power} at ${column}; it ends at ${last} hp.${hint} Which motor is it?`,
+    `${last} hp ${column} motor`,
   );
 }
 
@@ -112,8 +144,8 @@ export function lockedRotorByTable(
 ): Known<"A"> | undefined {
   const table = supply === 1 ? "locked-rotor-current-single-phase" : "locked-rotor-current-polyphase";
   const column = motorColumn(w, table, volts);
-  if (column === undefined || !w.has(table, column, power)) return undefined;
-  return w.lookUp<"A">("locked-rotor current by table", table, column, power);
+  const listed = column === undefined ? undefined : listedPower(w, power, table, column);
+  return listed && w.lookUp<"A">("locked-rotor current by table", table, column!, listed);
 }
 
 /** The highest locked-rotor current its code letter allows; undefined for the last letter, which has no upper end. */

@@ -15,6 +15,17 @@ function isBreaker(w: Worksheet, rating: string): boolean {
 export const nextBreaker = (w: Worksheet, current: Known, name = "next standard rating"): Known<"A"> =>
   w.atLeast<"A">(name, RATINGS, "rating", current, (rating) => isBreaker(w, rating));
 
+/** A load current as it picks a service or feeder rating: a fraction of an ampere below a half is dropped, once. */
+export const wholeAmperes = (w: Worksheet, current: Known<"A">): Known<"A"> =>
+  w.work("load current, to the whole ampere", "A", calc`round(${current})`, "ampere-fractions");
+
+/** The breaker to take for a load: the next standard one, but none below those that are usual, which is listed. */
+export function usualBreaker(w: Worksheet, current: Known<"A">, name?: string): Known<"A"> {
+  const next = nextBreaker(w, current, name);
+  if (w.scratch(() => w.holds(next, "≥", w.assume<"A">("least-breaker")))) return next;
+  return w.work("breaker, not below the usual ones", "A", calc`max(${next}, ${w.assume<"A">("least-breaker")})`);
+}
+
 /** The largest standard breaker not above a current. @throws NotCovered below the smallest. */
 export const breakerBelow = (w: Worksheet, current: Known, name = "standard rating not above it"): Known<"A"> =>
   w.atMost<"A">(name, RATINGS, "rating", current, (rating) => isBreaker(w, rating));

@@ -38,6 +38,19 @@ export function fewestSets<T extends Sized>(
   );
 }
 
+/** What stands against conductors of this size in parallel, the test shown; undefined where they are large enough. */
+export function tooSmallToParallel(w: Worksheet, size: Known<"word">): string | undefined {
+  const least = w.constant<"word">("parallel-least-size");
+  const [area, leastArea] = [areaOf(w, size), areaOf(w, least, "area of the smallest for parallel sets")];
+  return w.choose(
+    "large enough to be paralleled",
+    [area, "≥", leastArea],
+    ["yes", () => undefined],
+    ["no", () => w.say`conductors in parallel are ${least} or larger, and these are ${size}`],
+    "parallel-conductors",
+  );
+}
+
 /** Whether a conductor is larger than is commonly pulled. */
 export const isTooLarge = (w: Worksheet, size: Known<"word">): boolean =>
   w.scratch(() => w.holds(areaOf(w, size), ">", areaOf(w, w.constant<"word">("largest-common-conductor"))));

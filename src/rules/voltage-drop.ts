@@ -7,6 +7,12 @@ import { areaOf, type Material } from "./conductors.ts";
 export const CONDUITS = ["PVC", "aluminum", "steel"] as const;
 export type Conduit = typeof CONDUITS[number];
 
+/** The conduit that was told, or the one assumed and listed; where none matters (`isUsed` false) nothing is assumed. */
+export function conduitOf(w: Worksheet, said: Conduit | undefined, isUsed = true): Conduit {
+  if (said) return said;
+  return isUsed ? w.word(w.assume<"word">("conductor-conduit")) as Conduit : "PVC";
+}
+
 /** What a conductor is and where it lies: all that its impedance depends on. */
 export type Wire = {
   size: Known<"word">;

@@ -18,6 +18,8 @@ export type Method = typeof METHODS[number];
 const LIMITED: Partial<Record<Method, string>> = { "NM cable": "cable-nm", "UF cable": "cable-uf" };
 /** Whether a cable's own article ends its ampacity below what marked terminations would allow. */
 export const isLimited = (method: Method | undefined): boolean => method !== undefined && method in LIMITED;
+/** Whether the conductors come in a cable, its ground with them. */
+export const isCable = (method: Method | undefined): method is Method => method?.endsWith(" cable") ?? false;
 /** Whether conductors are pulled into a raceway, which then has to be large enough. */
 export const needsRaceway = (method: Method | undefined): boolean =>
   method === undefined || method === "conductors in conduit";
@@ -51,7 +53,19 @@ export function terminationsOf(
 /** What terminations of unknown marking allow. */
 export type WhenUnmarked = (w: Worksheet, rating: Known<"A">) => Known<"°C">;
 
-function byRating(w: Worksheet, rating: Known<"A">): Known<"°C"> {
+/** Service equipment's own column of unmarked terminations. */
+export const serviceTerminals: WhenUnmarked = (w) => {
+  const column = w.constant<"°C">("terminal-temperature-large");
+  const why = "their marking is not known; service equipment is made for it";
+  w.suppose("terminations", w.say`${column} column`, why, "60 °C terminals", "terminal-temperature");
+  return column;
+};
+
+/** Terminations whose marking was told. */
+export type Terminals = Quantity<"°C">;
+
+/** What the circuit's rating allows where the marking is not known. */
+export function byRating(w: Worksheet, rating: Known<"A">): Known<"°C"> {
   const most = w.constant<"A">("terminal-temperature-small-to");
   const suppose = (id: string, because: string, change: string) => {
     const column = w.constant<"°C">(id);

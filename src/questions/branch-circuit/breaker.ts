@@ -131,8 +131,10 @@ type Most = { device: Known<"A">; clause: string; name: string };
 
 /** What a rule allows at most: single appliances without motors, resistance heating, welders. */
 function mostFor(w: Worksheet, r: CircuitRequest, load: Load): Most | undefined {
-  const [only, another] = r.loads ?? [];
-  if (!only || another || !load.told) return undefined;
+  const [only, ...others] = r.loads ?? [];
+  // Alike loads written out one by one are as many of them as counted.
+  if (!only || others.some(({ kind }) => kind !== only.kind) || !load.told) return undefined;
+  const count = [only, ...others].reduce((sum, each) => sum + each.count, 0);
   const name = nameOf(only.kind);
   if (load.welder) {
     const share = w.constant<"%">("welder-device-most");
@@ -142,18 +144,27 @@ function mostFor(w: Worksheet, r: CircuitRequest, load: Load): Most | undefined 
       clause: "welders",
     };
   }
-  if (NONMOTOR.includes(only.kind) && only.count === 1) {
+  if (NONMOTOR.includes(only.kind) && count === 1) {
     const small = w.constant<"A">("nonmotor-appliance-small-current");
     const clause = "appliance-protection";
-    if (w.holds(load.current, "≤", small)) {
-      return { name, device: w.constant<"A">("nonmotor-appliance-small-device"), clause };
-    }
-    const share = w.constant<"%">("nonmotor-appliance-device-share");
-    const limit = w.work("part of its current", "A", calc`${load.current} × ${share}`, clause);
-    return { name, device: nextBreaker(w, limit, "largest device, next standard size"), clause };
+    return w.choose<Most>(
+      "current of the appliance",
+      [load.current, "≤", small],
+      [w.say`not above ${small}`, () => ({
+        name,
+        device: w.constant<"A">("nonmotor-appliance-small-device"),
+        clause,
+      })],
+      [w.say`above ${small}`, () => {
+        const share = w.constant<"%">("nonmotor-appliance-device-share");
+        const limit = w.work("part of its current", "A", calc`${load.current} × ${share}`, clause);
+        return { name, device: nextBreaker(w, limit, "largest device, next standard size"), clause };
+      }],
+      clause,
+    );
   }
   if (SIZING[only.kind]?.clause !== "heating-circuits") return undefined;
-  return only.count > 1
+  return count > 1
     ? { name, device: w.constant<"A">("heating-outlets-device-most"), clause: "heating-circuits" }
     : { name, device: w.constant<"A">("heating-device-most"), clause: "heating-protection" };
 }

@@ -2,8 +2,17 @@
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { areaOf } from "../../rules/conductors.ts";
+import { cableGroundTooSmall, cautionCableGround, isLarger } from "../../rules/grounding.ts";
+import type { Findings } from "./check.ts";
 import type { Circuit, Wire } from "./conductor.ts";
 import type { CircuitRequest } from "./request.ts";
+
+/** A plan's cable hangs on a ground that it is not usually made with. */
+export function checkCableGround(w: Worksheet, r: CircuitRequest, { wire, size, ground }: Result, findings: Findings) {
+  const method = r.method ?? (r.wires === undefined ? undefined : "NM cable");
+  const raised = wire.isPlanned && cableGroundTooSmall(w, method, size, wire.material, ground);
+  if (raised) findings.conditions.push(raised);
+}
 
 type Result = { circuit: Circuit; wire: Wire; size: Known<"word">; ground: Known<"word"> };
 
@@ -36,14 +45,8 @@ export function caution(w: Worksheet, r: CircuitRequest, { circuit, wire, size, 
   if (r.neutral && circuit.supply.phases === 1 && is("receptacles", "lighting", "load")) {
     w.caution("A shared neutral needs one handle or tie on its breaker's poles, on opposite legs.", "multiwire");
   }
-  const isUpsized = w.word(size) !== w.word(wire.needed);
-  if (isUpsized && r.method !== undefined && r.method !== "conductors in conduit") {
-    w.caution(
-      w.say`The cable's own ground must be at least ${ground} AWG: check the make, it often is smaller.`,
-      "equipment-grounding-upsized",
-    );
-  }
-  if (isUpsized) w.caution("Check that the larger wire fits the terminals at both ends.");
+  cautionCableGround(w, r.method, size, wire.material, ground);
+  if (isLarger(w, size, wire.needed)) w.caution("Check that the larger wire fits the terminals at both ends.");
   if (circuit.load.welder) {
     w.caution("Conductors this small are for this welder alone: say so at the receptacle.", "welders");
   }

@@ -2,7 +2,7 @@
 import { calc } from "../../core/formula.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
-import { isSmallForSe, wiringOf } from "../../rules/conditions.ts";
+import { isSmallForSe, markedHigher, wiringOf } from "../../rules/conditions.ts";
 import {
   type Ampacity,
   ampacityOf,
@@ -17,11 +17,13 @@ import {
   smallLimit,
   type Wiring,
 } from "../../rules/conductors.ts";
+import { isLarger } from "../../rules/grounding.ts";
 import { largestBreaker } from "../../rules/overcurrent.ts";
+import type { Method } from "../../rules/wiring-methods.ts";
 import type { Findings } from "./check.ts";
 import type { Load } from "./load.ts";
 import type { CircuitRequest } from "./request.ts";
-import type { Supply } from "./supply.ts";
+import { isLineToNeutral, type Supply } from "./supply.ts";
 
 export type Circuit = { supply: Supply; load: Load; device: Known<"A"> };
 export type Wire = {
@@ -42,10 +44,23 @@ export function conductorOf(w: Worksheet, r: CircuitRequest, circuit: Circuit, f
   fromOptions(w, r, chosen, findings);
   return {
     chosen,
-    needed: baseOfGround(w, r, own?.duty ?? duty, wiring, chosen, own !== undefined),
+    needed: baseOfGround(w, duty, wiring, chosen, own !== undefined),
     material: wiring.material,
     isPlanned: own !== undefined,
   };
+}
+
+/** The smallest size that the same circuit takes in a cable of this make, or undefined where none is made. */
+export function sizeInCable(
+  w: Worksheet,
+  r: CircuitRequest,
+  circuit: Circuit,
+  method: Method,
+): Known<"word"> | undefined {
+  const { insulation: _, ...said } = r;
+  const duty = { ...dutyOf(w, circuit), ...(severalReceptacles(r) && { nextSizeUp: false }) };
+  const count = countOf(w, r, circuit.supply);
+  return w.ifCovered(() => smallest(w, { ...said, method }, circuit, duty, count).chosen.size);
 }
 
 /** What the conductors must do. A welder's device may exceed them; they follow its duty cycle. */
@@ -61,17 +76,23 @@ const severalReceptacles = ({ loads }: CircuitRequest): boolean =>
   loads?.some(({ kind }) => kind === "receptacles") ?? false;
 
 /** Current-carrying conductors together: as said, or those of each circuit times the circuits. */
-function countOf(w: Worksheet, r: CircuitRequest, { phases }: Supply): Known<"1"> | undefined {
+function countOf(w: Worksheet, r: CircuitRequest, { phases, nominal }: Supply): Known<"1"> | undefined {
   if (r.conductors !== undefined) return undefined;
   if (r.circuits === undefined && !r.neutralCounts) return undefined;
   const lines = phases === 3 ? 3 : 2;
   // Two lines and the neutral of a wye: the neutral carries about as much as the lines.
   const wyeNeutral = phases === 1 && r.neutral === true && r.wye === true;
-  const extra = r.neutralCounts || wyeNeutral ? 1 : 0;
+  // Of two wires, a line and the neutral, both are in the count already.
+  const isTwoWire = phases === 1 && !r.neutral && nominal !== undefined && isLineToNeutral(nominal);
+  const extra = (r.neutralCounts || wyeNeutral) && !isTwoWire ? 1 : 0;
   const each = w.given(
     "current-carrying conductors of each circuit",
     { n: String(lines + extra), unit: "1" },
-    extra ? "the neutral counts" : "a neutral that carries only the difference does not count",
+    extra
+      ? "the neutral counts"
+      : isTwoWire
+      ? "the line and its neutral, which carries the same current"
+      : "a neutral that carries only the difference does not count",
     "neutral-counting",
   );
   if (r.circuits === undefined) return each;
@@ -112,21 +133,38 @@ function planned(
   full: Duty,
   count: Known<"1"> | undefined,
   findings: Findings,
-): { chosen: Chosen; wiring: Wiring; duty: Duty } | undefined {
+): { chosen: Chosen; wiring: Wiring } | undefined {
   const size = w.given("conductor of the plan", r.size!);
-  const wiring = wiringOf(w, r, device, { isSmallSize: isSmallForSe(w, size), ...(count && { count }) });
-  const one = ampacityOf(w, size, wiring);
-  // A load that was not told may be whatever the conductor carries: the device alone is held against it.
-  const duty = load.told ? full : { ...full, design: one.ampacity, load: one.ampacity, device };
-  if (!meets(w, one, duty, size, wiring.material)) {
+  const place = { isSmallSize: isSmallForSe(w, size), ...(count && { count }) };
+  const under = (said: CircuitRequest) => {
+    const wiring = wiringOf(w, said, device, place);
+    const one = ampacityOf(w, size, wiring);
+    // A load that was not told may be whatever the conductor carries: the device alone is held against it.
+    const duty = load.told ? full : { ...full, design: one.ampacity, load: one.ampacity, device };
+    return { wiring, one, duty, does: meets(w, one, duty, size, wiring.material) };
+  };
+  const marked = markedHigher(w, r);
+  const isBetter = marked !== undefined && !w.scratch(() => under(r).does) && w.scratch(() => under(marked.r).does);
+  const { wiring, one, duty, does } = under(isBetter ? marked.r : r);
+  if (!does) {
+    const { device: _, ...carried } = duty;
+    showTests(w, { size, ...one }, carried, wiring.material);
     findings.problems.push(
       w.say`${sizeInWords(r.size!)} ${wiring.material} will not do: ${whyNot(w, one, duty, size, wiring.material)}`,
     );
     return undefined;
   }
+  if (isBetter) findings.conditions.push(marked.condition);
   const chosen = { size, ...one };
   showTests(w, chosen, duty, wiring.material);
-  if (!load.told && w.holds(one.ampacity, "<", device)) {
+  const isCovered = load.told || w.choose<boolean>(
+    "ampacity against the breaker",
+    [one.ampacity, "≥", device],
+    ["covers it", () => true],
+    ["below it: the load must be no more than the ampacity", () => false],
+    "next-size-up",
+  );
+  if (!isCovered) {
     const factor = w.constant<"%">("continuous-load-factor");
     const steady = w.work(
       "most continuous load it carries",
@@ -136,7 +174,7 @@ function planned(
     );
     findings.conditions.push(w.say`the load is not over ${one.ampacity}, or ${steady} where it is continuous`);
   }
-  return { chosen, wiring, duty };
+  return { chosen, wiring };
 }
 
 function whyNot(w: Worksheet, one: Ampacity, duty: Duty, size: Known<"word">, material: Material): string {
@@ -160,30 +198,15 @@ function fromOptions(w: Worksheet, r: CircuitRequest, chosen: Chosen, findings: 
 }
 
 /**
- * The size that a proportional ground starts from: what is needed after correction and adjustment, or in editions where
- * any increase counts, before them.
+ * The size that a proportional ground starts from: what load and device need here, after correction and adjustment. Where
+ * no load was told the device's full rating is needed, as in a plan that names no size.
  */
-function baseOfGround(
-  w: Worksheet,
-  r: CircuitRequest,
-  duty: Duty,
-  wiring: Wiring,
-  chosen: Chosen,
-  isPlanned: boolean,
-): Known<"word"> {
-  const anyIncrease = w.edition.rule("equipment-grounding-upsizing") === "any increase";
-  const corrected = r.ambient !== undefined || r.rooftop || r.conductors !== undefined || r.circuits !== undefined ||
-    r.neutralCounts;
-  if (!isPlanned && !(anyIncrease && corrected)) return chosen.size;
-  const around = () =>
-    anyIncrease
-      ? {
-        ...wiring,
-        ambient: w.assume<"°C">("ambient-temperature"),
-        count: w.assume<"1">("current-carrying-conductors"),
-      }
-      : wiring;
-  const name = anyIncrease ? "conductor before correction and adjustment" : "smallest conductor that would do";
-  const isTheSame = w.scratch(() => w.word(chooseConductor(w, duty, around(), name).size) === w.word(chosen.size));
-  return isTheSame ? chosen.size : chooseConductor(w, duty, around(), name).size;
+function baseOfGround(w: Worksheet, duty: Duty, wiring: Wiring, chosen: Chosen, isPlanned: boolean): Known<"word"> {
+  if (!isPlanned) return chosen.size;
+  const needed = () => chooseConductor(w, duty, wiring, "smallest conductor that would do").size;
+  const isMore = w.scratch(() => {
+    const least = w.ifCovered(needed);
+    return least !== undefined && isLarger(w, chosen.size, least);
+  });
+  return isMore ? needed() : chosen.size;
 }

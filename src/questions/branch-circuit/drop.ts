@@ -4,7 +4,7 @@ import { convert, exact } from "../../core/quantity.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { sizeInWords, sizes } from "../../rules/conductors.ts";
-import { type Conduit, type Drop, dropOf, type Run } from "../../rules/voltage-drop.ts";
+import { conduitOf, type Drop, dropOf, type Run } from "../../rules/voltage-drop.ts";
 import { asQuantity } from "../question.ts";
 import type { Findings } from "./check.ts";
 import type { Circuit, Wire } from "./conductor.ts";
@@ -30,7 +30,7 @@ export function dropped(
   const length = w.given("length, one way", convert(asQuantity(r.length), "ft"));
   const run: Omit<Run, "size"> = {
     material: wire.material,
-    conduit: r.conduit ?? w.word(w.assume<"word">("conductor-conduit")) as Conduit,
+    conduit: conduitOf(w, r.conduit),
     current: circuit.load.current,
     length,
     volts,

@@ -5,7 +5,7 @@ import { equipmentGround } from "../../rules/grounding.ts";
 import { question } from "../question.ts";
 import { breakerOf, breakerOfConductor } from "./breaker.ts";
 import { cableOf, checkWires } from "./cable.ts";
-import { caution } from "./cautions.ts";
+import { caution, checkCableGround } from "./cautions.ts";
 import { decide, type Findings } from "./check.ts";
 import { type Circuit, conductorOf, type Wire } from "./conductor.ts";
 import { type Dropped, dropped } from "./drop.ts";
@@ -68,7 +68,8 @@ export default question({
     const ground = equipmentGround(w, device, wire.material, size, { installed: size, needed: wire.needed });
     w.figure("equipment-grounding-conductor", ground);
     checkWires(r, supply, findings);
-    const cable = cableOf(w, r, supply, size);
+    checkCableGround(w, r, { circuit, wire, size, ground }, findings);
+    const cable = cableOf(w, r, circuit, { size, ground });
     if (cable) w.figure("cable", cable);
     w.headline = headline(w, { circuit, wire, size, ground, cable, drop });
     decide(w, r, findings);

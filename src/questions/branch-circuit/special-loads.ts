@@ -29,7 +29,13 @@ export function cooking(w: Worksheet, loads: readonly SaidLoad[], supply: Supply
   w.figure("demand-load", demand, "load by the cooking table");
   const current = lineCurrent(w, demand, volts, supply.phases, "load current");
   const from = w.constant<"VA">("range-branch-circuit-from");
-  const isLarge = loads.some(({ kind }) => kind === "range") && w.holds(connected, "≥", from);
+  const isLarge = loads.some(({ kind }) => kind === "range") && w.choose<boolean>(
+    "size of the range",
+    [connected, "≥", from],
+    [w.say`${from} or more: its circuit has a least rating`, () => true],
+    [w.say`below ${from}`, () => false],
+    "range-branch-circuit",
+  );
   return {
     current,
     design: current,

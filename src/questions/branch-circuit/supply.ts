@@ -39,6 +39,13 @@ export function supplyOf(w: Worksheet, r: CircuitRequest): Supply {
       "240 V",
     );
   }
+  if (r.phases === 3 && isLineToNeutral(nominal)) {
+    throw need(
+      "volts",
+      `No three-phase system has ${nominal} V between its lines: which is the line-to-line voltage?`,
+      nominal === 277 ? "480 V three phase" : "208 V three phase",
+    );
+  }
   const named = kinds.some((kind) => kind !== "load");
   if (r.phases === undefined && EITHER_PHASE.includes(nominal) && power && !named) {
     throw need("phases", `Is the ${nominal} V load single-phase or three-phase?`, `${nominal} V three phase`);

@@ -4,12 +4,13 @@ import { calc } from "../../core/formula.ts";
 import { need } from "../../core/outcome.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
-import { isSmallForSe, wiringOf } from "../../rules/conditions.ts";
+import { isSmallForSe, markedHigher, wiringOf } from "../../rules/conditions.ts";
 import { type Ampacity, ampacityOf, type Material, sizeInWords, smallLimit } from "../../rules/conductors.ts";
 import { largestBreaker } from "../../rules/overcurrent.ts";
 import { isLimited } from "../../rules/wiring-methods.ts";
 import { asQuantity, quantity, question } from "../question.ts";
 import { size, wiring } from "../wiring.ts";
+import { type Judgement, leading, verdictOf } from "../verdict.ts";
 import { cues, phrases, settle } from "./phrases.ts";
 import { takes } from "./takes.ts";
 import { write } from "./write.ts";
@@ -71,7 +72,7 @@ export default question({
     w.part("Breaker");
     const breaker = largest(w, one, conductor, material);
     w.figure("breaker-rating", breaker, "largest breaker");
-    tell(w, request, { one, carries, breaker, material, rating });
+    tell(w, request, { one, carries, breaker, material, rating, better: atMarked(w, request, conductor, rating) });
   },
 });
 
@@ -90,13 +91,48 @@ function largest(w: Worksheet, one: Ampacity, conductor: Known<"word">, material
   return w.work("largest breaker", "A", calc`min(${breaker}, ${limit})`, "small-conductors");
 }
 
-type Result = { one: Ampacity; carries: Known<"A">; breaker: Known<"A">; material: Material; rating: Known<"A"> };
+/** What terminations marked for the higher column would allow, where their marking is open. */
+type Better = { condition: string; ampacity: Known<"A">; breaker: Known<"A"> };
 
-function tell(w: Worksheet, request: AmpacityRequest, { one, carries, breaker, material, rating }: Result): void {
+function atMarked(
+  w: Worksheet,
+  request: AmpacityRequest,
+  conductor: Known<"word">,
+  rating: Known<"A">,
+): Better | undefined {
+  const marked = markedHigher(w, request);
+  if (!marked || !(request.breaker || request.load)) return undefined;
+  const title = "If the terminations are marked for the higher column";
+  w.part(title);
+  w.aside(title);
+  const wires = wiringOf(w, marked.r, rating, { isSmallSize: isSmallForSe(w, conductor) });
+  const one = ampacityOf(w, conductor, wires);
+  const limit = smallLimit(w, conductor, wires.material);
+  const breaker = largestBreaker(w, one.ampacity);
+  const within = limit
+    ? w.work("largest breaker then", "A", calc`min(${breaker}, ${limit})`, "small-conductors")
+    : breaker;
+  return { condition: marked.condition, ampacity: one.ampacity, breaker: within };
+}
+
+type Result = {
+  better: Better | undefined;
+  one: Ampacity;
+  carries: Known<"A">;
+  breaker: Known<"A">;
+  material: Material;
+  rating: Known<"A">;
+};
+
+function tell(
+  w: Worksheet,
+  request: AmpacityRequest,
+  { one, carries, breaker, material, rating, better }: Result,
+): void {
   const what = [sizeInWords(request.size!), material, request.insulation ?? request.method].filter(Boolean).join(" ");
   const limits = carries === one.corrected ? w.say`; terminations allow ${one.terminal}` : "";
   w.headline = w.say`${what} carries ${carries} here${limits}; largest breaker ${breaker}.`;
-  check(w, request, one, breaker, rating);
+  check(w, request, { one, breaker, rating, better });
   w.caution(
     "The next size up is not allowed on a circuit with several receptacles for cord-and-plug loads.",
     "next-size-up",
@@ -114,28 +150,52 @@ function tell(w: Worksheet, request: AmpacityRequest, { one, carries, breaker, m
   );
 }
 
-function check(w: Worksheet, request: AmpacityRequest, one: Ampacity, breaker: Known<"A">, rating: Known<"A">): void {
+type Held = Pick<Result, "one" | "breaker" | "rating" | "better">;
+
+function check(w: Worksheet, request: AmpacityRequest, { one, breaker, rating, better }: Held): void {
+  const judged: Judgement[] = [];
   if (request.load) {
     const load = w.given("load put up for checking", asQuantity(request.load));
-    if (w.holds(load, ">", one.ampacity)) {
-      return verdict(w, "not ok", w.say`${load} is more than ${one.ampacity}, what it may carry here`);
-    }
-    if (!request.breaker) return verdict(w, "ok", w.say`${load} is within ${one.ampacity}, what it may carry here`);
+    const against = (most: Known<"A">) =>
+      w.choose<boolean>("load put up for checking", [load, "≤", most], ["carried", () => true], [
+        "too much",
+        () => false,
+      ], "ampacity");
+    const does = against(one.ampacity);
+    judged.push(judge(w, does, better && against(better.ampacity), better, {
+      what: "load",
+      ok: w.say`${load} is within ${one.ampacity}, what it may carry here`,
+      not: w.say`${load} is more than ${one.ampacity}, what it may carry here`,
+    }));
   }
-  if (!request.breaker) return;
-  w.choose(
-    "breaker put up for checking",
-    [rating, "≤", breaker],
-    ["allowed", () => verdict(w, "ok", w.say`this conductor may have up to ${breaker}`)],
-    [
-      "too large",
-      () => verdict(w, "not ok", w.say`${rating} is more than ${breaker}, the most this conductor may have`),
-    ],
-    "next-size-up",
-  );
+  if (request.breaker) {
+    const against = (most: Known<"A">) =>
+      w.choose<boolean>("breaker put up for checking", [rating, "≤", most], ["allowed", () => true], [
+        "too large",
+        () => false,
+      ], "next-size-up");
+    const does = against(breaker);
+    judged.push(judge(w, does, better && against(better.breaker), better, {
+      what: "breaker",
+      ok: w.say`this conductor may have up to ${breaker}`,
+      not: w.say`${rating} is more than ${breaker}, the most this conductor may have`,
+    }));
+  }
+  const verdict = verdictOf(judged);
+  if (!verdict) return;
+  w.verdict = verdict;
+  w.headline = `${leading(verdict)}${w.headline}`;
 }
 
-function verdict(w: Worksheet, is: "ok" | "not ok", because: string): void {
-  w.verdict = { is, because };
-  w.headline = `${is === "ok" ? "OK" : "Not OK"}: ${because}. ${w.headline}`;
+/** What holds only where the terminations are marked for more hangs on that marking. */
+function judge(
+  w: Worksheet,
+  does: boolean,
+  doesMarked: boolean | undefined,
+  better: Better | undefined,
+  { what, ok, not }: { what: string; ok: string; not: string },
+): Judgement {
+  if (does) return { what, is: "ok", because: ok };
+  if (doesMarked && better) return { what, is: "ok if", because: w.say`${better.condition}` };
+  return { what, is: "not ok", because: not };
 }

@@ -1,8 +1,8 @@
 /** Plan checks: devices and a wire that were put up for the unit. */
 import type { Known, Verdict } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
+import { markedHigher } from "../../rules/conditions.ts";
 import { ampacityOf, type Wiring } from "../../rules/conductors.ts";
-import { isLimited } from "../../rules/wiring-methods.ts";
 import { asQuantity } from "../question.ts";
 import { anyOf, type Judgement, verdictOf as worstOf } from "../verdict.ts";
 import type { CoolingRequest } from "./request.ts";
@@ -13,6 +13,8 @@ export type Checked = {
   wire: Judgement[];
   /** The device put up that stands, if one does. */
   device?: Known<"A">;
+  /** The conductor put up, where it stands. */
+  size?: Known<"word">;
 };
 
 export function check(w: Worksheet, r: CoolingRequest, unit: Unit, wiring: Wiring): Checked {
@@ -25,9 +27,11 @@ export function check(w: Worksheet, r: CoolingRequest, unit: Unit, wiring: Wirin
     const rating = w.given(`${kind} put up for checking`, asQuantity(said));
     return { rating, what: w.say`${rating} ${kind}`, ...judgeDevice(w, r, unit, rating, kind) };
   });
-  const wire = r.size === undefined ? [] : [judgeSize(w, r, r.size, unit, wiring)];
+  const size = r.size === undefined ? undefined : w.given("size put up for checking", r.size);
+  const wire = size === undefined ? [] : [judgeSize(w, r, size, unit, wiring)];
+  const isStanding = wire.some(({ is }) => is !== "not ok");
   const standing = devices.find(({ is }) => is !== "not ok");
-  return { devices, wire, ...(standing && { device: standing.rating }) };
+  return { devices, wire, ...(standing && { device: standing.rating }), ...(size && isStanding && { size }) };
 }
 
 function judgeDevice(
@@ -55,9 +59,14 @@ function judgeDevice(
     ["too large", () => false],
     "hermetic-protection",
   );
-  if (!kept && hardStarting && w.holds(rating, "≤", hardStarting)) {
-    return { is: "ok if", because: w.say`the compressor will not start on ${largest}` };
-  }
+  const starts = !kept && hardStarting && w.choose<boolean>(
+    "not above the largest where the compressor will not start",
+    [rating, "≤", hardStarting],
+    ["allowed then", () => true],
+    ["too large then too", () => false],
+    "hermetic-protection",
+  );
+  if (starts) return { is: "ok if", because: w.say`the compressor will not start on ${largest}` };
   if (!kept) return { is: "not ok", because: w.say`${rating} is above the largest device allowed, ${largest}` };
   if (r.markedFor === "fuse" && kind === "breaker") {
     return { is: "ok if", because: "the nameplate names breakers too, and not fuses only" };
@@ -65,8 +74,13 @@ function judgeDevice(
   return { is: "ok", because: w.say`${rating} lies between ${smallest} and the largest allowed, ${largest}` };
 }
 
-function judgeSize(w: Worksheet, r: CoolingRequest, word: string, unit: Unit, wiring: Wiring): Judgement {
-  const size = w.given("size put up for checking", word);
+function judgeSize(
+  w: Worksheet,
+  r: CoolingRequest,
+  size: Known<"word">,
+  unit: Unit,
+  wiring: Wiring,
+): Judgement {
   const what = w.say`${size} ${wiring.material}`;
   const carries = (at: Wiring) => {
     const { ampacity } = ampacityOf(w, size, at);
@@ -82,11 +96,11 @@ function judgeSize(w: Worksheet, r: CoolingRequest, word: string, unit: Unit, wi
   };
   const judged = carries(wiring);
   // Terminations of unknown marking were taken as the lower ones: the higher may be what is there.
-  if (judged.is === "ok" || r.terminals || isLimited(r.method)) return judged;
+  const marked = markedHigher(w, r);
+  if (judged.is === "ok" || !marked) return judged;
   const terminals = w.constant<"°C">("terminal-temperature-large");
   if (carries({ ...wiring, terminals }).is === "not ok") return judged;
-  const cable = r.method ? "" : " and it is not NM or UF cable";
-  return { what, is: "ok if", because: w.say`both ends are marked for ${terminals}${cable}` };
+  return { what, is: "ok if", because: marked.condition };
 }
 
 /** A disconnect has to carry its share; one that does changes nothing else. */

@@ -4,11 +4,11 @@ import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { wiringOf } from "../../rules/conditions.ts";
 import { chooseConductor, type Chosen, type Wiring } from "../../rules/conductors.ts";
-import { equipmentGround } from "../../rules/grounding.ts";
+import { cautionCableGround, equipmentGround } from "../../rules/grounding.ts";
 import { question } from "../question.ts";
 import { leading } from "../verdict.ts";
 import { check, judgeDisconnect, verdictOf } from "./check.ts";
-import { dropHeld } from "./drop.ts";
+import { dropHeld, dropOfPlan } from "./drop.ts";
 import { cues, phrases, settle } from "./phrases.ts";
 import { type CoolingRequest, input } from "./request.ts";
 import { answerRoomUnit } from "./room.ts";
@@ -54,13 +54,15 @@ export default question({
     w.part("Conductor");
     const wiring = wiringOf(w, request, unit.ampacity);
     const needed = chooseConductor(w, { design: unit.ampacity, load: unit.ampacity, smallLimits: false }, wiring);
-    const { size, drop } = dropHeld(w, request, unit.current, needed.size, wiring);
+    const checked = check(w, request, unit, wiring);
+    const { size, drop } = checked.size
+      ? dropOfPlan(w, request, unit.current, checked, wiring)
+      : dropHeld(w, request, unit.current, needed.size, wiring);
     w.figure("conductor", size, "conductor");
     if (drop) {
       w.figure("voltage-drop", drop.percent);
       w.figure("voltage-drop-volts", drop.volts);
     }
-    const checked = check(w, request, unit, wiring);
     const breaker = checked.device ?? unit.largest ?? unit.smallest;
     w.figure("breaker-rating", breaker, checked.device ? "breaker put up for checking" : breaker.name);
     const least = disconnect(w, unit);
@@ -68,6 +70,7 @@ export default question({
     w.part("Equipment ground");
     const ground = equipmentGround(w, breaker, "copper", size, { installed: size, needed: needed.size });
     w.figure("equipment-grounding-conductor", ground, "equipment grounding conductor");
+    cautionCableGround(w, request.method, size, wiring.material, ground);
     explain(w, unit, breaker, needed);
     const verdict = verdictOf(checked, switched);
     if (verdict) w.verdict = verdict;

@@ -2,12 +2,13 @@
 import { calc } from "../../core/formula.ts";
 import { need, NotCovered } from "../../core/outcome.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
-import { wiringOf } from "../../rules/conditions.ts";
-import { chooseConductor } from "../../rules/conductors.ts";
+import type { Known } from "../../core/worked.ts";
+import { markedHigher, wiringOf } from "../../rules/conditions.ts";
+import { ampacityOf, chooseConductor, type Duty, meets, showTests, type Wiring } from "../../rules/conductors.ts";
 import { equipmentGround } from "../../rules/grounding.ts";
-import { nextBreaker } from "../../rules/overcurrent.ts";
+import { usualBreaker } from "../../rules/overcurrent.ts";
 import { asQuantity } from "../question.ts";
-import { leading } from "../verdict.ts";
+import { type Judgement, leading, verdictOf } from "../verdict.ts";
 import type { CoolingRequest } from "./request.ts";
 
 export function answerRoomUnit(w: Worksheet, r: CoolingRequest): void {
@@ -38,7 +39,7 @@ export function answerRoomUnit(w: Worksheet, r: CoolingRequest): void {
   const { share, least } = leastFor(shared ? "shared" : "alone");
   const rating = r.breakers?.[0]
     ? w.given("circuit put up for checking", asQuantity(r.breakers[0]))
-    : nextBreaker(w, least, "breaker");
+    : usualBreaker(w, least, "breaker");
   const factor = w.constant<"%">("hermetic-conductor-factor");
   const ampacity = w.work("minimum circuit ampacity", "A", calc`${current} × ${factor}`, "hermetic-conductors");
   const fits = w.choose(
@@ -50,28 +51,38 @@ export function answerRoomUnit(w: Worksheet, r: CoolingRequest): void {
   );
   // A unit too large for a shared circuit gets one of its own.
   const ownCircuit = !fits && shared;
-  const device = fits ? rating : nextBreaker(w, ownCircuit ? leastFor("alone").least : least, "breaker");
+  const device = fits ? rating : usualBreaker(w, ownCircuit ? leastFor("alone").least : least, "breaker");
   w.part("Conductor");
   const wiring = wiringOf(w, r, device);
-  const { size } = chooseConductor(w, { design: ampacity, load: current, device }, wiring);
-  const ground = equipmentGround(w, device, "copper", size);
+  const duty: Duty = { design: ampacity, load: current, device };
+  const needed = chooseConductor(w, duty, wiring).size;
+  const plan = r.size === undefined ? undefined : putUp(w, r, r.size, duty, wiring);
+  const size = plan?.size ?? needed;
+  const ground = equipmentGround(w, device, "copper", size, { installed: size, needed });
   w.figure("minimum-circuit-ampacity", ampacity);
   w.figure("breaker-rating", device, "breaker");
   w.figure("conductor", size, "conductor");
   w.figure("equipment-grounding-conductor", ground, "equipment grounding conductor");
   const where = shared && !ownCircuit ? "with other outlets" : "alone on its circuit";
+  const judged: Judgement[] = plan ? [plan.judged] : [];
   if (r.breakers) {
-    w.verdict = !fits
-      ? {
-        is: "not ok",
-        because: w.say`${current} is more than ${share} of the ${rating} circuit${
-          shared ? " with other outlets" : ""
-        }: it takes ${ownCircuit ? "a circuit of its own, " : ""}at least ${device}`,
-      }
-      : r.room === "not told"
-      ? { is: "ok if", because: w.say`nothing else is on the ${rating} circuit` }
-      : { is: "ok", because: w.say`${current} is not more than ${share} of the ${rating} circuit` };
+    const what = "circuit";
+    judged.push(
+      !fits
+        ? {
+          what,
+          is: "not ok",
+          because: w.say`${current} is more than ${share} of the ${rating} circuit${
+            shared ? " with other outlets" : ""
+          }: it takes ${ownCircuit ? "a circuit of its own, " : ""}at least ${device}`,
+        }
+        : r.room === "not told"
+        ? { what, is: "ok if", because: w.say`nothing else is on the ${rating} circuit` }
+        : { what, is: "ok", because: w.say`${current} is not more than ${share} of the ${rating} circuit` },
+    );
   }
+  const verdict = verdictOf(judged);
+  if (verdict) w.verdict = verdict;
   w.headline = w.say`${
     leading(w.verdict)
   }${current} room unit ${where}: ${device} circuit, ${size} ${wiring.material}.`;
@@ -80,6 +91,31 @@ export function answerRoomUnit(w: Worksheet, r: CoolingRequest): void {
     "room-air-conditioner",
   );
   w.suggest(w.word(sharing).startsWith("shared") ? "alone on its circuit" : "other outlets on the same circuit");
+}
+
+/** A conductor that was put up: judged like the one that is chosen, and installed where it stands. */
+function putUp(
+  w: Worksheet,
+  r: CoolingRequest,
+  word: string,
+  duty: Duty,
+  wiring: Wiring,
+): { judged: Judgement; size?: Known<"word"> } {
+  const size = w.given("size put up for checking", word);
+  const what = w.say`${size} ${wiring.material}`;
+  const does = (at: Wiring) => meets(w, ampacityOf(w, size, at), duty, size, at.material);
+  const marked = markedHigher(w, r);
+  const terminals = w.constant<"°C">("terminal-temperature-large");
+  const one = ampacityOf(w, size, wiring);
+  if (does(wiring)) {
+    showTests(w, { size, ...one }, duty, wiring.material);
+    return { size, judged: { what, is: "ok", because: w.say`${what} carries ${one.ampacity} here` } };
+  }
+  if (marked && w.scratch(() => does({ ...wiring, terminals }))) {
+    return { size, judged: { what, is: "ok if", because: marked.condition } };
+  }
+  const because = w.say`${what} carries ${one.ampacity} here, too little for ${duty.device!} and ${duty.design}`;
+  return { judged: { what, is: "not ok", because } };
 }
 
 /** Beyond these a unit is no room unit to the rule. */

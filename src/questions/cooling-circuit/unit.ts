@@ -5,7 +5,7 @@ import { convert, exact } from "../../core/quantity.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { circuitAmpacity, compressorCurrent, type CoolingLoads, devicesOf, sumsOf } from "../../rules/cooling.ts";
-import { breakerBelow, nextBreaker } from "../../rules/overcurrent.ts";
+import { breakerBelow, nextBreaker, usualBreaker } from "../../rules/overcurrent.ts";
 import { lineCurrent } from "../../rules/power.ts";
 import { asQuantity } from "../question.ts";
 import type { CoolingRequest } from "./request.ts";
@@ -27,6 +27,9 @@ export type Unit = {
 const NAMEPLATE =
   "What does the unit's nameplate say: minimum circuit ampacity (MCA) and maximum overcurrent protection?";
 const EXAMPLE = "MCA 23 A, max overcurrent 40 A";
+
+/** Voltages from a line to the neutral: no three-phase system has them between its lines. */
+const TO_NEUTRAL = [120, 277, 347];
 
 export function unitOf(w: Worksheet, r: CoolingRequest): Unit {
   const hasParts = r.compressors !== undefined || r.fans !== undefined || r.heat !== undefined;
@@ -114,7 +117,7 @@ function byParts(w: Worksheet, r: CoolingRequest): Unit {
   const ampacity = circuitAmpacity(w, loads, sums);
   w.part("Branch-circuit device");
   const { normal, highest } = devicesOf(w, loads, sums, ampacity);
-  const smallest = nextBreaker(w, ampacity, "smallest standard device");
+  const smallest = usualBreaker(w, ampacity, "smallest standard device");
   return {
     ampacity,
     largest: isHardStarting(w, r) ? highest : normal,
@@ -181,7 +184,13 @@ function loadsOf(w: Worksheet, r: CoolingRequest): CoolingLoads {
       "compressor RLA 20 A, fan FLA 2.5 A",
     );
   }
-  return { compressors, fans, ...(heat && { heat }), interlocked: both && r.interlocked === true };
+  return {
+    compressors,
+    fans,
+    ...(heat && { heat }),
+    interlocked: both && r.interlocked === true,
+    phases: r.phases ?? 1,
+  };
 }
 
 function heatCurrent(w: Worksheet, heat: NonNullable<CoolingRequest["heat"]>, r: CoolingRequest): Known<"A"> {
@@ -192,6 +201,13 @@ function heatCurrent(w: Worksheet, heat: NonNullable<CoolingRequest["heat"]>, r:
   const power = w.given("electric heat", convert<"VA">(apparent, "VA"), note);
   if (r.phases === 3 && !r.volts) {
     throw need("volts", "At what three-phase voltage does the heat run: 208, 240 or 480 V?", "208 V three phase");
+  }
+  if (r.phases === 3 && TO_NEUTRAL.includes(Number(r.volts!.value))) {
+    throw need(
+      "volts",
+      `No three-phase system has ${r.volts!.value} V between its lines: which is the line-to-line voltage?`,
+      "208 V three phase",
+    );
   }
   const volts = w.take("voltage", r.volts && asQuantity(r.volts), "supply-voltage");
   return lineCurrent(w, power, volts, r.phases ?? 1, "heat current");

@@ -1,15 +1,16 @@
 /** General lighting and receptacles of a dwelling: floor area, small-appliance and laundry circuits. */
 import { calc } from "../../core/formula.ts";
 import { need } from "../../core/outcome.ts";
-import { convert } from "../../core/quantity.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { asQuantity } from "../question.ts";
 import type { DwellingRequest } from "./request.ts";
 
+/** Floor area that counts, in the units it was told in: the book prints a unit load for either. */
+export type Areas = { ft2?: Known<"ft2">; m2?: Known<"m2"> };
 /** Steps shared by both methods. */
 export type Lighting = {
-  area: Known<"ft2">;
+  areas: Areas;
   lighting: Known<"VA">;
   smallAppliance: Known<"VA">;
   laundry?: Known<"VA">;
@@ -23,21 +24,17 @@ const RULE_OF_SPACE = {
   "open porch": "floor-area-open-porch",
 } as const;
 
-function countedArea(w: Worksheet, { areas }: DwellingRequest): Known<"ft2"> {
+function countedArea(w: Worksheet, { areas }: DwellingRequest): Areas {
   if (!areas?.length) {
     throw need("areas", "What is the floor area, from outside dimensions?", "2400 sq ft");
   }
   const counted = areas.flatMap(({ area, space }) => {
-    const value = convert(asQuantity(area), "ft2");
-    const said = area.unit === "ft2" ? "" : `${area.value} m²`;
     const counts = space === "living" || space === "unfinished, adaptable" ||
       (space !== "unfinished" && w.edition.rule(RULE_OF_SPACE[space]) === "counted");
-    const note = [said, space === "living" ? "" : counts ? "counted under this edition" : "left out under this edition"]
-      .filter((n) => n !== "").join("; ");
     const known = w.given(
       space === "living" ? "floor area" : `floor area, ${space}`,
-      value,
-      note === "" ? undefined : note,
+      asQuantity(area),
+      space === "living" ? undefined : counts ? "counted under this edition" : "left out under this edition",
       "floor-area",
     );
     return counts ? [known] : [];
@@ -49,17 +46,27 @@ function countedArea(w: Worksheet, { areas }: DwellingRequest): Known<"ft2"> {
       "2400 sq ft plus a 400 sq ft garage",
     );
   }
-  return counted.length === 1
-    ? counted[0]!
-    : w.work("floor area that counts", "ft2", calc`sum(${counted})`, "floor-area");
+  const together = <U extends "ft2" | "m2">(unit: U): Known<U> | undefined => {
+    const of = counted.filter((each): each is Known<U> => each.kind === unit);
+    return of.length <= 1 ? of[0] : w.work("floor area that counts", unit, calc`sum(${of})`, "floor-area");
+  };
+  const [ft2, m2] = [together("ft2"), together("m2")];
+  return { ...(ft2 && { ft2 }), ...(m2 && { m2 }) };
+}
+
+/** A load by floor area: each unit of area with the unit load that is printed for it. */
+function loadByArea(w: Worksheet, { ft2, m2 }: Areas, unitLoad: string, name: string): Known<"VA"> {
+  const of = (area: Known<"ft2" | "m2"> | undefined, id: string) =>
+    area ? [w.work(name, "VA", calc`${area} × ${w.constant(id)}`, "lighting-by-area")] : [];
+  const parts = [...of(ft2, unitLoad), ...of(m2, `${unitLoad}-metric`)];
+  return parts.length === 1 ? parts[0]! : w.work(`${name}, all areas`, "VA", calc`sum(${parts})`, "lighting-by-area");
 }
 
 /** Lighting by area, and the circuits that are counted with it. */
 export function generalLighting(w: Worksheet, request: DwellingRequest): Lighting {
   w.part("General lighting and receptacles");
-  const area = countedArea(w, request);
-  const unit = w.constant<"VA/ft2">("dwelling-unit-load");
-  const lighting = w.work("general lighting", "VA", calc`${area} × ${unit}`, "lighting-by-area");
+  const areas = countedArea(w, request);
+  const lighting = loadByArea(w, areas, "dwelling-unit-load", "general lighting");
   const circuits = (said: number | undefined) =>
     said === undefined ? undefined : { n: String(said), unit: "1" as const };
   const said = w.take(
@@ -92,7 +99,7 @@ export function generalLighting(w: Worksheet, request: DwellingRequest): Lightin
     "small-appliance-laundry",
   );
   return {
-    area,
+    areas,
     lighting,
     smallAppliance,
     ...(laundry && { laundry }),
@@ -101,11 +108,11 @@ export function generalLighting(w: Worksheet, request: DwellingRequest): Lightin
 }
 
 /** How many 15 A or 20 A circuits the general lighting load needs at the least. */
-export function lightingCircuits(w: Worksheet, area: Known<"ft2">): void {
+export function lightingCircuits(w: Worksheet, areas: Areas): void {
   w.part("Lighting circuits");
-  const unit = w.constant<"VA/ft2">("dwelling-branch-circuit-unit-load");
+  const load = loadByArea(w, areas, "dwelling-branch-circuit-unit-load", "general lighting for branch circuits");
   const volts = w.constant<"V">("branch-circuit-voltage");
-  const current = w.work("general lighting current", "A", calc`${area} × ${unit} ÷ ${volts}`, "lighting-by-area");
+  const current = w.work("general lighting current", "A", calc`${load} ÷ ${volts}`, "lighting-by-area");
   for (
     const [id, figure] of [["lighting-circuit-small", "lighting-circuits-15"], [
       "lighting-circuit-large",

@@ -3,23 +3,60 @@ import { calc } from "../../core/formula.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import type { Load, System } from "../../rules/loads.ts";
-import type { Standard } from "./standard.ts";
+import type { Season, Standard } from "./standard.ts";
+
+/** A season with the load of its method: the deciding one's is the calculated load itself. */
+export type InSeason = { season: Season | undefined; load: Known<"VA"> };
 
 /**
- * Current of the heavier line conductor. Lighting and small-appliance circuits spread over both legs and even out what the
- * single line-to-neutral loads leave uneven; only what is left after that makes one leg heavier.
+ * Current of the heavier line conductor, in whichever season that is more. Lighting and small-appliance circuits spread over
+ * both legs and even out what the single line-to-neutral loads leave uneven; only what is left after that makes one leg
+ * heavier.
  */
 export function lineCurrent(
   w: Worksheet,
-  load: Known<"VA">,
-  lighting: Known<"VA">,
-  loads: readonly Load[],
+  seasons: readonly InSeason[],
+  legs: Legs,
   system: System,
 ): Known<"A"> {
-  w.part("Line current");
-  const even = w.work("line current", "A", calc`${load} ÷ ${system.lineToLine}`);
-  const singles = loads.filter((each) => each.lineToNeutral);
-  if (singles.length === 0) return even;
+  // Heating and cooling between the lines leave the legs as they are: the larger load then decides by itself.
+  const [decides] = seasons;
+  const counted = seasons.some(({ season }) => season?.loads.some((load) => load.lineToNeutral)) ? seasons : [decides!];
+  const currents = counted.map(({ season, load }) => {
+    const excess = legs(season);
+    w.part("Line current");
+    if (!excess) return w.work("line current", "A", calc`${load} ÷ ${system.lineToLine}`);
+    w.caution("The 120 V loads do not balance: move some to the other leg if you can.");
+    return w.work("current of the heavier leg", "A", calc`(${load} + ${excess}) ÷ ${system.lineToLine}`);
+  });
+  return currents.length === 1
+    ? currents[0]!
+    : w.work("line current, in the season that is more", "A", calc`max(${currents})`);
+}
+
+/** What stays on the heavier leg in a season after the lighting circuits have evened out what they can; undefined for none. */
+export type Legs = (season: Season | undefined) => Known<"VA"> | undefined;
+
+/** The legs, worked out once for each season that is asked for. */
+export function legsOf(w: Worksheet, lighting: Known<"VA">, loads: readonly Load[]): Legs {
+  const worked = new Map<Season | undefined, Known<"VA"> | undefined>();
+  return (season) => {
+    if (!worked.has(season)) {
+      w.part("Legs");
+      worked.set(season, excessOf(w, lighting, loads, season));
+    }
+    return worked.get(season);
+  };
+}
+
+function excessOf(
+  w: Worksheet,
+  lighting: Known<"VA">,
+  loads: readonly Load[],
+  season: Season | undefined,
+): Known<"VA"> | undefined {
+  const singles = loads.filter((load) => load.lineToNeutral && !season?.omitted.includes(load));
+  if (singles.length === 0) return undefined;
   const legs = assignLegs(w, singles);
   const [a, b] = (["A", "B"] as const).map((leg) =>
     legs[leg].length > 0
@@ -30,12 +67,11 @@ export function lineCurrent(
   return w.choose(
     "do the lighting circuits even it out",
     [difference, "≤", lighting],
-    ["yes, both legs carry the same", () => even],
-    ["no, one leg is heavier and decides", () => {
-      const excess = w.work("what stays on the heavier leg", "VA", calc`${difference} − ${lighting}`);
-      w.caution("The 120 V loads do not balance: move some to the other leg if you can.");
-      return w.work("current of the heavier leg", "A", calc`(${load} + ${excess}) ÷ ${system.lineToLine}`);
-    }],
+    ["yes, both legs carry the same", () => undefined],
+    [
+      "no, one leg is heavier and decides",
+      () => w.work("what stays on the heavier leg", "VA", calc`${difference} − ${lighting}`),
+    ],
   );
 }
 

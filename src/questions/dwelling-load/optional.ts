@@ -6,6 +6,10 @@ import { type Load, ofGroup, sumOf } from "../../rules/loads.ts";
 import type { Lighting } from "./area.ts";
 
 const all = (loads: readonly Load[]) => loads.map((load) => load.all);
+export type Optional = { total: Known<"VA">; seasons: Counted[] };
+/** What heating or cooling is counted at. */
+export type Counted = { name: "heating" | "cooling"; demand: Known<"VA"> };
+
 /** Loads that the general group takes at nameplate. */
 const GENERAL = ["cooking", "dryer", "fixed", "blower", "other"] as const;
 
@@ -14,7 +18,7 @@ export function optionalMethod(
   lighting: Lighting,
   loads: readonly Load[],
   lockedOut: boolean,
-): Known<"VA"> {
+): Optional {
   w.part("Optional method");
   const evOutside = w.edition.rule("ev-optional") === "outside the tiers";
   const ev = all(ofGroup(loads, "ev"));
@@ -39,12 +43,17 @@ export function optionalMethod(
     "optional-dwelling",
   );
   const climate = climateChoice(w, loads, lockedOut);
-  const parts = [demand, ...(climate ? [climate] : []), ...(evOutside ? ev : [])];
-  return w.work("optional method load", "VA", calc`sum(${parts})`, "optional-dwelling");
+  const parts = [demand, ...(climate ? [climate.demand] : []), ...(evOutside ? ev : [])];
+  const total = w.work("optional method load", "VA", calc`sum(${parts})`, "optional-dwelling");
+  return { total, seasons: climate?.seasons ?? [] };
 }
 
 /** Each choice of heating and cooling at its percentage; only the largest counts. */
-function climateChoice(w: Worksheet, loads: readonly Load[], lockedOut: boolean): Known<"VA"> | undefined {
+function climateChoice(
+  w: Worksheet,
+  loads: readonly Load[],
+  lockedOut: boolean,
+): { demand: Known<"VA">; seasons: Counted[] } | undefined {
   const clause = "optional-heating-cooling";
   const at = (name: string, of: Known<"VA"> | undefined, percent: string) =>
     of && w.work(name, "VA", calc`${of} × ${w.constant(percent)}`, clause);
@@ -68,11 +77,21 @@ function climateChoice(w: Worksheet, loads: readonly Load[], lockedOut: boolean)
     sumOf(w, "continuous heating, nameplate", all(ofGroup(loads, "continuous heating"))),
     "optional-continuous-heat",
   );
-  const choices = [cooling, both ?? pump, both ? undefined : strips, heaters, continuous].filter((choice) =>
-    choice !== undefined
-  );
+  // An air conditioner runs beside a heat pump that cools.
+  const cools = cooling && pump
+    ? w.work("air conditioning beside the heat pump", "VA", calc`${cooling} + ${pump}`, clause)
+    : cooling ?? pump;
+  const heats = [both ?? pump, both ? undefined : strips, heaters, continuous].filter((choice) => choice !== undefined);
+  const choices = [...new Set([...(cools ? [cools] : []), ...heats])];
   if (choices.length === 0) return undefined;
-  return w.work("largest heating or cooling choice", "VA", calc`max(${choices})`, clause);
+  const heat = heats.length > 1 ? w.work("largest heating choice", "VA", calc`max(${heats})`, clause) : heats[0];
+  return {
+    demand: w.work("largest heating or cooling choice", "VA", calc`max(${choices})`, clause),
+    seasons: [
+      ...(heat ? [{ name: "heating" as const, demand: heat }] : []),
+      ...(cools ? [{ name: "cooling" as const, demand: cools }] : []),
+    ],
+  };
 }
 
 /** Space heaters and a central furnace: a lower percentage from four separately controlled units on. */

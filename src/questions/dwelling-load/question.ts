@@ -5,13 +5,13 @@ import type { Worksheet } from "../../core/worksheet.ts";
 import { type System, workLoads } from "../../rules/loads.ts";
 import { question } from "../question.ts";
 import { generalLighting, lightingCircuits } from "./area.ts";
-import { lineCurrent, networkCurrent } from "./legs.ts";
+import { type InSeason, legsOf, lineCurrent, networkCurrent } from "./legs.ts";
 import { neutralLoad } from "./neutral.ts";
-import { optionalMethod } from "./optional.ts";
+import { type Counted, type Optional, optionalMethod } from "./optional.ts";
 import { cues, phrases, settle } from "./phrases.ts";
 import { type DwellingRequest, input } from "./request.ts";
 import { service } from "./service.ts";
-import { standardMethod } from "./standard.ts";
+import { type Season, standardMethod } from "./standard.ts";
 import { takes } from "./takes.ts";
 import { write } from "./write.ts";
 
@@ -64,20 +64,39 @@ export default question({
     const standard = standardMethod(w, lighting, loads, lockedOut);
     w.figure("standard-method-load", standard.total);
     const optional = optionalMethod(w, lighting, loads, lockedOut);
-    w.figure("optional-method-load", optional);
-    const { load, method } = decide(w, request, standard.total, optional);
+    w.figure("optional-method-load", optional.total);
+    const legs = legsOf(w, standard.lighting, loads);
+    const currentBy = {
+      standard: once(() =>
+        network
+          ? networkCurrent(w, standard.total, standard, system)
+          : lineCurrent(w, inSeasons(w, standard, standard.seasons), legs, system)
+      ),
+      optional: once(() =>
+        network
+          ? networkCurrent(w, optional.total, undefined, system)
+          : lineCurrent(w, inSeasons(w, optional, standard.seasons), legs, system)
+      ),
+    };
+    const { load, method } = decide(w, request, { standard: standard.total, optional: optional.total }, currentBy);
     // The method that does not decide is worked in full, and shown in short where space is short.
     w.aside(method === "standard" ? "Optional method" : "Standard method", "Lighting circuits");
     w.figure("calculated-load", load, "calculated load");
-    const neutral = neutralLoad(w, standard, system, network);
+    const neutral = neutralLoad(w, standard, legs, system, network);
     w.figure("neutral-load", neutral.load);
     w.figure("neutral-current", neutral.current, "neutral current");
-    const current = network
-      ? networkCurrent(w, load, method === "standard" ? standard : undefined, system)
-      : lineCurrent(w, load, standard.lighting, loads, system);
+    const current = currentBy[method]();
     w.figure("calculated-current", current, "calculated current");
-    service(w, request, { load, current, neutral, method, standard: standard.total, optional, network });
-    lightingCircuits(w, lighting.area);
+    service(w, request, {
+      load,
+      current,
+      neutral,
+      method,
+      standard: standard.total,
+      optional: optional.total,
+      network,
+    });
+    lightingCircuits(w, lighting.areas);
   },
 });
 
@@ -114,23 +133,50 @@ function lockOut(w: Worksheet, { compressorLockedOut }: DwellingRequest, matters
 
 type Decision = { load: Known<"VA">; method: "standard" | "optional" };
 
-/** The smaller permitted method decides, unless one is named. The optional one asks for conductors of a least rating. */
-function decide(
-  w: Worksheet,
-  { method }: DwellingRequest,
-  standard: Known<"VA">,
-  optional: Known<"VA">,
-): Decision {
+/** Heating and cooling seasons of a method, the one that decides first: its load is the method's. */
+function inSeasons(w: Worksheet, { total, seasons: counted }: Optional, seasons: readonly Season[]): InSeason[] {
+  const of = ({ name }: Counted): Season | undefined => seasons.find((each) => each.name === name);
+  w.part("Line current");
+  const [one, other] = counted;
+  if (!one || !other) return [{ season: one && of(one), load: total }];
+  const isFirst = w.holds(one.demand, ">", other.demand);
+  const [more, less] = isFirst ? [one, other] : [other, one];
+  return [
+    { season: of(more), load: total },
+    {
+      season: of(less),
+      load: w.work(`load in the ${less.name} season`, "VA", calc`${total} − ${more.demand} + ${less.demand}`),
+    },
+  ];
+}
+
+/** Works a thing out the first time it is asked for, and keeps it. */
+function once<T>(work: () => T): () => T {
+  let kept: { value: T } | undefined;
+  return () => (kept ??= { value: work() }).value;
+}
+
+type Loads = { standard: Known<"VA">; optional: Known<"VA"> };
+/** Works the line current by a method out. */
+type CurrentBy = { standard: () => Known<"A">; optional: () => Known<"A"> };
+
+/**
+ * The smaller permitted method decides, unless one is named. On two lines and the neutral of a wye the smaller load may be
+ * the larger current, and it is the current that the conductors are for.
+ */
+function decide(w: Worksheet, { method, system }: DwellingRequest, loads: Loads, currentBy: CurrentBy): Decision {
   w.part("Which method");
   if (method) {
     w.given("method", method, "as asked");
-    return { load: method === "standard" ? standard : optional, method };
+    return { load: loads[method], method };
   }
+  const by = system === "120/208" ? { standard: currentBy.standard(), optional: currentBy.optional() } : loads;
+  w.part("Which method");
   return w.choose<Decision>(
     "the smaller permitted method decides",
-    [optional, "≤", standard],
-    ["the optional method", () => ({ load: optional, method: "optional" })],
-    ["the standard method", () => ({ load: standard, method: "standard" })],
+    [by.optional, "≤", by.standard],
+    ["the optional method", () => ({ load: loads.optional, method: "optional" })],
+    ["the standard method", () => ({ load: loads.standard, method: "standard" })],
     "optional-dwelling",
   );
 }

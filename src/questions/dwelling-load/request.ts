@@ -3,6 +3,7 @@ import * as z from "zod";
 import { LOAD_KINDS } from "../../loads/catalogue.ts";
 import { ELECTRODES } from "../../rules/grounding.ts";
 import { quantity } from "../question.ts";
+import { terminals } from "../wiring.ts";
 
 /** Where floor area lies decides by edition whether it counts. */
 export const SPACES = [
@@ -21,7 +22,7 @@ const load = z.strictObject({
   name: z.string().max(60).optional(),
   count: z.int().min(1).max(100).default(1),
   /** Of each one, from its nameplate. */
-  rating: quantity(["W", "kW", "VA", "kVA", "A", "hp"], { W: 30000, VA: 30000, kW: 30, kVA: 30, A: 150, hp: 10 })
+  rating: quantity(["W", "kW", "VA", "kVA", "A", "hp"], { W: 60000, VA: 60000, kW: 60, kVA: 60, A: 250, hp: 10 })
     .optional(),
   volts: quantity(["V"], { V: 250 }).optional(),
   /** `gas` stands for any fuel that is burnt: the appliance adds nothing, or only its fan. */
@@ -51,6 +52,8 @@ export const input = z.strictObject({
   service: quantity(["A"], { A: 2000 }).optional(),
   material: z.enum(["copper", "aluminum"]).optional(),
   electrode: z.enum(ELECTRODES).optional(),
+  /** Of the terminations at both ends of the service or feeder, as marked. */
+  terminals,
 });
 export type DwellingRequest = z.output<typeof input>;
 export type DwellingLoad = z.output<typeof load>;

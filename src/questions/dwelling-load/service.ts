@@ -3,13 +3,15 @@ import { calc } from "../../core/formula.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { type Material, MATERIALS } from "../../rules/conductors.ts";
+import { dwellingConductor, serviceRating, supplyColumn } from "../../rules/dwelling-service.ts";
+import { equipmentGround, type Supply } from "../../rules/grounding.ts";
 import {
-  dwellingConductor,
+  leastFeederNeutral,
+  leastServiceNeutral,
   type LineConductor,
+  neutralByColumn,
   neutralConductor,
-  serviceRating,
-} from "../../rules/dwelling-service.ts";
-import { bondingJumper, equipmentGround, type Supply } from "../../rules/grounding.ts";
+} from "../../rules/neutral.ts";
 import { asQuantity } from "../question.ts";
 import { groundService } from "../service-grounding.ts";
 import type { Neutral } from "./neutral.ts";
@@ -36,20 +38,31 @@ export function service(w: Worksheet, request: DwellingRequest, found: Found): v
   const needed = serviceRating(w, found.current, least);
   const rating = check(w, request, found, needed, what);
   w.figure("service-rating", rating, `${what} rating`);
-  const spare = w.work("spare up to that rating", "A", calc`${rating} − ${found.current}`);
+  // The fraction that was dropped to pick the rating is no lack either.
+  const isWithin = w.holds(found.current, "≤", rating);
+  const used = isWithin ? found.current : w.work("of it used", "A", calc`min(${rating}, ${found.current})`);
+  const spare = w.work("spare up to that rating", "A", calc`${rating} − ${used}`);
   w.figure("spare-current", spare);
 
   const chosen: Material = request.material ?? (w.word(w.assume("conductor-material")) as Material);
   const other = MATERIALS.find((each) => each !== chosen)!;
   w.part("Conductors");
-  const line = dwellingConductor(w, rating, chosen);
+  const supplied = { rating, isFeeder, isNetwork: found.network, terminals: terminalsOf(request) };
+  const column = supplyColumn(w, supplied);
+  const line = dwellingConductor(w, supplied, column, found.current, chosen);
   w.figure("ungrounded-conductor", line.size, `ungrounded conductor, ${chosen}`);
   if (line.sets) w.figure("parallel-sets", line.sets);
-  const instead = dwellingConductor(w, rating, other);
+  const instead = dwellingConductor(w, supplied, column, found.current, other);
   const supply: Supply = { size: line.size, material: chosen, ...(line.sets && { sets: line.sets }) };
-  const neutral = isFeeder
-    ? feederGrounding(w, request, rating, line, found, chosen)
-    : serviceGrounding(w, request, supply, line, found, chosen);
+  const floor = isFeeder ? leastFeederNeutral(w, rating, chosen, line.sets) : leastServiceNeutral(w, supply);
+  // Of a network's three wires the neutral is as large as the lines.
+  const neutral = found.network
+    ? line.size
+    : neutralConductor(w, neutralByColumn(w, found.neutral.current, line, column, chosen), floor, line, {
+      clause: isFeeder ? "feeder-neutral-minimum" : "grounded-conductor-minimum",
+    });
+  if (isFeeder) feederGrounding(w, request, rating, line);
+  else groundService(w, supply, request.electrode);
   w.figure("neutral-conductor", neutral, `neutral conductor, ${chosen}`);
   editionNotes(w, isFeeder);
   if (chosen === "aluminum") {
@@ -90,34 +103,9 @@ function check(w: Worksheet, { service }: DwellingRequest, found: Found, needed:
   );
 }
 
-function serviceGrounding(
-  w: Worksheet,
-  request: DwellingRequest,
-  supply: Supply,
-  line: LineConductor,
-  found: Found,
-  material: Material,
-): Known<"word"> {
-  const floor = bondingJumper(w, supply, material, "least grounded conductor", "grounded-conductor-minimum");
-  const neutral = found.network
-    ? line.size
-    : neutralConductor(w, found.neutral.current, floor, line, material, "grounded-conductor-minimum");
-  groundService(w, supply, request.electrode);
-  return neutral;
-}
+const terminalsOf = ({ terminals }: DwellingRequest) => terminals && asQuantity(terminals);
 
-function feederGrounding(
-  w: Worksheet,
-  request: DwellingRequest,
-  rating: Known<"A">,
-  line: LineConductor,
-  found: Found,
-  material: Material,
-): Known<"word"> {
-  const floor = w.lookUp<"word">("least feeder neutral", "equipment-grounding-conductor", material, rating);
-  const neutral = found.network
-    ? line.size
-    : neutralConductor(w, found.neutral.current, floor, line, material, "feeder-neutral-minimum");
+function feederGrounding(w: Worksheet, request: DwellingRequest, rating: Known<"A">, { sets }: LineConductor): void {
   w.part("Grounding");
   w.figure(
     "equipment-grounding-conductor",
@@ -129,6 +117,9 @@ function feederGrounding(
     w.given("neutral at this panel", "isolated", "it is bonded at the service disconnect only", "neutral-bond-once"),
     "neutral bond",
   );
+  if (sets) {
+    w.caution("Parallel raceways: this ground in each of them, at its full size.", "equipment-grounding-parallel");
+  }
   if (request.electrode) {
     w.caution(
       `The ${request.electrode} electrode belongs to the service, or to a separate building: not to this panel.`,
@@ -138,14 +129,14 @@ function feederGrounding(
     "Leave the bonding screw or strap out of this panel: neutral bar isolated, grounds on their own bar.",
     "neutral-bond-once",
   );
-  return neutral;
 }
 
 function editionNotes(w: Worksheet, isFeeder: boolean): void {
   if (w.edition.rule(isFeeder ? "surge-protection-feeders" : "surge-protection") !== "not required") {
+    const where = isFeeder ? "The panel a feeder supplies in a dwelling" : "A dwelling's service equipment";
     w.caution(
-      "A dwelling's service equipment, new or replaced, takes a type 1 or 2 surge-protective device.",
-      "surge-protection",
+      `${where}, new or replaced, takes a type 1 or 2 surge-protective device.`,
+      isFeeder ? "surge-protection-feeders" : "surge-protection",
     );
   }
   if (!isFeeder && w.edition.rule("emergency-disconnect") !== "not required") {

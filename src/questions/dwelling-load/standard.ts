@@ -10,11 +10,15 @@ import { throughTiers } from "../../rules/tiers.ts";
 import type { Lighting } from "./area.ts";
 
 /** A line of the calculation: its demand, and the line-to-neutral part of it. */
-type Line = { demand: Known<"VA">; neutral?: Known<"VA"> | undefined };
+type Line = { demand?: Known<"VA"> | undefined; neutral?: Known<"VA"> | undefined };
 export type Standard = {
   total: Known<"VA">;
   /** Demand of lighting, small-appliance and laundry circuits, which spread over both legs. */
   lighting: Known<"VA">;
+  /** Heating and cooling, which do not run together: what each is counted at, and its loads. Empty where there is neither. */
+  seasons: Season[];
+  /** The season that loads the neutral most; its loads are in `lines`. */
+  neutralSeason: Season | undefined;
   lines: {
     lighting: Line;
     fixed?: Line;
@@ -35,21 +39,22 @@ export function standardMethod(w: Worksheet, lighting: Lighting, loads: readonly
   w.part("Standard method");
   const connected = w.work("lighting, small-appliance and laundry load", "VA", calc`sum(${lighting.parts})`);
   const lit = throughTiers(w, connected, "general-lighting-demand-dwelling", "lighting-demand");
-  const climate = climateLine(w, loads, lockedOut);
+  const climate = climateOf(w, loads, lockedOut);
+  const neutral = neutralInSeason(w, loads, climate?.seasons ?? []);
   const lines: Standard["lines"] = {
     lighting: { demand: lit, neutral: lit },
     ...line("fixed", fixedLine(w, ofGroup(loads, "fixed"))),
     ...line("dryers", dryerLine(w, ofGroup(loads, "dryer"))),
     ...line("cooking", cookingLine(w, ofGroup(loads, "cooking"))),
-    ...line("climate", climate),
-    ...line("blower", plainLine(w, "blower, runs in both seasons", ofGroup(loads, "blower"))),
+    ...line("climate", climate && { demand: climate.demand, neutral: neutral.climate }),
+    ...line("blower", plainLine(w, "blowers", ofGroup(loads, "blower"))),
     ...line("ev", evLine(w, ofGroup(loads, "ev"))),
     ...line("other", plainLine(w, "other loads", ofGroup(loads, "other"))),
-    ...line("motor", motorLine(w, loads, climate?.omitted ?? [])),
+    ...line("motor", motorLine(w, loads, climate?.omitted ?? [], neutral.motor)),
   };
-  const demands = Object.values(lines).map(({ demand }) => demand);
+  const demands = Object.values(lines).flatMap(({ demand }) => demand ? [demand] : []);
   const total = w.work("standard method load", "VA", calc`sum(${demands})`);
-  return { total, lighting: lit, lines };
+  return { total, lighting: lit, lines, seasons: climate?.seasons ?? [], neutralSeason: neutral.season };
 }
 
 const line = <K extends string>(key: K, value: Line | undefined) =>
@@ -128,15 +133,7 @@ function isSmall(w: Worksheet, load: Load): boolean {
 function dryerLine(w: Worksheet, loads: readonly Load[]): Line | undefined {
   if (loads.length === 0) return undefined;
   const { demand } = dryerDemand(w, loads.map(({ count, each }) => ({ count, rating: each })));
-  return {
-    demand,
-    neutral: w.work(
-      "dryers, on the neutral",
-      "VA",
-      calc`${demand} × ${w.constant("neutral-cooking-dryer-demand")}`,
-      "neutral",
-    ),
-  };
+  return { demand, neutral: reduced(w, "dryers, on the neutral", demand, loads) };
 }
 
 function cookingLine(w: Worksheet, loads: readonly Load[]): Line | undefined {
@@ -145,52 +142,117 @@ function cookingLine(w: Worksheet, loads: readonly Load[]): Line | undefined {
     w,
     loads.map(({ count, each, said }) => ({ count, rating: each, piece: said.kind as "range" })),
   );
-  return {
-    demand,
-    neutral: w.work(
-      "cooking, on the neutral",
-      "VA",
-      calc`${demand} × ${w.constant("neutral-cooking-dryer-demand")}`,
-      "neutral",
-    ),
-  };
+  return { demand, neutral: reduced(w, "cooking, on the neutral", demand, loads) };
 }
 
+/** The share of a demand that cooking and dryers put on the neutral; all of it for those between a line and the neutral. */
+function reduced(w: Worksheet, name: string, demand: Known<"VA">, loads: readonly Load[]): Known<"VA"> {
+  const share = w.constant<"%">("neutral-cooking-dryer-demand");
+  const singles = all(onNeutral(loads));
+  if (singles.length === 0) return w.work(name, "VA", calc`${demand} × ${share}`, "neutral");
+  if (singles.length === loads.length) return w.work(name, "VA", calc`1 × ${demand}`, "neutral");
+  const toNeutral = w.work(`${name}: line to neutral`, "%", calc`sum(${singles}) ÷ sum(${all(loads)})`);
+  return w.work(
+    name,
+    "VA",
+    calc`${demand} × ${toNeutral} + ${demand} × (1 − ${toNeutral}) × ${share}`,
+    "neutral",
+    "what is between a line and the neutral is all on the neutral",
+  );
+}
+
+/** Heating or cooling: what it is counted at, what runs in it, and what of the other is left out with it. */
+export type Season = {
+  name: "heating" | "cooling";
+  demand: Known<"VA">;
+  loads: Load[];
+  omitted: Load[];
+};
+type Climate = { demand: Known<"VA">; omitted: Load[]; seasons: Season[] };
+
 /** Heating or cooling, whichever is larger: they do not run together. A heat pump is part of both. */
-function climateLine(w: Worksheet, loads: readonly Load[], lockedOut: boolean): Line & { omitted: Load[] } | undefined {
+function climateOf(w: Worksheet, loads: readonly Load[], lockedOut: boolean): Climate | undefined {
   const heaters = ofGroup(loads, "furnace", "space heating", "continuous heating");
   const pumps = ofGroup(loads, "heat pump");
   const strips = ofGroup(loads, "supplemental heat");
   const coolers = ofGroup(loads, "cooling");
   const heatPump = sumOf(w, "heat pump", all(pumps));
-  const supplement = sumOf(w, "supplemental heat", all(strips));
-  const pumpHeating = heatPump && supplement
-    ? w.work(
-      lockedOut ? "heat pump or supplemental heat, the controls allow one" : "heat pump with supplemental heat",
-      "VA",
-      lockedOut ? calc`max(${heatPump}, ${supplement})` : calc`${heatPump} + ${supplement}`,
-      "noncoincident",
-    )
-    : heatPump ?? supplement;
-  const heating = sumOf(w, "heating", [...all(heaters), ...(pumpHeating ? [pumpHeating] : [])]);
+  const pumping = heatPump && pumpHeating(w, heatPump, pumps, strips, lockedOut);
+  const supplement = pumping ? pumping.demand : sumOf(w, "supplemental heat", all(strips));
+  const heating = sumOf(w, "heating", [...all(heaters), ...(supplement ? [supplement] : [])]);
   const cooling = sumOf(w, "cooling", [...all(coolers), ...(heatPump ? [heatPump] : [])]);
-  const neutralOf = (of: readonly Load[]) => sumOf(w, "heating or cooling on the neutral", all(onNeutral(of)));
-  if (!heating || !cooling) {
-    const demand = heating ?? cooling;
-    return demand && { demand, neutral: neutralOf([...heaters, ...pumps, ...strips, ...coolers]), omitted: [] };
-  }
-  return w.choose(
+  const heats = [...heaters, ...(pumping ? pumping.loads : strips)];
+  const cools = [...coolers, ...pumps];
+  const without = (some: Load[], of: Load[]) => of.filter((load) => !some.includes(load));
+  const everything = [...heaters, ...pumps, ...strips, ...coolers];
+  const seasons: Season[] = [
+    ...(heating
+      ? [{ name: "heating" as const, demand: heating, loads: heats, omitted: without(heats, everything) }]
+      : []),
+    ...(cooling
+      ? [{ name: "cooling" as const, demand: cooling, loads: cools, omitted: without(cools, everything) }]
+      : []),
+  ];
+  const [first, second] = seasons;
+  if (!first || !second) return first && { ...first, seasons };
+  // Alike, the cooling is kept: its motor then runs, and the addition for the largest motor stays.
+  const decides = w.choose(
     "heating or cooling, the larger",
-    [heating, "≥", cooling],
-    [
-      "heating; the cooling does not run with it",
-      () => ({ demand: heating, neutral: neutralOf([...heaters, ...pumps, ...strips]), omitted: coolers }),
-    ],
-    [
-      "cooling; the heating does not run with it",
-      () => ({ demand: cooling, neutral: neutralOf([...coolers, ...pumps]), omitted: [] }),
-    ],
+    [first.demand, ">", second.demand],
+    ["heating; the cooling does not run with it", () => first],
+    ["cooling; the heating does not run with it", () => second],
     "noncoincident",
+  );
+  return { demand: decides.demand, omitted: decides.omitted, seasons };
+}
+
+/** What a heat pump heats with: its compressor and supplemental heat together, or the larger where controls allow one. */
+function pumpHeating(
+  w: Worksheet,
+  heatPump: Known<"VA">,
+  pumps: Load[],
+  strips: Load[],
+  lockedOut: boolean,
+): { demand: Known<"VA">; loads: Load[] } {
+  const supplement = sumOf(w, "supplemental heat", all(strips));
+  if (!supplement) return { demand: heatPump, loads: pumps };
+  if (lockedOut) {
+    return w.choose(
+      "heat pump or supplemental heat, the controls allow one",
+      [heatPump, "≥", supplement],
+      ["the heat pump", () => ({ demand: heatPump, loads: pumps })],
+      ["the supplemental heat", () => ({ demand: supplement, loads: strips })],
+      "noncoincident",
+    );
+  }
+  const both = w.work("heat pump with supplemental heat", "VA", calc`${heatPump} + ${supplement}`, "noncoincident");
+  return { demand: both, loads: [...pumps, ...strips] };
+}
+
+type OnNeutral = { season: Season | undefined; climate: Known<"VA"> | undefined; motor: Known<"VA"> | undefined };
+
+/** Heating or cooling on the neutral, with the addition for its largest motor: the season that loads it most. */
+function neutralInSeason(w: Worksheet, loads: readonly Load[], seasons: readonly Season[]): OnNeutral {
+  const [first, second] = seasons;
+  const inSeason = (season: Season | undefined): OnNeutral => ({
+    season,
+    climate: season && sumOf(w, `${season.name} on the neutral`, all(onNeutral(season.loads))),
+    motor: motorAddition(w, onNeutral(motorsOf(w, loads, season?.omitted ?? [])), "on the neutral"),
+  });
+  if (!first || !second || onNeutral([...first.loads, ...second.loads]).length === 0) return inSeason(first);
+  const [one, other] = [inSeason(first), inSeason(second)];
+  const together = ({ climate, motor, season }: OnNeutral) => {
+    const parts = [climate, motor].filter((part) => part !== undefined);
+    return parts.length > 0
+      ? w.work(`${season!.name} season on the neutral`, "VA", calc`sum(${parts})`)
+      : w.given(`${season!.name} season on the neutral`, { n: "0", unit: "VA" });
+  };
+  return w.choose(
+    "season that loads the neutral most",
+    [together(one), "≥", together(other)],
+    [first.name, () => one],
+    [second.name, () => other],
+    "neutral",
   );
 }
 
@@ -220,24 +282,28 @@ function evLine(w: Worksheet, loads: readonly Load[]): Line | undefined {
   };
 }
 
-/** A share of the largest motor on top; by edition a motor left out as noncoincident still counts here. */
-function motorLine(w: Worksheet, loads: readonly Load[], omitted: readonly Load[]): Line | undefined {
+/** Motors that count for the addition; by edition one that is left out as noncoincident still does. */
+function motorsOf(w: Worksheet, loads: readonly Load[], omitted: readonly Load[]): Load[] {
   const dropped = w.edition.rule("omitted-motor") === "ignored" ? omitted : [];
-  const motors = loads.filter((load) => load.appliance.motor && !dropped.includes(load));
+  return loads.filter((load) => load.motor && !dropped.includes(load));
+}
+
+/** A share of the largest of some motors. */
+function motorAddition(w: Worksheet, motors: readonly Load[], where = ""): Known<"VA"> | undefined {
   if (motors.length === 0) return undefined;
-  const ratings = motors.map((load) => load.each);
   const share = w.constant<"%">("largest-motor-addition");
-  const largest = w.work("largest motor", "VA", calc`max(${ratings})`, "motors");
-  const demand = w.work("addition for the largest motor", "VA", calc`${largest} × ${share}`, "motors");
-  const neutralMotors = onNeutral(motors).map((load) => load.each);
-  if (neutralMotors.length === 0) return { demand };
-  return {
-    demand,
-    neutral: w.work(
-      "addition for the largest motor on the neutral",
-      "VA",
-      calc`max(${neutralMotors}) × ${share}`,
-      "neutral",
-    ),
-  };
+  const largest = w.work(`largest motor ${where}`.trim(), "VA", calc`max(${motors.map(({ each }) => each)})`, "motors");
+  const name = `addition for the largest motor ${where}`.trim();
+  return w.work(name, "VA", calc`${largest} × ${share}`, where === "" ? "motors" : "neutral");
+}
+
+function motorLine(
+  w: Worksheet,
+  loads: readonly Load[],
+  omitted: readonly Load[],
+  neutral: Known<"VA"> | undefined,
+): Line | undefined {
+  const demand = motorAddition(w, motorsOf(w, loads, omitted));
+  // A motor that is left out with its season may still be the neutral's, in the season that loads it most.
+  return (demand ?? neutral) && { demand, neutral };
 }

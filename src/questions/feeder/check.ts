@@ -2,8 +2,9 @@
 import { calc } from "../../core/formula.ts";
 import type { Known, Verdict } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
-import { type Ampacity, ampacityOf, areaOf, type Material, smallLimit } from "../../rules/conductors.ts";
+import { type Ampacity, ampacityOf, type Material, smallLimit } from "../../rules/conductors.ts";
 import { nextBreaker, protects } from "../../rules/overcurrent.ts";
+import { tooSmallToParallel } from "../../rules/parallel.ts";
 import type { Drop } from "../../rules/voltage-drop.ts";
 import { isLimited } from "../../rules/wiring-methods.ts";
 import type { Circuit } from "./circuit.ts";
@@ -71,7 +72,8 @@ function judge(
   const one = ampacityOf(w, size, { ...around, material });
   const ampacity = sets ? w.work("ampacity of all sets", "A", calc`${one.ampacity} × ${sets}`) : one.ampacity;
   const reasons: Reasons = { against: [], conditions: condition ? [condition] : [] };
-  if (sets) checkParallel(w, size, reasons);
+  const unparallel = sets && tooSmallToParallel(w, size);
+  if (unparallel) reasons.against.push(unparallel);
   if (isByDwellingRule(w, r, circuit)) checkDwelling(w, r, circuit, ampacity, reasons);
   else {
     checkDevice(w, circuit, one, ampacity, size, material, reasons);
@@ -92,14 +94,6 @@ function judge(
     ...(sets && { sets }),
     ...(drop && { drop }),
   };
-}
-
-function checkParallel(w: Worksheet, size: Known<"word">, { against }: Reasons): void {
-  const least = w.constant<"word">("parallel-least-size");
-  const [area, leastArea] = [areaOf(w, size), areaOf(w, least, "area of the smallest for parallel sets")];
-  w.choose("large enough to be paralleled", [area, "≥", leastArea], ["yes", nothing], ["no", () => {
-    against.push(w.say`conductors in parallel are ${least} or larger`);
-  }], "parallel-conductors");
 }
 
 function checkDwelling(
@@ -124,14 +118,30 @@ function checkDevice(
   material: Material,
   { against }: Reasons,
 ): void {
-  const limit = smallLimit(w, size, material);
-  if (limit && w.holds(rating, ">", limit)) {
-    w.choose("small-conductor limit", [rating, "≤", limit], ["kept", nothing], ["passed", nothing], "small-conductors");
-    against.push(w.say`${size} ${material} may not be on more than ${limit}`);
+  const most = smallLimit(w, size, material);
+  if (most && w.holds(rating, ">", most)) {
+    w.choose("small-conductor limit", [rating, "≤", most], ["kept", nothing], ["passed", nothing], "small-conductors");
+    against.push(w.say`${size} ${material} may not be on more than ${most}`);
     return;
   }
   if (w.holds(rating, "≤", ampacity)) {
     w.choose("breaker against ampacity", [rating, "≤", ampacity], ["the ampacity covers it", nothing], ["", nothing]);
+    return;
+  }
+  const carries = w.say`it carries ${ampacity} at ${one.terminal.name.replace(/.* at /, "")}`;
+  const limit = w.constant<"A">("next-size-up-limit");
+  const mayBeAbove = w.choose<boolean>(
+    "reach of the next size up",
+    [rating, "≤", limit],
+    [
+      "within it",
+      () => true,
+    ],
+    ["beyond it: the device may not exceed the ampacity", () => false],
+    "conductors-above-next-size-up",
+  );
+  if (!mayBeAbove) {
+    against.push(w.say`${carries}, and above ${limit} a breaker may not be more: ${rating} is`);
     return;
   }
   const next = nextBreaker(w, ampacity, "next standard rating above the ampacity");
@@ -141,11 +151,7 @@ function checkDevice(
     nothing,
   ], "next-size-up");
   if (!isNext) {
-    against.push(
-      w.say`it carries ${ampacity} at ${
-        one.terminal.name.replace(/.* at /, "")
-      }, and ${rating} is above the next standard size (${next})`,
-    );
+    against.push(w.say`${carries}, and ${rating} is above the next standard size (${next})`);
   }
 }
 
@@ -158,18 +164,15 @@ function checkLoad(
   { against, conditions }: Reasons,
 ): void {
   const all = (each: Known<"A">) => sets ? calc`${each} × ${sets}` : calc`1 × ${each}`;
-  const carries = w.holds(all(one.terminal), "≥", design) && w.holds(all(one.corrected), "≥", load);
+  const holds = (name: string, current: Known<"A">, most: Known<"A">, clause: string) =>
+    w.choose<boolean>(name, [current, "≤", all(most)], ["carried", () => true], ["too much", () => false], clause);
+  const byEnds = holds("load against the terminations", design, one.terminal, "terminal-temperature");
+  const byWire = holds("load against the conductor here", load, one.corrected, "ampacity");
+  const carries = byEnds && byWire;
   if (!loadTold) {
     if (!carries) conditions.push(w.say`its load is at most ${ampacity}`);
     return;
   }
-  w.choose(
-    "load against ampacity",
-    [design, "≤", all(one.terminal)],
-    ["carried", nothing],
-    ["too much", nothing],
-    "ampacity",
-  );
   if (!carries) against.push(w.say`it carries ${ampacity}, and the load takes ${design}`);
 }
 

@@ -4,7 +4,7 @@ import { need } from "../../core/outcome.ts";
 import { convert } from "../../core/quantity.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
-import { nextBreaker } from "../../rules/overcurrent.ts";
+import { usualBreaker, wholeAmperes } from "../../rules/overcurrent.ts";
 import { lineCurrent, type Phases } from "../../rules/power.ts";
 import { asQuantity } from "../question.ts";
 import type { FeederRequest, Load } from "./request.ts";
@@ -30,6 +30,8 @@ const NOMINAL: Readonly<Record<string, string>> = {
   "460": "480",
 };
 const KNOWN = ["120", "208", "240", "277", "480", "600"];
+/** Voltages from a line to the neutral: no three-phase system has them between its lines. */
+const TO_NEUTRAL = ["120", "277"];
 /** Voltages that come both single-phase and three-phase. */
 const EITHER_PHASE = ["208", "480", "600"];
 
@@ -48,11 +50,7 @@ export function circuitOf(w: Worksheet, r: FeederRequest): Circuit {
   const wanted = r.breaker ?? r.panel;
   const rating = wanted
     ? w.given(r.breaker ? "breaker asked for" : "rating asked for", asQuantity(wanted))
-    : nextBreaker(
-      w,
-      w.work("load current, to the whole ampere", "A", calc`round(${design})`, "ampere-fractions"),
-      "breaker, the next standard rating",
-    );
+    : usualBreaker(w, wholeAmperes(w, design), "breaker, the next standard rating");
   return { volts, phases, load, design, loadTold: true, rating };
 }
 
@@ -71,6 +69,13 @@ function systemOf(w: Worksheet, { volts, phases, wholeDwelling }: FeederRequest)
       "volts",
       `Is ${said} V the supply's nominal voltage? I know 120, 208, 240, 277, 480 and 600 V.`,
       "240 V",
+    );
+  }
+  if (phases === 3 && TO_NEUTRAL.includes(nominal)) {
+    throw need(
+      "volts",
+      `No three-phase system has ${nominal} V between its lines: which is the line-to-line voltage?`,
+      nominal === "277" ? "480 V three phase" : "208 V three phase",
     );
   }
   if (phases === undefined && !wholeDwelling && EITHER_PHASE.includes(nominal)) {

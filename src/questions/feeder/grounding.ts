@@ -1,19 +1,25 @@
 /** Neutral and equipment ground of the feeder, and what the far end needs. */
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
-import { chooseConductor, type Material } from "../../rules/conductors.ts";
-import { neutralConductor } from "../../rules/dwelling-service.ts";
-import { bondingJumper, electrodeConductor, equipmentGround, type Supply } from "../../rules/grounding.ts";
+import type { Material } from "../../rules/conductors.ts";
+import { cautionCableGround, electrodeConductor, equipmentGround, type Supply } from "../../rules/grounding.ts";
+import { leastFeederNeutral, leastServiceNeutral, neutralByLoad, neutralConductor } from "../../rules/neutral.ts";
 import { asQuantity } from "../question.ts";
 import type { Circuit } from "./circuit.ts";
-import { dutyOf, isByDwellingRule, type Lines, type Surroundings } from "./lines.ts";
+import { type Lines, type Surroundings } from "./lines.ts";
 import type { FeederRequest } from "./request.ts";
 
 /** The lines as the supply that grounding is sized by. */
 export const supplyOf = ({ size, material, sets }: Lines): Supply => ({ size, material, ...(sets && { sets }) });
 
 /** The neutral: as large as the lines unless its load is told, undefined where none is wanted. */
-export function neutralOf(w: Worksheet, r: FeederRequest, circuit: Circuit, lines: Lines): Known<"word"> | undefined {
+export function neutralOf(
+  w: Worksheet,
+  r: FeederRequest,
+  circuit: Circuit,
+  around: Surroundings,
+  lines: Lines,
+): Known<"word"> | undefined {
   if (r.neutral === false) return undefined;
   if (!r.neutralLoad || r.cableWires !== undefined) {
     if (r.cableWires === undefined) {
@@ -21,38 +27,20 @@ export function neutralOf(w: Worksheet, r: FeederRequest, circuit: Circuit, line
     }
     return lines.size;
   }
-  const isService = r.supply === "service";
-  const clause = isService ? "grounded-conductor-minimum" : "feeder-neutral-minimum";
-  const floor = isService
-    ? bondingJumper(w, supplyOf(lines), lines.material, "least grounded conductor", clause)
-    : w.lookUp<"word">("least feeder neutral", "equipment-grounding-conductor", lines.material, circuit.rating);
   const load = w.given("neutral load", asQuantity(r.neutralLoad));
-  return neutralConductor(w, load, floor, lines, lines.material, clause);
-}
-
-/** The size that ampacity asks for, as this edition counts it when the ground has to grow with the conductors. */
-function neededForGround(
-  w: Worksheet,
-  r: FeederRequest,
-  circuit: Circuit,
-  around: Surroundings,
-  lines: Lines,
-): Known<"word"> {
-  const corrected = r.ambient !== undefined || r.together === true;
-  if (w.edition.rule("equipment-grounding-upsizing") !== "any increase" || !corrected) return lines.needed;
-  if (isByDwellingRule(w, r, circuit)) return lines.needed;
-  // Any increase counts here, that for heat and company too: the base is the size without them.
-  const cool = {
+  const byLoad = neutralByLoad(w, load, lines, {
     ...around,
-    ambient: w.assume<"°C">("ambient-temperature"),
-    count: w.assume<"1">("current-carrying-conductors"),
-  };
-  return chooseConductor(
-    w,
-    { ...dutyOf(w, r, circuit), ...(lines.sets && { sets: lines.sets }) },
-    { ...cool, material: lines.material },
-    "conductor without correction or adjustment",
-  ).size;
+    material: lines.material,
+    ...(lines.count && { count: lines.count }),
+  });
+  const isService = r.supply === "service";
+  const floor = isService
+    ? leastServiceNeutral(w, supplyOf(lines), r.together)
+    : leastFeederNeutral(w, circuit.rating, lines.material, lines.sets);
+  return neutralConductor(w, byLoad, floor, lines, {
+    clause: isService ? "grounded-conductor-minimum" : "feeder-neutral-minimum",
+    addsUp: circuit.phases === 3 && r.nonlinear === true,
+  });
 }
 
 /** Equipment ground by the device ahead, grown with the conductors; full size in each raceway of parallel sets. */
@@ -60,7 +48,6 @@ export function groundOf(
   w: Worksheet,
   r: FeederRequest,
   circuit: Circuit,
-  around: Surroundings,
   lines: Lines,
 ): { size: Known<"word">; material: Material } {
   const device = r.tappedFrom ? w.given("device ahead of the tap", asQuantity(r.tappedFrom)) : circuit.rating;
@@ -69,11 +56,9 @@ export function groundOf(
     const other = material === "copper" ? "aluminum" : "copper";
     w.suppose("metal of the ground", material, "as the other conductors", `${other} ground`);
   }
-  const needed = neededForGround(w, r, circuit, around, lines);
-  const size = equipmentGround(w, device, material, lines.sets ? undefined : lines.size, {
-    installed: lines.size,
-    needed,
-  });
+  const upsizing = { installed: lines.size, needed: lines.needed };
+  const size = equipmentGround(w, device, material, lines.sets ? undefined : lines.size, upsizing);
+  cautionCableGround(w, r.method, lines.size, lines.material, size);
   if (lines.sets && !r.together) {
     w.caution("Parallel raceways: this ground in each of them, at its full size.", "equipment-grounding-parallel");
   }

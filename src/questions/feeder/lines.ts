@@ -6,9 +6,10 @@ import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { wiringOf } from "../../rules/conditions.ts";
 import { ampacityOf, chooseConductor, type Duty, type Material, sizes, type Wiring } from "../../rules/conductors.ts";
+import { hasDwellingRule } from "../../rules/dwelling-service.ts";
 import { fewestSets, isTooLarge } from "../../rules/parallel.ts";
-import { type Drop, dropOf } from "../../rules/voltage-drop.ts";
-import { isLimited } from "../../rules/wiring-methods.ts";
+import { conduitOf, type Drop, dropOf } from "../../rules/voltage-drop.ts";
+import { isLimited, serviceTerminals } from "../../rules/wiring-methods.ts";
 import { asQuantity } from "../question.ts";
 import type { Circuit } from "./circuit.ts";
 import type { FeederRequest } from "./request.ts";
@@ -22,19 +23,23 @@ export type Lines = {
   /** Of all sets here. */
   ampacity: Known<"A">;
   drop?: Drop;
+  /** Current-carrying conductors together, where the search for sets put more of them in one raceway. */
+  count?: Known<"1">;
 };
 
 /** How the conductors run, but for their metal. */
 export type Surroundings = Omit<Wiring, "material">;
 
 /** Whether the dwelling rule holds for conductors of this rating. */
-export function isByDwellingRule(w: Worksheet, r: FeederRequest, { rating, phases }: Circuit): boolean {
+export function isByDwellingRule(w: Worksheet, r: FeederRequest, circuit: Circuit): boolean {
+  const { rating, phases } = circuit;
   if (!r.wholeDwelling || phases === 3) return false;
-  return w.scratch(() =>
-    w.holds(rating, "≥", w.constant("dwelling-conductor-least")) &&
-    w.holds(rating, "≤", w.constant("dwelling-conductor-most"))
-  );
+  return hasDwellingRule(w, { rating, isFeeder: r.supply !== "service", isNetwork: isNetwork(w, circuit) });
 }
+
+/** Two lines and the neutral of a 208Y/120 V network. */
+const isNetwork = (w: Worksheet, { volts, phases }: Circuit): boolean =>
+  phases === 1 && w.scratch(() => w.holds(volts, "=", w.constant<"V">("network-voltage")));
 
 /** Says that the dwelling rule was left aside where a service might be a dwelling's. */
 export function dwellingUntold(w: Worksheet, r: FeederRequest, circuit: Circuit): void {
@@ -47,31 +52,22 @@ export function dwellingUntold(w: Worksheet, r: FeederRequest, circuit: Circuit)
 /** Insulation, terminations, ambient temperature and company of the conductors. */
 export function surroundings(w: Worksheet, r: FeederRequest, circuit: Circuit): Surroundings {
   // The dwelling table and its share rest on the higher column; so do service terminations.
-  const higher = r.supply === "service" || isByDwellingRule(w, r, circuit);
-  const whenUnmarked = () => w.constant<"°C">("terminal-temperature-large");
-  const { material: _, ...around } = wiringOf(w, { ...inPlace(w, r), material: "copper" }, circuit.rating, {
+  const whenUnmarked = isByDwellingRule(w, r, circuit)
+    ? () => w.constant<"°C">("terminal-temperature-large")
+    : r.supply === "service"
+    ? serviceTerminals
+    : undefined;
+  const { material: _, ...around } = wiringOf(w, { ...r, material: "copper" }, circuit.rating, {
     ...(r.conductors === undefined && { count: countOf(w, r, circuit) }),
-    ...(higher && { whenUnmarked }),
+    ...(whenUnmarked && { whenUnmarked }),
   });
   return around;
 }
 
-/** Wire sold as THHN carries a second mark for wet places, and only that one counts there. */
-function inPlace(w: Worksheet, r: FeederRequest): FeederRequest {
-  if (r.insulation !== "THHN" || !r.wet) return r;
-  w.suppose(
-    "insulation in a wet place",
-    "THWN",
-    "THHN alone may not lie in a wet place; most of it is marked THWN too",
-    "THWN-2",
-  );
-  return { ...r, insulation: "THWN" };
-}
-
 /** Current-carrying conductors in one raceway or cable. A neutral that carries only the unbalanced load does not count. */
-function countOf(w: Worksheet, r: FeederRequest, { volts, phases }: Circuit): Known<"1"> {
-  const isNetwork = phases === 1 && w.scratch(() => printValue(w.value(volts)) === "208 V");
-  const neutralCounts = r.neutral !== false && (isNetwork || (phases === 3 && r.nonlinear === true));
+function countOf(w: Worksheet, r: FeederRequest, circuit: Circuit): Known<"1"> {
+  const { phases } = circuit;
+  const neutralCounts = r.neutral !== false && (isNetwork(w, circuit) || (phases === 3 && r.nonlinear === true));
   const lines = phases === 3 ? "3" : "2";
   const one = w.given("ungrounded conductors of a set", { n: lines, unit: "1" });
   const ofSet = neutralCounts
@@ -112,10 +108,15 @@ export function linesOf(
   material: Material,
   part = "Conductors",
 ): Lines {
-  const wiring: Wiring = { ...around, material };
   const byTable = isByDwellingRule(w, r, circuit) && isPlain(r) && w.edition.rule("dwelling-conductors") === "table";
   const attempt = (sets: Known<"1"> | undefined): Lines | undefined => {
     w.part(part);
+    // Sets that were not told are counted as they are tried.
+    const isCounted = sets && r.together && r.sets === undefined && r.conductors === undefined;
+    const count = isCounted
+      ? w.work("current-carrying conductors together", "1", calc`${sets} × ${around.count}`, "count-adjustment")
+      : undefined;
+    const wiring: Wiring = { ...around, material, ...(count && { count }) };
     const needed = byTable && !sets
       ? byDwellingTable(w, circuit.rating, wiring)
       : byDuty(w, dutyOf(w, r, circuit), wiring, sets);
@@ -130,6 +131,7 @@ export function linesOf(
       ampacity: sets ? w.work("ampacity of all sets", "A", calc`${needed.ampacity} × ${sets}`) : needed.ampacity,
       ...(sets && { sets }),
       ...(drop && { drop }),
+      ...(count && { count }),
     };
   };
   // What the dwelling table itself names is taken, however large.
@@ -164,7 +166,7 @@ export function dropOfSize(
   return dropOf(w, {
     size,
     material,
-    conduit: r.conduit ?? "PVC",
+    conduit: conduitOf(w, r.conduit),
     current: circuit.load,
     length: w.given("length, one way", convert(asQuantity(r.length!), "ft")),
     volts: circuit.volts,

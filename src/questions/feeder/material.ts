@@ -5,6 +5,7 @@ import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { areaOf, type Material } from "../../rules/conductors.ts";
 import { racewayFor, TUBES } from "../../rules/raceways.ts";
+import { conduitOf } from "../../rules/voltage-drop.ts";
 import { needsRaceway } from "../../rules/wiring-methods.ts";
 import { asQuantity } from "../question.ts";
 import type { Circuit } from "./circuit.ts";
@@ -71,7 +72,7 @@ export function racewayHint(
     ...(neutral ? [{ count: sets, size: neutral, what: "neutral" }] : []),
     ...(ground ? [{ count: 1, size: ground, what: "equipment ground" }] : []),
   ];
-  const conduit = r.conduit ?? "PVC";
+  const conduit = conduitOf(w, r.conduit);
   const size = w.ifCovered(() => racewayFor(w, conduit, filling, r.insulation, lines.material));
   if (!size) return undefined;
   w.figure("raceway-size", size, `${TUBES[conduit].name} trade size`);

@@ -3,13 +3,15 @@ import { calc } from "../../core/formula.ts";
 import { need } from "../../core/outcome.ts";
 import { convert } from "../../core/quantity.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
-import type { Known } from "../../core/worked.ts";
-import { areaOf, type Material } from "../../rules/conductors.ts";
+import type { Material } from "../../rules/conductors.ts";
+import { isLarger } from "../../rules/grounding.ts";
+import { needsRaceway } from "../../rules/wiring-methods.ts";
 import { feederTap } from "../../rules/taps.ts";
 import { asQuantity, question } from "../question.ts";
 import { groundService } from "../service-grounding.ts";
 import { type Judged, judgeSizes, verdictOn } from "./check.ts";
 import { type Circuit, circuitOf } from "./circuit.ts";
+import { wholeAmperes } from "../../rules/overcurrent.ts";
 import { farEnd, groundOf, neutralOf, supplyOf } from "./grounding.ts";
 import { headline } from "./headline.ts";
 import { dwellingUntold, type Lines, linesOf, type Surroundings, surroundings } from "./lines.ts";
@@ -66,6 +68,15 @@ export default question({
       : r.tappedFrom
       ? tapped(w, r, circuit, around, material)
       : linesOf(w, r, circuit, around, material);
+    if (lines.sets && r.together === undefined && needsRaceway(r.method)) {
+      w.suppose(
+        "parallel sets",
+        "each in a raceway of its own",
+        "nothing was said of one raceway, in which they would warm each other",
+        "all in one conduit",
+        "parallel-conductors",
+      );
+    }
     figures(w, r, circuit, lines);
     // A size that was put up and does not do is told what it carries; otherwise the chosen one is.
     const told = judged.length === 1 ? judged[0]! : undefined;
@@ -75,10 +86,10 @@ export default question({
       told ? `ampacity of the ${told.word} put up for checking` : "ampacity of the conductors here",
     );
     w.part("Neutral and ground");
-    const neutral = neutralOf(w, r, circuit, lines);
+    const neutral = neutralOf(w, r, circuit, plan?.around ?? around, lines);
     if (neutral) w.figure("neutral-conductor", neutral, `neutral conductor, ${lines.material}`);
     const isService = r.supply === "service";
-    const ground = isService ? undefined : groundOf(w, r, circuit, plan?.around ?? around, lines);
+    const ground = isService ? undefined : groundOf(w, r, circuit, lines);
     if (ground) {
       w.figure("equipment-grounding-conductor", ground.size, `equipment grounding conductor, ${ground.material}`);
     }
@@ -110,9 +121,6 @@ function planned(w: Worksheet, r: FeederRequest, circuit: Circuit, material: Mat
     ...(plan.drop && { drop: plan.drop }),
   };
 }
-
-const isLarger = (w: Worksheet, a: Known<"word">, b: Known<"word">): boolean =>
-  w.scratch(() => w.holds(areaOf(w, a), ">", areaOf(w, b)));
 
 /** A tap: no device where it starts, so its length and its share of the device ahead decide. */
 function tapped(w: Worksheet, r: FeederRequest, circuit: Circuit, around: Surroundings, material: Material): Lines {
@@ -158,21 +166,35 @@ function figures(w: Worksheet, r: FeederRequest, circuit: Circuit, lines: Lines)
   }
 }
 
+const nothing = () => {};
+
 /** The verdict, where a plan was put up or what was told cannot be. */
 function decide(w: Worksheet, r: FeederRequest, circuit: Circuit, lines: Lines, judged: readonly Judged[]): void {
   const against: string[] = w.verdict?.is === "not ok" ? [w.verdict.because] : [];
-  if (circuit.loadTold && w.holds(circuit.design, ">", circuit.rating)) {
-    against.push(w.say`the load takes ${circuit.design}, more than ${circuit.rating}`);
+  w.part("Plan");
+  if (circuit.loadTold && (r.breaker ?? r.panel)) {
+    const whole = wholeAmperes(w, circuit.design);
+    w.choose("rating against the load", [circuit.rating, "≥", whole], ["enough", nothing], ["too small", () => {
+      against.push(w.say`the load takes ${circuit.design}, more than ${circuit.rating}`);
+    }], "continuous-loads-feeder");
   }
-  if (r.panel && r.breaker && w.holds(w.given("panel at the far end", asQuantity(r.panel)), "<", circuit.rating)) {
-    against.push(
-      w.say`a panel rated ${
-        String(r.panel.value)
-      } A may not be fed through ${circuit.rating} without a main of its own`,
-    );
+  if (r.panel && r.breaker) {
+    const panel = w.given("panel at the far end", asQuantity(r.panel));
+    w.choose("panel against the breaker", [panel, "≥", circuit.rating], ["protected by it", nothing], [
+      "too small",
+      () => {
+        against.push(w.say`a panel rated ${panel} may not be fed through ${circuit.rating} without a main of its own`);
+      },
+    ]);
   }
-  if (r.source && w.holds(w.given("main it starts from", asQuantity(r.source)), "<", circuit.rating)) {
-    w.caution(w.say`The feeder breaker is larger than the main ahead of it (${String(r.source.value)} A).`);
+  if (r.source) {
+    const source = w.given("main it starts from", asQuantity(r.source));
+    w.choose("breaker against the main ahead", [circuit.rating, "≤", source], ["not above it", nothing], [
+      "larger",
+      () => {
+        w.caution(w.say`The feeder breaker is larger than the main ahead of it (${source}).`);
+      },
+    ]);
   }
   if (r.wires === 3 && r.neutral !== false && circuit.phases === 1) {
     against.push(

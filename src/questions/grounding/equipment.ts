@@ -67,15 +67,18 @@ function upsizing(w: Worksheet, r: GroundingRequest, installed: Known<"word"> | 
       "from 3 AWG to 1 AWG",
     );
   }
-  const everyIncrease = w.edition.rule("equipment-grounding-upsizing") === "any increase";
-  if (r.upsizedFor === "ampacity corrections" && !everyIncrease) {
-    w.given(
-      "increase for temperature or for conductors together",
+  if (r.upsizedFor !== "ampacity corrections") return { installed, needed };
+  const name = "increase for temperature or for conductors together";
+  const why = "only what goes beyond it makes the ground grow";
+  // The 2017 words leave it open whether that increase is one; from 2020 they say that it is not.
+  if (w.edition.rule("equipment-grounding-upsizing") === "beyond the ampacity the installation needs") {
+    w.suppose(
+      name,
       "does not count",
-      "only what goes beyond it makes the ground grow",
+      `${why}: the size that is enough for the installation is the one after correction and adjustment`,
+      "for voltage drop",
       "equipment-grounding-upsized",
     );
-    return undefined;
-  }
-  return { installed, needed };
+  } else w.given(name, "does not count", why, "equipment-grounding-upsized");
+  return undefined;
 }

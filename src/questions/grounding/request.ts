@@ -28,6 +28,8 @@ export const input = z.strictObject({
   /** Of the grounding or bonding conductor itself. */
   groundMaterial: material.optional(),
   electrode: z.enum(ELECTRODES).optional(),
+  /** Of the ground ring, where that is the electrode. */
+  ring: size.optional(),
   /** Service rating, told without its conductors. */
   service: amperes.optional(),
   /** Overcurrent devices ahead of the circuits that share one equipment ground. */

@@ -32,7 +32,7 @@ export function electrodeConductorOf(
 ): { size: Known<"word">; electrode: Electrode } {
   w.part("Grounding electrode conductor");
   const electrode = r.electrode ?? w.word(w.assume<"word">("electrode")) as Electrode;
-  const size = electrodeConductor(w, supply, of, electrode);
+  const size = electrodeConductor(w, supply, of, electrode, r.ring);
   if (electrode === "rod") {
     w.caution(
       "The rod limit holds while this conductor goes to rods, pipes or plates alone and on to nothing larger.",

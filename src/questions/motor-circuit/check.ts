@@ -55,6 +55,7 @@ function judgeSize(w: Worksheet, r: MotorRequest, stated: Lines, { design, least
       }),
     ], "voltage-drop-branch");
   };
+  if (stated.against) return { what, is: "not ok", because: stated.against };
   return w.choose<Judgement>(
     "conductor put up for checking",
     [stated.ampacity, "≥", design],

@@ -4,7 +4,7 @@ import { need } from "../../core/outcome.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { sizeInWords } from "../../rules/conductors.ts";
-import { equipmentGround } from "../../rules/grounding.ts";
+import { cautionCableGround, equipmentGround } from "../../rules/grounding.ts";
 import {
   type Device,
   DEVICES,
@@ -96,12 +96,15 @@ export function disconnect(w: Worksheet, motor: Motor): Known<"A"> {
 }
 
 /** Ground of wire type by the ordinary device, and by the highest where that is another. */
-export function ground(w: Worksheet, device: Protection, lines: Lines): Known<"word"> {
+export function ground(w: Worksheet, r: MotorRequest, device: Protection, lines: Lines): Known<"word"> {
   w.part("Equipment ground");
   const upsizing = { installed: lines.size, needed: lines.needed };
-  const size = equipmentGround(w, device.normal, lines.material, lines.size, upsizing);
+  // In parallel sets the ground of one raceway may be larger than one conductor: the circuit's conductors are all of them.
+  const cap = lines.sets ? undefined : lines.size;
+  const size = equipmentGround(w, device.normal, lines.material, cap, upsizing);
   w.figure("equipment-grounding-conductor", size, "equipment grounding conductor");
-  const most = equipmentGround(w, device.highest, lines.material, lines.size, upsizing);
+  cautionCableGround(w, r.method, lines.size, lines.material, size);
+  const most = equipmentGround(w, device.highest, lines.material, cap, upsizing);
   if (w.word(most) !== w.word(size)) {
     w.figure("equipment-grounding-conductor-highest", most, "equipment grounding conductor with the highest device");
     w.caution(

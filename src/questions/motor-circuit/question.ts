@@ -5,7 +5,7 @@ import type { Worksheet } from "../../core/worksheet.ts";
 import { sizeInWords } from "../../rules/conductors.ts";
 import { lockedRotorByLetter, lockedRotorByTable } from "../../rules/motor-current.ts";
 import type { Device } from "../../rules/motor-protection.ts";
-import { type Lines, linesOf, startingDrop, statedLines, surroundings } from "../motor-lines.ts";
+import { installedLines, type Lines, linesOf, startingDrop, statedLines, surroundings } from "../motor-lines.ts";
 import { type Motor, motorInWords, motorOf, mustBeLowVoltage } from "../motors.ts";
 import { asQuantity, question } from "../question.ts";
 import { leading } from "../verdict.ts";
@@ -76,7 +76,7 @@ export default question({
     const wiring = surroundings(w, r, design);
     const least = linesOf(w, r, motor, design, wiring);
     const stated = r.size === undefined ? undefined : statedLines(w, r, motor, wiring);
-    const lines = installed(w, least, stated, design);
+    const lines = installedLines(w, r, { least, stated, design, motor, wiring });
     w.figure("conductor", lines.size);
     if (lines.sets) w.figure("parallel-sets", lines.sets);
     if (lines.drop) {
@@ -96,7 +96,7 @@ export default question({
       least,
     };
     const device = deviceOf(r);
-    const grounding = ground(w, deviceInstalled(w, r, found, device), lines);
+    const grounding = ground(w, r, deviceInstalled(w, r, found, device), lines);
     starting(w, r, motor, lines);
     controlCircuit(w, r, found.devices[device].normal);
     check(w, r, found);
@@ -137,10 +137,6 @@ function mustKnowDuty({ duty }: MotorRequest, { nameplate }: Motor): void {
     throw need("nameplateCurrent", "Such duty goes by the nameplate current: what does it say?", "nameplate 29 A");
   }
 }
-
-/** The conductor that was put up stands where it is large enough. */
-const installed = (w: Worksheet, least: Lines, stated: Lines | undefined, design: Known<"A">): Lines =>
-  stated && w.holds(stated.ampacity, "≥", design) ? { ...stated, needed: least.needed } : least;
 
 /** The device the ground is sized by: the one put up where it is allowed, otherwise the ordinary one. */
 function deviceInstalled(w: Worksheet, r: MotorRequest, { devices }: Found, device: Device) {

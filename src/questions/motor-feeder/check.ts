@@ -10,8 +10,8 @@ import type { FeederRequest } from "./request.ts";
 
 type Found = {
   ampacity: Known<"A">;
-  /** What runs at once. */
-  running: Known<"A">;
+  /** The least device: what the loads together need. */
+  leastDevice: Known<"A">;
   protection: Known<"A">;
   stated: Lines | undefined;
   least: Lines;
@@ -35,15 +35,22 @@ function judgeSize(w: Worksheet, r: FeederRequest, stated: Lines, { ampacity, le
   const carries = w.say`${what} carries ${stated.ampacity} here and ${ampacity} is needed`;
   const enough = (): Judgement => {
     const { drop } = stated;
-    if (!drop || w.holds(drop.percent, "≤", dropLimit(w, r))) return { what, is: "ok", because: carries };
-    const better = sizeInWords(w.word(least.size));
-    return {
-      what,
-      is: "ok if",
-      because: w.say`a drop of ${drop.percent} is accepted (${better} would keep the limit)`,
-    };
+    if (!drop) return { what, is: "ok", because: carries };
+    const limit = dropLimit(w, r);
+    return w.choose<Judgement>("drop on the conductor put up", [drop.percent, "≤", limit], [
+      "within the limit",
+      () => ({ what, is: "ok", because: w.say`${carries}, with a drop of ${drop.percent}` }),
+    ], [
+      "over the limit",
+      () => ({
+        what,
+        is: r.dropLimit ? "not ok" : "ok if",
+        because: w.say`a drop of ${drop.percent} is accepted (${sizeInWords(w.word(least.size))} would keep ${limit})`,
+      }),
+    ], "voltage-drop-feeder");
   };
   const small = `${carries}: ${sizeInWords(w.word(least.needed))} at least`;
+  if (stated.against) return { what, is: "not ok", because: stated.against };
   return w.choose<Judgement>(
     "conductor put up for checking",
     [stated.ampacity, "≥", ampacity],
@@ -55,7 +62,7 @@ function judgeSize(w: Worksheet, r: FeederRequest, stated: Lines, { ampacity, le
 
 function judgeDevice(w: Worksheet, said: Known<"A">, kind: string, found: Found): Judgement {
   const what = w.say`${said} ${kind}`;
-  const { protection, running, stated } = found;
+  const { protection, leastDevice, stated } = found;
   const byConductors = (): Judgement =>
     stated && protects(w, said, stated.ampacity)
       ? { what, is: "ok", because: w.say`the ${what} is covered by the ampacity of the larger conductors` }
@@ -72,11 +79,15 @@ function judgeDevice(w: Worksheet, said: Known<"A">, kind: string, found: Found)
       "motor-feeder-protection",
     );
   return w.choose<Judgement>(
-    "device against the running current",
-    [said, "<", running],
+    "device against what the loads together need",
+    [said, "<", leastDevice],
     [
       "too small",
-      () => ({ what, is: "not ok", because: w.say`the ${what} is below the ${running} that run at once` }),
+      () => ({
+        what,
+        is: "not ok",
+        because: w.say`the ${what} is below the ${leastDevice} that the loads together need`,
+      }),
     ],
     ["carries it", large],
     "motor-feeder-protection",

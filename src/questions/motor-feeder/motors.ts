@@ -101,7 +101,11 @@ function smaller(w: Worksheet, r: FeederRequest, motor: Motor, device: Device): 
 }
 
 /** The other loads, at 125 % where they are continuous. */
-export function othersOf(w: Worksheet, r: FeederRequest, like: Motor): Known<"A"> | undefined {
+export function othersOf(
+  w: Worksheet,
+  r: FeederRequest,
+  like: Pick<Motor, "volts" | "supply">,
+): Known<"A"> | undefined {
   if (!r.others?.length) return undefined;
   w.part("Other loads");
   const each = r.others.map(({ load, continuous }) => {
@@ -121,7 +125,11 @@ export function othersOf(w: Worksheet, r: FeederRequest, like: Motor): Known<"A"
   return each.length === 1 ? each[0]! : w.work("other loads", "A", calc`sum(${each})`);
 }
 
-function currentOf(w: Worksheet, load: { value: number | string; unit: "A" | "VA" | "kVA" | "W" | "kW" }, like: Motor) {
+function currentOf(
+  w: Worksheet,
+  load: { value: number | string; unit: "A" | "VA" | "kVA" | "W" | "kW" },
+  like: Pick<Motor, "volts" | "supply">,
+) {
   if (load.unit === "A") return w.given("other load", asQuantity({ ...load, unit: "A" }));
   const isWatts = load.unit === "W" || load.unit === "kW";
   const unit = load.unit === "W" ? "VA" : load.unit === "kW" ? "kVA" : load.unit;

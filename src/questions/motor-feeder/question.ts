@@ -3,10 +3,11 @@ import { calc } from "../../core/formula.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { sizeInWords } from "../../rules/conductors.ts";
-import { equipmentGround } from "../../rules/grounding.ts";
+import { cautionCableGround, equipmentGround } from "../../rules/grounding.ts";
 import type { Device } from "../../rules/motor-protection.ts";
-import { breakerBelow, fuseBelow } from "../../rules/overcurrent.ts";
-import { type Lines, linesOf, statedLines, surroundings } from "../motor-lines.ts";
+import { breakerBelow, fuseBelow, nextBreaker, nextFuse } from "../../rules/overcurrent.ts";
+import { installedLines, type Lines, linesOf, statedLines, surroundings } from "../motor-lines.ts";
+import type { Motor } from "../motors.ts";
 import { asQuantity, question } from "../question.ts";
 import { leading } from "../verdict.ts";
 import { check } from "./check.ts";
@@ -47,30 +48,34 @@ export default question({
   write,
   answer(r, w) {
     const motors = motorsOf(w, r);
-    const first = motors.groups[0]!.motor;
-    const others = othersOf(w, r, first);
+    const supply = supplyOf(motors);
+    const others = othersOf(w, r, supply);
     w.part("Feeder ampacity");
     const ampacity = feederAmpacity(w, motors, others);
     w.figure("feeder-ampacity", ampacity, "feeder ampacity needed");
     w.part("Conductors");
     const wiring = surroundings(w, r, ampacity);
     const running = others ? w.work("feeder load", "A", calc`${motors.total} + ${others}`) : motors.total;
-    const fed = { ...first, current: running };
+    const fed = { ...supply, current: running };
     const least = linesOf(w, r, fed, ampacity, wiring);
     const stated = r.size === undefined ? undefined : statedLines(w, r, fed, wiring);
-    const lines = stated && w.holds(stated.ampacity, "≥", ampacity) ? { ...stated, needed: least.needed } : least;
+    const lines = installedLines(w, r, { least, stated, design: ampacity, motor: fed, wiring });
     figures(w, lines);
-    const protection = feederDevice(w, r, motors, others);
+    const leastDevice = others ? ampacity : motors.total;
+    const protection = feederDevice(w, r, motors, others, leastDevice);
     w.figure("feeder-protection", protection, "largest feeder device");
     w.part("Equipment ground");
-    const ground = equipmentGround(w, deviceInstalled(w, r, protection), lines.material, lines.size, {
+    // In parallel sets the ground of one raceway may be larger than one conductor.
+    const cap = lines.sets ? undefined : lines.size;
+    const ground = equipmentGround(w, deviceInstalled(w, r, protection), lines.material, cap, {
       installed: lines.size,
       needed: lines.needed,
     });
     w.figure("equipment-grounding-conductor", ground, "equipment grounding conductor");
+    cautionCableGround(w, r.method, lines.size, lines.material, ground);
     if (r.tap) taps(w, r, { motors, lines, protection, wiring });
     if (r.oneBranch) group(w, motors, protection);
-    check(w, r, { ampacity, running, protection, stated, least });
+    check(w, r, { ampacity, leastDevice, protection, stated, least });
     tell(w, r, { motors, ampacity, lines, protection, ground });
   },
 });
@@ -93,23 +98,57 @@ function figures(w: Worksheet, { size, sets, drop }: Lines): void {
   w.figure("voltage-drop", drop.percent, "voltage drop in percent");
 }
 
-/** The largest branch device, the currents of the other motors, the other loads: next standard size down. */
-function feederDevice(w: Worksheet, r: FeederRequest, motors: Motors, others: Known<"A"> | undefined): Known<"A"> {
+/**
+ * The supply that all of them are on: three-phase where any motor is, in whatever order they were told. A single-phase motor
+ * among them does not make the feeder one.
+ */
+function supplyOf({ groups }: Motors): Pick<Motor, "volts" | "supply"> {
+  const { volts, supply } = (groups.find(({ motor }) => motor.supply === "three-phase") ?? groups[0]!).motor;
+  return { volts, supply };
+}
+
+/**
+ * The largest branch device, the currents of the other motors, the other loads: next standard size down. Never below what
+ * the loads together need: with other loads the feeder's own ampacity, 125 % of continuous ones in it, else what runs at once.
+ */
+function feederDevice(
+  w: Worksheet,
+  r: FeederRequest,
+  motors: Motors,
+  others: Known<"A"> | undefined,
+  least: Known<"A">,
+): Known<"A"> {
   w.part("Feeder device");
   const { groups } = motors;
   const devices = groups.map(({ device }) => device);
   const largest = devices.length === 1
     ? devices[0]!
     : w.work("largest branch device", "A", calc`max(${devices})`, "motor-feeder-protection");
-  // Where two branch devices tie, one of them counts as the largest.
-  const owner = groups.find(({ device }) => w.holds(device, "=", largest))!;
+  // Where branch devices tie, one of them counts as the largest: the one of the larger motor, whatever the order.
+  const owner = groups.filter(({ device }) => w.holds(device, "=", largest))
+    .reduce((one, other) => w.holds(other.motor.current, ">", one.motor.current) ? other : one);
   const rest = r.interlocked
     ? undefined
     : w.work("currents of the other motors", "A", calc`${motors.total} − ${owner.motor.current}`);
   const parts = [largest, ...(rest ? [rest] : []), ...(others ? [others] : [])];
   const limit = w.work("limit of the feeder device", "A", calc`sum(${parts})`, "motor-feeder-protection");
   const name = "largest feeder device, next standard size down";
-  return isFuse(r.device) ? fuseBelow(w, limit, name) : breakerBelow(w, limit, name);
+  const down = () => isFuse(r.device) ? fuseBelow(w, limit, name) : breakerBelow(w, limit, name);
+  const up = "largest feeder device, next standard size above what the loads need";
+  const below = w.ifCovered(down);
+  const isEnough = below && w.choose<boolean>(
+    "device against what the loads together need",
+    [below, "≥", least],
+    ["enough", () => true],
+    ["too small: the next size above what they need is taken", () => false],
+    "motor-feeder-protection",
+  );
+  if (isEnough) return below;
+  w.caution(
+    w.say`The next standard size below the motors' limit of ${limit} is less than the ${least} that the loads together need: the size above that is taken.`,
+    "motor-feeder-protection",
+  );
+  return isFuse(r.device) ? nextFuse(w, least, up) : nextBreaker(w, least, up);
 }
 
 /** The device the ground is sized by: the one put up where it is allowed, otherwise the largest. */
@@ -124,7 +163,7 @@ const isFuse = (device: Device | undefined): boolean => device !== undefined && 
 type Told = { motors: Motors; ampacity: Known<"A">; lines: Lines; protection: Known<"A">; ground: Known<"word"> };
 
 function tell(w: Worksheet, r: FeederRequest, { motors, ampacity, lines, protection, ground }: Told): void {
-  const { volts, supply } = motors.groups[0]!.motor;
+  const { volts, supply } = supplyOf(motors);
   const names = motors.groups.map(({ name }) => name).join(" + ");
   const wire = `${lines.sets ? w.say`${lines.sets} sets of ` : ""}${sizeInWords(w.word(lines.size))} ${lines.material}`;
   const drop = lines.drop ? w.say` (drop ${lines.drop.percent})` : "";

@@ -2,9 +2,22 @@
 import { calc } from "../../core/formula.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
-import { wiringOf } from "../../rules/conditions.ts";
-import { ampacityOf, chooseConductor, type Chosen, type Material, type Wiring } from "../../rules/conductors.ts";
-import { bondingJumper, electrodeConductor, equipmentGround, type Supply } from "../../rules/grounding.ts";
+import { markedHigher, wiringOf } from "../../rules/conditions.ts";
+import {
+  ampacityOf,
+  chooseConductor,
+  type Chosen,
+  type Material,
+  smallLimit,
+  type Wiring,
+} from "../../rules/conductors.ts";
+import {
+  bondingJumper,
+  type Electrode,
+  electrodeConductor,
+  equipmentGround,
+  type Supply,
+} from "../../rules/grounding.ts";
 import { protects } from "../../rules/overcurrent.ts";
 import { fewestSets } from "../../rules/parallel.ts";
 import { asQuantity } from "../question.ts";
@@ -14,7 +27,12 @@ import type { TransformerRequest } from "./request.ts";
 import type { Windings } from "./windings.ts";
 
 export type BothLines = { primary?: Lines; secondary?: Lines };
-export type Lines = Chosen & { sets?: Known<"1">; wiring: Wiring };
+export type Lines = Chosen & {
+  sets?: Known<"1">;
+  wiring: Wiring;
+  /** What they have to carry. */
+  load: Known<"A">;
+};
 
 /** Primary conductors: an ordinary circuit, its device and the next-size-up rule included. */
 export function primaryLines(
@@ -26,10 +44,12 @@ export function primaryLines(
   if (!primary || !windings.primary) return undefined;
   w.part("Primary conductors");
   const { current } = windings.primary;
-  const lines = linesFor(w, r, primary, { design: current, load: current, device: primary }, "primary conductor");
+  const needed = linesFor(w, r, primary, { design: current, load: current, device: primary }, "primary conductor");
+  const lines = installed(w, r, "primary", primary, needed);
   w.figure("primary-conductor", lines.size, "primary conductor");
   if (lines.sets) w.figure("primary-parallel-sets", lines.sets, "primary parallel sets");
-  const ground = equipmentGround(w, primary, "copper", lines.size);
+  const upsizing = { installed: lines.size, needed: needed.sets && !lines.sets ? lines.size : needed.size };
+  const ground = equipmentGround(w, primary, "copper", lines.sets ? undefined : lines.size, upsizing);
   w.figure("equipment-grounding-conductor", ground, "equipment ground with the primary conductors");
   return lines;
 }
@@ -45,7 +65,8 @@ export function secondaryLines(
   w.part("Secondary conductors");
   const device = devices.secondary ?? fromPrimary(w, r, windings, devices);
   if (!device) return undefined;
-  const lines = linesFor(w, r, device, { design: device, load: device, device }, "secondary conductor");
+  const needed = linesFor(w, r, device, { design: device, load: device, device }, "secondary conductor");
+  const lines = installed(w, r, "secondary", device, needed);
   w.figure("secondary-conductor", lines.size, "secondary conductor");
   if (lines.sets) w.figure("secondary-parallel-sets", lines.sets, "secondary parallel sets");
   return lines;
@@ -65,7 +86,7 @@ function linesFor(
     // Past the ampacity table's end more sets may still do.
     return w.ifCovered(() => chooseConductor(w, each, wiring, name));
   });
-  return { ...found, wiring };
+  return { ...found, wiring, load: duty.load };
 }
 
 /** The primary device as the secondary conductors see it: its current turned by the ratio of the voltages. */
@@ -104,23 +125,69 @@ function fromPrimary(
   return undefined;
 }
 
-/** Judges conductors that were put up, each against the device its side has. */
-export function judgeSizes(w: Worksheet, r: TransformerRequest, devices: Devices, lines: BothLines): Judgement[] {
-  const put = [["primary", r.primarySize], ["secondary", r.secondarySize]] as const;
-  return put.flatMap(([side, word]): Judgement[] => {
-    const [device, found] = [devices[side], lines[side]];
-    if (word === undefined || !device || !found) return [];
-    w.part(`Check of the ${side} conductor`);
-    const size = w.given(`${side} conductor put up for checking`, word);
-    const { ampacity } = ampacityOf(w, size, found.wiring);
-    const what = w.say`${size} ${found.wiring.material} on the ${side}`;
-    const because = w.say`${what} carries ${ampacity}, its device is ${device}`;
-    const enough = side === "primary" ? protects(w, device, ampacity) : w.holds(device, "≤", ampacity);
-    w.choose("ampacity against the device", [ampacity, "≥", device], ["covered", () => {}], [
-      enough ? "the device is the next standard size up" : "falls short",
+type Side = "primary" | "secondary";
+/** A conductor that was put up: what it carries and whether that will do, perhaps only at better terminations. */
+type Put = { chosen: Lines; is: Judgement["is"]; because: string };
+
+/** Holds a conductor that was put up against the device its side has; undefined where none was. */
+function putUp(
+  w: Worksheet,
+  r: TransformerRequest,
+  side: Side,
+  device: Known<"A">,
+  { wiring, load }: Lines,
+): Put | undefined {
+  const word = side === "primary" ? r.primarySize : r.secondarySize;
+  if (word === undefined) return undefined;
+  const size = w.given(`${side} conductor put up for checking`, word);
+  const under = (around: Wiring) => {
+    const one = ampacityOf(w, size, around);
+    const isNext = side === "primary" && protects(w, device, one.ampacity);
+    w.choose("ampacity against the device", [one.ampacity, "≥", device], ["covered", () => {}], [
+      isNext ? "the device is the next standard size up" : "falls short",
       () => {},
     ], side === "primary" ? "next-size-up" : "transformer-secondary-conductors");
-    return [{ what, is: enough ? "ok" : "not ok", because }];
+    const limit = smallLimit(w, size, around.material);
+    const isLimited = limit !== undefined && w.holds(device, ">", limit);
+    const carried = w.choose<boolean>(
+      "ampacity against the load",
+      [one.ampacity, "≥", load],
+      ["carried", () => true],
+      ["too much", () => false],
+      "ampacity",
+    );
+    const does = carried && (isNext || w.holds(one.ampacity, "≥", device)) && !isLimited;
+    const carries = w.say`${size} ${around.material} on the ${side} carries ${one.ampacity}, its device is ${device}`;
+    const because = !carried
+      ? w.say`${size} ${around.material} on the ${side} carries ${one.ampacity}, and its load is ${load}`
+      : isLimited
+      ? w.say`${carries}, and this size may have ${limit} at the most`
+      : carries;
+    return { does, because, chosen: { size, ...one, wiring: around, load } };
+  };
+  const marked = markedHigher(w, r);
+  const better = marked && { ...wiring, terminals: w.constant<"°C">("terminal-temperature-large") };
+  const isBetter = better !== undefined && w.scratch(() => !under(wiring).does && under(better).does);
+  const { does, because, chosen } = under(isBetter ? better : wiring);
+  return { chosen, is: !does ? "not ok" : isBetter ? "ok if" : "ok", because: isBetter ? marked!.condition : because };
+}
+
+/** The conductors of a side: those put up where they do, otherwise those that are needed. */
+function installed(w: Worksheet, r: TransformerRequest, side: Side, device: Known<"A">, needed: Lines): Lines {
+  return w.first([side], () => {
+    const put = putUp(w, r, side, device, needed);
+    return put && put.is !== "not ok" ? put.chosen : undefined;
+  }) ?? needed;
+}
+
+/** Judges conductors that were put up, each against the device its side has. */
+export function judgeSizes(w: Worksheet, r: TransformerRequest, devices: Devices, lines: BothLines): Judgement[] {
+  return (["primary", "secondary"] as const).flatMap((side): Judgement[] => {
+    const [device, found] = [devices[side], lines[side]];
+    if (!device || !found) return [];
+    w.part(`Check of the ${side} conductor`);
+    const put = putUp(w, r, side, device, { ...found, wiring: wiringOf(w, r, device) });
+    return put ? [{ what: w.say`${put.chosen.size} on the ${side}`, is: put.is, because: put.because }] : [];
   });
 }
 
@@ -192,9 +259,7 @@ export function grounding(w: Worksheet, r: TransformerRequest, lines: Lines): vo
     material: lines.wiring.material as Material,
     ...(lines.sets && { sets: lines.sets }),
   };
-  const electrode = r.electrode ?? "water pipe";
-  if (r.electrode) w.given("electrode", r.electrode);
-  else w.assume("electrode");
+  const electrode = r.electrode ? w.given("electrode", r.electrode) : w.assume<"word">("electrode");
   w.figure(
     "system-bonding-jumper",
     bondingJumper(w, supply, "copper", "system bonding jumper", "system-bonding-jumper"),
@@ -202,7 +267,7 @@ export function grounding(w: Worksheet, r: TransformerRequest, lines: Lines): vo
   );
   w.figure(
     "grounding-electrode-conductor",
-    electrodeConductor(w, supply, "copper", electrode),
+    electrodeConductor(w, supply, "copper", w.word(electrode) as Electrode),
     "grounding electrode conductor, copper",
   );
   w.caution(

@@ -3,7 +3,7 @@ import { calc } from "../../core/formula.ts";
 import { need } from "../../core/outcome.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
-import { nextBreaker } from "../../rules/overcurrent.ts";
+import { usualBreaker } from "../../rules/overcurrent.ts";
 import { largestDevice, type Limit, type Protection, thermalLimit } from "../../rules/transformers.ts";
 import { asQuantity } from "../question.ts";
 import type { Judgement } from "../verdict.ts";
@@ -94,12 +94,12 @@ function primaryDevice(
   if (protection === "primary only" && !r.thermallyProtected) return most.device;
   const factor = w.constant<"%">("continuous-load-factor");
   const isAbove = w.scratch(() => {
-    const usual = nextBreaker(w, w.work("usual", "A", calc`${current} × ${factor}`));
+    const usual = usualBreaker(w, w.work("usual", "A", calc`${current} × ${factor}`));
     return w.holds(usual, ">", most.device);
   });
   if (isAbove) return most.device;
   const least = w.work("full load, as if continuous", "A", calc`${current} × ${factor}`);
-  const device = nextBreaker(w, least, "primary device the conductors are sized for");
+  const device = usualBreaker(w, least, "primary device the conductors are sized for");
   w.suppose(
     "primary device",
     w.say`${device}`,

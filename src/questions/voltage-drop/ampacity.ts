@@ -4,12 +4,13 @@ import type { Known, Verdict } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { type Conditions, wiringOf } from "../../rules/conditions.ts";
 import { ampacityOf, chooseConductor, sizeInWords, smallLimit } from "../../rules/conductors.ts";
-import { protects } from "../../rules/overcurrent.ts";
+import { protects, showProtection } from "../../rules/overcurrent.ts";
+import { tooSmallToParallel } from "../../rules/parallel.ts";
 import type { Run } from "../../rules/voltage-drop.ts";
 import { motorTerminals } from "../motors.ts";
 import { asQuantity } from "../question.ts";
 import { isMotor } from "./circuit.ts";
-import type { Setting, Wiring } from "./run.ts";
+import { OF_STATED_IMPEDANCE, type Setting, type Wiring } from "./run.ts";
 
 const TABLE = "conductor-ampacity";
 
@@ -28,13 +29,16 @@ function dutyOf(w: Worksheet, { r, load }: Placed): { needed: Known<"A">; device
 /** Motors' terminations have a rule of their own where their marking is not known. */
 const unmarkedOf = (r: Placed["r"]) => isMotor(r) ? { whenUnmarked: motorTerminals } : {};
 
-/** Whether a told conductor carries the load and may have the breaker. Sizes without an ampacity are not judged. */
+/** Whether a told conductor carries the load and may have the breaker. */
 export function carries(w: Worksheet, run: Run, { r, load }: Placed): Check {
   const { size, material, sets } = run;
-  if (!w.has(TABLE, `${material} 75 °C`, size)) return { is: "ok", because: "" };
+  if (w.word(size) === OF_STATED_IMPEDANCE) return { is: "ok", because: "" };
   w.part("Ampacity");
   const { needed, device } = dutyOf(w, { r, load });
   const wire = `${sizeInWords(w.word(size))} ${material}`;
+  if (!w.has(TABLE, `${material} 75 °C`, size)) return notJudged(w, wire, run, needed);
+  const unparallel = sets && tooSmallToParallel(w, size);
+  if (unparallel) return { is: "not ok", because: unparallel };
   const limit = device && smallLimit(w, size, material);
   if (limit && w.holds(device, ">", limit)) {
     return { is: "not ok", because: w.say`${wire} may have a ${limit} breaker at most, not ${device}` };
@@ -44,8 +48,19 @@ export function carries(w: Worksheet, run: Run, { r, load }: Placed): Check {
     const { ampacity } = ampacityOf(w, size, wires);
     return sets ? w.work("ampacity of all sets", "A", calc`${ampacity} × ${sets}`) : ampacity;
   };
-  const enough = (ampacity: Known<"A">) =>
-    w.holds(needed, "≤", ampacity) && (device === undefined || protects(w, device, ampacity));
+  const enough = (ampacity: Known<"A">) => {
+    const carried = w.choose<boolean>(
+      "load against ampacity",
+      [needed, "≤", ampacity],
+      ["carried", () => true],
+      ["too much", () => false],
+      "ampacity",
+    );
+    if (!carried || device === undefined) return carried;
+    const isProtected = protects(w, device, ampacity);
+    if (isProtected) showProtection(w, device, ampacity);
+    return isProtected;
+  };
   const ampacity = all(r.terminals);
   if (enough(ampacity)) return { is: "ok", because: "" };
   const marked = { value: 75, unit: "°C" } as const;
@@ -57,6 +72,26 @@ export function carries(w: Worksheet, run: Run, { r, load }: Placed): Check {
     };
   }
   return { is: "not ok", because: w.say`${wire} carries ${ampacity} here, too little for ${what}` };
+}
+
+/**
+ * A size that the ampacity table gives no power circuit: what it says at its best temperature may rule it out; otherwise
+ * the drop alone was judged, and that is said.
+ */
+function notJudged(w: Worksheet, wire: string, { size, material, sets }: Run, needed: Known<"A">): Check {
+  const best = `${material} 90 °C`;
+  if (w.has(TABLE, best, size)) {
+    const one = w.lookUp<"A">("ampacity at the most", TABLE, best, size);
+    const most = sets ? w.work("ampacity of all sets", "A", calc`${one} × ${sets}`) : one;
+    if (w.holds(needed, ">", most)) {
+      return { is: "not ok", because: w.say`${wire} carries ${most} at the most, too little for ${needed}` };
+    }
+  }
+  return {
+    is: "ok if",
+    because: w
+      .say`${wire} may carry ${needed} here: the table has no ampacity for power circuits of it, only the drop was judged`,
+  };
 }
 
 /** The smallest conductor whose ampacity is enough; undefined where no single one is. */

@@ -1,6 +1,8 @@
 /** Voltage drop in its three turns: the drop of a run, the smallest conductor for a limit, the longest run within it. */
 import { type Need, Unclear } from "../../core/outcome.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
+import { conduitOf } from "../../rules/voltage-drop.ts";
+import type { Material } from "../../rules/conductors.ts";
 import { celsiusOf } from "../../rules/ambient.ts";
 import { asQuantity, plain, question } from "../question.ts";
 import { circuitOf, missingFacts } from "./circuit.ts";
@@ -103,17 +105,25 @@ function reachesEnd({ along, length, count }: DropRequest): boolean {
   return Math.abs(last - feet(length)) <= feet(along!.spacing);
 }
 
+/** The metal told or assumed; none is assumed where every stretch names its own or an impedance stands for the conductor. */
+function materialOf(w: Worksheet, r: DropRequest): Material {
+  if (r.material) return r.material;
+  const isNamed = r.segments?.every(({ material }) => material !== undefined);
+  const isStated = r.impedance !== undefined && r.size === undefined;
+  if (isNamed || isStated) return r.segments?.[0]?.material ?? "copper";
+  return w.word(w.assume<"word">("conductor-material")) as Material;
+}
+
 function settingOf(r: DropRequest, w: Worksheet): Setting {
   const circuit = circuitOf(w, r);
   const load = stretchesOf(w, r, circuit);
   w.part("Wiring");
-  const material = r.material ?? (w.assume<"word">("conductor-material"), "copper");
-  const conduit = r.conduit ?? (w.assume<"word">("conductor-conduit"), "PVC");
   const stated = r.impedance && w.given("effective impedance, as stated", asQuantity(r.impedance));
+  const directCurrent = r.table === "direct current";
   const wiring: Wiring = {
-    material,
-    conduit,
-    directCurrent: r.table === "direct current",
+    material: materialOf(w, r),
+    conduit: conduitOf(w, r.conduit, !stated && !directCurrent && !circuit.directCurrent),
+    directCurrent,
     ...(r.temperature && { temperature: celsiusOf(w, "conductor temperature", r.temperature) }),
     ...(r.sets !== undefined && r.sets > 1 && { sets: w.given("parallel sets", { n: String(r.sets), unit: "1" }) }),
   };

@@ -56,7 +56,7 @@ export const input = z.strictObject({
   /** Effective impedance of one conductor, in place of the tables. */
   impedance: quantity(["ohm/kft"], { "ohm/kft": 100 }).optional(),
   /** Of the conductor itself. */
-  temperature: quantity(["°C", "°F"], { "°C": 250, "°F": 482 }, "0 or more").optional(),
+  temperature: quantity(["°C", "°F"], { "°C": 250, "°F": 482 }, -100).optional(),
   table: z.enum(["alternating current", "direct current"]).optional(),
   /** The constant K of the hand formula. */
   constant: quantity(["ohm-cmil/ft"], { "ohm-cmil/ft": 100 }).optional(),

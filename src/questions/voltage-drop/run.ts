@@ -19,6 +19,9 @@ import { asQuantity } from "../question.ts";
 import { type Circuit, currentOf, wholeCurrent } from "./circuit.ts";
 import type { DropRequest } from "./request.ts";
 
+/** Stands for the size where only an impedance was told: no table knows it. */
+export const OF_STATED_IMPEDANCE = "of the stated impedance";
+
 /** One way, in feet. */
 type Length = NonNullable<DropRequest["length"]>;
 /** A piece of the run with one conductor throughout. */

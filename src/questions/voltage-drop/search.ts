@@ -7,10 +7,7 @@ import { fewestSets } from "../../rules/parallel.ts";
 import type { Drop } from "../../rules/voltage-drop.ts";
 import { leastByAmpacity } from "./ampacity.ts";
 import { compareWithLimit } from "./limit.ts";
-import { dropAlong, runOf, type Setting, together, type Wiring, type Worked } from "./run.ts";
-
-/** Stands for the size where only an impedance was told: no table knows it. */
-export const OF_STATED_IMPEDANCE = "of the stated impedance";
+import { dropAlong, OF_STATED_IMPEDANCE, runOf, type Setting, together, type Wiring, type Worked } from "./run.ts";
 
 /** A told size as a step. */
 export const sized = (w: Worksheet, { size }: { size?: string | undefined }, name = "conductor"): Known<"word"> =>

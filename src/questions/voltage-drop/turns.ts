@@ -8,8 +8,17 @@ import { type Drop, impedanceOf, pathFactor, perSet, type Run } from "../../rule
 import { carries } from "./ampacity.ts";
 import { besides, startingCase } from "./beside.ts";
 import { compareWithLimit, figures } from "./limit.ts";
-import { dropAlong, runOf, type Setting, type Stretch, together, type Worked, worstPowerFactor } from "./run.ts";
-import { anySets, firstWithin, OF_STATED_IMPEDANCE, sized } from "./search.ts";
+import {
+  dropAlong,
+  OF_STATED_IMPEDANCE,
+  runOf,
+  type Setting,
+  type Stretch,
+  together,
+  type Worked,
+  worstPowerFactor,
+} from "./run.ts";
+import { anySets, firstWithin, sized } from "./search.ts";
 
 /** The drop of a run whose conductors are told. */
 export function answerDrop(w: Worksheet, s: Setting): void {
@@ -74,12 +83,13 @@ function dropCheck(w: Worksheet, s: Setting, drop: Drop, within: boolean): Check
   if (within) return { is: "ok", because: w.say`the drop is ${drop.percent}, within ${s.limit.percent}` };
   if (s.r.limit) return { is: "not ok", because: w.say`the drop is ${drop.percent}, over ${s.limit.percent}` };
   const total = w.constant<"%">("voltage-drop-total");
-  return w.holds(drop.percent, "≤", total)
-    ? {
-      is: "ok if",
-      because: w.say`feeder and branch circuit together stay within ${total}, this part taking ${drop.percent}`,
-    }
-    : { is: "not ok", because: w.say`the drop is ${drop.percent}, over the ${total} advised in all` };
+  return w.choose<Check>("drop against what is advised in all", [drop.percent, "≤", total], ["within it", () => ({
+    is: "ok if",
+    because: w.say`feeder and branch circuit together stay within ${total}, this part taking ${drop.percent}`,
+  })], ["over it", () => ({
+    is: "not ok",
+    because: w.say`the drop is ${drop.percent}, over the ${total} advised in all`,
+  })], "voltage-drop-branch");
 }
 
 /** The conductor, or the sets of them, that would keep the limit. */
