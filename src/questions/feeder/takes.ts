@@ -276,7 +276,9 @@ function takeConductors(t: Taker, draft: Draft): void {
   if (t.said("connection:four-wire")) draft.wires = 4;
   const isTogether = t.has("place:bundle");
   Object.assign(draft, takeWiring(t));
-  if (draft.wires !== undefined) delete draft.conductors;
+  // `3 #3 THHN` are the wires of one set, the neutral among them.
+  const isCountOfSet = lines(t).some(({ slots }) => slots.size && slots.count);
+  if (draft.wires !== undefined || (isCountOfSet && !t.has("conductors-together"))) delete draft.conductors;
   if (t.said("place:apart")) draft.together = false;
   else if (isTogether && Number(draft.sets) > 1) {
     draft.together = true;
