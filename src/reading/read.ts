@@ -901,6 +901,11 @@ class Reader {
       const isSupply = piece.senses.length > 1 && piece.senses.some(({ is }) => is === "quantity" || is === "system");
       for (const sense of piece.senses) {
         if (this.#used.has(i) && !(isSupply && sense.is === "term" && sense.sort === "phase")) continue;
+        // A bare number that is a usual voltage may be taken as one, under a key of its own.
+        if (isNominal(sense)) {
+          const value = { sense, pieces: [i], said: this.#said([i]) };
+          this.#free.push({ key: "nominal-volts", value, sentence: this.sentences[i]! });
+        }
         const key = sense.is === "term" ? `${sense.sort}:${sense.id}` : sense.is === "quantity" ? sense.unit : sense.is;
         this.#free.push({ key, value: { sense, pieces: [i], said: this.#said([i]) }, sentence: this.sentences[i]! });
       }
