@@ -274,7 +274,10 @@ class Reader {
       const n = sense.is === "number" ? sense.n : isMarked ? Number(sense.size) : NaN;
       if (!Number.isInteger(n) || n < 1 || n > MOST_ORDINAL) continue;
       const after = this.pieces[at + 1];
-      const isColon = after?.is === "mark" && [":", "-", "="].includes(this.tokens[after.from]!.text);
+      // `dryer 6 - oven 4` numbers no dryer: what is numbered is followed by its figure.
+      const told = Math.min(at + 2, this.pieces.length - 1);
+      const isColon = after?.is === "mark" && [":", "-", "="].includes(this.tokens[after.from]!.text) &&
+        (this.#isFigure(told) || this.#sort(told, "label"));
       const isLabelled = this.#sort(at + 1, "label") && this.#isFigure(Math.min(at + 2, this.pieces.length - 1));
       if (
         !isColon && !isLabelled &&
