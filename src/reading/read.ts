@@ -50,7 +50,8 @@ type Draft = {
 };
 
 /** What describes a figure or its head and parts neither: `each`, `(2)`. */
-const isLight = (s: Sense): boolean => s.is === "count" || (s.is === "term" && s.sort === "share");
+const isLight = (s: Sense): boolean =>
+  s.is === "count" || (s.is === "term" && (s.sort === "share" || (s.sort === "label" && s.id === "rated")));
 
 /** What it costs to reach across a word, a comma, a line. */
 const CROSS: Readonly<Record<string, number>> = {
