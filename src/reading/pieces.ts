@@ -504,18 +504,26 @@ const MOST_TERMS = 40;
 const LONGEST_ROW = 16;
 /** `a 40 or 60 A breaker`, `15 A or 20 A`: not a range, and not the one said last. */
 const choice: Rule = (t, i) => {
-  const first = numberAt(t, i);
-  if (!first) return undefined;
-  const unitFirst = unitAt(t, first.next, first.n);
-  let at = unitFirst ? unitFirst.next : first.next;
-  if (text(t, at) !== "or" || (unitFirst && unitFirst.unit !== "A")) return undefined;
-  at += ["a", "an", "the"].includes(text(t, at + 1)) ? 2 : 1;
-  const second = numberAt(t, at);
-  const unit = second && unitAt(t, second.next, second.n);
-  return second && unit?.unit === "A"
-    ? one({ is: "choice", of: [first.n, second.n], unit: "A" }, unit.next)
-    : undefined;
+  const of: number[] = [];
+  let at = i;
+  let hasOr = false;
+  let to: number | undefined;
+  while (of.length < MOST_CHOICES) {
+    const read = numberAt(t, at);
+    if (!read) break;
+    const unit = unitAt(t, read.next, read.n);
+    if (unit && unit.unit !== "A") return undefined;
+    of.push(read.n);
+    at = unit ? unit.next : read.next;
+    if (unit && hasOr) to = at;
+    if (text(t, at) !== "or" && !(text(t, at) === "," && !hasOr)) break;
+    hasOr ||= text(t, at) === "or";
+    at += ["a", "an", "the"].includes(text(t, at + 1)) ? 2 : 1;
+  }
+  // A figure that ends the list without a unit is no figure of it.
+  return to !== undefined && to === at ? one({ is: "choice", of, unit: "A" }, to) : undefined;
 };
+const MOST_CHOICES = 6;
 const OF_THEM = new Set(["of", "them", "these", "the", "will", "can", "may", "motors", "pumps", "fans", "units"]);
 const RUNS = new Set(["run", "runs", "running", "operate", "operates", "operating", "on"]);
 /** `only two of them run at once`. */

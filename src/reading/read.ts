@@ -50,7 +50,8 @@ type Draft = {
 };
 
 /** What describes a figure or its head and parts neither: `each`, `(2)`. */
-const isLight = (s: Sense): boolean => s.is === "count" || (s.is === "term" && s.sort === "share");
+const isLight = (s: Sense): boolean =>
+  s.is === "count" || (s.is === "term" && (s.sort === "share" || (s.sort === "label" && s.id === "rated")));
 
 /** What it costs to reach across a word, a comma, a line. */
 const CROSS: Readonly<Record<string, number>> = {
@@ -274,7 +275,10 @@ class Reader {
       const n = sense.is === "number" ? sense.n : isMarked ? Number(sense.size) : NaN;
       if (!Number.isInteger(n) || n < 1 || n > MOST_ORDINAL) continue;
       const after = this.pieces[at + 1];
-      const isColon = after?.is === "mark" && [":", "-", "="].includes(this.tokens[after.from]!.text);
+      // `dryer 6 - oven 4` numbers no dryer: what is numbered is followed by its figure.
+      const told = Math.min(at + 2, this.pieces.length - 1);
+      const isColon = after?.is === "mark" && [":", "-", "="].includes(this.tokens[after.from]!.text) &&
+        (this.#isFigure(told) || this.#sort(told, "label"));
       const isLabelled = this.#sort(at + 1, "label") && this.#isFigure(Math.min(at + 2, this.pieces.length - 1));
       if (
         !isColon && !isLabelled &&
@@ -901,6 +905,11 @@ class Reader {
       const isSupply = piece.senses.length > 1 && piece.senses.some(({ is }) => is === "quantity" || is === "system");
       for (const sense of piece.senses) {
         if (this.#used.has(i) && !(isSupply && sense.is === "term" && sense.sort === "phase")) continue;
+        // A bare number that is a usual voltage may be taken as one, under a key of its own.
+        if (isNominal(sense)) {
+          const value = { sense, pieces: [i], said: this.#said([i]) };
+          this.#free.push({ key: "nominal-volts", value, sentence: this.sentences[i]! });
+        }
         const key = sense.is === "term" ? `${sense.sort}:${sense.id}` : sense.is === "quantity" ? sense.unit : sense.is;
         this.#free.push({ key, value: { sense, pieces: [i], said: this.#said([i]) }, sentence: this.sentences[i]! });
       }
