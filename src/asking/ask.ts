@@ -61,7 +61,7 @@ type Read = {
 export function makeAsk(
   { questions, declined, work, editionOf, settle, defaultEdition, longest }: Desk,
 ): Ask {
-  const candidates: Asked[] = questions.map((question) => ({ id: question.id, takes: question.takes, question }));
+  const candidates: Asked[] = questions.map((question) => ({ ...question, question }));
   const questionOf = (kind: string) => questions.find(({ id }) => id === kind);
 
   const isDeclined = (facts: Facts) => declined.find(({ isAsked }) => take(facts, (t) => isAsked(t) ? {} : undefined));

@@ -374,6 +374,7 @@ export const MOTOR_GOALS = [
   "circuit:circuit",
   "circuit:feeder",
   "label:full-load-current",
+  "label:minimum-circuit-ampacity",
   "label:nameplate",
   "label:locked-rotor-current",
   "label:service-factor",

@@ -18,6 +18,8 @@ export interface Question<In extends z.ZodType = z.ZodType> {
   readonly examples: readonly string[];
   /** What it takes of the facts of a text; nothing where they are none of its own. */
   readonly takes: Takes;
+  /** Sorts of terms that make a difference to it, where most questions do not care: what building, which place. */
+  readonly minds?: readonly string[];
   /** The request as a person would type it; reading it back gives the same request. */
   readonly write: (request: z.output<In>) => string;
   /** Works the answer out. Throws Unclear or NotCovered where it cannot. */

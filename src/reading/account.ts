@@ -68,7 +68,13 @@ export type Accounted = Account & {
 };
 
 /** @param settled in a conversation, the pieces that a change of earlier facts used up: what it took away */
-export function accountOf(text: ReadText, taken: Taken, settled?: ReadonlySet<number>): Accounted {
+/** @param minds sorts of terms that make a difference to the question, where most are only where it stands */
+export function accountOf(
+  text: ReadText,
+  taken: Taken,
+  settled?: ReadonlySet<number>,
+  minds: readonly string[] = [],
+): Accounted {
   const { pieces, sentences } = text;
   const as = new Map<number, string>();
   const because = new Map<number, string>();
@@ -87,6 +93,9 @@ export function accountOf(text: ReadText, taken: Taken, settled?: ReadonlySet<nu
     }
   });
   const busy = new Set([...as.keys()].map((i) => sentences[i]!));
+  const said = new Set(
+    [...as.keys()].flatMap((i) => pieces[i]!.senses.flatMap((s) => s.is === "term" ? [`${s.sort}:${s.id}`] : [])),
+  );
   const missed: Span[] = [];
   const unread: { from: number; to: number }[] = [];
   pieces.forEach((piece, i) => {
@@ -94,7 +103,7 @@ export function accountOf(text: ReadText, taken: Taken, settled?: ReadonlySet<nu
       as.has(i) || because.has(i) || piece.is === "common" || piece.is === "comma" || piece.is === "mark" ||
       piece.is === "border"
     ) return;
-    if (piece.is === "fact" && (isStory(piece) || isArticle(text, piece))) return;
+    if (piece.is === "fact" && (isStory(piece, minds) || isArticle(text, piece) || isSaidAgain(piece, said))) return;
     const last = unread.at(-1);
     if (last && last.to === i) last.to = i + 1;
     else unread.push({ from: i, to: i + 1 });
@@ -114,8 +123,16 @@ export function accountOf(text: ReadText, taken: Taken, settled?: ReadonlySet<nu
 }
 
 const byPlace = (a: readonly [number, string], b: readonly [number, string]): number => a[0] - b[0];
-const isStory = ({ senses }: Piece): boolean =>
-  senses.every((s) => s.is === "term" && (STORY.has(`${s.sort}:${s.id}`) || STORY_SORTS.has(s.sort)));
+const isStory = ({ senses }: Piece, minds: readonly string[]): boolean =>
+  senses.every((s) =>
+    s.is === "term" &&
+    (STORY.has(`${s.sort}:${s.id}`) || STORY_SORTS.has(s.sort) || (WHERE.has(s.sort) && !minds.includes(s.sort)))
+  );
+/** Where it stands, which most questions do not ask. */
+const WHERE: ReadonlySet<string> = new Set(["place", "building"]);
+/** A term that was taken once is taken: `stays on all day (continuous)`. */
+const isSaidAgain = ({ senses }: Piece, said: ReadonlySet<string>): boolean =>
+  senses.length > 0 && senses.every((s) => s.is === "term" && said.has(`${s.sort}:${s.id}`));
 
 /** `in one conduit`: spelled out and taken by nothing, it counts nothing. */
 const isArticle = ({ tokens }: ReadText, { from, to }: Piece): boolean =>

@@ -1164,14 +1164,18 @@ const PARTED = [15, 20, 30, 40, 50, 60];
 /** `two twenty amp circuits` are two; `two twenty volts` and `one fifty amp` are one figure. */
 function partedCount(t: readonly Token[], i: number): Found | undefined {
   const read = numberAt(t, i);
-  if (!read?.parts || read.parts.first < 2) return undefined;
+  if (!read?.parts) return undefined;
   const unit = unitOf(t, read);
+  // `one ten-kW range`: powers of appliances are small.
+  if (unit && ["kW", "hp", "ton"].includes(unit.unit) && read.n > 100 && unit.unit !== "hp") {
+    return one({ is: "count", n: read.parts.first }, read.parts.at);
+  }
   // `two fifty horsepower motors`
   const isPlural = unit?.unit === "hp" && termAt(t, unit.next)?.terms.some(({ sort }) => sort === "machine");
   if (isPlural && /s$/.test(text(t, termAt(t, unit.next)!.next - 1))) {
     return one({ is: "count", n: read.parts.first }, read.parts.at);
   }
-  if (!PARTED.includes(read.parts.second)) return undefined;
+  if (read.parts.first < 2 || !PARTED.includes(read.parts.second)) return undefined;
   if (unit?.unit !== "A") return undefined;
   // `a two twenty amp load` is one of 220 A.
   const term = termAt(t, unit.next);

@@ -11,7 +11,7 @@ export type Parsed = { question: AnyQuestion; draft: Draft; asks: readonly Need[
 };
 
 export const makeReader = (questions: readonly AnyQuestion[]): (asked: string) => Parsed => {
-  const candidates = questions.map((question) => ({ id: question.id, takes: question.takes, question }));
+  const candidates = questions.map((question) => ({ ...question, question }));
   return (asked) => {
     const [choice, ...others] = choose(readText(asked), candidates);
     if (!choice || others.length > 0) return {};

@@ -45,6 +45,7 @@ export default question({
     "optional method, 3000 sq ft, heat pump 28 A with 10 kW backup heat, 12 kW range, 4.5 kW water heater",
   ],
   takes,
+  minds: ["building"],
   write,
   answer(request, w) {
     const network = request.system === "120/208";

@@ -49,6 +49,7 @@ export default question({
     "200 A service conductors for a one-family dwelling, aluminum",
   ],
   takes,
+  minds: ["building", "place"],
   write,
   answer(r, w) {
     const circuit = circuitOf(w, r);

@@ -29,7 +29,13 @@ const NO_DWELLINGS = [
 ];
 const GROUNDS = ["equipment-ground", "grounding-electrode-conductor", "main-bonding-jumper", "bonding-jumper"];
 
+/** `what service for a house`: a dwelling of which nothing is told that conductors go by. */
+const isHouseAlone = (t: Taker): boolean =>
+  t.has("building:dwelling") && t.wants("device:service") &&
+  !t.facts.facts.some(({ slots }) => slots.rating ?? slots.current ?? slots.size);
+
 export function takes(t: Taker): Draft | undefined {
+  if (isHouseAlone(t)) return undefined;
   if (isOthers(t) || (isOfRunAlone(t) && !t.wants("role:wire", "goal:size"))) return undefined;
   const draft: Draft = {};
   const where = takeWhere(t);

@@ -296,7 +296,7 @@ export const buildings = {
     ],
     short: ["sfd", "sfr"],
   },
-  "apartment": { says: ["apartment", "flat", "studio", "apt"] },
+  "apartment": { says: ["apartment", "studio", "apt"] },
   "two-family": {
     says: [
       "duplex",
@@ -835,8 +835,10 @@ export const circuits = {
       "individually controlled unit",
       "independently controlled",
       "separate control",
-      "own control",
       "own thermostat",
+      "own stat",
+      "own t stat",
+      "own control",
       "separate thermostat",
       "thermostat",
       "heating zone",
