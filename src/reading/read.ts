@@ -554,7 +554,7 @@ class Reader {
       if (head.label) {
         const label = LABELS[head.id as never] as Label;
         // `demand load of 5 kW dryers`: the power is the dryers'.
-        if (!label.ofLoad && this.#isThing(figure + 1)) return undefined;
+        if (!label.ofLoad && this.#countsBehind(figure)) return undefined;
         const reach = label.reach ?? LABEL_REACH;
         return fitsLabel(sense, label) ? { sense, slot: "value", before: reach, after: reach } : undefined;
       }
