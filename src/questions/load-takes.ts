@@ -284,6 +284,10 @@ function takeNameless(
   // `two ranges, 14 kW and 18 kW`
   if (last && (last.load.count ?? 1) > 1 && last.load.rating?.unit === figure.unit) {
     const more = fact.slots.count ? Number((fact.slots.count[0]!.sense as { n: number }).n) : 1;
+    // `3x 16 kW ranges, (2) 12 kW`: a count and figure before the name are whole, what follows comes on top.
+    const isWhole = Math.max(...Object.values(last.fact.slots).flat().flatMap(({ pieces }) => pieces)) <
+      Math.min(...last.fact.pieces);
+    if (isWhole) return use({ kind: last.load.kind });
     if (more < last.load.count!) {
       last.load.count = last.load.count! - more;
       if (last.load.count === 1) delete last.load.count;

@@ -126,10 +126,13 @@ const byPlace = (a: readonly [number, string], b: readonly [number, string]): nu
 const isStory = ({ senses }: Piece, minds: readonly string[]): boolean =>
   senses.every((s) =>
     s.is === "term" &&
-    (STORY.has(`${s.sort}:${s.id}`) || STORY_SORTS.has(s.sort) || (WHERE.has(s.sort) && !minds.includes(s.sort)))
+    (STORY.has(`${s.sort}:${s.id}`) || STORY_SORTS.has(s.sort) || (WHERE.has(s.sort) && !minds.includes(s.sort)) ||
+      (OF_BUILDINGS.has(`${s.sort}:${s.id}`) && !minds.includes("building")))
   );
 /** Where it stands, which most questions do not ask. */
 const WHERE: ReadonlySet<string> = new Set(["place", "building"]);
+/** Circuits that only a dwelling's load counts: elsewhere a room. */
+const OF_BUILDINGS: ReadonlySet<string> = new Set(["circuit:laundry", "circuit:small-appliance"]);
 /** A term that was taken once is taken: `stays on all day (continuous)`. */
 const isSaidAgain = ({ senses }: Piece, said: ReadonlySet<string>): boolean =>
   senses.length > 0 && senses.every((s) => s.is === "term" && said.has(`${s.sort}:${s.id}`));

@@ -358,6 +358,16 @@ const system: Rule = (t, i) => {
   // `460/3/60` has a third part.
   return one({ is: "system", low, high, wye: isWye || wye }, voltsEnd(t, at));
 };
+/** `3ph 4w`, `3W` behind phases or voltages: so many wires. */
+const wires: Rule = (t, i) => {
+  const n = t[i]?.is === "number" ? t[i]!.n! : 0;
+  if (![2, 3, 4].includes(n) || text(t, i + 1) !== "w" || !isGlued(t, i + 1)) return undefined;
+  const before = t[i - 1];
+  const isBehind = ["phase", "ph", "ø", "v", "volt", "volts", "wye", "delta", ","].includes(before?.text ?? "") ||
+    (before?.is === "number" && before.n! >= 100);
+  const id = { 2: "two-wire", 3: "three-wire", 4: "four-wire" }[n as 2 | 3 | 4];
+  return isBehind ? one({ is: "term", sort: "connection", id }, i + 2) : undefined;
+};
 /** `460/3/60`, `208-230/1/60`: volts, phases, hertz. */
 const nameplateSupply: Rule = (t, i) => {
   const volts = t[i]?.is === "number" ? t[i]!.n! : 0;
@@ -817,6 +827,13 @@ function storyEnd(t: readonly Token[], i: number, read: Read): number | undefine
   return text(t, i - 1) === "is" && PEOPLE.has(text(t, i - 2)) && !unitAt(t, read.next, read.n) ? read.next : undefined;
 }
 const aside: Rule = (t, i) => {
+  // `panel LP-2`, `panel DP-1`: a panel's name.
+  if (
+    t[i]?.is === "word" && text(t, i - 1) === "panel" && text(t, i + 1) === "-" && isGlued(t, i + 1) &&
+    isGlued(t, i + 2) && (t[i + 2]?.n ?? 99) < 30 && !termAt(t, i)?.terms.some(({ sort }) => sort === "device")
+  ) {
+    return one({ is: "aside", because: "a panel's name" }, i + 3);
+  }
   if (text(t, i) === "$" && numberAt(t, i + 1)) {
     return one({ is: "aside", because: "a price" }, numberAt(t, i + 1)!.next + (text(t, i + 2) === "k" ? 1 : 0));
   }
@@ -1025,6 +1042,7 @@ const RULES: readonly Rule[] = [
   section,
   windingsBy(system),
   phase,
+  wires,
   system,
   pattern,
   cable,

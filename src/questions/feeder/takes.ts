@@ -90,7 +90,9 @@ function isFeeder(t: Taker, draft: Draft): boolean {
     (t.has("goal:load") || t.has("goal:feeder-load")) && rated !== undefined &&
     t.all("load").every(({ id }) => !id || id === "load")
   ) return true;
-  return draft.where === "separate structure" && rated !== undefined && !isNamed;
+  // `need to feed the barn, how big a wire`: what it should carry is asked.
+  const isBare = t.all("load").length === 0 && t.wants("role:wire") && t.wants("goal:size");
+  return draft.where === "separate structure" && (rated !== undefined || isBare) && !isNamed;
 }
 
 /** Whether the service or a feeder is spoken of by name. */

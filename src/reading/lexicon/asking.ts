@@ -752,6 +752,7 @@ export const goals = {
 /** Words of the trade's paper that are no question. */
 export const stories = {
   "paper": { says: ["work order", "job number", "order number", "purchase order", "permit number", "invoice"] },
+  "type": { says: ["transformer type", "inverter type", "single phase type"] },
   // What someone is doing, and no wire that is asked for.
   "at-work": { says: ["wiring a", "wiring an", "wiring up", "wiring the", "wiring my", "wiring this", "wiring in"] },
 } as const satisfies Lexicon;
