@@ -55,9 +55,9 @@ export const tellsChange = (text: ReadText): boolean =>
 const DESCRIBING: ReadonlySet<string> = new Set(
   ["nameplate", "rated", "draw", "length", "area", "phases", "volts", "ambient"].map((id) => `label:${id}`),
 );
-/** Whether it asks for anything: a goal, a device, a conductor or a label without its figure, a question mark. */
 /** Named without a figure, these say where something comes from and ask for nothing: `150 ft from the panel`, `a 210 ft run`. */
 const BESIDE: ReadonlySet<string> = new Set(["set", "panel", "main"]);
+/** Whether it asks for anything: a goal, a device, a conductor or a label without its figure, a question mark. */
 export const asksSomething = (text: ReadText): boolean =>
   text.tokens.some((token) => token.text === "?") ||
   text.facts.free.some(({ key }) => key.startsWith("goal:") || (key.startsWith("label:") && !DESCRIBING.has(key))) ||
