@@ -109,7 +109,7 @@ function takeTogether(t: Taker, draft: Draft): void {
   if (draft.conductors !== undefined || !(bundle || draft.method === "conductors in conduit")) return;
   for (const fact of lines(t)) {
     const count = fact.slots.count?.[0];
-    if (!count || (fact.id !== undefined && fact.id !== "wire")) continue;
+    if (!count || (fact.id !== undefined && fact.id !== "wire" && fact.id !== "ungrounded")) continue;
     const each = fact.slots.size?.[0]?.sense;
     const n = t.number(fact, "count")!;
     t.head(fact);

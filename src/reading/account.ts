@@ -7,6 +7,7 @@ import type { Taken } from "./take.ts";
 
 /** Terms that only say where or what kind of thing it is: unread, they are words of the story and no missed fact. */
 const STORY: ReadonlySet<string> = new Set([
+  "label:temperature-rise",
   "building:dwelling",
   "building:unit",
   "building:existing",
@@ -92,6 +93,9 @@ export function accountOf(
       because.set(i, "the edition's own sections are named on each step");
     }
   });
+  for (const { key, value } of text.facts.free) {
+    if (key === "told-ampacity") mark(because, value, "what the table says counts");
+  }
   const busy = new Set([...as.keys()].map((i) => sentences[i]!));
   const said = new Set(
     [...as.keys()].flatMap((i) => pieces[i]!.senses.flatMap((s) => s.is === "term" ? [`${s.sort}:${s.id}`] : [])),

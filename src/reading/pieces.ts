@@ -358,6 +358,36 @@ const system: Rule = (t, i) => {
   // `460/3/60` has a third part.
   return one({ is: "system", low, high, wye: isWye || wye }, voltsEnd(t, at));
 };
+/** `230 single`, `208 three`: behind a voltage, so many phases. */
+const phaseAlone: Rule = (t, i) => {
+  const id = { single: "single-phase", three: "three-phase" }[text(t, i)];
+  if (id === undefined || ["phase", "ph", "-", "pole", "wire", "conductor", "speed"].includes(text(t, i + 1))) {
+    return undefined;
+  }
+  const [before, unit] = [t[i - 1], t[i - 2]];
+  const volts = before?.is === "number"
+    ? before.n!
+    : ["v", "volt", "volts"].includes(before?.text ?? "")
+    ? unit?.n ?? 0
+    : 0;
+  const isEnd = t[i + 1] === undefined || t[i + 1]!.is !== "word" || !numberAt(t, i + 1) && !termAt(t, i + 1);
+  return volts >= 110 && volts <= 600 && isEnd ? one({ is: "term", sort: "phase", id }, i + 1) : undefined;
+};
+/** `P-3`, `RTU-4`, `EF-1`: the number of one of several machines. */
+const tag: Rule = (t, i) => {
+  const [before, dash, n] = [t[i - 1], t[i], t[i + 1]];
+  if (dash?.text !== "-" || !dash.glued || n?.is !== "number" || !n.glued || !Number.isInteger(n.n) || n.n! > 99) {
+    return undefined;
+  }
+  if (
+    before?.is !== "word" || before.text.length > 4 || t[i + 2]?.glued && !["mark", "line"].includes(t[i + 2]!.is) ||
+    unitAt(t, i + 2)
+  ) return undefined;
+  const known = termAt(t, i - 1)?.terms ?? [];
+  return known.every(({ sort }) => sort === "appliance" || sort === "machine")
+    ? one({ is: "aside", because: "one of several" }, i + 2)
+    : undefined;
+};
 /** `3ph 4w`, `3W` behind phases or voltages: so many wires. */
 const wires: Rule = (t, i) => {
   const n = t[i]?.is === "number" ? t[i]!.n! : 0;
@@ -827,6 +857,22 @@ function storyEnd(t: readonly Token[], i: number, read: Read): number | undefine
   return text(t, i - 1) === "is" && PEOPLE.has(text(t, i - 2)) && !unitAt(t, read.next, read.n) ? read.next : undefined;
 }
 const aside: Rule = (t, i) => {
+  // `S/N 40718-22`, `serial 4471`
+  const serial = text(t, i) === "s" && text(t, i + 1) === "/" && text(t, i + 2) === "n"
+    ? i + 3
+    : ["sn", "serial"].includes(text(t, i))
+    ? i + 1
+    : undefined;
+  if (serial !== undefined) {
+    let at = [":", "#", "no", "number"].includes(text(t, serial)) ? serial + 1 : serial;
+    const begin = at;
+    while (
+      t[at] && t[at]!.is !== "line" && (at === begin || t[at]!.glued) && (t[at]!.is !== "mark" || text(t, at) === "-")
+    ) at++;
+    if (at > begin && t.slice(begin, at).some(({ is }) => is === "number")) {
+      return one({ is: "aside", because: "a serial number" }, at);
+    }
+  }
   // `panel LP-2`, `panel DP-1`: a panel's name.
   if (
     t[i]?.is === "word" && text(t, i - 1) === "panel" && text(t, i + 1) === "-" && isGlued(t, i + 1) &&
@@ -874,8 +920,11 @@ const aside: Rule = (t, i) => {
     return one({ is: "term", sort: "hours", id: "continuous" }, read.next + 2);
   }
   // `1584 birch st`
-  for (let at = read.next; t[i]!.is === "number" && at < read.next + 3 && t[at]?.is === "word"; at++) {
-    if (STREETS.has(text(t, at + 1)) && !termAt(t, at)) return one({ is: "aside", because: "an address" }, at + 2);
+  const mayBeHouse = t[i]!.is === "number" && Number.isInteger(read.n) && !unitAt(t, read.next, read.n);
+  for (let at = read.next; mayBeHouse && at < read.next + 3 && t[at]?.is === "word"; at++) {
+    if (STREETS.has(text(t, at + 1)) && !termAt(t, at) && !isEveryday(text(t, at))) {
+      return one({ is: "aside", because: "an address" }, at + 2);
+    }
   }
   const hyphen = after === "-" && isGlued(t, read.next) ? 1 : 0;
   if (TIMES.has(text(t, read.next + hyphen))) {
@@ -1042,6 +1091,8 @@ const RULES: readonly Rule[] = [
   section,
   windingsBy(system),
   phase,
+  phaseAlone,
+  tag,
   wires,
   system,
   pattern,
@@ -1093,6 +1144,10 @@ const isSentenceEnd = (t: readonly Token[], i: number): boolean => {
     !startsAnew);
 };
 
+/** Whether a term stands there of which there may be one or more: `one range`, and no `new one MCA 17`. */
+const countsAt = (t: readonly Token[], i: number): boolean =>
+  termAt(t, i)?.terms.some(({ sort }) => sort !== "label") ?? false;
+
 export function piecesOf(tokens: readonly Token[]): Piece[] {
   const pieces: Piece[] = [];
   let i = 0;
@@ -1114,7 +1169,7 @@ export function piecesOf(tokens: readonly Token[]): Piece[] {
     }
     const found = token.is === "line" ? undefined : longest(tokens, i);
     if (
-      found && token.text === "one" && found.to === i + 1 && !termAt(tokens, found.to) && !numberAt(tokens, found.to)
+      found && token.text === "one" && found.to === i + 1 && !countsAt(tokens, found.to) && !numberAt(tokens, found.to)
     ) {
       // `a 24 A one`: no count, where it counts nothing.
       pieces.push({ is: "common", senses: [], from: i, to: i + 1 });
@@ -1203,6 +1258,7 @@ function partedCount(t: readonly Token[], i: number): Found | undefined {
 
 /** Marks and words, beside numbers and units, that a rule may begin with. */
 const BEGINNINGS: ReadonlySet<string> = new Set([
+  ...["single", "three", "s", "sn", "serial"],
   ...["(", "$", "+", "±", "#", "-", "§"],
   ...["a", "an", "x", "*", "qty", "quantity", "count", "nema", "l", "tt", "code", "letter"],
   ...["phase", "phases", "ph", "ø", "half", "third", "quarter", "eighth"],

@@ -232,6 +232,7 @@ class Reader {
     this.#outletsOf();
     this.#motorsOf();
     this.#ordinals();
+    this.#countsAfterColons();
     this.#maximumOf();
     this.#loadsOf();
     this.#absent();
@@ -263,6 +264,25 @@ class Reader {
       what.pieces.push(motor.at);
       what.said = this.#said(what.pieces);
       this.#facts.splice(this.#facts.indexOf(motor), 1);
+    }
+  }
+  /** `dryers: 2, 5.5 kW each`, `laundry: 1`: how many there are, behind a colon and of nothing else. */
+  #countsAfterColons(): void {
+    for (const fact of this.#facts) {
+      const [colon, at] = [fact.at + 1, fact.at + 2];
+      const [sense] = this.pieces[at]?.senses ?? [];
+      const isColon = this.pieces[colon]?.is === "mark" && this.tokens[this.pieces[colon]!.from]!.text === ":";
+      if (!isColon || sense?.is !== "number" || !Number.isInteger(sense.n) || sense.n < 1 || sense.n > MOST_COUNTED) {
+        continue;
+      }
+      const after = this.pieces[at + 1];
+      const isAlone = after === undefined || after.is === "comma" || after.is === "border";
+      const isMany = /s$/i.test(fact.said) && after?.is === "comma" &&
+        this.#isFigure(Math.min(at + 2, this.pieces.length - 1));
+      const isOfCircuits = fact.family === "circuit" && isAlone;
+      if ((fact.family === "load" && isMany) || isOfCircuits) {
+        fact.slots.count = [this.#value({ is: "count", n: sense.n }, at)];
+      }
     }
   }
   /** `compressor 1 RLA 30`, `motor #2: 5 hp`: which one it is, and no figure of it. */
@@ -910,8 +930,17 @@ class Reader {
           const value = { sense, pieces: [i], said: this.#said([i]) };
           this.#free.push({ key: "nominal-volts", value, sentence: this.sentences[i]! });
         }
-        const key = sense.is === "term" ? `${sense.sort}:${sense.id}` : sense.is === "quantity" ? sense.unit : sense.is;
-        this.#free.push({ key, value: { sense, pieces: [i], said: this.#said([i]) }, sentence: this.sentences[i]! });
+        // `single phase 240`: beside its phases it is one.
+        const volts: Sense | undefined = isNominal(sense) && (this.#sort(i - 1, "phase") || this.#sort(i + 1, "phase"))
+          ? { is: "quantity", n: (sense as { n: number }).n, unit: "V" }
+          : undefined;
+        const read = volts ?? sense;
+        const key = read.is === "term" ? `${read.sort}:${read.id}` : read.is === "quantity" ? read.unit : read.is;
+        this.#free.push({
+          key,
+          value: { sense: read, pieces: [i], said: this.#said([i]) },
+          sentence: this.sentences[i]!,
+        });
       }
     });
   }
@@ -992,6 +1021,8 @@ const GROUNDS: ReadonlySet<string> = new Set([
   "supply-side-bonding-jumper",
   "bonding-jumper",
 ]);
+/** As many as a list counts of one thing behind its name. */
+const MOST_COUNTED = 30;
 const ON = new Set(["on", "with", "by", "using"]);
 /** The unit a load of a list is told in, and on which side of its name. */
 type Model = { slot: "rating" | "current"; unit: SpokenUnit; isBehind: boolean };

@@ -229,8 +229,12 @@ function setPattern({ blades, amperes }: { blades: number; amperes: number }, dr
   if (pattern?.neutral) draft.neutral = true;
 }
 
+/** Heat with its blower is sized like a furnace. */
+const HEAT: ReadonlySet<string> = new Set(["supplemental-heat", "air-handler"]);
 const kindOf = (id: string | undefined): CircuitKind =>
-  id === "rv-outlet"
+  HEAT.has(id ?? "")
+    ? "furnace"
+    : id === "rv-outlet"
     ? "receptacles"
     : (CIRCUIT_KINDS as readonly string[]).includes(id ?? "")
     ? id as CircuitKind

@@ -84,7 +84,9 @@ function isFeeder(t: Taker, draft: Draft): boolean {
   const rated = draft.breaker ?? draft.panel ?? draft.load ?? draft.continuous ?? draft.source;
   if (draft.supply ?? draft.tappedFrom ?? draft.wholeDwelling) return true;
   if (t.all("device", "subpanel").length > 0 || draft.panel) return true;
-  const isNamed = t.all("load").some(({ id, slots }) => id !== undefined && id !== "load" && slots.current);
+  const isNamed = t.all("load").some(({ id, slots }) =>
+    id !== undefined && id !== "load" && (slots.current ?? slots.draw ?? slots.rating)
+  );
   // `feeder load 80 A continuous`: what asks for a load brings it.
   if (
     (t.has("goal:load") || t.has("goal:feeder-load")) && rated !== undefined &&
