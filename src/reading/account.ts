@@ -17,6 +17,7 @@ const STORY: ReadonlySet<string> = new Set([
   "device:panel",
   "circuit:circuit",
   "circuit:segment",
+  "circuit:of-which",
   "circuit:one-way",
   "circuit:resistive",
   "circuit:part",

@@ -36,6 +36,7 @@ export const NO_HEADS: ReadonlySet<string> = new Set([
   "circuit:segment",
   "circuit:whole-dwelling",
   "circuit:ignore-drop",
+  "circuit:of-which",
   "circuit:parallel",
   "circuit:service-conductors",
   "circuit:feeder-conductors",

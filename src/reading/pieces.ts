@@ -358,6 +358,20 @@ const system: Rule = (t, i) => {
   // `460/3/60` has a third part.
   return one({ is: "system", low, high, wye: isWye || wye }, voltsEnd(t, at));
 };
+const LAID = new Set(["wired", "pulled", "ran", "run", "fed", "done", "roughed"]);
+/** `wired it in 14`, `pulled with 12`: a gauge, behind what is done with wire. */
+const laidIn: Rule = (t, i) => {
+  const n = t[i]?.is === "number" ? t[i]!.n! : NaN;
+  if (!["in", "with"].includes(text(t, i - 1)) || ![14, 12, 10, 8, 6, 4, 2].includes(n) || unitAt(t, i + 1)) {
+    return undefined;
+  }
+  const isLaid = t.slice(Math.max(0, i - 6), i - 1).some(({ text: word }) => LAID.has(word));
+  const ends = t[i + 1] === undefined || t[i + 1]!.is !== "word" ||
+    ["and", "but", "on", "all", "or"].includes(text(t, i + 1));
+  return isLaid && ends && !["/", "-"].includes(text(t, i + 1))
+    ? one({ is: "size", size: String(n), bare: true }, i + 1)
+    : undefined;
+};
 /** `230 single`, `208 three`: behind a voltage, so many phases. */
 const phaseAlone: Rule = (t, i) => {
   const id = { single: "single-phase", three: "three-phase" }[text(t, i)];
@@ -384,7 +398,7 @@ const tag: Rule = (t, i) => {
     unitAt(t, i + 2)
   ) return undefined;
   const known = termAt(t, i - 1)?.terms ?? [];
-  return known.every(({ sort }) => sort === "appliance" || sort === "machine")
+  return known.every(({ sort }) => ["appliance", "machine", "motorWord"].includes(sort))
     ? one({ is: "aside", because: "one of several" }, i + 2)
     : undefined;
 };
@@ -1092,6 +1106,7 @@ const RULES: readonly Rule[] = [
   windingsBy(system),
   phase,
   phaseAlone,
+  laidIn,
   tag,
   wires,
   system,

@@ -470,7 +470,9 @@ class Reader {
       this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "goal" && CHECKS.has(s.id));
     const isBareRating = (s: Sense) => s.is === "number" && isBare(s.n, DEVICE_RATINGS) && !isNominal(s);
     for (const i of this.#figures((s) => (s.is === "quantity" && s.unit === "A") || isBareRating(s))) {
-      if (!isCheck(i + 1)) continue;
+      let check = i + 1;
+      while (check < i + 4 && this.#word(check) !== "") check++;
+      if (!isCheck(check)) continue;
       let at = i - 1;
       while (at >= 0 && ARTICLES.has(this.#word(at))) at--;
       // `is a 60 ok`: a bare number is a device's behind an article alone.
@@ -559,6 +561,15 @@ class Reader {
   /** Whether a device is named right behind a figure, and has none behind its name. */
   #isOfDevice = (i: number): boolean =>
     this.#sort(i + 1, "device") && !(i + 2 < this.pieces.length && this.#isFigure(i + 2));
+  /** `dryers: three are 5 kW, two are 6.5 kW`: a figure with a count of its own. */
+  #isCounted(i: number): boolean {
+    let at = i - 1;
+    while (at >= 0 && COUNTED.has(this.#word(at))) at--;
+    return at < i - 1 && at >= 0 &&
+      this.pieces[at]!.senses.some((s) =>
+        (s.is === "number" || s.is === "count") && Number.isInteger(s.n) && s.n <= MOST_COUNTED
+      );
+  }
   #isOfHours = (i: number): boolean =>
     [i - 1, i + 1].some((at) => this.pieces[at]?.senses.some((s) => s.is === "term" && s.sort === "hours"));
   #powers(): void {
@@ -579,9 +590,14 @@ class Reader {
         return fitsLabel(sense, label) ? { sense, slot: "value", before: reach, after: reach } : undefined;
       }
       const rule = RATING.heads.find((h) => h.family === head.family)!;
+      // Of several that were counted, one sort: a load of its own.
+      if (head.at < figure && this.#isCounted(figure) && this.#isCountBefore(head)) return undefined;
       return { sense, slot: "rating", before: rule.before, after: rule.after };
     });
   }
+  #isCountBefore = (head: Draft): boolean =>
+    /s$/i.test(head.said) &&
+    (this.pieces[head.at - 1]?.senses.some(({ is }) => is === "number" || is === "count") ?? false);
   /** `HP: 20 hp`, `hp ⏎ 20hp`: the letters name the figure, and no heat pump. */
   #unitsNotPumps(): void {
     for (const fact of this.#facts) {
@@ -612,6 +628,12 @@ class Reader {
     for (const at of taken) {
       const sense = this.pieces[at]!.senses.find((s) => s.is === "quantity" || s.is === "pair")!;
       const slot = sense.is === "quantity" && sense.unit !== "A" ? "rating" : "current";
+      // A nameplate's lines belong to the load that stands above them.
+      last ??= this.#isOfPlate(at)
+        ? this.#facts.findLast((fact) =>
+          fact.family === "load" && fact.at < at && fact.slots.rating && !fact.slots[slot]
+        )
+        : undefined;
       if (
         last && !last.slots[slot] && this.sentences[at] === last.sentence &&
         (this.#between(last.at, at) < LABEL_REACH + 2 || this.#isOfPlate(at))
@@ -1023,6 +1045,7 @@ const GROUNDS: ReadonlySet<string> = new Set([
 ]);
 /** As many as a list counts of one thing behind its name. */
 const MOST_COUNTED = 30;
+const COUNTED = new Set(["are", "at", "of", "with"]);
 const ON = new Set(["on", "with", "by", "using"]);
 /** The unit a load of a list is told in, and on which side of its name. */
 type Model = { slot: "rating" | "current"; unit: SpokenUnit; isBehind: boolean };

@@ -16,6 +16,7 @@ const ANSWERED = [
   "goal:transformer-size",
   "label:full-load-current",
   "label:maximum-protection",
+  "label:maximum-fuse",
   "motorWord:largest",
   "motorWord:secondary",
   "role:wire",

@@ -769,6 +769,17 @@ export const goals = {
 /** Words of the trade's paper that are no question. */
 export const stories = {
   "paper": { says: ["work order", "job number", "order number", "purchase order", "permit number", "invoice"] },
+  "drawing": {
+    says: [
+      "the drawing",
+      "on the drawing",
+      "the drawings",
+      "per drawing",
+      "a drawing",
+      "shop drawing",
+      "one line drawing",
+    ],
+  },
   "type": { says: ["transformer type", "inverter type", "single phase type"] },
   // What someone is doing, and no wire that is asked for.
   "at-work": { says: ["wiring a", "wiring an", "wiring up", "wiring the", "wiring my", "wiring this", "wiring in"] },
