@@ -82,7 +82,10 @@ function isMultifamily(t: Taker): boolean {
     t.all("building", "apartment").some(counted) ||
     (t.all("building", "unit").some(counted) && hasArea(t) && t.all("load", "space-heater").length === 0);
   if (!isMany || isMotors(t)) return false;
-  const groups = new Set(t.all("load").filter(({ id }) => id !== undefined).map(({ id }) => HOUSEHOLD[id!] ?? id));
+  // `dryer B`: its letter is no load.
+  const groups = new Set(
+    t.all("load").filter(({ id }) => id !== undefined && id !== "load").map(({ id }) => HOUSEHOLD[id!] ?? id),
+  );
   const isOneDemand = groups.size === 1 && (groups.has("cooking") || groups.has("dryer")) && !hasArea(t);
   if (isOneDemand) return false;
   const isCircuit = isOfCircuit(t) || hasSize(t) || hasLength(t);

@@ -313,6 +313,9 @@ function takeNameless(
       return use({ kind: last.load.kind });
     }
   }
+  if (last && fact.others?.includes("twin") && last.load.rating?.unit === figure.unit) {
+    return use({ kind: last.load.kind });
+  }
   // `a 14 kW and an 18 kW range`
   const kind = kindOf(next?.id);
   const rated = next?.slots[slot]?.[0];

@@ -207,6 +207,8 @@ export function takeMotorSupply(t: Taker, motors: readonly MotorFact[]): Draft {
   return draft;
 }
 
+/** How much a system's voltage lies above the nameplates of its motors at the most. */
+const NAMEPLATE_BELOW = 1.1;
 function takeVolts(t: Taker, facts: readonly Fact[], draft: Draft): void {
   const values: Value[] = [...facts.flatMap((fact) => fact.slots.volts ?? [])];
   for (const value of values) t.use(value, "volts");
@@ -222,6 +224,12 @@ function takeVolts(t: Taker, facts: readonly Fact[], draft: Draft): void {
       t.note(`took ${sense.n} as ${sense.n} V`);
       singles.add(sense.n);
     }
+  }
+  // `575 V on a 600 V supply`: the nameplate's own counts, a little below its system's.
+  const [low, high] = [...singles].sort((a, b) => a - b) as [number, number];
+  if (singles.size === 2 && high / low < NAMEPLATE_BELOW) {
+    singles.delete(high);
+    t.note(`took ${low} V as the motor's own, on a system of ${high} V`);
   }
   if (singles.size > 1) {
     t.ask({

@@ -854,6 +854,8 @@ const TIMES = new Set([
   "dogs",
   "trees",
   "acres",
+  "burner",
+  "burners",
   "questions",
   "question",
   "things",

@@ -644,6 +644,7 @@ class Reader {
       const listed = this.#listedWith(at, slot);
       last = this.#draft("load", listed?.id, at);
       if (listed) last.listed = listed.listed ?? listed;
+      if (this.#isTwin(at)) last.others.push("twin");
       last.pieces = [];
       last.slots[slot] = [this.#value(sense, at)];
       this.#facts.push(last);
@@ -675,6 +676,13 @@ class Reader {
     }
   }
   /** `HP 20 ⏎ V 460 ⏎ A 26`: a figure behind its unit is a nameplate's. */
+  /** `the other a 13.6 kW`, `another 5 kW`: one more of what was named last. */
+  #isTwin(at: number): boolean {
+    for (let before = at - 1; before >= Math.max(0, at - 3) && this.pieces[before]!.is === "common"; before--) {
+      if (TWINS.has(this.#word(before))) return true;
+    }
+    return false;
+  }
   #isOfPlate = (at: number): boolean => this.tokens[this.pieces[at]!.from]!.is === "word";
   /** `compressors 22 A and 17 A`: a further figure of a head in the plural is another of them. */
   #listedWith(at: number, slot: string): Draft | undefined {
@@ -828,12 +836,23 @@ class Reader {
     });
   }
   /** Bare numbers beside heads of which a sibling has a unit: `range 12 kW, dryer 5`. */
+  /** `(all kW)`, `all in kW`: the unit of every bare figure of a list. */
+  #unitOfAll(): Model | undefined {
+    for (let i = 0; i < this.pieces.length; i++) {
+      const goal = this.pieces[i]!.senses.find((s) => s.is === "term" && s.sort === "goal" && s.id in UNITS_OF_ALL);
+      if (goal?.is !== "term" || ![this.#word(i - 1), this.#word(i - 2)].includes("all")) continue;
+      this.#used.add(i);
+      return { slot: goal.id === "current" ? "current" : "rating", unit: UNITS_OF_ALL[goal.id]!, isBehind: true };
+    }
+    return undefined;
+  }
   #carryUnits(): void {
     const loads = this.#facts.filter(({ family, pieces }) => family === "load" && pieces.length > 0);
     const models = loads.map((fact) => modelOf(fact));
     const units = new Set(models.filter((model) => model !== undefined).map(({ slot, unit }) => `${slot} ${unit}`));
-    if (units.size === 0) return;
-    const only = units.size === 1 ? models.find((model) => model !== undefined) : undefined;
+    const said = this.#unitOfAll();
+    if (units.size === 0 && !said) return;
+    const only = said ?? (units.size === 1 ? models.find((model) => model !== undefined) : undefined);
     const carried = new Map<Draft, Model>();
     loads.forEach((fact, i) => {
       if (models[i] || fact.slots.rating || fact.slots.current || fact.slots.fuel || fact.id === undefined) return;
@@ -980,6 +999,11 @@ class Reader {
     const own = Object.values(head.slots).flatMap((values) => values.flatMap(({ pieces }) => pieces));
     return [...new Set(own)].filter((i) => i > from && i < to).reduce((sum, i) => sum + this.#crossing(i), 0);
   }
+  /** The label that a figure is glued to. */
+  #touches(at: number): number | undefined {
+    const first = this.tokens[this.pieces[at]!.from]!;
+    return first.glued && this.#isLabel(at - 1 < 0 ? at : at - 1) && at > 0 ? at - 1 : undefined;
+  }
   #cut(
     heads: readonly Draft[],
     figures: readonly number[],
@@ -998,6 +1022,9 @@ class Reader {
       const [at, head] = [figures[f]!, heads[h]!];
       const found = takes(head, at);
       if (!found) return Infinity;
+      // `RLA17.9 FLA0.9`: a figure that touches a label is the label's.
+      const touched = this.#touches(at);
+      if (touched !== undefined && touched !== head.at && heads.some((each) => each.at === touched)) return Infinity;
       // A head that was implied by its figure stands where the figure stands.
       if (at === head.at) return head.pieces.length === 0 ? 0 : Infinity;
       const distance = this.#between(Math.min(at, head.at), Math.max(at, head.at)) -
@@ -1046,6 +1073,8 @@ const GROUNDS: ReadonlySet<string> = new Set([
 /** As many as a list counts of one thing behind its name. */
 const MOST_COUNTED = 30;
 const COUNTED = new Set(["are", "at", "of", "with"]);
+const UNITS_OF_ALL: Readonly<Record<string, Model["unit"]>> = { kW: "kW", W: "W", VA: "VA", kVA: "kVA", current: "A" };
+const TWINS = new Set(["other", "another", "second"]);
 const ON = new Set(["on", "with", "by", "using"]);
 /** The unit a load of a list is told in, and on which side of its name. */
 type Model = { slot: "rating" | "current"; unit: SpokenUnit; isBehind: boolean };

@@ -53,7 +53,7 @@ export function takes(t: Taker): Draft | undefined {
     t.has("goal:ampacity");
   if (
     isOfRun && !t.wants("device:breaker", "circuit:circuit") &&
-    !heads.some(({ id }) => id !== undefined && id !== "load")
+    (!heads.some(({ id }) => id !== undefined && id !== "load") || isHeld(t))
   ) {
     return undefined;
   }
@@ -105,6 +105,11 @@ export function takes(t: Taker): Draft | undefined {
   return draft.loads || draft.receptacle || isPlan || (draft.size && t.wants("device:breaker")) ? draft : undefined;
 }
 
+/** A wire that is there, a length and a limit: whether the drop holds. */
+const isHeld = (t: Taker): boolean =>
+  (t.has("%") || t.has("drop")) && lines(t).some(({ slots }) => slots.size) &&
+  (["ft", "m", "length"].some((key) => t.has(key)) || lines(t).some(({ slots }) => slots.length)) &&
+  !t.wants("role:wire");
 const isMotor = ({ id, slots }: Fact): boolean => {
   const rating = slots.rating?.[0]?.sense;
   return MOTORS.has(id ?? "") ||
@@ -116,6 +121,7 @@ const COOLING = ["air-conditioner", "heat-pump", "room-air-conditioner"];
 
 /** The breaker, or a receptacle's rating; a circuit told by its amperes is its breaker. */
 function takeDevice(t: Taker, draft: Draft): void {
+  for (const { sense } of t.free("pattern")) if (sense.is === "pattern") setPattern(sense, draft);
   for (const device of t.all("device", "breaker", "fuse")) {
     const rating = deviceRating(t, device);
     if (!rating) continue;

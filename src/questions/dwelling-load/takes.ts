@@ -75,8 +75,12 @@ function isDwelling(t: Taker): boolean {
   const groups = new Set([...appliances].map((id) => CATALOGUE[id as ToldLoad["kind"]].group));
   // A service that is told is a feeder's question, unless a dwelling's appliances are listed with it.
   if (groups.size > 1) return isAsked || t.all("device", "service", "main").length > 0;
+  // `can I get away with a 100 A service on my house`
+  const isService = t.all("device", "service").some(({ slots }) => slots.rating) &&
+    !t.wants("role:wire", "role:ungrounded", "role:neutral") && !t.all("conductor").some(({ slots }) => slots.size);
   return isHome && groups.size === 0 &&
-    (isAsked || (t.all("device", "service", "panel").length > 0 && t.wants("goal:ampacity", "goal:add-load")));
+    (isAsked || isService ||
+      (t.all("device", "service", "panel").length > 0 && t.wants("goal:ampacity", "goal:add-load")));
 }
 /** `1800 foot house` is an area: no dwelling is so long. */
 const LEAST_FLOOR = 400;

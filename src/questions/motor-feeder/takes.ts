@@ -57,7 +57,16 @@ export function takes(t: Taker): Draft | undefined {
   Object.assign(draft, takeRun(t));
   if (t.said("motorWord:one-branch")) draft.oneBranch = true;
   setAsidePanels(t);
-  t.asks(...MOTOR_GOALS, "goal:current", "motorWord:largest", "motorWord:hard-starting", "goal:load", "label:tap");
+  t.asks(
+    ...MOTOR_GOALS,
+    "label:maximum-protection",
+    "label:maximum-fuse",
+    "goal:current",
+    "motorWord:largest",
+    "motorWord:hard-starting",
+    "goal:load",
+    "label:tap",
+  );
   if (draft.length) t.asks("label:drop", "goal:drop");
   if (draft.size ?? draft.breaker ?? draft.fuse) t.asks("goal:check");
   return draft;

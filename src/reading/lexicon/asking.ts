@@ -511,6 +511,9 @@ export const goals = {
   },
   "fault-current": {
     says: [
+      "available at the",
+      "available from the utility",
+      "fault available",
       "available fault current",
       "fault current",
       "short circuit current",
@@ -780,6 +783,7 @@ export const stories = {
       "one line drawing",
     ],
   },
+  "plugs": { says: ["plugs into", "plugs in", "plug into", "plugged into", "plugged in", "plugging into"] },
   "type": { says: ["transformer type", "inverter type", "single phase type"] },
   // What someone is doing, and no wire that is asked for.
   "at-work": { says: ["wiring a", "wiring an", "wiring up", "wiring the", "wiring my", "wiring this", "wiring in"] },

@@ -483,6 +483,12 @@ export const motorTypes = {
   },
   "design B energy-efficient": {
     says: [
+      "premium eff",
+      "energy eff",
+      "high eff",
+      "nema premium",
+      "design b premium eff",
+      "premium",
       "energy efficient",
       "premium efficiency",
       "premium efficient",
@@ -991,6 +997,16 @@ export const circuits = {
   },
   "ignore-drop": {
     says: [
+      "no vd concern",
+      "no voltage drop concern",
+      "not worried about voltage drop",
+      "not worried about drop",
+      "just code minimum",
+      "just code min",
+      "code min",
+      "code minimum",
+      "vd is no issue",
+      "voltage drop is no issue",
       "ignore voltage drop",
       "ignoring voltage drop",
       "forget voltage drop",
