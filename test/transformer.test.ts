@@ -319,7 +319,7 @@ describe("text", () => {
           ? outcome.understood
           : undefined;
         if (read === undefined) return;
-        const { kind, ...others } = read as { kind: string };
+        const { kind, edition: _, ...others } = read as { kind: string; edition?: string };
         assertEquals(kind, "transformer", text);
         assertEquals(question.input.parse(others), written, text);
       }),
