@@ -435,7 +435,9 @@ describe("text and request", () => {
       fc.property(requests, (generated) => {
         const asked = present(generated);
         const { text, read } = reread(asked);
-        if (read !== undefined) assertEquals(read, asked, text);
+        // A conduit that is named is how the wires run.
+        const meant = generated.conduit ? { method: "conductors in conduit", ...asked } : asked;
+        if (read !== undefined) assertEquals(read, meant, text);
       }),
       { numRuns: 200 },
     );
