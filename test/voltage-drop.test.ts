@@ -427,7 +427,7 @@ describe("text and request", () => {
     const text = voltageDrop.write(voltageDrop.input.parse(asked));
     const outcome = engine.ask(text);
     if (outcome.outcome === "not covered") return { text, read: undefined };
-    const { kind, ...read } = (outcome.outcome === "answered" ? outcome.answer.request : outcome.understood) as Request;
+    const { kind, edition: _, ...read } = (outcome.outcome === "answered" ? outcome.answer.request : outcome.understood) as Request;
     return { text, read, kind };
   };
   it("a written request reads back as the same request", () => {
@@ -435,7 +435,9 @@ describe("text and request", () => {
       fc.property(requests, (generated) => {
         const asked = present(generated);
         const { text, read } = reread(asked);
-        if (read !== undefined) assertEquals(read, asked, text);
+        // A conduit that is named is how the wires run.
+        const meant = generated.conduit ? { method: "conductors in conduit", ...asked } : asked;
+        if (read !== undefined) assertEquals(read, meant, text);
       }),
       { numRuns: 200 },
     );

@@ -19,12 +19,12 @@ export const inShort = (c: Context, outcome: Outcome): object =>
   stepsOf(c) === "none" ? withoutSteps(outcome) : outcome;
 
 /**
- * The outcome without steps: figures, assumptions and cautions stay, and its link leads to the steps. Figures go by their
- * ids, whose names `GET /api/questions` has.
+ * The outcome without its steps and without the account of every word: figures, assumptions, cautions and what was not used
+ * stay, and its link leads to the rest. Figures go by their ids, whose names `GET /api/questions` has.
  */
 export function withoutSteps(outcome: Outcome): object {
   if (outcome.outcome !== "answered") return outcome;
-  const { steps: _, asides: __, figures, assumptions, ...answer } = outcome.answer;
+  const { steps: _, asides: __, account: ___, figures, assumptions, ...answer } = outcome.answer;
   return {
     outcome: outcome.outcome,
     answer: {

@@ -34,12 +34,13 @@ export const wiring = {
 export type WiringFields = z.output<z.ZodObject<typeof wiring>>;
 
 /** The wiring as it would be typed. */
-export function writeWiring(r: WiringFields): string[] {
+export function writeWiring(r: WiringFields & { conduit?: string | undefined }): string[] {
   return [
     r.material,
     // "use" alone would be read as a verb.
     r.insulation === "USE" ? "USE insulation" : r.insulation,
-    r.method,
+    // Where the conduit is named, it says so.
+    r.conduit !== undefined && r.method === "conductors in conduit" ? undefined : r.method,
     r.wet ? "wet location" : undefined,
     r.terminals && `${r.terminals.value} °C terminals`,
     r.ambient && `ambient ${r.ambient.value} ${r.ambient.unit}`,

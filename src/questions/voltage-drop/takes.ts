@@ -68,10 +68,14 @@ function takeFind(t: Taker, draft: Draft): void {
   const wantsFar = t.asks("goal:longest-run");
   const wantsSize = t.asks("goal:size");
   const namesWire = t.asks("role:wire");
-  const wantsDrop = t.asks("goal:drop", "label:drop");
+  const wantsDrop = t.asks("goal:drop");
+  const namesDrop = t.asks("label:drop");
   const isPlan = draft.size !== undefined || draft.segments !== undefined;
+  const isTold = isPlan || draft.impedance !== undefined;
   if (wantsFar && hasRun === undefined) draft.find = "longest run";
   else if (isPlan && (isChecked || wantsSize || (wantsFar && hasRun))) draft.check = true;
   else if ((wantsSize || namesWire) && !isPlan && !draft.impedance) draft.find = "conductor";
-  else if (wantsDrop && (draft.size === undefined || hasRun === undefined) && !draft.segments) draft.find ??= "drop";
+  else if (draft.segments || (isTold && hasRun)) return;
+  // Named beside a size, the drop is what is asked; beside a length alone it only says what kind of run it is.
+  else if (wantsDrop || (namesDrop && isTold)) draft.find ??= "drop";
 }

@@ -89,6 +89,7 @@ export const goals = {
     says: [
       "what drop",
       "what is the drop",
+      "drop wanted",
       "how much drop",
       "voltage at the load",
       "voltage at the end",
