@@ -72,15 +72,14 @@ export function impedanceOf(w: Worksheet, wire: Wire): Impedance {
  */
 function impedanceRow(w: Worksheet, { size }: Wire, column: string): Known<"word"> | undefined {
   if (w.has("conductor-impedance", column, size)) return size;
-  const table = w.edition.table("conductor-impedance");
-  const area = w.scratch(() => areaOf(w, size));
-  const below = table.data.rows.filter((row) => table.cell(row, column) !== null).map((row) => String(row[0]))
-    .filter((each) => w.scratch(() => w.holds(areaOf(w, w.given("size", each)), "<", area))).at(-1);
+  const order = w.edition.table("conductor-properties").data.rows.map(([each]) => String(each));
+  const below = order.slice(0, order.indexOf(w.word(size)))
+    .findLast((each) => w.has("conductor-impedance", column, each));
   if (below === undefined) return undefined;
   const own = sizeInWords(w.word(size));
   const listed = sizeInWords(below);
   w.caution(
-    `The impedance table has no ${own}: its drop is taken as that of ${listed}, which is more than it will be.`,
+    `The impedance table has no ${own}: its drop is taken as that of ${listed}, and will be no more.`,
   );
   return w.lookUp<"word">(
     "size that the impedance is taken of",
