@@ -77,6 +77,7 @@ export const goals = {
       "sized",
       "sizing",
       "how big",
+      "debe ser",
       "que tamano",
       "what gauge",
       "smallest",
@@ -486,6 +487,7 @@ export const goals = {
       "what box",
       "cubic inch capacity",
       "how many cubic inches",
+      "cubic inches",
     ],
   },
   "box": {
