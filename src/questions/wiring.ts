@@ -33,14 +33,17 @@ export const wiring = {
 };
 export type WiringFields = z.output<z.ZodObject<typeof wiring>>;
 
+/** Conductors alone would be asked for; where the conduit's metal is named, that says it all. */
+const methodText = ({ method, conduit }: { method?: string | undefined; conduit?: string | undefined }) =>
+  method !== "conductors in conduit" ? method : conduit === undefined ? "in conduit" : undefined;
+
 /** The wiring as it would be typed. */
 export function writeWiring(r: WiringFields & { conduit?: string | undefined }): string[] {
   return [
     r.material,
     // "use" alone would be read as a verb.
     r.insulation === "USE" ? "USE insulation" : r.insulation,
-    // Where the conduit is named, it says so.
-    r.conduit !== undefined && r.method === "conductors in conduit" ? undefined : r.method,
+    methodText(r),
     r.wet ? "wet location" : undefined,
     r.terminals && `${r.terminals.value} °C terminals`,
     r.ambient && `ambient ${r.ambient.value} ${r.ambient.unit}`,

@@ -88,7 +88,7 @@ export function takes(t: Taker): Draft | undefined {
   if (limit) draft.limit = limit;
   const powerFactor = takePowerFactor(t);
   if (powerFactor !== undefined) draft.powerFactor = powerFactor;
-  takeNeutral(t, draft);
+  takeNeutral(t, draft, supply);
   t.said("motorWord:one-branch");
   t.asks(
     "device:breaker",
@@ -205,7 +205,7 @@ function takeAmperes(
   }
   if (kind === "ev-charger" && CIRCUITS_NOT_DRAWS.includes(Number(current.value)) && !draft.breaker) {
     t.ask({
-      field: "loads.rating",
+      field: "loads",
       ask: `Is ${current.value} A what the charger draws, or its circuit?`,
       example: `draws ${current.value} A`,
     });
@@ -307,7 +307,10 @@ function takeConductor(t: Taker, draft: Draft): void {
   else if (different.length > 1) draft.options = different;
 }
 
-function takeNeutral(t: Taker, draft: Draft): void {
+function takeNeutral(t: Taker, draft: Draft, { low, high, wye }: ReturnType<typeof takeSupply>): void {
+  // Three wires of 120/240 V are both lines and the neutral.
+  const isBoth = low !== undefined && low * 2 === high && !wye && draft.phases !== 3;
+  if (isBoth && t.said("connection:three-wire", "connection:four-wire")) draft.neutral = true;
   if (t.said("circuit:no-neutral")) draft.neutral = false;
   else if (t.said("circuit:with-neutral")) draft.neutral = true;
   if (t.said("circuit:neutral-counts", "circuit:nonlinear")) draft.neutralCounts = true;

@@ -16,7 +16,9 @@ export function takes(t: Taker): Draft | undefined {
     t.all("load").some(({ slots }) => slots["minimum-circuit-ampacity"] || slots["rated-load-current"]);
   const draft: Draft = {};
   const hasLength = lengthsOf(t).length > 0 || t.has("spacing");
-  if (isOther || isMotorCircuit(t) || isFeeder(t) || !(isDrop(t) || (hasLength && isBesideOthers(t)))) return undefined;
+  if (isOther || isMotorCircuit(t) || isFeeder(t) || isCircuit(t) || !(isDrop(t) || (hasLength && isBesideOthers(t)))) {
+    return undefined;
+  }
   takeDevices(t, draft);
   takeVolts(t, draft);
   takeLoads(t, draft);
@@ -36,6 +38,10 @@ const isMotorCircuit = (t: Taker): boolean =>
 const isFeeder = (t: Taker): boolean =>
   !t.wants("goal:drop", "label:drop", "goal:longest-run") &&
   (t.all("device", "subpanel").length > 0 || t.all("device", "panel").some(({ slots }) => slots.rating));
+/** A circuit is asked for, and how much drop it may have is only one of the things that are told of it. */
+const isCircuit = (t: Taker): boolean =>
+  !t.wants("goal:drop", "label:drop", "goal:longest-run", "goal:size", "role:wire") &&
+  t.wants("circuit:circuit") && t.all("load").length > 0;
 /** Whether the drop itself, its limit or the longest run is spoken of. */
 const isDrop = (t: Taker): boolean =>
   t.wants("goal:drop", "label:drop", "goal:longest-run") || ["drop", "constant", "impedance"].some((key) =>
