@@ -231,6 +231,7 @@ class Reader {
     });
     this.#outletsOf();
     this.#motorsOf();
+    this.#wiresOf();
     this.#circuitsOf();
     this.#ordinals();
     this.#countsAfterColons();
@@ -265,6 +266,17 @@ class Reader {
       what.pieces.push(motor.at);
       what.said = this.#said(what.pieces);
       this.#facts.splice(this.#facts.indexOf(motor), 1);
+    }
+  }
+  /** `equipment ground wire`, `neutral conductor`: one conductor, by what it is for. */
+  #wiresOf(): void {
+    for (const wire of this.#facts.filter(({ family, id }) => family === "conductor" && id === "wire")) {
+      const role = this.#facts.find(({ family, id, at }) =>
+        family === "conductor" && id !== "wire" && at === wire.at - 1
+      );
+      if (!role) continue;
+      role.pieces.push(...wire.pieces);
+      this.#facts.splice(this.#facts.indexOf(wire), 1);
     }
   }
   /** `six 400 W lights … on one lighting circuit`: a circuit is named by loads that were told before, and adds none. */
