@@ -8,7 +8,11 @@ const amount = (said: Load) => `${said.value} ${said.unit}`;
 export function write(r: FeederRequest): string {
   const says = (condition: unknown, text: string) => (condition ? text : undefined);
   return [
-    r.supply === "service" ? "service conductors" : r.supply === "feeder" ? "feeder conductors to a subpanel" : "conductors to a subpanel",
+    r.supply === "service"
+      ? "service conductors"
+      : r.supply === "feeder"
+      ? "feeder conductors to a subpanel"
+      : "conductors to a subpanel",
     r.where,
     says(r.wholeDwelling === true, "carries the whole house"),
     says(r.wholeDwelling === false, "not a dwelling"),
