@@ -1193,6 +1193,9 @@ function withoutTakenBack(pieces: readonly Piece[], tokens: readonly Token[]): P
     (a.is === "size" && b.is === "number") || (a.is === "number" && b.is === "size");
   for (let i = 1; i < out.length - 1; i++) {
     if (!isCorrection(i)) continue;
+    // `no laundry circuit, 5 kW dryer` names what is not there.
+    const named = out.slice(i + 1, i + 3).find(({ is }) => is === "fact");
+    if (word(i) === "no" && named?.senses.some(isThing)) continue;
     let right = i + 1;
     while (right < out.length && right - i <= NEAR && !value(right)) right++;
     const now = value(right);
