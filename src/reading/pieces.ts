@@ -428,10 +428,12 @@ const nameplateSupply: Rule = (t, i) => {
   const ph = t[at + 1]?.n;
   at += 2;
   if (ph !== 1 && ph !== 3) return undefined;
-  if (text(t, at) === "ph" || text(t, at) === "phase") at++;
-  if (!["/", "-"].includes(text(t, at)) || ![50, 60].includes(t[at + 1]?.n ?? 0)) return undefined;
-  at += 2;
-  if (unitAt(t, at)?.unit === "Hz") at = unitAt(t, at)!.next;
+  const isNamed = text(t, at) === "ph" || text(t, at) === "phase";
+  if (isNamed) at++;
+  const hasHertz = ["/", "-"].includes(text(t, at)) && [50, 60].includes(t[at + 1]?.n ?? 0);
+  if (!hasHertz && !isNamed) return undefined;
+  if (hasHertz) at += 2;
+  if (hasHertz && unitAt(t, at)?.unit === "Hz") at = unitAt(t, at)!.next;
   const phase: Sense = { is: "term", sort: "phase", id: ph === 3 ? "three-phase" : "single-phase" };
   const found = pair && isSystem(...pair);
   return {
@@ -782,6 +784,12 @@ const YEAR_BEFORE = new Set([
   "since",
   "from",
   "built",
+  "made",
+  "manufactured",
+  "bought",
+  "rewired",
+  "remodeled",
+  "dated",
   "circa",
   "year",
   "vintage",
@@ -812,6 +820,8 @@ const YEAR_AFTER = new Set([
   "panel",
   "addition",
 ]);
+/** Words with a number that name the place of the work. */
+const SITES = new Set(["lot", "job", "suite", "ste", "permit", "invoice", "parcel", "tract"]);
 const STREETS = new Set(
   "st street ave avenue rd road dr drive ln lane blvd boulevard ct court hwy highway pkwy parkway cir terrace".split(
     " ",
@@ -908,6 +918,12 @@ const aside: Rule = (t, i) => {
     const read = numberAt(t, i + 1);
     const unit = read && unitAt(t, read.next);
     return read ? one({ is: "aside", because: "a tolerance" }, unit ? unit.next : read.next) : undefined;
+  }
+  // `LOT 14`, `job #2231`
+  if (SITES.has(text(t, i))) {
+    const at = ["#", ":", "no", "number"].includes(text(t, i + 1)) ? i + 2 : i + 1;
+    const isName = t[at]?.is === "number" && Number.isInteger(t[at]!.n) && !unitAt(t, at + 1, t[at]!.n);
+    return isName ? one({ is: "aside", because: "where the work is" }, at + 1) : undefined;
   }
   const read = numberAt(t, i);
   if (!read) return undefined;
@@ -1076,7 +1092,9 @@ const unitFirst: Rule = (t, i) => {
   const after = unitAt(t, end, n.n);
   if (after && !unitWord(t, end)) return undefined;
   if (pair) {
-    if (first.unit === "A") return one({ is: "pair", a: pair[0], b: pair[1], unit: "A" }, end);
+    if (first.unit === "A") {
+      return plateCurrents(t, skip(first.next)) ?? one({ is: "pair", a: pair[0], b: pair[1], unit: "A" }, end);
+    }
     const found = first.unit === "V" ? system(t, skip(first.next)) : undefined;
     return found;
   }
@@ -1281,6 +1299,7 @@ const BEGINNINGS: ReadonlySet<string> = new Set([
   ...["phase", "phases", "ph", "ø", "half", "third", "quarter", "eighth"],
   ...SIZE_BEFORE,
   ...CODE_WORDS,
+  ...SITES,
   ...SECTION_WORDS,
   ...PLATE_WORDS,
   ...["minus", "negative", "unity", "primary", "secondary", "pri", "sec", "high", "low", "line", "load"],
@@ -1315,7 +1334,9 @@ function modelEnd(t: readonly Token[], i: number): number | undefined {
     t[i]!.is === "word" && t[i]!.text.length <= 4 && text(t, i + 1) === "-" && isGlued(t, i + 1) && isGlued(t, i + 2) &&
     t[i + 2]?.is === "number" && t[i + 2]!.text.length >= 4
   ) {
-    return i + 3;
+    let to = i + 3;
+    while (isGlued(t, to) && (t[to]!.is !== "mark" || (text(t, to) === "-" && isGlued(t, to + 1)))) to++;
+    return to;
   }
   let at = i;
   let letters = 0;

@@ -231,6 +231,8 @@ class Reader {
     });
     this.#outletsOf();
     this.#motorsOf();
+    this.#wiresOf();
+    this.#circuitsOf();
     this.#ordinals();
     this.#countsAfterColons();
     this.#maximumOf();
@@ -264,6 +266,27 @@ class Reader {
       what.pieces.push(motor.at);
       what.said = this.#said(what.pieces);
       this.#facts.splice(this.#facts.indexOf(motor), 1);
+    }
+  }
+  /** `equipment ground wire`, `neutral conductor`: one conductor, by what it is for. */
+  #wiresOf(): void {
+    for (const wire of this.#facts.filter(({ family, id }) => family === "conductor" && id === "wire")) {
+      const role = this.#facts.find(({ family, id, at }) =>
+        family === "conductor" && id !== "wire" && at === wire.at - 1
+      );
+      if (!role) continue;
+      role.pieces.push(...wire.pieces);
+      this.#facts.splice(this.#facts.indexOf(wire), 1);
+    }
+  }
+  /** `six 400 W lights … on one lighting circuit`: a circuit is named by loads that were told before, and adds none. */
+  #circuitsOf(): void {
+    for (const load of this.#facts.filter(({ family, at }) => family === "load" && this.#isCircuit(at + 1))) {
+      const isTold = this.#facts.some((other) => other.family === "load" && other.id === load.id && other.at < load.at);
+      const circuit = this.#facts.find(({ at, family }) => family === "circuit" && at === load.at + 1);
+      if (!isTold || !circuit) continue;
+      circuit.pieces.unshift(...load.pieces);
+      this.#facts.splice(this.#facts.indexOf(load), 1);
     }
   }
   /** `dryers: 2, 5.5 kW each`, `laundry: 1`: how many there are, behind a colon and of nothing else. */
@@ -438,14 +461,14 @@ class Reader {
         const isLast = this.pieces[i + 1] === undefined || this.pieces[i + 1]!.is === "border";
         const isWireOn = isLast && (this.#isSize(at - 1) || this.#sort(at - 1, "method") || this.#sort(at - 1, "role"));
         if (figure.is === "number" && articles === 0 && !isWireOn) return;
-        if (figure.is === "number" && this.#word(at) !== "on") return;
+        if (figure.is === "number" && !["on", "off"].includes(this.#word(at))) return;
         // `on a 240 three-phase feeder`
         if (figure.is === "number" && SUPPLY_VOLTS.has(figure.n)) return;
       }
       for (let next = i + 1; next < this.pieces.length && !isInPanel; next++) {
         const { is, senses } = this.pieces[next]!;
         if (is === "border" || is === "comma") break;
-        if (is === "common" && (CROSS[this.#word(next)] ?? 0) >= 1) break;
+        if (is === "common" && ((CROSS[this.#word(next)] ?? 0) >= 1 || this.#word(next) === "to")) break;
         if (
           is === "unknown" ||
           senses.some((s) => s.is === "term" && (HEADS[s.sort] || BEHIND_A_LOAD.has(s.sort)))
@@ -537,6 +560,8 @@ class Reader {
           return undefined;
         }
         const rule = CURRENT.heads.find((h) => h.family === head.family && (h.ids?.includes(head.id!) ?? true));
+        // `20 amp lighting circuit`: the circuit's, and no load of the lights.
+        if (head.family !== "circuit" && this.#isOfCircuit(figure)) return undefined;
         // `20 A continuous`: what runs for hours is a load, no device.
         if (!rule || (head.family !== "load" && this.#isOfHours(figure))) return undefined;
         const sense = senses.find((s) =>
@@ -561,6 +586,10 @@ class Reader {
   /** Whether a device is named right behind a figure, and has none behind its name. */
   #isOfDevice = (i: number): boolean =>
     this.#sort(i + 1, "device") && !(i + 2 < this.pieces.length && this.#isFigure(i + 2));
+  /** Whether a load's circuit is named right behind a figure. */
+  #isOfCircuit = (i: number): boolean => this.#isThing(i + 1) && this.#isCircuit(i + 2);
+  #isCircuit = (i: number): boolean =>
+    this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "circuit" && s.id === "circuit") ?? false;
   /** `dryers: three are 5 kW, two are 6.5 kW`: a figure with a count of its own. */
   #isCounted(i: number): boolean {
     let at = i - 1;
@@ -622,11 +651,12 @@ class Reader {
   /** Amperes and powers without a head are loads of their own; amperes behind a power are its own. */
   #standAlone(): void {
     const taken = this.#figures((s) =>
-      (s.is === "quantity" && (s.unit === "A" || RATING.figures(s))) || (s.is === "pair" && s.unit === "A")
+      (s.is === "quantity" && (s.unit === "A" || RATING.figures(s))) || (s.is === "pair" && s.unit === "A") ||
+      s.is === "plate-currents"
     );
     let last: Draft | undefined;
     for (const at of taken) {
-      const sense = this.pieces[at]!.senses.find((s) => s.is === "quantity" || s.is === "pair")!;
+      const sense = this.pieces[at]!.senses.find((s) => ["quantity", "pair", "plate-currents"].includes(s.is))!;
       const slot = sense.is === "quantity" && sense.unit !== "A" ? "rating" : "current";
       // A nameplate's lines belong to the load that stands above them.
       last ??= this.#isOfPlate(at)
@@ -865,13 +895,20 @@ class Reader {
     const open = [...carried.keys()];
     this.#cut(open, this.#figures((s) => s.is === "number"), (head, figure) => {
       const { n } = this.pieces[figure]!.senses.find((s) => s.is === "number") as { n: number };
-      const { slot, unit, isBehind } = carried.get(head)!;
+      const model = carried.get(head)!;
+      const { slot, isBehind } = model;
+      // `range 12 kW, dishwasher 1200`
+      const unit = model.unit === "kW" && n >= LEAST_POWER ? "W" : model.unit;
       // `5 dryers` are five of them, `5 dryer` is one of 5 kW.
       const isOne = !/s$/i.test(head.said);
       const sense: Sense = { is: "quantity", n, unit };
       // Behind its name a number ends the item, or it counts what follows.
       const isLast = this.#endsItem(figure + 1);
-      return { sense, slot, before: !isBehind && isOne && !isLast ? 0.1 : -1, after: isLast ? 0.9 : -1 };
+      // `dw 1200 disp 3/4 hp`: no count is so large; `microwave, 1500`: nor does it stand by itself behind a comma.
+      const isPower = n >= LEAST_POWER && !isNominal({ is: "number", n });
+      const isAlone = isLast && this.pieces[figure - 1]?.is === "comma";
+      const after = isPower && isAlone ? CROSS_COMMA + CROSS_COMMON : isLast ? 0.9 : isPower ? 0.9 : -1;
+      return { sense, slot, before: !isBehind && isOne && !isLast ? 0.1 : -1, after };
     });
     for (const fact of open) {
       const { slot, unit } = carried.get(fact)!;
@@ -1058,6 +1095,8 @@ const APART = 0.5;
 /** Voltages that supplies are spoken of by, and no device is made for in amperes. */
 const SUPPLY_VOLTS = new Set([115, 120, 208, 220, 230, 240, 277, 440, 460, 480, 575]);
 const MOST_ORDINAL = 9;
+/** A bare number from here on is a power in watts or volt-amperes rather than a count. */
+const LEAST_POWER = 300;
 const MOST_BESIDE = 20;
 const LIST_JOINTS = new Set([",", "and", "&", "+", "plus"]);
 const WILL = new Set(["will", "would", "does", "do", "can", "could"]);
@@ -1075,7 +1114,7 @@ const MOST_COUNTED = 30;
 const COUNTED = new Set(["are", "at", "of", "with"]);
 const UNITS_OF_ALL: Readonly<Record<string, Model["unit"]>> = { kW: "kW", W: "W", VA: "VA", kVA: "kVA", current: "A" };
 const TWINS = new Set(["other", "another", "second"]);
-const ON = new Set(["on", "with", "by", "using"]);
+const ON = new Set(["on", "off", "with", "by", "using"]);
 /** The unit a load of a list is told in, and on which side of its name. */
 type Model = { slot: "rating" | "current"; unit: SpokenUnit; isBehind: boolean };
 function modelOf({ at, slots }: Draft): Model | undefined {
@@ -1154,6 +1193,9 @@ function withoutTakenBack(pieces: readonly Piece[], tokens: readonly Token[]): P
     (a.is === "size" && b.is === "number") || (a.is === "number" && b.is === "size");
   for (let i = 1; i < out.length - 1; i++) {
     if (!isCorrection(i)) continue;
+    // `no laundry circuit, 5 kW dryer` names what is not there.
+    const named = out.slice(i + 1, i + 3).find(({ is }) => is === "fact");
+    if (word(i) === "no" && named?.senses.some(isThing)) continue;
     let right = i + 1;
     while (right < out.length && right - i <= NEAR && !value(right)) right++;
     const now = value(right);
