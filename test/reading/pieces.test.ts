@@ -83,7 +83,12 @@ const CASES: Record<string, [string, string[]][]> = {
     ["$450", ["aside a price"]],
     ["at 7:30 pm", ["aside a time of day"]],
     ["a 1987 house", ["aside a year", "building:dwelling"]],
-    ["model JT955", ["aside a model's name"]],
+    ["model JT955", ["aside no figure of the calculation"]],
+    ["M/N XY20-77", ["aside no figure of the calculation"]],
+    ["MFD 06/2017", ["aside a date"]],
+    ["R-454B 4 lb 11 oz", ["aside no figure of the calculation", "aside no figure of the calculation"]],
+    ["R-30 A", ["30 A"]],
+    ["8 ft ceilings", ["aside a height is no floor area"]],
     ["+/- 10 feet", ["aside a tolerance"]],
   ],
   "editions and sections": [
