@@ -301,7 +301,11 @@ export const PASSES: readonly Pass[] = [
   {
     slot: "metal",
     figures: term("metal"),
-    heads: [{ family: "conductor", before: 2.5, after: 2.5 }],
+    heads: [
+      { family: "conductor", before: 2.5, after: 2.5 },
+      // `200 A copper service`: of its conductors.
+      { family: "device", ids: ["service"], before: 0.45, after: NEVER },
+    ],
   },
   {
     slot: "insulation",

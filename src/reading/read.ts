@@ -231,6 +231,7 @@ class Reader {
     });
     this.#outletsOf();
     this.#motorsOf();
+    this.#wiresOf();
     this.#circuitsOf();
     this.#ordinals();
     this.#countsAfterColons();
@@ -265,6 +266,17 @@ class Reader {
       what.pieces.push(motor.at);
       what.said = this.#said(what.pieces);
       this.#facts.splice(this.#facts.indexOf(motor), 1);
+    }
+  }
+  /** `equipment ground wire`, `neutral conductor`: one conductor, by what it is for. */
+  #wiresOf(): void {
+    for (const wire of this.#facts.filter(({ family, id }) => family === "conductor" && id === "wire")) {
+      const role = this.#facts.find(({ family, id, at }) =>
+        family === "conductor" && id !== "wire" && at === wire.at - 1
+      );
+      if (!role) continue;
+      role.pieces.push(...wire.pieces);
+      this.#facts.splice(this.#facts.indexOf(wire), 1);
     }
   }
   /** `six 400 W lights … on one lighting circuit`: a circuit is named by loads that were told before, and adds none. */
@@ -1197,6 +1209,9 @@ function withoutTakenBack(pieces: readonly Piece[], tokens: readonly Token[]): P
     (a.is === "size" && b.is === "number") || (a.is === "number" && b.is === "size");
   for (let i = 1; i < out.length - 1; i++) {
     if (!isCorrection(i)) continue;
+    // `no laundry circuit, 5 kW dryer` names what is not there.
+    const named = out.slice(i + 1, i + 3).find(({ is }) => is === "fact");
+    if (word(i) === "no" && named?.senses.some(isThing)) continue;
     let right = i + 1;
     while (right < out.length && right - i <= NEAR && !value(right)) right++;
     const now = value(right);
