@@ -674,7 +674,8 @@ class Reader {
       const listed = this.#listedWith(at, slot);
       last = this.#draft("load", listed?.id, at);
       if (listed) last.listed = listed.listed ?? listed;
-      if (this.#isTwin(at)) last.others.push("twin");
+      const which = this.#which(at);
+      if (which !== undefined) last.others.push(which);
       last.pieces = [];
       last.slots[slot] = [this.#value(sense, at)];
       this.#facts.push(last);
@@ -706,13 +707,22 @@ class Reader {
     }
   }
   /** `HP 20 ⏎ V 460 ⏎ A 26`: a figure behind its unit is a nameplate's. */
-  /** `the other a 13.6 kW`, `another 5 kW`: one more of what was named last. */
-  #isTwin(at: number): boolean {
-    for (let before = at - 1; before >= Math.max(0, at - 3) && this.pieces[before]!.is === "common"; before--) {
-      if (TWINS.has(this.#word(before))) return true;
+  /** `the other a 13.6 kW`, `another 5 kW`, `the fourth one is 6 kW`: which of what was named last a figure is of. */
+  #which(at: number): string | undefined {
+    const isPassed = (i: number) =>
+      this.pieces[i]!.is === "common" || this.pieces[i]!.senses.some(({ is }) => is === "number" || is === "count");
+    for (let before = at - 1; before >= Math.max(0, at - TWIN_REACH); before--) {
+      const word = this.#typed(before);
+      const ordinal = ORDINALS.indexOf(word) + 1 || Number(/^(\d+)(?:st|nd|rd|th)$/.exec(this.#said([before]))?.[1]);
+      if (ordinal > 1) return `ordinal:${ordinal}`;
+      if (TWINS.has(word)) return "twin";
+      // What stands between may say where it is: `the fourth one in the attic is 6 kW`.
+      if (!isPassed(before) && !this.#isPlain(before)) return undefined;
     }
-    return false;
+    return undefined;
   }
+  #isPlain = (i: number): boolean =>
+    this.pieces[i]!.is === "unknown" || this.#sort(i, "space") || this.#sort(i, "place") || this.#sort(i, "building");
   #isOfPlate = (at: number): boolean => this.tokens[this.pieces[at]!.from]!.is === "word";
   /** `compressors 22 A and 17 A`: a further figure of a head in the plural is another of them. */
   #listedWith(at: number, slot: string): Draft | undefined {
@@ -953,11 +963,15 @@ class Reader {
       if (fact.family !== "load" || fact.slots.count) continue;
       if (fact.listed) continue;
       const figure = (fact.slots.rating ?? fact.slots.current)?.[0]?.pieces[0];
-      if (figure === undefined || figure === 0 || this.#used.has(figure - 1)) continue;
-      const sense = this.pieces[figure - 1]!.senses.find(({ is }) => (kinds as readonly string[]).includes(is));
+      if (figure === undefined) continue;
+      // `dryers: four at 5 kW`
+      const isAt = fact.pieces.every((at) => at < figure) && COUNTED.has(this.#word(figure - 1));
+      const at = isAt ? figure - 2 : figure - 1;
+      if (at < 0 || this.#used.has(at)) continue;
+      const sense = this.pieces[at]!.senses.find(({ is }) => (kinds as readonly string[]).includes(is));
       if (!sense || (sense.is !== "number" && sense.is !== "count")) continue;
       if (Number.isInteger(sense.n) && sense.n >= 1 && sense.n <= MOST_BESIDE) {
-        fact.slots.count = [this.#value(sense, figure - 1)];
+        fact.slots.count = [this.#value(sense, at)];
       }
     }
   }
@@ -1113,7 +1127,9 @@ const GROUNDS: ReadonlySet<string> = new Set([
 const MOST_COUNTED = 30;
 const COUNTED = new Set(["are", "at", "of", "with"]);
 const UNITS_OF_ALL: Readonly<Record<string, Model["unit"]>> = { kW: "kW", W: "W", VA: "VA", kVA: "kVA", current: "A" };
-const TWINS = new Set(["other", "another", "second"]);
+const TWINS = new Set(["other", "another", "others"]);
+const TWIN_REACH = 9;
+const ORDINALS = "first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth".split(" ");
 const ON = new Set(["on", "off", "with", "by", "using"]);
 /** The unit a load of a list is told in, and on which side of its name. */
 type Model = { slot: "rating" | "current"; unit: SpokenUnit; isBehind: boolean };
