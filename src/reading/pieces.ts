@@ -5,6 +5,7 @@
  */
 import { isEveryday } from "./lexicon/common.ts";
 import { type Sort, type Term, termAt } from "./lexicon/lexicon.ts";
+import { shareUnits } from "./lists.ts";
 import { isNumberWord, numberAt, type Read } from "./numbers.ts";
 import { PLATE_BEGINNINGS, plateRules } from "./plate.ts";
 import { type Token, VULGAR } from "./tokens.ts";
@@ -1231,44 +1232,6 @@ export function piecesOf(tokens: readonly Token[]): Piece[] {
   return shareUnits(pieces, tokens);
 }
 
-/** What may stand between the figures of a list that share one unit. */
-const JOINTS = new Set([",", "and", "&", "+", "plus"]);
-/** Units of which lists are written: `10, 15 and 25 hp`. */
-const LISTED: readonly SpokenUnit[] = ["hp"];
-/** `10, 15 and 25 hp`: the unit said last is meant for all; a voltage before it is none of them. */
-function shareUnits(pieces: Piece[], tokens: readonly Token[]): Piece[] {
-  const out = [...pieces];
-  for (let i = out.length - 1; i > 0; i--) {
-    const unit = out[i]!.senses.find((s) => s.is === "quantity");
-    if (unit?.is !== "quantity" || !LISTED.includes(unit.unit)) continue;
-    let at = i;
-    let isJoined = false;
-    const list: number[] = [];
-    for (;;) {
-      let before = at - 1;
-      let joints = 0;
-      while (before >= 0 && out[before]!.to - out[before]!.from === 1 && JOINTS.has(tokens[out[before]!.from]!.text)) {
-        isJoined ||= tokens[out[before]!.from]!.text !== ",";
-        joints++;
-        before--;
-      }
-      const sense = out[before]?.senses.find((s) => s.is === "number");
-      if (joints === 0 || sense?.is !== "number" || sense.n > MOST_LISTED) break;
-      list.push(before);
-      at = before;
-    }
-    if (!isJoined) continue;
-    for (const each of list) {
-      const sense = out[each]!.senses.find((s) => s.is === "number") as { n: number; exact?: string };
-      const exact = sense.exact !== undefined ? { exact: sense.exact } : {};
-      out[each] = { ...out[each]!, senses: [{ is: "quantity", n: sense.n, ...exact, unit: unit.unit }] };
-    }
-  }
-  return out;
-}
-/** Above it a bare number is a voltage rather than a power. */
-const MOST_LISTED = 100;
-
 /** Breakers of which two or more are spoken of by their number: `two twenty amp circuits`. */
 const PARTED = [15, 20, 30, 40, 50, 60];
 /** `two twenty amp circuits` are two; `two twenty volts` and `one fifty amp` are one figure. */
@@ -1355,6 +1318,12 @@ function modelEnd(t: readonly Token[], i: number): number | undefined {
   }
   if (letters === 0 || digits === 0 || at - i < 2) return undefined;
   if (MODEL_WORDS.has(text(t, i - 1))) return at;
+  // `AC24-310`: a machine's letters in front of what no figure looks like.
+  const isNumbered = t[i]!.is === "word" && t[i + 1]?.is === "number" && text(t, i + 2) === "-" &&
+    t[i + 3]?.is === "number" && [1, 2, 3].every((k) => isGlued(t, i + k));
+  if (isNumbered && termAt(t, i)?.terms.every(({ sort }) => sort === "appliance" || sort === "machine")) {
+    return i + 4;
+  }
   // Known as it stands: a unit behind its number, a term with digits glued on.
   let next = i;
   while (next < at) {

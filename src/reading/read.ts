@@ -1028,14 +1028,19 @@ class Reader {
           : undefined;
         const read = volts ?? sense;
         const key = read.is === "term" ? `${read.sort}:${read.id}` : read.is === "quantity" ? read.unit : read.is;
-        this.#free.push({
-          key,
-          value: { sense: read, pieces: [i], said: this.#said([i]) },
-          sentence: this.sentences[i]!,
-        });
+        const free = { value: { sense: read, pieces: [i], said: this.#said([i]) }, sentence: this.sentences[i]! };
+        this.#free.push({ key, ...free });
+        // `a feeder for the three`, `all four of them`
+        if (key === "number" && this.#isOfAll(i - 1) && this.#endsAt(i)) {
+          this.#free.push({ key: "all", ...free });
+        }
       }
     });
   }
+
+  #isOfAll = (i: number): boolean =>
+    OF_ALL.has(this.#word(i)) ||
+    (this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "circuit" && s.id === "one-for-all") ?? false);
 
   #figures(fits: (sense: Sense) => boolean): number[] {
     const found: number[] = [];
@@ -1113,6 +1118,7 @@ const MOST_ORDINAL = 9;
 const LEAST_POWER = 300;
 const MOST_BESIDE = 20;
 const LIST_JOINTS = new Set([",", "and", "&", "+", "plus"]);
+const OF_ALL = new Set(["the", "all", "these", "those"]);
 const WILL = new Set(["will", "would", "does", "do", "can", "could"]);
 const DO = new Set(["do", "pass", "hold", "handle"]);
 const GROUNDS: ReadonlySet<string> = new Set([
