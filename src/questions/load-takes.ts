@@ -235,8 +235,10 @@ function put(t: Taker, list: Listed[], listed: Listed): void {
     list[list.length - 1] = listed;
     return;
   }
-  // A blower named right after what burns gas is that furnace's.
-  if (groupOf(load.kind) === "blower" && last?.load.fuel === "gas" && load.rating && !load.volts && !load.name) {
+  // A blower named right after a gas furnace, in one breath with it, is its own.
+  const isOfFurnace = last !== undefined && last.load.fuel === "gas" && isHeating(last.load) &&
+    last.fact.sentence === listed.fact.sentence && last.fact.sentence >= 0;
+  if (groupOf(load.kind) === "blower" && isOfFurnace && load.rating && !load.volts && !load.name) {
     load.volts = { value: 120, unit: "V" };
     t.note("took the blower of the gas furnace as 120 V");
   }
