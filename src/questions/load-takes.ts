@@ -193,6 +193,8 @@ function fanOf(t: Taker, load: ToldLoad): void {
   delete load.fuel;
 }
 
+/** Kinds of heating that a general word before them stands for. */
+const PARTICULAR: readonly LoadKind[] = ["furnace", "heat-pump", "thermal-storage-heat", "supplemental-heat"];
 /** Puts a load on the list: two mentions of one thing are one, unless each has a figure of its own. */
 function put(t: Taker, list: Listed[], listed: Listed): void {
   const { load } = listed;
@@ -229,10 +231,20 @@ function put(t: Taker, list: Listed[], listed: Listed): void {
   const last = list.at(-1);
   if (
     last && last.load.kind === "space-heater" && isPlain(last.load) && last.load.count === undefined &&
-    ["furnace", "heat-pump", "thermal-storage-heat", "supplemental-heat"].includes(load.kind) &&
+    PARTICULAR.includes(load.kind) &&
     last.fact.sentence === listed.fact.sentence && placeOf(listed.fact) - placeOf(last.fact) <= 2
   ) {
     list[list.length - 1] = listed;
+    return;
+  }
+  // `heat = 12 kW strips`: the figure stands between the general word and the particular one.
+  const rated = last?.fact.slots.rating?.[0]?.pieces[0];
+  if (
+    last?.load.kind === "space-heater" && isPlain(load) && load.count === undefined && PARTICULAR.includes(load.kind) &&
+    rated !== undefined && rated > Math.min(...last.fact.pieces) && placeOf(listed.fact) === rated + 1
+  ) {
+    t.head(listed.fact);
+    last.load.kind = load.kind;
     return;
   }
   // A blower named right after a gas furnace, in one breath with it, is its own.

@@ -453,8 +453,8 @@ class Reader {
         at--;
         articles++;
       }
-      // `there's a 40 in the panel`
-      const isInPanel = articles > 0 && this.#isInPanel(i);
+      // `there's a 40 in the panel`, `I have a 30 on the truck`
+      const isInPanel = articles > 0 && (this.#isInPanel(i) || this.#isAtHand(at, i));
       if (!isInPanel) {
         if (at < 0 || !ON.has(this.#word(at)) || (this.#word(at) !== "on" && articles === 0)) return;
         // `10/2 romex on 40`
@@ -480,6 +480,15 @@ class Reader {
       device.others = ["implied"];
       this.#facts.push(device);
     });
+  }
+  /** What someone has, and where: no load. */
+  #isAtHand(verb: number, figure: number): boolean {
+    if (!END_WORDS.there!.has(this.#word(verb)) || !["in", "on", "at", "here"].includes(this.#word(figure + 1))) {
+      return false;
+    }
+    let at = figure + 1;
+    while (["in", "on", "at"].includes(this.#word(at)) || ARTICLES.has(this.#word(at))) at++;
+    return AT_HAND.has(this.#typed(at));
   }
   #isInPanel(i: number): boolean {
     if (this.#word(i + 1) !== "in") return false;
@@ -1106,6 +1115,8 @@ const END_WORDS: Readonly<Record<string, ReadonlySet<string>>> = {
   wanted: new Set(["want", "wants", "need", "needs", "to"]),
 };
 const END_REACH = 4;
+/** Places where someone has a spare breaker. */
+const AT_HAND = new Set(["truck", "van", "hand", "shelf", "box", "bag", "home", "here", "stock"]);
 const WINDINGS = new Set(["transformer", "autotransformer"]);
 /** Labels of a nameplate, which is read out rather than asked for. */
 const WANTING = new Set(Object.entries(LABELS).filter(([id, { ofLoad }]) => ofLoad && id !== "draw").map(([id]) => id));
