@@ -25,8 +25,8 @@ export type Figure = {
 export type Sense =
   | Figure
   | { readonly is: "number"; readonly n: number; readonly exact?: string }
-  /** A number marked as a count: `3x`, `(12)`, `x2`. */
-  | { readonly is: "count"; readonly n: number }
+  /** A number marked as a count: `3x`, `(12)`, `x2`; the last one stands behind what it counts. */
+  | { readonly is: "count"; readonly n: number; readonly isBehind?: true }
   | { readonly is: "size"; readonly size: string; readonly bare?: boolean }
   | { readonly is: "sizes"; readonly sizes: readonly string[] }
   | { readonly is: "cable"; readonly size: string; readonly wires: number }
@@ -485,7 +485,9 @@ const count: Rule = (t, i) => {
     !isBullet && isTimes(text(t, i)) && t[i + 1]?.is === "number" && Number.isInteger(t[i + 1]!.n) &&
     t[i + 1]!.n! <= 200
   ) {
-    return unitAt(t, i + 2) ? undefined : one({ is: "count", n: t[i + 1]!.n! }, i + 2);
+    // `x7 a 15 kW range`: an article, and no amperes.
+    const isUnit = unitAt(t, i + 2) && !(text(t, i + 2) === "a" && !isGlued(t, i + 2));
+    return isUnit ? undefined : one({ is: "count", n: t[i + 1]!.n!, isBehind: true }, i + 2);
   }
   const read = numberAt(t, i);
   if (!read || !Number.isInteger(read.n) || read.n < 1 || read.n > 1000) return undefined;
@@ -919,6 +921,12 @@ const aside: Rule = (t, i) => {
     const unit = read && unitAt(t, read.next);
     return read ? one({ is: "aside", because: "a tolerance" }, unit ? unit.next : read.next) : undefined;
   }
+  // `ok so …`: a beginning, and no question.
+  if (["ok", "okay", "alright"].includes(text(t, i)) && (i === 0 || t[i - 1]!.is === "line")) {
+    return ["so", "then", ","].includes(text(t, i + 1))
+      ? one({ is: "aside", because: "a beginning" }, i + (text(t, i + 1) === "," ? 1 : 2))
+      : undefined;
+  }
   // `LOT 14`, `job #2231`
   if (SITES.has(text(t, i))) {
     const at = ["#", ":", "no", "number"].includes(text(t, i + 1)) ? i + 2 : i + 1;
@@ -1069,7 +1077,10 @@ const unitFirst: Rule = (t, i) => {
   let at = skip(first.next);
   const n = numberAt(t, at);
   if (!n || n.inWords) return undefined;
-  const pair = pairAt(t, at, "/-");
+  // `A 7-1/2 hp motor`, `A 2 GAUGE WIRE`: an article.
+  const pair = n.next === at + 1 ? pairAt(t, at, "/-") : undefined;
+  const opens = i === 0 || t[i - 1]!.is === "line" || [".", "?", "!"].includes(text(t, i - 1));
+  if (GAUGE_WORDS.has(text(t, n.next)) || (t[i]!.text === "a" && opens && text(t, n.next) === ",")) return undefined;
   at = pair ? at + 3 : n.next;
   const end = at;
   // `HP: 75 hp`, `Volts 460 V`: the unit twice.
@@ -1088,6 +1099,8 @@ const unitFirst: Rule = (t, i) => {
     // The row ends with a unit: its units stand behind their numbers.
     if (!next) return undefined;
     at = pairAt(t, skip(unit.next), "/-") ? skip(unit.next) + 3 : next.next;
+    // `A 7.5 hp 460 V 3 phase motor`
+    if (phase(t, skip(unit.next))) return undefined;
   }
   const after = unitAt(t, end, n.n);
   if (after && !unitWord(t, end)) return undefined;
@@ -1226,24 +1239,33 @@ export function piecesOf(tokens: readonly Token[]): Piece[] {
     pieces.push({ is, senses: [], from: i, to: i + 1 });
     i++;
   }
-  return shareUnits(pieces, tokens);
+  return pieces;
 }
 
 /** What may stand between the figures of a list that share one unit. */
 const JOINTS = new Set([",", "and", "&", "+", "plus"]);
-/** Units of which lists are written: `10, 15 and 25 hp`. */
+/** Units of which lists are written: `10, 15 and 25 hp`; of the second ones only before a plural: `12 and 8.75 kW ranges`. */
 const LISTED: readonly SpokenUnit[] = ["hp"];
-/** `10, 15 and 25 hp`: the unit said last is meant for all; a voltage before it is none of them. */
-function shareUnits(pieces: Piece[], tokens: readonly Token[]): Piece[] {
+const LISTED_OF_MANY: readonly SpokenUnit[] = ["kW", "ton"];
+const TAKEN_BACK = "taken back";
+/**
+ * `10, 15 and 25 hp`: the unit said last is meant for all; a voltage before it is none of them, and what was taken back does
+ * not count.
+ */
+export function shareUnits(pieces: readonly Piece[], tokens: readonly Token[]): Piece[] {
   const out = [...pieces];
   for (let i = out.length - 1; i > 0; i--) {
     const unit = out[i]!.senses.find((s) => s.is === "quantity");
-    if (unit?.is !== "quantity" || !LISTED.includes(unit.unit)) continue;
+    if (unit?.is !== "quantity") continue;
+    const after = out[i + 1];
+    const isOfMany = LISTED_OF_MANY.includes(unit.unit) && after?.senses.some(({ is }) => is === "term") &&
+      /s$/.test(tokens[after.to - 1]!.text);
+    if (!LISTED.includes(unit.unit) && !isOfMany) continue;
     let at = i;
     let isJoined = false;
     const list: number[] = [];
     for (;;) {
-      let before = at - 1;
+      let before = beforeTakenBack(out, at - 1);
       let joints = 0;
       while (before >= 0 && out[before]!.to - out[before]!.from === 1 && JOINTS.has(tokens[out[before]!.from]!.text)) {
         isJoined ||= tokens[out[before]!.from]!.text !== ",";
@@ -1264,6 +1286,14 @@ function shareUnits(pieces: Piece[], tokens: readonly Token[]): Piece[] {
   }
   return out;
 }
+/** `10 and 25, I mean 15 hp`: over the figure that was taken back, and the words that did it. */
+function beforeTakenBack(pieces: readonly Piece[], from: number): number {
+  let at = from;
+  while (at >= 0 && pieces[at]!.is === "common" && from - at < NEAR_TAKEN_BACK) at--;
+  const isBack = pieces[at]?.senses.some((s) => s.is === "aside" && s.because === TAKEN_BACK);
+  return isBack ? at - 1 : from;
+}
+const NEAR_TAKEN_BACK = 6;
 /** Above it a bare number is a voltage rather than a power. */
 const MOST_LISTED = 100;
 
@@ -1300,6 +1330,7 @@ const BEGINNINGS: ReadonlySet<string> = new Set([
   ...SIZE_BEFORE,
   ...CODE_WORDS,
   ...SITES,
+  ...["ok", "okay", "alright"],
   ...SECTION_WORDS,
   ...PLATE_WORDS,
   ...["minus", "negative", "unity", "primary", "secondary", "pri", "sec", "high", "low", "line", "load"],

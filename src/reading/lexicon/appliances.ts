@@ -195,6 +195,7 @@ export const appliances = {
       "air conditioning unit",
       "central air",
       "central ac",
+      "central acs",
       "central a/c",
       "ac unit",
       "a/c unit",
