@@ -233,6 +233,7 @@ export const PASSES: readonly Pass[] = [
       { family: "device", before: 2.5, after: 3 },
       { family: "circuit", before: 2.5, after: 3 },
       { family: "conductor", before: 2.5, after: 3 },
+      { family: "building", ids: ["multifamily"], before: 0.5, after: NEVER },
     ],
   },
   {
