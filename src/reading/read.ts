@@ -1253,6 +1253,55 @@ const NOT_TAKEN_BACK: ReadonlySet<string> = new Set([
 /** `range 12 kW, no dryer`: what is named after a bare "no" is not there, and takes nothing back. */
 const isThing = (sense: Sense): boolean => sense.is === "term" && HEADS[sense.sort] !== undefined;
 
+const isPower = (s: Sense): boolean => s.is === "quantity" && ["W", "kW", "VA", "kVA", "A", "hp"].includes(s.unit);
+/**
+ * `5 kW dryer, scratch that, dryer is gas`: what is told anew of the same thing, or its fuel alone, takes back the figures
+ * of the item before.
+ */
+function takeItemBack(out: Piece[], correction: number, right: number, now: Sense): void {
+  const things = (i: number) => out[i]!.senses.filter(isThing).map((s) => (s as { id: string }).id);
+  const end = out.findIndex(({ is }, i) => i > right && (is === "comma" || is === "border" || is === "mark"));
+  const anew = out.slice(right, end < 0 ? right + 4 : Math.min(end, right + 4));
+  const isFuel = (s: Sense) => s.is === "term" && s.sort === "fuel" && s.id === "gas";
+  const named = anew.flatMap((_, k) => things(right + k));
+  if (!anew.some(({ senses }) => senses.some((s) => isFuel(s) || (isThing(now) && isPower(s))))) return;
+  let from = correction;
+  while (from > 0 && correction - from < NEAR) {
+    const { is } = out[from - 1]!;
+    if (is === "border" || (is === "comma" && from < correction)) break;
+    if (is === "mark" && from < correction - 1) break;
+    from--;
+  }
+  const item = [...Array(correction - from).keys()].map((k) => from + k);
+  const told = item.flatMap(things);
+  if (told.length !== 1 || named.some((id) => id !== told[0])) return;
+  for (const i of item) {
+    if (out[i]!.senses.some(isPower)) out[i] = { ...out[i]!, senses: [{ is: "aside", because: "taken back" }] };
+  }
+  // `12 kW range, no wait, gas`: the fuel stands beside what it is of.
+  if (!isFuel(now)) return;
+  for (let i = correction - 1; i < right; i++) {
+    if (out[i]!.is === "comma" || i === correction) out[i] = { ...out[i]!, is: "common", senses: [] };
+  }
+}
+/** Numbers that are alike enough for one to be the other put right. */
+const ALIKE = 1.5;
+const FAR = 14;
+/**
+ * Where a bare number stood that another one, told at the end, puts right: where the nearest figure is nothing like it.
+ * Both alike, it may be either.
+ */
+function placeOfNumber(out: readonly Piece[], correction: number, now: number): number | "either" | undefined {
+  let figure = false;
+  for (let i = correction - 1; i >= Math.max(0, correction - FAR); i--) {
+    const sense = out[i]!.senses.find((s) => s.is === "number" || s.is === "quantity") as { n: number } | undefined;
+    if (!sense || Math.max(sense.n, now) / Math.min(sense.n, now) > ALIKE) continue;
+    if (out[i]!.senses.some(({ is }) => is === "number")) return figure ? "either" : i;
+    figure = true;
+  }
+  return undefined;
+}
+
 /** `40, no wait, 50 amps`; `60 not 50`: the wrong value is set aside, the right one keeps the unit. */
 function withoutTakenBack(pieces: readonly Piece[], tokens: readonly Token[]): Piece[] {
   const out = [...pieces];
@@ -1276,6 +1325,17 @@ function withoutTakenBack(pieces: readonly Piece[], tokens: readonly Token[]): P
     if (!now || right - i > NEAR) continue;
     // `actually drawing 36`: another figure is told, none is taken back.
     if (out.slice(i + 1, right).some(({ senses }) => senses.some((s) => s.is === "term" && s.sort === "label"))) {
+      continue;
+    }
+    takeItemBack(out, i, right, now);
+    const isEnd = out[right + 1] === undefined || ["border", "comma"].includes(out[right + 1]!.is);
+    const inPlace = now.is === "number" && isEnd ? placeOfNumber(out, i, now.n) : undefined;
+    // `6 ranges of 8 kW, actually 7`: it may be either.
+    if (inPlace === "either") continue;
+    if (inPlace !== undefined) {
+      // `26 units with a dryer each, no wait, 28`: it stands at the end, and belongs where the wrong one stood.
+      out[right] = { ...out[right]!, senses: [{ is: "aside", because: "put in the place of the one taken back" }] };
+      out[inPlace] = { ...out[inPlace]!, senses: [now] };
       continue;
     }
     for (let left = i - 1; left >= 0 && i - left <= NEAR; left--) {

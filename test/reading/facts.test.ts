@@ -23,6 +23,8 @@ const CORPORA: Record<string, [string[], string[]][]> = {
       ["three 1.5 kW heaters", "3x 1.5kw heaters", "heaters (3) 1.5 kW", "1.5 kw heaters x3", "3 heaters 1.5 kW each"],
       ["load space-heater: count 3, rating 1.5 kW"],
     ],
+    [["6 kW dryer, scratch that, dryer is gas", "6 kW dryer, no wait, gas"], ["load dryer: fuel fuel:gas"]],
+    [["20 homes with a 5 kW dryer in each, no wait, 22"], ["building unit: count 22", "load dryer: rating 5 kW"]],
     [["7-plex", "7plex", "a 7 plex"], ["building multifamily: count 7"]],
     [["6 dryers at 5 kW", "dryers: six at 5 kW"], ["load dryer: count 6, rating 5 kW"]],
     [["twin compressors RLA 11"], ["load compressor: count 2, rated-load-current 11"]],
