@@ -130,9 +130,32 @@ function takeRating(t: Taker, fact: Fact, load: ToldLoad, amperesFirst: boolean)
       `took the minimum circuit ampacity of the ${CATALOGUE[load.kind].name} as its load: the rated current is smaller`,
     );
   }
-  for (const slot of rest) t.aside(fact.slots[slot]![0]!, `the ${said.value} ${said.unit} counts`);
+  for (const slot of rest) {
+    const other = saidOf(fact.slots[slot]![0]!.sense);
+    if (other && disagree(said, other)) {
+      const name = CATALOGUE[load.kind].name;
+      t.ask({
+        field: `loads.${load.kind}`,
+        ask:
+          `${said.value} ${said.unit} and ${other.value} ${other.unit} both stand at the ${name}. Which is its load?`,
+        example: `${name} ${said.value} ${said.unit}`,
+      });
+    }
+    t.aside(fact.slots[slot]![0]!, `the ${said.value} ${said.unit} counts`);
+  }
   return parts;
 }
+
+/** Whether a power and a current can not be those of one load on any supply there is. */
+function disagree(a: Said, b: Said): boolean {
+  const watts = [a, b].map(({ value, unit }) => Number(value) * (unit === "kW" ? 1000 : 1));
+  const [power, amperes] = a.unit === "A" ? [watts[1]!, watts[0]!] : [watts[0]!, watts[1]!];
+  const isPair = [a, b].filter(({ unit }) => unit === "A").length === 1 &&
+    [a, b].some(({ unit }) => ["kW", "W", "VA"].includes(unit));
+  return isPair && (power / amperes < LEAST_VOLTS || power / amperes > MOST_VOLTS);
+}
+const LEAST_VOLTS = 80;
+const MOST_VOLTS = 1100;
 
 /** `two heat pumps, 10 kW strips in each`: one load of one figure, or as many as there are of what stands before it. */
 function askWhose(t: Taker, { kind, rating }: ToldLoad, before: ToldLoad | undefined): void {

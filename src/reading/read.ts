@@ -1,5 +1,5 @@
 /** Text → facts. Each step is a pure function over the pieces; `deno task read` prints them all. */
-import { assign } from "./assign.ts";
+import { assign, type FigureSide, sideOf } from "./assign.ts";
 import type { Fact, Facts, FamilyId, Free, Value } from "./facts.ts";
 import {
   CURRENT,
@@ -16,6 +16,7 @@ import {
 } from "./families.ts";
 import type { Sort } from "./lexicon/lexicon.ts";
 import { type Mended, mendSlips } from "./mend.ts";
+import { shareUnits } from "./lists.ts";
 import { type Piece, piecesOf, type Sense } from "./pieces.ts";
 import { type Token, tokenize } from "./tokens.ts";
 import type { SpokenUnit } from "./units.ts";
@@ -51,7 +52,8 @@ type Draft = {
 
 /** What describes a figure or its head and parts neither: `each`, `(2)`. */
 const isLight = (s: Sense): boolean =>
-  s.is === "count" || (s.is === "term" && (s.sort === "share" || (s.sort === "label" && s.id === "rated")));
+  s.is === "count" ||
+  (s.is === "term" && (s.sort === "share" || s.sort === "fuel" || (s.sort === "label" && s.id === "rated")));
 
 /** What it costs to reach across a word, a comma, a line. */
 const CROSS: Readonly<Record<string, number>> = {
@@ -81,7 +83,7 @@ const LABEL_REACH = 1.45;
 
 export function readText(asked: string): ReadText {
   const { tokens, mended, unsure } = mendSlips(tokenize(asked));
-  const pieces = withoutTakenBack(piecesOf(tokens), tokens);
+  const pieces = shareUnits(withoutTakenBack(piecesOf(tokens), tokens), tokens);
   const sentences: number[] = [];
   let sentence = 0;
   for (const piece of pieces) {
@@ -537,6 +539,17 @@ class Reader {
     });
   }
 
+  /** Where the figures of loads stand, over powers and amperes together: `4 A fan 5 kW dryer 28 A heat pump`. */
+  #sideOfFigures(): FigureSide | undefined {
+    const heads = this.#facts.filter(({ family }) => family === "load");
+    const figures = this.#figures((s) => CURRENT.figures(s) || RATING.figures(s)).filter((at) => !this.#isOfDevice(at));
+    const toAssign = heads.map(({ at }) => ({ at, most: 2 }));
+    return sideOf(toAssign, figures, (f, h) => {
+      const [at, head] = [figures[f]!, heads[h]!.at];
+      const distance = at === head ? 0 : this.#between(Math.min(at, head), Math.max(at, head));
+      return distance > LOAD_REACH ? Infinity : distance;
+    });
+  }
   /** One cut of all amperes and bare numbers over labels, devices and loads. */
   #currents(): void {
     const labels = this.#labels.filter((l) => !l.slots.value && LABELS[l.id as never] as Label | undefined);
@@ -557,7 +570,8 @@ class Reader {
           const label = LABELS[head.id as never] as Label;
           const sense = senses.find((s) => fitsLabel(s, label));
           // Only a figure with its unit is looked for farther away: `drop for nine lights` limits nothing.
-          const isBareCount = sense?.is === "number" && label.reach !== undefined && this.#isThing(figure + 1);
+          const isBareCount = sense?.is === "number" &&
+            label.reach !== undefined && (this.#isThing(figure + 1) || this.#isMany(figure + 1));
           if (isBareCount) return undefined;
           const reach = sense?.is === "number"
             ? Math.min(label.reach ?? LABEL_REACH, LABEL_REACH)
@@ -568,6 +582,9 @@ class Reader {
         if (head.family === "load" && this.#isOfDevice(figure) && this.#between(head.at, figure) >= APART) {
           return undefined;
         }
+        // `285 ft from the panel, 12 A`: the panel says where the run begins.
+        const isPlace = head.family === "device" && [1, 2].some((back) => this.#word(head.at - back) === "from");
+        if (isPlace && this.#hasComma(figure, head.at)) return undefined;
         const rule = CURRENT.heads.find((h) => h.family === head.family && (h.ids?.includes(head.id!) ?? true));
         // `20 amp lighting circuit`: the circuit's, and no load of the lights.
         if (head.family !== "circuit" && this.#isOfCircuit(figure)) return undefined;
@@ -590,6 +607,10 @@ class Reader {
   }
   /** `twelve electric dryers`: a number right before a load's name, or its fuel and name, counts it. */
   #countsBehind = (i: number): boolean => this.#isThing(i + 1) || (this.#sort(i + 1, "fuel") && this.#isThing(i + 2));
+  /** `2 sets of`, `9 lights`: a term in the plural, which the number before it counts. */
+  #isMany = (i: number): boolean =>
+    this.pieces[i]?.is === "fact" && this.pieces[i]!.senses.some(({ is }) => is === "term") &&
+    /s$/.test(this.tokens[this.pieces[i]!.to - 1]!.text);
   #isThing = (i: number): boolean =>
     this.pieces[i]?.senses.some((s) => s.is === "term" && HEADS[s.sort] === "load") ?? false;
   /** Whether a device is named right behind a figure, and has none behind its name. */
@@ -618,20 +639,27 @@ class Reader {
         RATING.heads.some((h) => h.family === family && (h.ids?.includes(id!) ?? true))
       ),
     ].sort((a, b) => a.at - b.at);
-    this.#cut(heads, this.#figures(RATING.figures), (head, figure) => {
-      const sense = this.pieces[figure]!.senses.find(RATING.figures)!;
-      if (head.label) {
-        const label = LABELS[head.id as never] as Label;
-        // `demand load of 5 kW dryers`: the power is the dryers'.
-        if (!label.ofLoad && this.#countsBehind(figure)) return undefined;
-        const reach = label.reach ?? LABEL_REACH;
-        return fitsLabel(sense, label) ? { sense, slot: "value", before: reach, after: reach } : undefined;
-      }
-      const rule = RATING.heads.find((h) => h.family === head.family)!;
-      // Of several that were counted, one sort: a load of its own.
-      if (head.at < figure && this.#isCounted(figure) && this.#isCountBefore(head)) return undefined;
-      return { sense, slot: "rating", before: rule.before, after: rule.after };
-    });
+    this.#cut(
+      heads,
+      this.#figures(RATING.figures),
+      (head, figure) => {
+        const sense = this.pieces[figure]!.senses.find(RATING.figures)!;
+        if (head.label) {
+          const label = LABELS[head.id as never] as Label;
+          // `demand load of 5 kW dryers`: the power is the dryers'.
+          if (!label.ofLoad && this.#countsBehind(figure)) return undefined;
+          const reach = label.reach ?? LABEL_REACH;
+          return fitsLabel(sense, label) ? { sense, slot: "value", before: reach, after: reach } : undefined;
+        }
+        const rule = RATING.heads.find((h) => h.family === head.family)!;
+        // Of several that were counted, one sort: a load of its own.
+        if (head.at < figure && this.#isCounted(figure) && this.#isCountBefore(head)) return undefined;
+        return { sense, slot: "rating", before: rule.before, after: rule.after };
+      },
+      undefined,
+      undefined,
+      this.#sideOfFigures(),
+    );
   }
   #isCountBefore = (head: Draft): boolean =>
     /s$/i.test(head.said) &&
@@ -867,6 +895,7 @@ class Reader {
       const { before, after } = rule(head)!;
       // `water heater 4500, dryer 5600`: no count stands beyond a comma.
       if (sense.is === "number" && pass.slot === "count" && this.#hasComma(figure, head.at)) return undefined;
+      if (sense.is === "count" && sense.isBehind) return { sense, slot: pass.slot, before: NEVER, after };
       return { sense, slot: pass.slot, before, after };
     }, (head) => rule(head)!.most ?? 1);
   }
@@ -999,10 +1028,26 @@ class Reader {
   /** `will #8 copper do`, `would a 60 pass`: a question's verb and what it ends with put up what stands between. */
   #checks(): void {
     let asks = false;
+    let first: number | undefined;
+    // `is the drop within 3 %?`: a limit that is asked for by a question of yes or no.
+    const within = (end: number, goesOn = false): void => {
+      const isAsked = first !== undefined && YES_OR_NO.has(this.#word(first)) &&
+        this.pieces.slice(first, end).some(({ senses }) => senses.some((s) => s.is === "quantity" && s.unit === "%"));
+      if (isAsked) {
+        this.#free.push({
+          key: "goal:check",
+          value: this.#value({ is: "term", sort: "goal", id: "check" }, first!),
+          sentence: this.sentences[first!]!,
+        });
+      }
+      asks &&= goesOn;
+      first = undefined;
+    };
     this.pieces.forEach((piece, i) => {
       const word = this.#word(i);
-      if (piece.is === "border") asks = false;
-      else if (asks && DO.has(word) && this.#endsAt(i)) {
+      if (piece.is === "border" || piece.is === "comma") return within(i, piece.is === "comma");
+      first ??= i;
+      if (asks && DO.has(word) && this.#endsAt(i)) {
         this.#free.push({
           key: "goal:check",
           value: this.#value({ is: "term", sort: "goal", id: "check" }, i),
@@ -1010,6 +1055,7 @@ class Reader {
         });
       } else if (WILL.has(word)) asks = true;
     });
+    within(this.pieces.length);
   }
   #endsAt(i: number): boolean {
     const next = this.pieces[i + 1];
@@ -1075,6 +1121,7 @@ class Reader {
     takes: (head: Draft, figure: number) => { sense: Sense; slot: string; before: number; after: number } | undefined,
     most: (head: Draft) => number = () => 1,
     isRated: (head: Draft) => boolean = () => false,
+    side?: FigureSide,
   ): void {
     if (figures.length === 0 || heads.length === 0) return;
     const toAssign = heads.map((head) => ({
@@ -1095,7 +1142,7 @@ class Reader {
       const distance = this.#between(Math.min(at, head.at), Math.max(at, head.at)) -
         (found.slot === "fuel" ? 0 : this.#own(head, at));
       return distance > (at < head.at ? found.before : found.after) ? Infinity : distance;
-    });
+    }, side);
     owners.forEach((owner, f) => {
       if (owner === undefined) return;
       const head = heads[owner]!;
@@ -1105,6 +1152,10 @@ class Reader {
   }
 }
 
+/** No figure stands on this side of its head. */
+const NEVER = -1;
+/** How far a load's own figure stands from its name. */
+const LOAD_REACH = 6;
 const EACH = new Set(["of", "at", "@", "rated"]);
 /** Sorts of terms behind a figure that make it something else than a device's. */
 const BEHIND_A_LOAD: ReadonlySet<Sort> = new Set(["label", "place", "end", "motorWord"]);
@@ -1131,6 +1182,7 @@ const MOST_BESIDE = 20;
 const LIST_JOINTS = new Set([",", "and", "&", "+", "plus"]);
 const OF_ALL = new Set(["the", "all", "these", "those"]);
 const WILL = new Set(["will", "would", "does", "do", "can", "could"]);
+const YES_OR_NO = new Set(["is", "are", "do", "does", "will", "would", "am", "can", "could"]);
 const DO = new Set(["do", "pass", "hold", "handle"]);
 const GROUNDS: ReadonlySet<string> = new Set([
   "equipment-ground",
