@@ -110,8 +110,11 @@ function asOne(facts: readonly Fact[]): Fact | undefined {
 
 /** A further figure of a list, without a name or a count of its own. */
 const isListed = ({ fact }: MotorFact): boolean => fact.pieces.length === 0 && !fact.slots.count;
-const isBehind = ({ pieces, slots }: Fact): boolean =>
-  (slots.rating ?? slots.current)?.[0]?.pieces.every((at) => at > Math.max(...pieces)) ?? false;
+/** A head in front of its figure; what has no head stands nowhere. */
+const isBehind = ({ pieces, slots }: Fact): boolean => {
+  const figure = (slots.rating ?? slots.current)?.[0]?.pieces ?? [];
+  return pieces.length > 0 && figure.length > 0 && Math.min(...figure) > Math.max(...pieces);
+};
 
 const currentsOf = (m: MotorFact) => m.nameplateCurrent ?? m.nameplateCurrents ?? m.plate;
 /** At 208 V it is the first of two, at 230 V the second. */
@@ -363,7 +366,7 @@ export const WHERE = ["place:separate-structure", "place:same-building", "place:
 export function setAsidePanels(t: Taker): void {
   t.said(...WHERE);
   for (const panel of t.all("device", "panel", "subpanel", "main", "service")) {
-    t.aside(panel, "where the circuit comes from does not size it");
+    t.aside(panel, "it sizes nothing here");
     for (const values of Object.values(panel.slots)) {
       for (const value of values) t.aside(value, "the panel's own rating does not size this circuit");
     }

@@ -70,6 +70,7 @@ const CASES: Record<string, [string, string[]][]> = {
     ["90 to 100 feet", ["100 ft (from 90)"]],
     ["50 or 60 amp", ["choice 50,60 A"]],
     ["1200 + 900 W", ["2100 W (1200 + 900 W)"]],
+    ["a 40 hp and two 15s", ["40 hp", "2", "15 hp (15s)"]],
     ["50+25+10 hp", ["50 hp", "25 hp", "10 hp"]],
     ["two twenty amp circuits", ["count 2", "20 A", "circuit:circuit"]],
     ["two twenty volts", ["220 V"]],
