@@ -26,9 +26,7 @@ export function hasSeveralOutlets(r: CircuitRequest): boolean {
   const loads = r.loads ?? [];
   if (has(r, "ev-charger") || isLoneReceptacle(r)) return false;
   if (has(r, "lighting") || has(r, "receptacles")) return true;
-  const named = loads.filter(({ kind }) => kind !== "load");
-  const unnamed = loads.filter(({ kind }) => kind === "load").map(({ count }) => count);
-  return named.reduce((sum, { count }) => sum + count, 0) + Math.max(0, ...unnamed) > 1;
+  return loads.filter(({ kind }) => kind !== "load").reduce((sum, { count }) => sum + count, 0) > 1;
 }
 
 /** The next rating that a circuit of these outlets may have; the next standard one where its list ends. */
