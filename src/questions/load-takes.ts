@@ -260,11 +260,11 @@ function put(t: Taker, list: Listed[], listed: Listed): void {
     list[list.length - 1] = listed;
     return;
   }
-  // `heat = 12 kW strips`: the figure stands between the general word and the particular one.
-  const rated = last?.fact.slots.rating?.[0]?.pieces[0];
+  // `heat = 12 kW strips`, `heat: gas furnace`: the figure stands between the general word and the particular one.
+  const between = (last?.fact.slots.rating ?? last?.fact.slots.fuel)?.[0]?.pieces[0];
   if (
     last?.load.kind === "space-heater" && isPlain(load) && load.count === undefined && PARTICULAR.includes(load.kind) &&
-    rated !== undefined && rated > Math.min(...last.fact.pieces) && placeOf(listed.fact) === rated + 1
+    between !== undefined && between > Math.min(...last.fact.pieces) && placeOf(listed.fact) === between + 1
   ) {
     t.head(listed.fact);
     last.load.kind = load.kind;
