@@ -24,7 +24,7 @@ export const brief = (origin: string): Printer => ({
   answered(page) {
     const assumed = page.assumptions.map(({ name, value }) => `${name} ${value}`).join(", ");
     const optional = [
-      `Read as: ${page.restated}.`,
+      `Read as: ${page.restated.replace(/[?.]$/, "")}.`,
       ...page.cautions.slice(0, 1).map(({ text }) => text),
       ...(assumed === "" ? [] : [`Assumed: ${assumed}.`]),
       absolute(origin, page.link),
@@ -53,7 +53,7 @@ function message(
     [
       `${notRead(page)}${page.headline}`,
       verdictOf(page),
-      `Read as: ${page.restated}.`,
+      `Read as: ${page.restated.replace(/[?.]$/, "")}.`,
       changes.length ? `Changed: ${changed(changes).join(", ")}.` : "",
       `${page.title}, ${page.editionTitle}.`,
     ],
