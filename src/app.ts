@@ -19,6 +19,7 @@ const METHODS: Record<string, string> = {
   "/api/ask": "POST",
   "/api/answers": "POST",
   "/api/answers/:kind": "POST",
+  "/turn": "POST",
   ...Object.fromEntries(
     ["/", "/embed", "/answer", "/health", "/openapi.json", "/api/questions", "/api/editions"].map((
       path,
@@ -38,7 +39,11 @@ export function makeApp(engine: Engine, { origin = "", guard }: AppOptions = {})
   const app = new Hono();
   const tell = (c: Context, problem: Problem) =>
     !c.req.path.startsWith("/api/") && wantsPage(c)
-      ? c.html(troublePage(engine, problem), problem.status, problem.more.headers)
+      ? c.html(
+        troublePage(engine, problem, c.req.path === "/embed" ? "/embed" : "/answer"),
+        problem.status,
+        problem.more.headers,
+      )
       : problem.json(c);
 
   app.use(compressed);
@@ -47,8 +52,8 @@ export function makeApp(engine: Engine, { origin = "", guard }: AppOptions = {})
     await next();
     c.res.headers.set("Cache-Control", "no-cache");
   });
+  app.use(fromAnywhere);
   if (guard) app.use(guard);
-  app.use("/api/*", fromAnywhere);
   app.use(single(timeout(
     LONGEST_WAIT,
     () => new Problem(503, "This took too long. Try again in a moment.", { headers: { "Retry-After": "5" } }),
