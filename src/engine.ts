@@ -6,12 +6,12 @@ import { NOTICE, type WorkedAnswer } from "./core/worked.ts";
 import { Worksheet } from "./core/worksheet.ts";
 import { unsound } from "./checks.ts";
 import type { AnyQuestion } from "./questions/question.ts";
-import { type AskOptions, makeAsk, type Said } from "./asking.ts";
+import { type AskOptions, makeAsk, type Said } from "./asking/ask.ts";
+import { InvalidRequest, type Request } from "./request.ts";
 import type { Draft } from "./reading/facts.ts";
 import type { Declined } from "./questions/declined.ts";
 
-/** A request as an answer carries it: the kind, and the kind's own fields. */
-export type Request = { kind: string } & Draft;
+export { InvalidRequest, type Request } from "./request.ts";
 
 export type Engine = {
   readonly questions: readonly AnyQuestion[];
@@ -22,14 +22,6 @@ export type Engine = {
   /** Answers a request. @throws InvalidRequest when it does not fit the kind's schema. */
   answer(request: Request, options?: { edition?: string; asked?: string }): Outcome;
 };
-
-/** A request that does not fit its schema, field by field. */
-export class InvalidRequest extends Error {
-  constructor(readonly problems: readonly { field: string; message: string }[]) {
-    super(problems.map((p) => `${p.field}: ${p.message}`).join("; "));
-    this.name = "InvalidRequest";
-  }
-}
 
 /** Longest text that is read; a long post is pasted whole, a book is not. */
 export const LONGEST_QUESTION = 8000;

@@ -405,7 +405,7 @@ describe("text", () => {
           ? outcome.understood
           : undefined;
         if (read === undefined) return;
-        const { kind, ...rest } = read as { kind: string };
+        const { kind, edition: _, ...rest } = read as { kind: string; edition?: string };
         assertEquals(kind, "cooling-circuit", question.write(written));
         assertEquals(question.input.parse(rest), written, question.write(written));
       }),

@@ -3,7 +3,7 @@ import fc from "fast-check";
 import { assert, assertAlmostEquals, assertEquals, assertStringIncludes } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
 import type { Request } from "../src/engine.ts";
-import { makeReader } from "../src/text/parse.ts";
+import { makeReader } from "./support/reader.ts";
 import { answered, ask, EDITIONS, editions, engine, figure } from "./support/engine.ts";
 
 const A = (value: number) => ({ value, unit: "A" });

@@ -4,7 +4,7 @@ import { describe, it } from "@std/testing/bdd";
 import fc from "fast-check";
 import question from "../src/questions/motor-circuit/question.ts";
 import type { MotorRequest } from "../src/questions/motor-circuit/request.ts";
-import { makeReader } from "../src/text/parse.ts";
+import { makeReader } from "./support/reader.ts";
 import { answered, ask, EDITIONS, editions, engine, figure } from "./support/engine.ts";
 
 type Said = Partial<MotorRequest>;

@@ -4,7 +4,7 @@ import { describe, it } from "@std/testing/bdd";
 import fc from "fast-check";
 import question from "../src/questions/motor-feeder/question.ts";
 import type { FeederRequest } from "../src/questions/motor-feeder/request.ts";
-import { makeReader } from "../src/text/parse.ts";
+import { makeReader } from "./support/reader.ts";
 import { answered, ask, EDITIONS, editions, engine, figure } from "./support/engine.ts";
 
 type Said = Partial<FeederRequest>;

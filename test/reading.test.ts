@@ -4,8 +4,9 @@
  */
 import { assert, assertEquals } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
-import { makeReader } from "../src/text/parse.ts";
-import type { Draft } from "../src/text/phrases.ts";
+import type { Outcome } from "../src/core/outcome.ts";
+import type { WorkedAnswer } from "../src/core/worked.ts";
+import type { Draft } from "../src/reading/facts.ts";
 import { engine } from "./support/engine.ts";
 
 type Case = {
@@ -30,40 +31,40 @@ type Corpus = { kind: string; cases: Case[] };
 const folder = new URL("corpus/", import.meta.url);
 const corpora = [...Deno.readDirSync(folder)].map(({ name }) => name).sort()
   .map((name) => JSON.parse(Deno.readTextFileSync(new URL(name, folder))) as Corpus);
-const read = makeReader(engine.questions);
 const kinds = new Set(engine.questions.map(({ id }) => id));
 
-function readAfter(asked: string, after: Case["after"]) {
-  if (!after) return read(asked);
-  const { kind, ...request } = after;
-  return read(asked, { kind, request });
-}
+/** Asks as the service does, kinds that are declined included; after an earlier request where one is told. */
+const outcomeOf = (asked: string, { after }: Case): Outcome => engine.ask(asked, after ? { after } : {});
+
+const kindOf = (outcome: Outcome): string =>
+  outcome.outcome === "answered"
+    ? outcome.answer.kind
+    : outcome.outcome === "unclear"
+    ? String((outcome.understood as Draft).kind ?? "")
+    : "";
+const fieldsOf = (outcome: Outcome): string[] =>
+  outcome.outcome === "unclear" ? outcome.needs.map(({ field }) => field) : [];
+/** What an answer says, whatever it was asked by. */
+const said = ({ figures, verdict }: WorkedAnswer) => ({
+  verdict,
+  figures: Object.fromEntries(Object.entries(figures).map(([id, { value, unit }]) => [id, `${value} ${unit}`])),
+});
 
 function check(kind: string, asked: string, one: Case): void {
-  const parsed = readAfter(asked, one.after);
-  if (one.otherKind !== undefined) {
-    assertEquals(parsed.question?.id ?? "", one.otherKind);
-    return;
+  const outcome = outcomeOf(asked, one);
+  if (one.otherKind !== undefined) return assertEquals(kindOf(outcome), one.otherKind);
+  if (one.unclear) return assertEquals(outcome.outcome, "unclear", JSON.stringify(outcome).slice(0, 300));
+  const wanted = engine.answer({ kind, ...one.request }, one.edition === undefined ? {} : { edition: one.edition });
+  if (wanted.outcome !== "answered") {
+    assertEquals(outcome.outcome, wanted.outcome, JSON.stringify(outcome).slice(0, 300));
+    return assertEquals(fieldsOf(outcome), fieldsOf(wanted));
   }
-  if (!parsed.question) {
-    assertEquals(parsed.needs.map(({ field }) => field), one.unclear, parsed.needs[0]?.ask);
-    return;
-  }
-  assertEquals(parsed.question.id, kind);
-  if (one.unclear) {
-    assertEquals(parsed.asks.map(({ field }) => field), one.unclear);
-    return;
-  }
-  assertEquals({ ...parsed.draft }, one.request);
-  assertEquals(parsed.asks, []);
-  if (one.needs) {
-    const outcome = engine.ask(asked);
-    assertEquals(outcome.outcome === "unclear" ? outcome.needs.map(({ field }) => field) : [], one.needs);
-  }
-  if (one.edition !== undefined) assertEquals(parsed.edition, one.edition);
-  const spans = parsed.unused.map(({ text }) => text);
-  if (one.unused) assertEquals(spans, one.unused);
-  else assertEquals(spans.filter((text) => /\d/.test(text)), []);
+  assertEquals(outcome.outcome, "answered", JSON.stringify(outcome).slice(0, 500));
+  if (outcome.outcome !== "answered") return;
+  assertEquals(outcome.answer.kind, kind);
+  assertEquals(said(outcome.answer), said(wanted.answer), outcome.answer.restated);
+  if (one.edition !== undefined) assertEquals(outcome.answer.edition, one.edition);
+  assertEquals(outcome.answer.unused.filter(({ text }) => /\d/.test(text)), []);
 }
 
 for (const { kind, cases } of corpora) {

@@ -5,8 +5,8 @@ import { describe, it } from "@std/testing/bdd";
 import { CATALOGUE, LOAD_KINDS, type LoadKind } from "../src/loads/catalogue.ts";
 import { SPACES } from "../src/questions/dwelling-load/request.ts";
 import { ELECTRODES } from "../src/rules/grounding.ts";
-import { makeReader } from "../src/text/parse.ts";
-import type { Draft } from "../src/text/phrases.ts";
+import { makeReader } from "./support/reader.ts";
+import type { Draft } from "../src/reading/facts.ts";
 import { engine } from "./support/engine.ts";
 
 const read = makeReader(engine.questions);

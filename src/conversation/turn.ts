@@ -55,12 +55,14 @@ export const tellsChange = (text: ReadText): boolean =>
 const DESCRIBING: ReadonlySet<string> = new Set(
   ["nameplate", "rated", "draw", "length", "area", "phases", "volts", "ambient"].map((id) => `label:${id}`),
 );
+/** Named without a figure, these say where something comes from and ask for nothing: `150 ft from the panel`, `a 210 ft run`. */
+const BESIDE: ReadonlySet<string> = new Set(["set", "panel", "main"]);
 /** Whether it asks for anything: a goal, a device, a conductor or a label without its figure, a question mark. */
 export const asksSomething = (text: ReadText): boolean =>
   text.tokens.some((token) => token.text === "?") ||
   text.facts.free.some(({ key }) => key.startsWith("goal:") || (key.startsWith("label:") && !DESCRIBING.has(key))) ||
   text.facts.facts.some(({ family, id, slots }) =>
-    ["device", "conductor", "circuit"].includes(family) && id !== "set" && Object.keys(slots).length === 0
+    ["device", "conductor", "circuit"].includes(family) && !BESIDE.has(id ?? "") && Object.keys(slots).length === 0
   );
 /** Whether it decides something rather than asks: said after a question aside, it is about the job that the aside came from. */
 export const decides = (text: ReadText): boolean =>

@@ -101,6 +101,7 @@ const MANY_RECEPTACLES = 10;
 /** A load of what is no dwelling: by its area, its receptacles, its kitchen. */
 function isOccupancy(t: Taker): boolean {
   if (bySection(t, "220.56", "220.44", "220.47", "220.88", "220.86", "120.56", "120.47")) return true;
+  if (hasArea(t) && t.all("building", ...OCCUPANCIES).length > 0 && !hasSize(t)) return true;
   if (isOfCircuit(t) || hasSize(t) || hasLength(t) || t.all("transformer").length > 0 || isMotors(t)) return false;
   const receptacles = t.all("load", "receptacles").some(({ slots }) =>
     Number((slots.count?.[0]?.sense as { n?: number } | undefined)?.n ?? 0) >= MANY_RECEPTACLES

@@ -281,9 +281,32 @@ function takeNameless(
     return use({ kind: "other", name: name.sense.words.toLowerCase() });
   }
   const last = list.at(-1);
+  // `five dryers: three are 5 kW, two are 6.5 kW`
+  const own = fact.slots.count ? Number((fact.slots.count[0]!.sense as { n: number }).n) : undefined;
+  const counted = list.find(({ load, fact: of }) =>
+    isPlain(load) && (load.count ?? 1) > 1 && of.sentence === fact.sentence && placeOf(of) < placeOf(fact)
+  );
+  if (counted && own !== undefined && own <= counted.load.count!) {
+    const rest = counted.load.count! - own;
+    if (rest > 0) counted.load.count = rest;
+    else list.splice(list.indexOf(counted), 1);
+    t.head(fact);
+    t.slot(fact, slot);
+    t.number(fact, "count");
+    const load: ToldLoad = {
+      kind: counted.load.kind,
+      ...(own > 1 && { count: own }),
+      rating: figure as Said<RatingUnit>,
+    };
+    return void list.push({ fact, load });
+  }
   // `two ranges, 14 kW and 18 kW`
   if (last && (last.load.count ?? 1) > 1 && last.load.rating?.unit === figure.unit) {
     const more = fact.slots.count ? Number((fact.slots.count[0]!.sense as { n: number }).n) : 1;
+    // `3x 16 kW ranges, (2) 12 kW`: a count and figure before the name are whole, what follows comes on top.
+    const isWhole = Math.max(...Object.values(last.fact.slots).flat().flatMap(({ pieces }) => pieces)) <
+      Math.min(...last.fact.pieces);
+    if (isWhole) return use({ kind: last.load.kind });
     if (more < last.load.count!) {
       last.load.count = last.load.count! - more;
       if (last.load.count === 1) delete last.load.count;

@@ -1,6 +1,5 @@
 /** What the kinds that ask about motors take of the facts: the motors themselves, their supply, their run. */
 import type { Draft, Fact, Said, Value } from "../reading/facts.ts";
-import { NOMINAL_VOLTS } from "../reading/families.ts";
 import type { Taker } from "../reading/take.ts";
 import { DUAL_VOLTAGES, type Supply } from "./motors.ts";
 import { lines, takeLength, takeWiring } from "./run-takes.ts";
@@ -218,11 +217,9 @@ function takeVolts(t: Taker, facts: readonly Fact[], draft: Draft): void {
     if (sense.is === "system") readSystem(t, sense, draft);
   }
   if (singles.size === 0 && draft.volts === undefined) {
-    for (const { value } of t.facts.free.filter(({ key }) => key === "number")) {
-      const { sense } = value;
-      if (sense.is !== "number" || !NOMINAL_VOLTS.includes(sense.n) || sense.n < 100) continue;
+    for (const { sense } of t.free("nominal-volts")) {
+      if (sense.is !== "number") continue;
       t.note(`took ${sense.n} as ${sense.n} V`);
-      t.use(value, "volts");
       singles.add(sense.n);
     }
   }
@@ -377,6 +374,7 @@ export const MOTOR_GOALS = [
   "circuit:circuit",
   "circuit:feeder",
   "label:full-load-current",
+  "label:minimum-circuit-ampacity",
   "label:nameplate",
   "label:locked-rotor-current",
   "label:service-factor",

@@ -3,7 +3,6 @@ import * as z from "zod";
 import { exact, type Quantity, type Unit } from "../core/quantity.ts";
 import type { Worksheet } from "../core/worksheet.ts";
 import type { Takes } from "../reading/take.ts";
-import { type Cue, type Phrase, type Reading, type Scan, toJson } from "../text/phrases.ts";
 
 /** A request object as a kind reads it. Facts are optional where asking back is kinder than refusing. */
 export interface Question<In extends z.ZodType = z.ZodType> {
@@ -17,12 +16,10 @@ export interface Question<In extends z.ZodType = z.ZodType> {
   readonly figures: Readonly<Record<string, string>>;
   /** Questions that can be typed as they stand; tests ask them. */
   readonly examples: readonly string[];
-  /** What it takes of the facts of a text. */
-  readonly takes?: Takes;
-  readonly cues: readonly Cue[];
-  readonly phrases: readonly (Phrase | Scan)[];
-  /** Puts together what the phrases read (which of two currents is the breaker …). Runs once, after all phrases. */
-  readonly settle?: (reading: Reading) => void;
+  /** What it takes of the facts of a text; nothing where they are none of its own. */
+  readonly takes: Takes;
+  /** Sorts of terms that make a difference to it, where most questions do not care: what building, which place. */
+  readonly minds?: readonly string[];
   /** The request as a person would type it; reading it back gives the same request. */
   readonly write: (request: z.output<In>) => string;
   /** Works the answer out. Throws Unclear or NotCovered where it cannot. */
@@ -35,6 +32,13 @@ export type AnyQuestion = Question<any>;
 
 /** Gives a question its types without naming them twice. */
 export const question = <In extends z.ZodType>(q: Question<In>): Question<In> => q;
+
+/** What a decimal says exactly as a JSON number, otherwise the fraction. */
+const toJson = (text: string): number | string => {
+  const fraction = exact(text);
+  const number = fraction.valueOf();
+  return exact(number).equals(fraction) ? number : fraction.toFraction();
+};
 
 const number = z.union([
   z.number().meta({ description: "a finite JSON number" }),

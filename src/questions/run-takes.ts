@@ -109,7 +109,7 @@ function takeTogether(t: Taker, draft: Draft): void {
   if (draft.conductors !== undefined || !(bundle || draft.method === "conductors in conduit")) return;
   for (const fact of lines(t)) {
     const count = fact.slots.count?.[0];
-    if (!count || (fact.id !== undefined && fact.id !== "wire")) continue;
+    if (!count || (fact.id !== undefined && fact.id !== "wire" && fact.id !== "ungrounded")) continue;
     const each = fact.slots.size?.[0]?.sense;
     const n = t.number(fact, "count")!;
     t.head(fact);
@@ -132,7 +132,13 @@ export function isOfRunAlone(t: Taker): boolean {
     [...lines(t), ...t.all("load")].some(({ slots }) => slots.length);
   // A gate stands at the end of a drive: its small load is sized by the drop.
   const isFarGate = hasLength && t.all("load", "gate-operator").length > 0;
-  return !asksCircuit && (t.wants("goal:drop", "label:drop", "goal:longest-run") || isFarGate);
+  // A limit and a length, and of the motor at their end no power: the wire is sized by the drop.
+  const isHeldRun = hasLength && (t.has("drop") || t.has("%")) &&
+    !t.all("load").some(({ slots }) =>
+      slots.rating?.some(({ sense }) => sense.is === "quantity" && sense.unit === "hp")
+    );
+  return !asksCircuit && (t.wants("goal:drop", "label:drop", "goal:longest-run") || isFarGate ||
+    (isHeldRun && t.all("load", "pump", "motor", "well-pump", "fan").length > 0));
 }
 /** The same where a told size is held against a limit. */
 export function isOfLimitAlone(t: Taker): boolean {

@@ -7,6 +7,7 @@ import type { Taken } from "./take.ts";
 
 /** Terms that only say where or what kind of thing it is: unread, they are words of the story and no missed fact. */
 const STORY: ReadonlySet<string> = new Set([
+  "label:temperature-rise",
   "building:dwelling",
   "building:unit",
   "building:existing",
@@ -16,6 +17,7 @@ const STORY: ReadonlySet<string> = new Set([
   "device:panel",
   "circuit:circuit",
   "circuit:segment",
+  "circuit:of-which",
   "circuit:one-way",
   "circuit:resistive",
   "circuit:part",
@@ -68,7 +70,13 @@ export type Accounted = Account & {
 };
 
 /** @param settled in a conversation, the pieces that a change of earlier facts used up: what it took away */
-export function accountOf(text: ReadText, taken: Taken, settled?: ReadonlySet<number>): Accounted {
+/** @param minds sorts of terms that make a difference to the question, where most are only where it stands */
+export function accountOf(
+  text: ReadText,
+  taken: Taken,
+  settled?: ReadonlySet<number>,
+  minds: readonly string[] = [],
+): Accounted {
   const { pieces, sentences } = text;
   const as = new Map<number, string>();
   const because = new Map<number, string>();
@@ -86,7 +94,13 @@ export function accountOf(text: ReadText, taken: Taken, settled?: ReadonlySet<nu
       because.set(i, "the edition's own sections are named on each step");
     }
   });
+  for (const { key, value } of text.facts.free) {
+    if (key === "told-ampacity") mark(because, value, "what the table says counts");
+  }
   const busy = new Set([...as.keys()].map((i) => sentences[i]!));
+  const said = new Set(
+    [...as.keys()].flatMap((i) => pieces[i]!.senses.flatMap((s) => s.is === "term" ? [`${s.sort}:${s.id}`] : [])),
+  );
   const missed: Span[] = [];
   const unread: { from: number; to: number }[] = [];
   pieces.forEach((piece, i) => {
@@ -94,7 +108,7 @@ export function accountOf(text: ReadText, taken: Taken, settled?: ReadonlySet<nu
       as.has(i) || because.has(i) || piece.is === "common" || piece.is === "comma" || piece.is === "mark" ||
       piece.is === "border"
     ) return;
-    if (piece.is === "fact" && (isStory(piece) || isArticle(text, piece))) return;
+    if (piece.is === "fact" && (isStory(piece, minds) || isArticle(text, piece) || isSaidAgain(piece, said))) return;
     const last = unread.at(-1);
     if (last && last.to === i) last.to = i + 1;
     else unread.push({ from: i, to: i + 1 });
@@ -114,8 +128,19 @@ export function accountOf(text: ReadText, taken: Taken, settled?: ReadonlySet<nu
 }
 
 const byPlace = (a: readonly [number, string], b: readonly [number, string]): number => a[0] - b[0];
-const isStory = ({ senses }: Piece): boolean =>
-  senses.every((s) => s.is === "term" && (STORY.has(`${s.sort}:${s.id}`) || STORY_SORTS.has(s.sort)));
+const isStory = ({ senses }: Piece, minds: readonly string[]): boolean =>
+  senses.every((s) =>
+    s.is === "term" &&
+    (STORY.has(`${s.sort}:${s.id}`) || STORY_SORTS.has(s.sort) || (WHERE.has(s.sort) && !minds.includes(s.sort)) ||
+      (OF_BUILDINGS.has(`${s.sort}:${s.id}`) && !minds.includes("building")))
+  );
+/** Where it stands, which most questions do not ask. */
+const WHERE: ReadonlySet<string> = new Set(["place", "building"]);
+/** Circuits that only a dwelling's load counts: elsewhere a room. */
+const OF_BUILDINGS: ReadonlySet<string> = new Set(["circuit:laundry", "circuit:small-appliance"]);
+/** A term that was taken once is taken: `stays on all day (continuous)`. */
+const isSaidAgain = ({ senses }: Piece, said: ReadonlySet<string>): boolean =>
+  senses.length > 0 && senses.every((s) => s.is === "term" && said.has(`${s.sort}:${s.id}`));
 
 /** `in one conduit`: spelled out and taken by nothing, it counts nothing. */
 const isArticle = ({ tokens }: ReadText, { from, to }: Piece): boolean =>

@@ -36,6 +36,7 @@ export const NO_HEADS: ReadonlySet<string> = new Set([
   "circuit:segment",
   "circuit:whole-dwelling",
   "circuit:ignore-drop",
+  "circuit:of-which",
   "circuit:parallel",
   "circuit:service-conductors",
   "circuit:feeder-conductors",
@@ -92,6 +93,7 @@ export const LABELS: Readonly<Partial<Record<Id<"label">, Label>>> = {
   "impedance": { units: ["%", "ohm/kft", "ohm"], bare: [0.01, 12] },
   "duty-cycle": { units: ["%"], bare: [5, 100], ofLoad: true },
   "draw": { units: [...AMPERES, ...POWER], bare: [0.5, 4000], ofLoad: true, reach: 2.5 },
+  "told-ampacity": { units: AMPERES, bare: [10, 1000], reach: 1.2 },
   "neutral-load": { units: AMPERES, bare: [1, 6000], reach: 2.5 },
   // A small bare number behind `demand of` counts appliances.
   "calculated-load": { units: [...AMPERES, ...POWER], bare: [100, 5_000_000], reach: 2.5 },

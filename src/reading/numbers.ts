@@ -196,6 +196,7 @@ function inWords(tokens: readonly Token[], i: number): Read | undefined {
 
 /** The second half of a dictated number: `oh eight`, `forty`, `twelve`. */
 function second(tokens: readonly Token[], i: number): { n: number; next: number } | undefined {
+  i = hop(tokens, i);
   const word = tokens[i]?.text ?? "";
   if (word === "oh" || word === "o" || word === "zero") {
     const unit = UNITS[tokens[i + 1]?.text ?? ""];

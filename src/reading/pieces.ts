@@ -358,6 +358,60 @@ const system: Rule = (t, i) => {
   // `460/3/60` has a third part.
   return one({ is: "system", low, high, wye: isWye || wye }, voltsEnd(t, at));
 };
+const LAID = new Set(["wired", "pulled", "ran", "run", "fed", "done", "roughed"]);
+/** `wired it in 14`, `pulled with 12`: a gauge, behind what is done with wire. */
+const laidIn: Rule = (t, i) => {
+  const n = t[i]?.is === "number" ? t[i]!.n! : NaN;
+  if (!["in", "with"].includes(text(t, i - 1)) || ![14, 12, 10, 8, 6, 4, 2].includes(n) || unitAt(t, i + 1)) {
+    return undefined;
+  }
+  const isLaid = t.slice(Math.max(0, i - 6), i - 1).some(({ text: word }) => LAID.has(word));
+  const ends = t[i + 1] === undefined || t[i + 1]!.is !== "word" ||
+    ["and", "but", "on", "all", "or"].includes(text(t, i + 1));
+  return isLaid && ends && !["/", "-"].includes(text(t, i + 1))
+    ? one({ is: "size", size: String(n), bare: true }, i + 1)
+    : undefined;
+};
+/** `230 single`, `208 three`: behind a voltage, so many phases. */
+const phaseAlone: Rule = (t, i) => {
+  const id = { single: "single-phase", three: "three-phase" }[text(t, i)];
+  if (id === undefined || ["phase", "ph", "-", "pole", "wire", "conductor", "speed"].includes(text(t, i + 1))) {
+    return undefined;
+  }
+  const [before, unit] = [t[i - 1], t[i - 2]];
+  const volts = before?.is === "number"
+    ? before.n!
+    : ["v", "volt", "volts"].includes(before?.text ?? "")
+    ? unit?.n ?? 0
+    : 0;
+  const isEnd = t[i + 1] === undefined || t[i + 1]!.is !== "word" || !numberAt(t, i + 1) && !termAt(t, i + 1);
+  return volts >= 110 && volts <= 600 && isEnd ? one({ is: "term", sort: "phase", id }, i + 1) : undefined;
+};
+/** `P-3`, `RTU-4`, `EF-1`: the number of one of several machines. */
+const tag: Rule = (t, i) => {
+  const [before, dash, n] = [t[i - 1], t[i], t[i + 1]];
+  if (dash?.text !== "-" || !dash.glued || n?.is !== "number" || !n.glued || !Number.isInteger(n.n) || n.n! > 99) {
+    return undefined;
+  }
+  if (
+    before?.is !== "word" || before.text.length > 4 || t[i + 2]?.glued && !["mark", "line"].includes(t[i + 2]!.is) ||
+    unitAt(t, i + 2)
+  ) return undefined;
+  const known = termAt(t, i - 1)?.terms ?? [];
+  return known.every(({ sort }) => ["appliance", "machine", "motorWord"].includes(sort))
+    ? one({ is: "aside", because: "one of several" }, i + 2)
+    : undefined;
+};
+/** `3ph 4w`, `3W` behind phases or voltages: so many wires. */
+const wires: Rule = (t, i) => {
+  const n = t[i]?.is === "number" ? t[i]!.n! : 0;
+  if (![2, 3, 4].includes(n) || text(t, i + 1) !== "w" || !isGlued(t, i + 1)) return undefined;
+  const before = t[i - 1];
+  const isBehind = ["phase", "ph", "ø", "v", "volt", "volts", "wye", "delta", ","].includes(before?.text ?? "") ||
+    (before?.is === "number" && before.n! >= 100);
+  const id = { 2: "two-wire", 3: "three-wire", 4: "four-wire" }[n as 2 | 3 | 4];
+  return isBehind ? one({ is: "term", sort: "connection", id }, i + 2) : undefined;
+};
 /** `460/3/60`, `208-230/1/60`: volts, phases, hertz. */
 const nameplateSupply: Rule = (t, i) => {
   const volts = t[i]?.is === "number" ? t[i]!.n! : 0;
@@ -504,18 +558,26 @@ const MOST_TERMS = 40;
 const LONGEST_ROW = 16;
 /** `a 40 or 60 A breaker`, `15 A or 20 A`: not a range, and not the one said last. */
 const choice: Rule = (t, i) => {
-  const first = numberAt(t, i);
-  if (!first) return undefined;
-  const unitFirst = unitAt(t, first.next, first.n);
-  let at = unitFirst ? unitFirst.next : first.next;
-  if (text(t, at) !== "or" || (unitFirst && unitFirst.unit !== "A")) return undefined;
-  at += ["a", "an", "the"].includes(text(t, at + 1)) ? 2 : 1;
-  const second = numberAt(t, at);
-  const unit = second && unitAt(t, second.next, second.n);
-  return second && unit?.unit === "A"
-    ? one({ is: "choice", of: [first.n, second.n], unit: "A" }, unit.next)
-    : undefined;
+  const of: number[] = [];
+  let at = i;
+  let hasOr = false;
+  let to: number | undefined;
+  while (of.length < MOST_CHOICES) {
+    const read = numberAt(t, at);
+    if (!read) break;
+    const unit = unitAt(t, read.next, read.n);
+    if (unit && unit.unit !== "A") return undefined;
+    of.push(read.n);
+    at = unit ? unit.next : read.next;
+    if (unit && hasOr) to = at;
+    if (text(t, at) !== "or" && !(text(t, at) === "," && !hasOr)) break;
+    hasOr ||= text(t, at) === "or";
+    at += ["a", "an", "the"].includes(text(t, at + 1)) ? 2 : 1;
+  }
+  // A figure that ends the list without a unit is no figure of it.
+  return to !== undefined && to === at ? one({ is: "choice", of, unit: "A" }, to) : undefined;
 };
+const MOST_CHOICES = 6;
 const OF_THEM = new Set(["of", "them", "these", "the", "will", "can", "may", "motors", "pumps", "fans", "units"]);
 const RUNS = new Set(["run", "runs", "running", "operate", "operates", "operating", "on"]);
 /** `only two of them run at once`. */
@@ -809,6 +871,29 @@ function storyEnd(t: readonly Token[], i: number, read: Read): number | undefine
   return text(t, i - 1) === "is" && PEOPLE.has(text(t, i - 2)) && !unitAt(t, read.next, read.n) ? read.next : undefined;
 }
 const aside: Rule = (t, i) => {
+  // `S/N 40718-22`, `serial 4471`
+  const serial = text(t, i) === "s" && text(t, i + 1) === "/" && text(t, i + 2) === "n"
+    ? i + 3
+    : ["sn", "serial"].includes(text(t, i))
+    ? i + 1
+    : undefined;
+  if (serial !== undefined) {
+    let at = [":", "#", "no", "number"].includes(text(t, serial)) ? serial + 1 : serial;
+    const begin = at;
+    while (
+      t[at] && t[at]!.is !== "line" && (at === begin || t[at]!.glued) && (t[at]!.is !== "mark" || text(t, at) === "-")
+    ) at++;
+    if (at > begin && t.slice(begin, at).some(({ is }) => is === "number")) {
+      return one({ is: "aside", because: "a serial number" }, at);
+    }
+  }
+  // `panel LP-2`, `panel DP-1`: a panel's name.
+  if (
+    t[i]?.is === "word" && text(t, i - 1) === "panel" && text(t, i + 1) === "-" && isGlued(t, i + 1) &&
+    isGlued(t, i + 2) && (t[i + 2]?.n ?? 99) < 30 && !termAt(t, i)?.terms.some(({ sort }) => sort === "device")
+  ) {
+    return one({ is: "aside", because: "a panel's name" }, i + 3);
+  }
   if (text(t, i) === "$" && numberAt(t, i + 1)) {
     return one({ is: "aside", because: "a price" }, numberAt(t, i + 1)!.next + (text(t, i + 2) === "k" ? 1 : 0));
   }
@@ -849,8 +934,11 @@ const aside: Rule = (t, i) => {
     return one({ is: "term", sort: "hours", id: "continuous" }, read.next + 2);
   }
   // `1584 birch st`
-  for (let at = read.next; t[i]!.is === "number" && at < read.next + 3 && t[at]?.is === "word"; at++) {
-    if (STREETS.has(text(t, at + 1)) && !termAt(t, at)) return one({ is: "aside", because: "an address" }, at + 2);
+  const mayBeHouse = t[i]!.is === "number" && Number.isInteger(read.n) && !unitAt(t, read.next, read.n);
+  for (let at = read.next; mayBeHouse && at < read.next + 3 && t[at]?.is === "word"; at++) {
+    if (STREETS.has(text(t, at + 1)) && !termAt(t, at) && !isEveryday(text(t, at))) {
+      return one({ is: "aside", because: "an address" }, at + 2);
+    }
   }
   const hyphen = after === "-" && isGlued(t, read.next) ? 1 : 0;
   if (TIMES.has(text(t, read.next + hyphen))) {
@@ -1017,6 +1105,10 @@ const RULES: readonly Rule[] = [
   section,
   windingsBy(system),
   phase,
+  phaseAlone,
+  laidIn,
+  tag,
+  wires,
   system,
   pattern,
   cable,
@@ -1067,6 +1159,10 @@ const isSentenceEnd = (t: readonly Token[], i: number): boolean => {
     !startsAnew);
 };
 
+/** Whether a term stands there of which there may be one or more: `one range`, and no `new one MCA 17`. */
+const countsAt = (t: readonly Token[], i: number): boolean =>
+  termAt(t, i)?.terms.some(({ sort }) => sort !== "label") ?? false;
+
 export function piecesOf(tokens: readonly Token[]): Piece[] {
   const pieces: Piece[] = [];
   let i = 0;
@@ -1088,7 +1184,7 @@ export function piecesOf(tokens: readonly Token[]): Piece[] {
     }
     const found = token.is === "line" ? undefined : longest(tokens, i);
     if (
-      found && token.text === "one" && found.to === i + 1 && !termAt(tokens, found.to) && !numberAt(tokens, found.to)
+      found && token.text === "one" && found.to === i + 1 && !countsAt(tokens, found.to) && !numberAt(tokens, found.to)
     ) {
       // `a 24 A one`: no count, where it counts nothing.
       pieces.push({ is: "common", senses: [], from: i, to: i + 1 });
@@ -1156,14 +1252,18 @@ const PARTED = [15, 20, 30, 40, 50, 60];
 /** `two twenty amp circuits` are two; `two twenty volts` and `one fifty amp` are one figure. */
 function partedCount(t: readonly Token[], i: number): Found | undefined {
   const read = numberAt(t, i);
-  if (!read?.parts || read.parts.first < 2) return undefined;
+  if (!read?.parts) return undefined;
   const unit = unitOf(t, read);
+  // `one ten-kW range`: powers of appliances are small.
+  if (unit && ["kW", "hp", "ton"].includes(unit.unit) && read.n > 100 && unit.unit !== "hp") {
+    return one({ is: "count", n: read.parts.first }, read.parts.at);
+  }
   // `two fifty horsepower motors`
   const isPlural = unit?.unit === "hp" && termAt(t, unit.next)?.terms.some(({ sort }) => sort === "machine");
   if (isPlural && /s$/.test(text(t, termAt(t, unit.next)!.next - 1))) {
     return one({ is: "count", n: read.parts.first }, read.parts.at);
   }
-  if (!PARTED.includes(read.parts.second)) return undefined;
+  if (read.parts.first < 2 || !PARTED.includes(read.parts.second)) return undefined;
   if (unit?.unit !== "A") return undefined;
   // `a two twenty amp load` is one of 220 A.
   const term = termAt(t, unit.next);
@@ -1173,6 +1273,7 @@ function partedCount(t: readonly Token[], i: number): Found | undefined {
 
 /** Marks and words, beside numbers and units, that a rule may begin with. */
 const BEGINNINGS: ReadonlySet<string> = new Set([
+  ...["single", "three", "s", "sn", "serial"],
   ...["(", "$", "+", "±", "#", "-", "§"],
   ...["a", "an", "x", "*", "qty", "quantity", "count", "nema", "l", "tt", "code", "letter"],
   ...["phase", "phases", "ph", "ø", "half", "third", "quarter", "eighth"],

@@ -50,7 +50,8 @@ type Draft = {
 };
 
 /** What describes a figure or its head and parts neither: `each`, `(2)`. */
-const isLight = (s: Sense): boolean => s.is === "count" || (s.is === "term" && s.sort === "share");
+const isLight = (s: Sense): boolean =>
+  s.is === "count" || (s.is === "term" && (s.sort === "share" || (s.sort === "label" && s.id === "rated")));
 
 /** What it costs to reach across a word, a comma, a line. */
 const CROSS: Readonly<Record<string, number>> = {
@@ -231,6 +232,7 @@ class Reader {
     this.#outletsOf();
     this.#motorsOf();
     this.#ordinals();
+    this.#countsAfterColons();
     this.#maximumOf();
     this.#loadsOf();
     this.#absent();
@@ -264,6 +266,25 @@ class Reader {
       this.#facts.splice(this.#facts.indexOf(motor), 1);
     }
   }
+  /** `dryers: 2, 5.5 kW each`, `laundry: 1`: how many there are, behind a colon and of nothing else. */
+  #countsAfterColons(): void {
+    for (const fact of this.#facts) {
+      const [colon, at] = [fact.at + 1, fact.at + 2];
+      const [sense] = this.pieces[at]?.senses ?? [];
+      const isColon = this.pieces[colon]?.is === "mark" && this.tokens[this.pieces[colon]!.from]!.text === ":";
+      if (!isColon || sense?.is !== "number" || !Number.isInteger(sense.n) || sense.n < 1 || sense.n > MOST_COUNTED) {
+        continue;
+      }
+      const after = this.pieces[at + 1];
+      const isAlone = after === undefined || after.is === "comma" || after.is === "border";
+      const isMany = /s$/i.test(fact.said) && after?.is === "comma" &&
+        this.#isFigure(Math.min(at + 2, this.pieces.length - 1));
+      const isOfCircuits = fact.family === "circuit" && isAlone;
+      if ((fact.family === "load" && isMany) || isOfCircuits) {
+        fact.slots.count = [this.#value({ is: "count", n: sense.n }, at)];
+      }
+    }
+  }
   /** `compressor 1 RLA 30`, `motor #2: 5 hp`: which one it is, and no figure of it. */
   #ordinals(): void {
     for (const fact of this.#facts) {
@@ -274,7 +295,10 @@ class Reader {
       const n = sense.is === "number" ? sense.n : isMarked ? Number(sense.size) : NaN;
       if (!Number.isInteger(n) || n < 1 || n > MOST_ORDINAL) continue;
       const after = this.pieces[at + 1];
-      const isColon = after?.is === "mark" && [":", "-", "="].includes(this.tokens[after.from]!.text);
+      // `dryer 6 - oven 4` numbers no dryer: what is numbered is followed by its figure.
+      const told = Math.min(at + 2, this.pieces.length - 1);
+      const isColon = after?.is === "mark" && [":", "-", "="].includes(this.tokens[after.from]!.text) &&
+        (this.#isFigure(told) || this.#sort(told, "label"));
       const isLabelled = this.#sort(at + 1, "label") && this.#isFigure(Math.min(at + 2, this.pieces.length - 1));
       if (
         !isColon && !isLabelled &&
@@ -446,7 +470,9 @@ class Reader {
       this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "goal" && CHECKS.has(s.id));
     const isBareRating = (s: Sense) => s.is === "number" && isBare(s.n, DEVICE_RATINGS) && !isNominal(s);
     for (const i of this.#figures((s) => (s.is === "quantity" && s.unit === "A") || isBareRating(s))) {
-      if (!isCheck(i + 1)) continue;
+      let check = i + 1;
+      while (check < i + 4 && this.#word(check) !== "") check++;
+      if (!isCheck(check)) continue;
       let at = i - 1;
       while (at >= 0 && ARTICLES.has(this.#word(at))) at--;
       // `is a 60 ok`: a bare number is a device's behind an article alone.
@@ -535,6 +561,15 @@ class Reader {
   /** Whether a device is named right behind a figure, and has none behind its name. */
   #isOfDevice = (i: number): boolean =>
     this.#sort(i + 1, "device") && !(i + 2 < this.pieces.length && this.#isFigure(i + 2));
+  /** `dryers: three are 5 kW, two are 6.5 kW`: a figure with a count of its own. */
+  #isCounted(i: number): boolean {
+    let at = i - 1;
+    while (at >= 0 && COUNTED.has(this.#word(at))) at--;
+    return at < i - 1 && at >= 0 &&
+      this.pieces[at]!.senses.some((s) =>
+        (s.is === "number" || s.is === "count") && Number.isInteger(s.n) && s.n <= MOST_COUNTED
+      );
+  }
   #isOfHours = (i: number): boolean =>
     [i - 1, i + 1].some((at) => this.pieces[at]?.senses.some((s) => s.is === "term" && s.sort === "hours"));
   #powers(): void {
@@ -550,14 +585,19 @@ class Reader {
       if (head.label) {
         const label = LABELS[head.id as never] as Label;
         // `demand load of 5 kW dryers`: the power is the dryers'.
-        if (!label.ofLoad && this.#isThing(figure + 1)) return undefined;
+        if (!label.ofLoad && this.#countsBehind(figure)) return undefined;
         const reach = label.reach ?? LABEL_REACH;
         return fitsLabel(sense, label) ? { sense, slot: "value", before: reach, after: reach } : undefined;
       }
       const rule = RATING.heads.find((h) => h.family === head.family)!;
+      // Of several that were counted, one sort: a load of its own.
+      if (head.at < figure && this.#isCounted(figure) && this.#isCountBefore(head)) return undefined;
       return { sense, slot: "rating", before: rule.before, after: rule.after };
     });
   }
+  #isCountBefore = (head: Draft): boolean =>
+    /s$/i.test(head.said) &&
+    (this.pieces[head.at - 1]?.senses.some(({ is }) => is === "number" || is === "count") ?? false);
   /** `HP: 20 hp`, `hp ⏎ 20hp`: the letters name the figure, and no heat pump. */
   #unitsNotPumps(): void {
     for (const fact of this.#facts) {
@@ -588,6 +628,12 @@ class Reader {
     for (const at of taken) {
       const sense = this.pieces[at]!.senses.find((s) => s.is === "quantity" || s.is === "pair")!;
       const slot = sense.is === "quantity" && sense.unit !== "A" ? "rating" : "current";
+      // A nameplate's lines belong to the load that stands above them.
+      last ??= this.#isOfPlate(at)
+        ? this.#facts.findLast((fact) =>
+          fact.family === "load" && fact.at < at && fact.slots.rating && !fact.slots[slot]
+        )
+        : undefined;
       if (
         last && !last.slots[slot] && this.sentences[at] === last.sentence &&
         (this.#between(last.at, at) < LABEL_REACH + 2 || this.#isOfPlate(at))
@@ -901,8 +947,22 @@ class Reader {
       const isSupply = piece.senses.length > 1 && piece.senses.some(({ is }) => is === "quantity" || is === "system");
       for (const sense of piece.senses) {
         if (this.#used.has(i) && !(isSupply && sense.is === "term" && sense.sort === "phase")) continue;
-        const key = sense.is === "term" ? `${sense.sort}:${sense.id}` : sense.is === "quantity" ? sense.unit : sense.is;
-        this.#free.push({ key, value: { sense, pieces: [i], said: this.#said([i]) }, sentence: this.sentences[i]! });
+        // A bare number that is a usual voltage may be taken as one, under a key of its own.
+        if (isNominal(sense)) {
+          const value = { sense, pieces: [i], said: this.#said([i]) };
+          this.#free.push({ key: "nominal-volts", value, sentence: this.sentences[i]! });
+        }
+        // `single phase 240`: beside its phases it is one.
+        const volts: Sense | undefined = isNominal(sense) && (this.#sort(i - 1, "phase") || this.#sort(i + 1, "phase"))
+          ? { is: "quantity", n: (sense as { n: number }).n, unit: "V" }
+          : undefined;
+        const read = volts ?? sense;
+        const key = read.is === "term" ? `${read.sort}:${read.id}` : read.is === "quantity" ? read.unit : read.is;
+        this.#free.push({
+          key,
+          value: { sense: read, pieces: [i], said: this.#said([i]) },
+          sentence: this.sentences[i]!,
+        });
       }
     });
   }
@@ -983,6 +1043,9 @@ const GROUNDS: ReadonlySet<string> = new Set([
   "supply-side-bonding-jumper",
   "bonding-jumper",
 ]);
+/** As many as a list counts of one thing behind its name. */
+const MOST_COUNTED = 30;
+const COUNTED = new Set(["are", "at", "of", "with"]);
 const ON = new Set(["on", "with", "by", "using"]);
 /** The unit a load of a list is told in, and on which side of its name. */
 type Model = { slot: "rating" | "current"; unit: SpokenUnit; isBehind: boolean };

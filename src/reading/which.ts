@@ -7,7 +7,7 @@ import type { ReadText } from "./read.ts";
 import { take, type Taken, type Takes } from "./take.ts";
 
 /** A question as the choice sees it. */
-export type Candidate = { readonly id: string; readonly takes: Takes };
+export type Candidate = { readonly id: string; readonly takes: Takes; readonly minds?: readonly string[] };
 export type Choice<C extends Candidate = Candidate> = { candidate: C; taken: Taken; account: Accounted };
 
 /**
@@ -21,7 +21,7 @@ export function choose<C extends Candidate>(
 ): Choice<C>[] {
   const choices = candidates.flatMap((candidate): Choice<C>[] => {
     const taken = take(text.facts, candidate.takes);
-    return taken ? [{ candidate, taken, account: accountOf(text, taken, settled) }] : [];
+    return taken ? [{ candidate, taken, account: accountOf(text, taken, settled, candidate.minds) }] : [];
   });
   const least = Math.min(...choices.map(unplaced));
   const fitting = choices.filter((choice) => unplaced(choice) === least);

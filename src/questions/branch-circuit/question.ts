@@ -10,9 +10,6 @@ import { decide, type Findings } from "./check.ts";
 import { type Circuit, conductorOf, type Wire } from "./conductor.ts";
 import { type Dropped, dropped } from "./drop.ts";
 import { loadOf } from "./load.ts";
-import { cues } from "./cues.ts";
-import { settle } from "./heard.ts";
-import { phrases } from "./phrases.ts";
 import { type CircuitRequest, input } from "./request.ts";
 import { isLineToNeutral, type Supply, supplyOf } from "./supply.ts";
 import { takes } from "./takes.ts";
@@ -42,9 +39,6 @@ export default question({
     "20 A continuous load at 277 V, 180 ft",
   ],
   takes,
-  cues,
-  phrases,
-  settle,
   write,
   answer(said, w) {
     const r = breakerOfConductor(w, said);

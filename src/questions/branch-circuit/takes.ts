@@ -64,6 +64,11 @@ export function takes(t: Taker): Draft | undefined {
     !t.wants("device:breaker", "role:wire", "circuit:circuit", "goal:size", "role:equipment-ground") &&
     !lines(t).some(({ slots }) => slots.size) && !t.all("device").some(({ slots }) => slots.rating);
   if (isConverted) return undefined;
+  // What cooking appliances come to on their circuit, and nothing of the circuit itself: a demand.
+  const isLoadAlone = t.wants("goal:load", "goal:branch-load") && !t.wants("device:breaker", "role:wire", "goal:size");
+  if (isLoadAlone && heads.length > 0 && heads.every(({ id }) => id !== undefined && isCooking(id as CircuitKind))) {
+    return undefined;
+  }
   if (isGround && heads.every(({ id }) => id === undefined)) return undefined;
   const draft: Draft = {};
   const supply = takeSupply(t);
@@ -224,8 +229,12 @@ function setPattern({ blades, amperes }: { blades: number; amperes: number }, dr
   if (pattern?.neutral) draft.neutral = true;
 }
 
+/** Heat with its blower is sized like a furnace. */
+const HEAT: ReadonlySet<string> = new Set(["supplemental-heat", "air-handler"]);
 const kindOf = (id: string | undefined): CircuitKind =>
-  id === "rv-outlet"
+  HEAT.has(id ?? "")
+    ? "furnace"
+    : id === "rv-outlet"
     ? "receptacles"
     : (CIRCUIT_KINDS as readonly string[]).includes(id ?? "")
     ? id as CircuitKind

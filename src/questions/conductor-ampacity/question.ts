@@ -11,7 +11,6 @@ import { isLimited } from "../../rules/wiring-methods.ts";
 import { asQuantity, quantity, question } from "../question.ts";
 import { size, wiring } from "../wiring.ts";
 import { type Judgement, leading, verdictOf } from "../verdict.ts";
-import { cues, phrases, settle } from "./phrases.ts";
 import { takes } from "./takes.ts";
 import { write } from "./write.ts";
 
@@ -45,9 +44,6 @@ export default question({
     "how many amps can #8 copper THHN carry with 75 °C terminals?",
   ],
   takes,
-  cues,
-  phrases,
-  settle,
   write,
   answer(request, w) {
     if (request.size === undefined) {

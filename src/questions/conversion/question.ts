@@ -2,10 +2,8 @@
 import * as z from "zod";
 import { need, Unclear } from "../../core/outcome.ts";
 import { quantity, question } from "../question.ts";
-import { cues, phrases } from "./phrases.ts";
 import { convertMeasure } from "./measures.ts";
 import { convertPower, missingForPower } from "./power.ts";
-import { settle } from "./settle.ts";
 import { takes } from "./takes.ts";
 import { write } from "./write.ts";
 
@@ -63,9 +61,6 @@ export default question({
     "35 mm² in AWG",
   ],
   takes,
-  cues,
-  phrases,
-  settle,
   write,
   answer(request, w) {
     askForSense(request);

@@ -7,7 +7,6 @@ import type { Worksheet } from "../../core/worksheet.ts";
 import { cookingBranchLoad, cookingDemand } from "../../rules/cooking.ts";
 import { nameplate } from "../../rules/nameplate.ts";
 import { asQuantity, quantity, question } from "../question.ts";
-import { cues, phrases } from "./phrases.ts";
 import { takes } from "./takes.ts";
 import { write } from "./write.ts";
 
@@ -36,8 +35,6 @@ export default question({
     "demand for two ranges, 14 kW and 18 kW",
     "branch circuit load for a 7.2 kW cooktop and two 2.4 kW wall ovens",
   ],
-  cues,
-  phrases,
   takes,
   write,
   answer({ appliances, supply, use, method, volts }, w) {

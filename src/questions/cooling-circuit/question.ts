@@ -9,7 +9,6 @@ import { question } from "../question.ts";
 import { leading } from "../verdict.ts";
 import { check, judgeDisconnect, verdictOf } from "./check.ts";
 import { dropHeld, dropOfPlan } from "./drop.ts";
-import { cues, phrases, settle } from "./phrases.ts";
 import { type CoolingRequest, input } from "./request.ts";
 import { answerRoomUnit } from "./room.ts";
 import { type Unit, unitOf } from "./unit.ts";
@@ -39,9 +38,6 @@ export default question({
     "10 A window air conditioner on a 15 A circuit with other outlets, ok?",
   ],
   takes,
-  cues,
-  phrases,
-  settle,
   write,
   answer(request, w) {
     if (request.room) return answerRoomUnit(w, request);

@@ -231,6 +231,7 @@ function takeHeat(t: Taker, draft: Draft): void {
   const together = t.said("motorWord:one-branch", "motorWord:packaged") ||
     t.all("load").some(({ others }) => others?.includes("motorWord:packaged"));
   for (const plain of t.all("load", ...HEAT).filter((load) => load !== heat)) t.head(plain);
+  if (interlocked && !draft.minimumCircuitAmpacity) draft.interlocked = true;
   if (!heat) return;
   t.head(heat);
   const value = heat.slots.rating?.[0] ?? currentOf(heat)!;
@@ -238,7 +239,11 @@ function takeHeat(t: Taker, draft: Draft): void {
     t.aside(value, "the marked circuit ampacity has it in it already, or it has a circuit of its own");
     return;
   }
-  if (interlocked) draft.interlocked = true;
+  // An air handler's heat says nothing of the outdoor unit that was asked for.
+  if (!draft.compressors && (draft.capacity || t.all("load", ...UNITS).length > 0)) {
+    t.aside(value, "the heat has a circuit of its own");
+    return;
+  }
   if (draft.compressors && !together) {
     t.ask({
       field: "heat",
@@ -247,9 +252,7 @@ function takeHeat(t: Taker, draft: Draft): void {
       example: "compressor 20 A, fan 2.5 A and 10 kW heat on the same circuit",
     });
   }
-  const said = t.figure(heat, "rating", "kW", "W") ?? takeCurrent(t, heat);
-  // An air handler's heat says nothing of the outdoor unit that was asked for.
-  if (draft.compressors) draft.heat = said;
+  draft.heat = t.figure(heat, "rating", "kW", "W") ?? takeCurrent(t, heat);
 }
 
 /** A pair of voltages is what the unit is made for, not what it is on. */

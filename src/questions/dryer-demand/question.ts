@@ -5,7 +5,6 @@ import { need } from "../../core/outcome.ts";
 import { dryerDemand } from "../../rules/dryers.ts";
 import { nameplate } from "../../rules/nameplate.ts";
 import { quantity, question } from "../question.ts";
-import { cues, phrases } from "./phrases.ts";
 import { takes } from "./takes.ts";
 import { write } from "./write.ts";
 
@@ -25,8 +24,6 @@ export default question({
   input,
   figures: { "connected-load": "connected load", "demand-load": "demand load" },
   examples: ["demand of 10 dryers 5.5 kW each", "eleven 4.5 kW dryers on a three-phase service"],
-  cues,
-  phrases,
   takes,
   write,
   answer({ dryers, supply }, w) {

@@ -8,7 +8,6 @@ import { generalLighting, lightingCircuits } from "./area.ts";
 import { type InSeason, legsOf, lineCurrent, networkCurrent } from "./legs.ts";
 import { neutralLoad } from "./neutral.ts";
 import { type Counted, type Optional, optionalMethod } from "./optional.ts";
-import { cues, phrases, settle } from "./phrases.ts";
 import { type DwellingRequest, input } from "./request.ts";
 import { service } from "./service.ts";
 import { type Season, standardMethod } from "./standard.ts";
@@ -45,10 +44,8 @@ export default question({
     "1800 sq ft house, gas heat, gas range, 5 kW dryer, AC 18 A, is a 100 A service enough?",
     "optional method, 3000 sq ft, heat pump 28 A with 10 kW backup heat, 12 kW range, 4.5 kW water heater",
   ],
-  cues,
-  phrases,
-  settle,
   takes,
+  minds: ["building"],
   write,
   answer(request, w) {
     const network = request.system === "120/208";

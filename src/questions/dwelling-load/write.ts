@@ -1,5 +1,4 @@
 import { writeElectrode } from "../electrodes.ts";
-import { type ReadLoad } from "../../loads/reader.ts";
 import { writeLoad } from "../../loads/write.ts";
 import type { DwellingRequest } from "./request.ts";
 
@@ -24,7 +23,7 @@ export function write(request: DwellingRequest): string {
       : request.laundryCircuits === 0
       ? "no laundry circuit"
       : circuits(request.laundryCircuits, "laundry"),
-    ...(request.loads?.length ? request.loads.map((load) => writeLoad(load as ReadLoad)) : ["nothing else electric"]),
+    ...(request.loads?.length ? request.loads.map((load) => writeLoad(load)) : ["nothing else electric"]),
     request.compressorLockedOut === undefined
       ? ""
       : request.compressorLockedOut

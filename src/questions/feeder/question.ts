@@ -16,7 +16,6 @@ import { farEnd, groundOf, neutralOf, supplyOf } from "./grounding.ts";
 import { headline } from "./headline.ts";
 import { dwellingUntold, type Lines, linesOf, type Surroundings, surroundings } from "./lines.ts";
 import { beside, racewayHint, type SetOf } from "./material.ts";
-import { cues, phrases, settle } from "./phrases.ts";
 import { type FeederRequest, input } from "./request.ts";
 import { takes } from "./takes.ts";
 import { write } from "./write.ts";
@@ -50,9 +49,7 @@ export default question({
     "200 A service conductors for a one-family dwelling, aluminum",
   ],
   takes,
-  cues,
-  phrases,
-  settle,
+  minds: ["building", "place"],
   write,
   answer(r, w) {
     const circuit = circuitOf(w, r);

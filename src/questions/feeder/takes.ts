@@ -29,7 +29,13 @@ const NO_DWELLINGS = [
 ];
 const GROUNDS = ["equipment-ground", "grounding-electrode-conductor", "main-bonding-jumper", "bonding-jumper"];
 
+/** `what service for a house`: a dwelling of which nothing is told that conductors go by. */
+const isHouseAlone = (t: Taker): boolean =>
+  t.has("building:dwelling") && t.wants("device:service") &&
+  !t.facts.facts.some(({ slots }) => slots.rating ?? slots.current ?? slots.size);
+
 export function takes(t: Taker): Draft | undefined {
+  if (isHouseAlone(t)) return undefined;
   if (isOthers(t) || (isOfRunAlone(t) && !t.wants("role:wire", "goal:size"))) return undefined;
   const draft: Draft = {};
   const where = takeWhere(t);
@@ -78,13 +84,19 @@ function isFeeder(t: Taker, draft: Draft): boolean {
   const rated = draft.breaker ?? draft.panel ?? draft.load ?? draft.continuous ?? draft.source;
   if (draft.supply ?? draft.tappedFrom ?? draft.wholeDwelling) return true;
   if (t.all("device", "subpanel").length > 0 || draft.panel) return true;
-  const isNamed = t.all("load").some(({ id, slots }) => id !== undefined && id !== "load" && slots.current);
+  // `panel A, calculated load 180 A`
+  if (t.all("device", "panel").length > 0 && draft.load && t.has("calculated-load")) return true;
+  const isNamed = t.all("load").some(({ id, slots }) =>
+    id !== undefined && id !== "load" && (slots.current ?? slots.draw ?? slots.rating)
+  );
   // `feeder load 80 A continuous`: what asks for a load brings it.
   if (
     (t.has("goal:load") || t.has("goal:feeder-load")) && rated !== undefined &&
     t.all("load").every(({ id }) => !id || id === "load")
   ) return true;
-  return draft.where === "separate structure" && rated !== undefined && !isNamed;
+  // `need to feed the barn, how big a wire`: what it should carry is asked.
+  const isBare = t.all("load").length === 0 && t.wants("role:wire") && t.wants("goal:size");
+  return draft.where === "separate structure" && (rated !== undefined || isBare) && !isNamed;
 }
 
 /** Whether the service or a feeder is spoken of by name. */
@@ -114,6 +126,14 @@ function takeDwelling(t: Taker, draft: Draft): void {
 
 /** Loads in amperes or power, what of them runs for hours, and names of what is fed. */
 function takeLoads(t: Taker, draft: Draft): void {
+  // `feeder for 82 amps, not continuous`: what runs for so long is a load.
+  const told = t.facts.free.find(({ key }) => key.startsWith("hours:"))?.key;
+  for (const feeder of told ? t.all("circuit", "feeder") : []) {
+    const amperes = t.figure(feeder, "rating", "A");
+    if (!amperes) continue;
+    t.said(told!);
+    draft[told === "hours:continuous" ? "continuous" : "load"] = amperes;
+  }
   for (const load of t.all("load")) {
     const isCharger = load.id === "ev-charger";
     const isNameless = load.id === undefined || load.id === "load";
@@ -138,6 +158,11 @@ function takeLoads(t: Taker, draft: Draft): void {
   const calculated = t.loose("calculated-load") ?? bare(t, "calculated-load");
   if (calculated) draft.load ??= calculated;
   if (draft.load !== undefined || draft.continuous !== undefined) t.asks("goal:load", "goal:feeder-load");
+  // `180 A of which 120 A is continuous`: the rest is what is told beside it.
+  if (t.said("circuit:of-which") && draft.load && draft.continuous) {
+    const [all, part] = [draft.load as Said, draft.continuous as Said];
+    if (all.unit === part.unit) draft.load = { value: Number(all.value) - Number(part.value), unit: all.unit };
+  }
   const neutralLoad = t.loose("neutral-load") ?? bare(t, "neutral-load");
   if (neutralLoad) draft.neutralLoad = neutralLoad;
 }
@@ -176,7 +201,9 @@ function takeRatings(t: Taker, draft: Draft): void {
   const mains = ratingsOf(t.all("device", "main"));
   const services = ratingsOf(t.all("device", "service"));
   const breakers = ratingsOf(t.all("device", "breaker", "fuse", "dual-element-fuse"));
-  const circuits = ratingsOf(t.all("circuit", "feeder", "circuit"));
+  // One that was a load is no rating.
+  const isLoad = t.facts.free.some(({ key }) => key.startsWith("hours:"));
+  const circuits = ratingsOf(isLoad ? [] : t.all("circuit", "feeder", "circuit"));
   const loose = ratingsOf(t.all("load").filter(({ id, slots }) => id === undefined && !slots.hours));
   const all = [...panels, ...mains, ...services, ...breakers, ...circuits, ...loose];
   const isSource = (each: Rating) => each.end === "from" || each.end === "there";
@@ -279,7 +306,7 @@ function takeConductors(t: Taker, draft: Draft): void {
   // `3 #3 THHN` are the wires of one set, the neutral among them.
   const isCountOfSet = lines(t).some(({ slots }) => slots.size && slots.count);
   if (draft.wires !== undefined || (isCountOfSet && !t.has("conductors-together"))) delete draft.conductors;
-  if (t.said("place:apart")) draft.together = false;
+  if (t.said("place:apart", "circuit:each-raceway")) draft.together = false;
   else if (isTogether && Number(draft.sets) > 1) {
     draft.together = true;
     delete draft.conductors;

@@ -6,7 +6,6 @@ import { areaOf, type Material } from "../../rules/conductors.ts";
 import { question } from "../question.ts";
 import { leading } from "../verdict.ts";
 import { equipmentGroundOf } from "./equipment.ts";
-import { cues, phrases, settle } from "./phrases.ts";
 import { type GroundingConductor, type GroundingRequest, input } from "./request.ts";
 import { electrodeConductorOf, isJumper, jumperOf, supplyOf } from "./supply.ts";
 import { takes } from "./takes.ts";
@@ -33,9 +32,6 @@ export default question({
     "ground wire size on a 60 A breaker",
   ],
   takes,
-  cues,
-  phrases,
-  settle,
   write,
   answer(r, w) {
     if (r.earthReturn) return earthIsNoPath(w);

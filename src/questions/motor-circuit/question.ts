@@ -12,7 +12,6 @@ import { leading } from "../verdict.ts";
 import { check, type Found } from "./check.ts";
 import { conductorAmpacity } from "./conductors.ts";
 import { controlCircuit, devices, disconnect, ground, instantaneous, overload } from "./devices.ts";
-import { cues, phrases, settle } from "./phrases.ts";
 import { input, type MotorRequest } from "./request.ts";
 import { extraConductors } from "./special.ts";
 import { takes } from "./takes.ts";
@@ -59,9 +58,6 @@ export default question({
     "5 hp 230 V single-phase motor 150 ft from the panel, what wire and breaker?",
   ],
   takes,
-  cues,
-  phrases,
-  settle,
   write,
   answer(r, w) {
     if (r.drive) return throwDrive();

@@ -55,6 +55,8 @@ export function takes(t: Taker): Draft | undefined {
   const [motor] = motors;
   if (!motor || motors.length > 1 || motor.count > 1) return undefined;
   if (!motor.power && t.wants("circuit:feeder")) return undefined;
+  // `need heaters`: of a starter, where a motor's power is told.
+  for (const fact of motor.power ? t.all("load", "space-heater") : []) t.head(fact);
   const draft: Draft = {};
   if (motor.power) draft.power = motor.power;
   if (motor.nameplateCurrents) draft.nameplateCurrents = motor.nameplateCurrents;

@@ -13,7 +13,6 @@ import { leading } from "../verdict.ts";
 import { check } from "./check.ts";
 import { group } from "./group.ts";
 import { type Motors, motorsOf, othersOf } from "./motors.ts";
-import { cues, phrases, settle } from "./phrases.ts";
 import { type FeederRequest, input } from "./request.ts";
 import { taps } from "./taps.ts";
 import { takes } from "./takes.ts";
@@ -42,9 +41,6 @@ export default question({
     "is #4 copper with a 100 A breaker ok to feed a 25 hp and a 15 hp motor at 460 V three phase?",
   ],
   takes,
-  cues,
-  phrases,
-  settle,
   write,
   answer(r, w) {
     const motors = motorsOf(w, r);

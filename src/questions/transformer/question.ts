@@ -5,7 +5,6 @@ import { question } from "../question.ts";
 import { leading, verdictOf } from "../verdict.ts";
 import { type BothLines, grounding, judgeSizes, primaryLines, secondaryLength, secondaryLines } from "./conductors.ts";
 import { type Devices, devicesOf, isCovered, judgeDevices } from "./devices.ts";
-import { cues, phrases } from "./phrases.ts";
 import { input, type TransformerRequest } from "./request.ts";
 import { takes } from "./takes.ts";
 import { type Windings, windingsOf } from "./windings.ts";
@@ -37,8 +36,6 @@ export default question({
     "what transformer for 60 kVA of load, 480 to 208Y/120?",
   ],
   takes,
-  cues,
-  phrases,
   write,
   answer(r, w) {
     const windings = windingsOf(w, r);

@@ -16,6 +16,7 @@ const ANSWERED = [
   "goal:transformer-size",
   "label:full-load-current",
   "label:maximum-protection",
+  "label:maximum-fuse",
   "motorWord:largest",
   "motorWord:secondary",
   "role:wire",
@@ -124,6 +125,14 @@ function takeWindings(t: Taker, transformer: Fact | undefined, draft: Draft): vo
       place("secondary", toldOf(sense.secondary));
     } else if (sense.is === "winding") place(sense.side, toldOf(sense.winding));
   }
+  // What the load runs on is the secondary; a voltage beside it is what there is.
+  for (const value of t.all("load").flatMap(({ slots }) => slots.volts ?? [])) {
+    const { sense } = value;
+    if (sides.secondary || (sense.is !== "quantity" && sense.is !== "number")) continue;
+    if (looseVolts(t).length < 2) continue;
+    t.use(value, "winding");
+    sides.secondary = { volts: { value: sense.n, unit: "V" } };
+  }
   for (const value of looseVolts(t)) placeVolts(t, sides, value);
   const { primary, secondary } = sides;
   if (primary) draft.primary = primary.volts;
@@ -147,11 +156,15 @@ const toldOf = (
 const systemOf = (low: number, high: number) =>
   SYSTEMS.find((each) => each === `${low}/${high}` || each === `${high}Y/${low}`);
 
+/** Bare numbers that are a supply's voltage beside a transformer. */
+const isSupply = (n: number): boolean => [120, 208, 240, 277, 480, 600].includes(n);
 /** Voltages that no winding took, in the order of the text. */
 const looseVolts = (t: Taker): Value[] =>
   [
     ...[...t.all("transformer", ...TRANSFORMERS), ...t.all("load")].flatMap(({ slots }) => slots.volts ?? []),
-    ...t.facts.free.filter(({ key }) => ["V", "kV", "volts", "system"].includes(key)).map(({ value }) => value),
+    ...t.facts.free.filter(({ key, value: { sense } }) =>
+      ["V", "kV", "volts", "system"].includes(key) || (sense.is === "number" && isSupply(sense.n))
+    ).map(({ value }) => value),
   ].sort((a, b) => (a.pieces[0] ?? 0) - (b.pieces[0] ?? 0));
 
 const askDual = (t: Taker, { low, volts }: Told): void =>

@@ -6,12 +6,10 @@ import type { Material } from "../../rules/conductors.ts";
 import { celsiusOf } from "../../rules/ambient.ts";
 import { asQuantity, plain, question } from "../question.ts";
 import { circuitOf, missingFacts } from "./circuit.ts";
-import { cues, phrases } from "./phrases.ts";
 import { limitOf } from "./limit.ts";
 import { type DropRequest, input } from "./request.ts";
 import { type Setting, stretchesOf, type Wiring } from "./run.ts";
 import { answerConductor, answerDrop, answerLongestRun } from "./turns.ts";
-import { settle } from "./settle.ts";
 import { takes } from "./takes.ts";
 import { write } from "./write.ts";
 
@@ -44,9 +42,6 @@ export default question({
     "9 lights of 100 W at 80 ft intervals starting at 300 ft, 120 V, 8 AWG copper",
   ],
   takes,
-  cues,
-  phrases,
-  settle,
   write,
   answer(request, w) {
     const turn = turnOf(request);

@@ -76,6 +76,10 @@ export function takeLoads(t: Taker, draft: Draft): void {
     takeCount(t, fact, draft, own[0] ?? draw);
   }
   if (points.length > 0) draft.points = points;
+  for (const value of t.free("calculated-load")) {
+    const demand = figureOf(value) ?? (value.sense.is === "number" ? { value: value.sense.n, unit: "A" } : undefined);
+    if (demand) drawn.push(demand);
+  }
   if (draft.load) loads.push(draft.load as Said);
   // What a battery or an array gives is what its run carries.
   for (const source of t.all("transformer", ...SOURCES)) {

@@ -10,7 +10,7 @@ export const appliances = {
   "cooktop": {
     says: ["counter mounted cooktop", "counter cooktop", "cooktop", "cook top", "cooking unit", "hob", "induction top"],
   },
-  "dryer": { says: ["clothes dryer", "dryer", "tumble dryer", "secadora"] },
+  "dryer": { says: ["clothes dryer", "dryer", "tumble dryer", "laundry center", "stacked laundry", "secadora"] },
   "water-heater": {
     says: [
       "storage water heater",
@@ -342,7 +342,18 @@ export const appliances = {
     ],
   },
   "welder": {
-    says: ["arc welder", "stick welder", "mig welder", "tig welder", "welder", "soldadora", "welding machine"],
+    says: [
+      "arc welder",
+      "stick welder",
+      "mig welder",
+      "tig welder",
+      "welder",
+      "soldadora",
+      "welding machine",
+      "transformer type welder",
+      "transformer welder",
+      "inverter welder",
+    ],
   },
   "portable-heater": {
     says: [

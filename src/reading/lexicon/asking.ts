@@ -4,6 +4,17 @@ import type { Lexicon } from "./entry.ts";
 export const goals = {
   "load": {
     says: [
+      "what do i carry",
+      "do i carry",
+      "carry to the service",
+      "load for calc",
+      "load for the calc",
+      "for the service calc",
+      "goes in the calc",
+      "for the load calc",
+      "load do i use",
+      "load do i figure",
+      "load do i count",
       "what load",
       "load calculation",
       "load calc",
@@ -335,7 +346,7 @@ export const goals = {
       "same as",
       "converted",
       "convertir",
-      "what is that in",
+      "what is that",
     ],
   },
   "celsius": {
@@ -597,6 +608,12 @@ export const goals = {
   },
   "add-load": {
     says: [
+      "room to add",
+      "is there room for",
+      "have room for",
+      "peak from the utility",
+      "month peak",
+      "monthly peak",
       "will it take",
       "can it take",
       "can i add",
@@ -752,6 +769,18 @@ export const goals = {
 /** Words of the trade's paper that are no question. */
 export const stories = {
   "paper": { says: ["work order", "job number", "order number", "purchase order", "permit number", "invoice"] },
+  "drawing": {
+    says: [
+      "the drawing",
+      "on the drawing",
+      "the drawings",
+      "per drawing",
+      "a drawing",
+      "shop drawing",
+      "one line drawing",
+    ],
+  },
+  "type": { says: ["transformer type", "inverter type", "single phase type"] },
   // What someone is doing, and no wire that is asked for.
   "at-work": { says: ["wiring a", "wiring an", "wiring up", "wiring the", "wiring my", "wiring this", "wiring in"] },
 } as const satisfies Lexicon;
@@ -929,6 +958,13 @@ export const ends = {
   "primary-only": {
     says: [
       "primary only",
+      "only protecting the primary",
+      "only protect the primary",
+      "only on the primary",
+      "protecting the primary only",
+      "protected on the primary only",
+      "nothing on the secondary",
+      "fused primary only",
       "primary protection only",
       "primary only protection",
       "no secondary protection",

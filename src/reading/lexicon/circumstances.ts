@@ -266,7 +266,7 @@ export const finishes = {
 export const legs = {
   "A": { says: ["leg a", "line a", "phase a", "leg 1", "line 1", "a leg", "a phase"] },
   "B": { says: ["leg b", "line b", "phase b", "leg 2", "line 2", "b leg", "b phase"] },
-  "one": { says: ["one leg", "the same leg", "one line", "same leg", "a single leg", "one phase leg"] },
+  "one": { says: ["one leg", "the same leg", "same leg", "a single leg", "one phase leg"] },
 } as const satisfies Lexicon;
 
 export const buildings = {
@@ -296,7 +296,7 @@ export const buildings = {
     ],
     short: ["sfd", "sfr"],
   },
-  "apartment": { says: ["apartment", "flat", "studio", "apt"] },
+  "apartment": { says: ["apartment", "studio", "apt"] },
   "two-family": {
     says: [
       "duplex",
@@ -565,7 +565,13 @@ export const motorWords = {
       "drive input",
       "drive input current",
       "drive input amps",
-      "drive",
+      "on a drive",
+      "with a drive",
+      "from a drive",
+      "through a drive",
+      "by a drive",
+      "motor drive",
+      "inverter drive",
     ],
     short: ["vfd", "asd", "vsd"],
   },
@@ -835,8 +841,10 @@ export const circuits = {
       "individually controlled unit",
       "independently controlled",
       "separate control",
-      "own control",
       "own thermostat",
+      "own stat",
+      "own t stat",
+      "own control",
       "separate thermostat",
       "thermostat",
       "heating zone",
@@ -954,6 +962,7 @@ export const circuits = {
   "alternating-current-table": {
     says: ["alternating current table", "table 9", "ac table", "ac impedance", "ac resistance"],
   },
+  "of-which": { says: ["of which", "of that", "of it", "of those"] },
   "segment": { says: ["then", "followed by", "first", "rest of the way", "remaining", "the rest", "last"] },
   "whole-dwelling": {
     says: [

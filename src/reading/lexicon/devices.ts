@@ -153,7 +153,7 @@ export const devices = {
       "servicio",
       "acometida",
     ],
-    short: ["svc", "svcs"],
+    short: ["svc", "svcs", "meter main", "meter/main"],
   },
 } as const satisfies Lexicon;
 

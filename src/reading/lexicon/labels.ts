@@ -211,7 +211,7 @@ export const labels = {
     short: ["lra", "l.r.a.", "lrc"],
   },
   "service-factor": { says: ["service factor"], short: ["sf", "s.f.", "serv fac"] },
-  "temperature-rise": { says: ["temperature rise", "temp rise", "marked rise", "rise"] },
+  "temperature-rise": { says: ["temperature rise", "temp rise", "marked rise"], short: ["rise"] },
   "secondary-current": { says: ["rotor", "rotor current", "rotor amps", "rotor full load current"] },
   "code-letter": { says: ["code letter", "kva code", "code"] },
   "speed": { says: ["revolutions per minute", "speed"], short: ["rpm", "r/min"] },
@@ -264,8 +264,11 @@ export const labels = {
       "on the neutral",
     ],
   },
+  "told-ampacity": { says: ["good for", "only good for", "only carries"] },
   "calculated-load": {
     says: [
+      "real demand",
+      "actual demand",
       "calculated load",
       "demand load",
       "connected load",
@@ -440,6 +443,10 @@ export const labels = {
   },
   "demand-recorded": {
     says: [
+      "peak",
+      "month peak",
+      "12 month peak",
+      "highest peak",
       "peak demand",
       "highest demand",
       "recorded demand",

@@ -183,6 +183,9 @@ export const roles = {
   "neutral": { says: ["neutral", "grounded conductor", "neutral conductor", "neutral wire", "neutro"] },
   "equipment-ground": {
     says: [
+      "green",
+      "the green",
+      "existing green",
       "equipment grounding conductor",
       "equipment ground",
       "grounding conductor",

@@ -1,6 +1,6 @@
 /** Why an answer is as it is, or where the book says so: told from its own steps. */
-import { printValue } from "./core/print.ts";
-import type { Step, WorkedAnswer } from "./core/worked.ts";
+import { printValue } from "../core/print.ts";
+import type { Step, WorkedAnswer } from "../core/worked.ts";
 
 const cited = ({ cite }: Step): string => cite ? ` [${cite.section}]` : "";
 

@@ -2,8 +2,8 @@
  * A text's way to its outcome: facts, the question they are of, the account of every word, the answer; and in a conversation,
  * what the text does to what was said before.
  */
-import { merge } from "./conversation/merge.ts";
-import { MOST_TOPICS, type Thread, type Topic } from "./conversation/thread.ts";
+import { merge } from "../conversation/merge.ts";
+import { MOST_TOPICS, type Thread, type Topic } from "../conversation/thread.ts";
 import {
   asksSection,
   asksSomething,
@@ -17,18 +17,20 @@ import {
   tellsChange,
   topicMeant,
   withoutPlaces,
-} from "./conversation/turn.ts";
-import type { Edition } from "./core/edition.ts";
-import { type Need, type Option, type Outcome, type Span, Unclear } from "./core/outcome.ts";
-import type { WorkedAnswer } from "./core/worked.ts";
-import { InvalidRequest, type Request } from "./engine.ts";
+} from "../conversation/turn.ts";
+import type { Edition } from "../core/edition.ts";
+import { type Need, type Option, type Outcome, type Span, Unclear } from "../core/outcome.ts";
+import type { WorkedAnswer } from "../core/worked.ts";
+import { InvalidRequest, type Request } from "../request.ts";
+import { changesOf, chosenBy, editionSaid, figuresOf, isThread, pickedOf, readAs, threadOf } from "./carried.ts";
 import { explain } from "./explain.ts";
-import type { Declined } from "./questions/declined.ts";
-import type { AnyQuestion } from "./questions/question.ts";
-import type { Draft, Facts } from "./reading/facts.ts";
-import { type ReadText, readText } from "./reading/read.ts";
-import { take } from "./reading/take.ts";
-import { type Candidate, type Choice, choose, unplaced } from "./reading/which.ts";
+import { decline, nothing, nothingSaid, notPlaced, optionOf, whatIsAsked, which } from "./needs.ts";
+import type { Declined } from "../questions/declined.ts";
+import type { AnyQuestion } from "../questions/question.ts";
+import type { Draft, Facts } from "../reading/facts.ts";
+import { type ReadText, readText } from "../reading/read.ts";
+import { take } from "../reading/take.ts";
+import { type Candidate, type Choice, choose, unplaced } from "../reading/which.ts";
 
 type Asked = { question: AnyQuestion } & Candidate;
 export type Desk = {
@@ -59,9 +61,7 @@ type Read = {
 export function makeAsk(
   { questions, declined, work, editionOf, settle, defaultEdition, longest }: Desk,
 ): Ask {
-  const candidates: Asked[] = questions.flatMap((question) =>
-    question.takes ? [{ id: question.id, takes: question.takes, question }] : []
-  );
+  const candidates: Asked[] = questions.map((question) => ({ ...question, question }));
   const questionOf = (kind: string) => questions.find(({ id }) => id === kind);
 
   const isDeclined = (facts: Facts) => declined.find(({ isAsked }) => take(facts, (t) => isAsked(t) ? {} : undefined));
@@ -104,7 +104,10 @@ export function makeAsk(
       ...(options && { choices: options }),
     });
     const outcome = equal.length > 0
-      ? choiceOf([which(choices)], choices.map((each) => optionOf(each.candidate.question, each.taken.draft)))
+      ? choiceOf(
+        [which(choices.map(({ candidate }) => candidate.question))],
+        choices.map((each) => optionOf(each.candidate.question, each.taken.draft)),
+      )
       : settle(understood, account.unread, () => {
         if (account.missed.length > 0) throw new Unclear([notPlaced(account.missed, question)]);
         if (taken.asks.length > 0) throw new Unclear(taken.asks);
@@ -280,43 +283,6 @@ export function makeAsk(
   };
 }
 
-const isThread = (after: Thread | Request): after is Thread => "format" in after;
-
-/** The thread of a request that an earlier answer carried: what it says in words, read. */
-function threadOf(request: Request, question: AnyQuestion | undefined, edition: string): Thread | undefined {
-  if (!question) return undefined;
-  const { kind, edition: told, ...draft } = request;
-  const parsed = question.input.safeParse(draft);
-  if (!parsed.success) return undefined;
-  const { facts } = readText(question.write(parsed.data));
-  return {
-    format: "thread/1",
-    topics: [{ kind, edition: typeof told === "string" ? told : edition, facts: withoutPlaces(facts) }],
-  };
-}
-
-const nothing = (needs: readonly Need[], unused: readonly Span[] = []): Outcome => ({
-  outcome: "unclear",
-  needs,
-  understood: {},
-  unused,
-});
-
-const decline = ({ title }: Declined): Outcome => ({
-  outcome: "not covered",
-  because: `${title}: understood, but not worked out by this service yet`,
-});
-
-const editionSaid = ({ facts }: ReadText): string | undefined => {
-  const sense = facts.free.findLast(({ key }) => key === "edition")?.value.sense;
-  return sense?.is === "edition" ? sense.edition : undefined;
-};
-
-const readAs = ({ mended }: ReadText, notes: readonly string[]): string[] => [
-  ...mended.map(({ said, read }) => `read "${said}" as "${read}"`),
-  ...notes,
-];
-
 /** Whether a text names a thing of its own and a figure or a question for it, so that it can stand alone. */
 const isWhole = (text: ReadText, { facts }: Facts): boolean =>
   facts.some(({ family, id, pieces }) =>
@@ -325,93 +291,11 @@ const isWhole = (text: ReadText, { facts }: Facts): boolean =>
     text.pieces.filter(({ is }) => is === "fact").length >= 2 ||
   facts.filter(({ slots }) => Object.keys(slots).length > 0).length >= 2;
 
-/** Figures that another question about the same facts goes on from, in words that read as what they are. */
-const AS_WORDS: Readonly<Record<string, (value: number | string) => string>> = {
-  conductor: (size) => sizeInWords(size),
-  "ungrounded-conductor": (size) => sizeInWords(size),
-  "feeder-conductor": (size) => sizeInWords(size),
-  "breaker-rating": (rating) => `${rating} A breaker`,
-};
-const sizeInWords = (size: number | string): string => String(size).endsWith("kcmil") ? String(size) : `${size} AWG`;
-/** What an answer chose and assumed, read like anything that is said. */
-function chosenBy({ figures, assumptions }: WorkedAnswer): Facts {
-  const words = [
-    ...Object.entries(AS_WORDS).flatMap(([id, write]) => figures[id] ? [write(figures[id].value)] : []),
-    ...assumptions.map(({ value }) => value),
-  ];
-  return withoutPlaces(readText(words.join("; ")).facts);
-}
-
 /** Whether a text names a load or a source of its own. */
 const hasHead = ({ facts }: ReadText): boolean =>
   facts.facts.some(({ family, id }) => id !== undefined && ["load", "transformer"].includes(family));
 
-const figuresOf = ({ figures }: WorkedAnswer): NonNullable<Topic["figures"]> =>
-  Object.fromEntries(Object.entries(figures).map(([id, { value, unit, name }]) => [id, { value, unit, name }]));
-
-/** Figures that are others than in the last answer. */
-function changesOf(
-  { figures = {} }: Topic,
-  answer: WorkedAnswer,
-): { figure: string; name: string; unit: string; was: number | string; is: number | string }[] {
-  return Object.entries(answer.figures).flatMap(([figure, { value, unit, name }]) => {
-    const was = figures[figure];
-    return was && was.value !== value ? [{ figure, name, unit, was: was.value, is: value }] : [];
-  });
-}
-
 /** Where a text may be two, and how many such places are tried. */
 const AND = new Set(["and", "also", "plus", "then"]);
+
 const MOST_CUTS = 16;
-const ORDINALS = ["first", "second", "third", "fourth"];
-/** One of the choices that were offered: `the second`, `2`. */
-function pickedOf(text: ReadText, { choices }: Topic): Option | undefined {
-  if (!choices?.length) return undefined;
-  const words = text.tokens.map((token) => token.text);
-  const ordinal = ORDINALS.findIndex((word) => words.includes(word));
-  if (ordinal >= 0) return choices[ordinal];
-  const only = text.pieces.filter(({ is }) => is === "fact");
-  const sense = only.length === 1 ? only[0]!.senses[0] : undefined;
-  return sense?.is === "number"
-    ? choices[sense.n - 1]
-    : choices.find((each) => each.text.toLowerCase() === text.asked.trim().toLowerCase());
-}
-
-function optionOf(question: AnyQuestion, draft: Draft): Option {
-  const parsed = question.input.safeParse(draft);
-  return { text: question.title, question: parsed.success ? question.write(parsed.data) : question.examples[0] ?? "" };
-}
-
-function whatIsAsked(questions: readonly AnyQuestion[]): Need {
-  return {
-    field: "question",
-    ask: `I can't tell what is asked. I can work out: ${questions.map((q) => q.title.toLowerCase()).join("; ")}.`,
-    example: questions[0]?.examples[0] ?? "",
-  };
-}
-
-const nothingSaid = (): Need => ({
-  field: "question",
-  ask:
-    "I found no figure and no question in that, so the last answer stands. What should change, or what else is asked?",
-  example: "make it aluminum",
-});
-
-function notPlaced(missed: readonly Span[], { title, examples }: AnyQuestion): Need {
-  const words = missed.map(({ text }) => `“${text.trim()}”`).join(", ");
-  return {
-    field: "question",
-    ask:
-      `I can't place ${words} in a question on ${title.toLowerCase()}. What does it mean here? Say it another way, or leave it out.`,
-    example: examples[0] ?? "",
-  };
-}
-
-function which(choices: readonly Choice<Asked>[]): Need {
-  const titles = choices.map(({ candidate }) => candidate.question.title.toLowerCase());
-  return {
-    field: "question",
-    ask: `This could ask for ${titles.slice(0, -1).join(", ")} or ${titles.at(-1)}. Which one do you mean?`,
-    example: choices[0]!.candidate.question.examples[0] ?? "",
-  };
-}

@@ -1,0 +1,82 @@
+/** What one outcome hands on to the next text of a conversation, and how it is found again. */
+import type { Thread, Topic } from "../conversation/thread.ts";
+import { withoutPlaces } from "../conversation/turn.ts";
+import type { Change, Option } from "../core/outcome.ts";
+import type { WorkedAnswer } from "../core/worked.ts";
+import type { AnyQuestion } from "../questions/question.ts";
+import type { Facts } from "../reading/facts.ts";
+import { type ReadText, readText } from "../reading/read.ts";
+import type { Request } from "../request.ts";
+
+export const isThread = (after: Thread | Request): after is Thread => "format" in after;
+
+/** The thread of a request that an earlier answer carried: what it says in words, read. */
+export function threadOf(request: Request, question: AnyQuestion | undefined, edition: string): Thread | undefined {
+  if (!question) return undefined;
+  const { kind, edition: told, ...draft } = request;
+  const parsed = question.input.safeParse(draft);
+  if (!parsed.success) return undefined;
+  const { facts } = readText(question.write(parsed.data));
+  return {
+    format: "thread/1",
+    topics: [{ kind, edition: typeof told === "string" ? told : edition, facts: withoutPlaces(facts) }],
+  };
+}
+
+export const editionSaid = ({ facts }: ReadText): string | undefined => {
+  const sense = facts.free.findLast(({ key }) => key === "edition")?.value.sense;
+  return sense?.is === "edition" ? sense.edition : undefined;
+};
+
+export const readAs = ({ mended }: ReadText, notes: readonly string[]): string[] => [
+  ...mended.map(({ said, read }) => `read "${said}" as "${read}"`),
+  ...notes,
+];
+
+/** Figures that another question about the same facts goes on from, in words that read as what they are. */
+const AS_WORDS: Readonly<Record<string, (value: number | string) => string>> = {
+  conductor: (size) => sizeInWords(size),
+  "ungrounded-conductor": (size) => sizeInWords(size),
+  "feeder-conductor": (size) => sizeInWords(size),
+  "breaker-rating": (rating) => `${rating} A breaker`,
+};
+
+const sizeInWords = (size: number | string): string => String(size).endsWith("kcmil") ? String(size) : `${size} AWG`;
+
+/** What an answer chose and assumed, read like anything that is said. */
+export function chosenBy({ figures, assumptions }: WorkedAnswer): Facts {
+  const words = [
+    ...Object.entries(AS_WORDS).flatMap(([id, write]) => figures[id] ? [write(figures[id].value)] : []),
+    ...assumptions.map(({ value }) => value),
+  ];
+  return withoutPlaces(readText(words.join("; ")).facts);
+}
+
+export const figuresOf = ({ figures }: WorkedAnswer): NonNullable<Topic["figures"]> =>
+  Object.fromEntries(Object.entries(figures).map(([id, { value, unit, name }]) => [id, { value, unit, name }]));
+
+/** Figures that are others than in the last answer. */
+export function changesOf(
+  { figures = {} }: Topic,
+  answer: WorkedAnswer,
+): { figure: string; name: string; unit: string; was: number | string; is: number | string }[] {
+  return Object.entries(answer.figures).flatMap(([figure, { value, unit, name }]) => {
+    const was = figures[figure];
+    return was && was.value !== value ? [{ figure, name, unit, was: was.value, is: value }] : [];
+  });
+}
+
+const ORDINALS = ["first", "second", "third", "fourth"];
+
+/** One of the choices that were offered: `the second`, `2`. */
+export function pickedOf(text: ReadText, { choices }: Topic): Option | undefined {
+  if (!choices?.length) return undefined;
+  const words = text.tokens.map((token) => token.text);
+  const ordinal = ORDINALS.findIndex((word) => words.includes(word));
+  if (ordinal >= 0) return choices[ordinal];
+  const only = text.pieces.filter(({ is }) => is === "fact");
+  const sense = only.length === 1 ? only[0]!.senses[0] : undefined;
+  return sense?.is === "number"
+    ? choices[sense.n - 1]
+    : choices.find((each) => each.text.toLowerCase() === text.asked.trim().toLowerCase());
+}

@@ -1,0 +1,56 @@
+/** What is asked back, and in which words. */
+import type { Need, Option, Outcome, Span } from "../core/outcome.ts";
+import type { Declined } from "../questions/declined.ts";
+import type { AnyQuestion } from "../questions/question.ts";
+import type { Draft } from "../reading/facts.ts";
+
+export const nothing = (needs: readonly Need[], unused: readonly Span[] = []): Outcome => ({
+  outcome: "unclear",
+  needs,
+  understood: {},
+  unused,
+});
+
+export const decline = ({ title }: Declined): Outcome => ({
+  outcome: "not covered",
+  because: `${title}: understood, but not worked out by this service yet`,
+});
+
+export function whatIsAsked(questions: readonly AnyQuestion[]): Need {
+  return {
+    field: "question",
+    ask: `I can't tell what is asked. I can work out: ${questions.map((q) => q.title.toLowerCase()).join("; ")}.`,
+    example: questions[0]?.examples[0] ?? "",
+  };
+}
+
+export const nothingSaid = (): Need => ({
+  field: "question",
+  ask:
+    "I found no figure and no question in that, so the last answer stands. What should change, or what else is asked?",
+  example: "make it aluminum",
+});
+
+export function notPlaced(missed: readonly Span[], { title, examples }: AnyQuestion): Need {
+  const words = missed.map(({ text }) => `“${text.trim()}”`).join(", ");
+  return {
+    field: "question",
+    ask:
+      `I can't place ${words} in a question on ${title.toLowerCase()}. What does it mean here? Say it another way, or leave it out.`,
+    example: examples[0] ?? "",
+  };
+}
+
+export function which(questions: readonly AnyQuestion[]): Need {
+  const titles = questions.map(({ title }) => title.toLowerCase());
+  return {
+    field: "question",
+    ask: `This could ask for ${titles.slice(0, -1).join(", ")} or ${titles.at(-1)}. Which one do you mean?`,
+    example: questions[0]!.examples[0] ?? "",
+  };
+}
+
+export function optionOf(question: AnyQuestion, draft: Draft): Option {
+  const parsed = question.input.safeParse(draft);
+  return { text: question.title, question: parsed.success ? question.write(parsed.data) : question.examples[0] ?? "" };
+}
