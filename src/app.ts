@@ -8,6 +8,7 @@ import { timeout } from "hono/timeout";
 import { type Engine, InvalidRequest } from "./engine.ts";
 import { api } from "./app/api.ts";
 import { openapi } from "./app/openapi.ts";
+import { withPasted } from "./app/pasted.ts";
 import { pages, troublePage } from "./app/pages.tsx";
 import { Problem, refused } from "./app/problem.ts";
 
@@ -34,7 +35,8 @@ export type AppOptions = {
   guard?: MiddlewareHandler;
 };
 
-export function makeApp(engine: Engine, { origin = "", guard }: AppOptions = {}): Hono {
+export function makeApp(plain: Engine, { origin = "", guard }: AppOptions = {}): Hono {
+  const engine = withPasted(plain);
   const originOf = (c: Context) => typeof origin === "string" ? origin : origin(c);
   const app = new Hono();
   const tell = (c: Context, problem: Problem) =>

@@ -4,7 +4,9 @@
 export const AS_READ = "As read: ";
 /** Stands before the edition of the code. */
 export const CODE = "Code: ";
-/** Heads the figures. */
-export const FIGURES = "Figures";
+/** Head the figures and the steps. */
+export const [FIGURES, WORKSHEET] = ["Figures", "Worksheet"];
 /** Stands before the link, and ends the text. */
 export const ALL_STEPS = "All steps: ";
+/** Stand before what became of the asked words. */
+export const [NOT_READ, HEARD, LEFT_OUT] = ["Not read: ", "Heard: ", "Left out of the sums: "];
