@@ -274,7 +274,7 @@ describe("boxes", () => {
       "A",
       "V",
       "ft",
-      "",
+      "A",
     ]);
     assertEquals(["208Y/120 V", "make it aluminum", "4/0 AWG"].map(unitOf), ["", "", ""]);
   });

@@ -56,8 +56,8 @@ function Answer({ page, changes, place }: { page: Page; changes: readonly Change
           ))}
         </ol>
         {page.cautions.length > 0 && (
-          <section class="mind" aria-labelledby={`${id}mind`}>
-            <h3 id={`${id}mind`}>Mind</h3>
+          <div class="mind">
+            <h3>Mind</h3>
             <ul>
               {page.cautions.map(({ text, cite }) => (
                 <li>
@@ -65,7 +65,7 @@ function Answer({ page, changes, place }: { page: Page; changes: readonly Change
                 </li>
               ))}
             </ul>
-          </section>
+          </div>
         )}
         <Worksheet parts={page.parts} id={id} />
         <p class="filed">
@@ -161,8 +161,8 @@ const WasAndIs = ({ name, was, is }: Was) => (
 function AsRead({ page, place }: { page: Page; place: Place }) {
   const said = page.readAs.length > 0 ? `${capital(page.readAs.join("; "))}.` : "";
   return (
-    <section class="as-read" aria-labelledby={`${place.id}read`}>
-      <h3 id={`${place.id}read`}>As read</h3>
+    <div class="as-read">
+      <h3>As read</h3>
       <ul class="chips">
         {piecesOf(page.restated, page.account).map((piece) => <PieceChip piece={piece} place={place} />)}
       </ul>
@@ -177,7 +177,7 @@ function AsRead({ page, place }: { page: Page; place: Place }) {
           ))}
         </p>
       )}
-    </section>
+    </div>
   );
 }
 
@@ -213,8 +213,8 @@ function PieceChip({ piece: { text, words, from }, place }: { piece: Piece; plac
 function Assumed({ page, place }: { page: Page; place: Place }) {
   if (page.assumptions.length === 0) return null;
   return (
-    <section class="assumed" aria-labelledby={`${place.id}assumed`}>
-      <h3 id={`${place.id}assumed`}>Not told, so taken as</h3>
+    <div class="assumed">
+      <h3>Not told, so taken as</h3>
       <ul class="chips">
         {page.assumptions.map(({ name, value, because, change }) => (
           <li>
@@ -233,7 +233,7 @@ function Assumed({ page, place }: { page: Page; place: Place }) {
           </li>
         ))}
       </ul>
-    </section>
+    </div>
   );
 }
 

@@ -68,4 +68,5 @@ export function numberBox(phrase: string): { before: string; after: string; word
 
 /** The unit that a bare number typed into a box stands for, by the box's example: `12 A` → `A`. */
 export const unitOf = (example: string): string =>
-  /^(?:[a-z]+ )*\d[\d.,]* ?(VA|kVA|AWG|A|V|k?W|hp|ft|m|in|kcmil|%|°[CF]|kA|sq ft)(?![\w/])/.exec(example)?.[1] ?? "";
+  /^(?=.{1,30}$)(?:[a-z]+ )*\d[\d.,]* ?(VA|kVA|AWG|A|V|k?W|hp|ft|m|in|kcmil|%|°[CF]|kA|sq ft)(?![\w/])/.exec(example)
+    ?.[1] ?? "";

@@ -4,10 +4,10 @@ import type { Part, Row } from "./page.ts";
 /** @param id stands before each step's own, so that several answers have room on one page */
 export function Worksheet({ parts, id }: { parts: readonly Part[]; id: string }) {
   return (
-    <section class="steps" aria-labelledby={`${id}steps`}>
-      <h3 id={`${id}steps`}>Worksheet</h3>
+    <div class="steps">
+      <h3>Worksheet</h3>
       {parts.map((part) => <PartSteps part={part} id={id} />)}
-    </section>
+    </div>
   );
 }
 
