@@ -537,6 +537,17 @@ edition.addEventListener("change", () => {
   again.textContent = `Work it out by ${edition.selectedOptions[0]?.textContent}`;
 });
 
+// A printed answer shows its steps, also where the style alone cannot unfold them.
+/** @type {HTMLDetailsElement[]} */
+let unfolded = [];
+addEventListener("beforeprint", () => {
+  unfolded = /** @type {HTMLDetailsElement[]} */ ([...document.querySelectorAll(".steps details:not([open])")]);
+  for (const each of unfolded) each.open = true;
+});
+addEventListener("afterprint", () => {
+  for (const each of unfolded) each.open = false;
+});
+
 // --- beginning ----------------------------------------------------------------------------------------------------------
 
 /** Turns that came with the page become a conversation. */

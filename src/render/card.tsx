@@ -35,6 +35,7 @@ function Answer({ page, changes, place }: { page: Page; changes: readonly Change
       <h2 id={`${id}headline`} class="first" tabindex={-1}>{unbroken(first)}</h2>
       <Fold id={id} />
       <div class="body" id={`${id}body`}>
+        {changes.length > 0 && <Changed changes={changes} place={place} />}
         {rest !== "" && <p class="more">{unbroken(rest)}</p>}
         {page.weak === "from memory" && (
           <p class="rests">
@@ -42,7 +43,6 @@ function Answer({ page, changes, place }: { page: Page; changes: readonly Change
           </p>
         )}
         <PassOn page={page} place={place} />
-        {changes.length > 0 && <Changed changes={changes} place={place} />}
         {page.explanation !== "" && <p class="explanation">{page.explanation}</p>}
         <AsRead page={page} place={place} />
         <Assumed page={page} place={place} />
@@ -68,9 +68,6 @@ function Answer({ page, changes, place }: { page: Page; changes: readonly Change
           </div>
         )}
         <Worksheet parts={page.parts} id={id} />
-        <p class="filed">
-          <span>{page.title}</span> <span>{page.editionTitle}</span> <span class="date">Date: ____________</span>
-        </p>
         <p class="notice">{page.notice}</p>
         <p class="printed-link">{absolute(place.origin, page.link)}</p>
         <ul class="chips next" aria-label="Ask on">
@@ -93,11 +90,13 @@ function firstLine({ headline, verdict }: Page): { first: string; rest: string }
   const [first, rest] = parted(sentences[told]!);
   return { first, rest: [rest, ...sentences.slice(told + 1)].filter((each) => each !== "").join(" ") };
 }
-const GLANCE = 100;
+const [GLANCE, LEAST_REST] = [100, 40];
 /** A long sentence parts behind the last comma within a glance. */
 function parted(sentence: string): [string, string] {
   const comma = sentence.length <= GLANCE ? -1 : sentence.lastIndexOf(", ", GLANCE);
-  return comma < 0 ? [sentence, ""] : [sentence.slice(0, comma + 1), sentence.slice(comma + 2)];
+  return comma < 0 || sentence.length - comma < LEAST_REST
+    ? [sentence, ""]
+    : [sentence.slice(0, comma + 1), sentence.slice(comma + 2)];
 }
 
 /** Keeps a number and its unit on one line. */
@@ -151,7 +150,7 @@ function Changed({ changes, place }: { changes: readonly Change[]; place: Place 
 }
 
 /** Changed figures that stand open; one more is no reason to fold. */
-const MOST_SHOWN = 4;
+const MOST_SHOWN = 3;
 const WasAndIs = ({ name, was, is }: Was) => (
   <li>
     {name} {unbroken(was)} → <b>{unbroken(is)}</b>
@@ -167,6 +166,9 @@ function AsRead({ page, place }: { page: Page; place: Place }) {
         {piecesOf(page.restated, page.account).map((piece) => <PieceChip piece={piece} place={place} />)}
       </ul>
       <p class="restated">{page.restated}</p>
+      <p class="filed">
+        <span>{page.title}</span> <span>{page.editionTitle}</span> <span class="date">Date: ____________</span>
+      </p>
       {said !== "" && <p class="read">{said}</p>}
       {page.setAside.length > 0 && (
         <p class="read">
@@ -182,6 +184,8 @@ function AsRead({ page, place }: { page: Page; place: Place }) {
 }
 
 function PieceChip({ piece: { text, words, from }, place }: { piece: Piece; place: Place }) {
+  // “ok?” is nothing to change.
+  if (!/\d|\p{L}{3}/u.test(text)) return <li class="piece">{text}</li>;
   return (
     <li>
       <details class="chip">
