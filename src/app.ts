@@ -7,6 +7,7 @@ import { secureHeaders } from "hono/secure-headers";
 import { timeout } from "hono/timeout";
 import { type Engine, InvalidRequest } from "./engine.ts";
 import { api } from "./app/api.ts";
+import { FILES } from "./app/files.ts";
 import { openapi } from "./app/openapi.ts";
 import { withPasted } from "./app/pasted.ts";
 import { pages, troublePage } from "./app/pages.tsx";
@@ -42,14 +43,14 @@ export function makeApp(plain: Engine, { origin = "", guard }: AppOptions = {}):
   const tell = (c: Context, problem: Problem) =>
     !c.req.path.startsWith("/api/") && wantsPage(c)
       ? c.html(
-        troublePage(engine, problem, c.req.path === "/embed" ? "/embed" : "/answer"),
+        troublePage(engine, problem, c),
         problem.status,
         problem.more.headers,
       )
       : problem.json(c);
 
   app.use(compressed);
-  app.use((c, next) => (c.req.path === "/embed" ? framed : unframed)(c, next));
+  app.use((c, next) => (c.req.path === "/embed" ? framed : FILES.has(c.req.path) ? lent : unframed)(c, next));
   app.use(async (c, next) => {
     await next();
     c.res.headers.set("Cache-Control", "no-cache");
@@ -131,6 +132,12 @@ const policy = {
 const unframed = secureHeaders({
   contentSecurityPolicy: { ...policy, frameAncestors: ["'none'"] },
   xFrameOptions: "DENY",
+});
+/** A page in a sandboxed frame has no origin, and may have our style all the same. */
+const lent = secureHeaders({
+  contentSecurityPolicy: { ...policy, frameAncestors: ["'none'"] },
+  xFrameOptions: "DENY",
+  crossOriginResourcePolicy: "cross-origin",
 });
 /** `/embed` alone may stand in someone's frame. */
 const framed = secureHeaders({

@@ -9,12 +9,8 @@ import { printOutcome } from "../render/outcome.ts";
 import type { Place } from "../render/place.ts";
 import { brief, text } from "../render/text.ts";
 import { TurnInFull, TurnInShort } from "../render/turn.tsx";
-import icon from "../page/favicon.svg" with { type: "text" };
-import script from "../page/page.js" with { type: "text" };
-import talk from "../page/talk.js" with { type: "text" };
-import frame from "../page/frame.js" with { type: "text" };
-import style from "../page/page.css" with { type: "text" };
 import { answerLink, type Asked, formOf, FORMS, linked } from "./answer.ts";
+import { FILES } from "./files.ts";
 import { Problem } from "./problem.ts";
 import { inShort } from "./steps.ts";
 import { goOn } from "./turn.ts";
@@ -73,21 +69,8 @@ export function pages(engine: Engine, originOf: OriginOf): Hono {
       ),
     });
   };
-  const file = (type: string, body: string) => (c: Context) => c.body(body, 200, { "Content-Type": type });
-  const javascript = "text/javascript; charset=utf-8";
-  const files = new Hono()
-    .use(etag())
-    .use(async (c, next) => {
-      await next();
-      // A page in a sandboxed frame has no origin, and may have our style all the same.
-      c.res.headers.set("Cross-Origin-Resource-Policy", "cross-origin");
-      c.res.headers.set("Access-Control-Allow-Origin", "*");
-    })
-    .get("/page.css", file("text/css; charset=utf-8", style))
-    .get("/page.js", file(javascript, script))
-    .get("/talk.js", file(javascript, talk))
-    .get("/frame.js", file(javascript, frame))
-    .get("/favicon.svg", file("image/svg+xml", icon));
+  const files = new Hono().use(etag());
+  for (const [path, { type, body }] of FILES) files.get(path, (c) => c.body(body, 200, { "Content-Type": type }));
 
   return new Hono()
     .get("/", (c) => c.html(start(placeOf(c, "/answer"), c.req.query("kind"))))
@@ -136,11 +119,13 @@ export function pages(engine: Engine, originOf: OriginOf): Hono {
     .route("/", files);
 }
 
-/** A problem as a page, for a person who followed a broken link: in a frame, as a page for the frame. */
-export const troublePage = (engine: Engine, problem: Problem, action: Place["action"]): string =>
-  document({
-    place: { action, origin: "", edition: engine.defaultEdition, id: "", after: [] },
+/** A problem as a page, for a person who followed a broken link; what was asked stands in the box. */
+export const troublePage = (engine: Engine, problem: Problem, c: Context): string => {
+  const action = c.req.path === "/embed" ? "/embed" : "/answer";
+  return document({
+    place: { action, origin: "", edition: c.req.query("edition") || engine.defaultEdition, id: "", after: [] },
     title: problem.title,
+    question: c.req.query("q") ?? "",
     editions: [...engine.editions.values()].map(({ id, title }) => ({ id, title })),
     children: Trouble({
       title: problem.title,
@@ -148,3 +133,4 @@ export const troublePage = (engine: Engine, problem: Problem, action: Place["act
       home: action === "/embed" ? "/embed" : "/",
     }),
   });
+};

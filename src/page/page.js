@@ -5,6 +5,7 @@
  */
 import { draft, latestTalk, loadTalk, newTalk, saveTalk } from "./talk.js";
 import { frame } from "./frame.js";
+import { copyFrom, share } from "./pass-on.js";
 
 /** @typedef {import("./talk.js").Turn} Turn */
 /** @typedef {"on" | "change" | "edit" | "afresh"} How */
@@ -390,61 +391,6 @@ addEventListener("popstate", ({ state }) => {
   if (now) reveal(now, false);
 });
 
-// --- passing on ---------------------------------------------------------------------------------------------------------
-
-/** Copies, also where a page over plain HTTP has no clipboard of its own. @param {string} text @returns {Promise<boolean>} */
-async function copied(text) {
-  try {
-    await navigator.clipboard.writeText(text);
-    return true;
-  } catch {
-    const area = document.createElement("textarea");
-    area.value = text;
-    area.className = "unseen";
-    area.setAttribute("readonly", "");
-    document.body.append(area);
-    const focused = /** @type {HTMLElement | null} */ (document.activeElement);
-    area.select();
-    // The old way is the only one without HTTPS.
-    const done = document.execCommand("copy");
-    area.remove();
-    focused?.focus({ preventScroll: true });
-    return done;
-  }
-}
-
-/** @param {HTMLElement} control @param {string} text @param {string} done */
-async function copyFrom(control, text, done) {
-  if (await copied(text)) {
-    const label = control.dataset.label ??= control.textContent ?? "";
-    control.textContent = done;
-    say(done);
-    setTimeout(() => void (control.textContent = label), 2500);
-    return;
-  }
-  const forms = /** @type {HTMLDetailsElement | null} */ (control.closest(".pass-on")?.querySelector("details"));
-  const area = /** @type {HTMLTextAreaElement | null | undefined} */ (forms?.querySelector("textarea"));
-  if (forms && area) {
-    forms.open = true;
-    area.focus();
-    area.select();
-  }
-  say("This browser does not let a page copy. The text is selected: copy it from there.");
-}
-
-/** @param {HTMLAnchorElement} link */
-async function share(link) {
-  if ("share" in navigator) {
-    try {
-      await navigator.share({ title: document.title, url: link.href });
-      return;
-    } catch (error) {
-      if (/** @type {Error} */ (error).name === "AbortError") return;
-    }
-  }
-  await copyFrom(link, link.href, "Link copied");
-}
-
 // --- what is tapped and typed -------------------------------------------------------------------------------------------
 
 /** @param {Element} within @returns {number} */
@@ -479,7 +425,7 @@ document.addEventListener("click", (event) => {
   if (link && plain) follow(link, event);
   else if (button?.dataset.copy) {
     const area = /** @type {HTMLTextAreaElement} */ (byId(button.dataset.copy));
-    copyFrom(button, area.value, "Copied");
+    copyFrom(button, area.value, "Copied", say);
   } else if (button?.matches("[data-fold]")) {
     const card = /** @type {HTMLElement} */ (button.closest("[data-turn]"));
     fold(card, button.getAttribute("aria-expanded") === "true");
@@ -497,7 +443,7 @@ function follow(link, event) {
   if (hash) return openAt(link.hash);
   if (link.matches("[data-undo]")) return undo(turnOf(link));
   if (link.matches("[data-new]")) return startAfresh();
-  if (link.matches("[data-share]")) return void share(link);
+  if (link.matches("[data-share]")) return void share(link, say);
   if (link.matches("[data-resume]")) {
     talk = latestTalk() ?? talk;
     remember(version(talk.turns[talk.at] ?? { from: -1, versions: [] })?.url ?? home);

@@ -9,6 +9,8 @@ export type DocumentProps = {
   title: string;
   /** What a preview of the link tells beneath its title. */
   description?: string;
+  /** What stands in the box. */
+  question?: string;
   /** An example in an empty box. */
   example?: string;
   editions: readonly Choice[];
@@ -18,7 +20,9 @@ export type DocumentProps = {
 const NAME = "Deadfront";
 const ABOUT = "Load, breaker, wire, ground: worked out by the code, every step shown.";
 
-export function document({ place, title, description = ABOUT, example, editions, children }: DocumentProps): string {
+export function document(
+  { place, title, description = ABOUT, question = "", example, editions, children }: DocumentProps,
+): string {
   const home = place.action === "/embed" ? "/embed" : "/";
   const shown = title === "" ? NAME : `${title} · ${NAME}`;
   const asked = place.after.length > 0;
@@ -66,6 +70,7 @@ export function document({ place, title, description = ABOUT, example, editions,
             required
             placeholder={asked ? "Change it or ask on" : example}
           >
+            {question}
           </textarea>
           <div>
             <label for="edition">Code</label>
