@@ -102,6 +102,7 @@ class Merger {
     if (asks) this.#free = this.#free.filter(({ key }) => !key.startsWith("goal:"));
     // How far is asked of a run whose length no longer counts.
     if (this.#news.free.some(({ key }) => key === "goal:longest-run")) this.#forgetLength();
+    if (this.#asksSize()) this.#forgetSize();
     if (this.#removes) this.#removeByNumber();
     this.#atEnds();
     for (const fact of this.#news.facts) {
@@ -118,6 +119,14 @@ class Merger {
     };
   }
 
+  /** `what size keeps it under 2 %`, `what wire size?`: of the conductor, where nothing else is named and no size is. */
+  #asksSize = (): boolean =>
+    this.#news.free.some(({ key }) => key === "goal:size") &&
+    this.#news.facts.every((fact) => isLine(fact) && Object.keys(fact.slots).length === 0) &&
+    !this.#news.free.some(({ value: { sense } }) => sense.is === "size" || sense.is === "number");
+  #forgetSize(): void {
+    for (const fact of this.#facts) if (isLine(fact)) delete fact.slots.size;
+  }
   #forgetLength(): void {
     this.#free = this.#free.filter(({ key }) => classOf(key) !== LENGTH);
     for (const fact of this.#facts) delete fact.slots.length;

@@ -41,7 +41,8 @@ export type Thread = {
 export const MOST_TOPICS = 6;
 
 const MOST_FACTS = 400;
-const n = z.number().min(-1e9).max(1e9);
+// Any finite number: what may be worked out with is for the request that is made of it to say.
+const n = z.number();
 const word = z.string().max(80);
 const winding = z.strictObject({
   n,

@@ -82,7 +82,10 @@ function isMultifamily(t: Taker): boolean {
     t.all("building", "apartment").some(counted) ||
     (t.all("building", "unit").some(counted) && hasArea(t) && t.all("load", "space-heater").length === 0);
   if (!isMany || isMotors(t)) return false;
-  const groups = new Set(t.all("load").filter(({ id }) => id !== undefined).map(({ id }) => HOUSEHOLD[id!] ?? id));
+  // `dryer B`: its letter is no load.
+  const groups = new Set(
+    t.all("load").filter(({ id }) => id !== undefined && id !== "load").map(({ id }) => HOUSEHOLD[id!] ?? id),
+  );
   const isOneDemand = groups.size === 1 && (groups.has("cooking") || groups.has("dryer")) && !hasArea(t);
   if (isOneDemand) return false;
   const isCircuit = isOfCircuit(t) || hasSize(t) || hasLength(t);
@@ -136,7 +139,8 @@ function isOnBusbar(t: Taker): boolean {
 function isBoxFill(t: Taker): boolean {
   if (t.wants("goal:box-fill")) return true;
   const box = t.wants("goal:box") || t.has("in3");
-  return box && (t.has("in3") || t.wants("goal:fit")) && !hasLength(t) && t.all("load").every((load) => !isRated(load));
+  if (!box || hasLength(t) || t.all("load").some(isRated)) return false;
+  return t.has("in3") || t.wants("goal:fit") || (hasSize(t) && !isOfCircuit(t) && !t.all("device").some(isRated));
 }
 
 /** How many wires a raceway takes, or which one they need; a size of wire or a breaker asked as well is a circuit's. */

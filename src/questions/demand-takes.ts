@@ -1,5 +1,5 @@
 /** What the demand of one kind of household appliance takes besides the appliances: supply, voltage, what it is asked for. */
-import type { Draft } from "../reading/facts.ts";
+import type { Draft, Fact } from "../reading/facts.ts";
 import type { Taker } from "../reading/take.ts";
 
 /** Household appliances of one kind, and a demand or the load on a service asked; no area, no wire, no breaker, no distance. */
@@ -50,6 +50,7 @@ export function takeDemandSupply(t: Taker): Draft {
   return draft;
 }
 
+const isRated = ({ slots }: Fact): boolean => (slots.rating ?? slots.current ?? slots.draw) !== undefined;
 /** How many dwelling units there are, where appliances are told of each. */
 export function takeUnits(t: Taker, ...ids: readonly string[]): number | undefined {
   let units: number | undefined;
@@ -58,7 +59,8 @@ export function takeUnits(t: Taker, ...ids: readonly string[]): number | undefin
     units ??= t.number(building, "count") ?? (building.id === "two-family" ? 2 : undefined);
   }
   const isOfEach = t.said("share:each") || t.all("load").some(({ slots }) => slots.share);
-  return isOfEach || units === undefined || t.all("load", ...ids).every(({ slots }) => !slots.count)
-    ? units
-    : undefined;
+  const appliances = t.all("load", ...ids);
+  // `duplex, one side has 9 kW, the other 13.6`: as many as there are homes are told one by one.
+  if (!isOfEach && units !== undefined && t.all("load").filter(isRated).length >= units) return undefined;
+  return isOfEach || units === undefined || appliances.every(({ slots }) => !slots.count) ? units : undefined;
 }

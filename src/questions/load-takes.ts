@@ -300,8 +300,13 @@ function takeNameless(
     };
     return void list.push({ fact, load });
   }
+  // `four dryers are 5 kW, the fifth one is 6.2 kW`, `three … 5 kW, the other two 6.4 kW`: on top of what was counted.
+  const ordinal = Number(fact.others?.find((each) => each.startsWith("ordinal:"))?.split(":")[1] ?? 0);
+  const isMore = fact.others?.includes("twin") || ordinal > (last?.load.count ?? 1);
+  const isRated = last?.load.rating?.unit === figure.unit;
+  if (last && isMore && isRated) return use({ kind: last.load.kind });
   // `two ranges, 14 kW and 18 kW`
-  if (last && (last.load.count ?? 1) > 1 && last.load.rating?.unit === figure.unit) {
+  if (last && (last.load.count ?? 1) > 1 && isRated) {
     const more = fact.slots.count ? Number((fact.slots.count[0]!.sense as { n: number }).n) : 1;
     // `3x 16 kW ranges, (2) 12 kW`: a count and figure before the name are whole, what follows comes on top.
     const isWhole = Math.max(...Object.values(last.fact.slots).flat().flatMap(({ pieces }) => pieces)) <

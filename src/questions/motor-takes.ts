@@ -1,7 +1,7 @@
 /** What the kinds that ask about motors take of the facts: the motors themselves, their supply, their run. */
 import type { Draft, Fact, Said, Value } from "../reading/facts.ts";
 import type { Taker } from "../reading/take.ts";
-import { DUAL_VOLTAGES, type Supply } from "./motors.ts";
+import { DUAL_VOLTAGES, NAMEPLATE_AMBIENT, type Supply } from "./motors.ts";
 import { lines, takeLength, takeWiring } from "./run-takes.ts";
 
 /** Heads that are motors whatever figures stand beside them, and appliances that are motors once a power is told. */
@@ -34,8 +34,6 @@ const REST: Readonly<Record<string, string>> = {
 };
 /** Percentages from here on are shares of a current, below they are limits of a drop. */
 export const LEAST_SHARE = 100;
-/** Nameplates print it of the motor; wires run through hotter air. */
-const NAMEPLATE_AMBIENT = 40;
 
 export type MotorFact = {
   fact: Fact;
@@ -112,8 +110,11 @@ function asOne(facts: readonly Fact[]): Fact | undefined {
 
 /** A further figure of a list, without a name or a count of its own. */
 const isListed = ({ fact }: MotorFact): boolean => fact.pieces.length === 0 && !fact.slots.count;
-const isBehind = ({ pieces, slots }: Fact): boolean =>
-  (slots.rating ?? slots.current)?.[0]?.pieces.every((at) => at > Math.max(...pieces)) ?? false;
+/** A head in front of its figure; what has no head stands nowhere. */
+const isBehind = ({ pieces, slots }: Fact): boolean => {
+  const figure = (slots.rating ?? slots.current)?.[0]?.pieces ?? [];
+  return pieces.length > 0 && figure.length > 0 && Math.min(...figure) > Math.max(...pieces);
+};
 
 const currentsOf = (m: MotorFact) => m.nameplateCurrent ?? m.nameplateCurrents ?? m.plate;
 /** At 208 V it is the first of two, at 230 V the second. */
@@ -207,6 +208,8 @@ export function takeMotorSupply(t: Taker, motors: readonly MotorFact[]): Draft {
   return draft;
 }
 
+/** How much a system's voltage lies above the nameplates of its motors at the most. */
+const NAMEPLATE_BELOW = 1.1;
 function takeVolts(t: Taker, facts: readonly Fact[], draft: Draft): void {
   const values: Value[] = [...facts.flatMap((fact) => fact.slots.volts ?? [])];
   for (const value of values) t.use(value, "volts");
@@ -222,6 +225,12 @@ function takeVolts(t: Taker, facts: readonly Fact[], draft: Draft): void {
       t.note(`took ${sense.n} as ${sense.n} V`);
       singles.add(sense.n);
     }
+  }
+  // `575 V on a 600 V supply`: the nameplate's own counts, a little below its system's.
+  const [low, high] = [...singles].sort((a, b) => a - b) as [number, number];
+  if (singles.size === 2 && high / low < NAMEPLATE_BELOW) {
+    singles.delete(high);
+    t.note(`took ${low} V as the motor's own, on a system of ${high} V`);
   }
   if (singles.size > 1) {
     t.ask({
@@ -267,10 +276,13 @@ function takeConnection(t: Taker, draft: Draft, motors: readonly MotorFact[]): v
   draft.volts = { value: high ? Math.max(...volts) : Math.min(...volts), unit: "V" };
 }
 
-/** Conductors put up, their number of sets, where and how far they run. */
-export function takeRun(t: Taker): Draft {
+/**
+ * Conductors put up, their number of sets, where and how far they run.
+ * @param control the conductor of a control circuit, which is none of the run
+ */
+export function takeRun(t: Taker, control?: Fact): Draft {
   const draft: Draft = {};
-  const sized = lines(t).filter(({ id, slots }) => slots.size && id !== "neutral");
+  const sized = lines(t).filter((fact) => fact.slots.size && fact.id !== "neutral" && fact !== control);
   const sizes = new Set<string>();
   for (const fact of sized) {
     const sense = fact.slots.size![0]!.sense;
@@ -311,7 +323,7 @@ export function takeRun(t: Taker): Draft {
   return draft;
 }
 /** Sizes that are no conductors of a power circuit. */
-const SMALLEST = ["18", "16"];
+export const SMALLEST = ["18", "16"];
 /** A drop of more is no limit. */
 const LARGEST_LIMIT = 15;
 const isMotorsAmbient = (t: Taker): boolean => {

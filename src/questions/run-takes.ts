@@ -52,10 +52,15 @@ export function takeWiring(t: Taker): Draft {
 }
 
 function takeMetal(t: Taker, draft: Draft): void {
-  const said = [...lines(t).map((fact) => t.term(fact, "metal")), ...t.terms("metal")].filter((id) => id !== undefined);
+  const said = [
+    ...[...lines(t), ...t.all("device", "service")].map((fact) => t.term(fact, "metal")),
+    ...t.terms("metal"),
+  ]
+    .filter((id) => id !== undefined);
   const metals = new Set(said);
-  // Both metals named: the answer shows one and names the other, so neither is taken as said.
-  if (metals.size === 1) draft.material = said[0];
+  // Of two metals the first is worked out, and the answer names the other beside it; a choice between them takes neither.
+  if (metals.size === 1 || !t.has("change:or")) draft.material = said[0];
+  if (draft.material === undefined) delete draft.material;
 }
 
 function takeInsulation(draft: Draft, id: string | undefined): void {
@@ -210,6 +215,11 @@ export function takeSupply(t: Taker): Supply {
     else if (id === "single-phase") supply.phases = 1;
     else if (id === "direct current") supply.dc = true;
   }
+  // Three poles, four wires of a wye, a delta: three phases where none are told.
+  const poles = t.all("device").flatMap(({ slots }) => slots.poles ?? []).map(({ sense }) => sense);
+  const isThree = poles.some((sense) => sense.is === "poles" && sense.n === 3) ||
+    (t.has("connection:four-wire") && supply.wye === true) || t.has("connection:delta");
+  if (isThree && supply.phases === undefined && !supply.dc) supply.phases = 3;
   return supply;
 }
 

@@ -6,7 +6,7 @@ import * as z from "zod";
 import { INSULATIONS } from "../rules/conditions.ts";
 import { MATERIALS } from "../rules/conductors.ts";
 import { METHODS } from "../rules/wiring-methods.ts";
-import { plain, quantity } from "./question.ts";
+import { quantity } from "./question.ts";
 
 export const size = z.string().regex(
   /^(14|12|10|[1-8]|[1-4]\/0|\d{3,4} kcmil)$/,
@@ -33,13 +33,17 @@ export const wiring = {
 };
 export type WiringFields = z.output<z.ZodObject<typeof wiring>>;
 
+/** Conductors alone would be asked for; where the conduit's metal is named, that says it all. */
+const methodText = ({ method, conduit }: { method?: string | undefined; conduit?: string | undefined }) =>
+  method !== "conductors in conduit" ? method : conduit === undefined ? "in conduit" : undefined;
+
 /** The wiring as it would be typed. */
-export function writeWiring(r: WiringFields): string[] {
+export function writeWiring(r: WiringFields & { conduit?: string | undefined }): string[] {
   return [
     r.material,
     // "use" alone would be read as a verb.
     r.insulation === "USE" ? "USE insulation" : r.insulation,
-    r.method,
+    methodText(r),
     r.wet ? "wet location" : undefined,
     r.terminals && `${r.terminals.value} °C terminals`,
     r.ambient && `ambient ${r.ambient.value} ${r.ambient.unit}`,

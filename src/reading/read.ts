@@ -231,6 +231,8 @@ class Reader {
     });
     this.#outletsOf();
     this.#motorsOf();
+    this.#wiresOf();
+    this.#circuitsOf();
     this.#ordinals();
     this.#countsAfterColons();
     this.#maximumOf();
@@ -264,6 +266,27 @@ class Reader {
       what.pieces.push(motor.at);
       what.said = this.#said(what.pieces);
       this.#facts.splice(this.#facts.indexOf(motor), 1);
+    }
+  }
+  /** `equipment ground wire`, `neutral conductor`: one conductor, by what it is for. */
+  #wiresOf(): void {
+    for (const wire of this.#facts.filter(({ family, id }) => family === "conductor" && id === "wire")) {
+      const role = this.#facts.find(({ family, id, at }) =>
+        family === "conductor" && id !== "wire" && at === wire.at - 1
+      );
+      if (!role) continue;
+      role.pieces.push(...wire.pieces);
+      this.#facts.splice(this.#facts.indexOf(wire), 1);
+    }
+  }
+  /** `six 400 W lights … on one lighting circuit`: a circuit is named by loads that were told before, and adds none. */
+  #circuitsOf(): void {
+    for (const load of this.#facts.filter(({ family, at }) => family === "load" && this.#isCircuit(at + 1))) {
+      const isTold = this.#facts.some((other) => other.family === "load" && other.id === load.id && other.at < load.at);
+      const circuit = this.#facts.find(({ at, family }) => family === "circuit" && at === load.at + 1);
+      if (!isTold || !circuit) continue;
+      circuit.pieces.unshift(...load.pieces);
+      this.#facts.splice(this.#facts.indexOf(load), 1);
     }
   }
   /** `dryers: 2, 5.5 kW each`, `laundry: 1`: how many there are, behind a colon and of nothing else. */
@@ -438,14 +461,14 @@ class Reader {
         const isLast = this.pieces[i + 1] === undefined || this.pieces[i + 1]!.is === "border";
         const isWireOn = isLast && (this.#isSize(at - 1) || this.#sort(at - 1, "method") || this.#sort(at - 1, "role"));
         if (figure.is === "number" && articles === 0 && !isWireOn) return;
-        if (figure.is === "number" && this.#word(at) !== "on") return;
+        if (figure.is === "number" && !["on", "off"].includes(this.#word(at))) return;
         // `on a 240 three-phase feeder`
         if (figure.is === "number" && SUPPLY_VOLTS.has(figure.n)) return;
       }
       for (let next = i + 1; next < this.pieces.length && !isInPanel; next++) {
         const { is, senses } = this.pieces[next]!;
         if (is === "border" || is === "comma") break;
-        if (is === "common" && (CROSS[this.#word(next)] ?? 0) >= 1) break;
+        if (is === "common" && ((CROSS[this.#word(next)] ?? 0) >= 1 || this.#word(next) === "to")) break;
         if (
           is === "unknown" ||
           senses.some((s) => s.is === "term" && (HEADS[s.sort] || BEHIND_A_LOAD.has(s.sort)))
@@ -537,6 +560,8 @@ class Reader {
           return undefined;
         }
         const rule = CURRENT.heads.find((h) => h.family === head.family && (h.ids?.includes(head.id!) ?? true));
+        // `20 amp lighting circuit`: the circuit's, and no load of the lights.
+        if (head.family !== "circuit" && this.#isOfCircuit(figure)) return undefined;
         // `20 A continuous`: what runs for hours is a load, no device.
         if (!rule || (head.family !== "load" && this.#isOfHours(figure))) return undefined;
         const sense = senses.find((s) =>
@@ -561,6 +586,10 @@ class Reader {
   /** Whether a device is named right behind a figure, and has none behind its name. */
   #isOfDevice = (i: number): boolean =>
     this.#sort(i + 1, "device") && !(i + 2 < this.pieces.length && this.#isFigure(i + 2));
+  /** Whether a load's circuit is named right behind a figure. */
+  #isOfCircuit = (i: number): boolean => this.#isThing(i + 1) && this.#isCircuit(i + 2);
+  #isCircuit = (i: number): boolean =>
+    this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "circuit" && s.id === "circuit") ?? false;
   /** `dryers: three are 5 kW, two are 6.5 kW`: a figure with a count of its own. */
   #isCounted(i: number): boolean {
     let at = i - 1;
@@ -622,11 +651,12 @@ class Reader {
   /** Amperes and powers without a head are loads of their own; amperes behind a power are its own. */
   #standAlone(): void {
     const taken = this.#figures((s) =>
-      (s.is === "quantity" && (s.unit === "A" || RATING.figures(s))) || (s.is === "pair" && s.unit === "A")
+      (s.is === "quantity" && (s.unit === "A" || RATING.figures(s))) || (s.is === "pair" && s.unit === "A") ||
+      s.is === "plate-currents"
     );
     let last: Draft | undefined;
     for (const at of taken) {
-      const sense = this.pieces[at]!.senses.find((s) => s.is === "quantity" || s.is === "pair")!;
+      const sense = this.pieces[at]!.senses.find((s) => ["quantity", "pair", "plate-currents"].includes(s.is))!;
       const slot = sense.is === "quantity" && sense.unit !== "A" ? "rating" : "current";
       // A nameplate's lines belong to the load that stands above them.
       last ??= this.#isOfPlate(at)
@@ -644,6 +674,8 @@ class Reader {
       const listed = this.#listedWith(at, slot);
       last = this.#draft("load", listed?.id, at);
       if (listed) last.listed = listed.listed ?? listed;
+      const which = this.#which(at);
+      if (which !== undefined) last.others.push(which);
       last.pieces = [];
       last.slots[slot] = [this.#value(sense, at)];
       this.#facts.push(last);
@@ -675,6 +707,22 @@ class Reader {
     }
   }
   /** `HP 20 ⏎ V 460 ⏎ A 26`: a figure behind its unit is a nameplate's. */
+  /** `the other a 13.6 kW`, `another 5 kW`, `the fourth one is 6 kW`: which of what was named last a figure is of. */
+  #which(at: number): string | undefined {
+    const isPassed = (i: number) =>
+      this.pieces[i]!.is === "common" || this.pieces[i]!.senses.some(({ is }) => is === "number" || is === "count");
+    for (let before = at - 1; before >= Math.max(0, at - TWIN_REACH); before--) {
+      const word = this.#typed(before);
+      const ordinal = ORDINALS.indexOf(word) + 1 || Number(/^(\d+)(?:st|nd|rd|th)$/.exec(this.#said([before]))?.[1]);
+      if (ordinal > 1) return `ordinal:${ordinal}`;
+      if (TWINS.has(word)) return "twin";
+      // What stands between may say where it is: `the fourth one in the attic is 6 kW`.
+      if (!isPassed(before) && !this.#isPlain(before)) return undefined;
+    }
+    return undefined;
+  }
+  #isPlain = (i: number): boolean =>
+    this.pieces[i]!.is === "unknown" || this.#sort(i, "space") || this.#sort(i, "place") || this.#sort(i, "building");
   #isOfPlate = (at: number): boolean => this.tokens[this.pieces[at]!.from]!.is === "word";
   /** `compressors 22 A and 17 A`: a further figure of a head in the plural is another of them. */
   #listedWith(at: number, slot: string): Draft | undefined {
@@ -828,12 +876,23 @@ class Reader {
     });
   }
   /** Bare numbers beside heads of which a sibling has a unit: `range 12 kW, dryer 5`. */
+  /** `(all kW)`, `all in kW`: the unit of every bare figure of a list. */
+  #unitOfAll(): Model | undefined {
+    for (let i = 0; i < this.pieces.length; i++) {
+      const goal = this.pieces[i]!.senses.find((s) => s.is === "term" && s.sort === "goal" && s.id in UNITS_OF_ALL);
+      if (goal?.is !== "term" || ![this.#word(i - 1), this.#word(i - 2)].includes("all")) continue;
+      this.#used.add(i);
+      return { slot: goal.id === "current" ? "current" : "rating", unit: UNITS_OF_ALL[goal.id]!, isBehind: true };
+    }
+    return undefined;
+  }
   #carryUnits(): void {
     const loads = this.#facts.filter(({ family, pieces }) => family === "load" && pieces.length > 0);
     const models = loads.map((fact) => modelOf(fact));
     const units = new Set(models.filter((model) => model !== undefined).map(({ slot, unit }) => `${slot} ${unit}`));
-    if (units.size === 0) return;
-    const only = units.size === 1 ? models.find((model) => model !== undefined) : undefined;
+    const said = this.#unitOfAll();
+    if (units.size === 0 && !said) return;
+    const only = said ?? (units.size === 1 ? models.find((model) => model !== undefined) : undefined);
     const carried = new Map<Draft, Model>();
     loads.forEach((fact, i) => {
       if (models[i] || fact.slots.rating || fact.slots.current || fact.slots.fuel || fact.id === undefined) return;
@@ -846,13 +905,20 @@ class Reader {
     const open = [...carried.keys()];
     this.#cut(open, this.#figures((s) => s.is === "number"), (head, figure) => {
       const { n } = this.pieces[figure]!.senses.find((s) => s.is === "number") as { n: number };
-      const { slot, unit, isBehind } = carried.get(head)!;
+      const model = carried.get(head)!;
+      const { slot, isBehind } = model;
+      // `range 12 kW, dishwasher 1200`
+      const unit = model.unit === "kW" && n >= LEAST_POWER ? "W" : model.unit;
       // `5 dryers` are five of them, `5 dryer` is one of 5 kW.
       const isOne = !/s$/i.test(head.said);
       const sense: Sense = { is: "quantity", n, unit };
       // Behind its name a number ends the item, or it counts what follows.
       const isLast = this.#endsItem(figure + 1);
-      return { sense, slot, before: !isBehind && isOne && !isLast ? 0.1 : -1, after: isLast ? 0.9 : -1 };
+      // `dw 1200 disp 3/4 hp`: no count is so large; `microwave, 1500`: nor does it stand by itself behind a comma.
+      const isPower = n >= LEAST_POWER && !isNominal({ is: "number", n });
+      const isAlone = isLast && this.pieces[figure - 1]?.is === "comma";
+      const after = isPower && isAlone ? CROSS_COMMA + CROSS_COMMON : isLast ? 0.9 : isPower ? 0.9 : -1;
+      return { sense, slot, before: !isBehind && isOne && !isLast ? 0.1 : -1, after };
     });
     for (const fact of open) {
       const { slot, unit } = carried.get(fact)!;
@@ -897,11 +963,15 @@ class Reader {
       if (fact.family !== "load" || fact.slots.count) continue;
       if (fact.listed) continue;
       const figure = (fact.slots.rating ?? fact.slots.current)?.[0]?.pieces[0];
-      if (figure === undefined || figure === 0 || this.#used.has(figure - 1)) continue;
-      const sense = this.pieces[figure - 1]!.senses.find(({ is }) => (kinds as readonly string[]).includes(is));
+      if (figure === undefined) continue;
+      // `dryers: four at 5 kW`
+      const isAt = fact.pieces.every((at) => at < figure) && COUNTED.has(this.#word(figure - 1));
+      const at = isAt ? figure - 2 : figure - 1;
+      if (at < 0 || this.#used.has(at)) continue;
+      const sense = this.pieces[at]!.senses.find(({ is }) => (kinds as readonly string[]).includes(is));
       if (!sense || (sense.is !== "number" && sense.is !== "count")) continue;
       if (Number.isInteger(sense.n) && sense.n >= 1 && sense.n <= MOST_BESIDE) {
-        fact.slots.count = [this.#value(sense, figure - 1)];
+        fact.slots.count = [this.#value(sense, at)];
       }
     }
   }
@@ -958,14 +1028,19 @@ class Reader {
           : undefined;
         const read = volts ?? sense;
         const key = read.is === "term" ? `${read.sort}:${read.id}` : read.is === "quantity" ? read.unit : read.is;
-        this.#free.push({
-          key,
-          value: { sense: read, pieces: [i], said: this.#said([i]) },
-          sentence: this.sentences[i]!,
-        });
+        const free = { value: { sense: read, pieces: [i], said: this.#said([i]) }, sentence: this.sentences[i]! };
+        this.#free.push({ key, ...free });
+        // `a feeder for the three`, `all four of them`
+        if (key === "number" && this.#isOfAll(i - 1) && this.#endsAt(i)) {
+          this.#free.push({ key: "all", ...free });
+        }
       }
     });
   }
+
+  #isOfAll = (i: number): boolean =>
+    OF_ALL.has(this.#word(i)) ||
+    (this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "circuit" && s.id === "one-for-all") ?? false);
 
   #figures(fits: (sense: Sense) => boolean): number[] {
     const found: number[] = [];
@@ -979,6 +1054,11 @@ class Reader {
     const [from, to] = [Math.min(head.at, figure), Math.max(head.at, figure)];
     const own = Object.values(head.slots).flatMap((values) => values.flatMap(({ pieces }) => pieces));
     return [...new Set(own)].filter((i) => i > from && i < to).reduce((sum, i) => sum + this.#crossing(i), 0);
+  }
+  /** The label that a figure is glued to. */
+  #touches(at: number): number | undefined {
+    const first = this.tokens[this.pieces[at]!.from]!;
+    return first.glued && this.#isLabel(at - 1 < 0 ? at : at - 1) && at > 0 ? at - 1 : undefined;
   }
   #cut(
     heads: readonly Draft[],
@@ -998,6 +1078,9 @@ class Reader {
       const [at, head] = [figures[f]!, heads[h]!];
       const found = takes(head, at);
       if (!found) return Infinity;
+      // `RLA17.9 FLA0.9`: a figure that touches a label is the label's.
+      const touched = this.#touches(at);
+      if (touched !== undefined && touched !== head.at && heads.some((each) => each.at === touched)) return Infinity;
       // A head that was implied by its figure stands where the figure stands.
       if (at === head.at) return head.pieces.length === 0 ? 0 : Infinity;
       const distance = this.#between(Math.min(at, head.at), Math.max(at, head.at)) -
@@ -1031,8 +1114,11 @@ const APART = 0.5;
 /** Voltages that supplies are spoken of by, and no device is made for in amperes. */
 const SUPPLY_VOLTS = new Set([115, 120, 208, 220, 230, 240, 277, 440, 460, 480, 575]);
 const MOST_ORDINAL = 9;
+/** A bare number from here on is a power in watts or volt-amperes rather than a count. */
+const LEAST_POWER = 300;
 const MOST_BESIDE = 20;
 const LIST_JOINTS = new Set([",", "and", "&", "+", "plus"]);
+const OF_ALL = new Set(["the", "all", "these", "those"]);
 const WILL = new Set(["will", "would", "does", "do", "can", "could"]);
 const DO = new Set(["do", "pass", "hold", "handle"]);
 const GROUNDS: ReadonlySet<string> = new Set([
@@ -1046,7 +1132,11 @@ const GROUNDS: ReadonlySet<string> = new Set([
 /** As many as a list counts of one thing behind its name. */
 const MOST_COUNTED = 30;
 const COUNTED = new Set(["are", "at", "of", "with"]);
-const ON = new Set(["on", "with", "by", "using"]);
+const UNITS_OF_ALL: Readonly<Record<string, Model["unit"]>> = { kW: "kW", W: "W", VA: "VA", kVA: "kVA", current: "A" };
+const TWINS = new Set(["other", "another", "others"]);
+const TWIN_REACH = 9;
+const ORDINALS = "first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth".split(" ");
+const ON = new Set(["on", "off", "with", "by", "using"]);
 /** The unit a load of a list is told in, and on which side of its name. */
 type Model = { slot: "rating" | "current"; unit: SpokenUnit; isBehind: boolean };
 function modelOf({ at, slots }: Draft): Model | undefined {
@@ -1125,6 +1215,9 @@ function withoutTakenBack(pieces: readonly Piece[], tokens: readonly Token[]): P
     (a.is === "size" && b.is === "number") || (a.is === "number" && b.is === "size");
   for (let i = 1; i < out.length - 1; i++) {
     if (!isCorrection(i)) continue;
+    // `no laundry circuit, 5 kW dryer` names what is not there.
+    const named = out.slice(i + 1, i + 3).find(({ is }) => is === "fact");
+    if (word(i) === "no" && named?.senses.some(isThing)) continue;
     let right = i + 1;
     while (right < out.length && right - i <= NEAR && !value(right)) right++;
     const now = value(right);

@@ -125,6 +125,8 @@ function isServiceFactor(tokens: readonly Token[], at: number): boolean {
 function standsAlone(tokens: readonly Token[], at: number, unit: SpokenUnit, n: number | undefined): boolean {
   const { text, typed, glued } = tokens[at]!;
   const after = tokens[at + 1];
+  // `MAXFUSE40 V208/230`: a letter glued to the number behind it belongs there.
+  if (n !== undefined && !glued && after?.is === "number" && after.glued) return false;
   if (text === "in." || text === "'" || text === '"') return true;
   if (text.length > 1 || glued) {
     // `600 sf` is an area, `1.15 SF` a service factor.

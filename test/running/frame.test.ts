@@ -38,12 +38,13 @@ Deno.test(
               assertEquals(await inside.locator(".turn").count(), 2);
               const border = await inside.locator(".card").last().evaluate((e) => getComputedStyle(e).borderTopWidth);
               assertEquals(border, "2px");
-              // deno-lint-ignore no-explicit-any
               const heights: number[] = await page.evaluate(() =>
-                (globalThis as any).heights
+                (globalThis as unknown as { heights: number[] }).heights
               );
               assert(
-                heights.length > 1 && heights.every((height) => height > 100),
+                heights.length > 1 && heights.every((height) =>
+                  height > 100
+                ),
                 `${heights}`,
               );
               assert(heights.at(-1)! > heights[0]!, "it grows with its answers");

@@ -5,7 +5,7 @@
 import { assert, assertEquals, assertMatch, assertStringIncludes } from "@std/assert";
 import { makeApp } from "../../src/app.ts";
 import { engine } from "../support/engine.ts";
-import { assertAccessible, assertFits, CHROMIUM, DESK, firstLine, PHONE, send, turns, withSite } from "./browser.ts";
+import { assertAccessible, assertFits, CHROMIUM, DESK, firstLine, PHONE, turns, withSite } from "./browser.ts";
 
 const HOUSE = engine.questions[0]!.examples[0]!;
 const DRYERS = "demand of 10 dryers 5.5 kW each";

@@ -53,7 +53,7 @@ export function takes(t: Taker): Draft | undefined {
     t.has("goal:ampacity");
   if (
     isOfRun && !t.wants("device:breaker", "circuit:circuit") &&
-    !heads.some(({ id }) => id !== undefined && id !== "load")
+    (!heads.some(({ id }) => id !== undefined && id !== "load") || isHeld(t))
   ) {
     return undefined;
   }
@@ -88,7 +88,7 @@ export function takes(t: Taker): Draft | undefined {
   if (limit) draft.limit = limit;
   const powerFactor = takePowerFactor(t);
   if (powerFactor !== undefined) draft.powerFactor = powerFactor;
-  takeNeutral(t, draft);
+  takeNeutral(t, draft, supply);
   t.said("motorWord:one-branch");
   t.asks(
     "device:breaker",
@@ -105,6 +105,11 @@ export function takes(t: Taker): Draft | undefined {
   return draft.loads || draft.receptacle || isPlan || (draft.size && t.wants("device:breaker")) ? draft : undefined;
 }
 
+/** A wire that is there, a length and a limit: whether the drop holds. */
+const isHeld = (t: Taker): boolean =>
+  (t.has("%") || t.has("drop")) && lines(t).some(({ slots }) => slots.size) &&
+  (["ft", "m", "length"].some((key) => t.has(key)) || lines(t).some(({ slots }) => slots.length)) &&
+  !t.wants("role:wire");
 const isMotor = ({ id, slots }: Fact): boolean => {
   const rating = slots.rating?.[0]?.sense;
   return MOTORS.has(id ?? "") ||
@@ -116,6 +121,7 @@ const COOLING = ["air-conditioner", "heat-pump", "room-air-conditioner"];
 
 /** The breaker, or a receptacle's rating; a circuit told by its amperes is its breaker. */
 function takeDevice(t: Taker, draft: Draft): void {
+  for (const { sense } of t.free("pattern")) if (sense.is === "pattern") setPattern(sense, draft);
   for (const device of t.all("device", "breaker", "fuse")) {
     const rating = deviceRating(t, device);
     if (!rating) continue;
@@ -199,7 +205,7 @@ function takeAmperes(
   }
   if (kind === "ev-charger" && CIRCUITS_NOT_DRAWS.includes(Number(current.value)) && !draft.breaker) {
     t.ask({
-      field: "loads.rating",
+      field: "loads",
       ask: `Is ${current.value} A what the charger draws, or its circuit?`,
       example: `draws ${current.value} A`,
     });
@@ -301,7 +307,10 @@ function takeConductor(t: Taker, draft: Draft): void {
   else if (different.length > 1) draft.options = different;
 }
 
-function takeNeutral(t: Taker, draft: Draft): void {
+function takeNeutral(t: Taker, draft: Draft, { low, high, wye }: ReturnType<typeof takeSupply>): void {
+  // Three wires of 120/240 V are both lines and the neutral.
+  const isBoth = low !== undefined && low * 2 === high && !wye && draft.phases !== 3;
+  if (isBoth && t.said("connection:three-wire", "connection:four-wire")) draft.neutral = true;
   if (t.said("circuit:no-neutral")) draft.neutral = false;
   else if (t.said("circuit:with-neutral")) draft.neutral = true;
   if (t.said("circuit:neutral-counts", "circuit:nonlinear")) draft.neutralCounts = true;

@@ -75,8 +75,12 @@ function isDwelling(t: Taker): boolean {
   const groups = new Set([...appliances].map((id) => CATALOGUE[id as ToldLoad["kind"]].group));
   // A service that is told is a feeder's question, unless a dwelling's appliances are listed with it.
   if (groups.size > 1) return isAsked || t.all("device", "service", "main").length > 0;
+  // `can I get away with a 100 A service on my house`
+  const isService = t.all("device", "service").some(({ slots }) => slots.rating) &&
+    !t.wants("role:wire", "role:ungrounded", "role:neutral") && !t.all("conductor").some(({ slots }) => slots.size);
   return isHome && groups.size === 0 &&
-    (isAsked || (t.all("device", "service", "panel").length > 0 && t.wants("goal:ampacity", "goal:add-load")));
+    (isAsked || isService ||
+      (t.all("device", "service", "panel").length > 0 && t.wants("goal:ampacity", "goal:add-load")));
 }
 /** `1800 foot house` is an area: no dwelling is so long. */
 const LEAST_FLOOR = 400;
@@ -152,7 +156,9 @@ function takeParts(t: Taker, list: readonly Listed[]): void {
     // `five separately controlled 1.5 kW heaters` are five heaters; `9 kW in five rooms` is one load in five parts.
     const ofEach = rating !== undefined && rating > placeOf(part) && rating < head;
     if (ofEach && owner.load.count === undefined) owner.load.count = count;
-    else if (owner.load.count === undefined || owner.load.count === count) owner.load.units = count;
+    else if (part.family === "circuit" || owner.load.count === undefined || owner.load.count === count) {
+      owner.load.units = count;
+    }
   }
 }
 
@@ -262,6 +268,10 @@ function takeHeatPump(t: Taker, draft: Draft): void {
 
 function takeConductors(t: Taker, draft: Draft): void {
   const metals = new Set(t.terms("metal"));
+  for (const service of t.all("device", "service")) {
+    const metal = t.term(service, "metal");
+    if (metal) metals.add(metal);
+  }
   for (const fact of t.all("conductor")) {
     const metal = t.term(fact, "metal");
     if (metal) metals.add(metal);

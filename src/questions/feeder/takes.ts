@@ -30,9 +30,14 @@ const NO_DWELLINGS = [
 const GROUNDS = ["equipment-ground", "grounding-electrode-conductor", "main-bonding-jumper", "bonding-jumper"];
 
 /** `what service for a house`: a dwelling of which nothing is told that conductors go by. */
-const isHouseAlone = (t: Taker): boolean =>
-  t.has("building:dwelling") && t.wants("device:service") &&
-  !t.facts.facts.some(({ slots }) => slots.rating ?? slots.current ?? slots.size);
+function isHouseAlone(t: Taker): boolean {
+  if (!t.has("building:dwelling")) return false;
+  const others = t.facts.facts.filter(({ id }) => id !== "service");
+  if (others.some(({ slots }) => slots.rating ?? slots.current ?? slots.size)) return false;
+  const isTold = t.all("device", "service").some(({ slots }) => slots.rating);
+  const isRun = ["ft", "m", "length"].some((key) => t.has(key));
+  return (t.wants("device:service") || isTold) && !isRun && !t.wants("role:wire", "role:ungrounded", "role:neutral");
+}
 
 export function takes(t: Taker): Draft | undefined {
   if (isHouseAlone(t)) return undefined;

@@ -38,6 +38,7 @@ export function takes(t: Taker): Draft | undefined {
     });
   }
   delete draft.dualVolts;
+  takeAll(t, motors.reduce((sum, { count }) => sum + count, others.length));
   const kind = takeType(t, motors);
   // Currents of two voltages need their motor's power: without it they may not be dropped.
   if (motors.some((motor) => !isSized(motor) && (motor.nameplateCurrents ?? motor.plate))) return undefined;
@@ -57,12 +58,28 @@ export function takes(t: Taker): Draft | undefined {
   Object.assign(draft, takeRun(t));
   if (t.said("motorWord:one-branch")) draft.oneBranch = true;
   setAsidePanels(t);
-  t.asks(...MOTOR_GOALS, "goal:current", "motorWord:largest", "motorWord:hard-starting", "goal:load", "label:tap");
+  t.asks(
+    ...MOTOR_GOALS,
+    "label:maximum-protection",
+    "label:maximum-fuse",
+    "goal:current",
+    "motorWord:largest",
+    "motorWord:hard-starting",
+    "goal:load",
+    "label:tap",
+  );
   if (draft.length) t.asks("label:drop", "goal:drop");
   if (draft.size ?? draft.breaker ?? draft.fuse) t.asks("goal:check");
   return draft;
 }
 
+/** `one feeder for the three`: as many as were told. */
+function takeAll(t: Taker, told: number): void {
+  for (const { key, value } of t.facts.free) {
+    if (key === "all" && value.sense.is === "number" && value.sense.n === told) t.use(value, "how many there are");
+  }
+  t.said("circuit:one-for-all");
+}
 const isSized = ({ power, nameplateCurrent }: MotorFact): boolean => Boolean(power ?? nameplateCurrent);
 const loadOf = ({ slots }: Fact) => slots.rating ?? slots.current ?? slots.draw;
 

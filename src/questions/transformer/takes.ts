@@ -146,7 +146,9 @@ function takeWindings(t: Taker, transformer: Fact | undefined, draft: Draft): vo
   t.said("connection:three-wire", "connection:four-wire", "connection:wye");
   const isDelta = t.said("connection:delta");
   if (wires) draft.winding = "two-wire";
-  else if (secondary?.delta && !system || (isDelta && primary && secondary && !system && !primary.delta)) {
+  else if (
+    !system && (secondary?.delta || (isDelta && !primary?.delta && (primary && secondary || t.has("end:secondary"))))
+  ) {
     draft.winding = "delta";
   }
 }

@@ -11,8 +11,9 @@ export function write(r: TransformerRequest): string {
     r.power && `${r.power.value} ${r.power.unit}`,
     r.phases && (r.phases === 3 ? "three phase" : "single phase"),
     r.primary && `primary ${r.primary.value} ${r.primary.unit}`,
-    secondary && `secondary ${secondary}`,
-    r.winding && (r.winding === "delta" ? "delta secondary" : "two-wire"),
+    secondary && `secondary ${secondary}${r.winding === "delta" && !r.system ? " delta" : ""}`,
+    r.winding === "delta" && !secondary ? "delta secondary" : undefined,
+    r.winding === "two-wire" ? "two-wire" : undefined,
     // "a continuous load" on two wires sounds like a branch circuit's.
     r.load && `${r.load.value} ${r.load.unit} load${r.continuous ? " running continuously" : ""}`,
     r.powerFactor && `power factor ${r.powerFactor}`,

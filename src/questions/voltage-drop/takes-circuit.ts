@@ -19,11 +19,14 @@ export function takeVolts(t: Taker, draft: Draft): void {
     ...t.facts.free.filter(({ key }) => ["V", "kV", "volts", "system", "drop"].includes(key)).map(({ value }) => value),
   ];
   const told: Said[] = [];
+  const asDrop = t.facts.free.filter(({ key }) => key === "drop").map(({ value }) => value);
+  const isDrop = ({ value: volts }: Said) =>
+    asDrop.some(({ sense }) => sense.is === "quantity" && sense.unit === "V" && sense.n === volts);
   for (const value of values) {
     const { sense } = value;
     if (sense.is === "system") takeSystem(t, draft, sense);
     else if (sense.is === "quantity" && sense.unit === "V") told.push({ value: sense.n, unit: "V" });
-    else if (sense.is === "number" && !t.facts.free.some((free) => free.value === value && free.key === "drop")) {
+    else if (sense.is === "number" && !asDrop.includes(value)) {
       told.push({ value: sense.n, unit: "V" });
     } else continue;
     t.use(value, "volts");
@@ -32,7 +35,9 @@ export function takeVolts(t: Taker, draft: Draft): void {
   const [supply, second, ...more] = volts;
   const highest = supply ?? (draft.system ? { value: NaN, unit: "V" } : undefined);
   if (!highest) return;
-  if (supply && second && Number(second.value) <= Number(supply.value) * LARGEST_LIMIT && more.length === 0) {
+  const isLimit = supply && second && more.length === 0 &&
+    (isDrop(second) || Number(second.value) <= Number(supply.value) * LARGEST_LIMIT);
+  if (isLimit) {
     draft.limit = second;
   } else if (supply && second) {
     t.ask({

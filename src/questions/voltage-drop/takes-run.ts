@@ -32,7 +32,8 @@ export function takeRun(t: Taker, draft: Draft): void {
   } else draft.length = length;
 }
 function takeStretches(t: Taker, draft: Draft, stretches: readonly Fact[]): void {
-  const metals = new Set(stretches.map(({ slots }) => termOf(slots.metal?.[0])).filter((id) => id !== undefined));
+  const ofStretches = stretches.map(({ slots }) => termOf(slots.metal?.[0])).filter((id) => id !== undefined);
+  const metals = new Set([...ofStretches, ...metalsApart(t)]);
   t.said("circuit:segment");
   draft.segments = stretches.map((fact) => {
     t.head(fact);
@@ -45,6 +46,9 @@ function takeStretches(t: Taker, draft: Draft, stretches: readonly Fact[]): void
     };
   });
 }
+/** Metals that no wire took: of all the run but what was told apart. */
+const metalsApart = (t: Taker): string[] =>
+  t.facts.free.filter(({ key }) => key.startsWith("metal:")).map(({ key }) => key.slice("metal:".length));
 const termOf = (value: Value | undefined): string | undefined =>
   value?.sense.is === "term" ? value.sense.id : undefined;
 /** Lengths wherever they stand, untaken. */
@@ -129,6 +133,8 @@ export function takeConductor(t: Taker, draft: Draft): void {
       : { value: (sense as { n: number }).n, unit: "°C" };
   }
   Object.assign(draft, takeWiring(t));
+  const apart = draft.segments ? metalsApart(t) : [];
+  if (apart.length === 1) draft.material = apart[0];
   for (const id of WHERE) {
     for (const value of t.free(`place:${id}`)) t.aside(value, "the drop does not depend on the place");
   }

@@ -12,11 +12,13 @@ const LARGEST_SHARE = 20;
 export function takes(t: Taker): Draft | undefined {
   const isOther = t.has("ft2") || t.has("m2") || t.all("space").length > 0 ||
     t.all("transformer", "transformer", "autotransformer").length > 0 ||
-    t.wants("goal:ampacity", "goal:fault-current", "goal:raceway-size") ||
+    t.wants("goal:ampacity", "goal:fault-current", "goal:raceway-size", "role:equipment-ground", "role:neutral") ||
     t.all("load").some(({ slots }) => slots["minimum-circuit-ampacity"] || slots["rated-load-current"]);
   const draft: Draft = {};
   const hasLength = lengthsOf(t).length > 0 || t.has("spacing");
-  if (isOther || isMotorCircuit(t) || isFeeder(t) || !(isDrop(t) || (hasLength && isBesideOthers(t)))) return undefined;
+  if (isOther || isMotorCircuit(t) || isFeeder(t) || isCircuit(t) || !(isDrop(t) || (hasLength && isBesideOthers(t)))) {
+    return undefined;
+  }
   takeDevices(t, draft);
   takeVolts(t, draft);
   takeLoads(t, draft);
@@ -36,6 +38,10 @@ const isMotorCircuit = (t: Taker): boolean =>
 const isFeeder = (t: Taker): boolean =>
   !t.wants("goal:drop", "label:drop", "goal:longest-run") &&
   (t.all("device", "subpanel").length > 0 || t.all("device", "panel").some(({ slots }) => slots.rating));
+/** A circuit is asked for, and how much drop it may have is only one of the things that are told of it. */
+const isCircuit = (t: Taker): boolean =>
+  !t.wants("goal:drop", "label:drop", "goal:longest-run", "goal:size", "role:wire") &&
+  t.wants("circuit:circuit") && t.all("load").length > 0;
 /** Whether the drop itself, its limit or the longest run is spoken of. */
 const isDrop = (t: Taker): boolean =>
   t.wants("goal:drop", "label:drop", "goal:longest-run") || ["drop", "constant", "impedance"].some((key) =>
@@ -68,10 +74,14 @@ function takeFind(t: Taker, draft: Draft): void {
   const wantsFar = t.asks("goal:longest-run");
   const wantsSize = t.asks("goal:size");
   const namesWire = t.asks("role:wire");
-  const wantsDrop = t.asks("goal:drop", "label:drop");
+  const wantsDrop = t.asks("goal:drop");
+  const namesDrop = t.asks("label:drop");
   const isPlan = draft.size !== undefined || draft.segments !== undefined;
+  const isTold = isPlan || draft.impedance !== undefined;
   if (wantsFar && hasRun === undefined) draft.find = "longest run";
   else if (isPlan && (isChecked || wantsSize || (wantsFar && hasRun))) draft.check = true;
   else if ((wantsSize || namesWire) && !isPlan && !draft.impedance) draft.find = "conductor";
-  else if (wantsDrop && (draft.size === undefined || hasRun === undefined) && !draft.segments) draft.find ??= "drop";
+  else if (draft.segments || (isTold && hasRun)) return;
+  // Named beside a size, the drop is what is asked; beside a length alone it only says what kind of run it is.
+  else if (wantsDrop || (namesDrop && isTold)) draft.find ??= "drop";
 }

@@ -20,9 +20,12 @@ export function write(r: DropRequest): string {
   const said = (value: Quantity | undefined, before: string, after = "") =>
     value ? `${before}${text(value)}${after}` : "";
   const size = r.find === "conductor" || r.size === undefined ? "" : sizeInWords(r.size);
+  // A wire of which no length is told is asked how far it may go.
+  const isFar = r.size !== undefined && !(r.length ?? r.segments ?? r.along ?? r.points);
+  const turn = r.find ?? (isFar ? "longest run" : undefined);
   const length = r.find === "longest run" ? "" : said(r.length, "", " one way");
   return [
-    `${LEAD}${r.find ? TURNS[r.find] : ""}:`,
+    `${LEAD}${turn ? TURNS[turn] : ""}:`,
     said(r.volts, ""),
     r.system === undefined ? "" : `${r.system} V system`,
     r.circuit?.replace("-", " ") ?? "",
@@ -33,10 +36,12 @@ export function write(r: DropRequest): string {
     length,
     ...(r.segments ?? []).map((each) =>
       each.size === undefined
-        ? `${text(each.length)} of a size to find`
+        ? `${text(each.length)} of wire to find`
         : `${text(each.length)} of ${sizeInWords(each.size)}${each.material ? ` ${each.material}` : ""}`
     ),
     size,
+    // What holds for all stretches stands apart from the last of them.
+    r.segments ? ";" : "",
     ...writeWiring(r),
     r.conduit ? `in ${r.conduit} conduit` : "",
     r.sets === undefined ? "" : `${r.sets} sets in parallel`,
@@ -46,7 +51,8 @@ export function write(r: DropRequest): string {
     said(r.temperature, "conductor temperature "),
     r.table === undefined ? "" : `${r.table} table`,
     r.constant ? `constant K ${r.constant.value}` : "",
-  ].filter((part) => part !== "").join(", ").replace(":,", ":") + (r.check ? ", ok?" : "");
+  ].filter((part) => part !== "").join(", ").replace(":,", ":").replace(", ;,", ";").replace(/, ;$/, "") +
+    (r.check ? ", ok?" : "");
 }
 
 function loadText({ load, count, along, use }: DropRequest): string {

@@ -77,6 +77,7 @@ export const goals = {
       "sized",
       "sizing",
       "how big",
+      "debe ser",
       "que tamano",
       "what gauge",
       "smallest",
@@ -89,6 +90,7 @@ export const goals = {
     says: [
       "what drop",
       "what is the drop",
+      "drop wanted",
       "how much drop",
       "voltage at the load",
       "voltage at the end",
@@ -485,6 +487,7 @@ export const goals = {
       "what box",
       "cubic inch capacity",
       "how many cubic inches",
+      "cubic inches",
     ],
   },
   "box": {
@@ -511,6 +514,9 @@ export const goals = {
   },
   "fault-current": {
     says: [
+      "available at the",
+      "available from the utility",
+      "fault available",
       "available fault current",
       "fault current",
       "short circuit current",
@@ -661,6 +667,8 @@ export const goals = {
       "big enough",
       "enough for",
       "enough for a",
+      "is this good for",
+      "is that good for",
       "large enough",
       "heavy enough",
       "too big",
@@ -780,6 +788,7 @@ export const stories = {
       "one line drawing",
     ],
   },
+  "plugs": { says: ["plugs into", "plugs in", "plug into", "plugged into", "plugged in", "plugging into"] },
   "type": { says: ["transformer type", "inverter type", "single phase type"] },
   // What someone is doing, and no wire that is asked for.
   "at-work": { says: ["wiring a", "wiring an", "wiring up", "wiring the", "wiring my", "wiring this", "wiring in"] },

@@ -43,6 +43,10 @@ export const devices = {
   },
   "nontime-delay-fuse": {
     says: [
+      "non time delay",
+      "one time",
+      "nontime",
+      "fast acting",
       "nontime delay fuse",
       "non time delay fuse",
       "one time fuse",
