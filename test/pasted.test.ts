@@ -55,8 +55,8 @@ describe("its own text pasted back", () => {
       ["- conduit: PVC", "- conduit: steel", "“- conduit: steel"],
       ["\n- neutral bond: isolated", "\n- neutral bond: bonded", "“- neutral bond: bonded” is now"],
       [
-        "As read: subpanel, separate structure, 100 A",
-        "As read: subpanel, separate structure, 60 A",
+        "100 A panel",
+        "60 A panel",
         "- design current: 100 A",
       ],
       ["Code: 2023", "Code: 2017", "National Electrical Code, 2023 edition"],

@@ -159,7 +159,7 @@ Deno.test(
       await t.step("tells what a link shows before it is opened", async () => {
         const html = await (await fetch(at + answerTo(FEEDER), { headers: { Accept: "text/html" } })).text();
         assertMatch(html, /<meta property="og:title" content="OK: aluminum will do[^"]*1\/0 AWG/);
-        assertMatch(html, /<meta property="og:description" content="subpanel, [^"]*A design check/);
+        assertMatch(html, /<meta property="og:description" content="[^"]*100 A panel[^"]*A design check/);
       });
     }),
 );
