@@ -20,9 +20,17 @@ export function threadOf(request: Request, question: AnyQuestion | undefined, ed
   const { facts } = readText(question.write(parsed.data));
   return {
     format: "thread/1",
-    topics: [{ kind, edition: typeof told === "string" ? told : edition, facts: withoutPlaces(facts) }],
+    topics: [{ kind, edition: typeof told === "string" ? told : edition, facts: withoutPlaces(saidOnce(facts)) }],
   };
 }
+/** `motor circuit: 5 hp motor`: a load that only the title names is the one that is told. */
+const saidOnce = ({ facts, free }: Facts): Facts => ({
+  facts: facts.filter((fact) =>
+    fact.family !== "load" || Object.keys(fact.slots).length > 0 ||
+    !facts.some(({ family, id, slots }) => family === "load" && id === fact.id && Object.keys(slots).length > 0)
+  ),
+  free,
+});
 
 export const editionSaid = ({ facts }: ReadText): string | undefined => {
   const sense = facts.free.findLast(({ key }) => key === "edition")?.value.sense;

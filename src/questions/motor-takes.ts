@@ -366,7 +366,7 @@ export const WHERE = ["place:separate-structure", "place:same-building", "place:
 export function setAsidePanels(t: Taker): void {
   t.said(...WHERE);
   for (const panel of t.all("device", "panel", "subpanel", "main", "service")) {
-    t.aside(panel, "where the circuit comes from does not size it");
+    t.aside(panel, "it sizes nothing here");
     for (const values of Object.values(panel.slots)) {
       for (const value of values) t.aside(value, "the panel's own rating does not size this circuit");
     }

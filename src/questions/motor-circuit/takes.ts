@@ -49,7 +49,7 @@ export function takes(t: Taker): Draft | undefined {
     "label:full-load-current",
     "device:overload",
   );
-  if (t.wants("goal:current") && !isOfCircuit) return undefined;
+  if (t.wants("goal:current") && !isOfCircuit && !t.has("motorWord:drive")) return undefined;
   const others = t.all("load").filter((fact) => !isMotor(fact) && (fact.slots.rating ?? fact.slots.current));
   if (others.length > 0) return undefined;
   const motors = takeMotors(t);

@@ -6,7 +6,7 @@ const amount = ({ value, unit }: { value: number | string; unit: string }) => `$
 /** The request as it would be typed. */
 export function write(r: MotorRequest): string {
   const parts = [
-    `motor circuit: ${writeMotor({ ...r, nameplateCurrent: undefined, nameplateCurrents: undefined })} motor`,
+    `circuit for a ${writeMotor({ ...r, nameplateCurrent: undefined, nameplateCurrents: undefined })} motor`,
     r.nameplateCurrents && `FLA ${r.nameplateCurrents.map(({ value }) => value).join("/")} A`,
     r.nameplateCurrent && `nameplate ${amount(r.nameplateCurrent)}`,
     r.noPowerMarked && "no hp marked",
