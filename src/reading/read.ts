@@ -127,6 +127,7 @@ class Reader {
     this.#ends();
     this.#sizes();
     this.#nameplates();
+    this.#heaters();
     this.#countsBeside("count");
     for (const pass of PASSES) {
       // Before bare numbers become counts: `range 12 kW, dryer 5`.
@@ -272,7 +273,10 @@ class Reader {
     for (const load of this.#facts.filter(({ family, at }) => family === "load" && this.#isCircuit(at + 1))) {
       const isTold = this.#facts.some((other) => other.family === "load" && other.id === load.id && other.at < load.at);
       const circuit = this.#facts.find(({ at, family }) => family === "circuit" && at === load.at + 1);
-      if (!isTold || !circuit) continue;
+      if (!circuit) continue;
+      // `four 20 A lighting circuits`: what stands before the name is the circuits' own.
+      if (!isTold && this.#isAmperes(load.at - 1)) [load.at, circuit.at] = [circuit.at, load.at];
+      if (!isTold) continue;
       circuit.pieces.unshift(...load.pieces);
       this.#facts.splice(this.#facts.indexOf(load), 1);
     }
@@ -442,7 +446,7 @@ class Reader {
         articles++;
       }
       // `there's a 40 in the panel`
-      const isInPanel = articles > 0 && this.#isInPanel(i);
+      const isInPanel = articles > 0 && (this.#isInPanel(i) || this.#isOnSide(i));
       if (!isInPanel) {
         if (at < 0 || !ON.has(this.#word(at)) || (this.#word(at) !== "on" && articles === 0)) return;
         // `10/2 romex on 40`
@@ -475,6 +479,14 @@ class Reader {
     while (at < this.pieces.length && ARTICLES.has(this.#word(at))) at++;
     return this.pieces[at]?.senses.some((s) => s.is === "term" && s.sort === "device" && s.id === "panel") ?? false;
   }
+  /** `a 150 on the secondary`, `a 70 ahead of the primary`: a device by the side it protects. */
+  #isOnSide(i: number): boolean {
+    let at = this.#word(i + 1) === "ahead" ? i + 2 : i + 1;
+    if (!SIDE_JOINTS.has(this.#word(at))) return false;
+    at++;
+    while (at < this.pieces.length && ARTICLES.has(this.#word(at))) at++;
+    return this.#sort(at, "end");
+  }
   /** `is 200 A enough`, `150 A ok?`: amperes that stand between a question's verb and its verdict are a device put up for checking. */
   #checkedDevices(): void {
     const isCheck = (i: number) =>
@@ -497,6 +509,10 @@ class Reader {
       device.others = ["implied", "checked"];
       this.#facts.push(device);
     }
+  }
+  #isWordBetween(word: string, from: number, to: number): boolean {
+    for (let i = from + 1; i < to; i++) if (this.#word(i) === word) return true;
+    return false;
   }
   #word = (i: number): string => this.pieces[i]?.is === "common" ? this.tokens[this.pieces[i]!.from]!.text : "";
 
@@ -576,6 +592,8 @@ class Reader {
     this.#sort(i + 1, "device") && !(i + 2 < this.pieces.length && this.#isFigure(i + 2));
   /** Whether a load's circuit is named right behind a figure. */
   #isOfCircuit = (i: number): boolean => this.#isThing(i + 1) && this.#isCircuit(i + 2);
+  #isAmperes = (i: number): boolean =>
+    this.pieces[i]?.senses.some((s) => s.is === "quantity" && s.unit === "A") ?? false;
   #isCircuit = (i: number): boolean =>
     this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "circuit" && s.id === "circuit") ?? false;
   /** `dryers: three are 5 kW, two are 6.5 kW`: a figure with a count of its own. */
@@ -719,7 +737,9 @@ class Reader {
       const sense = this.pieces[figure]!.senses.find(isSize)!;
       // A ground's own size touches it: `ground with 1/0 copper` and `EGC, 250 kcmil` are of the conductors it runs with.
       const isGround = GROUNDS.has(head.id ?? "");
-      const reach = head.id === "wire" ? 1.4 : isGround ? LABEL_REACH : 2.4;
+      // `#6 bare copper as the ground`
+      const isAs = isGround && figure < head.at && this.#isWordBetween("as", figure, head.at);
+      const reach = head.id === "wire" ? 1.4 : isGround && !isAs ? LABEL_REACH : 2.4;
       return { sense, slot: "size", before: reach, after: head.id === "wire" ? 1.4 : isGround ? 1.3 : 1.9 };
     });
     for (const at of this.#figures(isSize)) {
@@ -935,12 +955,28 @@ class Reader {
     }
   }
 
+  /** `8 ft 2000 W + 5 ft 1250 W` of baseboard: by its length and power a heater is told apart, and is one without the word. */
+  #heaters(): void {
+    const named = this.#facts.find(({ id }) => id === "space-heater");
+    for (const fact of named ? this.#facts : []) {
+      const figure = fact.slots.rating?.[0]?.pieces[0];
+      const isHeater = fact.id === "space-heater" || fact.id === undefined;
+      if (fact.family !== "load" || !isHeater || figure === undefined || this.#used.has(figure - 1)) continue;
+      const feet = this.pieces[figure - 1]?.senses.find((s) => s.is === "quantity" && s.unit === "ft");
+      if (!feet) continue;
+      fact.slots.ownLength = [this.#value(feet, figure - 1)];
+      fact.id = "space-heater";
+    }
+  }
   /** `duplex panel, two 7.5 hp`: a number that touches the figure of a head counts it, wherever the head stands. */
   #countsBeside(...kinds: readonly ("count" | "number")[]): void {
     for (const fact of this.#facts) {
       if (fact.family !== "load" || fact.slots.count) continue;
       if (fact.listed) continue;
-      const figure = (fact.slots.rating ?? fact.slots.current)?.[0]?.pieces[0];
+      const first = (fact.slots.rating ?? fact.slots.current)?.[0]?.pieces[0];
+      // `20 of the 40 W lamps`
+      let figure = first;
+      while (figure && ["of", "the"].includes(this.#word(figure - 1))) figure--;
       if (figure === undefined || figure === 0 || this.#used.has(figure - 1)) continue;
       const sense = this.pieces[figure - 1]!.senses.find(({ is }) => (kinds as readonly string[]).includes(is));
       if (!sense || (sense.is !== "number" && sense.is !== "count")) continue;
@@ -1102,6 +1138,7 @@ const MOST_COUNTED = 30;
 const COUNTED = new Set(["are", "at", "of", "with"]);
 const UNITS_OF_ALL: Readonly<Record<string, Model["unit"]>> = { kW: "kW", W: "W", VA: "VA", kVA: "kVA", current: "A" };
 const TWINS = new Set(["other", "another", "second"]);
+const SIDE_JOINTS = new Set(["on", "of", "at", "for"]);
 const ON = new Set(["on", "off", "with", "by", "using"]);
 /** The unit a load of a list is told in, and on which side of its name. */
 type Model = { slot: "rating" | "current"; unit: SpokenUnit; isBehind: boolean };

@@ -23,6 +23,7 @@ const CORPORA: Record<string, [string[], string[]][]> = {
       ["three 1.5 kW heaters", "3x 1.5kw heaters", "heaters (3) 1.5 kW", "1.5 kw heaters x3", "3 heaters 1.5 kW each"],
       ["load space-heater: count 3, rating 1.5 kW"],
     ],
+    [["five of the 40 W lamps"], ["load lighting: count 5, rating 40 W, share share:each"]],
     [["48 A EV charger", "ev charger 48A", "charger draws 48 A"], ["load ev-charger: current 48 A"]],
     [["gas dryer", "dryer gas", "dryer is gas"], ["load dryer: fuel fuel:gas"]],
     [["HP MCA 28 MOCP 45", "heat pump 28mca 45mocp", "heat pump\nMCA 28\nMOCP 45", "heat pump\nMCA MOCP\n28 45"], [
@@ -34,6 +35,7 @@ const CORPORA: Record<string, [string[], string[]][]> = {
   device: [
     [["60 A breaker", "breaker 60 A", "60 breaker", "breaker: 60", "60-amp breaker"], ["device breaker: rating 60 A"]],
     [["on a 60 A", "on a 60A"], ["device breaker: rating 60 A"]],
+    [["a 125 on the secondary", "a 125 on its secondary"], ["device breaker: end end:secondary, rating 125"]],
     [["100 A subpanel", "sub panel 100 amp", "100a sub"], ["device subpanel: rating 100 A"]],
   ],
   conductor: [

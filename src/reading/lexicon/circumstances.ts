@@ -29,6 +29,11 @@ export const hours = {
       "less than 3 hours",
       "under 3 hours",
       "isn't continuous",
+      "nothing continuous",
+      "nothing is continuous",
+      "none continuous",
+      "none of it continuous",
+      "no continuous load",
       "intermittent use",
     ],
     short: ["noncont", "non-cont", "non cont", "nc"],
@@ -152,6 +157,7 @@ export const places = {
     ],
     short: ["adu"],
   },
+  "in-house": { says: ["in the house", "inside the house", "in the home", "inside the home"] },
   "same-building": {
     says: [
       "same building",
@@ -218,7 +224,7 @@ export const spaces = {
   "shop": { says: ["shop", "workshop"] },
   "porch": { says: ["porch", "deck", "patio", "carport", "breezeway"] },
   "basement": { says: ["basement", "cellar", "lower level", "walkout"] },
-  "attic": { says: ["attic", "bonus room", "loft"] },
+  "attic": { says: ["attic", "bonus room", "loft", "roof space", "roof void"] },
   "crawl-space": { says: ["crawl space"] },
   "unfinished-space": { says: ["unfinished space", "unfinished area", "unfinished part"] },
   "floor": {
@@ -995,6 +1001,8 @@ export const circuits = {
       "whole home",
     ],
   },
+  "each-phase": { says: ["per phase", "each phase"] },
+  "everything": { says: ["carries everything", "feeds everything", "supplies everything", "carries it all"] },
   "ignore-drop": {
     says: [
       "no vd concern",
