@@ -15,7 +15,10 @@ export function isDemandAsked(
   );
   const asks = t.wants("goal:load", "goal:branch-load", "goal:feeder-load", "label:calculated-load", "label:draw") ||
     t.facts.free.some(({ key: at }) => at === "methodOfLoad:column C" || at === "methodOfLoad:note 3") ||
-    own.some(({ others }) => others?.includes("load:load")) || bySection;
+    t.has("methodOfLoad:standard") || own.some(({ others }) => others?.includes("load:load")) || bySection;
+  // `24 units, a 5 kW dryer in each`: of so many homes nothing else can be meant.
+  const isOfHomes = t.all("building", "unit", "apartment", "multifamily").some(({ slots }) => slots.count) &&
+    own.length === loads.length;
   const counts = own.flatMap(({ slots }) => slots.count ?? []).map(({ sense }) => (sense as { n: number }).n);
   const isMany = (counts.length > 0 && t.all("device", "service").length > 0) ||
     (counts.some((n) => n >= MANY) && own.length === loads.length && t.all("circuit").length === 0);
@@ -24,7 +27,7 @@ export function isDemandAsked(
     t.facts.facts.some(({ family, slots }) =>
       family === "conductor" && slots.size || family === "device" && slots.rating
     );
-  return (own.length > 0 || bySection) && (asks || isMany) && !isHouse && !isWiring;
+  return (own.length > 0 || bySection) && (asks || isMany || isOfHomes) && !isHouse && !isWiring;
 }
 
 /** So many of one appliance are a building's, and what they come to together is asked. */
@@ -48,7 +51,8 @@ export function takeDemandSupply(t: Taker): Draft {
     if (sense.is === "system") draft.volts = { value: sense.high, unit: "V" };
     else if (sense.is === "quantity" || sense.is === "number") draft.volts ??= { value: sense.n, unit: "V" };
   }
-  t.asks("goal:load", "label:calculated-load", "label:draw", "goal:size", "goal:power", "goal:current");
+  t.asks("goal:load", "label:calculated-load", "label:draw", "goal:size", "goal:power", "goal:current", "goal:VA");
+  t.said("methodOfLoad:standard");
   t.said("connection:three-wire", "connection:four-wire", "connection:two-wire", "connection:wye", "building:dwelling");
   for (const home of t.all("building", "apartment")) t.head(home);
   for (const panel of t.all("device", "panel", "service")) t.head(panel);

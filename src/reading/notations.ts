@@ -91,3 +91,13 @@ export const withoutSuffix: Rule = (t, i) => {
     [text(t, at + 1), String(t[at + 1]?.n)].some((each) => each === "2" || each === "two");
   return isTwo ? { senses: [{ is: "aside", because: "the insulation without that suffix" }], to: at + 2 } : undefined;
 };
+
+const NONE = new Set(["no", "without"]);
+/** `no water pipe`, `without a ground ring`: an electrode that is not there. */
+export const absentElectrode: Rule = (t, i) => {
+  if (!NONE.has(text(t, i))) return undefined;
+  const term = termAt(t, ["a", "an", "any"].includes(text(t, i + 1)) ? i + 2 : i + 1);
+  return term?.terms.some(({ sort }) => sort === "electrode")
+    ? { senses: [{ is: "aside", because: "named as not there" }], to: term.next }
+    : undefined;
+};

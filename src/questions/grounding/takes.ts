@@ -171,7 +171,7 @@ const order = (size: string): number => {
 /** The ground's own metal, and that of the conductors. */
 function takeMetals(t: Taker, draft: Draft, roles: readonly Fact[]): void {
   const own = roles.map((fact) => t.term(fact, "metal")).find(Boolean);
-  const supply = lines(t).map((fact) => t.term(fact, "metal")).find(Boolean);
+  const supply = [...lines(t), ...t.all("device", "service")].map((fact) => t.term(fact, "metal")).find(Boolean);
   for (const fact of lines(t)) if (fact.slots.metal && !fact.slots.size) t.head(fact);
   // A ground put up is held against what its own metal asks for.
   if (own) draft.groundMaterial = own;
@@ -193,7 +193,8 @@ function takeMetals(t: Taker, draft: Draft, roles: readonly Fact[]): void {
 function takeRest(t: Taker, draft: Draft): void {
   if (t.said("circuit:each-raceway")) draft.jumpers = "one for each raceway";
   if (t.said("circuit:one-for-all")) draft.jumpers = "one for all";
-  if ((draft.find as string[] | undefined)?.every((each) => each === "equipment ground")) delete draft.jumpers;
+  // Of equipment grounds it says how they run, and nothing of jumpers.
+  if ((draft.find as string[]).every((each) => each === "equipment ground")) delete draft.jumpers;
   const size = "the device or the supply's size decides, not this";
   for (const key of ["V", "system", "raceway:conduit", "raceway:emt", "raceway:pvc", "raceway:steel", "in"]) {
     for (const value of t.free(key)) t.aside(value, size);

@@ -137,6 +137,8 @@ export const places = {
       "outbuilding",
       "workshop",
       "shop",
+      "wood shop",
+      "woodshop",
       "guest house",
       "guesthouse",
       "cabin",
@@ -221,11 +223,11 @@ export const spaces = {
   "garage": { says: ["garage", "car garage"] },
   "attached-garage": { says: ["attached garage", "garage attached"] },
   "detached-garage": { says: ["detached garage", "detached shop"] },
-  "shop": { says: ["shop", "workshop"] },
+  "shop": { says: ["shop", "workshop", "wood shop", "woodshop"] },
   "porch": { says: ["porch", "deck", "patio", "carport", "breezeway"] },
   "basement": { says: ["basement", "cellar", "lower level", "walkout"] },
   "attic": { says: ["attic", "bonus room", "loft", "roof space", "roof void"] },
-  "crawl-space": { says: ["crawl space"] },
+  "crawl-space": { says: ["crawl space", "vented crawl space"] },
   "unfinished-space": { says: ["unfinished space", "unfinished area", "unfinished part"] },
   "floor": {
     says: [
@@ -324,11 +326,11 @@ export const buildings = {
       "apartment complex",
       "triplex",
       "fourplex",
-      "4 plex",
+      "plex",
       "condominium building",
       "units building",
     ],
-    short: ["4plex", "6plex", "8plex", "sixplex"],
+    short: ["sixplex"],
   },
   "store": {
     says: [
@@ -500,6 +502,7 @@ export const motorTypes = {
       "premium efficient",
       "high efficiency motor",
       "design b energy efficient",
+      "energy efficient design b",
       "energy efficient motor",
     ],
   },
@@ -737,13 +740,10 @@ export const motorWords = {
   "all-at-once": { says: ["all run together", "all running together", "all run at once", "all running at once"] },
   "alone": {
     says: [
-      "dedicated circuit",
-      "individual circuit",
-      "individual branch circuit",
-      "dedicated branch circuit",
+      "individual",
+      "of its own",
       "own circuit",
       "separate circuit",
-      "circuit of its own",
       "its own",
       "by itself",
       "alone on its circuit",
@@ -879,7 +879,7 @@ export const circuits = {
     ],
     short: ["ckt", "ckts"],
   },
-  "feeder": { says: ["feeder", "feeder circuit", "feeder size", "alimentador"] },
+  "feeder": { says: ["feeder", "main feeder", "feeder circuit", "feeder size", "alimentador"] },
   "multiwire": {
     says: [
       "multiwire",
