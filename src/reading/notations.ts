@@ -29,7 +29,7 @@ export const voltsOverPhases: Rule = (t, i) => {
 };
 
 /** What panels are called on drawings: lighting, power, receptacle, distribution, main distribution, emergency … */
-export const PANELS = new Set("lp pp rp dp mdp ldp hdp sdp edp elp ep rpp lvp mp".split(" "));
+const PANELS = new Set("lp pp rp dp mdp ldp hdp sdp edp elp ep rpp lvp mp".split(" "));
 const MOST_PANELS = 40;
 /** `LP-2`, `DP1`, `RP-3A`: a panel by its name, whose number is no figure. */
 export const panelName: Rule = (t, i) => {
@@ -47,7 +47,7 @@ const CONTINUOUS_HOURS = 3;
 const DAYS = new Set(["day", "night", "shift", "evening"]);
 const USED = new Set(["runs", "run", "running", "burn", "burns", "burning", "on", "stays", "lit", "operates"]);
 /** `10 hr/day`, `2 hours a night`, `runs 8 hrs`, `4 hours at a time`: how long it is on. */
-export const hoursOfUse: Rule = (t, i) => {
+const hoursOfUse: Rule = (t, i) => {
   const read = numberAt(t, i);
   const unit = read && unitAt(t, read.next, read.n);
   if (!read || unit?.unit !== "hour" || read.n > 24) return undefined;
@@ -69,7 +69,7 @@ export const hoursOfUse: Rule = (t, i) => {
 const COLUMNS = [60, 75, 90];
 const OF_WIRE: readonly Sort[] = ["insulation", "metal", "role"];
 /** `3/0 copper at 75`, `xhhw @ 90`: behind a wire, the column of its table. */
-export const columnAt: Rule = (t, i) => {
+const columnAt: Rule = (t, i) => {
   const n = t[i];
   if (n?.is !== "number" || !COLUMNS.includes(n.n!) || !["at", "@"].includes(text(t, i - 1))) return undefined;
   const behind = [1, 2, 3].some((back) => {
@@ -82,7 +82,7 @@ export const columnAt: Rule = (t, i) => {
 };
 
 /** `THWN (not dash 2)`, `xhhw not -2`: the suffix that an insulation has not. */
-export const withoutSuffix: Rule = (t, i) => {
+const withoutSuffix: Rule = (t, i) => {
   if (text(t, i) !== "not") return undefined;
   const before = text(t, i - 1) === "(" ? i - 2 : i - 1;
   if (before < 0 || !termAt(t, before)?.terms.some(({ sort }) => sort === "insulation")) return undefined;
@@ -94,10 +94,21 @@ export const withoutSuffix: Rule = (t, i) => {
 
 const NONE = new Set(["no", "without"]);
 /** `no water pipe`, `without a ground ring`: an electrode that is not there. */
-export const absentElectrode: Rule = (t, i) => {
+const absentElectrode: Rule = (t, i) => {
   if (!NONE.has(text(t, i))) return undefined;
   const term = termAt(t, ["a", "an", "any"].includes(text(t, i + 1)) ? i + 2 : i + 1);
   return term?.terms.some(({ sort }) => sort === "electrode")
     ? { senses: [{ is: "aside", because: "named as not there" }], to: term.next }
     : undefined;
 };
+
+export const notationRules: readonly Rule[] = [
+  voltsOverPhases,
+  panelName,
+  hoursOfUse,
+  columnAt,
+  withoutSuffix,
+  absentElectrode,
+];
+/** Words that these begin with. */
+export const NOTATION_BEGINNINGS: readonly string[] = [...PANELS, "not", ...NONE];

@@ -6,20 +6,13 @@
 import { isEveryday } from "./lexicon/common.ts";
 import { type Sort, type Term, termAt } from "./lexicon/lexicon.ts";
 import { isNumberWord, numberAt, type Read } from "./numbers.ts";
-import {
-  absentElectrode,
-  columnAt,
-  hoursOfUse,
-  panelName,
-  PANELS,
-  voltsOverPhases,
-  withoutSuffix,
-} from "./notations.ts";
+import { NOTATION_BEGINNINGS, notationRules, panelName, voltsOverPhases } from "./notations.ts";
 import { PLATE_BEGINNINGS, plateRules } from "./plate.ts";
 import { shareUnits } from "./lists.ts";
 import { type Token, VULGAR } from "./tokens.ts";
 import { inchAt, type SpokenUnit, unitAt } from "./units.ts";
 import { type Side, type Winding, windingsBy } from "./windings.ts";
+import { WORKED_BEGINNINGS, workedRules } from "./worked.ts";
 
 /** A figure with its unit. `low` is the other end of a range whose higher end is taken. */
 export type Figure = {
@@ -1148,13 +1141,9 @@ const number: Rule = (t, i) => {
 const RULES: readonly Rule[] = [
   unitFirst,
   ...plateRules,
+  ...workedRules,
   nameplateSupply,
-  voltsOverPhases,
-  panelName,
-  hoursOfUse,
-  columnAt,
-  withoutSuffix,
-  absentElectrode,
+  ...notationRules,
   aside,
   ceiling,
   edition,
@@ -1303,8 +1292,8 @@ const BEGINNINGS: ReadonlySet<string> = new Set([
   ...["ok", "okay", "alright"],
   ...SECTION_WORDS,
   ...PLATE_BEGINNINGS,
-  ...PANELS,
-  ...["not", "without"],
+  ...WORKED_BEGINNINGS,
+  ...NOTATION_BEGINNINGS,
   ...["minus", "negative", "unity", "primary", "secondary", "pri", "sec", "high", "low", "line", "load"],
 ]);
 const mayBegin = (t: readonly Token[], i: number): boolean => {

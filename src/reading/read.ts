@@ -461,7 +461,9 @@ class Reader {
       }
       // `there's a 40 in the panel`, `I have a 30 on the truck`, `a 150 on the secondary`
       const isInPanel = articles > 0 && (this.#isInPanel(i) || this.#isAtHand(at, i) || this.#isOnSide(i));
-      if (!isInPanel) {
+      // `125 primary`: no winding has such a voltage; with its unit it may be a current.
+      const isSide = figure.is === "number" && !SUPPLY_VOLTS.has(figure.n) && this.#isWinding(i + 1);
+      if (!isInPanel && !isSide) {
         if (at < 0 || !ON.has(this.#word(at)) || (this.#word(at) !== "on" && articles === 0)) return;
         // `10/2 romex on 40`
         const isLast = this.pieces[i + 1] === undefined || this.pieces[i + 1]!.is === "border";
@@ -471,7 +473,7 @@ class Reader {
         // `on a 240 three-phase feeder`
         if (figure.is === "number" && SUPPLY_VOLTS.has(figure.n)) return;
       }
-      for (let next = i + 1; next < this.pieces.length && !isInPanel; next++) {
+      for (let next = i + 1; next < this.pieces.length && !isInPanel && !isSide; next++) {
         const { is, senses } = this.pieces[next]!;
         if (is === "border" || is === "comma") break;
         if (is === "common" && ((CROSS[this.#word(next)] ?? 0) >= 1 || this.#word(next) === "to")) break;
@@ -501,6 +503,11 @@ class Reader {
     let at = i + 2;
     while (at < this.pieces.length && ARTICLES.has(this.#word(at))) at++;
     return this.pieces[at]?.senses.some((s) => s.is === "term" && s.sort === "device" && s.id === "panel") ?? false;
+  }
+  /** A side of a transformer, with no device named behind it that would take the figure. */
+  #isWinding(i: number): boolean {
+    return (this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "end" && SIDES.has(s.id)) ?? false) &&
+      !this.#sort(i + 1, "device");
   }
   /** `a 150 on the secondary`, `a 70 ahead of the primary`: a device by the side it protects. */
   #isOnSide(i: number): boolean {
@@ -944,11 +951,20 @@ class Reader {
     }
     return undefined;
   }
+  /** `range 12000 ⏎ dryer 5000`: powers of a household without any unit are volt-amperes. */
+  #voltAmperesOf(loads: readonly Draft[]): Model | undefined {
+    const isPower = ({ at }: Draft) =>
+      this.#sort(at, "appliance") && this.#endsItem(at + 2) &&
+      (this.pieces[at + 1]?.senses.some((s) => s.is === "number" && s.n >= LEAST_BARE) ?? false);
+    return loads.filter(isPower).length < 2 ? undefined : { slot: "rating", unit: "VA", isBehind: true };
+  }
   #carryUnits(): void {
-    const loads = this.#facts.filter(({ family, pieces }) => family === "load" && pieces.length > 0);
+    const isListed = ({ family, id }: Draft) =>
+      family === "load" || (family === "circuit" && OF_DWELLINGS.includes(id!));
+    const loads = this.#facts.filter((fact) => isListed(fact) && fact.pieces.length > 0);
     const models = loads.map((fact) => modelOf(fact));
     const units = new Set(models.filter((model) => model !== undefined).map(({ slot, unit }) => `${slot} ${unit}`));
-    const said = this.#unitOfAll();
+    const said = this.#unitOfAll() ?? (units.size === 0 ? this.#voltAmperesOf(loads) : undefined);
     if (units.size === 0 && !said) return;
     const only = said ?? (units.size === 1 ? models.find((model) => model !== undefined) : undefined);
     const carried = new Map<Draft, Model>();
@@ -984,7 +1000,9 @@ class Reader {
       if (value) {
         fact.slots[slot] = [{
           ...value,
-          note: `took "${value.said}" as ${(value.sense as { n: number }).n} ${unit}, like the others`,
+          note: `took "${value.said}" as ${(value.sense as { n: number }).n} ${unit}${
+            units.size > 0 ? ", like the others" : ""
+          }`,
         }];
       }
     }
@@ -1213,6 +1231,8 @@ const SUPPLY_VOLTS = new Set([115, 120, 208, 220, 230, 240, 277, 440, 460, 480, 
 const MOST_ORDINAL = 9;
 /** A bare number from here on is a power in watts or volt-amperes rather than a count. */
 const LEAST_POWER = 300;
+/** Two appliances with so much and no unit are told in volt-amperes. */
+const LEAST_BARE = 1000;
 const MOST_BESIDE = 20;
 const LIST_JOINTS = new Set([",", "and", "&", "+", "plus"]);
 const OF_ALL = new Set(["the", "all", "these", "those"]);
@@ -1234,6 +1254,7 @@ const UNITS_OF_ALL: Readonly<Record<string, Model["unit"]>> = { kW: "kW", W: "W"
 const TWINS = new Set(["other", "another", "others"]);
 const TWIN_REACH = 9;
 const ORDINALS = "first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth".split(" ");
+const SIDES = new Set(["primary", "secondary"]);
 const SIDE_JOINTS = new Set(["on", "of", "at", "for"]);
 const ON = new Set(["on", "off", "with", "by", "using"]);
 /** The unit a load of a list is told in, and on which side of its name. */

@@ -159,6 +159,7 @@ export const places = {
     ],
     short: ["adu"],
   },
+  "ceiling": { says: ["drop ceiling", "dropped ceiling", "suspended ceiling", "lay in ceiling", "drop tile ceiling"] },
   "in-house": { says: ["in the house", "inside the house", "in the home", "inside the home"] },
   "same-building": {
     says: [
@@ -840,9 +841,24 @@ export const circuits = {
       "kitchen circuit",
       "small appliance ckt",
     ],
-    short: ["sabc", "sabcs", "sa", "sa ckt", "sa ckts", "sa circuit", "sa circuits"],
+    short: [
+      "small appl",
+      "small appl ckt",
+      "small appl ckts",
+      "small app",
+      "sabc",
+      "sabcs",
+      "sa",
+      "sa ckt",
+      "sa ckts",
+      "sa circuit",
+      "sa circuits",
+    ],
   },
-  "laundry": { says: ["laundry circuit", "laundry", "laundry branch circuit"], short: ["laundry ckt"] },
+  "laundry": {
+    says: ["laundry circuit", "laundry", "laundry branch circuit"],
+    short: ["laundry ckt", "ldry", "lndry"],
+  },
   "part": {
     says: [
       "separately controlled unit",
