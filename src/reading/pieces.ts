@@ -471,7 +471,7 @@ const phase: Rule = (t, i) => {
 // ── counts, dimensions, ranges, sums
 const isTimes = (word: string): boolean => word === "x" || word === "*";
 const EACH = new Set(["each", "ea", "apiece"]);
-const PAIRS = new Set(["dual", "twin", "double"]);
+const PAIRS = new Set(["dual", "twin", "double", "duplex"]);
 const count: Rule = (t, i) => {
   // `(12)`
   if (text(t, i) === "(" && t[i + 1]?.is === "number" && Number.isInteger(t[i + 1]!.n) && text(t, i + 2) === ")") {
@@ -493,9 +493,14 @@ const count: Rule = (t, i) => {
     const isUnit = unitAt(t, i + 2) && !(text(t, i + 2) === "a" && !isGlued(t, i + 2));
     return isUnit ? undefined : one({ is: "count", n: t[i + 1]!.n!, isBehind: true }, i + 2);
   }
-  // `dual compressors`
+  // `dual compressors`, `twin 5 hp transfer pumps`
   if (PAIRS.has(text(t, i))) {
-    const many = termAt(t, i + 1);
+    const figure = numberAt(t, i + 1);
+    const unit = figure && unitAt(t, figure.next, figure.n);
+    if (!unit && text(t, i) === "duplex") return undefined;
+    let at = unit?.next ?? i + 1;
+    if (unit && t[at]?.is === "word" && !termAt(t, at)) at++;
+    const many = termAt(t, at);
     const isMany = many?.terms.some(({ sort }) => sort === "machine" || sort === "appliance") &&
       /s$/.test(text(t, many.next - 1));
     return isMany ? one({ is: "count", n: 2 }, i + 1) : undefined;

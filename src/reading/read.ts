@@ -455,6 +455,7 @@ class Reader {
         at--;
         articles++;
       }
+      let isAlone = false;
       // `there's a 40 in the panel`, `I have a 30 on the truck`
       const isInPanel = articles > 0 && (this.#isInPanel(i) || this.#isAtHand(at, i));
       if (!isInPanel) {
@@ -462,7 +463,10 @@ class Reader {
         // `10/2 romex on 40`
         const isLast = this.pieces[i + 1] === undefined || this.pieces[i + 1]!.is === "border";
         const isWireOn = isLast && (this.#isSize(at - 1) || this.#sort(at - 1, "method") || this.#sort(at - 1, "role"));
-        if (figure.is === "number" && articles === 0 && !isWireOn) return;
+        // `… on 200?` by itself is a service.
+        isAlone = isLast && (at === 0 || this.pieces[at - 1]!.is === "border") && figure.is === "number" &&
+          SERVICES.has(figure.n);
+        if (figure.is === "number" && articles === 0 && !isWireOn && !isAlone) return;
         if (figure.is === "number" && !["on", "off"].includes(this.#word(at))) return;
         // `on a 240 three-phase feeder`
         if (figure.is === "number" && SUPPLY_VOLTS.has(figure.n)) return;
@@ -479,7 +483,7 @@ class Reader {
       const device = this.#draft("device", "breaker", i);
       device.pieces = [];
       device.said = "";
-      device.others = ["implied"];
+      device.others = isAlone ? ["implied", "checked"] : ["implied"];
       this.#facts.push(device);
     });
   }
