@@ -278,8 +278,9 @@ export function takeSets(t: Taker, draft: Draft, isTwo: boolean): void {
     t.note(`took the ${raceways} raceways as ${raceways} sets`);
   }
   for (const fact of lines(t)) {
-    // `4 x 500 kcmil` is four sets; `3 #2` are the wires of one.
-    if (fact.slots.size && fact.slots.count?.[0]?.sense.is === "count" && draft.sets === undefined) {
+    // `4 x 500 kcmil` and `two 500 kcmil per phase` are sets; `3 #2` are the wires of one.
+    const isOfSets = fact.slots.count?.[0]?.sense.is === "count" || (fact.slots.count && /per ?phase/i.test(fact.said));
+    if (fact.slots.size && isOfSets && draft.sets === undefined) {
       draft.sets = t.number(fact, "count");
     }
   }

@@ -235,6 +235,7 @@ class Reader {
     this.#outletsOf();
     this.#motorsOf();
     this.#wiresOf();
+    this.#demandsOf();
     this.#circuitsOf();
     this.#ordinals();
     this.#countsAfterColons();
@@ -269,6 +270,19 @@ class Reader {
       what.pieces.push(motor.at);
       what.said = this.#said(what.pieces);
       this.#facts.splice(this.#facts.indexOf(motor), 1);
+    }
+  }
+  /** `range demand: two ranges …`: a goal named by loads that are told elsewhere, and none of them. */
+  #demandsOf(): void {
+    for (const named of this.#facts.filter(({ family }) => family === "load")) {
+      const isOfGoal = this.pieces[named.at + 1]?.senses.some((s) =>
+        s.is === "term" && s.sort === "goal" && s.id === "load"
+      );
+      const told = isOfGoal &&
+        this.#facts.find((other) => other !== named && other.family === "load" && other.id === named.id);
+      if (!told) continue;
+      told.pieces.push(...named.pieces);
+      this.#facts.splice(this.#facts.indexOf(named), 1);
     }
   }
   /** `equipment ground wire`, `neutral conductor`: one conductor, by what it is for. */
