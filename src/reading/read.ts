@@ -945,6 +945,8 @@ class Reader {
       const { before, after } = rule(head)!;
       // `water heater 4500, dryer 5600`: no count stands beyond a comma.
       if (sense.is === "number" && pass.slot === "count" && this.#hasComma(figure, head.at)) return undefined;
+      // `two fifties and a 25 hp motor`: nor beyond another item.
+      if (sense.is === "number" && pass.slot === "count" && this.#hasItem(figure, head.at)) return undefined;
       if (sense.is === "count" && sense.isBehind) return { sense, slot: pass.slot, before: NEVER, after };
       return { sense, slot: pass.slot, before, after };
     }, (head) => rule(head)!.most ?? 1);
@@ -1033,6 +1035,10 @@ class Reader {
 
   #hasComma(from: number, to: number): boolean {
     return this.pieces.slice(Math.min(from, to) + 1, Math.max(from, to)).some(({ is }) => is === "comma");
+  }
+  #hasItem(from: number, to: number): boolean {
+    for (let i = from + 1; i < to; i++) if (["and", "plus", "a", "an"].includes(this.#word(i))) return true;
+    return false;
   }
   #endsItem(i: number): boolean {
     const piece = this.pieces[i];
