@@ -502,7 +502,9 @@ class Reader {
   #checkedDevices(): void {
     const isCheck = (i: number) =>
       this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "goal" && CHECKS.has(s.id));
-    const isBareRating = (s: Sense) => s.is === "number" && isBare(s.n, DEVICE_RATINGS) && !isNominal(s);
+    const isService = (s: Sense) => s.is === "number" && SERVICES.has(s.n);
+    const isBareRating = (s: Sense) =>
+      isService(s) || (s.is === "number" && isBare(s.n, DEVICE_RATINGS) && !isNominal(s));
     for (const i of this.#figures((s) => (s.is === "quantity" && s.unit === "A") || isBareRating(s))) {
       let check = i + 1;
       while (check < i + 4 && this.#word(check) !== "") check++;
@@ -510,7 +512,10 @@ class Reader {
       let at = i - 1;
       while (at >= 0 && ARTICLES.has(this.#word(at))) at--;
       // `is a 60 ok`: a bare number is a device's behind an article alone.
-      if (at === i - 1 && !this.pieces[i]!.senses.some(({ is }) => is === "quantity")) continue;
+      // `200 enough?`: a service by its usual size opens the question.
+      const isOpening = check === i + 1 && (at < 0 || this.pieces[at]!.is === "border") &&
+        this.pieces[i]!.senses.some(isService);
+      if (at === i - 1 && !isOpening && !this.pieces[i]!.senses.some(({ is }) => is === "quantity")) continue;
       const opens = at < 0 || this.pieces[at]!.is === "border" || this.pieces[at]!.is === "comma" ||
         this.pieces[at]!.is === "mark" || VERBS.has(this.#word(at));
       if (!opens || this.#facts.some((fact) => fact.at === i)) continue;
@@ -924,11 +929,20 @@ class Reader {
     }
     return undefined;
   }
+  /** `range 12000 ⏎ dryer 5000`: powers of a household without any unit are volt-amperes. */
+  #voltAmperesOf(loads: readonly Draft[]): Model | undefined {
+    const isPower = ({ at }: Draft) =>
+      this.#sort(at, "appliance") && this.#endsItem(at + 2) &&
+      (this.pieces[at + 1]?.senses.some((s) => s.is === "number" && s.n >= LEAST_BARE) ?? false);
+    return loads.filter(isPower).length < 2 ? undefined : { slot: "rating", unit: "VA", isBehind: true };
+  }
   #carryUnits(): void {
-    const loads = this.#facts.filter(({ family, pieces }) => family === "load" && pieces.length > 0);
+    const isListed = ({ family, id }: Draft) =>
+      family === "load" || (family === "circuit" && OF_DWELLINGS.includes(id!));
+    const loads = this.#facts.filter((fact) => isListed(fact) && fact.pieces.length > 0);
     const models = loads.map((fact) => modelOf(fact));
     const units = new Set(models.filter((model) => model !== undefined).map(({ slot, unit }) => `${slot} ${unit}`));
-    const said = this.#unitOfAll();
+    const said = this.#unitOfAll() ?? (units.size === 0 ? this.#voltAmperesOf(loads) : undefined);
     if (units.size === 0 && !said) return;
     const only = said ?? (units.size === 1 ? models.find((model) => model !== undefined) : undefined);
     const carried = new Map<Draft, Model>();
@@ -964,7 +978,9 @@ class Reader {
       if (value) {
         fact.slots[slot] = [{
           ...value,
-          note: `took "${value.said}" as ${(value.sense as { n: number }).n} ${unit}, like the others`,
+          note: `took "${value.said}" as ${(value.sense as { n: number }).n} ${unit}${
+            units.size > 0 ? ", like the others" : ""
+          }`,
         }];
       }
     }
@@ -1170,14 +1186,20 @@ const END_REACH = 4;
 const AT_HAND = new Set(["truck", "van", "hand", "shelf", "box", "bag", "home", "here", "stock"]);
 const WINDINGS = new Set(["transformer", "autotransformer"]);
 /** Labels of a nameplate, which is read out rather than asked for. */
-const WANTING = new Set(Object.entries(LABELS).filter(([id, { ofLoad }]) => ofLoad && id !== "draw").map(([id]) => id));
+const WANTING = new Set(
+  Object.entries(LABELS).filter(([id, { ofLoad }]) => ofLoad && id !== "draw" && id !== "nameplate").map(([id]) => id),
+);
 /** So far from a load's name its own figure does not stand, where a device's name touches it. */
 const APART = 0.5;
 /** Voltages that supplies are spoken of by, and no device is made for in amperes. */
 const SUPPLY_VOLTS = new Set([115, 120, 208, 220, 230, 240, 277, 440, 460, 480, 575]);
 const MOST_ORDINAL = 9;
+/** Services as they are spoken of without a unit. */
+const SERVICES = new Set([60, 100, 125, 150, 200, 225, 320, 400]);
 /** A bare number from here on is a power in watts or volt-amperes rather than a count. */
 const LEAST_POWER = 300;
+/** Two appliances with so much and no unit are told in volt-amperes. */
+const LEAST_BARE = 1000;
 const MOST_BESIDE = 20;
 const LIST_JOINTS = new Set([",", "and", "&", "+", "plus"]);
 const OF_ALL = new Set(["the", "all", "these", "those"]);
