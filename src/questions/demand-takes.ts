@@ -19,7 +19,9 @@ export function isDemandAsked(
   // `24 units, a 5 kW dryer in each`: of so many homes nothing else can be meant.
   const isOfHomes = t.all("building", "unit", "apartment", "multifamily").some(({ slots }) => slots.count) &&
     own.length === loads.length;
-  const isMany = own.some(({ slots }) => slots.count) && t.all("device", "service").length > 0;
+  const counts = own.flatMap(({ slots }) => slots.count ?? []).map(({ sense }) => (sense as { n: number }).n);
+  const isMany = (counts.length > 0 && t.all("device", "service").length > 0) ||
+    (counts.some((n) => n >= MANY) && own.length === loads.length && t.all("circuit").length === 0);
   const isHouse = ["ft2", "m2", "area"].some(t.has);
   const isWiring = t.wants("role:wire", "device:breaker", "goal:drop", "label:drop", "goal:longest-run") ||
     t.facts.facts.some(({ family, slots }) =>
@@ -27,6 +29,9 @@ export function isDemandAsked(
     );
   return (own.length > 0 || bySection) && (asks || isMany || isOfHomes) && !isHouse && !isWiring;
 }
+
+/** So many of one appliance are a building's, and what they come to together is asked. */
+const MANY = 5;
 
 /** The supply, and the voltage between its lines. */
 export function takeDemandSupply(t: Taker): Draft {
