@@ -5,16 +5,21 @@
 import { merge } from "../conversation/merge.ts";
 import { MOST_TOPICS, type Thread, type Topic } from "../conversation/thread.ts";
 import {
+  aloneOf,
+  asksOfAnswer,
   asksSection,
   asksSomething,
   asksWhy,
   beside,
   decides,
   hasFigure,
+  numbersIn,
+  ofTotal,
   referring,
   saysNothing,
   startsOver,
   tellsChange,
+  tellsOther,
   topicMeant,
   withoutPlaces,
 } from "../conversation/turn.ts";
@@ -92,7 +97,7 @@ export function makeAsk(
   ): Outcome => {
     const others = thread?.topics.filter((each) => each !== topic) ?? [];
     const [choice, ...equal] = choices;
-    if (!choice) return { ...nothing([whatIsAsked(questions)]), ...(thread && { thread }) };
+    if (!choice) return unasked(facts, thread, edition);
     const { taken, account, candidate: { question } } = choice;
     const chosen = editionSaid(text) ?? topic?.edition ?? edition ?? defaultEdition;
     const understood = { kind: question.id, ...taken.draft };
@@ -159,6 +164,15 @@ export function makeAsk(
     };
   };
 
+  /** Facts of which nobody knows yet what is asked are kept: the next text may tell. */
+  const unasked = ({ facts, free }: Facts, thread: Thread | undefined, edition = defaultEdition): Outcome => {
+    const asks = nothing([whatIsAsked(questions)]);
+    if (thread) return { ...asks, thread };
+    if (facts.every(({ slots }) => Object.keys(slots).length === 0)) return asks;
+    const topic: Topic = { kind: "", edition, facts: withoutPlaces({ facts, free }) };
+    return { ...asks, thread: { format: "thread/1", topics: [topic] } satisfies Thread };
+  };
+
   /**
    * Two questions in one text: the second is asked after the first, of whose facts it may speak.
    * @param apart whether only sentences are parted, each of which must be a question without the other
@@ -213,16 +227,28 @@ export function makeAsk(
         : { ...nothing([whatIsAsked(questions)]), thread: { format: "thread/1", topics: [] } };
     }
     if (!topic) return first(asked, edition);
-    if ((asksWhy(text) || asksSection(text)) && !hasFigure(text)) return why(thread, asksSection(text), edition);
+    if ((asksWhy(text) || asksSection(text)) && topic.figures && asksOfAnswer(text)) {
+      return why(thread, asksSection(text), numbersIn(text), edition);
+    }
     const picked = pickedOf(text, topic);
     if (picked) return first(picked.question, edition);
     const meant = topicMeant(text, thread.topics);
     if (meant) {
-      const back = change(text, meant);
+      const back = change({ ...text, facts: referring(text.facts, thread.topics, meant) }, meant);
       if (isPlaced(back)) return answer(back, thread, edition);
     }
     if (saysNothing(text)) {
       return { ...nothing([nothingSaid()]), thread };
+    }
+    const single = aloneOf(text, topic);
+    if (single) {
+      const one = read({ ...text, facts: single });
+      if (isPlaced(one)) return answer(one, thread, edition);
+    }
+    const total = ofTotal(text, topic);
+    if (total) {
+      const converted = read({ ...text, facts: total });
+      if (isPlaced(converted)) return answer(converted, thread, edition);
     }
     const changed = change(text, topic);
     // What is decided after a question aside, or has no place in it, is about the job that the aside came from.
@@ -237,8 +263,9 @@ export function makeAsk(
     const facts = referring(text.facts, thread.topics);
     const alone = read({ ...text, facts });
     // A text that asks nothing goes on about the topic, where it finds a place there.
-    const isNew = isPlaced(alone) && !tellsChange(text) && alone.choices.length === 1 && isWhole(text, facts) &&
-      (asksSomething(text) || !isPlaced(changed));
+    const isNew = isPlaced(alone) && tellsOther(text) ||
+      isPlaced(alone) && !tellsChange(text) && alone.choices.length === 1 && isWhole(text, facts) &&
+        (asksSomething(text) || !isPlaced(changed));
     const other = isDeclined(facts);
     if (other && !(isPlaced(changed) && changed.choices[0]!.candidate.id === topic.kind)) {
       return { ...decline(other), thread };
@@ -249,7 +276,7 @@ export function makeAsk(
     return answer(changed, thread, edition);
   };
 
-  const why = (thread: Thread, section: boolean, edition: string | undefined): Outcome => {
+  const why = (thread: Thread, section: boolean, asked: readonly number[], edition: string | undefined): Outcome => {
     const [topic] = thread.topics;
     const text = { ...readText(""), facts: topic!.facts };
     const question = questionOf(topic!.kind);
@@ -265,7 +292,7 @@ export function makeAsk(
       edition,
     );
     return again.outcome === "answered"
-      ? { ...again, answer: { ...again.answer, explanation: explain(again.answer, section) } }
+      ? { ...again, answer: { ...again.answer, explanation: explain(again.answer, section, asked) } }
       : again;
   };
 

@@ -15,7 +15,9 @@ export function isDemandAsked(
   );
   const asks = t.wants("goal:load", "goal:branch-load", "goal:feeder-load", "label:calculated-load", "label:draw") ||
     t.facts.free.some(({ key: at }) => at === "methodOfLoad:column C" || at === "methodOfLoad:note 3") ||
-    own.some(({ others }) => others?.includes("load:load")) || bySection;
+    own.some(({ others }) => others?.includes("load:load")) || bySection ||
+    // On a feeder appliances of one kind alone are a demand.
+    (t.wants("circuit:feeder") && own.length === loads.length);
   const isMany = own.some(({ slots }) => slots.count) && t.all("device", "service").length > 0;
   const isHouse = ["ft2", "m2", "area"].some(t.has);
   const isWiring = t.wants("role:wire", "device:breaker", "goal:drop", "label:drop", "goal:longest-run") ||

@@ -100,6 +100,11 @@ export const labels = {
           "breaker/fuse",
           "breaker or fuse",
           "fuse or hacr breaker",
+          "fuse or hacr bkr",
+          "fuse or bkr",
+          "fuse/hacr bkr",
+          "fuse/bkr",
+          "hacr breaker or fuse",
           "fuse/hacr breaker",
         ]
           .flatMap((devices) => [`${max} ${devices}`, `${max} ${devices} size`])
