@@ -235,8 +235,10 @@ function put(t: Taker, list: Listed[], listed: Listed): void {
     list[list.length - 1] = listed;
     return;
   }
-  // A blower named right after what burns gas is that furnace's.
-  if (groupOf(load.kind) === "blower" && last?.load.fuel === "gas" && load.rating && !load.volts && !load.name) {
+  // A blower named right after a gas furnace, in one breath with it, is its own.
+  const isOfFurnace = last !== undefined && last.load.fuel === "gas" && isHeating(last.load) &&
+    last.fact.sentence === listed.fact.sentence && last.fact.sentence >= 0;
+  if (groupOf(load.kind) === "blower" && isOfFurnace && load.rating && !load.volts && !load.name) {
     load.volts = { value: 120, unit: "V" };
     t.note("took the blower of the gas furnace as 120 V");
   }
@@ -300,8 +302,13 @@ function takeNameless(
     };
     return void list.push({ fact, load });
   }
+  // `four dryers are 5 kW, the fifth one is 6.2 kW`, `three … 5 kW, the other two 6.4 kW`: on top of what was counted.
+  const ordinal = Number(fact.others?.find((each) => each.startsWith("ordinal:"))?.split(":")[1] ?? 0);
+  const isMore = fact.others?.includes("twin") || ordinal > (last?.load.count ?? 1);
+  const isRated = last?.load.rating?.unit === figure.unit;
+  if (last && isMore && isRated) return use({ kind: last.load.kind });
   // `two ranges, 14 kW and 18 kW`
-  if (last && (last.load.count ?? 1) > 1 && last.load.rating?.unit === figure.unit) {
+  if (last && (last.load.count ?? 1) > 1 && isRated) {
     const more = fact.slots.count ? Number((fact.slots.count[0]!.sense as { n: number }).n) : 1;
     // `3x 16 kW ranges, (2) 12 kW`: a count and figure before the name are whole, what follows comes on top.
     const isWhole = Math.max(...Object.values(last.fact.slots).flat().flatMap(({ pieces }) => pieces)) <
@@ -312,9 +319,6 @@ function takeNameless(
       if (last.load.count === 1) delete last.load.count;
       return use({ kind: last.load.kind });
     }
-  }
-  if (last && fact.others?.includes("twin") && last.load.rating?.unit === figure.unit) {
-    return use({ kind: last.load.kind });
   }
   // `a 14 kW and an 18 kW range`
   const kind = kindOf(next?.id);

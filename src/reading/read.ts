@@ -232,6 +232,7 @@ class Reader {
     });
     this.#outletsOf();
     this.#motorsOf();
+    this.#wiresOf();
     this.#circuitsOf();
     this.#ordinals();
     this.#countsAfterColons();
@@ -266,6 +267,17 @@ class Reader {
       what.pieces.push(motor.at);
       what.said = this.#said(what.pieces);
       this.#facts.splice(this.#facts.indexOf(motor), 1);
+    }
+  }
+  /** `equipment ground wire`, `neutral conductor`: one conductor, by what it is for. */
+  #wiresOf(): void {
+    for (const wire of this.#facts.filter(({ family, id }) => family === "conductor" && id === "wire")) {
+      const role = this.#facts.find(({ family, id, at }) =>
+        family === "conductor" && id !== "wire" && at === wire.at - 1
+      );
+      if (!role) continue;
+      role.pieces.push(...wire.pieces);
+      this.#facts.splice(this.#facts.indexOf(wire), 1);
     }
   }
   /** `six 400 W lights … on one lighting circuit`: a circuit is named by loads that were told before, and adds none. */
@@ -663,7 +675,8 @@ class Reader {
       const listed = this.#listedWith(at, slot);
       last = this.#draft("load", listed?.id, at);
       if (listed) last.listed = listed.listed ?? listed;
-      if (this.#isTwin(at)) last.others.push("twin");
+      const which = this.#which(at);
+      if (which !== undefined) last.others.push(which);
       last.pieces = [];
       last.slots[slot] = [this.#value(sense, at)];
       this.#facts.push(last);
@@ -695,13 +708,22 @@ class Reader {
     }
   }
   /** `HP 20 ⏎ V 460 ⏎ A 26`: a figure behind its unit is a nameplate's. */
-  /** `the other a 13.6 kW`, `another 5 kW`: one more of what was named last. */
-  #isTwin(at: number): boolean {
-    for (let before = at - 1; before >= Math.max(0, at - 3) && this.pieces[before]!.is === "common"; before--) {
-      if (TWINS.has(this.#word(before))) return true;
+  /** `the other a 13.6 kW`, `another 5 kW`, `the fourth one is 6 kW`: which of what was named last a figure is of. */
+  #which(at: number): string | undefined {
+    const isPassed = (i: number) =>
+      this.pieces[i]!.is === "common" || this.pieces[i]!.senses.some(({ is }) => is === "number" || is === "count");
+    for (let before = at - 1; before >= Math.max(0, at - TWIN_REACH); before--) {
+      const word = this.#typed(before);
+      const ordinal = ORDINALS.indexOf(word) + 1 || Number(/^(\d+)(?:st|nd|rd|th)$/.exec(this.#said([before]))?.[1]);
+      if (ordinal > 1) return `ordinal:${ordinal}`;
+      if (TWINS.has(word)) return "twin";
+      // What stands between may say where it is: `the fourth one in the attic is 6 kW`.
+      if (!isPassed(before) && !this.#isPlain(before)) return undefined;
     }
-    return false;
+    return undefined;
   }
+  #isPlain = (i: number): boolean =>
+    this.pieces[i]!.is === "unknown" || this.#sort(i, "space") || this.#sort(i, "place") || this.#sort(i, "building");
   #isOfPlate = (at: number): boolean => this.tokens[this.pieces[at]!.from]!.is === "word";
   /** `compressors 22 A and 17 A`: a further figure of a head in the plural is another of them. */
   #listedWith(at: number, slot: string): Draft | undefined {
@@ -942,11 +964,15 @@ class Reader {
       if (fact.family !== "load" || fact.slots.count) continue;
       if (fact.listed) continue;
       const figure = (fact.slots.rating ?? fact.slots.current)?.[0]?.pieces[0];
-      if (figure === undefined || figure === 0 || this.#used.has(figure - 1)) continue;
-      const sense = this.pieces[figure - 1]!.senses.find(({ is }) => (kinds as readonly string[]).includes(is));
+      if (figure === undefined) continue;
+      // `dryers: four at 5 kW`
+      const isAt = fact.pieces.every((at) => at < figure) && COUNTED.has(this.#word(figure - 1));
+      const at = isAt ? figure - 2 : figure - 1;
+      if (at < 0 || this.#used.has(at)) continue;
+      const sense = this.pieces[at]!.senses.find(({ is }) => (kinds as readonly string[]).includes(is));
       if (!sense || (sense.is !== "number" && sense.is !== "count")) continue;
       if (Number.isInteger(sense.n) && sense.n >= 1 && sense.n <= MOST_BESIDE) {
-        fact.slots.count = [this.#value(sense, figure - 1)];
+        fact.slots.count = [this.#value(sense, at)];
       }
     }
   }
@@ -1023,14 +1049,19 @@ class Reader {
           : undefined;
         const read = volts ?? sense;
         const key = read.is === "term" ? `${read.sort}:${read.id}` : read.is === "quantity" ? read.unit : read.is;
-        this.#free.push({
-          key,
-          value: { sense: read, pieces: [i], said: this.#said([i]) },
-          sentence: this.sentences[i]!,
-        });
+        const free = { value: { sense: read, pieces: [i], said: this.#said([i]) }, sentence: this.sentences[i]! };
+        this.#free.push({ key, ...free });
+        // `a feeder for the three`, `all four of them`
+        if (key === "number" && this.#isOfAll(i - 1) && this.#endsAt(i)) {
+          this.#free.push({ key: "all", ...free });
+        }
       }
     });
   }
+
+  #isOfAll = (i: number): boolean =>
+    OF_ALL.has(this.#word(i)) ||
+    (this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "circuit" && s.id === "one-for-all") ?? false);
 
   #figures(fits: (sense: Sense) => boolean): number[] {
     const found: number[] = [];
@@ -1112,6 +1143,7 @@ const MOST_ORDINAL = 9;
 const LEAST_POWER = 300;
 const MOST_BESIDE = 20;
 const LIST_JOINTS = new Set([",", "and", "&", "+", "plus"]);
+const OF_ALL = new Set(["the", "all", "these", "those"]);
 const WILL = new Set(["will", "would", "does", "do", "can", "could"]);
 const DO = new Set(["do", "pass", "hold", "handle"]);
 const GROUNDS: ReadonlySet<string> = new Set([
@@ -1126,7 +1158,9 @@ const GROUNDS: ReadonlySet<string> = new Set([
 const MOST_COUNTED = 30;
 const COUNTED = new Set(["are", "at", "of", "with"]);
 const UNITS_OF_ALL: Readonly<Record<string, Model["unit"]>> = { kW: "kW", W: "W", VA: "VA", kVA: "kVA", current: "A" };
-const TWINS = new Set(["other", "another", "second"]);
+const TWINS = new Set(["other", "another", "others"]);
+const TWIN_REACH = 9;
+const ORDINALS = "first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth".split(" ");
 const ON = new Set(["on", "off", "with", "by", "using"]);
 /** The unit a load of a list is told in, and on which side of its name. */
 type Model = { slot: "rating" | "current"; unit: SpokenUnit; isBehind: boolean };
@@ -1206,6 +1240,9 @@ function withoutTakenBack(pieces: readonly Piece[], tokens: readonly Token[]): P
     (a.is === "size" && b.is === "number") || (a.is === "number" && b.is === "size");
   for (let i = 1; i < out.length - 1; i++) {
     if (!isCorrection(i)) continue;
+    // `no laundry circuit, 5 kW dryer` names what is not there.
+    const named = out.slice(i + 1, i + 3).find(({ is }) => is === "fact");
+    if (word(i) === "no" && named?.senses.some(isThing)) continue;
     let right = i + 1;
     while (right < out.length && right - i <= NEAR && !value(right)) right++;
     const now = value(right);

@@ -23,6 +23,9 @@ const CORPORA: Record<string, [string[], string[]][]> = {
       ["three 1.5 kW heaters", "3x 1.5kw heaters", "heaters (3) 1.5 kW", "1.5 kw heaters x3", "3 heaters 1.5 kW each"],
       ["load space-heater: count 3, rating 1.5 kW"],
     ],
+    [["7-plex", "7plex", "a 7 plex"], ["building multifamily: count 7"]],
+    [["6 dryers at 5 kW", "dryers: six at 5 kW"], ["load dryer: count 6, rating 5 kW"]],
+    [["twin compressors RLA 11"], ["load compressor: count 2, rated-load-current 11"]],
     [["48 A EV charger", "ev charger 48A", "charger draws 48 A"], ["load ev-charger: current 48 A"]],
     [["gas dryer", "dryer gas", "dryer is gas"], ["load dryer: fuel fuel:gas"]],
     [["HP MCA 28 MOCP 45", "heat pump 28mca 45mocp", "heat pump\nMCA 28\nMOCP 45", "heat pump\nMCA MOCP\n28 45"], [

@@ -156,7 +156,9 @@ function takeParts(t: Taker, list: readonly Listed[]): void {
     // `five separately controlled 1.5 kW heaters` are five heaters; `9 kW in five rooms` is one load in five parts.
     const ofEach = rating !== undefined && rating > placeOf(part) && rating < head;
     if (ofEach && owner.load.count === undefined) owner.load.count = count;
-    else if (owner.load.count === undefined || owner.load.count === count) owner.load.units = count;
+    else if (part.family === "circuit" || owner.load.count === undefined || owner.load.count === count) {
+      owner.load.units = count;
+    }
   }
 }
 
@@ -266,6 +268,10 @@ function takeHeatPump(t: Taker, draft: Draft): void {
 
 function takeConductors(t: Taker, draft: Draft): void {
   const metals = new Set(t.terms("metal"));
+  for (const service of t.all("device", "service")) {
+    const metal = t.term(service, "metal");
+    if (metal) metals.add(metal);
+  }
   for (const fact of t.all("conductor")) {
     const metal = t.term(fact, "metal");
     if (metal) metals.add(metal);

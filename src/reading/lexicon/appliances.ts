@@ -150,6 +150,9 @@ export const appliances = {
   "supplemental-heat": {
     says: [
       "supplemental electric heat",
+      "air handler strips",
+      "air handler heat strips",
+      "air handler strip heat",
       "supplemental resistance heat",
       "supplementary electric heat",
       "supplemental heat",

@@ -667,6 +667,8 @@ export const goals = {
       "big enough",
       "enough for",
       "enough for a",
+      "is this good for",
+      "is that good for",
       "large enough",
       "heavy enough",
       "too big",

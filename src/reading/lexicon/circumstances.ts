@@ -132,6 +132,8 @@ export const places = {
       "outbuilding",
       "workshop",
       "shop",
+      "wood shop",
+      "woodshop",
       "guest house",
       "guesthouse",
       "cabin",
@@ -215,11 +217,11 @@ export const spaces = {
   "garage": { says: ["garage", "car garage"] },
   "attached-garage": { says: ["attached garage", "garage attached"] },
   "detached-garage": { says: ["detached garage", "detached shop"] },
-  "shop": { says: ["shop", "workshop"] },
+  "shop": { says: ["shop", "workshop", "wood shop", "woodshop"] },
   "porch": { says: ["porch", "deck", "patio", "carport", "breezeway"] },
   "basement": { says: ["basement", "cellar", "lower level", "walkout"] },
   "attic": { says: ["attic", "bonus room", "loft"] },
-  "crawl-space": { says: ["crawl space"] },
+  "crawl-space": { says: ["crawl space", "vented crawl space"] },
   "unfinished-space": { says: ["unfinished space", "unfinished area", "unfinished part"] },
   "floor": {
     says: [
@@ -318,11 +320,11 @@ export const buildings = {
       "apartment complex",
       "triplex",
       "fourplex",
-      "4 plex",
+      "plex",
       "condominium building",
       "units building",
     ],
-    short: ["4plex", "6plex", "8plex", "sixplex"],
+    short: ["sixplex"],
   },
   "store": {
     says: [
@@ -873,7 +875,7 @@ export const circuits = {
     ],
     short: ["ckt", "ckts"],
   },
-  "feeder": { says: ["feeder", "feeder circuit", "feeder size", "alimentador"] },
+  "feeder": { says: ["feeder", "main feeder", "feeder circuit", "feeder size", "alimentador"] },
   "multiwire": {
     says: [
       "multiwire",
