@@ -16,6 +16,7 @@ import {
   numbersIn,
   ofTotal,
   referring,
+  retracts,
   saysNothing,
   startsOver,
   tellsChange,
@@ -29,7 +30,7 @@ import type { WorkedAnswer } from "../core/worked.ts";
 import { InvalidRequest, type Request } from "../request.ts";
 import { changesOf, chosenBy, editionSaid, figuresOf, isThread, pickedOf, readAs, threadOf } from "./carried.ts";
 import { explain } from "./explain.ts";
-import { decline, nothing, nothingSaid, notPlaced, optionOf, whatIsAsked, which } from "./needs.ts";
+import { decline, nothing, nothingChanged, nothingSaid, notPlaced, optionOf, whatIsAsked, which } from "./needs.ts";
 import type { Declined } from "../questions/declined.ts";
 import type { AnyQuestion } from "../questions/question.ts";
 import type { Draft, Facts } from "../reading/facts.ts";
@@ -61,6 +62,8 @@ type Read = {
   topic?: Topic;
   last?: Topic["last"];
   past?: Topic["past"];
+  /** Whether something was to be added or taken away, and nothing was. */
+  isIdle?: boolean;
 };
 
 export function makeAsk(
@@ -71,11 +74,12 @@ export function makeAsk(
 
   const isDeclined = (facts: Facts) => declined.find(({ isAsked }) => take(facts, (t) => isAsked(t) ? {} : undefined));
   const read = (text: ReadText): Read => ({ text, choices: choose(text, candidates) });
-  const isPlaced = ({ choices: [first] }: Read): boolean => first !== undefined && unplaced(first) === 0;
+  const isPlaced = ({ choices: [first], isIdle }: Read): boolean =>
+    first !== undefined && unplaced(first) === 0 && !isIdle;
 
   /** The text as a change of a topic, or as another question about its facts: that one uses what was just chosen as well. */
   const change = (text: ReadText, topic: Topic): Read => {
-    const { facts, last, past, used } = merge(topic.facts, text, topic);
+    const { facts, last, past, used, isIdle } = merge(topic.facts, text, topic);
     const told = { ...(last && { last }), past };
     const chosen = topic.chosen ? beside(facts, topic.chosen) : facts;
     const by = (known: Facts): Read => ({
@@ -83,6 +87,7 @@ export function makeAsk(
       choices: choose({ ...text, facts: known }, candidates, used),
       facts,
       topic,
+      isIdle,
       ...told,
     });
     const own = by(topic.aside ? chosen : facts);
@@ -137,6 +142,7 @@ export function makeAsk(
       kind: question.id,
       edition: chosen,
       facts: withoutPlaces(facts),
+      ...(topic?.kind === question.id && { before: topic.facts }),
       ...(last && { last }),
       ...(past && past.length > 0 && { past }),
       ...(answered && { figures: figuresOf(answered), chosen: chosenBy(answered) }),
@@ -147,7 +153,7 @@ export function makeAsk(
     // What could not be placed is asked about, and what was known before is kept as it was.
     const kept = account.missed.length > 0 && topic ? { ...topic, needs: now.needs ?? [] } : now;
     // Another question about the same facts stands beside the topic it came from.
-    const isOther = topic !== undefined && topic.kind !== question.id;
+    const isOther = topic !== undefined && topic.kind !== question.id && topic.kind !== "";
     const topics = [
       isOther || (topic?.aside && kept !== topic) ? { ...kept, aside: true } : kept,
       ...(isOther ? [topic] : []),
@@ -218,9 +224,11 @@ export function makeAsk(
     return inTwo(asked, text, edition, false) ?? answer(whole, undefined, edition);
   };
 
-  const turn = (asked: string, thread: Thread, edition: string | undefined): Outcome => {
-    const [topic] = thread.topics;
+  const turn = (asked: string, given: Thread, edition: string | undefined): Outcome => {
     const text = readText(asked);
+    const thread = retracts(text) ? asBefore(given) : given;
+    const [topic] = thread.topics;
+    if (thread !== given && topic && saysNothing(text)) return answer(change(text, topic), thread, edition);
     if (startsOver(text)) {
       return hasFigure(text)
         ? first(asked, edition)
@@ -273,7 +281,18 @@ export function makeAsk(
     if (isNew) return answer(alone, thread, edition);
     if (isPlaced(changed)) return answer(changed, thread, edition);
     if (isPlaced(alone)) return answer(alone, thread, edition);
+    if (changed.isIdle && !changed.choices.some((each) => unplaced(each) > 0)) {
+      return { ...nothing([nothingChanged()]), thread };
+    }
     return answer(changed, thread, edition);
+  };
+
+  /** The thread as it was before its last change. */
+  const asBefore = (thread: Thread): Thread => {
+    const [topic, ...others] = thread.topics;
+    if (!topic?.before) return thread;
+    const { before, last: _, needs: __, ...rest } = topic;
+    return { ...thread, topics: [{ ...rest, facts: before }, ...others] };
   };
 
   const why = (thread: Thread, section: boolean, asked: readonly number[], edition: string | undefined): Outcome => {

@@ -18,6 +18,8 @@ export type Merged = {
   readonly past: readonly Past[];
   /** Pieces of the text that the merging itself used: what it removed, and the words that said so. */
   readonly used: ReadonlySet<number>;
+  /** Whether something was to be added or taken away and all is as it was. */
+  readonly isIdle: boolean;
 };
 type Writable = { -readonly [K in keyof Fact]: Fact[K] } & { slots: Record<string, readonly Value[]> };
 /** A figure of the text, alone or with a head that it names. */
@@ -111,6 +113,7 @@ class Merger {
   }
 
   merge(): Merged {
+    const before = this.#known();
     // A check is asked beside what was asked before.
     const asks = this.#news.free.some(({ key }) => key.startsWith("goal:") && key !== "goal:check");
     if (asks) this.#free = this.#free.filter(({ key }) => !key.startsWith("goal:"));
@@ -122,6 +125,7 @@ class Merger {
     if (this.#removes) this.#removeByFigure();
     else this.#swap();
     this.#pair();
+    this.#sum();
     this.#atEnds();
     if (this.#adds) this.#addByNumber();
     for (const fact of this.#news.facts) {
@@ -135,6 +139,7 @@ class Merger {
       facts: { facts: this.#facts, free: this.#free },
       used: this.#used,
       past: this.#past.slice(-PAST),
+      isIdle: (this.#removes || this.#adds) && this.#known() === before,
       ...(last && { last }),
     };
   }
@@ -169,6 +174,17 @@ class Merger {
     this.#free = this.#free.filter(({ key }) => classOf(key) !== LENGTH);
     for (const fact of this.#facts) delete fact.slots.length;
   }
+
+  /** What is known, its words left out. */
+  #known = (): string =>
+    JSON.stringify([
+      this.#facts.map((
+        { id, slots },
+      ) => [id, Object.entries(slots).map(([slot, values]) => [slot, values.map(({ sense }) => sense)])]),
+      this.#free.filter(({ key }) => !/^(?:change|goal|motorWord):/.test(key)).map((
+        { key, value },
+      ) => [key, value.sense]),
+    ]);
 
   // ── places
   #placeOf(last: Last | undefined): Place | undefined {
@@ -366,6 +382,33 @@ class Merger {
     this.#append({ ...model, pieces: [], slots: { ...slots, [slot]: [{ ...number.value, sense }] } });
     this.#placed.add(number);
   }
+  /** `and a 3 A sign as well, so 7 amps`: what is told of all together, where it is their sum. */
+  #sum(): void {
+    const loads = this.#facts.filter(({ family }) => family === "load");
+    const news = this.#news.facts.filter(({ family }) => family === "load");
+    const [only] = loads;
+    const all = news.findLast(({ id }) => id === undefined);
+    const added = news.filter((fact) => fact !== all);
+    const slot = only && MEASURES.find((each) => only.slots[each]);
+    if (loads.length !== 1 || !all || added.length === 0 || !only || !slot || news.some(({ slots }) => slots.count)) {
+      return;
+    }
+    const measures = [only, ...added, all].map(({ slots }) => Object.values(slots).flat()[0]?.sense);
+    const unit = unitOf(only.slots[slot]![0]);
+    const figures = [only.slots[slot]![0]?.sense, ...measures.slice(1)].flatMap((sense) =>
+      sense?.is === "quantity" && sense.unit === unit ? [sense.n] : []
+    );
+    const total = figures.at(-1)!;
+    const sum = figures.slice(0, -1).reduce((a, b) => a + b, 0);
+    if (figures.length !== measures.length || Math.abs(sum - total) > 1e-9) return;
+    this.#put({ fact: only, slot, index: 0 }, Object.values(all.slots).flat()[0]!);
+    for (const fact of news) {
+      this.#settled.add(fact);
+      for (const piece of [...fact.pieces, ...Object.values(fact.slots).flat().flatMap(({ pieces }) => pieces)]) {
+        this.#used.add(piece);
+      }
+    }
+  }
   /** `the label says 31 and 45`: the two figures of a nameplate that told these two, in its order. */
   #pair(): void {
     const plate = this.#facts.find(({ slots }) => PAIR.every((slot) => slots[slot]));
@@ -427,7 +470,10 @@ class Merger {
     const told = alike.filter(({ slots }) => Object.keys(slots).length > 0);
     const same = told.find(({ id }) => id === fact.id) ?? told[0] ?? alike.find(({ id }) => id === fact.id) ?? alike[0];
     // `they are 460 V motors`: all of them.
-    if (alike.length > 1 && /s$/i.test(fact.said) && Object.keys(fact.slots).every((slot) => OF_ALL.has(slot))) {
+    if (
+      !this.#removes && alike.length > 1 && /s$/i.test(fact.said) &&
+      Object.keys(fact.slots).every((slot) => OF_ALL.has(slot))
+    ) {
       for (const each of alike) this.#again(each, fact);
       return;
     }
@@ -531,6 +577,11 @@ class Merger {
       return this.#wind(transformer, winding.sense.side, winding.sense.winding, winding);
     }
     if (fact.id === "unit" && fact.slots.count && !same && this.#countAgain(fact)) return;
+    // A branch circuit asked for is no feeder any more.
+    if (fact.id === "circuit" && isAsked(fact)) {
+      const feeder = this.#facts.find((each) => each.id === "feeder" && isAsked(each));
+      if (feeder) this.#facts.splice(this.#facts.indexOf(feeder), 1);
+    }
     if (!same || (this.#adds && fact.family === "device")) return this.#append(fact);
     this.#fill(same, fact.slots);
     Object.assign(same, { pieces: [...fact.pieces] });
@@ -751,6 +802,7 @@ const countOf = ({ slots }: Fact): number => {
   const sense = slots.count?.[0]?.sense;
   return sense?.is === "number" || sense?.is === "count" ? sense.n : 1;
 };
+const isAsked = ({ family, slots }: Fact): boolean => family === "circuit" && Object.keys(slots).length === 0;
 const isEqual = (a: Sense | undefined, b: Sense): boolean =>
   a?.is === "quantity" && b.is === "quantity" && a.n === b.n && a.unit === b.unit;
 /** `another dryer`: with the figures of the one that is known. */

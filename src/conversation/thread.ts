@@ -17,6 +17,8 @@ export type Topic = {
   readonly kind: string;
   readonly edition: string;
   readonly facts: Facts;
+  /** The facts before the last change, to which `never mind` goes back. */
+  readonly before?: Facts;
   /** Asked beside the job that comes next in the thread, about its facts. */
   readonly aside?: boolean;
   readonly last?: Last;

@@ -61,6 +61,8 @@ export const numbersIn = ({ pieces }: ReadText): number[] =>
   });
 /** Whether it says that another matter is asked about. */
 export const tellsOther = (text: ReadText): boolean => has(text, "change:other") || /^\s*next\s*[:,]/i.test(text.asked);
+/** `never mind`: what was said last does not count. */
+export const retracts = (text: ReadText): boolean => has(text, "change:retract");
 export const asksSection = (text: ReadText): boolean => has(text, "goal:section");
 /** Words that tell a change of what was said, and no question of its own. */
 export const tellsChange = (text: ReadText): boolean =>

@@ -952,6 +952,10 @@ export const changes = {
     ],
   },
   "back-to": { says: ["back to", "go back to", "return to", "back at", "back on", "again"] },
+  // What was said last does not count.
+  "retract": {
+    says: ["never mind", "nevermind", "undo", "undo that", "put it back", "as it was", "like it was", "the way it was"],
+  },
   // Another matter than the one under way.
   "other": {
     says: [
