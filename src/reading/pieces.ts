@@ -5,9 +5,9 @@
  */
 import { isEveryday } from "./lexicon/common.ts";
 import { type Sort, type Term, termAt } from "./lexicon/lexicon.ts";
-import { shareUnits } from "./lists.ts";
 import { isNumberWord, numberAt, type Read } from "./numbers.ts";
 import { PLATE_BEGINNINGS, plateRules } from "./plate.ts";
+import { shareUnits } from "./lists.ts";
 import { type Token, VULGAR } from "./tokens.ts";
 import { inchAt, type SpokenUnit, unitAt } from "./units.ts";
 import { type Side, type Winding, windingsBy } from "./windings.ts";
@@ -27,8 +27,8 @@ export type Figure = {
 export type Sense =
   | Figure
   | { readonly is: "number"; readonly n: number; readonly exact?: string }
-  /** A number marked as a count: `3x`, `(12)`, `x2`. */
-  | { readonly is: "count"; readonly n: number }
+  /** A number marked as a count: `3x`, `(12)`, `x2`; the last one stands behind what it counts. */
+  | { readonly is: "count"; readonly n: number; readonly isBehind?: true }
   | { readonly is: "size"; readonly size: string; readonly bare?: boolean }
   | { readonly is: "sizes"; readonly sizes: readonly string[] }
   | { readonly is: "cable"; readonly size: string; readonly wires: number }
@@ -488,7 +488,9 @@ const count: Rule = (t, i) => {
     !isBullet && isTimes(text(t, i)) && t[i + 1]?.is === "number" && Number.isInteger(t[i + 1]!.n) &&
     t[i + 1]!.n! <= 200
   ) {
-    return unitAt(t, i + 2) ? undefined : one({ is: "count", n: t[i + 1]!.n! }, i + 2);
+    // `x7 a 15 kW range`: an article, and no amperes.
+    const isUnit = unitAt(t, i + 2) && !(text(t, i + 2) === "a" && !isGlued(t, i + 2));
+    return isUnit ? undefined : one({ is: "count", n: t[i + 1]!.n!, isBehind: true }, i + 2);
   }
   // `dual compressors`
   if (PAIRS.has(text(t, i))) {
@@ -945,6 +947,12 @@ const aside: Rule = (t, i) => {
     const unit = read && unitAt(t, read.next);
     return read ? one({ is: "aside", because: "a tolerance" }, unit ? unit.next : read.next) : undefined;
   }
+  // `ok so …`: a beginning, and no question.
+  if (["ok", "okay", "alright"].includes(text(t, i)) && (i === 0 || t[i - 1]!.is === "line")) {
+    return ["so", "then", ","].includes(text(t, i + 1))
+      ? one({ is: "aside", because: "a beginning" }, i + (text(t, i + 1) === "," ? 1 : 2))
+      : undefined;
+  }
   // `LOT 14`, `job #2231`
   if (SITES.has(text(t, i))) {
     const at = ["#", ":", "no", "number"].includes(text(t, i + 1)) ? i + 2 : i + 1;
@@ -1071,7 +1079,10 @@ const unitFirst: Rule = (t, i) => {
   let at = skip(first.next);
   const n = numberAt(t, at);
   if (!n || n.inWords) return undefined;
-  const pair = pairAt(t, at, "/-");
+  // `A 7-1/2 hp motor`, `A 2 GAUGE WIRE`: an article.
+  const pair = n.next === at + 1 ? pairAt(t, at, "/-") : undefined;
+  const opens = i === 0 || t[i - 1]!.is === "line" || [".", "?", "!"].includes(text(t, i - 1));
+  if (GAUGE_WORDS.has(text(t, n.next)) || (t[i]!.text === "a" && opens && text(t, n.next) === ",")) return undefined;
   at = pair ? at + 3 : n.next;
   const end = at;
   // `HP: 75 hp`, `Volts 460 V`: the unit twice.
@@ -1090,6 +1101,8 @@ const unitFirst: Rule = (t, i) => {
     // The row ends with a unit: its units stand behind their numbers.
     if (!next) return undefined;
     at = pairAt(t, skip(unit.next), "/-") ? skip(unit.next) + 3 : next.next;
+    // `A 7.5 hp 460 V 3 phase motor`
+    if (phase(t, skip(unit.next))) return undefined;
   }
   const after = unitAt(t, end, n.n);
   if (after && !unitWord(t, end)) return undefined;
@@ -1267,6 +1280,7 @@ const BEGINNINGS: ReadonlySet<string> = new Set([
   ...SIZE_BEFORE,
   ...CODE_WORDS,
   ...SITES,
+  ...["ok", "okay", "alright"],
   ...SECTION_WORDS,
   ...PLATE_BEGINNINGS,
   ...["minus", "negative", "unity", "primary", "secondary", "pri", "sec", "high", "low", "line", "load"],

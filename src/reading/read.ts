@@ -1,5 +1,5 @@
 /** Text → facts. Each step is a pure function over the pieces; `deno task read` prints them all. */
-import { assign } from "./assign.ts";
+import { assign, type FigureSide, sideOf } from "./assign.ts";
 import type { Fact, Facts, FamilyId, Free, Value } from "./facts.ts";
 import {
   CURRENT,
@@ -16,6 +16,7 @@ import {
 } from "./families.ts";
 import type { Sort } from "./lexicon/lexicon.ts";
 import { type Mended, mendSlips } from "./mend.ts";
+import { shareUnits } from "./lists.ts";
 import { type Piece, piecesOf, type Sense } from "./pieces.ts";
 import { type Token, tokenize } from "./tokens.ts";
 import type { SpokenUnit } from "./units.ts";
@@ -51,7 +52,8 @@ type Draft = {
 
 /** What describes a figure or its head and parts neither: `each`, `(2)`. */
 const isLight = (s: Sense): boolean =>
-  s.is === "count" || (s.is === "term" && (s.sort === "share" || (s.sort === "label" && s.id === "rated")));
+  s.is === "count" ||
+  (s.is === "term" && (s.sort === "share" || s.sort === "fuel" || (s.sort === "label" && s.id === "rated")));
 
 /** What it costs to reach across a word, a comma, a line. */
 const CROSS: Readonly<Record<string, number>> = {
@@ -81,7 +83,7 @@ const LABEL_REACH = 1.45;
 
 export function readText(asked: string): ReadText {
   const { tokens, mended, unsure } = mendSlips(tokenize(asked));
-  const pieces = withoutTakenBack(piecesOf(tokens), tokens);
+  const pieces = shareUnits(withoutTakenBack(piecesOf(tokens), tokens), tokens);
   const sentences: number[] = [];
   let sentence = 0;
   for (const piece of pieces) {
@@ -454,8 +456,8 @@ class Reader {
         at--;
         articles++;
       }
-      // `there's a 40 in the panel`
-      const isInPanel = articles > 0 && this.#isInPanel(i);
+      // `there's a 40 in the panel`, `I have a 30 on the truck`
+      const isInPanel = articles > 0 && (this.#isInPanel(i) || this.#isAtHand(at, i));
       if (!isInPanel) {
         if (at < 0 || !ON.has(this.#word(at)) || (this.#word(at) !== "on" && articles === 0)) return;
         // `10/2 romex on 40`
@@ -481,6 +483,15 @@ class Reader {
       device.others = ["implied"];
       this.#facts.push(device);
     });
+  }
+  /** What someone has, and where: no load. */
+  #isAtHand(verb: number, figure: number): boolean {
+    if (!END_WORDS.there!.has(this.#word(verb)) || !["in", "on", "at", "here"].includes(this.#word(figure + 1))) {
+      return false;
+    }
+    let at = figure + 1;
+    while (["in", "on", "at"].includes(this.#word(at)) || ARTICLES.has(this.#word(at))) at++;
+    return AT_HAND.has(this.#typed(at));
   }
   #isInPanel(i: number): boolean {
     if (this.#word(i + 1) !== "in") return false;
@@ -529,6 +540,17 @@ class Reader {
     });
   }
 
+  /** Where the figures of loads stand, over powers and amperes together: `4 A fan 5 kW dryer 28 A heat pump`. */
+  #sideOfFigures(): FigureSide | undefined {
+    const heads = this.#facts.filter(({ family }) => family === "load");
+    const figures = this.#figures((s) => CURRENT.figures(s) || RATING.figures(s)).filter((at) => !this.#isOfDevice(at));
+    const toAssign = heads.map(({ at }) => ({ at, most: 2 }));
+    return sideOf(toAssign, figures, (f, h) => {
+      const [at, head] = [figures[f]!, heads[h]!.at];
+      const distance = at === head ? 0 : this.#between(Math.min(at, head), Math.max(at, head));
+      return distance > LOAD_REACH ? Infinity : distance;
+    });
+  }
   /** One cut of all amperes and bare numbers over labels, devices and loads. */
   #currents(): void {
     const labels = this.#labels.filter((l) => !l.slots.value && LABELS[l.id as never] as Label | undefined);
@@ -549,7 +571,8 @@ class Reader {
           const label = LABELS[head.id as never] as Label;
           const sense = senses.find((s) => fitsLabel(s, label));
           // Only a figure with its unit is looked for farther away: `drop for nine lights` limits nothing.
-          const isBareCount = sense?.is === "number" && label.reach !== undefined && this.#isThing(figure + 1);
+          const isBareCount = sense?.is === "number" &&
+            label.reach !== undefined && (this.#isThing(figure + 1) || this.#isMany(figure + 1));
           if (isBareCount) return undefined;
           const reach = sense?.is === "number"
             ? Math.min(label.reach ?? LABEL_REACH, LABEL_REACH)
@@ -560,6 +583,9 @@ class Reader {
         if (head.family === "load" && this.#isOfDevice(figure) && this.#between(head.at, figure) >= APART) {
           return undefined;
         }
+        // `285 ft from the panel, 12 A`: the panel says where the run begins.
+        const isPlace = head.family === "device" && [1, 2].some((back) => this.#word(head.at - back) === "from");
+        if (isPlace && this.#hasComma(figure, head.at)) return undefined;
         const rule = CURRENT.heads.find((h) => h.family === head.family && (h.ids?.includes(head.id!) ?? true));
         // `20 amp lighting circuit`: the circuit's, and no load of the lights.
         if (head.family !== "circuit" && this.#isOfCircuit(figure)) return undefined;
@@ -582,6 +608,10 @@ class Reader {
   }
   /** `twelve electric dryers`: a number right before a load's name, or its fuel and name, counts it. */
   #countsBehind = (i: number): boolean => this.#isThing(i + 1) || (this.#sort(i + 1, "fuel") && this.#isThing(i + 2));
+  /** `2 sets of`, `9 lights`: a term in the plural, which the number before it counts. */
+  #isMany = (i: number): boolean =>
+    this.pieces[i]?.is === "fact" && this.pieces[i]!.senses.some(({ is }) => is === "term") &&
+    /s$/.test(this.tokens[this.pieces[i]!.to - 1]!.text);
   #isThing = (i: number): boolean =>
     this.pieces[i]?.senses.some((s) => s.is === "term" && HEADS[s.sort] === "load") ?? false;
   /** Whether a device is named right behind a figure, and has none behind its name. */
@@ -610,20 +640,27 @@ class Reader {
         RATING.heads.some((h) => h.family === family && (h.ids?.includes(id!) ?? true))
       ),
     ].sort((a, b) => a.at - b.at);
-    this.#cut(heads, this.#figures(RATING.figures), (head, figure) => {
-      const sense = this.pieces[figure]!.senses.find(RATING.figures)!;
-      if (head.label) {
-        const label = LABELS[head.id as never] as Label;
-        // `demand load of 5 kW dryers`: the power is the dryers'.
-        if (!label.ofLoad && this.#countsBehind(figure)) return undefined;
-        const reach = label.reach ?? LABEL_REACH;
-        return fitsLabel(sense, label) ? { sense, slot: "value", before: reach, after: reach } : undefined;
-      }
-      const rule = RATING.heads.find((h) => h.family === head.family)!;
-      // Of several that were counted, one sort: a load of its own.
-      if (head.at < figure && this.#isCounted(figure) && this.#isCountBefore(head)) return undefined;
-      return { sense, slot: "rating", before: rule.before, after: rule.after };
-    });
+    this.#cut(
+      heads,
+      this.#figures(RATING.figures),
+      (head, figure) => {
+        const sense = this.pieces[figure]!.senses.find(RATING.figures)!;
+        if (head.label) {
+          const label = LABELS[head.id as never] as Label;
+          // `demand load of 5 kW dryers`: the power is the dryers'.
+          if (!label.ofLoad && this.#countsBehind(figure)) return undefined;
+          const reach = label.reach ?? LABEL_REACH;
+          return fitsLabel(sense, label) ? { sense, slot: "value", before: reach, after: reach } : undefined;
+        }
+        const rule = RATING.heads.find((h) => h.family === head.family)!;
+        // Of several that were counted, one sort: a load of its own.
+        if (head.at < figure && this.#isCounted(figure) && this.#isCountBefore(head)) return undefined;
+        return { sense, slot: "rating", before: rule.before, after: rule.after };
+      },
+      undefined,
+      undefined,
+      this.#sideOfFigures(),
+    );
   }
   #isCountBefore = (head: Draft): boolean =>
     /s$/i.test(head.said) &&
@@ -859,6 +896,7 @@ class Reader {
       const { before, after } = rule(head)!;
       // `water heater 4500, dryer 5600`: no count stands beyond a comma.
       if (sense.is === "number" && pass.slot === "count" && this.#hasComma(figure, head.at)) return undefined;
+      if (sense.is === "count" && sense.isBehind) return { sense, slot: pass.slot, before: NEVER, after };
       return { sense, slot: pass.slot, before, after };
     }, (head) => rule(head)!.most ?? 1);
   }
@@ -991,10 +1029,26 @@ class Reader {
   /** `will #8 copper do`, `would a 60 pass`: a question's verb and what it ends with put up what stands between. */
   #checks(): void {
     let asks = false;
+    let first: number | undefined;
+    // `is the drop within 3 %?`: a limit that is asked for by a question of yes or no.
+    const within = (end: number, goesOn = false): void => {
+      const isAsked = first !== undefined && YES_OR_NO.has(this.#word(first)) &&
+        this.pieces.slice(first, end).some(({ senses }) => senses.some((s) => s.is === "quantity" && s.unit === "%"));
+      if (isAsked) {
+        this.#free.push({
+          key: "goal:check",
+          value: this.#value({ is: "term", sort: "goal", id: "check" }, first!),
+          sentence: this.sentences[first!]!,
+        });
+      }
+      asks &&= goesOn;
+      first = undefined;
+    };
     this.pieces.forEach((piece, i) => {
       const word = this.#word(i);
-      if (piece.is === "border") asks = false;
-      else if (asks && DO.has(word) && this.#endsAt(i)) {
+      if (piece.is === "border" || piece.is === "comma") return within(i, piece.is === "comma");
+      first ??= i;
+      if (asks && DO.has(word) && this.#endsAt(i)) {
         this.#free.push({
           key: "goal:check",
           value: this.#value({ is: "term", sort: "goal", id: "check" }, i),
@@ -1002,6 +1056,7 @@ class Reader {
         });
       } else if (WILL.has(word)) asks = true;
     });
+    within(this.pieces.length);
   }
   #endsAt(i: number): boolean {
     const next = this.pieces[i + 1];
@@ -1087,6 +1142,7 @@ class Reader {
     takes: (head: Draft, figure: number) => { sense: Sense; slot: string; before: number; after: number } | undefined,
     most: (head: Draft) => number = () => 1,
     isRated: (head: Draft) => boolean = () => false,
+    side?: FigureSide,
   ): void {
     if (figures.length === 0 || heads.length === 0) return;
     const toAssign = heads.map((head) => ({
@@ -1107,7 +1163,7 @@ class Reader {
       const distance = this.#between(Math.min(at, head.at), Math.max(at, head.at)) -
         (found.slot === "fuel" ? 0 : this.#own(head, at));
       return distance > (at < head.at ? found.before : found.after) ? Infinity : distance;
-    });
+    }, side);
     owners.forEach((owner, f) => {
       if (owner === undefined) return;
       const head = heads[owner]!;
@@ -1117,6 +1173,10 @@ class Reader {
   }
 }
 
+/** No figure stands on this side of its head. */
+const NEVER = -1;
+/** How far a load's own figure stands from its name. */
+const LOAD_REACH = 6;
 const EACH = new Set(["of", "at", "@", "rated"]);
 /** Sorts of terms behind a figure that make it something else than a device's. */
 /** How far apart the items of a list may lie. */
@@ -1131,6 +1191,8 @@ const END_WORDS: Readonly<Record<string, ReadonlySet<string>>> = {
   wanted: new Set(["want", "wants", "need", "needs", "to"]),
 };
 const END_REACH = 4;
+/** Places where someone has a spare breaker. */
+const AT_HAND = new Set(["truck", "van", "hand", "shelf", "box", "bag", "home", "here", "stock"]);
 const WINDINGS = new Set(["transformer", "autotransformer"]);
 /** Labels of a nameplate, which is read out rather than asked for. */
 const WANTING = new Set(Object.entries(LABELS).filter(([id, { ofLoad }]) => ofLoad && id !== "draw").map(([id]) => id));
@@ -1145,6 +1207,7 @@ const MOST_BESIDE = 20;
 const LIST_JOINTS = new Set([",", "and", "&", "+", "plus"]);
 const OF_ALL = new Set(["the", "all", "these", "those"]);
 const WILL = new Set(["will", "would", "does", "do", "can", "could"]);
+const YES_OR_NO = new Set(["is", "are", "do", "does", "will", "would", "am", "can", "could"]);
 const DO = new Set(["do", "pass", "hold", "handle"]);
 const GROUNDS: ReadonlySet<string> = new Set([
   "equipment-ground",
@@ -1226,6 +1289,55 @@ const NOT_TAKEN_BACK: ReadonlySet<string> = new Set([
 /** `range 12 kW, no dryer`: what is named after a bare "no" is not there, and takes nothing back. */
 const isThing = (sense: Sense): boolean => sense.is === "term" && HEADS[sense.sort] !== undefined;
 
+const isPower = (s: Sense): boolean => s.is === "quantity" && ["W", "kW", "VA", "kVA", "A", "hp"].includes(s.unit);
+/**
+ * `5 kW dryer, scratch that, dryer is gas`: what is told anew of the same thing, or its fuel alone, takes back the figures
+ * of the item before.
+ */
+function takeItemBack(out: Piece[], correction: number, right: number, now: Sense): void {
+  const things = (i: number) => out[i]!.senses.filter(isThing).map((s) => (s as { id: string }).id);
+  const end = out.findIndex(({ is }, i) => i > right && (is === "comma" || is === "border" || is === "mark"));
+  const anew = out.slice(right, end < 0 ? right + 4 : Math.min(end, right + 4));
+  const isFuel = (s: Sense) => s.is === "term" && s.sort === "fuel" && s.id === "gas";
+  const named = anew.flatMap((_, k) => things(right + k));
+  if (!anew.some(({ senses }) => senses.some((s) => isFuel(s) || (isThing(now) && isPower(s))))) return;
+  let from = correction;
+  while (from > 0 && correction - from < NEAR) {
+    const { is } = out[from - 1]!;
+    if (is === "border" || (is === "comma" && from < correction)) break;
+    if (is === "mark" && from < correction - 1) break;
+    from--;
+  }
+  const item = [...Array(correction - from).keys()].map((k) => from + k);
+  const told = item.flatMap(things);
+  if (told.length !== 1 || named.some((id) => id !== told[0])) return;
+  for (const i of item) {
+    if (out[i]!.senses.some(isPower)) out[i] = { ...out[i]!, senses: [{ is: "aside", because: "taken back" }] };
+  }
+  // `12 kW range, no wait, gas`: the fuel stands beside what it is of.
+  if (!isFuel(now)) return;
+  for (let i = correction - 1; i < right; i++) {
+    if (out[i]!.is === "comma" || i === correction) out[i] = { ...out[i]!, is: "common", senses: [] };
+  }
+}
+/** Numbers that are alike enough for one to be the other put right. */
+const ALIKE = 1.5;
+const FAR = 14;
+/**
+ * Where a bare number stood that another one, told at the end, puts right: where the nearest figure is nothing like it.
+ * Both alike, it may be either.
+ */
+function placeOfNumber(out: readonly Piece[], correction: number, now: number): number | "either" | undefined {
+  let figure = false;
+  for (let i = correction - 1; i >= Math.max(0, correction - FAR); i--) {
+    const sense = out[i]!.senses.find((s) => s.is === "number" || s.is === "quantity") as { n: number } | undefined;
+    if (!sense || Math.max(sense.n, now) / Math.min(sense.n, now) > ALIKE) continue;
+    if (out[i]!.senses.some(({ is }) => is === "number")) return figure ? "either" : i;
+    figure = true;
+  }
+  return undefined;
+}
+
 /** `40, no wait, 50 amps`; `60 not 50`: the wrong value is set aside, the right one keeps the unit. */
 function withoutTakenBack(pieces: readonly Piece[], tokens: readonly Token[]): Piece[] {
   const out = [...pieces];
@@ -1249,6 +1361,17 @@ function withoutTakenBack(pieces: readonly Piece[], tokens: readonly Token[]): P
     if (!now || right - i > NEAR) continue;
     // `actually drawing 36`: another figure is told, none is taken back.
     if (out.slice(i + 1, right).some(({ senses }) => senses.some((s) => s.is === "term" && s.sort === "label"))) {
+      continue;
+    }
+    takeItemBack(out, i, right, now);
+    const isEnd = out[right + 1] === undefined || ["border", "comma"].includes(out[right + 1]!.is);
+    const inPlace = now.is === "number" && isEnd ? placeOfNumber(out, i, now.n) : undefined;
+    // `6 ranges of 8 kW, actually 7`: it may be either.
+    if (inPlace === "either") continue;
+    if (inPlace !== undefined) {
+      // `26 units with a dryer each, no wait, 28`: it stands at the end, and belongs where the wrong one stood.
+      out[right] = { ...out[right]!, senses: [{ is: "aside", because: "put in the place of the one taken back" }] };
+      out[inPlace] = { ...out[inPlace]!, senses: [now] };
       continue;
     }
     for (let left = i - 1; left >= 0 && i - left <= NEAR; left--) {

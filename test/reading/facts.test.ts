@@ -23,6 +23,11 @@ const CORPORA: Record<string, [string[], string[]][]> = {
       ["three 1.5 kW heaters", "3x 1.5kw heaters", "heaters (3) 1.5 kW", "1.5 kw heaters x3", "3 heaters 1.5 kW each"],
       ["load space-heater: count 3, rating 1.5 kW"],
     ],
+    [["6 kW dryer, scratch that, dryer is gas", "6 kW dryer, no wait, gas"], ["load dryer: fuel fuel:gas"]],
+    [["20 units with a 5 kW dryer in each, no wait, 22"], ["building unit: count 22", "load dryer: rating 5 kW"]],
+    [["AC MCA 19 max fuse/HACR bkr 30", "AC MCA 19, max fuse or circuit breaker 30"], [
+      "load air-conditioner: maximum-protection 30, minimum-circuit-ampacity 19",
+    ]],
     [["7-plex", "7plex", "a 7 plex"], ["building multifamily: count 7"]],
     [["6 dryers at 5 kW", "dryers: six at 5 kW"], ["load dryer: count 6, rating 5 kW"]],
     [["twin compressors RLA 11"], ["load compressor: count 2, rated-load-current 11"]],
@@ -36,6 +41,7 @@ const CORPORA: Record<string, [string[], string[]][]> = {
   ],
   device: [
     [["60 A breaker", "breaker 60 A", "60 breaker", "breaker: 60", "60-amp breaker"], ["device breaker: rating 60 A"]],
+    [["got a 40 on the truck"], ["device breaker: end end:there, rating 40"]],
     [["on a 60 A", "on a 60A"], ["device breaker: rating 60 A"]],
     [["100 A subpanel", "sub panel 100 amp", "100a sub"], ["device subpanel: rating 100 A"]],
   ],

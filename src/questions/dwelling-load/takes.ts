@@ -29,7 +29,7 @@ export function takes(t: Taker): Draft | undefined {
   const isLightingAlone = takeLighting(t);
   const absent = t.terms("absent");
   const nothingElse = t.said("building:all-else-gas", "building:nothing-else") || absent.length > 0;
-  t.said("building:dwelling", "building:apartment");
+  t.said("building:dwelling", "building:apartment", "circuit:whole-dwelling");
   // A dwelling in a building of its own, fed from another panel.
   if (t.said("place:separate-structure") && t.wants("circuit:feeder")) draft.panel ??= "after the service disconnect";
   for (const home of t.all("building", "apartment", "mobile-home")) t.head(home);
@@ -70,7 +70,9 @@ function isDwelling(t: Taker): boolean {
   const appliances = new Set(
     t.all("load").filter(({ id, slots }) => id !== undefined && id in CATALOGUE && !slots.phase).map(({ id }) => id),
   );
-  const isAsked = t.wants("goal:load", "goal:feeder-load", "device:service") ||
+  // `is 200 A enough for the whole house`
+  const isChecked = t.has("circuit:whole-dwelling") && t.wants("goal:check") && !t.wants("circuit:feeder");
+  const isAsked = isChecked || t.wants("goal:load", "goal:feeder-load", "device:service") ||
     t.facts.free.some(({ key }) => key === "methodOfLoad:standard" || key === "methodOfLoad:optional");
   const groups = new Set([...appliances].map((id) => CATALOGUE[id as ToldLoad["kind"]].group));
   // A service that is told is a feeder's question, unless a dwelling's appliances are listed with it.

@@ -198,6 +198,7 @@ export const appliances = {
       "air conditioning unit",
       "central air",
       "central ac",
+      "central acs",
       "central a/c",
       "ac unit",
       "a/c unit",
@@ -233,7 +234,7 @@ export const appliances = {
       "aire acondicionado",
       "hvac unit",
     ],
-    short: ["ac", "a/c", "rtu", "cu unit", "a.c."],
+    short: ["ac", "acs", "a/c", "rtu", "cu unit", "a.c."],
   },
   "room-air-conditioner": {
     says: [

@@ -496,6 +496,7 @@ export const motorTypes = {
       "premium efficient",
       "high efficiency motor",
       "design b energy efficient",
+      "energy efficient design b",
       "energy efficient motor",
     ],
   },
@@ -733,13 +734,10 @@ export const motorWords = {
   "all-at-once": { says: ["all run together", "all running together", "all run at once", "all running at once"] },
   "alone": {
     says: [
-      "dedicated circuit",
-      "individual circuit",
-      "individual branch circuit",
-      "dedicated branch circuit",
+      "individual",
+      "of its own",
       "own circuit",
       "separate circuit",
-      "circuit of its own",
       "its own",
       "by itself",
       "alone on its circuit",
