@@ -11,6 +11,7 @@ import { shareUnits } from "./lists.ts";
 import { type Token, VULGAR } from "./tokens.ts";
 import { inchAt, type SpokenUnit, unitAt } from "./units.ts";
 import { type Side, type Winding, windingsBy } from "./windings.ts";
+import { WORKED_BEGINNINGS, workedRules } from "./worked.ts";
 
 /** A figure with its unit. `low` is the other end of a range whose higher end is taken. */
 export type Figure = {
@@ -1134,6 +1135,7 @@ const number: Rule = (t, i) => {
 const RULES: readonly Rule[] = [
   unitFirst,
   ...plateRules,
+  ...workedRules,
   nameplateSupply,
   aside,
   ceiling,
@@ -1283,6 +1285,7 @@ const BEGINNINGS: ReadonlySet<string> = new Set([
   ...["ok", "okay", "alright"],
   ...SECTION_WORDS,
   ...PLATE_BEGINNINGS,
+  ...WORKED_BEGINNINGS,
   ...["minus", "negative", "unity", "primary", "secondary", "pri", "sec", "high", "low", "line", "load"],
 ]);
 const mayBegin = (t: readonly Token[], i: number): boolean => {

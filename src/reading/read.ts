@@ -925,11 +925,20 @@ class Reader {
     }
     return undefined;
   }
+  /** `range 12000 ⏎ dryer 5000`: powers of a household without any unit are volt-amperes. */
+  #voltAmperesOf(loads: readonly Draft[]): Model | undefined {
+    const isPower = ({ at }: Draft) =>
+      this.#sort(at, "appliance") && this.#endsItem(at + 2) &&
+      (this.pieces[at + 1]?.senses.some((s) => s.is === "number" && s.n >= LEAST_BARE) ?? false);
+    return loads.filter(isPower).length < 2 ? undefined : { slot: "rating", unit: "VA", isBehind: true };
+  }
   #carryUnits(): void {
-    const loads = this.#facts.filter(({ family, pieces }) => family === "load" && pieces.length > 0);
+    const isListed = ({ family, id }: Draft) =>
+      family === "load" || (family === "circuit" && OF_DWELLINGS.includes(id!));
+    const loads = this.#facts.filter((fact) => isListed(fact) && fact.pieces.length > 0);
     const models = loads.map((fact) => modelOf(fact));
     const units = new Set(models.filter((model) => model !== undefined).map(({ slot, unit }) => `${slot} ${unit}`));
-    const said = this.#unitOfAll();
+    const said = this.#unitOfAll() ?? (units.size === 0 ? this.#voltAmperesOf(loads) : undefined);
     if (units.size === 0 && !said) return;
     const only = said ?? (units.size === 1 ? models.find((model) => model !== undefined) : undefined);
     const carried = new Map<Draft, Model>();
@@ -965,7 +974,9 @@ class Reader {
       if (value) {
         fact.slots[slot] = [{
           ...value,
-          note: `took "${value.said}" as ${(value.sense as { n: number }).n} ${unit}, like the others`,
+          note: `took "${value.said}" as ${(value.sense as { n: number }).n} ${unit}${
+            units.size > 0 ? ", like the others" : ""
+          }`,
         }];
       }
     }
@@ -1203,6 +1214,8 @@ const SUPPLY_VOLTS = new Set([115, 120, 208, 220, 230, 240, 277, 440, 460, 480, 
 const MOST_ORDINAL = 9;
 /** A bare number from here on is a power in watts or volt-amperes rather than a count. */
 const LEAST_POWER = 300;
+/** Two appliances with so much and no unit are told in volt-amperes. */
+const LEAST_BARE = 1000;
 const MOST_BESIDE = 20;
 const LIST_JOINTS = new Set([",", "and", "&", "+", "plus"]);
 const OF_ALL = new Set(["the", "all", "these", "those"]);

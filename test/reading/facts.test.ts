@@ -28,6 +28,7 @@ const CORPORA: Record<string, [string[], string[]][]> = {
     [["AC MCA 19 max fuse/HACR bkr 30", "AC MCA 19, max fuse or circuit breaker 30"], [
       "load air-conditioner: maximum-protection 30, minimum-circuit-ampacity 19",
     ]],
+    [["range 9000\ndryer 4500"], ["load range: rating 9000 VA", "load dryer: rating 4500 VA"]],
     [["7-plex", "7plex", "a 7 plex"], ["building multifamily: count 7"]],
     [["6 dryers at 5 kW", "dryers: six at 5 kW"], ["load dryer: count 6, rating 5 kW"]],
     [["twin compressors RLA 11"], ["load compressor: count 2, rated-load-current 11"]],

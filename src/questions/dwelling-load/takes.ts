@@ -135,7 +135,8 @@ function takeCircuits(t: Taker, draft: Draft): void {
           ? "counted by the number of the circuits"
           : "these circuits are counted, whatever their breaker",
       );
-      if (amperes.sense.is === "quantity" && amperes.sense.unit !== "A") continue;
+      // `3 x 1500 VA` counts them; `3000 VA` alone does not.
+      if (amperes.sense.is === "quantity" && amperes.sense.unit !== "A" && count === undefined) continue;
     }
     if (circuit.id === "laundry") draft.laundryCircuits = count ?? 1;
     else if (count !== undefined) draft.smallApplianceCircuits = count;

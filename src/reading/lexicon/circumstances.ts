@@ -834,9 +834,24 @@ export const circuits = {
       "kitchen circuit",
       "small appliance ckt",
     ],
-    short: ["sabc", "sabcs", "sa", "sa ckt", "sa ckts", "sa circuit", "sa circuits"],
+    short: [
+      "small appl",
+      "small appl ckt",
+      "small appl ckts",
+      "small app",
+      "sabc",
+      "sabcs",
+      "sa",
+      "sa ckt",
+      "sa ckts",
+      "sa circuit",
+      "sa circuits",
+    ],
   },
-  "laundry": { says: ["laundry circuit", "laundry", "laundry branch circuit"], short: ["laundry ckt"] },
+  "laundry": {
+    says: ["laundry circuit", "laundry", "laundry branch circuit"],
+    short: ["laundry ckt", "ldry", "lndry"],
+  },
   "part": {
     says: [
       "separately controlled unit",
