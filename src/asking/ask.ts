@@ -12,6 +12,7 @@ import {
   asksWhy,
   beside,
   decides,
+  drops,
   hasFigure,
   namesGoalWord,
   numbersIn,
@@ -107,6 +108,9 @@ export function makeAsk(
     const { taken, account, candidate: { question } } = choice;
     const chosen = editionSaid(text) ?? topic?.edition ?? edition ?? defaultEdition;
     const understood = { kind: question.id, ...taken.draft };
+    const left = topic
+      ? (topic.left ?? []).filter((words) => !text.asked.includes(words))
+      : account.missed.map((each) => each.text.trim());
     const choiceOf = (needs: readonly Need[], options?: readonly Option[]): Outcome => ({
       outcome: "unclear",
       needs,
@@ -123,7 +127,7 @@ export function makeAsk(
         if (account.missed.length > 0) throw new Unclear([notPlaced(account.missed, question)]);
         if (taken.asks.length > 0) throw new Unclear(taken.asks);
         const said: Said = {
-          readAs: readAs(text, taken.notes),
+          readAs: [...readAs(text, taken.notes), ...left.map((words) => `left out “${words}” of before`)],
           unused: account.unread,
           account,
           ...(!topic && { asked: text.asked }),
@@ -144,6 +148,7 @@ export function makeAsk(
       edition: chosen,
       facts: withoutPlaces(facts),
       ...(topic?.kind === question.id && { before: topic.facts }),
+      ...(left.length > 0 && { left }),
       ...(last && { last }),
       ...(past && past.length > 0 && { past }),
       ...(answered && { figures: figuresOf(answered), chosen: chosenBy(answered) }),
@@ -267,6 +272,7 @@ export function makeAsk(
       if (isPlaced(converted)) return answer(converted, thread, edition);
     }
     const changed = change(text, topic);
+    if (changed.isIdle && drops(text)) return { ...nothing([nothingChanged()]), thread };
     // What is decided after a question aside, or has no place in it, is about the job that the aside came from.
     if (
       topic.aside && thread.topics[1] &&
@@ -279,7 +285,10 @@ export function makeAsk(
     const facts = referring(text.facts, thread.topics);
     const alone = read({ ...text, facts });
     // A text that asks nothing goes on about the topic, where it finds a place there.
-    const isNew = isPlaced(alone) && tellsOther(text) ||
+    // What was only converted is no load of the question that comes next.
+    const isAfterConversion = topic.kind === "conversion" && hasFigure(text) && asksSomething(text) &&
+      isPlaced(alone) && alone.choices[0]!.candidate.id !== topic.kind;
+    const isNew = isAfterConversion || isPlaced(alone) && tellsOther(text) ||
       isPlaced(alone) && !tellsChange(text) && alone.choices.length === 1 && isWhole(text, facts) &&
         (asksSomething(text) || !isPlaced(changed));
     const other = isDeclined(facts);

@@ -9,7 +9,7 @@ const cited = ({ cite }: Step): string => cite ? ` [${cite.section}]` : "";
 
 /** Whether a number stands in a step: as its value, in what it was worked out from, or in its note. */
 const holds = (step: Step, n: number): boolean => {
-  const digits = JSON.stringify(step).match(/\d+(?:\.\d+)?/g) ?? [];
+  const digits = `${printValue(step.value)} ${JSON.stringify(step)}`.replaceAll(",", "").match(/\d+(?:\.\d+)?/g) ?? [];
   return digits.some((each) => Math.abs(Number(each) - n) <= 0.0005 * n || Math.abs(Number(each) * 100 - n) < 1e-6);
 };
 

@@ -413,7 +413,14 @@ class Merger {
   #pair(): void {
     const plate = this.#facts.find(({ slots }) => PAIR.every((slot) => slots[slot]));
     const pair = this.#news.free.filter(({ value: { sense } }) => sense.is === "pair");
-    const numbers = this.#numbers();
+    // `the plate says 27 and 40`: the first of them stands at the label.
+    const labelled = this.#news.facts.filter(({ id, slots }) =>
+      id === undefined && Object.keys(slots).join() === "nameplate" && slots.nameplate![0]!.sense.is === "number"
+    );
+    const numbers = [
+      ...labelled.map(({ slots, sentence }): Free => ({ key: "number", value: slots.nameplate![0]!, sentence })),
+      ...this.#numbers(),
+    ];
     if (!plate || this.#adds || pair.length + numbers.length !== (pair.length === 1 ? 1 : 2)) return;
     const read = [...pair, ...numbers];
     const figures = read.flatMap(({ value: { sense } }) =>
@@ -430,6 +437,7 @@ class Merger {
       })
     );
     for (const each of read) this.#placed.add(each);
+    for (const fact of labelled) this.#settled.add(fact);
   }
   /** `the rod instead of the pipe`: what stands behind those words is no more. */
   #insteadOf(): void {
@@ -701,6 +709,10 @@ class Merger {
     if (this.text.pieces.some(({ is }) => is === "unknown")) return false;
     // Taken away or added, a number that names none of them replaces none either.
     if (this.#removes || this.#adds) return false;
+    // `the 20` is one that is known, and no new figure.
+    if (this.#isNamed(value)) {
+      return this.#standing({ n, value, from: { key: "number", value, sentence: 0 } }) !== undefined;
+    }
     const place = this.#before(n) ?? this.#sized(value) ?? this.#counted(value, n) ?? this.#lately(n) ??
       this.#supply(n) ?? this.#nearest(n);
     if (place && place !== "volts" && "fact" in place && place.slot === "windings") {
@@ -715,6 +727,10 @@ class Merger {
     if (!place || !sense) return false;
     this.#put(place, { ...value, sense });
     return true;
+  }
+  #isNamed({ pieces }: Value): boolean {
+    const first = this.text.pieces[pieces[0] ?? -1];
+    return first !== undefined && this.text.tokens[first.from - 1]?.text === "the";
   }
   #before(n: number): Place | undefined {
     const was = this.#past.findLast((past) => past.n === n && this.#facts[past.fact]?.slots[past.slot]);

@@ -87,6 +87,8 @@ export const namesGoal = (text: ReadText): boolean =>
   text.facts.facts.some(({ family, id, slots }) =>
     ["device", "conductor", "circuit"].includes(family) && !BESIDE.has(id ?? "") && Object.keys(slots).length === 0
   );
+/** Whether it takes something away and asks nothing. */
+export const drops = (text: ReadText): boolean => has(text, "change:drop") && !asksSomething(text);
 /** Whether it decides something rather than asks: said after a question aside, it is about the job that the aside came from. */
 export const decides = (text: ReadText): boolean =>
   has(text, "change:decide") && !text.tokens.some((token) => token.text === "?");

@@ -1085,7 +1085,9 @@ class Reader {
       const { n } = this.pieces[at]!.senses.find((s) => s.is === "number") as { n: number };
       if (!before || !after || isNominal({ is: "number", n }) || !this.#endsItem(at + 1)) continue;
       if (before.sentence !== this.sentences[at] || after.sentence !== before.sentence) continue;
-      if (this.#between(before.at, at) > IN_A_LIST || this.#between(at, after.at) > IN_A_LIST) continue;
+      const from = Math.max(...before.slots.rating![0]!.pieces);
+      const to = Math.min(after.at, ...after.slots.rating![0]!.pieces);
+      if (from > at || to < at || this.#between(from, at) > IN_A_LIST || this.#between(at, to) > IN_A_LIST) continue;
       const note = `took "${this.#said([at])}" as ${n} hp, like the others`;
       const fact = this.#draft("load", undefined, at);
       fact.slots.rating = [{ ...this.#value({ is: "quantity", n, unit: "hp" }, at), note }];

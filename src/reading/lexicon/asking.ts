@@ -845,16 +845,12 @@ export const changes = {
   },
   "drop": {
     says: [
-      "drop the",
-      "drop one",
-      "drop both",
-      "lose one",
+      ...["drop", "lose", "scratch", "ditch", "minus"].flatMap((verb) =>
+        ["the", "one", "both"].map((what) => `${verb} ${what}`)
+      ),
       "lose a",
-      "scratch one",
       "scratch a",
-      "minus one",
       "minus a",
-      "ditch the",
       "remove",
       "delete",
       "take out",
@@ -864,10 +860,7 @@ export const changes = {
       "no more",
       "skip the",
       "get rid of",
-      "lose the",
-      "minus the",
       "leave it out",
-      "scratch the",
     ],
   },
   "make": {
