@@ -285,10 +285,10 @@ export function makeAsk(
     const facts = referring(text.facts, thread.topics);
     const alone = read({ ...text, facts });
     // A text that asks nothing goes on about the topic, where it finds a place there.
-    // What was only converted is no load of the question that comes next.
-    const isAfterConversion = topic.kind === "conversion" && hasFigure(text) && asksSomething(text) &&
-      isPlaced(alone) && alone.choices[0]!.candidate.id !== topic.kind;
-    const isNew = isAfterConversion || isPlaced(alone) && tellsOther(text) ||
+    // What is only converted is no load of the question before it, nor of the one that comes next.
+    const isBesideConversion = hasFigure(text) && asksSomething(text) && isPlaced(alone) &&
+      [topic.kind, alone.choices[0]!.candidate.id].filter((kind) => kind === "conversion").length === 1;
+    const isNew = isBesideConversion || isPlaced(alone) && tellsOther(text) ||
       isPlaced(alone) && !tellsChange(text) && alone.choices.length === 1 && isWhole(text, facts) &&
         (asksSomething(text) || !isPlaced(changed));
     const other = isDeclined(facts);

@@ -23,6 +23,7 @@ const CORPORA: Record<string, [string[], string[]][]> = {
       ["three 1.5 kW heaters", "3x 1.5kw heaters", "heaters (3) 1.5 kW", "1.5 kw heaters x3", "3 heaters 1.5 kW each"],
       ["load space-heater: count 3, rating 1.5 kW"],
     ],
+    [["five of the 40 W lamps"], ["load lighting: count 5, rating 40 W, share share:each"]],
     [["6 kW dryer, scratch that, dryer is gas", "6 kW dryer, no wait, gas"], ["load dryer: fuel fuel:gas"]],
     [["20 units with a 5 kW dryer in each, no wait, 22"], ["building unit: count 22", "load dryer: rating 5 kW"]],
     [["AC MCA 19 max fuse/HACR bkr 30", "AC MCA 19, max fuse or circuit breaker 30"], [
@@ -44,6 +45,7 @@ const CORPORA: Record<string, [string[], string[]][]> = {
     [["60 A breaker", "breaker 60 A", "60 breaker", "breaker: 60", "60-amp breaker"], ["device breaker: rating 60 A"]],
     [["got a 40 on the truck"], ["device breaker: end end:there, rating 40"]],
     [["on a 60 A", "on a 60A"], ["device breaker: rating 60 A"]],
+    [["a 125 on the secondary", "a 125 on its secondary"], ["device breaker: end end:secondary, rating 125"]],
     [["100 A subpanel", "sub panel 100 amp", "100a sub"], ["device subpanel: rating 100 A"]],
   ],
   conductor: [
