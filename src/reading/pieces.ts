@@ -476,7 +476,7 @@ const phase: Rule = (t, i) => {
 // ── counts, dimensions, ranges, sums
 const isTimes = (word: string): boolean => word === "x" || word === "*";
 const EACH = new Set(["each", "ea", "apiece"]);
-const PAIRS = new Set(["dual", "twin", "double"]);
+const PAIRS = new Set(["dual", "twin", "double", "duplex"]);
 const count: Rule = (t, i) => {
   // `(12)`
   if (text(t, i) === "(" && t[i + 1]?.is === "number" && Number.isInteger(t[i + 1]!.n) && text(t, i + 2) === ")") {
@@ -498,9 +498,14 @@ const count: Rule = (t, i) => {
     const isUnit = unitAt(t, i + 2) && !(text(t, i + 2) === "a" && !isGlued(t, i + 2));
     return isUnit ? undefined : one({ is: "count", n: t[i + 1]!.n!, isBehind: true }, i + 2);
   }
-  // `dual compressors`
+  // `dual compressors`, `twin 5 hp transfer pumps`
   if (PAIRS.has(text(t, i))) {
-    const many = termAt(t, i + 1);
+    const figure = numberAt(t, i + 1);
+    const unit = figure && unitAt(t, figure.next, figure.n);
+    if (!unit && text(t, i) === "duplex") return undefined;
+    let at = unit?.next ?? i + 1;
+    if (unit && t[at]?.is === "word" && !termAt(t, at)) at++;
+    const many = termAt(t, at);
     const isMany = many?.terms.some(({ sort }) => sort === "machine" || sort === "appliance") &&
       /s$/.test(text(t, many.next - 1));
     return isMany ? one({ is: "count", n: 2 }, i + 1) : undefined;
@@ -982,15 +987,17 @@ const aside: Rule = (t, i) => {
   if (CLOCK.has(after) && (after !== "am" || read.n <= 12)) {
     return one({ is: "aside", because: "a time of day" }, read.next + 1);
   }
-  // `24/7`, dates
+  // `24/7`, `24/7/365`
+  if (read.n === 24 && after === "/" && t[read.next + 1]?.n === 7) {
+    const isYear = text(t, read.next + 2) === "/" && t[read.next + 3]?.n === 365;
+    return one({ is: "term", sort: "hours", id: "continuous" }, read.next + (isYear ? 4 : 2));
+  }
+  // dates
   if (
     t[i]!.is === "number" && after === "/" && t[read.next + 1]?.is === "number" && text(t, read.next + 2) === "/" &&
     t[read.next + 3]?.is === "number" && (t[read.next + 3]!.n! > 31)
   ) {
     return one({ is: "aside", because: "a date" }, read.next + 4);
-  }
-  if (read.n === 24 && after === "/" && t[read.next + 1]?.n === 7) {
-    return one({ is: "term", sort: "hours", id: "continuous" }, read.next + 2);
   }
   // `1584 birch st`
   const mayBeHouse = t[i]!.is === "number" && Number.isInteger(read.n) && !unitAt(t, read.next, read.n);
@@ -1260,6 +1267,10 @@ const PARTED = [15, 20, 30, 40, 50, 60];
 function partedCount(t: readonly Token[], i: number): Found | undefined {
   const read = numberAt(t, i);
   if (!read?.parts) return undefined;
+  // `two fifties`
+  if (text(t, read.next) === "s" && isGlued(t, read.next)) {
+    return one({ is: "count", n: read.parts.first }, read.parts.at);
+  }
   const unit = unitOf(t, read);
   // `one ten-kW range`: powers of appliances are small.
   if (unit && ["kW", "hp", "ton"].includes(unit.unit) && read.n > 100 && unit.unit !== "hp") {

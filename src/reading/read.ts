@@ -147,6 +147,7 @@ class Reader {
     this.#totals();
     this.#checks();
     this.#toldAgain();
+    this.#inLists();
     this.#rest();
     const facts = this.#facts.map(({ at: _, label: __, listed: ___, id, others, ...fact }): Fact => ({
       ...fact,
@@ -475,6 +476,7 @@ class Reader {
         at--;
         articles++;
       }
+      let isAlone = false;
       // `there's a 40 in the panel`, `I have a 30 on the truck`, `a 150 on the secondary`
       const isInPanel = articles > 0 && (this.#isInPanel(i) || this.#isAtHand(at, i) || this.#isOnSide(i));
       // `125 primary`: no winding has such a voltage; with its unit it may be a current.
@@ -488,7 +490,10 @@ class Reader {
         // `10/2 romex on 40`
         const isLast = this.pieces[i + 1] === undefined || this.pieces[i + 1]!.is === "border";
         const isWireOn = isLast && (this.#isSize(at - 1) || this.#sort(at - 1, "method") || this.#sort(at - 1, "role"));
-        if (figure.is === "number" && articles === 0 && !isWireOn) return;
+        // `… on 200?` by itself is a service.
+        isAlone = isLast && (at === 0 || this.pieces[at - 1]!.is === "border") && figure.is === "number" &&
+          SERVICES.has(figure.n);
+        if (figure.is === "number" && articles === 0 && !isWireOn && !isAlone) return;
         if (figure.is === "number" && !isBesideWire && !["on", "off"].includes(this.#word(at))) return;
         // `on a 240 three-phase feeder`
         if (figure.is === "number" && SUPPLY_VOLTS.has(figure.n)) return;
@@ -505,7 +510,7 @@ class Reader {
       const device = this.#draft("device", "breaker", i);
       device.pieces = [];
       device.said = "";
-      device.others = ["implied"];
+      device.others = isAlone ? ["implied", "checked"] : ["implied"];
       this.#facts.push(device);
     });
   }
@@ -959,6 +964,8 @@ class Reader {
       if (sense.is === "number" && pass.slot === "count" && this.#isGoalBetween(figure, head.at)) return undefined;
       // `water heater 4500, dryer 5600`: no count stands beyond a comma.
       if (sense.is === "number" && pass.slot === "count" && this.#hasComma(figure, head.at)) return undefined;
+      // `two fifties and a 25 hp motor`: nor beyond another item.
+      if (sense.is === "number" && pass.slot === "count" && this.#hasItem(figure, head.at)) return undefined;
       if (sense.is === "count" && sense.isBehind) return { sense, slot: pass.slot, before: NEVER, after };
       return { sense, slot: pass.slot, before, after };
     }, (head) => rule(head)!.most ?? 1);
@@ -1027,6 +1034,8 @@ class Reader {
       const sense: Sense = { is: "quantity", n, unit };
       // Behind its name a number ends the item, or it counts what follows.
       const isLast = this.#endsItem(figure + 1);
+      // `1 laundry circuit` counts it, whatever stands behind.
+      if (head.family === "circuit" && figure < head.at && n <= MOST_COUNTED) return undefined;
       // `dw 1200 disp 3/4 hp`: no count is so large; `microwave, 1500`: nor does it stand by itself behind a comma.
       const isPower = n >= LEAST_POWER && !isNominal({ is: "number", n });
       const isAlone = isLast && this.pieces[figure - 1]?.is === "comma";
@@ -1081,6 +1090,10 @@ class Reader {
   }
   #hasComma(from: number, to: number): boolean {
     return this.pieces.slice(Math.min(from, to) + 1, Math.max(from, to)).some(({ is }) => is === "comma");
+  }
+  #hasItem(from: number, to: number): boolean {
+    for (let i = from + 1; i < to; i++) if (["and", "plus", "a", "an"].includes(this.#word(i))) return true;
+    return false;
   }
   #endsItem(i: number): boolean {
     const piece = this.pieces[i];
@@ -1187,6 +1200,28 @@ class Reader {
       (next.is === "common" && this.#endsAt(i + 1));
   }
 
+  /** `a 15 hp, a 7.5 and two 3 hp motors`: a bare number among powers of one unit is a power like them. */
+  #inLists(): void {
+    const isPower = ({ family, id, slots }: Draft): boolean =>
+      family === "load" && (id === undefined || this.#isMotor(id)) && unitOfRating(slots.rating?.[0]) === "hp";
+    for (const at of this.#figures((s) => s.is === "number")) {
+      const before = this.#facts.findLast((fact) => isPower(fact) && fact.at < at);
+      const after = this.#facts.find((fact) => isPower(fact) && fact.at > at);
+      const { n } = this.pieces[at]!.senses.find((s) => s.is === "number") as { n: number };
+      if (!before || !after || isNominal({ is: "number", n }) || !this.#endsItem(at + 1)) continue;
+      if (before.sentence !== this.sentences[at] || after.sentence !== before.sentence) continue;
+      const from = Math.max(...before.slots.rating![0]!.pieces);
+      const to = Math.min(after.at, ...after.slots.rating![0]!.pieces);
+      if (from > at || to < at || this.#between(from, at) > IN_A_LIST || this.#between(at, to) > IN_A_LIST) continue;
+      const note = `took "${this.#said([at])}" as ${n} hp, like the others`;
+      const fact = this.#draft("load", undefined, at);
+      fact.slots.rating = [{ ...this.#value({ is: "quantity", n, unit: "hp" }, at), note }];
+      this.#facts.push(fact);
+    }
+    this.#facts.sort((a, b) => a.at - b.at);
+  }
+  #isMotor = (id: string): boolean => id === "motor" || id === "pump" || id === "fan" || id === "machine";
+
   /** What no head took: terms by their sort, figures by their unit. */
   #rest(): void {
     const heads = new Set(this.#facts.flatMap(({ pieces }) => pieces));
@@ -1282,6 +1317,10 @@ const NEVER = -1;
 const LOAD_REACH = 6;
 const EACH = new Set(["of", "at", "@", "rated"]);
 /** Sorts of terms behind a figure that make it something else than a device's. */
+/** How far apart the items of a list may lie. */
+const IN_A_LIST = 4;
+const unitOfRating = (value: Value | undefined): string | undefined =>
+  value?.sense.is === "quantity" ? value.sense.unit : undefined;
 const BEHIND_A_LOAD: ReadonlySet<Sort> = new Set(["label", "place", "end", "motorWord"]);
 /** Words before a rating that say which end it stands at, and how far before. */
 const END_WORDS: Readonly<Record<string, ReadonlySet<string>>> = {

@@ -32,6 +32,8 @@ const CORPORA: Record<string, [string[], string[]][]> = {
     [["range 9000\ndryer 4500"], ["load range: rating 9000 VA", "load dryer: rating 4500 VA"]],
     [["7-plex", "7plex", "a 7 plex"], ["building multifamily: count 7"]],
     [["6 dryers at 5 kW", "dryers: six at 5 kW"], ["load dryer: count 6, rating 5 kW"]],
+    [["two 3 hp pumps", "twin 3 hp pumps", "duplex 3 hp transfer pumps"], ["load pump: count 2, rating 3 hp"]],
+    [["15 hp motor SF 1.15 nameplate 19 FLA"], ["load motor: full-load-current 19, rating 15 hp, service-factor 1.15"]],
     [["twin compressors RLA 11"], ["load compressor: count 2, rated-load-current 11"]],
     [["48 A EV charger", "ev charger 48A", "charger draws 48 A"], ["load ev-charger: current 48 A"]],
     [["gas dryer", "dryer gas", "dryer is gas"], ["load dryer: fuel fuel:gas"]],
