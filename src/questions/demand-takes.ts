@@ -68,7 +68,7 @@ export function takeUnits(t: Taker, ...ids: readonly string[]): number | undefin
     units ??= t.number(building, "count") ?? (building.id === "two-family" ? 2 : undefined);
   }
   // What is of each only by its place, `five 4 kW dryers`, is of each dryer and no home.
-  const isOfEach = t.said("share:each") || t.all("load").some(({ slots }) => slots.share?.[0]!.pieces.length);
+  const isOfEach = t.said("share:each") || t.all("load").some(({ slots }) => slots.share?.[0]?.pieces.length);
   const appliances = t.all("load", ...ids);
   // `duplex, one side has 9 kW, the other 13.6`: as many as there are homes are told one by one.
   if (!isOfEach && units !== undefined && t.all("load").filter(isRated).length >= units) return undefined;
