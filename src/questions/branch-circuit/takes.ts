@@ -88,7 +88,7 @@ export function takes(t: Taker): Draft | undefined {
   // Hours that stand by themselves are those of all.
   const hours = t.terms("hours");
   for (const load of loads) if (hours.length === 1 && !isPlain(load)) load.continuous ??= hours[0] === "continuous";
-  if (loads.length > 0) draft.loads = together(loads);
+  if (loads.length > 0) draft.loads = together(loads, draft.receptacle !== undefined);
   askWhetherOne(t, draft);
   takeConductor(t, draft);
   Object.assign(draft, takeWiring(t));
@@ -287,7 +287,7 @@ const SHARED: readonly CircuitKind[] = ["lighting", "receptacles", "refrigerator
 
 const isPlain = ({ rating, current }: Partial<SaidLoad>) => rating === undefined && current === undefined;
 /** Two mentions of one load are one: a name without a figure goes to the figure without a name. */
-function together(loads: Partial<SaidLoad>[]): Partial<SaidLoad>[] | undefined {
+function together(loads: Partial<SaidLoad>[], hasOutlet: boolean): Partial<SaidLoad>[] | undefined {
   const list: Partial<SaidLoad>[] = [];
   for (const load of loads) {
     const same = list.find((each) =>
@@ -305,7 +305,9 @@ function together(loads: Partial<SaidLoad>[]): Partial<SaidLoad>[] | undefined {
   const kept = rated.length > 0
     ? list.filter((load) => !isPlain(load) || !(load.kind === "receptacles" || (load.kind && isCooking(load.kind))))
     : list;
-  return kept;
+  // A rated outlet beside what is plugged into it is no load of its own.
+  const plugged = hasOutlet ? kept.filter(({ kind }) => kind !== "receptacles") : kept;
+  return plugged.length > 0 ? plugged : kept;
 }
 
 function takeConductor(t: Taker, draft: Draft): void {
