@@ -1021,6 +1021,8 @@ class Reader {
       const sense: Sense = { is: "quantity", n, unit };
       // Behind its name a number ends the item, or it counts what follows.
       const isLast = this.#endsItem(figure + 1);
+      // `1 laundry circuit` counts it, whatever stands behind.
+      if (head.family === "circuit" && figure < head.at && n <= MOST_COUNTED) return undefined;
       // `dw 1200 disp 3/4 hp`: no count is so large; `microwave, 1500`: nor does it stand by itself behind a comma.
       const isPower = n >= LEAST_POWER && !isNominal({ is: "number", n });
       const isAlone = isLast && this.pieces[figure - 1]?.is === "comma";
