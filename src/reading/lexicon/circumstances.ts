@@ -121,6 +121,14 @@ export const places = {
       "in the same pipe",
       "in a pipe",
       "sharing a conduit",
+      "through a hole",
+      "through the same hole",
+      "through one hole",
+      "thru a hole",
+      "thru the same hole",
+      "thru one hole",
+      "in one hole",
+      "in the same hole",
       "together",
     ],
   },
@@ -1016,6 +1024,8 @@ export const circuits = {
       "whole home",
     ],
   },
+  // What denies `whole-dwelling` becomes this as well.
+  "part-of-dwelling": { says: ["part of the house", "only part of the house", "part of the load"] },
   "each-phase": { says: ["per phase", "each phase"] },
   "everything": { says: ["carries everything", "feeds everything", "supplies everything", "carries it all"] },
   "ignore-drop": {
