@@ -41,6 +41,10 @@ export function takeWiring(t: Taker): Draft {
       t.aside(value, "the raceway's size");
     }
   }
+  if (t.said("place:not-nm") && draft.method === undefined) {
+    draft.method = "conductors in conduit";
+    t.note("took conductors in conduit, NM cable being ruled out");
+  }
   if (t.said("place:wet")) draft.wet = true;
   t.said("place:dry");
   if (t.said("place:not-rooftop")) t.said("place:rooftop");

@@ -186,6 +186,8 @@ function takeLoad(t: Taker, load: Fact, draft: Draft): Partial<SaidLoad>[] {
   if (gallons) said.gallons = Number(gallons.value);
   const duty = t.number(load, "duty") ?? t.number(load, "duty-cycle");
   if (duty !== undefined) said.dutyCycle = duty;
+  // What a welder's plate gives is its primary's.
+  if (kind === "welder") t.said("end:primary");
   const length = load.slots.ownLength?.[0];
   if (length) t.aside(length, "the heater's own length");
   t.term(load, "fuel");
@@ -340,5 +342,7 @@ function takeNeutral(t: Taker, draft: Draft, { low, high, wye }: ReturnType<type
   if (t.said("circuit:no-neutral")) draft.neutral = false;
   else if (t.said("circuit:with-neutral")) draft.neutral = true;
   if (t.said("circuit:neutral-counts", "circuit:nonlinear")) draft.neutralCounts = true;
+  // A neutral that carries only what the lines differ by is there, and does not count.
+  else if (t.said("circuit:balanced-neutral")) draft.neutral ??= true;
   if (t.asks("role:neutral")) draft.neutral ??= true;
 }
