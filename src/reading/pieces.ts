@@ -1011,15 +1011,17 @@ const aside: Rule = (t, i) => {
   if (CLOCK.has(after) && (after !== "am" || read.n <= 12)) {
     return one({ is: "aside", because: "a time of day" }, read.next + 1);
   }
-  // `24/7`, dates
+  // `24/7`, `24/7/365`
+  if (read.n === 24 && after === "/" && t[read.next + 1]?.n === 7) {
+    const isYear = text(t, read.next + 2) === "/" && t[read.next + 3]?.n === 365;
+    return one({ is: "term", sort: "hours", id: "continuous" }, read.next + (isYear ? 4 : 2));
+  }
+  // dates
   if (
     t[i]!.is === "number" && after === "/" && t[read.next + 1]?.is === "number" && text(t, read.next + 2) === "/" &&
     t[read.next + 3]?.is === "number" && (t[read.next + 3]!.n! > 31)
   ) {
     return one({ is: "aside", because: "a date" }, read.next + 4);
-  }
-  if (read.n === 24 && after === "/" && t[read.next + 1]?.n === 7) {
-    return one({ is: "term", sort: "hours", id: "continuous" }, read.next + 2);
   }
   // `1584 birch st`
   const mayBeHouse = t[i]!.is === "number" && Number.isInteger(read.n) && !unitAt(t, read.next, read.n);
@@ -1291,6 +1293,10 @@ const PARTED = [15, 20, 30, 40, 50, 60];
 function partedCount(t: readonly Token[], i: number): Found | undefined {
   const read = numberAt(t, i);
   if (!read?.parts) return undefined;
+  // `two fifties`
+  if (text(t, read.next) === "s" && isGlued(t, read.next)) {
+    return one({ is: "count", n: read.parts.first }, read.parts.at);
+  }
   const unit = unitOf(t, read);
   // `one ten-kW range`: powers of appliances are small.
   if (unit && ["kW", "hp", "ton"].includes(unit.unit) && read.n > 100 && unit.unit !== "hp") {

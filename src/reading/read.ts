@@ -145,6 +145,7 @@ class Reader {
     this.#countsBeside("number");
     this.#totals();
     this.#checks();
+    this.#inLists();
     this.#rest();
     const facts = this.#facts.map(({ at: _, label: __, listed: ___, id, others, ...fact }): Fact => ({
       ...fact,
@@ -945,6 +946,8 @@ class Reader {
       const { before, after } = rule(head)!;
       // `water heater 4500, dryer 5600`: no count stands beyond a comma.
       if (sense.is === "number" && pass.slot === "count" && this.#hasComma(figure, head.at)) return undefined;
+      // `two fifties and a 25 hp motor`: nor beyond another item.
+      if (sense.is === "number" && pass.slot === "count" && this.#hasItem(figure, head.at)) return undefined;
       if (sense.is === "count" && sense.isBehind) return { sense, slot: pass.slot, before: NEVER, after };
       return { sense, slot: pass.slot, before, after };
     }, (head) => rule(head)!.most ?? 1);
@@ -1033,6 +1036,10 @@ class Reader {
 
   #hasComma(from: number, to: number): boolean {
     return this.pieces.slice(Math.min(from, to) + 1, Math.max(from, to)).some(({ is }) => is === "comma");
+  }
+  #hasItem(from: number, to: number): boolean {
+    for (let i = from + 1; i < to; i++) if (["and", "plus", "a", "an"].includes(this.#word(i))) return true;
+    return false;
   }
   #endsItem(i: number): boolean {
     const piece = this.pieces[i];
@@ -1139,6 +1146,28 @@ class Reader {
       (next.is === "common" && this.#endsAt(i + 1));
   }
 
+  /** `a 15 hp, a 7.5 and two 3 hp motors`: a bare number among powers of one unit is a power like them. */
+  #inLists(): void {
+    const isPower = ({ family, id, slots }: Draft): boolean =>
+      family === "load" && (id === undefined || this.#isMotor(id)) && unitOfRating(slots.rating?.[0]) === "hp";
+    for (const at of this.#figures((s) => s.is === "number")) {
+      const before = this.#facts.findLast((fact) => isPower(fact) && fact.at < at);
+      const after = this.#facts.find((fact) => isPower(fact) && fact.at > at);
+      const { n } = this.pieces[at]!.senses.find((s) => s.is === "number") as { n: number };
+      if (!before || !after || isNominal({ is: "number", n }) || !this.#endsItem(at + 1)) continue;
+      if (before.sentence !== this.sentences[at] || after.sentence !== before.sentence) continue;
+      const from = Math.max(...before.slots.rating![0]!.pieces);
+      const to = Math.min(after.at, ...after.slots.rating![0]!.pieces);
+      if (from > at || to < at || this.#between(from, at) > IN_A_LIST || this.#between(at, to) > IN_A_LIST) continue;
+      const note = `took "${this.#said([at])}" as ${n} hp, like the others`;
+      const fact = this.#draft("load", undefined, at);
+      fact.slots.rating = [{ ...this.#value({ is: "quantity", n, unit: "hp" }, at), note }];
+      this.#facts.push(fact);
+    }
+    this.#facts.sort((a, b) => a.at - b.at);
+  }
+  #isMotor = (id: string): boolean => id === "motor" || id === "pump" || id === "fan" || id === "machine";
+
   /** What no head took: terms by their sort, figures by their unit. */
   #rest(): void {
     const heads = new Set(this.#facts.flatMap(({ pieces }) => pieces));
@@ -1234,6 +1263,10 @@ const NEVER = -1;
 const LOAD_REACH = 6;
 const EACH = new Set(["of", "at", "@", "rated"]);
 /** Sorts of terms behind a figure that make it something else than a device's. */
+/** How far apart the items of a list may lie. */
+const IN_A_LIST = 4;
+const unitOfRating = (value: Value | undefined): string | undefined =>
+  value?.sense.is === "quantity" ? value.sense.unit : undefined;
 const BEHIND_A_LOAD: ReadonlySet<Sort> = new Set(["label", "place", "end", "motorWord"]);
 /** Words before a rating that say which end it stands at, and how far before. */
 const END_WORDS: Readonly<Record<string, ReadonlySet<string>>> = {

@@ -1,5 +1,6 @@
 /** The circuit's conductors: what the plan says, or the smallest that will do. */
 import { calc } from "../../core/formula.ts";
+import { NotCovered } from "../../core/outcome.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { isSmallForSe, markedHigher, wiringOf } from "../../rules/conditions.ts";
@@ -24,7 +25,8 @@ import type { Findings } from "./check.ts";
 import type { Load } from "./load.ts";
 import { mayGoUp } from "./loads.ts";
 import type { CircuitRequest } from "./request.ts";
-import { isLineToNeutral, type Supply } from "./supply.ts";
+import { isLineToNeutral } from "../../rules/power.ts";
+import type { Supply } from "./supply.ts";
 
 export type Circuit = { supply: Supply; load: Load; device: Known<"A"> };
 export type Wire = {
@@ -140,9 +142,15 @@ function planned(
     const duty = load.told ? full : { ...full, design: one.ampacity, load: one.ampacity, device };
     return { wiring, one, duty, does: meets(w, one, duty, size, wiring.material) };
   };
+  // Where the tables have no figure for it here, it may not be used here.
+  const carried = w.ifCovered(() => under(r));
+  if (!carried) {
+    findings.problems.push(notHere(w, () => under(r), sizeInWords(r.size!)));
+    return undefined;
+  }
   const marked = markedHigher(w, r);
   const isBetter = marked !== undefined && !w.scratch(() => under(r).does) && w.scratch(() => under(marked.r).does);
-  const { wiring, one, duty, does } = under(isBetter ? marked.r : r);
+  const { wiring, one, duty, does } = isBetter ? under(marked.r) : carried;
   if (!does) {
     const { device: _, ...carried } = duty;
     showTests(w, { size, ...one }, carried, wiring.material);
@@ -172,6 +180,17 @@ function planned(
     findings.conditions.push(w.say`the load is not over ${one.ampacity}, or ${steady} where it is continuous`);
   }
   return { chosen, wiring };
+}
+
+/** Why the tables have no figure for a conductor where it lies. */
+function notHere(w: Worksheet, attempt: () => unknown, size: string): string {
+  try {
+    w.scratch(attempt);
+  } catch (error) {
+    if (error instanceof NotCovered) return `${size} will not do here: ${error.message}`;
+    throw error;
+  }
+  return `${size} will not do here`;
 }
 
 function whyNot(w: Worksheet, one: Ampacity, duty: Duty, size: Known<"word">, material: Material): string {

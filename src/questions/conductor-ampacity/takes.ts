@@ -12,7 +12,10 @@ const CARRYING = { 1: 2, 3: 3 } as const;
 export function takes(t: Taker): Draft | undefined {
   const named = sizesOf(t);
   const asksIt = t.wants("goal:ampacity") || isCrowdedWire(t);
-  const isOther = OTHERS.some((goal) => t.wants(`goal:${goal}`)) || t.has("mm2") || t.has("ft2") ||
+  // `what copper feeder carries 180 A`: a load looks for its conductor.
+  const isWanted = named.length === 0 &&
+    t.all("circuit", "feeder").some(({ slots }) => slots.rating);
+  const isOther = isWanted || OTHERS.some((goal) => t.wants(`goal:${goal}`)) || t.has("mm2") || t.has("ft2") ||
     t.all("transformer").length > 0 || t.all("conductor", ...OTHER_HEADS).length > 0 ||
     (new Set(named.map(([, s]) => s)).size > 1 && !isChoice(t));
   const isBare = named.length > 0 && t.all("load").every(({ slots }) => Object.keys(slots).length === 0) &&

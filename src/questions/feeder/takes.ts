@@ -232,7 +232,11 @@ function takeRatings(t: Taker, draft: Draft): void {
   const isSource = (each: Rating) => each.end === "from" || each.end === "there";
   const start = isTap ? "tappedFrom" : "source";
   for (const each of breakers) put(isTap && each.end === "from" ? start : "breaker", each);
-  for (const each of circuits) put(isTap && (isSource(each) || all.length > 1) ? start : "breaker", each);
+  for (const each of circuits) {
+    // Ratings of devices are round figures: a feeder of 187 A is spoken of by its load.
+    if (each.amperes % 5 !== 0 && draft.load === undefined) put("load", each);
+    else put(isTap && (isSource(each) || all.length > 1) ? start : "breaker", each);
+  }
   for (const each of panels.filter(({ fact }) => fact.id === "subpanel")) put("panel", each);
   for (const each of panels.filter(({ fact }) => fact.id === "panel")) {
     put(all.length > 1 && (isSource(each) || (draft.panel && !isTap)) ? start : "panel", each);
@@ -380,6 +384,8 @@ function takeAsked(t: Taker, draft: Draft): void {
     "goal:raceway-size",
     "circuit:circuit",
   );
+  // `what feeder carries 180 A`: its conductors are looked for.
+  if (!draft.sizes && t.all("circuit", "feeder").length > 0) t.asks("goal:ampacity");
   if (t.asks("goal:check") || ((draft.sizes ?? draft.wholeDwelling) && t.asks("goal:ampacity") && draft.sizes)) {
     draft.check = true;
   }
