@@ -240,7 +240,7 @@ export const places = {
       "disconnect ahead of it",
     ],
   },
-  "at-disconnect": { says: ["at the service disconnect", "with the service disconnect", "main in the panel"] },
+  "at-disconnect": { says: ["at the service disconnect", "with the service disconnect"] },
 } as const satisfies Lexicon;
 
 /** Parts of a building that have a floor area of their own. */
@@ -1065,7 +1065,7 @@ export const circuits = {
       "whole home",
     ],
   },
-  "each-phase": { says: ["per phase", "each phase"] },
+  "each-phase": { says: ["per phase", "each phase", "per leg", "each leg"] },
   "everything": { says: ["carries everything", "feeds everything", "supplies everything", "carries it all"] },
   "ignore-drop": {
     says: [
