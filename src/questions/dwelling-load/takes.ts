@@ -191,7 +191,8 @@ function takeDevices(t: Taker, draft: Draft, list: readonly Listed[]): void {
     const isSame = !owner && n === Number((draft.service as Said | undefined)?.value);
     if (isSame || isChecked || (n >= LEAST_SERVICE && !owner && !isImplied && draft.service === undefined)) {
       t.head(device);
-      draft.service ??= ratingOf(t, device);
+      const rating = ratingOf(t, device);
+      draft.service ??= rating;
       continue;
     }
     if (!owner && draft.service && list.length === 0) {
