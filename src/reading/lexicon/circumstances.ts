@@ -412,6 +412,13 @@ export const buildings = {
       "nonresidential",
       "non residential",
       "no dwelling",
+      "pump station",
+      "pumping station",
+      "lift station",
+      "pump house",
+      "pumphouse",
+      "pump room",
+      "compressor room",
     ],
   },
   "existing": {
