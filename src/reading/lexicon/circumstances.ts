@@ -331,13 +331,12 @@ export const buildings = {
       "bungalow",
       "townhouse",
       "town house",
-      "condo",
       "new build",
       "new construction",
     ],
     short: ["sfd", "sfr"],
   },
-  "apartment": { says: ["apartment", "studio", "apt"] },
+  "apartment": { says: ["apartment", "condo", "condominium", "studio", "apt"] },
   "two-family": {
     says: [
       "duplex",
@@ -431,7 +430,9 @@ export const buildings = {
   },
   "church": { says: ["church", "place of worship"] },
   "warehouse": { says: ["warehouse", "factory", "industrial building", "commercial building", "commercial", "plant"] },
-  "mobile-home": { says: ["mobile home", "manufactured home", "trailer house"] },
+  "mobile-home": {
+    says: ["mobile home", "manufactured home", "trailer house", "double wide", "single wide", "doublewide"],
+  },
   "rv-park": { says: ["rv park", "recreational vehicle park", "campground"] },
   "marina": { says: ["marina", "dock", "shore power", "boat slip"] },
   "farm": { says: ["farm", "farm building"] },

@@ -294,6 +294,8 @@ export const labels = {
       "equipment terminal",
       "terminal temperature",
       "rated terminal",
+      "rated lug",
+      "rated termination",
       "terminal column",
     ],
     short: [
@@ -413,6 +415,8 @@ export const labels = {
       "first load",
       "first of them",
       "the first is",
+      "first is",
+      "first one is",
       "the first at",
       "first at",
       "to the first",
