@@ -42,7 +42,7 @@ const CLASSES: readonly (readonly string[])[] = [
   ["place:rooftop", "place:not-rooftop"],
   ["circuit:no-neutral", "circuit:with-neutral"],
 ];
-const [VOLTS, LENGTH] = ["class 0", "class 1"];
+const [VOLTS, LENGTH, TERMINATION] = ["class 0", "class 1", "class 5"];
 const GROUNDS: ReadonlySet<string> = new Set([
   "equipment-ground",
   "grounding-electrode-conductor",
@@ -124,6 +124,7 @@ class Merger {
     if (this.known.kind === "grounding" && !this.#adds) this.#otherGrounds();
     this.#forgetTransformerSize();
     this.#breakerOfAmpacity();
+    this.#checkBreaker();
     this.#insteadOf();
     if (!this.#removes && !this.#more() && !this.#adds) this.#members();
     if (this.known.kind === "cooling-circuit") this.#forgetTried();
@@ -197,6 +198,22 @@ class Merger {
     this.#free = this.#free.filter(({ key }) => key !== "goal:check");
     this.#past.length = 0;
     this.#told = undefined;
+  }
+  /** `is a 150 on it fine` of an ampacity: a device, and no temperature. */
+  #checkBreaker(): void {
+    const [number, ...others] = this.#numbers();
+    const isChecked = this.#news.free.some(({ key }) => key === "goal:check");
+    if (this.known.kind !== "conductor-ampacity" || !isChecked || !number || others.length > 0) return;
+    if (this.#news.facts.length > 0 || number.value.sense.is !== "number") return;
+    this.#placed.add(number);
+    this.#other({
+      family: "device",
+      id: "breaker",
+      said: number.value.said,
+      pieces: [],
+      sentence: number.sentence,
+      slots: { rating: [{ ...number.value, sense: { is: "quantity", n: number.value.sense.n, unit: "A" } }] },
+    });
   }
   /** Some of a group get another figure; told of a group that is not known, it stays unplaced and is asked about. */
   #members(): void {
@@ -867,7 +884,7 @@ class Merger {
     }
     for (const free of this.#free) {
       const { sense } = free.value;
-      if (sense.is === "quantity" && sense.n > 0) {
+      if (sense.is === "quantity" && sense.n > 0 && (classOf(free.key) !== TERMINATION || TERMINALS.has(n))) {
         places.push({ place: { free }, ratio: Math.max(sense.n / n, n / sense.n) });
       }
     }
@@ -887,6 +904,8 @@ const isLike = (was: number, n: number): boolean => was > 0 && n / was <= LIKE &
 const LEAST_KCMIL = 250;
 /** Number words that mean several of a size, `eights`. */
 const IS_PLURAL = /^\p{L}+s$/u;
+/** What terminations are rated for, °C. */
+const TERMINALS: ReadonlySet<number> = new Set([60, 75, 90]);
 const WARMER = 1.6;
 /** Usual voltages that are ratings of breakers as well. */
 const AMPERES_TOO: ReadonlySet<number> = new Set([110, 125, 200, 250, 400, 600]);

@@ -218,6 +218,8 @@ export function referring(facts: Facts, topics: readonly Topic[], home?: Topic):
 export function topicMeant(text: ReadText, topics: readonly Topic[]): Topic | undefined {
   const [current, ...others] = topics;
   if (others.length === 0) return undefined;
+  // Two questions stood side by side: the other one of them.
+  if (others.length === 1 && /\bfor the other one\b/i.test(text.asked)) return others[0];
   const back = has(text, "change:back-to");
   const words = new Set([
     ...text.facts.free.map(({ key }) => key),
