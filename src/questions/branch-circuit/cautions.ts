@@ -1,7 +1,6 @@
 /** Cautions that belong to this circuit, short and specific. */
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
-import { areaOf } from "../../rules/conductors.ts";
 import { cableGroundTooSmall, cautionCableGround, isLarger } from "../../rules/grounding.ts";
 import type { Findings } from "./check.ts";
 import type { Circuit, Wire } from "./conductor.ts";
@@ -34,10 +33,6 @@ export function caution(w: Worksheet, r: CircuitRequest, { circuit, wire, size, 
     w.caution("Some makers ask for several circuits or a larger breaker: their instructions win.");
   }
   if (wire.material === "aluminum") w.caution("Terminals must be marked for aluminum; torque as marked.");
-  const made = r.method === "NM cable" ? "cable-nm-largest" : r.method === "UF cable" ? "cable-uf-largest" : undefined;
-  if (made && w.scratch(() => w.holds(areaOf(w, size), ">", areaOf(w, w.constant<"word">(made))))) {
-    w.caution(`${r.method} is not made this large: use conductors in conduit, or another cable.`);
-  }
   if (r.method === "NM cable" && r.wet) {
     w.caution("NM cable is not for wet places or buried conduit: UF cable, or THWN-2 in conduit.", "cable-nm");
   }

@@ -2,7 +2,7 @@
 import { calc } from "../../core/formula.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
-import { isSmallForSe, markedHigher, wiringOf } from "../../rules/conditions.ts";
+import { markedHigher, wiringOf } from "../../rules/conditions.ts";
 import {
   type Ampacity,
   ampacityOf,
@@ -11,15 +11,15 @@ import {
   type Duty,
   type Material,
   meets,
+  notMade,
   showTests,
   sizeInWords,
-  sizes,
   smallLimit,
   type Wiring,
 } from "../../rules/conductors.ts";
 import { isLarger } from "../../rules/grounding.ts";
 import { largestBreaker } from "../../rules/overcurrent.ts";
-import type { Method } from "../../rules/wiring-methods.ts";
+import { isLimited, type Method } from "../../rules/wiring-methods.ts";
 import type { Findings } from "./check.ts";
 import type { Load } from "./load.ts";
 import type { CircuitRequest } from "./request.ts";
@@ -32,6 +32,8 @@ export type Wire = {
   /** The base of a proportional equipment ground in this edition. */
   needed: Known<"word">;
   material: Material;
+  /** How it is run: as told, but for a plan's cable that is not made as large as is needed. */
+  method: Method | undefined;
   /** The plan's own size stands. */
   isPlanned: boolean;
 };
@@ -40,14 +42,30 @@ export function conductorOf(w: Worksheet, r: CircuitRequest, circuit: Circuit, f
   const duty = { ...dutyOf(w, circuit), ...(severalReceptacles(r) && { nextSizeUp: false }) };
   const count = countOf(w, r, circuit.supply);
   const own = r.size === undefined ? undefined : planned(w, r, circuit, duty, count, findings);
-  const { chosen, wiring } = own ?? smallest(w, r, circuit, duty, count);
+  const { chosen, wiring } = own ?? inCableOrConduit(w, r, circuit, duty, count);
   fromOptions(w, r, chosen, findings);
   return {
     chosen,
     needed: baseOfGround(w, duty, wiring, chosen, own !== undefined),
     material: wiring.material,
+    method: wiring.method,
     isPlanned: own !== undefined,
   };
+}
+
+/** The smallest size that passes. In place of a plan's cable that is not made so large, conductors in conduit, which is said. */
+function inCableOrConduit(
+  w: Worksheet,
+  r: CircuitRequest,
+  circuit: Circuit,
+  duty: Duty,
+  count: Known<"1"> | undefined,
+): { chosen: Chosen; wiring: Wiring } {
+  const inCable = () => smallest(w, r, circuit, duty, count);
+  const made = r.size !== undefined && isLimited(r.method) ? w.ifCovered(inCable) : inCable();
+  if (made) return made;
+  w.caution(`${r.method} is not made large enough for this: the size here is for conductors in conduit.`);
+  return smallest(w, { ...r, method: "conductors in conduit" }, circuit, duty, count);
 }
 
 /** The smallest size that the same circuit takes in a cable of this make, or undefined where none is made. */
@@ -100,7 +118,7 @@ function countOf(w: Worksheet, r: CircuitRequest, { phases, nominal }: Supply): 
   return w.work("current-carrying conductors together", "1", calc`${circuits} × ${each}`, "count-adjustment");
 }
 
-/** The smallest size that passes; service-entrance cable in insulation is tried with its limit, then beyond its reach. */
+/** The smallest size that passes. */
 function smallest(
   w: Worksheet,
   r: CircuitRequest,
@@ -108,21 +126,8 @@ function smallest(
   duty: Duty,
   count: Known<"1"> | undefined,
 ): { chosen: Chosen; wiring: Wiring } {
-  const attempt = (isSmallSize: boolean, least?: string) => {
-    const wiring = wiringOf(w, r, device, { isSmallSize, ...(count && { count }) });
-    return { wiring, chosen: chooseConductor(w, { ...duty, ...(least && { least }) }, wiring) };
-  };
-  if (r.method !== "SE cable" || !r.inInsulation) return attempt(true);
-  return w.first([undefined], () => {
-    const found = attempt(true);
-    return isSmallForSe(w, found.chosen.size) ? found : undefined;
-  }) ?? attempt(false, beyondSeLimit(w));
-}
-
-/** The size after the last that service-entrance cable's limit in insulation reaches. */
-function beyondSeLimit(w: Worksheet): string {
-  const all = sizes(w, "copper");
-  return all[all.indexOf(w.scratch(() => w.word(w.constant("cable-se-insulation-largest")))) + 1]!;
+  const wiring = wiringOf(w, r, device, count && { count });
+  return { wiring, chosen: chooseConductor(w, duty, wiring) };
 }
 
 /** The plan's conductor, where it passes; otherwise what speaks against it is a finding. */
@@ -135,14 +140,18 @@ function planned(
   findings: Findings,
 ): { chosen: Chosen; wiring: Wiring } | undefined {
   const size = w.given("conductor of the plan", r.size!);
-  const place = { isSmallSize: isSmallForSe(w, size), ...(count && { count }) };
   const under = (said: CircuitRequest) => {
-    const wiring = wiringOf(w, said, device, place);
+    const wiring = wiringOf(w, said, device, count && { count });
     const one = ampacityOf(w, size, wiring);
     // A load that was not told may be whatever the conductor carries: the device alone is held against it.
     const duty = load.told ? full : { ...full, design: one.ampacity, load: one.ampacity, device };
     return { wiring, one, duty, does: meets(w, one, duty, size, wiring.material) };
   };
+  const unmade = notMade(w, size, r);
+  if (unmade) {
+    findings.problems.push(unmade);
+    return undefined;
+  }
   const marked = markedHigher(w, r);
   const isBetter = marked !== undefined && !w.scratch(() => under(r).does) && w.scratch(() => under(marked.r).does);
   const { wiring, one, duty, does } = under(isBetter ? marked.r : r);

@@ -55,19 +55,20 @@ export default question({
     const circuit: Circuit = { supply, load, device };
     const wire = conductorOf(w, r, circuit, findings);
     w.figure("ampacity", wire.chosen.ampacity, "ampacity of the conductor here");
-    const drop = dropped(w, r, circuit, wire, findings);
+    const placed = { ...r, method: wire.method };
+    const drop = dropped(w, placed, circuit, wire, findings);
     const size = drop?.size ?? wire.chosen.size;
     w.figure("conductor", size, `${wire.material} conductor`);
     w.part("Equipment ground");
     const ground = equipmentGround(w, device, wire.material, size, { installed: size, needed: wire.needed });
     w.figure("equipment-grounding-conductor", ground);
     checkWires(r, supply, findings);
-    checkCableGround(w, r, { circuit, wire, size, ground }, findings);
-    const cable = cableOf(w, r, circuit, { size, ground });
+    checkCableGround(w, placed, { circuit, wire, size, ground }, findings);
+    const cable = cableOf(w, placed, circuit, { size, ground });
     if (cable) w.figure("cable", cable);
     w.headline = headline(w, { circuit, wire, size, ground, cable, drop });
     decide(w, r, findings);
-    caution(w, r, { circuit, wire, size, ground });
+    caution(w, placed, { circuit, wire, size, ground });
     suggest(w, r, wire, supply.volts !== undefined);
   },
 });

@@ -4,8 +4,8 @@ import { calc } from "../../core/formula.ts";
 import { need } from "../../core/outcome.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
-import { isSmallForSe, markedHigher, wiringOf } from "../../rules/conditions.ts";
-import { type Ampacity, ampacityOf, type Material, sizeInWords, smallLimit } from "../../rules/conductors.ts";
+import { markedHigher, wiringOf } from "../../rules/conditions.ts";
+import { type Ampacity, ampacityOf, type Material, notMade, sizeInWords, smallLimit } from "../../rules/conductors.ts";
 import { largestBreaker } from "../../rules/overcurrent.ts";
 import { isLimited } from "../../rules/wiring-methods.ts";
 import { asQuantity, quantity, question } from "../question.ts";
@@ -55,8 +55,9 @@ export default question({
     const rating = request.breaker
       ? w.given("breaker put up for checking", asQuantity(request.breaker))
       : w.lookUp<"A">("lowest column of the table", "conductor-ampacity", `${material} 60 °C`, conductor);
-    const isSmallSize = isSmallForSe(w, conductor);
-    const wires = wiringOf(w, { ...request, material }, rating, { isSmallSize });
+    const wires = wiringOf(w, { ...request, material }, rating);
+    const unmade = notMade(w, conductor, wires);
+    if (unmade) w.caution(`${unmade}: this size is for other wiring methods.`);
     w.part("Ampacity");
     const one = ampacityOf(w, conductor, wires);
     const carries = whatItCarries(request, one);
@@ -101,7 +102,7 @@ function atMarked(
   const title = "If the terminations are marked for the higher column";
   w.part(title);
   w.aside(title);
-  const wires = wiringOf(w, marked.r, rating, { isSmallSize: isSmallForSe(w, conductor) });
+  const wires = wiringOf(w, marked.r, rating);
   const one = ampacityOf(w, conductor, wires);
   const limit = smallLimit(w, conductor, wires.material);
   const breaker = largestBreaker(w, one.ampacity);

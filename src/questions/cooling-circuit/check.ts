@@ -2,7 +2,7 @@
 import type { Known, Verdict } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { markedHigher } from "../../rules/conditions.ts";
-import { ampacityOf, type Wiring } from "../../rules/conductors.ts";
+import { ampacityOf, notMade, type Wiring } from "../../rules/conductors.ts";
 import { asQuantity } from "../question.ts";
 import { anyOf, type Judgement, verdictOf as worstOf } from "../verdict.ts";
 import type { CoolingRequest } from "./request.ts";
@@ -82,6 +82,8 @@ function judgeSize(
   wiring: Wiring,
 ): Judgement {
   const what = w.say`${size} ${wiring.material}`;
+  const unmade = notMade(w, size, wiring);
+  if (unmade) return { what, is: "not ok", because: unmade };
   const carries = (at: Wiring) => {
     const { ampacity } = ampacityOf(w, size, at);
     const because = w.say`${what} carries ${ampacity} here, the unit asks for ${unit.ampacity}`;
