@@ -27,6 +27,8 @@ export function write(r: FeederRequest): string {
     r.sets === undefined ? undefined : `${r.sets} parallel sets`,
     r.together === undefined ? undefined : r.together ? "all in one conduit" : "in separate conduits",
     ...sizes(r),
+    r.neutralSize && `neutral ${r.neutralSize}`,
+    r.groundSize && `ground ${r.groundSize}`,
     ...writeWiring(r.cableWires === undefined ? r : { ...r, method: undefined }),
     r.groundMaterial && `${r.groundMaterial} ground`,
     r.electrode && writeElectrode(r.electrode),
