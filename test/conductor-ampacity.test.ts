@@ -190,7 +190,11 @@ describe("properties", () => {
         const outcome = engine.ask(text);
         if (outcome.outcome === "not covered") return;
         assert(outcome.outcome === "answered", `${text}: ${JSON.stringify(outcome)}`);
-        assertEquals(outcome.answer.request, { kind: "conductor-ampacity", edition: "2023", ...request } as never, text);
+        assertEquals(
+          outcome.answer.request,
+          { kind: "conductor-ampacity", edition: "2023", ...request } as never,
+          text,
+        );
       }),
       { numRuns: 200 },
     );

@@ -427,7 +427,8 @@ describe("text and request", () => {
     const text = voltageDrop.write(voltageDrop.input.parse(asked));
     const outcome = engine.ask(text);
     if (outcome.outcome === "not covered") return { text, read: undefined };
-    const { kind, edition: _, ...read } = (outcome.outcome === "answered" ? outcome.answer.request : outcome.understood) as Request;
+    const { kind, edition: _, ...read } =
+      (outcome.outcome === "answered" ? outcome.answer.request : outcome.understood) as Request;
     return { text, read, kind };
   };
   it("a written request reads back as the same request", () => {
