@@ -1,7 +1,7 @@
 /** The engine: no clock, no files, no network. Text or request in, outcome out. */
 import * as z from "zod";
 import type { Edition } from "./core/edition.ts";
-import { type Need, NotCovered, type Outcome, Unclear } from "./core/outcome.ts";
+import { NotCovered, type Outcome, Unclear } from "./core/outcome.ts";
 import { NOTICE, type WorkedAnswer } from "./core/worked.ts";
 import { Worksheet } from "./core/worksheet.ts";
 import { unsound } from "./checks.ts";

@@ -173,6 +173,122 @@ describe("breaker and conductor together", () => {
   });
 });
 
+describe("circuits with several outlets", () => {
+  const put = (loads: object[], breaker: number, more: object = {}) =>
+    circuit({ loads, breaker: amperes(breaker), check: true, ...more } as Said, "2023");
+  const receptacles = (count: number) => ({ kind: "receptacles", count });
+  const lighting = (value: number) => ({ kind: "lighting", rating: amperes(value), continuous: false });
+  const breaker = (loads: object[], more: object = {}, edition = "2023") =>
+    figure(circuit({ loads, ...more } as Said, edition), "breaker-rating");
+
+  it("are rated 15, 20, 30, 40 or 50 A (210.18, 210.3 in 2017, from memory): below, at, above", () => {
+    for (const edition of EDITIONS) {
+      const at = (value: number) => breaker([lighting(value)], { volts: { value: 277, unit: "V" } }, edition);
+      assertEquals([15, 15.1, 20, 20.1, 30, 30.1, 40, 40.1, 50].map(at), [15, 20, 20, 30, 30, 40, 40, 50, 50], edition);
+    }
+    assertEquals(
+      breaker([{ kind: "cooktop", rating: kilowatts(6) }, { kind: "wall-oven", count: 2, rating: kilowatts(3) }]),
+      40,
+    );
+    // One load has a circuit of its own, of any standard rating.
+    assertEquals(breaker([{ kind: "load", rating: amperes(20.1), continuous: false }]), 25);
+    for (const [rating, verdict] of [[40, "ok if"], [45, "not ok"], [60, "not ok"]] as const) {
+      assertEquals(put([lighting(30)], rating, { volts: { value: 277, unit: "V" } }).verdict, verdict, `${rating} A`);
+    }
+    assertEquals(circuit({ loads: [lighting(51)], volts: { value: 277, unit: "V" } } as Said).verdict, "not ok");
+  });
+  it("take heavy-duty lampholders above 20 A (210.23, from memory)", () => {
+    const isSaid = (value: number) =>
+      circuit({ loads: [lighting(value)] } as Said).cautions.some(({ text }) => text.includes("heavy-duty"));
+    assertEquals([20, 20.1].map(isSaid), [false, true]);
+  });
+  it("hold ordinary receptacles up to 20 A: thirteen at 180 VA, not fourteen (220.14(I), Table 210.21(B)(3))", () => {
+    const verdicts = [13, 14].map((count) => circuit({ loads: [receptacles(count)] } as Said).verdict);
+    assertEquals(verdicts, [undefined, "not ok"]);
+    assertEquals(put([receptacles(10), lighting(3)], 40, { size: "8" }).verdict, "not ok");
+    assertEquals(put([receptacles(10)], 20).verdict, "ok");
+  });
+  it("hold receptacles by Table 210.21(B)(3), a lone one not below its circuit (210.21(B)(1))", () => {
+    const cases: [number, number, number, string][] = [
+      [6, 15, 15, "ok"],
+      [6, 15, 20, "ok"],
+      [6, 20, 20, "ok"],
+      [6, 20, 15, "not ok"],
+      [6, 30, 20, "not ok"],
+      [6, 20, 30, "not ok"],
+      [6, 30, 30, "ok"],
+      [6, 50, 40, "ok"],
+      [6, 40, 50, "not ok"],
+      [1, 20, 20, "ok"],
+      [1, 30, 20, "ok"],
+      [1, 15, 20, "ok if"],
+      [1, 20, 30, "not ok"],
+    ];
+    for (const [count, receptacle, device, verdict] of cases) {
+      const answer = put([receptacles(count)], device, { receptacle: amperes(receptacle) });
+      assertEquals(answer.verdict, verdict, `${count} × ${receptacle} A on ${device} A`);
+    }
+  });
+  it("give what is fastened in place half beside lights or plugs (210.23(A)(2), in 2023 (B)(2)): at, above", () => {
+    for (const edition of EDITIONS) {
+      for (const [draw, verdict] of [[10, "ok"], [10.1, "not ok"]] as const) {
+        const loads = [receptacles(4), { kind: "dishwasher", rating: amperes(draw), continuous: false }];
+        const answer = circuit({ loads, breaker: amperes(20), check: true } as Said, edition);
+        assertEquals(answer.verdict, verdict, `${draw} A, ${edition}`);
+      }
+    }
+    // Two fastened ones share with nothing that is plugged in.
+    const both = [{ kind: "dishwasher", rating: amperes(11) }, { kind: "disposer", rating: amperes(7) }];
+    assertEquals(put(both, 20).verdict, "ok");
+  });
+  it("hold no charger beside anything (625.40); from 2023 where managed, or up to 16 A at 120 V", () => {
+    const two = [{ kind: "ev-charger", count: 2, rating: amperes(32) }];
+    const beside = [{ kind: "ev-charger", rating: amperes(32) }, { kind: "dryer", rating: kilowatts(5) }];
+    for (const [edition, verdict] of [["2017", "not ok"], ["2020", "not ok"], ["2023", "ok if"]] as const) {
+      const of = (loads: object[], device: number) =>
+        circuit({ loads, breaker: amperes(device), check: true } as Said, edition).verdict;
+      assertEquals([of(two, 80), of(beside, 70)], [verdict, verdict], edition);
+      assertEquals(of([{ kind: "ev-charger", rating: amperes(32) }], 40), "ok", edition);
+    }
+    const small = (value: number) => {
+      const loads = [{ kind: "ev-charger", count: 2, rating: amperes(value) }];
+      return circuit({ loads, volts: { value: 120, unit: "V" }, breaker: amperes(45), check: true } as Said).verdict;
+    };
+    assertEquals([small(16), small(16.1)], ["ok", "ok if"]);
+  });
+});
+
+describe("household cooking", () => {
+  it("has conductors that carry the circuit's rating, not the next size up (210.19(A)(3), in 2023 (C), from memory)", () => {
+    // 6 AWG carries 55 A in NM cable (Table 310.16, 60 °C), 8 AWG 50 A at 75 °C and 55 × 0.91 of it at 41 °C.
+    for (const edition of EDITIONS) {
+      const size = (kw: number) =>
+        figure(circuit({ ...one("range", kilowatts(kw)), method: "NM cable" } as Said, edition), "conductor");
+      // Column C and note 1: 20 kW is 8 + 40 % of it, 11.2 kW, 46.7 A; 24 kW is 12.8 kW, 53.3 A.
+      assertEquals([size(20), size(24)], ["6", "4"], edition);
+      const put = (breaker: number, size: string, more: object) =>
+        circuit(
+          { ...one("range", kilowatts(12)), breaker: amperes(breaker), size, check: true, ...more } as Said,
+          edition,
+        )
+          .verdict;
+      assertEquals([50, 60].map((each) => put(each, "6", { method: "NM cable" })), ["ok", "not ok"], edition);
+      const warm = (value: number) =>
+        put(50, "8", { terminals: { value: 75, unit: "°C" }, ambient: { value, unit: "°C" } });
+      assertEquals([40, 41].map(warm), ["ok", "not ok"], edition);
+    }
+  });
+  it("has a device of 150 % of its nameplate at the most, next size up (422.11(E)(3)): 20 A, 30 A", () => {
+    const verdict = (breaker: number) =>
+      circuit({ ...one("wall-oven", kilowatts(4.8)), breaker: amperes(breaker), check: true } as Said).verdict;
+    assertEquals([20, 30, 35, 40].map(verdict), ["ok", "ok", "not ok", "not ok"]);
+    // A range's 40 A circuit is within it: 12 kW draw 50 A by the nameplate, not the 33.3 A of the table.
+    const range = (breaker: number) =>
+      circuit({ ...one("range", kilowatts(12)), breaker: amperes(breaker), check: true } as Said).verdict;
+    assertEquals([40, 80, 90].map(range), ["ok", "ok", "not ok"]);
+  });
+});
+
 describe("voltage drop and upsizing", () => {
   const long = (feet: number, more = {}) =>
     ({

@@ -97,6 +97,25 @@ describe("nameplates", () => {
       assertEquals(outcome.needs.map((need) => need.field), [field]);
     }
   });
+  it("compare the device with the wire that is installed, not with the least (Table 310.16, 60 °C: 6 AWG 55 A)", () => {
+    const larger = (device: number, size: string) => {
+      const { cautions } = circuit({ ...plate, maximumProtection: A(60), breakers: [A(device)], size });
+      return cautions.find(({ text }) => text.includes("on purpose"))?.text;
+    };
+    assertEquals(larger(50, "6"), undefined);
+    assert(larger(60, "6")!.includes("55 A of the 6 AWG wire"));
+    assert(larger(50, "8")!.includes("40 A of the 8 AWG wire"));
+    // 12 AWG stands at 75 °C only, where it carries 25 A.
+    assert(larger(30, "12")!.includes("25 A of the 12 AWG wire"));
+  });
+  it("ground aluminum conductors in aluminum, as every kind does (Table 250.122: 60 A, 10 AWG copper, 8 AWG aluminum)", () => {
+    const ground = (more: object) =>
+      figure(
+        circuit({ minimumCircuitAmpacity: A(38), maximumProtection: A(60), ...more }),
+        "equipment-grounding-conductor",
+      );
+    assertEquals([ground({}), ground({ material: "aluminum" })], ["10", "8"]);
+  });
   it("say nothing of the caution where the wire carries the device", () => {
     const answer = circuit({ minimumCircuitAmpacity: A(25), maximumProtection: A(30) });
     assert(!answer.cautions.some(({ text }) => text.includes("on purpose")));
@@ -199,9 +218,10 @@ describe("plan checks", () => {
       "not ok",
     ]);
   });
-  it("a breaker where the nameplate names fuses is ok only if it names breakers too", () => {
-    assertEquals(verdict({ markedFor: "fuse", breakers: [A(40)] }), "ok if");
+  it("a breaker where the nameplate names fuses is none of what it is listed with (110.3(B), from memory)", () => {
+    assertEquals(verdict({ markedFor: "fuse", breakers: [A(40)] }), "not ok");
     assertEquals(verdict({ markedFor: "fuse", fuses: [A(40)] }), "ok");
+    assertEquals(verdict({ markedFor: "fuse or breaker", breakers: [A(40)] }), "ok");
   });
   it("of two devices to choose from one that stands is enough, and is named", () => {
     const answer = circuit({ ...plate, breakers: [A(40), A(45)] });

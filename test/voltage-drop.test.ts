@@ -90,6 +90,61 @@ describe("published voltage-drop examples", () => {
   });
 });
 
+describe("sizes that the impedance table leaves out (Chapter 9, Table 9 has 14 AWG to 600, 750 and 1000 kcmil)", () => {
+  const rows: [string, string][] = [
+    ["600 kcmil", "600 kcmil"],
+    ["700 kcmil", "600 kcmil"],
+    ["750 kcmil", "750 kcmil"],
+    ["800 kcmil", "750 kcmil"],
+    ["900 kcmil", "750 kcmil"],
+    ["1000 kcmil", "1000 kcmil"],
+    ["1250 kcmil", "1000 kcmil"],
+    ["2000 kcmil", "1000 kcmil"],
+  ];
+  const large = { volts: volts(480), circuit: "three-phase", load: amps(400), length: feet(500), powerFactor: 0.85 };
+  for (const [size, row] of rows) {
+    it(`takes ${size} by the row of ${row}, and says so where it is another`, () => {
+      for (const material of ["copper", "aluminum"]) {
+        for (const conduit of ["PVC", "aluminum", "steel"]) {
+          const answer = answered(run({ ...large, size, material, conduit }));
+          const z = resistance(row, material, conduit) * 0.85 + reactance(row, conduit) * Math.sqrt(1 - 0.85 ** 2);
+          assertAlmostEquals(
+            figure(answer, "voltage-drop-volts") as number,
+            Math.sqrt(3) * 400 * 0.5 * z,
+            1e-6,
+          );
+          const isSaid = answer.cautions.some(({ text }) => text.includes(`no ${size}`));
+          assertEquals(isSaid, size !== row, `${size} ${material} in ${conduit}`);
+        }
+      }
+    });
+  }
+  it("takes direct-current resistance where direct current flows, and below the first row alone", () => {
+    // Chapter 9, Table 8: 700 kcmil copper 0.0184, 16 AWG 4.89 (solid and stranded lie between 4.89 and 4.99) ohm/kft.
+    const direct = answered(run({ circuit: "direct current", size: "700 kcmil", load: amps(400), length: feet(500) }));
+    assertAlmostEquals(figure(direct, "voltage-drop-volts") as number, 2 * 400 * 0.5 * 0.0184, 1e-9);
+    assert(!direct.cautions.some(({ text }) => text.includes("700 kcmil")));
+    const small = answered(run({ size: "16", load: amps(5), length: feet(100) }));
+    assertAlmostEquals(figure(small, "voltage-drop-volts") as number, 2 * 5 * 0.1 * 4.99, 1e-9);
+  });
+  it("never advises a size that does not help: past 1000 kcmil none is known to", () => {
+    const plan = answered({
+      kind: "branch-circuit",
+      loads: [{ kind: "load", rating: amps(440), continuous: false }],
+      volts: volts(480),
+      phases: 3,
+      size: "1000 kcmil",
+      terminals: { value: 75, unit: "°C" },
+      length: feet(1500),
+      powerFactor: 0.85,
+      check: true,
+    } as Request);
+    assertEquals(plan.verdict, "ok if");
+    assert(!plan.headline.includes("keeps it"), plan.headline);
+    assert(!plan.cautions.some(({ text }) => text.includes("impedance table")), "no size tried in vain is spoken of");
+  });
+});
+
 describe("the effective impedance as printed", () => {
   // NEC Chapter 9, Table 9 prints Z at 0.85; one cell, 0.16, stands farthest from its own R and X.
   const ODD = "1 copper PVC";

@@ -11,6 +11,7 @@ import {
   beside,
   decides,
   hasFigure,
+  namesGoalWord,
   referring,
   saysNothing,
   startsOver,
@@ -173,6 +174,13 @@ export function makeAsk(
       const cut = text.tokens[text.pieces[end]!.to - 1]!.end;
       const [front, back] = [readText(asked.slice(0, cut)), readText(asked.slice(cut))];
       if (!asksSomething(front) || !asksSomething(back)) continue;
+      // A question ends where it is asked: what goes on behind a list goes on with the list.
+      const begin = text.pieces.slice(0, end).findLastIndex(({ is }) => is === "border") + 1;
+      const last = asked.slice(text.tokens[text.pieces[begin]!.from]!.at, cut);
+      const isAsked = text.tokens[text.pieces[end]!.from]!.text === "?";
+      // What is told behind a question without another one belongs to it.
+      if (apart && !back.tokens.some(({ text }) => text === "?")) continue;
+      if (apart ? !(isAsked || namesGoalWord(readText(last))) : !namesGoalWord(front) || !namesGoalWord(back)) continue;
       const one = read(front);
       if (!isPlaced(one)) continue;
       if (apart) {

@@ -1,7 +1,7 @@
 /** What one outcome hands on to the next text of a conversation, and how it is found again. */
 import type { Thread, Topic } from "../conversation/thread.ts";
 import { withoutPlaces } from "../conversation/turn.ts";
-import type { Change, Option } from "../core/outcome.ts";
+import type { Option } from "../core/outcome.ts";
 import type { WorkedAnswer } from "../core/worked.ts";
 import type { AnyQuestion } from "../questions/question.ts";
 import type { Facts } from "../reading/facts.ts";
@@ -19,9 +19,17 @@ export function threadOf(request: Request, question: AnyQuestion | undefined, ed
   const { facts } = readText(question.write(parsed.data));
   return {
     format: "thread/1",
-    topics: [{ kind, edition: typeof told === "string" ? told : edition, facts: withoutPlaces(facts) }],
+    topics: [{ kind, edition: typeof told === "string" ? told : edition, facts: withoutPlaces(saidOnce(facts)) }],
   };
 }
+/** `motor circuit: 5 hp motor`: a load that only the title names is the one that is told. */
+const saidOnce = ({ facts, free }: Facts): Facts => ({
+  facts: facts.filter((fact) =>
+    fact.family !== "load" || Object.keys(fact.slots).length > 0 ||
+    !facts.some(({ family, id, slots }) => family === "load" && id === fact.id && Object.keys(slots).length > 0)
+  ),
+  free,
+});
 
 export const editionSaid = ({ facts }: ReadText): string | undefined => {
   const sense = facts.free.findLast(({ key }) => key === "edition")?.value.sense;

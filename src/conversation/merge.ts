@@ -38,7 +38,14 @@ const CLASSES: readonly (readonly string[])[] = [
   ["circuit:no-neutral", "circuit:with-neutral"],
 ];
 const [VOLTS, LENGTH] = ["class 0", "class 1"];
-const SORT_CLASSES = ["phase", "metal", "methodOfLoad", "raceway", "electrode", "connection"];
+const GROUNDS: ReadonlySet<string> = new Set([
+  "equipment-ground",
+  "grounding-electrode-conductor",
+  "main-bonding-jumper",
+  "system-bonding-jumper",
+  "supply-side-bonding-jumper",
+]);
+const SORT_CLASSES = ["phase", "metal", "methodOfLoad", "raceway", "electrode", "connection", "hours"];
 const classOf = (key: string): string => {
   const found = CLASSES.findIndex((keys) => keys.includes(key));
   if (found >= 0) return `class ${found}`;
@@ -46,6 +53,7 @@ const classOf = (key: string): string => {
   if (sort === "insulation" || sort === "method") return "insulation";
   return SORT_CLASSES.includes(sort) ? sort : key;
 };
+const AREA = classOf("ft2");
 /** What a load draws, by its different names: told anew, one takes the others' place. */
 const CURRENTS = ["current", "draw", "rated-load-current", "nameplate", "full-load-current"];
 const MEASURES = ["rating", ...CURRENTS];
@@ -76,7 +84,7 @@ export const merge = (earlier: Facts, text: ReadText, known: Known): Merged => n
 class Merger {
   readonly #facts: Writable[];
   #free: Free[];
-  readonly #news: Facts;
+  #news: Facts;
   readonly #used = new Set<number>();
   readonly #placed = new Set<Free>();
   readonly #past: Past[];
@@ -93,7 +101,8 @@ class Merger {
     this.#told = this.#placeOf(known.last);
     const has = (key: string) => text.facts.free.some((each) => each.key === key);
     this.#removes = has("change:drop") || takesOff(text);
-    this.#adds = has("change:add");
+    // What is said to be on the same circuit comes to what is there.
+    this.#adds = has("change:add") || has("motorWord:one-branch");
     this.#instead = has("change:instead");
   }
 
@@ -103,6 +112,7 @@ class Merger {
     // How far is asked of a run whose length no longer counts.
     if (this.#news.free.some(({ key }) => key === "goal:longest-run")) this.#forgetLength();
     if (this.#asksSize()) this.#forgetSize();
+    if (this.known.kind === "grounding" && !this.#adds) this.#otherGrounds();
     if (this.#removes) this.#removeByNumber();
     this.#atEnds();
     for (const fact of this.#news.facts) {
@@ -126,6 +136,24 @@ class Merger {
     !this.#news.free.some(({ value: { sense } }) => sense.is === "size" || sense.is === "number");
   #forgetSize(): void {
     for (const fact of this.#facts) if (isLine(fact)) delete fact.slots.size;
+  }
+  /** `and the main bonding jumper?`: asked instead of the conductor before; `aluminum ground`: the one that is asked for. */
+  #otherGrounds(): void {
+    const isAsked = ({ family, id, slots }: Fact) => family === "conductor" && GROUNDS.has(id ?? "") && !slots.size;
+    const asked = this.#facts.filter(isAsked);
+    for (const fact of this.#news.facts.filter(isAsked)) {
+      if (asked.some(({ id }) => id === fact.id)) continue;
+      const [first] = asked;
+      if (!first) return;
+      if (fact.said.toLowerCase() === "ground" && fact.slots.metal) {
+        const facts = this.#news.facts.map((each) => each === fact ? { ...each, id: first.id! } : each);
+        this.#news = { ...this.#news, facts };
+      } else {
+        Object.assign(first, { id: fact.id, said: fact.said });
+        for (const other of asked.slice(1)) this.#facts.splice(this.#facts.indexOf(other), 1);
+      }
+      return;
+    }
   }
   #forgetLength(): void {
     this.#free = this.#free.filter(({ key }) => classOf(key) !== LENGTH);
@@ -235,7 +263,8 @@ class Merger {
   #load(fact: Fact): void {
     if (fact.id === undefined) return this.#figure(fact);
     const alike = this.#facts.filter(({ family, id }) => family === "load" && isSame(id, fact.id));
-    const same = alike.find(({ id }) => id === fact.id) ?? alike[0];
+    const told = alike.filter(({ slots }) => Object.keys(slots).length > 0);
+    const same = told.find(({ id }) => id === fact.id) ?? told[0] ?? alike.find(({ id }) => id === fact.id) ?? alike[0];
     // `they are 460 V motors`: all of them.
     if (alike.length > 1 && /s$/i.test(fact.said) && Object.keys(fact.slots).every((slot) => OF_ALL.has(slot))) {
       for (const each of alike) this.#again(each, fact);
@@ -369,6 +398,12 @@ class Merger {
     const { key, value } = each;
     if (key.startsWith("change:")) return void this.#free.push(each);
     if (key === "number" && value.sense.is === "number" && this.#number(value, value.sense.n)) return;
+    if (key.startsWith("absent:") && this.#gone(key.slice("absent:".length), value)) return;
+    // An area that is added stands beside the one that is there.
+    if (this.#adds && classOf(key) === AREA) return void this.#free.push(each);
+    // What is so of a load is so of the only one.
+    const loads = this.#facts.filter(({ family }) => family === "load");
+    if (key.startsWith("hours:") && loads.length === 1) return this.#fill(loads[0]!, { hours: [value] });
     const kin = classOf(key);
     this.#free = this.#free.filter((old) => classOf(old.key) !== kin || old.key.startsWith("goal:"));
     const drop = (slot: string, of: (fact: Writable) => boolean = () => true) => {
@@ -385,6 +420,15 @@ class Merger {
     }
     this.#free.push(each);
     if (value.sense.is === "quantity") this.#told = { free: each };
+  }
+
+  /** `no dryer`: it goes, where it was there. */
+  #gone(id: string, { pieces }: Value): boolean {
+    const gone = this.#facts.filter((fact) => fact.family === "load" && fact.id === id);
+    for (const fact of gone) this.#remove(fact, pieces);
+    const circuit = this.#facts.find((fact) => fact.family === "circuit" && fact.id === id);
+    if (circuit) this.#facts.splice(this.#facts.indexOf(circuit), 1);
+    return gone.length > 0;
   }
 
   /** A bare number: what it was before, a count in words, a nominal voltage, the figure told last, the one nearest in size. */

@@ -59,8 +59,12 @@ const DESCRIBING: ReadonlySet<string> = new Set(
 const BESIDE: ReadonlySet<string> = new Set(["set", "panel", "main"]);
 /** Whether it asks for anything: a goal, a device, a conductor or a label without its figure, a question mark. */
 export const asksSomething = (text: ReadText): boolean =>
-  text.tokens.some((token) => token.text === "?") ||
-  text.facts.free.some(({ key }) => key.startsWith("goal:") || (key.startsWith("label:") && !DESCRIBING.has(key))) ||
+  text.tokens.some((token) => token.text === "?") || namesGoal(text);
+export const namesGoalWord = (text: ReadText): boolean =>
+  text.facts.free.some(({ key }) => key.startsWith("goal:") || (key.startsWith("label:") && !DESCRIBING.has(key)));
+/** Whether it names what it asks for, with or without a question mark. */
+export const namesGoal = (text: ReadText): boolean =>
+  namesGoalWord(text) ||
   text.facts.facts.some(({ family, id, slots }) =>
     ["device", "conductor", "circuit"].includes(family) && !BESIDE.has(id ?? "") && Object.keys(slots).length === 0
   );

@@ -282,26 +282,26 @@ export class Worksheet {
   }
 
   /**
-   * Tries candidates on scratch paper, in order, and keeps the steps of the first that comes to something. The steps of
-   * the others are struck out, as if they had never been written.
+   * Tries candidates on scratch paper, in order, and keeps the steps and cautions of the first that comes to something.
+   * Those of the others are struck out, as if they had never been written.
    */
   first<C, T>(candidates: Iterable<C>, attempt: (candidate: C) => T | undefined): T | undefined {
     for (const candidate of candidates) {
-      const before = this.steps.length;
+      const [steps, cautions] = [this.steps.length, this.cautions.length];
       const result = attempt(candidate);
       if (result !== undefined) return result;
-      this.steps.length = before;
+      [this.steps.length, this.cautions.length] = [steps, cautions];
     }
     return undefined;
   }
 
   /** Works something out on scratch paper only: for a test or a search whose result is shown another way. */
   scratch<T>(work: () => T): T {
-    const before = this.steps.length;
+    const [steps, cautions] = [this.steps.length, this.cautions.length];
     try {
       return work();
     } finally {
-      this.steps.length = before;
+      [this.steps.length, this.cautions.length] = [steps, cautions];
     }
   }
 

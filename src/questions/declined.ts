@@ -139,7 +139,8 @@ function isOnBusbar(t: Taker): boolean {
 function isBoxFill(t: Taker): boolean {
   if (t.wants("goal:box-fill")) return true;
   const box = t.wants("goal:box") || t.has("in3");
-  return box && (t.has("in3") || t.wants("goal:fit")) && !hasLength(t) && t.all("load").every((load) => !isRated(load));
+  if (!box || hasLength(t) || t.all("load").some(isRated)) return false;
+  return t.has("in3") || t.wants("goal:fit") || (hasSize(t) && !isOfCircuit(t) && !t.all("device").some(isRated));
 }
 
 /** How many wires a raceway takes, or which one they need; a size of wire or a breaker asked as well is a circuit's. */

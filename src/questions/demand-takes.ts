@@ -15,14 +15,17 @@ export function isDemandAsked(
   );
   const asks = t.wants("goal:load", "goal:branch-load", "goal:feeder-load", "label:calculated-load", "label:draw") ||
     t.facts.free.some(({ key: at }) => at === "methodOfLoad:column C" || at === "methodOfLoad:note 3") ||
-    own.some(({ others }) => others?.includes("load:load")) || bySection;
+    t.has("methodOfLoad:standard") || own.some(({ others }) => others?.includes("load:load")) || bySection;
+  // `24 units, a 5 kW dryer in each`: of so many homes nothing else can be meant.
+  const isOfHomes = t.all("building", "unit", "apartment", "multifamily").some(({ slots }) => slots.count) &&
+    own.length === loads.length;
   const isMany = own.some(({ slots }) => slots.count) && t.all("device", "service").length > 0;
   const isHouse = ["ft2", "m2", "area"].some(t.has);
   const isWiring = t.wants("role:wire", "device:breaker", "goal:drop", "label:drop", "goal:longest-run") ||
     t.facts.facts.some(({ family, slots }) =>
       family === "conductor" && slots.size || family === "device" && slots.rating
     );
-  return (own.length > 0 || bySection) && (asks || isMany) && !isHouse && !isWiring;
+  return (own.length > 0 || bySection) && (asks || isMany || isOfHomes) && !isHouse && !isWiring;
 }
 
 /** The supply, and the voltage between its lines. */
@@ -43,7 +46,8 @@ export function takeDemandSupply(t: Taker): Draft {
     if (sense.is === "system") draft.volts = { value: sense.high, unit: "V" };
     else if (sense.is === "quantity" || sense.is === "number") draft.volts ??= { value: sense.n, unit: "V" };
   }
-  t.asks("goal:load", "label:calculated-load", "label:draw", "goal:size", "goal:power", "goal:current");
+  t.asks("goal:load", "label:calculated-load", "label:draw", "goal:size", "goal:power", "goal:current", "goal:VA");
+  t.said("methodOfLoad:standard");
   t.said("connection:three-wire", "connection:four-wire", "connection:two-wire", "connection:wye", "building:dwelling");
   for (const home of t.all("building", "apartment")) t.head(home);
   for (const panel of t.all("device", "panel", "service")) t.head(panel);

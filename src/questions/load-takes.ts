@@ -130,9 +130,32 @@ function takeRating(t: Taker, fact: Fact, load: ToldLoad, amperesFirst: boolean)
       `took the minimum circuit ampacity of the ${CATALOGUE[load.kind].name} as its load: the rated current is smaller`,
     );
   }
-  for (const slot of rest) t.aside(fact.slots[slot]![0]!, `the ${said.value} ${said.unit} counts`);
+  for (const slot of rest) {
+    const other = saidOf(fact.slots[slot]![0]!.sense);
+    if (other && disagree(said, other)) {
+      const name = CATALOGUE[load.kind].name;
+      t.ask({
+        field: `loads.${load.kind}`,
+        ask:
+          `${said.value} ${said.unit} and ${other.value} ${other.unit} both stand at the ${name}. Which is its load?`,
+        example: `${name} ${said.value} ${said.unit}`,
+      });
+    }
+    t.aside(fact.slots[slot]![0]!, `the ${said.value} ${said.unit} counts`);
+  }
   return parts;
 }
+
+/** Whether a power and a current can not be those of one load on any supply there is. */
+function disagree(a: Said, b: Said): boolean {
+  const watts = [a, b].map(({ value, unit }) => Number(value) * (unit === "kW" ? 1000 : 1));
+  const [power, amperes] = a.unit === "A" ? [watts[1]!, watts[0]!] : [watts[0]!, watts[1]!];
+  const isPair = [a, b].filter(({ unit }) => unit === "A").length === 1 &&
+    [a, b].some(({ unit }) => ["kW", "W", "VA"].includes(unit));
+  return isPair && (power / amperes < LEAST_VOLTS || power / amperes > MOST_VOLTS);
+}
+const LEAST_VOLTS = 80;
+const MOST_VOLTS = 1100;
 
 /** `two heat pumps, 10 kW strips in each`: one load of one figure, or as many as there are of what stands before it. */
 function askWhose(t: Taker, { kind, rating }: ToldLoad, before: ToldLoad | undefined): void {
@@ -193,6 +216,8 @@ function fanOf(t: Taker, load: ToldLoad): void {
   delete load.fuel;
 }
 
+/** Kinds of heating that a general word before them stands for. */
+const PARTICULAR: readonly LoadKind[] = ["furnace", "heat-pump", "thermal-storage-heat", "supplemental-heat"];
 /** Puts a load on the list: two mentions of one thing are one, unless each has a figure of its own. */
 function put(t: Taker, list: Listed[], listed: Listed): void {
   const { load } = listed;
@@ -229,14 +254,26 @@ function put(t: Taker, list: Listed[], listed: Listed): void {
   const last = list.at(-1);
   if (
     last && last.load.kind === "space-heater" && isPlain(last.load) && last.load.count === undefined &&
-    ["furnace", "heat-pump", "thermal-storage-heat", "supplemental-heat"].includes(load.kind) &&
+    PARTICULAR.includes(load.kind) &&
     last.fact.sentence === listed.fact.sentence && placeOf(listed.fact) - placeOf(last.fact) <= 2
   ) {
     list[list.length - 1] = listed;
     return;
   }
-  // A blower named right after what burns gas is that furnace's.
-  if (groupOf(load.kind) === "blower" && last?.load.fuel === "gas" && load.rating && !load.volts && !load.name) {
+  // `heat = 12 kW strips`, `heat: gas furnace`: the figure stands between the general word and the particular one.
+  const between = (last?.fact.slots.rating ?? last?.fact.slots.fuel)?.[0]?.pieces[0];
+  if (
+    last?.load.kind === "space-heater" && isPlain(load) && load.count === undefined && PARTICULAR.includes(load.kind) &&
+    between !== undefined && between > Math.min(...last.fact.pieces) && placeOf(listed.fact) === between + 1
+  ) {
+    t.head(listed.fact);
+    last.load.kind = load.kind;
+    return;
+  }
+  // A blower named right after a gas furnace, in one breath with it, is its own.
+  const isOfFurnace = last !== undefined && last.load.fuel === "gas" && isHeating(last.load) &&
+    last.fact.sentence === listed.fact.sentence && last.fact.sentence >= 0;
+  if (groupOf(load.kind) === "blower" && isOfFurnace && load.rating && !load.volts && !load.name) {
     load.volts = { value: 120, unit: "V" };
     t.note("took the blower of the gas furnace as 120 V");
   }
@@ -300,8 +337,13 @@ function takeNameless(
     };
     return void list.push({ fact, load });
   }
+  // `four dryers are 5 kW, the fifth one is 6.2 kW`, `three … 5 kW, the other two 6.4 kW`: on top of what was counted.
+  const ordinal = Number(fact.others?.find((each) => each.startsWith("ordinal:"))?.split(":")[1] ?? 0);
+  const isMore = fact.others?.includes("twin") || ordinal > (last?.load.count ?? 1);
+  const isRated = last?.load.rating?.unit === figure.unit;
+  if (last && isMore && isRated) return use({ kind: last.load.kind });
   // `two ranges, 14 kW and 18 kW`
-  if (last && (last.load.count ?? 1) > 1 && last.load.rating?.unit === figure.unit) {
+  if (last && (last.load.count ?? 1) > 1 && isRated) {
     const more = fact.slots.count ? Number((fact.slots.count[0]!.sense as { n: number }).n) : 1;
     // `3x 16 kW ranges, (2) 12 kW`: a count and figure before the name are whole, what follows comes on top.
     const isWhole = Math.max(...Object.values(last.fact.slots).flat().flatMap(({ pieces }) => pieces)) <
@@ -312,9 +354,6 @@ function takeNameless(
       if (last.load.count === 1) delete last.load.count;
       return use({ kind: last.load.kind });
     }
-  }
-  if (last && fact.others?.includes("twin") && last.load.rating?.unit === figure.unit) {
-    return use({ kind: last.load.kind });
   }
   // `a 14 kW and an 18 kW range`
   const kind = kindOf(next?.id);

@@ -1,7 +1,7 @@
 /** What the kinds that ask about motors take of the facts: the motors themselves, their supply, their run. */
 import type { Draft, Fact, Said, Value } from "../reading/facts.ts";
 import type { Taker } from "../reading/take.ts";
-import { DUAL_VOLTAGES, type Supply } from "./motors.ts";
+import { DUAL_VOLTAGES, NAMEPLATE_AMBIENT, type Supply } from "./motors.ts";
 import { lines, takeLength, takeWiring } from "./run-takes.ts";
 
 /** Heads that are motors whatever figures stand beside them, and appliances that are motors once a power is told. */
@@ -34,8 +34,6 @@ const REST: Readonly<Record<string, string>> = {
 };
 /** Percentages from here on are shares of a current, below they are limits of a drop. */
 export const LEAST_SHARE = 100;
-/** Nameplates print it of the motor; wires run through hotter air. */
-const NAMEPLATE_AMBIENT = 40;
 
 export type MotorFact = {
   fact: Fact;
@@ -112,8 +110,11 @@ function asOne(facts: readonly Fact[]): Fact | undefined {
 
 /** A further figure of a list, without a name or a count of its own. */
 const isListed = ({ fact }: MotorFact): boolean => fact.pieces.length === 0 && !fact.slots.count;
-const isBehind = ({ pieces, slots }: Fact): boolean =>
-  (slots.rating ?? slots.current)?.[0]?.pieces.every((at) => at > Math.max(...pieces)) ?? false;
+/** A head in front of its figure; what has no head stands nowhere. */
+const isBehind = ({ pieces, slots }: Fact): boolean => {
+  const figure = (slots.rating ?? slots.current)?.[0]?.pieces ?? [];
+  return pieces.length > 0 && figure.length > 0 && Math.min(...figure) > Math.max(...pieces);
+};
 
 const currentsOf = (m: MotorFact) => m.nameplateCurrent ?? m.nameplateCurrents ?? m.plate;
 /** At 208 V it is the first of two, at 230 V the second. */
@@ -275,10 +276,13 @@ function takeConnection(t: Taker, draft: Draft, motors: readonly MotorFact[]): v
   draft.volts = { value: high ? Math.max(...volts) : Math.min(...volts), unit: "V" };
 }
 
-/** Conductors put up, their number of sets, where and how far they run. */
-export function takeRun(t: Taker): Draft {
+/**
+ * Conductors put up, their number of sets, where and how far they run.
+ * @param control the conductor of a control circuit, which is none of the run
+ */
+export function takeRun(t: Taker, control?: Fact): Draft {
   const draft: Draft = {};
-  const sized = lines(t).filter(({ id, slots }) => slots.size && id !== "neutral");
+  const sized = lines(t).filter((fact) => fact.slots.size && fact.id !== "neutral" && fact !== control);
   const sizes = new Set<string>();
   for (const fact of sized) {
     const sense = fact.slots.size![0]!.sense;
@@ -319,7 +323,7 @@ export function takeRun(t: Taker): Draft {
   return draft;
 }
 /** Sizes that are no conductors of a power circuit. */
-const SMALLEST = ["18", "16"];
+export const SMALLEST = ["18", "16"];
 /** A drop of more is no limit. */
 const LARGEST_LIMIT = 15;
 const isMotorsAmbient = (t: Taker): boolean => {
@@ -362,7 +366,7 @@ export const WHERE = ["place:separate-structure", "place:same-building", "place:
 export function setAsidePanels(t: Taker): void {
   t.said(...WHERE);
   for (const panel of t.all("device", "panel", "subpanel", "main", "service")) {
-    t.aside(panel, "where the circuit comes from does not size it");
+    t.aside(panel, "it sizes nothing here");
     for (const values of Object.values(panel.slots)) {
       for (const value of values) t.aside(value, "the panel's own rating does not size this circuit");
     }

@@ -1,5 +1,6 @@
 import { exact } from "../core/quantity.ts";
-import type { SaidMotor } from "./motors.ts";
+import { NAMEPLATE_AMBIENT, type SaidMotor } from "./motors.ts";
+import { type WiringFields, writeWiring } from "./wiring.ts";
 
 const amount = ({ value, unit }: { value: number | string; unit: string }) => `${value} ${unit}`;
 
@@ -21,3 +22,11 @@ const METRES = "381/1250";
 /** A length as it would be typed: feet that are a fraction were metres. */
 export const writeLength = ({ value, unit }: { value: number | string; unit: string }): string =>
   unit === "ft" && typeof value === "string" ? `${exact(value).mul(METRES).valueOf()} m` : `${value} ${unit}`;
+
+/** The wiring as it would be typed: beside a nameplate its usual ambient is taken for the motor's, unless it is the wires'. */
+export function writeMotorWiring({ ambient, ...wiring }: WiringFields & { conduit?: string | undefined }): string[] {
+  const isUsual = ambient?.unit === "°C" && Number(ambient.value) === NAMEPLATE_AMBIENT;
+  return isUsual
+    ? [...writeWiring(wiring), `wires at ${NAMEPLATE_AMBIENT} °C`]
+    : writeWiring({ ...wiring, ...(ambient && { ambient }) });
+}

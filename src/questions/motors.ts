@@ -16,6 +16,9 @@ import type { ProtectionRow } from "../rules/motor-protection.ts";
 import type { WhenUnmarked } from "../rules/wiring-methods.ts";
 import { asQuantity, quantity } from "./question.ts";
 
+/** Degrees Celsius that nameplates print, of the motor; wires run through hotter air. */
+export const NAMEPLATE_AMBIENT = 40;
+
 export const SUPPLIES = ["single-phase", "two-phase", "three-phase", "direct current"] as const;
 export type Supply = typeof SUPPLIES[number];
 /** Kinds of motor that a rule tells apart. */

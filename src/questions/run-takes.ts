@@ -52,7 +52,11 @@ export function takeWiring(t: Taker): Draft {
 }
 
 function takeMetal(t: Taker, draft: Draft): void {
-  const said = [...lines(t).map((fact) => t.term(fact, "metal")), ...t.terms("metal")].filter((id) => id !== undefined);
+  const said = [
+    ...[...lines(t), ...t.all("device", "service")].map((fact) => t.term(fact, "metal")),
+    ...t.terms("metal"),
+  ]
+    .filter((id) => id !== undefined);
   const metals = new Set(said);
   // Of two metals the first is worked out, and the answer names the other beside it; a choice between them takes neither.
   if (metals.size === 1 || !t.has("change:or")) draft.material = said[0];

@@ -101,6 +101,10 @@ export function accountOf(
     if (key === "told-ampacity") mark(because, value, "what the table says counts");
   }
   const busy = new Set([...as.keys()].map((i) => sentences[i]!));
+  // `actually 9`: what puts something right is never of the story.
+  pieces.forEach(({ senses }, i) => {
+    if (senses.some((s) => s.is === "term" && s.sort === "change" && s.id === "correct")) busy.add(sentences[i]!);
+  });
   const said = new Set(
     [...as.keys()].flatMap((i) => pieces[i]!.senses.flatMap((s) => s.is === "term" ? [`${s.sort}:${s.id}`] : [])),
   );

@@ -32,14 +32,29 @@ const ownersOf = (way: Way | undefined): (number | undefined)[] => {
 };
 
 /** For each figure the index of its head, or `undefined`. Both lists are in order of their place in the sentence. */
-export function assign(heads: readonly Head[], figures: readonly number[], cost: Cost): (number | undefined)[] {
+export function assign(
+  heads: readonly Head[],
+  figures: readonly number[],
+  cost: Cost,
+  side?: FigureSide,
+): (number | undefined)[] {
   if (heads.length === 0) return figures.map(() => undefined);
+  if (side) return ownersOf(cut(heads, figures, cost, side));
   const before = cut(heads, figures, cost, "before");
   const after = cut(heads, figures, cost, "after");
   return ownersOf(after.cost < before.cost ? after : before);
 }
+/** The side of their heads on which a text's figures stand, where one fits it better than the other. */
+export function sideOf(heads: readonly Head[], figures: readonly number[], cost: Cost): FigureSide | undefined {
+  if (heads.length === 0 || figures.length === 0) return undefined;
+  const before = cut(heads, figures, cost, "before").cost;
+  const after = cut(heads, figures, cost, "after").cost;
+  return Math.abs(before - after) < CLEARLY ? undefined : before < after ? "before" : "after";
+}
+export type FigureSide = "before" | "after";
+const CLEARLY = 0.5;
 
-function cut(heads: readonly Head[], figures: readonly number[], cost: Cost, usual: "before" | "after"): Way {
+function cut(heads: readonly Head[], figures: readonly number[], cost: Cost, usual: FigureSide): Way {
   const gaps: number[][] = Array.from({ length: heads.length + 1 }, () => []);
   let gap = 0;
   figures.forEach((at, f) => {

@@ -233,6 +233,7 @@ export const PASSES: readonly Pass[] = [
       { family: "device", before: 2.5, after: 3 },
       { family: "circuit", before: 2.5, after: 3 },
       { family: "conductor", before: 2.5, after: 3 },
+      { family: "building", ids: ["multifamily"], before: 0.5, after: NEVER },
     ],
   },
   {
@@ -300,7 +301,11 @@ export const PASSES: readonly Pass[] = [
   {
     slot: "metal",
     figures: term("metal"),
-    heads: [{ family: "conductor", before: 2.5, after: 2.5 }],
+    heads: [
+      { family: "conductor", before: 2.5, after: 2.5 },
+      // `200 A copper service`: of its conductors.
+      { family: "device", ids: ["service"], before: 0.45, after: NEVER },
+    ],
   },
   {
     slot: "insulation",

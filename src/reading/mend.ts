@@ -20,10 +20,12 @@ export function mendSlips(
   const out = tokens.map((token, i) => {
     if (token.is !== "word" || token.text.length < SHORTEST || isKnown(token.text) || unitAt(tokens, i)) return token;
     if (isEveryday(token.text)) return token;
-    // `chilled` is a form of a word, and no slip of a chiller.
-    if (/(?:ed|ing)$/.test(token.text)) return token;
     let near = seen.get(token.text);
-    if (!near) seen.set(token.text, near = neighbours(token.text));
+    if (!near) {
+      // `chilled` is a form of a word, and no slip of a chiller; `unfinshed` is a slip of another such form.
+      const ending = /(?:ed|ing)$/.exec(token.text)?.[0] ?? "";
+      seen.set(token.text, near = neighbours(token.text).filter((each) => each.endsWith(ending)));
+    }
     // `moter` is a motor: a word that is a term by itself comes before one that is only a part of some.
     const alone = near.filter(isTerm);
     const [first, ...others] = alone.length > 0 ? alone : near;

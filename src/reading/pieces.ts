@@ -6,9 +6,12 @@
 import { isEveryday } from "./lexicon/common.ts";
 import { type Sort, type Term, termAt } from "./lexicon/lexicon.ts";
 import { isNumberWord, numberAt, type Read } from "./numbers.ts";
+import { PLATE_BEGINNINGS, plateRules } from "./plate.ts";
+import { shareUnits } from "./lists.ts";
 import { type Token, VULGAR } from "./tokens.ts";
 import { inchAt, type SpokenUnit, unitAt } from "./units.ts";
 import { type Side, type Winding, windingsBy } from "./windings.ts";
+import { WORKED_BEGINNINGS, workedRules } from "./worked.ts";
 
 /** A figure with its unit. `low` is the other end of a range whose higher end is taken. */
 export type Figure = {
@@ -25,8 +28,8 @@ export type Figure = {
 export type Sense =
   | Figure
   | { readonly is: "number"; readonly n: number; readonly exact?: string }
-  /** A number marked as a count: `3x`, `(12)`, `x2`. */
-  | { readonly is: "count"; readonly n: number }
+  /** A number marked as a count: `3x`, `(12)`, `x2`; the last one stands behind what it counts. */
+  | { readonly is: "count"; readonly n: number; readonly isBehind?: true }
   | { readonly is: "size"; readonly size: string; readonly bare?: boolean }
   | { readonly is: "sizes"; readonly sizes: readonly string[] }
   | { readonly is: "cable"; readonly size: string; readonly wires: number }
@@ -63,8 +66,8 @@ export type Piece = {
   /** What stands here instead of a fact. */
   readonly is: "fact" | "common" | "unknown" | "comma" | "border" | "mark";
 };
-type Found = { senses: readonly Sense[]; to: number };
-type Rule = (t: readonly Token[], i: number) => Found | undefined;
+export type Found = { senses: readonly Sense[]; to: number };
+export type Rule = (t: readonly Token[], i: number) => Found | undefined;
 
 const one = (sense: Sense, to: number): Found => ({ senses: [sense], to });
 const text = (t: readonly Token[], i: number): string => t[i]?.text ?? "";
@@ -428,10 +431,12 @@ const nameplateSupply: Rule = (t, i) => {
   const ph = t[at + 1]?.n;
   at += 2;
   if (ph !== 1 && ph !== 3) return undefined;
-  if (text(t, at) === "ph" || text(t, at) === "phase") at++;
-  if (!["/", "-"].includes(text(t, at)) || ![50, 60].includes(t[at + 1]?.n ?? 0)) return undefined;
-  at += 2;
-  if (unitAt(t, at)?.unit === "Hz") at = unitAt(t, at)!.next;
+  const isNamed = text(t, at) === "ph" || text(t, at) === "phase";
+  if (isNamed) at++;
+  const hasHertz = ["/", "-"].includes(text(t, at)) && [50, 60].includes(t[at + 1]?.n ?? 0);
+  if (!hasHertz && !isNamed) return undefined;
+  if (hasHertz) at += 2;
+  if (hasHertz && unitAt(t, at)?.unit === "Hz") at = unitAt(t, at)!.next;
   const phase: Sense = { is: "term", sort: "phase", id: ph === 3 ? "three-phase" : "single-phase" };
   const found = pair && isSystem(...pair);
   return {
@@ -466,6 +471,7 @@ const phase: Rule = (t, i) => {
 // ── counts, dimensions, ranges, sums
 const isTimes = (word: string): boolean => word === "x" || word === "*";
 const EACH = new Set(["each", "ea", "apiece"]);
+const PAIRS = new Set(["dual", "twin", "double"]);
 const count: Rule = (t, i) => {
   // `(12)`
   if (text(t, i) === "(" && t[i + 1]?.is === "number" && Number.isInteger(t[i + 1]!.n) && text(t, i + 2) === ")") {
@@ -483,11 +489,23 @@ const count: Rule = (t, i) => {
     !isBullet && isTimes(text(t, i)) && t[i + 1]?.is === "number" && Number.isInteger(t[i + 1]!.n) &&
     t[i + 1]!.n! <= 200
   ) {
-    return unitAt(t, i + 2) ? undefined : one({ is: "count", n: t[i + 1]!.n! }, i + 2);
+    // `x7 a 15 kW range`: an article, and no amperes.
+    const isUnit = unitAt(t, i + 2) && !(text(t, i + 2) === "a" && !isGlued(t, i + 2));
+    return isUnit ? undefined : one({ is: "count", n: t[i + 1]!.n!, isBehind: true }, i + 2);
+  }
+  // `dual compressors`
+  if (PAIRS.has(text(t, i))) {
+    const many = termAt(t, i + 1);
+    const isMany = many?.terms.some(({ sort }) => sort === "machine" || sort === "appliance") &&
+      /s$/.test(text(t, many.next - 1));
+    return isMany ? one({ is: "count", n: 2 }, i + 1) : undefined;
   }
   const read = numberAt(t, i);
   if (!read || !Number.isInteger(read.n) || read.n < 1 || read.n > 1000) return undefined;
   const mark = text(t, read.next);
+  // `5-plex`, `12plex`
+  const plex = mark === "-" && isGlued(t, read.next) ? read.next + 1 : read.next;
+  if (text(t, plex) === "plex") return one({ is: "count", n: read.n }, plex);
   // `3x 1.5 kW`, `3 x 12/2`, `6x lamps`; `28x44` is a floor.
   if (isTimes(mark)) return one({ is: "count", n: read.n }, read.next + 1);
   // `3 @ 1.5 kW`, `3 ea`, `3 pcs`
@@ -782,6 +800,12 @@ const YEAR_BEFORE = new Set([
   "since",
   "from",
   "built",
+  "made",
+  "manufactured",
+  "bought",
+  "rewired",
+  "remodeled",
+  "dated",
   "circa",
   "year",
   "vintage",
@@ -812,6 +836,8 @@ const YEAR_AFTER = new Set([
   "panel",
   "addition",
 ]);
+/** Words with a number that name the place of the work. */
+const SITES = new Set(["lot", "job", "suite", "ste", "permit", "invoice", "parcel", "tract"]);
 const STREETS = new Set(
   "st street ave avenue rd road dr drive ln lane blvd boulevard ct court hwy highway pkwy parkway cir terrace".split(
     " ",
@@ -872,6 +898,19 @@ function storyEnd(t: readonly Token[], i: number, read: Read): number | undefine
   if (["extension", "ext"].includes(text(t, i - 1))) return read.next;
   return text(t, i - 1) === "is" && PEOPLE.has(text(t, i - 2)) && !unitAt(t, read.next, read.n) ? read.next : undefined;
 }
+const CEILINGS = new Set(["ceiling", "ceilings", "headroom"]);
+/** `9 ft ceilings`, `ceilings are 9 ft`: a height, and no length of anything. */
+const ceiling: Rule = (t, i) => {
+  const isBefore = CEILINGS.has(text(t, i));
+  let at = isBefore ? i + 1 : i;
+  while (isBefore && ["height", "is", "are", "at", ":"].includes(text(t, at))) at++;
+  const read = numberAt(t, at);
+  const unit = read && unitAt(t, read.next, read.n);
+  if (!unit || !["ft", "m", "in"].includes(unit.unit)) return undefined;
+  const after = text(t, unit.next) === "-" ? unit.next + 1 : unit.next;
+  if (!isBefore && !CEILINGS.has(text(t, after))) return undefined;
+  return one({ is: "aside", because: "a height is no floor area" }, isBefore ? unit.next : after + 1);
+};
 const aside: Rule = (t, i) => {
   // `S/N 40718-22`, `serial 4471`
   const serial = text(t, i) === "s" && text(t, i + 1) === "/" && text(t, i + 2) === "n"
@@ -908,6 +947,18 @@ const aside: Rule = (t, i) => {
     const read = numberAt(t, i + 1);
     const unit = read && unitAt(t, read.next);
     return read ? one({ is: "aside", because: "a tolerance" }, unit ? unit.next : read.next) : undefined;
+  }
+  // `ok so …`: a beginning, and no question.
+  if (["ok", "okay", "alright"].includes(text(t, i)) && (i === 0 || t[i - 1]!.is === "line")) {
+    return ["so", "then", ","].includes(text(t, i + 1))
+      ? one({ is: "aside", because: "a beginning" }, i + (text(t, i + 1) === "," ? 1 : 2))
+      : undefined;
+  }
+  // `LOT 14`, `job #2231`
+  if (SITES.has(text(t, i))) {
+    const at = ["#", ":", "no", "number"].includes(text(t, i + 1)) ? i + 2 : i + 1;
+    const isName = t[at]?.is === "number" && Number.isInteger(t[at]!.n) && !unitAt(t, at + 1, t[at]!.n);
+    return isName ? one({ is: "aside", because: "where the work is" }, at + 1) : undefined;
   }
   const read = numberAt(t, i);
   if (!read) return undefined;
@@ -952,30 +1003,6 @@ const aside: Rule = (t, i) => {
     return one({ is: "aside", because: "a year" }, after === "s" && isGlued(t, read.next) ? read.next + 1 : read.next);
   }
   return undefined;
-};
-const PLATE_WORDS = new Set([
-  "frame",
-  "fr",
-  "model",
-  "mod",
-  "serial",
-  "s/n",
-  "catalog",
-  "cat",
-  "class",
-  "ins",
-  "encl",
-  "style",
-]);
-/** `FRAME 256T`, `INS CL F`, `MODEL 5K43`: what a nameplate says besides. */
-const plateRest: Rule = (t, i) => {
-  if (!PLATE_WORDS.has(text(t, i))) return undefined;
-  let at = i + 1;
-  while (["no", "number", "#", ".", ":", "=", "cl", "class", "insulation"].includes(text(t, at))) at++;
-  const start = at;
-  while (at < t.length && (at === start || t[at]!.glued) && (t[at]!.is === "word" || t[at]!.is === "number")) at++;
-  const isOne = t.slice(start, at).some(({ is }) => is === "number") || text(t, start).length === 1;
-  return isOne ? one({ is: "aside", because: "no figure of the calculation" }, at) : undefined;
 };
 /** `code letter G`, `code G`. */
 const codeLetter: Rule = (t, i) => {
@@ -1053,7 +1080,10 @@ const unitFirst: Rule = (t, i) => {
   let at = skip(first.next);
   const n = numberAt(t, at);
   if (!n || n.inWords) return undefined;
-  const pair = pairAt(t, at, "/-");
+  // `A 7-1/2 hp motor`, `A 2 GAUGE WIRE`: an article.
+  const pair = n.next === at + 1 ? pairAt(t, at, "/-") : undefined;
+  const opens = i === 0 || t[i - 1]!.is === "line" || [".", "?", "!"].includes(text(t, i - 1));
+  if (GAUGE_WORDS.has(text(t, n.next)) || (t[i]!.text === "a" && opens && text(t, n.next) === ",")) return undefined;
   at = pair ? at + 3 : n.next;
   const end = at;
   // `HP: 75 hp`, `Volts 460 V`: the unit twice.
@@ -1072,11 +1102,15 @@ const unitFirst: Rule = (t, i) => {
     // The row ends with a unit: its units stand behind their numbers.
     if (!next) return undefined;
     at = pairAt(t, skip(unit.next), "/-") ? skip(unit.next) + 3 : next.next;
+    // `A 7.5 hp 460 V 3 phase motor`
+    if (phase(t, skip(unit.next))) return undefined;
   }
   const after = unitAt(t, end, n.n);
   if (after && !unitWord(t, end)) return undefined;
   if (pair) {
-    if (first.unit === "A") return one({ is: "pair", a: pair[0], b: pair[1], unit: "A" }, end);
+    if (first.unit === "A") {
+      return plateCurrents(t, skip(first.next)) ?? one({ is: "pair", a: pair[0], b: pair[1], unit: "A" }, end);
+    }
     const found = first.unit === "V" ? system(t, skip(first.next)) : undefined;
     return found;
   }
@@ -1100,9 +1134,11 @@ const number: Rule = (t, i) => {
 /** Tried at every place; the longest that reads wins, and of equals the first. */
 const RULES: readonly Rule[] = [
   unitFirst,
-  plateRest,
+  ...plateRules,
+  ...workedRules,
   nameplateSupply,
   aside,
+  ceiling,
   edition,
   section,
   windingsBy(system),
@@ -1211,44 +1247,6 @@ export function piecesOf(tokens: readonly Token[]): Piece[] {
   return shareUnits(pieces, tokens);
 }
 
-/** What may stand between the figures of a list that share one unit. */
-const JOINTS = new Set([",", "and", "&", "+", "plus"]);
-/** Units of which lists are written: `10, 15 and 25 hp`. */
-const LISTED: readonly SpokenUnit[] = ["hp"];
-/** `10, 15 and 25 hp`: the unit said last is meant for all; a voltage before it is none of them. */
-function shareUnits(pieces: Piece[], tokens: readonly Token[]): Piece[] {
-  const out = [...pieces];
-  for (let i = out.length - 1; i > 0; i--) {
-    const unit = out[i]!.senses.find((s) => s.is === "quantity");
-    if (unit?.is !== "quantity" || !LISTED.includes(unit.unit)) continue;
-    let at = i;
-    let isJoined = false;
-    const list: number[] = [];
-    for (;;) {
-      let before = at - 1;
-      let joints = 0;
-      while (before >= 0 && out[before]!.to - out[before]!.from === 1 && JOINTS.has(tokens[out[before]!.from]!.text)) {
-        isJoined ||= tokens[out[before]!.from]!.text !== ",";
-        joints++;
-        before--;
-      }
-      const sense = out[before]?.senses.find((s) => s.is === "number");
-      if (joints === 0 || sense?.is !== "number" || sense.n > MOST_LISTED) break;
-      list.push(before);
-      at = before;
-    }
-    if (!isJoined) continue;
-    for (const each of list) {
-      const sense = out[each]!.senses.find((s) => s.is === "number") as { n: number; exact?: string };
-      const exact = sense.exact !== undefined ? { exact: sense.exact } : {};
-      out[each] = { ...out[each]!, senses: [{ is: "quantity", n: sense.n, ...exact, unit: unit.unit }] };
-    }
-  }
-  return out;
-}
-/** Above it a bare number is a voltage rather than a power. */
-const MOST_LISTED = 100;
-
 /** Breakers of which two or more are spoken of by their number: `two twenty amp circuits`. */
 const PARTED = [15, 20, 30, 40, 50, 60];
 /** `two twenty amp circuits` are two; `two twenty volts` and `one fifty amp` are one figure. */
@@ -1275,14 +1273,19 @@ function partedCount(t: readonly Token[], i: number): Found | undefined {
 
 /** Marks and words, beside numbers and units, that a rule may begin with. */
 const BEGINNINGS: ReadonlySet<string> = new Set([
+  ...PAIRS,
+  ...CEILINGS,
   ...["single", "three", "s", "sn", "serial"],
   ...["(", "$", "+", "±", "#", "-", "§"],
   ...["a", "an", "x", "*", "qty", "quantity", "count", "nema", "l", "tt", "code", "letter"],
   ...["phase", "phases", "ph", "ø", "half", "third", "quarter", "eighth"],
   ...SIZE_BEFORE,
   ...CODE_WORDS,
+  ...SITES,
+  ...["ok", "okay", "alright"],
   ...SECTION_WORDS,
-  ...PLATE_WORDS,
+  ...PLATE_BEGINNINGS,
+  ...WORKED_BEGINNINGS,
   ...["minus", "negative", "unity", "primary", "secondary", "pri", "sec", "high", "low", "line", "load"],
 ]);
 const mayBegin = (t: readonly Token[], i: number): boolean => {
@@ -1315,7 +1318,9 @@ function modelEnd(t: readonly Token[], i: number): number | undefined {
     t[i]!.is === "word" && t[i]!.text.length <= 4 && text(t, i + 1) === "-" && isGlued(t, i + 1) && isGlued(t, i + 2) &&
     t[i + 2]?.is === "number" && t[i + 2]!.text.length >= 4
   ) {
-    return i + 3;
+    let to = i + 3;
+    while (isGlued(t, to) && (t[to]!.is !== "mark" || (text(t, to) === "-" && isGlued(t, to + 1)))) to++;
+    return to;
   }
   let at = i;
   let letters = 0;
@@ -1330,6 +1335,12 @@ function modelEnd(t: readonly Token[], i: number): number | undefined {
   }
   if (letters === 0 || digits === 0 || at - i < 2) return undefined;
   if (MODEL_WORDS.has(text(t, i - 1))) return at;
+  // `AC24-310`: a machine's letters in front of what no figure looks like.
+  const isNumbered = t[i]!.is === "word" && t[i + 1]?.is === "number" && text(t, i + 2) === "-" &&
+    t[i + 3]?.is === "number" && [1, 2, 3].every((k) => isGlued(t, i + k));
+  if (isNumbered && termAt(t, i)?.terms.every(({ sort }) => sort === "appliance" || sort === "machine")) {
+    return i + 4;
+  }
   // Known as it stands: a unit behind its number, a term with digits glued on.
   let next = i;
   while (next < at) {

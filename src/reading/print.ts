@@ -15,6 +15,8 @@ export function senseInWords(s: Sense): string {
       }`;
     case "number":
       return `${s.exact ?? s.n}`;
+    case "count":
+      return `count ${s.n}`;
     case "size":
       return `size ${s.size}`;
     case "sizes":

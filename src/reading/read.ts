@@ -1,5 +1,5 @@
 /** Text → facts. Each step is a pure function over the pieces; `deno task read` prints them all. */
-import { assign } from "./assign.ts";
+import { assign, type FigureSide, sideOf } from "./assign.ts";
 import type { Fact, Facts, FamilyId, Free, Value } from "./facts.ts";
 import {
   CURRENT,
@@ -16,6 +16,7 @@ import {
 } from "./families.ts";
 import type { Sort } from "./lexicon/lexicon.ts";
 import { type Mended, mendSlips } from "./mend.ts";
+import { shareUnits } from "./lists.ts";
 import { type Piece, piecesOf, type Sense } from "./pieces.ts";
 import { type Token, tokenize } from "./tokens.ts";
 import type { SpokenUnit } from "./units.ts";
@@ -51,7 +52,8 @@ type Draft = {
 
 /** What describes a figure or its head and parts neither: `each`, `(2)`. */
 const isLight = (s: Sense): boolean =>
-  s.is === "count" || (s.is === "term" && (s.sort === "share" || (s.sort === "label" && s.id === "rated")));
+  s.is === "count" ||
+  (s.is === "term" && (s.sort === "share" || s.sort === "fuel" || (s.sort === "label" && s.id === "rated")));
 
 /** What it costs to reach across a word, a comma, a line. */
 const CROSS: Readonly<Record<string, number>> = {
@@ -81,7 +83,7 @@ const LABEL_REACH = 1.45;
 
 export function readText(asked: string): ReadText {
   const { tokens, mended, unsure } = mendSlips(tokenize(asked));
-  const pieces = withoutTakenBack(piecesOf(tokens), tokens);
+  const pieces = shareUnits(withoutTakenBack(piecesOf(tokens), tokens), tokens);
   const sentences: number[] = [];
   let sentence = 0;
   for (const piece of pieces) {
@@ -231,6 +233,8 @@ class Reader {
     });
     this.#outletsOf();
     this.#motorsOf();
+    this.#wiresOf();
+    this.#circuitsOf();
     this.#ordinals();
     this.#countsAfterColons();
     this.#maximumOf();
@@ -264,6 +268,27 @@ class Reader {
       what.pieces.push(motor.at);
       what.said = this.#said(what.pieces);
       this.#facts.splice(this.#facts.indexOf(motor), 1);
+    }
+  }
+  /** `equipment ground wire`, `neutral conductor`: one conductor, by what it is for. */
+  #wiresOf(): void {
+    for (const wire of this.#facts.filter(({ family, id }) => family === "conductor" && id === "wire")) {
+      const role = this.#facts.find(({ family, id, at }) =>
+        family === "conductor" && id !== "wire" && at === wire.at - 1
+      );
+      if (!role) continue;
+      role.pieces.push(...wire.pieces);
+      this.#facts.splice(this.#facts.indexOf(wire), 1);
+    }
+  }
+  /** `six 400 W lights … on one lighting circuit`: a circuit is named by loads that were told before, and adds none. */
+  #circuitsOf(): void {
+    for (const load of this.#facts.filter(({ family, at }) => family === "load" && this.#isCircuit(at + 1))) {
+      const isTold = this.#facts.some((other) => other.family === "load" && other.id === load.id && other.at < load.at);
+      const circuit = this.#facts.find(({ at, family }) => family === "circuit" && at === load.at + 1);
+      if (!isTold || !circuit) continue;
+      circuit.pieces.unshift(...load.pieces);
+      this.#facts.splice(this.#facts.indexOf(load), 1);
     }
   }
   /** `dryers: 2, 5.5 kW each`, `laundry: 1`: how many there are, behind a colon and of nothing else. */
@@ -430,22 +455,22 @@ class Reader {
         at--;
         articles++;
       }
-      // `there's a 40 in the panel`
-      const isInPanel = articles > 0 && this.#isInPanel(i);
+      // `there's a 40 in the panel`, `I have a 30 on the truck`
+      const isInPanel = articles > 0 && (this.#isInPanel(i) || this.#isAtHand(at, i));
       if (!isInPanel) {
         if (at < 0 || !ON.has(this.#word(at)) || (this.#word(at) !== "on" && articles === 0)) return;
         // `10/2 romex on 40`
         const isLast = this.pieces[i + 1] === undefined || this.pieces[i + 1]!.is === "border";
         const isWireOn = isLast && (this.#isSize(at - 1) || this.#sort(at - 1, "method") || this.#sort(at - 1, "role"));
         if (figure.is === "number" && articles === 0 && !isWireOn) return;
-        if (figure.is === "number" && this.#word(at) !== "on") return;
+        if (figure.is === "number" && !["on", "off"].includes(this.#word(at))) return;
         // `on a 240 three-phase feeder`
         if (figure.is === "number" && SUPPLY_VOLTS.has(figure.n)) return;
       }
       for (let next = i + 1; next < this.pieces.length && !isInPanel; next++) {
         const { is, senses } = this.pieces[next]!;
         if (is === "border" || is === "comma") break;
-        if (is === "common" && (CROSS[this.#word(next)] ?? 0) >= 1) break;
+        if (is === "common" && ((CROSS[this.#word(next)] ?? 0) >= 1 || this.#word(next) === "to")) break;
         if (
           is === "unknown" ||
           senses.some((s) => s.is === "term" && (HEADS[s.sort] || BEHIND_A_LOAD.has(s.sort)))
@@ -457,6 +482,15 @@ class Reader {
       device.others = ["implied"];
       this.#facts.push(device);
     });
+  }
+  /** What someone has, and where: no load. */
+  #isAtHand(verb: number, figure: number): boolean {
+    if (!END_WORDS.there!.has(this.#word(verb)) || !["in", "on", "at", "here"].includes(this.#word(figure + 1))) {
+      return false;
+    }
+    let at = figure + 1;
+    while (["in", "on", "at"].includes(this.#word(at)) || ARTICLES.has(this.#word(at))) at++;
+    return AT_HAND.has(this.#typed(at));
   }
   #isInPanel(i: number): boolean {
     if (this.#word(i + 1) !== "in") return false;
@@ -505,6 +539,17 @@ class Reader {
     });
   }
 
+  /** Where the figures of loads stand, over powers and amperes together: `4 A fan 5 kW dryer 28 A heat pump`. */
+  #sideOfFigures(): FigureSide | undefined {
+    const heads = this.#facts.filter(({ family }) => family === "load");
+    const figures = this.#figures((s) => CURRENT.figures(s) || RATING.figures(s)).filter((at) => !this.#isOfDevice(at));
+    const toAssign = heads.map(({ at }) => ({ at, most: 2 }));
+    return sideOf(toAssign, figures, (f, h) => {
+      const [at, head] = [figures[f]!, heads[h]!.at];
+      const distance = at === head ? 0 : this.#between(Math.min(at, head), Math.max(at, head));
+      return distance > LOAD_REACH ? Infinity : distance;
+    });
+  }
   /** One cut of all amperes and bare numbers over labels, devices and loads. */
   #currents(): void {
     const labels = this.#labels.filter((l) => !l.slots.value && LABELS[l.id as never] as Label | undefined);
@@ -525,7 +570,8 @@ class Reader {
           const label = LABELS[head.id as never] as Label;
           const sense = senses.find((s) => fitsLabel(s, label));
           // Only a figure with its unit is looked for farther away: `drop for nine lights` limits nothing.
-          const isBareCount = sense?.is === "number" && label.reach !== undefined && this.#isThing(figure + 1);
+          const isBareCount = sense?.is === "number" &&
+            label.reach !== undefined && (this.#isThing(figure + 1) || this.#isMany(figure + 1));
           if (isBareCount) return undefined;
           const reach = sense?.is === "number"
             ? Math.min(label.reach ?? LABEL_REACH, LABEL_REACH)
@@ -536,7 +582,12 @@ class Reader {
         if (head.family === "load" && this.#isOfDevice(figure) && this.#between(head.at, figure) >= APART) {
           return undefined;
         }
+        // `285 ft from the panel, 12 A`: the panel says where the run begins.
+        const isPlace = head.family === "device" && [1, 2].some((back) => this.#word(head.at - back) === "from");
+        if (isPlace && this.#hasComma(figure, head.at)) return undefined;
         const rule = CURRENT.heads.find((h) => h.family === head.family && (h.ids?.includes(head.id!) ?? true));
+        // `20 amp lighting circuit`: the circuit's, and no load of the lights.
+        if (head.family !== "circuit" && this.#isOfCircuit(figure)) return undefined;
         // `20 A continuous`: what runs for hours is a load, no device.
         if (!rule || (head.family !== "load" && this.#isOfHours(figure))) return undefined;
         const sense = senses.find((s) =>
@@ -556,11 +607,19 @@ class Reader {
   }
   /** `twelve electric dryers`: a number right before a load's name, or its fuel and name, counts it. */
   #countsBehind = (i: number): boolean => this.#isThing(i + 1) || (this.#sort(i + 1, "fuel") && this.#isThing(i + 2));
+  /** `2 sets of`, `9 lights`: a term in the plural, which the number before it counts. */
+  #isMany = (i: number): boolean =>
+    this.pieces[i]?.is === "fact" && this.pieces[i]!.senses.some(({ is }) => is === "term") &&
+    /s$/.test(this.tokens[this.pieces[i]!.to - 1]!.text);
   #isThing = (i: number): boolean =>
     this.pieces[i]?.senses.some((s) => s.is === "term" && HEADS[s.sort] === "load") ?? false;
   /** Whether a device is named right behind a figure, and has none behind its name. */
   #isOfDevice = (i: number): boolean =>
     this.#sort(i + 1, "device") && !(i + 2 < this.pieces.length && this.#isFigure(i + 2));
+  /** Whether a load's circuit is named right behind a figure. */
+  #isOfCircuit = (i: number): boolean => this.#isThing(i + 1) && this.#isCircuit(i + 2);
+  #isCircuit = (i: number): boolean =>
+    this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "circuit" && s.id === "circuit") ?? false;
   /** `dryers: three are 5 kW, two are 6.5 kW`: a figure with a count of its own. */
   #isCounted(i: number): boolean {
     let at = i - 1;
@@ -580,20 +639,27 @@ class Reader {
         RATING.heads.some((h) => h.family === family && (h.ids?.includes(id!) ?? true))
       ),
     ].sort((a, b) => a.at - b.at);
-    this.#cut(heads, this.#figures(RATING.figures), (head, figure) => {
-      const sense = this.pieces[figure]!.senses.find(RATING.figures)!;
-      if (head.label) {
-        const label = LABELS[head.id as never] as Label;
-        // `demand load of 5 kW dryers`: the power is the dryers'.
-        if (!label.ofLoad && this.#countsBehind(figure)) return undefined;
-        const reach = label.reach ?? LABEL_REACH;
-        return fitsLabel(sense, label) ? { sense, slot: "value", before: reach, after: reach } : undefined;
-      }
-      const rule = RATING.heads.find((h) => h.family === head.family)!;
-      // Of several that were counted, one sort: a load of its own.
-      if (head.at < figure && this.#isCounted(figure) && this.#isCountBefore(head)) return undefined;
-      return { sense, slot: "rating", before: rule.before, after: rule.after };
-    });
+    this.#cut(
+      heads,
+      this.#figures(RATING.figures),
+      (head, figure) => {
+        const sense = this.pieces[figure]!.senses.find(RATING.figures)!;
+        if (head.label) {
+          const label = LABELS[head.id as never] as Label;
+          // `demand load of 5 kW dryers`: the power is the dryers'.
+          if (!label.ofLoad && this.#countsBehind(figure)) return undefined;
+          const reach = label.reach ?? LABEL_REACH;
+          return fitsLabel(sense, label) ? { sense, slot: "value", before: reach, after: reach } : undefined;
+        }
+        const rule = RATING.heads.find((h) => h.family === head.family)!;
+        // Of several that were counted, one sort: a load of its own.
+        if (head.at < figure && this.#isCounted(figure) && this.#isCountBefore(head)) return undefined;
+        return { sense, slot: "rating", before: rule.before, after: rule.after };
+      },
+      undefined,
+      undefined,
+      this.#sideOfFigures(),
+    );
   }
   #isCountBefore = (head: Draft): boolean =>
     /s$/i.test(head.said) &&
@@ -622,11 +688,12 @@ class Reader {
   /** Amperes and powers without a head are loads of their own; amperes behind a power are its own. */
   #standAlone(): void {
     const taken = this.#figures((s) =>
-      (s.is === "quantity" && (s.unit === "A" || RATING.figures(s))) || (s.is === "pair" && s.unit === "A")
+      (s.is === "quantity" && (s.unit === "A" || RATING.figures(s))) || (s.is === "pair" && s.unit === "A") ||
+      s.is === "plate-currents"
     );
     let last: Draft | undefined;
     for (const at of taken) {
-      const sense = this.pieces[at]!.senses.find((s) => s.is === "quantity" || s.is === "pair")!;
+      const sense = this.pieces[at]!.senses.find((s) => ["quantity", "pair", "plate-currents"].includes(s.is))!;
       const slot = sense.is === "quantity" && sense.unit !== "A" ? "rating" : "current";
       // A nameplate's lines belong to the load that stands above them.
       last ??= this.#isOfPlate(at)
@@ -644,7 +711,8 @@ class Reader {
       const listed = this.#listedWith(at, slot);
       last = this.#draft("load", listed?.id, at);
       if (listed) last.listed = listed.listed ?? listed;
-      if (this.#isTwin(at)) last.others.push("twin");
+      const which = this.#which(at);
+      if (which !== undefined) last.others.push(which);
       last.pieces = [];
       last.slots[slot] = [this.#value(sense, at)];
       this.#facts.push(last);
@@ -676,13 +744,22 @@ class Reader {
     }
   }
   /** `HP 20 ⏎ V 460 ⏎ A 26`: a figure behind its unit is a nameplate's. */
-  /** `the other a 13.6 kW`, `another 5 kW`: one more of what was named last. */
-  #isTwin(at: number): boolean {
-    for (let before = at - 1; before >= Math.max(0, at - 3) && this.pieces[before]!.is === "common"; before--) {
-      if (TWINS.has(this.#word(before))) return true;
+  /** `the other a 13.6 kW`, `another 5 kW`, `the fourth one is 6 kW`: which of what was named last a figure is of. */
+  #which(at: number): string | undefined {
+    const isPassed = (i: number) =>
+      this.pieces[i]!.is === "common" || this.pieces[i]!.senses.some(({ is }) => is === "number" || is === "count");
+    for (let before = at - 1; before >= Math.max(0, at - TWIN_REACH); before--) {
+      const word = this.#typed(before);
+      const ordinal = ORDINALS.indexOf(word) + 1 || Number(/^(\d+)(?:st|nd|rd|th)$/.exec(this.#said([before]))?.[1]);
+      if (ordinal > 1) return `ordinal:${ordinal}`;
+      if (TWINS.has(word)) return "twin";
+      // What stands between may say where it is: `the fourth one in the attic is 6 kW`.
+      if (!isPassed(before) && !this.#isPlain(before)) return undefined;
     }
-    return false;
+    return undefined;
   }
+  #isPlain = (i: number): boolean =>
+    this.pieces[i]!.is === "unknown" || this.#sort(i, "space") || this.#sort(i, "place") || this.#sort(i, "building");
   #isOfPlate = (at: number): boolean => this.tokens[this.pieces[at]!.from]!.is === "word";
   /** `compressors 22 A and 17 A`: a further figure of a head in the plural is another of them. */
   #listedWith(at: number, slot: string): Draft | undefined {
@@ -818,6 +895,7 @@ class Reader {
       const { before, after } = rule(head)!;
       // `water heater 4500, dryer 5600`: no count stands beyond a comma.
       if (sense.is === "number" && pass.slot === "count" && this.#hasComma(figure, head.at)) return undefined;
+      if (sense.is === "count" && sense.isBehind) return { sense, slot: pass.slot, before: NEVER, after };
       return { sense, slot: pass.slot, before, after };
     }, (head) => rule(head)!.most ?? 1);
   }
@@ -846,11 +924,20 @@ class Reader {
     }
     return undefined;
   }
+  /** `range 12000 ⏎ dryer 5000`: powers of a household without any unit are volt-amperes. */
+  #voltAmperesOf(loads: readonly Draft[]): Model | undefined {
+    const isPower = ({ at }: Draft) =>
+      this.#sort(at, "appliance") && this.#endsItem(at + 2) &&
+      (this.pieces[at + 1]?.senses.some((s) => s.is === "number" && s.n >= LEAST_BARE) ?? false);
+    return loads.filter(isPower).length < 2 ? undefined : { slot: "rating", unit: "VA", isBehind: true };
+  }
   #carryUnits(): void {
-    const loads = this.#facts.filter(({ family, pieces }) => family === "load" && pieces.length > 0);
+    const isListed = ({ family, id }: Draft) =>
+      family === "load" || (family === "circuit" && OF_DWELLINGS.includes(id!));
+    const loads = this.#facts.filter((fact) => isListed(fact) && fact.pieces.length > 0);
     const models = loads.map((fact) => modelOf(fact));
     const units = new Set(models.filter((model) => model !== undefined).map(({ slot, unit }) => `${slot} ${unit}`));
-    const said = this.#unitOfAll();
+    const said = this.#unitOfAll() ?? (units.size === 0 ? this.#voltAmperesOf(loads) : undefined);
     if (units.size === 0 && !said) return;
     const only = said ?? (units.size === 1 ? models.find((model) => model !== undefined) : undefined);
     const carried = new Map<Draft, Model>();
@@ -865,13 +952,20 @@ class Reader {
     const open = [...carried.keys()];
     this.#cut(open, this.#figures((s) => s.is === "number"), (head, figure) => {
       const { n } = this.pieces[figure]!.senses.find((s) => s.is === "number") as { n: number };
-      const { slot, unit, isBehind } = carried.get(head)!;
+      const model = carried.get(head)!;
+      const { slot, isBehind } = model;
+      // `range 12 kW, dishwasher 1200`
+      const unit = model.unit === "kW" && n >= LEAST_POWER ? "W" : model.unit;
       // `5 dryers` are five of them, `5 dryer` is one of 5 kW.
       const isOne = !/s$/i.test(head.said);
       const sense: Sense = { is: "quantity", n, unit };
       // Behind its name a number ends the item, or it counts what follows.
       const isLast = this.#endsItem(figure + 1);
-      return { sense, slot, before: !isBehind && isOne && !isLast ? 0.1 : -1, after: isLast ? 0.9 : -1 };
+      // `dw 1200 disp 3/4 hp`: no count is so large; `microwave, 1500`: nor does it stand by itself behind a comma.
+      const isPower = n >= LEAST_POWER && !isNominal({ is: "number", n });
+      const isAlone = isLast && this.pieces[figure - 1]?.is === "comma";
+      const after = isPower && isAlone ? CROSS_COMMA + CROSS_COMMON : isLast ? 0.9 : isPower ? 0.9 : -1;
+      return { sense, slot, before: !isBehind && isOne && !isLast ? 0.1 : -1, after };
     });
     for (const fact of open) {
       const { slot, unit } = carried.get(fact)!;
@@ -879,7 +973,9 @@ class Reader {
       if (value) {
         fact.slots[slot] = [{
           ...value,
-          note: `took "${value.said}" as ${(value.sense as { n: number }).n} ${unit}, like the others`,
+          note: `took "${value.said}" as ${(value.sense as { n: number }).n} ${unit}${
+            units.size > 0 ? ", like the others" : ""
+          }`,
         }];
       }
     }
@@ -916,11 +1012,15 @@ class Reader {
       if (fact.family !== "load" || fact.slots.count) continue;
       if (fact.listed) continue;
       const figure = (fact.slots.rating ?? fact.slots.current)?.[0]?.pieces[0];
-      if (figure === undefined || figure === 0 || this.#used.has(figure - 1)) continue;
-      const sense = this.pieces[figure - 1]!.senses.find(({ is }) => (kinds as readonly string[]).includes(is));
+      if (figure === undefined) continue;
+      // `dryers: four at 5 kW`
+      const isAt = fact.pieces.every((at) => at < figure) && COUNTED.has(this.#word(figure - 1));
+      const at = isAt ? figure - 2 : figure - 1;
+      if (at < 0 || this.#used.has(at)) continue;
+      const sense = this.pieces[at]!.senses.find(({ is }) => (kinds as readonly string[]).includes(is));
       if (!sense || (sense.is !== "number" && sense.is !== "count")) continue;
       if (Number.isInteger(sense.n) && sense.n >= 1 && sense.n <= MOST_BESIDE) {
-        fact.slots.count = [this.#value(sense, figure - 1)];
+        fact.slots.count = [this.#value(sense, at)];
       }
     }
   }
@@ -939,10 +1039,26 @@ class Reader {
   /** `will #8 copper do`, `would a 60 pass`: a question's verb and what it ends with put up what stands between. */
   #checks(): void {
     let asks = false;
+    let first: number | undefined;
+    // `is the drop within 3 %?`: a limit that is asked for by a question of yes or no.
+    const within = (end: number, goesOn = false): void => {
+      const isAsked = first !== undefined && YES_OR_NO.has(this.#word(first)) &&
+        this.pieces.slice(first, end).some(({ senses }) => senses.some((s) => s.is === "quantity" && s.unit === "%"));
+      if (isAsked) {
+        this.#free.push({
+          key: "goal:check",
+          value: this.#value({ is: "term", sort: "goal", id: "check" }, first!),
+          sentence: this.sentences[first!]!,
+        });
+      }
+      asks &&= goesOn;
+      first = undefined;
+    };
     this.pieces.forEach((piece, i) => {
       const word = this.#word(i);
-      if (piece.is === "border") asks = false;
-      else if (asks && DO.has(word) && this.#endsAt(i)) {
+      if (piece.is === "border" || piece.is === "comma") return within(i, piece.is === "comma");
+      first ??= i;
+      if (asks && DO.has(word) && this.#endsAt(i)) {
         this.#free.push({
           key: "goal:check",
           value: this.#value({ is: "term", sort: "goal", id: "check" }, i),
@@ -950,6 +1066,7 @@ class Reader {
         });
       } else if (WILL.has(word)) asks = true;
     });
+    within(this.pieces.length);
   }
   #endsAt(i: number): boolean {
     const next = this.pieces[i + 1];
@@ -977,14 +1094,19 @@ class Reader {
           : undefined;
         const read = volts ?? sense;
         const key = read.is === "term" ? `${read.sort}:${read.id}` : read.is === "quantity" ? read.unit : read.is;
-        this.#free.push({
-          key,
-          value: { sense: read, pieces: [i], said: this.#said([i]) },
-          sentence: this.sentences[i]!,
-        });
+        const free = { value: { sense: read, pieces: [i], said: this.#said([i]) }, sentence: this.sentences[i]! };
+        this.#free.push({ key, ...free });
+        // `a feeder for the three`, `all four of them`
+        if (key === "number" && this.#isOfAll(i - 1) && this.#endsAt(i)) {
+          this.#free.push({ key: "all", ...free });
+        }
       }
     });
   }
+
+  #isOfAll = (i: number): boolean =>
+    OF_ALL.has(this.#word(i)) ||
+    (this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "circuit" && s.id === "one-for-all") ?? false);
 
   #figures(fits: (sense: Sense) => boolean): number[] {
     const found: number[] = [];
@@ -1010,6 +1132,7 @@ class Reader {
     takes: (head: Draft, figure: number) => { sense: Sense; slot: string; before: number; after: number } | undefined,
     most: (head: Draft) => number = () => 1,
     isRated: (head: Draft) => boolean = () => false,
+    side?: FigureSide,
   ): void {
     if (figures.length === 0 || heads.length === 0) return;
     const toAssign = heads.map((head) => ({
@@ -1030,7 +1153,7 @@ class Reader {
       const distance = this.#between(Math.min(at, head.at), Math.max(at, head.at)) -
         (found.slot === "fuel" ? 0 : this.#own(head, at));
       return distance > (at < head.at ? found.before : found.after) ? Infinity : distance;
-    });
+    }, side);
     owners.forEach((owner, f) => {
       if (owner === undefined) return;
       const head = heads[owner]!;
@@ -1040,6 +1163,10 @@ class Reader {
   }
 }
 
+/** No figure stands on this side of its head. */
+const NEVER = -1;
+/** How far a load's own figure stands from its name. */
+const LOAD_REACH = 6;
 const EACH = new Set(["of", "at", "@", "rated"]);
 /** Sorts of terms behind a figure that make it something else than a device's. */
 const BEHIND_A_LOAD: ReadonlySet<Sort> = new Set(["label", "place", "end", "motorWord"]);
@@ -1050,6 +1177,8 @@ const END_WORDS: Readonly<Record<string, ReadonlySet<string>>> = {
   wanted: new Set(["want", "wants", "need", "needs", "to"]),
 };
 const END_REACH = 4;
+/** Places where someone has a spare breaker. */
+const AT_HAND = new Set(["truck", "van", "hand", "shelf", "box", "bag", "home", "here", "stock"]);
 const WINDINGS = new Set(["transformer", "autotransformer"]);
 /** Labels of a nameplate, which is read out rather than asked for. */
 const WANTING = new Set(Object.entries(LABELS).filter(([id, { ofLoad }]) => ofLoad && id !== "draw").map(([id]) => id));
@@ -1058,9 +1187,15 @@ const APART = 0.5;
 /** Voltages that supplies are spoken of by, and no device is made for in amperes. */
 const SUPPLY_VOLTS = new Set([115, 120, 208, 220, 230, 240, 277, 440, 460, 480, 575]);
 const MOST_ORDINAL = 9;
+/** A bare number from here on is a power in watts or volt-amperes rather than a count. */
+const LEAST_POWER = 300;
+/** Two appliances with so much and no unit are told in volt-amperes. */
+const LEAST_BARE = 1000;
 const MOST_BESIDE = 20;
 const LIST_JOINTS = new Set([",", "and", "&", "+", "plus"]);
+const OF_ALL = new Set(["the", "all", "these", "those"]);
 const WILL = new Set(["will", "would", "does", "do", "can", "could"]);
+const YES_OR_NO = new Set(["is", "are", "do", "does", "will", "would", "am", "can", "could"]);
 const DO = new Set(["do", "pass", "hold", "handle"]);
 const GROUNDS: ReadonlySet<string> = new Set([
   "equipment-ground",
@@ -1074,8 +1209,10 @@ const GROUNDS: ReadonlySet<string> = new Set([
 const MOST_COUNTED = 30;
 const COUNTED = new Set(["are", "at", "of", "with"]);
 const UNITS_OF_ALL: Readonly<Record<string, Model["unit"]>> = { kW: "kW", W: "W", VA: "VA", kVA: "kVA", current: "A" };
-const TWINS = new Set(["other", "another", "second"]);
-const ON = new Set(["on", "with", "by", "using"]);
+const TWINS = new Set(["other", "another", "others"]);
+const TWIN_REACH = 9;
+const ORDINALS = "first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth".split(" ");
+const ON = new Set(["on", "off", "with", "by", "using"]);
 /** The unit a load of a list is told in, and on which side of its name. */
 type Model = { slot: "rating" | "current"; unit: SpokenUnit; isBehind: boolean };
 function modelOf({ at, slots }: Draft): Model | undefined {
@@ -1140,6 +1277,55 @@ const NOT_TAKEN_BACK: ReadonlySet<string> = new Set([
 /** `range 12 kW, no dryer`: what is named after a bare "no" is not there, and takes nothing back. */
 const isThing = (sense: Sense): boolean => sense.is === "term" && HEADS[sense.sort] !== undefined;
 
+const isPower = (s: Sense): boolean => s.is === "quantity" && ["W", "kW", "VA", "kVA", "A", "hp"].includes(s.unit);
+/**
+ * `5 kW dryer, scratch that, dryer is gas`: what is told anew of the same thing, or its fuel alone, takes back the figures
+ * of the item before.
+ */
+function takeItemBack(out: Piece[], correction: number, right: number, now: Sense): void {
+  const things = (i: number) => out[i]!.senses.filter(isThing).map((s) => (s as { id: string }).id);
+  const end = out.findIndex(({ is }, i) => i > right && (is === "comma" || is === "border" || is === "mark"));
+  const anew = out.slice(right, end < 0 ? right + 4 : Math.min(end, right + 4));
+  const isFuel = (s: Sense) => s.is === "term" && s.sort === "fuel" && s.id === "gas";
+  const named = anew.flatMap((_, k) => things(right + k));
+  if (!anew.some(({ senses }) => senses.some((s) => isFuel(s) || (isThing(now) && isPower(s))))) return;
+  let from = correction;
+  while (from > 0 && correction - from < NEAR) {
+    const { is } = out[from - 1]!;
+    if (is === "border" || (is === "comma" && from < correction)) break;
+    if (is === "mark" && from < correction - 1) break;
+    from--;
+  }
+  const item = [...Array(correction - from).keys()].map((k) => from + k);
+  const told = item.flatMap(things);
+  if (told.length !== 1 || named.some((id) => id !== told[0])) return;
+  for (const i of item) {
+    if (out[i]!.senses.some(isPower)) out[i] = { ...out[i]!, senses: [{ is: "aside", because: "taken back" }] };
+  }
+  // `12 kW range, no wait, gas`: the fuel stands beside what it is of.
+  if (!isFuel(now)) return;
+  for (let i = correction - 1; i < right; i++) {
+    if (out[i]!.is === "comma" || i === correction) out[i] = { ...out[i]!, is: "common", senses: [] };
+  }
+}
+/** Numbers that are alike enough for one to be the other put right. */
+const ALIKE = 1.5;
+const FAR = 14;
+/**
+ * Where a bare number stood that another one, told at the end, puts right: where the nearest figure is nothing like it.
+ * Both alike, it may be either.
+ */
+function placeOfNumber(out: readonly Piece[], correction: number, now: number): number | "either" | undefined {
+  let figure = false;
+  for (let i = correction - 1; i >= Math.max(0, correction - FAR); i--) {
+    const sense = out[i]!.senses.find((s) => s.is === "number" || s.is === "quantity") as { n: number } | undefined;
+    if (!sense || Math.max(sense.n, now) / Math.min(sense.n, now) > ALIKE) continue;
+    if (out[i]!.senses.some(({ is }) => is === "number")) return figure ? "either" : i;
+    figure = true;
+  }
+  return undefined;
+}
+
 /** `40, no wait, 50 amps`; `60 not 50`: the wrong value is set aside, the right one keeps the unit. */
 function withoutTakenBack(pieces: readonly Piece[], tokens: readonly Token[]): Piece[] {
   const out = [...pieces];
@@ -1154,12 +1340,26 @@ function withoutTakenBack(pieces: readonly Piece[], tokens: readonly Token[]): P
     (a.is === "size" && b.is === "number") || (a.is === "number" && b.is === "size");
   for (let i = 1; i < out.length - 1; i++) {
     if (!isCorrection(i)) continue;
+    // `no laundry circuit, 5 kW dryer` names what is not there.
+    const named = out.slice(i + 1, i + 3).find(({ is }) => is === "fact");
+    if (word(i) === "no" && named?.senses.some(isThing)) continue;
     let right = i + 1;
     while (right < out.length && right - i <= NEAR && !value(right)) right++;
     const now = value(right);
     if (!now || right - i > NEAR) continue;
     // `actually drawing 36`: another figure is told, none is taken back.
     if (out.slice(i + 1, right).some(({ senses }) => senses.some((s) => s.is === "term" && s.sort === "label"))) {
+      continue;
+    }
+    takeItemBack(out, i, right, now);
+    const isEnd = out[right + 1] === undefined || ["border", "comma"].includes(out[right + 1]!.is);
+    const inPlace = now.is === "number" && isEnd ? placeOfNumber(out, i, now.n) : undefined;
+    // `6 ranges of 8 kW, actually 7`: it may be either.
+    if (inPlace === "either") continue;
+    if (inPlace !== undefined) {
+      // `26 units with a dryer each, no wait, 28`: it stands at the end, and belongs where the wrong one stood.
+      out[right] = { ...out[right]!, senses: [{ is: "aside", because: "put in the place of the one taken back" }] };
+      out[inPlace] = { ...out[inPlace]!, senses: [now] };
       continue;
     }
     for (let left = i - 1; left >= 0 && i - left <= NEAR; left--) {

@@ -2,7 +2,7 @@
 import { calc } from "../core/formula.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
-import { areaOf, type Material } from "./conductors.ts";
+import { areaOf, type Material, sizeInWords } from "./conductors.ts";
 
 export const CONDUITS = ["PVC", "aluminum", "steel"] as const;
 export type Conduit = typeof CONDUITS[number];
@@ -18,7 +18,7 @@ export type Wire = {
   size: Known<"word">;
   material: Material;
   conduit: Conduit;
-  /** Takes the direct-current resistance alone; the impedance table starts at 14 AWG, so smaller sizes always do. */
+  /** Takes the direct-current resistance alone; sizes below the first of the impedance table always do. */
   directCurrent?: boolean;
   /** Of the conductor itself, where it is not the tables' own. */
   temperature?: Known<"°C">;
@@ -39,10 +39,14 @@ export type Drop = { volts: Known<"V">; percent: Known<"%">; atLoad: Known<"V"> 
 /** Of one conductor; no reactance where direct-current resistance is all that is taken. */
 export type Impedance = { resistance: Known<"ohm/kft">; reactance?: Known<"ohm/kft"> };
 
-/** Resistance and reactance of one conductor by the tables, resistance brought to the conductor's temperature. */
+/**
+ * Resistance and reactance of one conductor by the tables, resistance brought to the conductor's temperature. Direct
+ * current alone, and sizes below the first of the impedance table, take the direct-current resistance.
+ */
 export function impedanceOf(w: Worksheet, wire: Wire): Impedance {
   const column = `${wire.material} resistance in ${wire.conduit}`;
-  if (wire.directCurrent || !w.has("conductor-impedance", column, wire.size)) {
+  const row = wire.directCurrent ? undefined : impedanceRow(w, wire, column);
+  if (!row) {
     const resistance = w.lookUp<"ohm/kft">(
       "direct-current resistance",
       "conductor-properties",
@@ -51,14 +55,39 @@ export function impedanceOf(w: Worksheet, wire: Wire): Impedance {
     );
     return { resistance: atTemperature(w, resistance, wire) };
   }
-  const resistance = w.lookUp<"ohm/kft">("resistance R", "conductor-impedance", column, wire.size);
+  const resistance = w.lookUp<"ohm/kft">("resistance R", "conductor-impedance", column, row);
   const reactance = w.lookUp<"ohm/kft">(
     "reactance X",
     "conductor-impedance",
     wire.conduit === "steel" ? "reactance in steel" : "reactance in PVC or aluminum",
-    wire.size,
+    row,
   );
   return { resistance: atTemperature(w, resistance, wire), reactance };
+}
+
+/**
+ * The size whose row of the impedance table holds for a wire: its own, or the next smaller one that is listed. A larger
+ * conductor has less of both, though on alternating current not in proportion to its area, so that a smaller one's values
+ * are a bound and its direct-current resistance is none. Undefined below the table's first row.
+ */
+function impedanceRow(w: Worksheet, { size }: Wire, column: string): Known<"word"> | undefined {
+  if (w.has("conductor-impedance", column, size)) return size;
+  const order = w.edition.table("conductor-properties").data.rows.map(([each]) => String(each));
+  const below = order.slice(0, order.indexOf(w.word(size)))
+    .findLast((each) => w.has("conductor-impedance", column, each));
+  if (below === undefined) return undefined;
+  const own = sizeInWords(w.word(size));
+  const listed = sizeInWords(below);
+  w.caution(
+    `The impedance table has no ${own}: its drop is taken as that of ${listed}, and will be no more.`,
+  );
+  return w.lookUp<"word">(
+    "size that the impedance is taken of",
+    "conductor-impedance",
+    "size",
+    below,
+    `the next smaller one listed: the table has no ${own}, and a larger conductor drops no more`,
+  );
 }
 
 /** Metal gains resistance with heat in a straight line from the tables' own temperature. */

@@ -5,25 +5,27 @@ import type { Worksheet } from "../../core/worksheet.ts";
 import { exact, type Quantity } from "../../core/quantity.ts";
 import { wiringOf } from "../../rules/conditions.ts";
 import { ampacityOf, type Material, smallLimit } from "../../rules/conductors.ts";
-import { largestBreaker, nextBreaker } from "../../rules/overcurrent.ts";
+import { breakerBelow, largestBreaker, nextBreaker } from "../../rules/overcurrent.ts";
 import { asQuantity } from "../question.ts";
 import type { Findings } from "./check.ts";
 import type { Load } from "./load.ts";
-import { nameOf, NONMOTOR, SIZING } from "./loads.ts";
+import { mayGoUp, nameOf, NONMOTOR, SIZING } from "./loads.ts";
+import { checkOutlets, nextRating } from "./outlets.ts";
 import type { CircuitRequest } from "./request.ts";
 
 export function breakerOf(w: Worksheet, r: CircuitRequest, load: Load, findings: Findings): Known<"A"> {
   if (load.rating) {
     standard(w, load.rating);
-    receptacle(w, r, load.rating, findings);
+    checkOutlets(w, r, load, load.rating, findings);
     return load.rating;
   }
   const needed = neededFor(w, r, load);
   const most = mostFor(w, r, load);
   const device = r.breaker ? planned(w, asQuantity(r.breaker), load, { needed, most }, findings) : needed;
   if (most && w.holds(device, "=", needed)) splitIfAbove(w, device, most, findings);
-  receptacle(w, r, device, findings);
-  return device;
+  const before = findings.problems.length;
+  checkOutlets(w, r, load, device, findings);
+  return findings.problems.length > before ? needed : device;
 }
 
 /** The largest breaker a conductor may have, as the plan's own, where nothing but the conductor was told. */
@@ -35,7 +37,7 @@ export function breakerOfConductor(w: Worksheet, r: CircuitRequest): CircuitRequ
   const material = r.material ?? w.word(w.assume<"word">("conductor-material")) as Material;
   const rating = w.lookUp<"A">("lowest column of the table", "conductor-ampacity", `${material} 60 °C`, size);
   const { ampacity } = ampacityOf(w, size, wiringOf(w, { ...r, material }, rating));
-  const largest = largestBreaker(w, ampacity);
+  const largest = mayGoUp(r) ? largestBreaker(w, ampacity) : breakerBelow(w, ampacity, "largest breaker");
   const limit = smallLimit(w, size, material);
   const device = limit ? w.work("largest breaker", "A", calc`min(${largest}, ${limit})`, "small-conductors") : largest;
   const value = w.value(device);
@@ -44,7 +46,7 @@ export function breakerOfConductor(w: Worksheet, r: CircuitRequest): CircuitRequ
 
 /** The next standard size for the design current, or the least that a rule, a stock or the appliance's receptacle asks for. */
 function neededFor(w: Worksheet, r: CircuitRequest, load: Load): Known<"A"> {
-  const next = nextBreaker(w, load.welder ?? load.design, "breaker, the next standard rating");
+  const next = nextRating(w, r, load.welder ?? load.design, "breaker, the next standard rating");
   const isSmall = !r.breaker && w.scratch(() => w.holds(next, "<", w.assume<"A">("least-breaker")));
   const least = load.least ?? (isSmall ? { device: w.assume<"A">("least-breaker") } : undefined);
   if (!least || w.holds(next, "≥", least.device)) return next;
@@ -79,7 +81,11 @@ function planned(
     most.clause,
   );
   if (!isWithin) {
-    findings.problems.push(w.say`a ${breaker} breaker is too large for this ${most!.name}: at most ${most!.device}`);
+    findings.problems.push(
+      w.say`a ${breaker} breaker is too large for this ${most!.name}: at most ${most!.device}${
+        most!.clause === "appliance-protection" ? " unless its plate names more" : ""
+      }`,
+    );
   }
   return isEnough && isWithin ? breaker : needed;
 }
@@ -107,22 +113,6 @@ function splitIfAbove(w: Worksheet, device: Known<"A">, most: Most, findings: Fi
   );
 }
 
-/** A lone receptacle is rated no lower than its circuit. */
-function receptacle(w: Worksheet, r: CircuitRequest, device: Known<"A">, findings: Findings): void {
-  if (!r.receptacle) return;
-  const rating = w.given("receptacle", asQuantity(r.receptacle));
-  w.choose(
-    "receptacle against the breaker",
-    [rating, "≥", device],
-    ["large enough", () => {}],
-    [
-      "too small for this circuit",
-      () => void findings.problems.push(w.say`a ${rating} receptacle may not stand alone on a ${device} circuit`),
-    ],
-    "receptacle-ratings",
-  );
-}
-
 type Most = { device: Known<"A">; clause: string; name: string };
 
 /** What a rule allows at most: single appliances without motors, resistance heating, welders. */
@@ -143,9 +133,10 @@ function mostFor(w: Worksheet, r: CircuitRequest, load: Load): Most | undefined 
   if (NONMOTOR.includes(only.kind) && count === 1) {
     const small = w.constant<"A">("nonmotor-appliance-small-current");
     const clause = "appliance-protection";
+    const current = load.nameplate?.() ?? load.current;
     return w.choose<Most>(
       "current of the appliance",
-      [load.current, "≤", small],
+      [current, "≤", small],
       [w.say`not above ${small}`, () => ({
         name,
         device: w.constant<"A">("nonmotor-appliance-small-device"),
@@ -153,7 +144,7 @@ function mostFor(w: Worksheet, r: CircuitRequest, load: Load): Most | undefined 
       })],
       [w.say`above ${small}`, () => {
         const share = w.constant<"%">("nonmotor-appliance-device-share");
-        const limit = w.work("part of its current", "A", calc`${load.current} × ${share}`, clause);
+        const limit = w.work("part of its current", "A", calc`${current} × ${share}`, clause);
         return { name, device: nextBreaker(w, limit, "largest device, next standard size"), clause };
       }],
       clause,

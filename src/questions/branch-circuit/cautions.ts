@@ -19,7 +19,8 @@ export function caution(w: Worksheet, r: CircuitRequest, { circuit, wire, size, 
   const kinds = (r.loads ?? []).map(({ kind }) => kind);
   const is = (...any: typeof kinds) => kinds.some((kind) => any.includes(kind));
   if (is("ev-charger")) {
-    w.caution("A circuit of its own; the charger's setting may not exceed the load used here.", "ev-circuit");
+    const alone = kinds.length > 1 || r.loads![0]!.count > 1 ? "The" : "A circuit of its own; the";
+    w.caution(`${alone} charger's setting may not exceed the load used here.`, "ev-circuit");
   }
   if (is("hot-tub", "pool-heater")) {
     w.caution(

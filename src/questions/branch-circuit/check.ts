@@ -22,5 +22,5 @@ export function decide(w: Worksheet, r: CircuitRequest, { problems, conditions }
 }
 
 /** Something to check was put up, and asked about. */
-const isPlan = (r: CircuitRequest): boolean =>
+export const isPlan = (r: CircuitRequest): boolean =>
   r.check === true && (r.breaker !== undefined || r.size !== undefined || r.receptacle !== undefined);

@@ -18,10 +18,11 @@ import {
   type Wiring,
 } from "../../rules/conductors.ts";
 import { isLarger } from "../../rules/grounding.ts";
-import { largestBreaker } from "../../rules/overcurrent.ts";
+import { breakerBelow, largestBreaker } from "../../rules/overcurrent.ts";
 import { isLimited, type Method } from "../../rules/wiring-methods.ts";
 import type { Findings } from "./check.ts";
 import type { Load } from "./load.ts";
+import { mayGoUp } from "./loads.ts";
 import type { CircuitRequest } from "./request.ts";
 import { isLineToNeutral, type Supply } from "./supply.ts";
 
@@ -39,7 +40,7 @@ export type Wire = {
 };
 
 export function conductorOf(w: Worksheet, r: CircuitRequest, circuit: Circuit, findings: Findings): Wire {
-  const duty = { ...dutyOf(w, circuit), ...(severalReceptacles(r) && { nextSizeUp: false }) };
+  const duty = { ...dutyOf(w, circuit), ...(!mayGoUp(r) && { nextSizeUp: false }) };
   const count = countOf(w, r, circuit.supply);
   const own = r.size === undefined ? undefined : planned(w, r, circuit, duty, count, findings);
   const { chosen, wiring } = own ?? inCableOrConduit(w, r, circuit, duty, count);
@@ -76,7 +77,7 @@ export function sizeInCable(
   method: Method,
 ): Known<"word"> | undefined {
   const { insulation: _, ...said } = r;
-  const duty = { ...dutyOf(w, circuit), ...(severalReceptacles(r) && { nextSizeUp: false }) };
+  const duty = { ...dutyOf(w, circuit), ...(!mayGoUp(r) && { nextSizeUp: false }) };
   const count = countOf(w, r, circuit.supply);
   return w.ifCovered(() => smallest(w, { ...said, method }, circuit, duty, count).chosen.size);
 }
@@ -88,10 +89,6 @@ function dutyOf(w: Worksheet, { load, device }: Circuit): Duty {
   const least = w.work("least ampacity", "A", calc`max(${load.design}, ${device} ÷ ${share})`, "welders");
   return { design: least, load: least };
 }
-
-/** A circuit of receptacles for whatever is plugged in: not allowed the next size up. */
-const severalReceptacles = ({ loads }: CircuitRequest): boolean =>
-  loads?.some(({ kind }) => kind === "receptacles") ?? false;
 
 /** Current-carrying conductors together: as said, or those of each circuit times the circuits. */
 function countOf(w: Worksheet, r: CircuitRequest, { phases, nominal }: Supply): Known<"1"> | undefined {
@@ -193,7 +190,11 @@ function whyNot(w: Worksheet, one: Ampacity, duty: Duty, size: Known<"word">, ma
   if (w.holds(one.corrected, "<", duty.load)) return w.say`it carries ${one.corrected} here, the load is ${duty.load}`;
   return w.scratch(() => {
     const limit = smallLimit(w, size, material);
-    const most = limit && w.holds(limit, "<", duty.device!) ? limit : largestBreaker(w, one.ampacity);
+    const most = limit && w.holds(limit, "<", duty.device!)
+      ? limit
+      : duty.nextSizeUp === false
+      ? breakerBelow(w, one.ampacity)
+      : largestBreaker(w, one.ampacity);
     return w.say`it may have at most a ${most} breaker`;
   });
 }

@@ -4,7 +4,7 @@ import { exact } from "../../core/quantity.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { askRating, askWhatItIs, currentOf, hasRating, refuseCooling } from "./current.ts";
-import { isCooking, nameOf, SIZING, USUALLY_CONTINUOUS } from "./loads.ts";
+import { FASTENED, isCooking, nameOf, SIZING, USUALLY_CONTINUOUS } from "./loads.ts";
 import type { CircuitRequest, SaidLoad } from "./request.ts";
 import { byRating, cooking, welder } from "./special-loads.ts";
 import type { Supply } from "./supply.ts";
@@ -20,6 +20,10 @@ export type Load = {
   rating?: Known<"A">;
   /** Rated primary current of a welder: its device follows that, its conductors the duty cycle. */
   welder?: Known<"A">;
+  /** What equipment fastened in place draws, where it shares the circuit. */
+  fastened?: Known<"A">;
+  /** Works out the current by the nameplate of one cooking appliance, where its load is the table's. */
+  nameplate?: () => Known<"A">;
 };
 
 export function loadOf(w: Worksheet, r: CircuitRequest, supply: Supply): Load {
@@ -40,12 +44,18 @@ export function loadOf(w: Worksheet, r: CircuitRequest, supply: Supply): Load {
   const parts = rated.map((load) => part(w, load, supply));
   const currents = parts.map(({ current }) => current);
   const designs = parts.map(({ design }) => design);
+  const fixed = currents.filter((_, i) => FASTENED.includes(rated[i]!.kind));
   return {
     current: currents.length === 1 ? currents[0]! : w.work("load current", "A", calc`sum(${currents})`),
     design: designs.length === 1
       ? designs[0]!
       : w.work("design current", "A", calc`sum(${designs})`, "continuous-loads-branch"),
     told: true,
+    ...(fixed.length > 0 && fixed.length < currents.length && {
+      fastened: fixed.length === 1
+        ? fixed[0]!
+        : w.work("current of what is fastened in place", "A", calc`sum(${fixed})`, "shared-circuits"),
+    }),
     ...(rated[0]!.kind === "dryer" && !r.breaker && { least: { device: w.assume<"A">("dryer-receptacle") } }),
   };
 }

@@ -69,6 +69,12 @@ export const SIZING: Partial<Record<CircuitKind, { factor: string; clause: strin
 };
 export const COOKING = { range: "range", "wall-oven": "wall-oven", cooktop: "cooktop" } as const;
 export const isCooking = (kind: CircuitKind): kind is keyof typeof COOKING => kind in COOKING;
+/**
+ * Whether the conductor may be protected at the next size up: not where receptacles are for whatever is plugged in, nor for
+ * household cooking, whose conductors carry the circuit's rating.
+ */
+export const mayGoUp = ({ loads }: { loads?: readonly { kind: CircuitKind }[] | undefined }): boolean =>
+  !(loads ?? []).some(({ kind }) => kind === "receptacles" || isCooking(kind));
 /** Sized by their nameplate's circuit ampacity alone. */
 export const isCooling = (kind: CircuitKind): boolean =>
   ["heat-pump", "air-conditioner", "room-air-conditioner"].includes(kind);
@@ -87,4 +93,30 @@ export const RATED_BY_CIRCUIT: readonly CircuitKind[] = [
 /** Kinds that usually run for three hours or more: taken as continuous unless it is said otherwise. */
 export const USUALLY_CONTINUOUS: readonly CircuitKind[] = ["lighting", "kiln", "snow-melting"];
 /** Single appliances without motors, whose device has an upper limit too. */
-export const NONMOTOR: readonly CircuitKind[] = ["water-heater", "tankless-water-heater", "instant-hot-water"];
+export const NONMOTOR: readonly CircuitKind[] = [
+  "water-heater",
+  "tankless-water-heater",
+  "instant-hot-water",
+  "range",
+  "wall-oven",
+  "cooktop",
+];
+/** Equipment that is fastened in place, whatever its make. */
+export const FASTENED: readonly CircuitKind[] = [
+  "wall-oven",
+  "cooktop",
+  "water-heater",
+  "tankless-water-heater",
+  "instant-hot-water",
+  "dishwasher",
+  "disposer",
+  "trash-compactor",
+  "range-hood",
+  "pool-heater",
+  "hot-tub",
+  "sauna",
+  "whirlpool-tub",
+  "furnace",
+  "space-heater",
+  "thermal-storage-heat",
+];

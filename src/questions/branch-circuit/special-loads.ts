@@ -40,6 +40,8 @@ export function cooking(w: Worksheet, loads: readonly SaidLoad[], supply: Supply
     current,
     design: current,
     told: true,
+    ...(pieces.length === 1 && loads[0]!.count === 1 &&
+      { nameplate: () => lineCurrent(w, pieces[0]!.rating, volts, supply.phases, "current by the nameplate") }),
     ...(isLarge &&
       { least: { device: w.constant<"A">("range-branch-circuit-least"), clause: "range-branch-circuit" } }),
   };

@@ -70,6 +70,7 @@ export function takes(t: Taker): Draft | undefined {
     return undefined;
   }
   if (isGround && heads.every(({ id }) => id === undefined)) return undefined;
+  if (isOfWire(t)) return undefined;
   const draft: Draft = {};
   const supply = takeSupply(t);
   if (supply.dc) return undefined;
@@ -105,6 +106,12 @@ export function takes(t: Taker): Draft | undefined {
   return draft.loads || draft.receptacle || isPlan || (draft.size && t.wants("device:breaker")) ? draft : undefined;
 }
 
+/** `is #1 ok for a load of 200 A`: a wire against amperes of which nothing else is told: what it carries. */
+const isOfWire = (t: Taker): boolean =>
+  t.wants("goal:check") && lines(t).some(({ slots }) => slots.size) && t.all("device").length === 0 &&
+  t.all("circuit", "circuit", "multiwire").length === 0 && t.all("load").length === 1 &&
+  t.all("load").every(({ id, slots }) => (id === undefined || id === "load") && slots.current && !slots.hours) &&
+  !["V", "ft", "m", "length", "phase:three-phase", "phase:single-phase"].some((key) => t.has(key));
 /** A wire that is there, a length and a limit: whether the drop holds. */
 const isHeld = (t: Taker): boolean =>
   (t.has("%") || t.has("drop")) && lines(t).some(({ slots }) => slots.size) &&

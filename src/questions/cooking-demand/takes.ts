@@ -26,10 +26,8 @@ export function takes(t: Taker): Draft | undefined {
   const methods = t.terms("methodOfLoad").filter((id) => id === "column C" || id === "note 3");
   if (methods.length > 0) draft.method = methods[0];
   // Note 4 of the table is the one on branch circuits.
-  if (
-    t.all("circuit", "circuit").length > 0 || t.has("goal:branch-load") ||
-    t.said("methodOfLoad:note 4", "motorWord:one-branch")
-  ) {
+  const isOneCircuit = t.said("methodOfLoad:note 4", "motorWord:one-branch");
+  if (isOneCircuit || t.all("circuit", "circuit").length > 0 || t.has("goal:branch-load")) {
     draft.use = "branch circuit";
     for (const circuit of t.all("circuit", "circuit")) t.head(circuit);
     t.asks("goal:branch-load");

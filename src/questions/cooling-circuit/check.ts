@@ -13,8 +13,9 @@ export type Checked = {
   wire: Judgement[];
   /** The device put up that stands, if one does. */
   device?: Known<"A">;
-  /** The conductor put up, where it stands. */
+  /** The conductor put up, where it stands, and what it carries here with the terminations that it stands with. */
   size?: Known<"word">;
+  ampacity?: Known<"A">;
 };
 
 export function check(w: Worksheet, r: CoolingRequest, unit: Unit, wiring: Wiring): Checked {
@@ -28,10 +29,15 @@ export function check(w: Worksheet, r: CoolingRequest, unit: Unit, wiring: Wirin
     return { rating, what: w.say`${rating} ${kind}`, ...judgeDevice(w, r, unit, rating, kind) };
   });
   const size = r.size === undefined ? undefined : w.given("size put up for checking", r.size);
-  const wire = size === undefined ? [] : [judgeSize(w, r, size, unit, wiring)];
-  const isStanding = wire.some(({ is }) => is !== "not ok");
+  const judged = size && judgeSize(w, r, size, unit, wiring);
+  const isStanding = judged !== undefined && judged.is !== "not ok";
   const standing = devices.find(({ is }) => is !== "not ok");
-  return { devices, wire, ...(standing && { device: standing.rating }), ...(size && isStanding && { size }) };
+  return {
+    devices,
+    wire: judged ? [judged] : [],
+    ...(standing && { device: standing.rating }),
+    ...(isStanding && { size, ampacity: judged.ampacity }),
+  };
 }
 
 function judgeDevice(
@@ -69,7 +75,7 @@ function judgeDevice(
   if (starts) return { is: "ok if", because: w.say`the compressor will not start on ${largest}` };
   if (!kept) return { is: "not ok", because: w.say`${rating} is above the largest device allowed, ${largest}` };
   if (r.markedFor === "fuse" && kind === "breaker") {
-    return { is: "ok if", because: "the nameplate names breakers too, and not fuses only" };
+    return { is: "not ok", because: w.say`the nameplate names a fuse, and a ${rating} breaker is none` };
   }
   return { is: "ok", because: w.say`${rating} lies between ${smallest} and the largest allowed, ${largest}` };
 }
@@ -80,10 +86,8 @@ function judgeSize(
   size: Known<"word">,
   unit: Unit,
   wiring: Wiring,
-): Judgement {
+): Judgement & { ampacity: Known<"A"> } {
   const what = w.say`${size} ${wiring.material}`;
-  const unmade = notMade(w, size, wiring);
-  if (unmade) return { what, is: "not ok", because: unmade };
   const carries = (at: Wiring) => {
     const { ampacity } = ampacityOf(w, size, at);
     const because = w.say`${what} carries ${ampacity} here, the unit asks for ${unit.ampacity}`;
@@ -94,15 +98,17 @@ function judgeSize(
       ["falls short", () => "not ok"],
       "hermetic-conductors",
     );
-    return { what, is, because };
+    return { what, is, because, ampacity };
   };
   const judged = carries(wiring);
+  const unmade = notMade(w, size, wiring);
+  if (unmade) return { ...judged, is: "not ok", because: unmade };
   // Terminations of unknown marking were taken as the lower ones: the higher may be what is there.
   const marked = markedHigher(w, r);
   if (judged.is === "ok" || !marked) return judged;
   const terminals = w.constant<"°C">("terminal-temperature-large");
-  if (carries({ ...wiring, terminals }).is === "not ok") return judged;
-  return { what, is: "ok if", because: marked.condition };
+  const better = carries({ ...wiring, terminals });
+  return better.is === "not ok" ? judged : { ...better, is: "ok if", because: marked.condition };
 }
 
 /** A disconnect has to carry its share; one that does changes nothing else. */

@@ -3,7 +3,7 @@ import { calc } from "../../core/formula.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { wiringOf } from "../../rules/conditions.ts";
-import { chooseConductor, type Chosen, type Wiring } from "../../rules/conductors.ts";
+import { ampacityOf, chooseConductor, sizeInWords, type Wiring } from "../../rules/conductors.ts";
 import { cautionCableGround, equipmentGround } from "../../rules/grounding.ts";
 import { question } from "../question.ts";
 import { leading } from "../verdict.ts";
@@ -64,10 +64,14 @@ export default question({
     const least = disconnect(w, unit);
     const switched = request.disconnect && judgeDisconnect(w, request.disconnect, least);
     w.part("Equipment ground");
-    const ground = equipmentGround(w, breaker, "copper", size, { installed: size, needed: needed.size });
+    const ground = equipmentGround(w, breaker, wiring.material, size, { installed: size, needed: needed.size });
     w.figure("equipment-grounding-conductor", ground, "equipment grounding conductor");
     cautionCableGround(w, request.method, size, wiring.material, ground);
-    explain(w, unit, breaker, needed);
+    const isNeeded = w.word(size) === w.word(needed.size);
+    explain(w, unit, breaker, {
+      size,
+      ampacity: checked.ampacity ?? (isNeeded ? needed : ampacityOf(w, size, wiring)).ampacity,
+    });
     const verdict = verdictOf(checked, switched);
     if (verdict) w.verdict = verdict;
     w.headline = headline(w, request, unit, { size, wiring, ground });
@@ -89,18 +93,25 @@ function disconnect(w: Worksheet, { current, ampacity }: Unit): Known<"A"> {
 }
 
 /** Why a device may be larger than its wire, where it is. */
-function explain(w: Worksheet, unit: Unit, breaker: Known<"A">, needed: Chosen): void {
-  if (!w.holds(breaker, ">", needed.ampacity)) return;
+function explain(
+  w: Worksheet,
+  unit: Unit,
+  breaker: Known<"A">,
+  { size, ampacity }: { size: Known<"word">; ampacity: Known<"A"> },
+): void {
+  if (!w.holds(breaker, ">", ampacity)) return;
   w.part("Device and conductor");
   w.choose(
     "device against the conductor's ampacity",
-    [breaker, ">", needed.ampacity],
+    [breaker, ">", ampacity],
     ["larger, and allowed: the unit's own overload protection guards the wire", () => {}],
     ["covered", () => {}],
     "device-above-conductor",
   );
   w.caution(
-    w.say`The ${breaker} device is larger than the ${needed.ampacity} wire on purpose: the compressor's own overload protection guards the wire, the device only clears short circuits and ground faults and has to let the compressor start.`,
+    w.say`The ${breaker} device is larger than the ${ampacity} of the ${
+      sizeInWords(w.word(size))
+    } wire on purpose: the compressor's own overload protection guards the wire, the device only clears short circuits and ground faults and has to let the compressor start.`,
     "device-above-conductor",
   );
   if (unit.largest) w.caution("Only for this unit: another load on this circuit would need wire to fit the device.");
@@ -111,7 +122,7 @@ type Parts = { size: Known<"word">; wiring: Wiring; ground: Known<"word"> };
 function headline(w: Worksheet, r: CoolingRequest, unit: Unit, { size, wiring, ground }: Parts): string {
   const wire = w.say`${size} ${wiring.material}`;
   const device = r.fuses || r.markedFor === "fuse" ? "fuse" : "breaker";
-  const grounded = w.say`${ground} copper ground`;
+  const grounded = w.say`${ground} ${wiring.material} ground`;
   const ampacity = w.say`MCA ${unit.ampacity}`;
   if (!unit.largest) {
     return w.say`${
@@ -140,6 +151,9 @@ function suggest(w: Worksheet, r: CoolingRequest, unit: Unit): void {
     );
   }
   if (r.markedFor === "fuse") {
-    w.caution("The nameplate names fuses only: a breaker there would not match its listing.", "hermetic-nameplate");
+    w.caution(
+      "The nameplate names fuses: a breaker there would not match its listing, unless the nameplate names breakers too.",
+      "hermetic-nameplate",
+    );
   }
 }

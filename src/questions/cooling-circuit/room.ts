@@ -58,7 +58,7 @@ export function answerRoomUnit(w: Worksheet, r: CoolingRequest): void {
   const needed = chooseConductor(w, duty, wiring).size;
   const plan = r.size === undefined ? undefined : putUp(w, r, r.size, duty, wiring);
   const size = plan?.size ?? needed;
-  const ground = equipmentGround(w, device, "copper", size, { installed: size, needed });
+  const ground = equipmentGround(w, device, wiring.material, size, { installed: size, needed });
   w.figure("minimum-circuit-ampacity", ampacity);
   w.figure("breaker-rating", device, "breaker");
   w.figure("conductor", size, "conductor");

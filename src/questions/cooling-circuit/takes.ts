@@ -303,7 +303,7 @@ function takeDevices(t: Taker, draft: Draft): void {
     if (rating) breakers.push(rating);
   }
   for (const panel of t.all("device", "panel", "subpanel", "main", "service")) {
-    t.aside(panel, "where the circuit comes from does not size it");
+    t.aside(panel, "it sizes nothing here");
     for (const values of Object.values(panel.slots)) {
       for (const value of values) t.aside(value, "the panel's own rating does not size this circuit");
     }

@@ -22,6 +22,7 @@ export function takeAreas(t: Taker): Area[] {
     const said = saidOf(value.sense) ?? { value: (value.sense as { n: number }).n, unit: "ft2" };
     found.push({ at: value.pieces[0]!, area: areaOf(multiplied(t, said, value, floors), "living") });
   }
+  if (found.length > 0) setHeightsAside(t);
   found.sort((a, b) => a.at - b.at);
   const areas = found.map(({ area }) => area);
   // The same area told twice is one.
@@ -32,6 +33,18 @@ export function takeAreas(t: Taker): Area[] {
   );
 }
 const areaOf = (area: Said, space: Space): Area => ({ area, ...(space !== "living" && { space }) });
+
+/** Feet beside a cellar, a crawl space or an attic that has no area of its own are how high it is. */
+const LARGEST_HEIGHT = 14;
+const HEIGHT_REACH = 5;
+function setHeightsAside(t: Taker): void {
+  const low = t.all("space", "basement", "attic", "crawl-space").filter(({ slots }) => !slots.area);
+  for (const { key, value } of t.facts.free) {
+    const isHeight = key === "ft" && value.sense.is === "quantity" && value.sense.n <= LARGEST_HEIGHT &&
+      low.some(({ pieces }) => Math.abs(pieces[0]! - value.pieces[0]!) <= HEIGHT_REACH);
+    if (isHeight) t.aside(value, "a height is no floor area");
+  }
+}
 
 /** Areas that no garage, porch or basement took. */
 function floorAreas(t: Taker): Value[] {

@@ -29,7 +29,7 @@ export function takes(t: Taker): Draft | undefined {
   const isLightingAlone = takeLighting(t);
   const absent = t.terms("absent");
   const nothingElse = t.said("building:all-else-gas", "building:nothing-else") || absent.length > 0;
-  t.said("building:dwelling", "building:apartment");
+  t.said("building:dwelling", "building:apartment", "circuit:whole-dwelling");
   // A dwelling in a building of its own, fed from another panel.
   if (t.said("place:separate-structure") && t.wants("circuit:feeder")) draft.panel ??= "after the service disconnect";
   for (const home of t.all("building", "apartment", "mobile-home")) t.head(home);
@@ -70,7 +70,9 @@ function isDwelling(t: Taker): boolean {
   const appliances = new Set(
     t.all("load").filter(({ id, slots }) => id !== undefined && id in CATALOGUE && !slots.phase).map(({ id }) => id),
   );
-  const isAsked = t.wants("goal:load", "goal:feeder-load", "device:service") ||
+  // `is 200 A enough for the whole house`
+  const isChecked = t.has("circuit:whole-dwelling") && t.wants("goal:check") && !t.wants("circuit:feeder");
+  const isAsked = isChecked || t.wants("goal:load", "goal:feeder-load", "device:service") ||
     t.facts.free.some(({ key }) => key === "methodOfLoad:standard" || key === "methodOfLoad:optional");
   const groups = new Set([...appliances].map((id) => CATALOGUE[id as ToldLoad["kind"]].group));
   // A service that is told is a feeder's question, unless a dwelling's appliances are listed with it.
@@ -133,7 +135,8 @@ function takeCircuits(t: Taker, draft: Draft): void {
           ? "counted by the number of the circuits"
           : "these circuits are counted, whatever their breaker",
       );
-      if (amperes.sense.is === "quantity" && amperes.sense.unit !== "A") continue;
+      // `3 x 1500 VA` counts them; `3000 VA` alone does not.
+      if (amperes.sense.is === "quantity" && amperes.sense.unit !== "A" && count === undefined) continue;
     }
     if (circuit.id === "laundry") draft.laundryCircuits = count ?? 1;
     else if (count !== undefined) draft.smallApplianceCircuits = count;
@@ -156,7 +159,9 @@ function takeParts(t: Taker, list: readonly Listed[]): void {
     // `five separately controlled 1.5 kW heaters` are five heaters; `9 kW in five rooms` is one load in five parts.
     const ofEach = rating !== undefined && rating > placeOf(part) && rating < head;
     if (ofEach && owner.load.count === undefined) owner.load.count = count;
-    else if (owner.load.count === undefined || owner.load.count === count) owner.load.units = count;
+    else if (part.family === "circuit" || owner.load.count === undefined || owner.load.count === count) {
+      owner.load.units = count;
+    }
   }
 }
 
@@ -266,6 +271,10 @@ function takeHeatPump(t: Taker, draft: Draft): void {
 
 function takeConductors(t: Taker, draft: Draft): void {
   const metals = new Set(t.terms("metal"));
+  for (const service of t.all("device", "service")) {
+    const metal = t.term(service, "metal");
+    if (metal) metals.add(metal);
+  }
   for (const fact of t.all("conductor")) {
     const metal = t.term(fact, "metal");
     if (metal) metals.add(metal);

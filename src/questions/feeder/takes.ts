@@ -72,6 +72,8 @@ function isOthers(t: Taker): boolean {
     slots["minimum-circuit-ampacity"] ?? slots["rated-load-current"] ?? slots["full-load-current"] ??
       (slots.rating?.[0]?.sense as { unit?: string } | undefined)?.unit === "hp";
   if (t.all("load").some(isMachine)) return true;
+  // `motor feeder`: of motors that are yet to be told.
+  if (t.all("load", "motor").length > 0 && t.all("circuit", "feeder").length > 0) return true;
   // The drop of a run that is there, or how far it may go, is no question on what to run.
   const isThere = lines(t).some(({ slots }) => slots.size);
   if (t.wants("goal:longest-run")) return true;

@@ -8,7 +8,11 @@ const amount = (said: Load) => `${said.value} ${said.unit}`;
 export function write(r: FeederRequest): string {
   const says = (condition: unknown, text: string) => (condition ? text : undefined);
   return [
-    r.supply === "service" ? "service conductors" : r.supply === "feeder" ? "feeder to a subpanel" : "subpanel",
+    r.supply === "service"
+      ? "service conductors"
+      : r.supply === "feeder"
+      ? "feeder conductors to a subpanel"
+      : "conductors to a subpanel",
     r.where,
     says(r.wholeDwelling === true, "carries the whole house"),
     says(r.wholeDwelling === false, "not a dwelling"),
@@ -30,15 +34,16 @@ export function write(r: FeederRequest): string {
     r.neutralSize && `neutral ${r.neutralSize}`,
     r.groundSize && `ground ${r.groundSize}`,
     ...writeWiring(r.cableWires === undefined ? r : { ...r, method: undefined }),
-    r.groundMaterial && `${r.groundMaterial} ground`,
     r.electrode && writeElectrode(r.electrode),
     r.conduit && ({ PVC: "in PVC", steel: "in EMT", aluminum: "in aluminum conduit" })[r.conduit],
     r.length && `${r.length.value} ${r.length.unit}`,
     r.dropLimit && `${r.dropLimit.value} % drop`,
     says(r.ignoreDrop, "ignore voltage drop"),
     r.powerFactor === undefined ? undefined : `power factor ${r.powerFactor}`,
+    // Apart from the insulation of the others, which is none of its own.
+    r.groundMaterial && `; ${r.groundMaterial} ground`,
     says(r.check, "ok?"),
-  ].filter((part): part is string => typeof part === "string").join(", ");
+  ].filter((part): part is string => typeof part === "string").join(", ").replace(", ;", ";");
 }
 
 function sizes({ sizes = [], cableWires, method }: FeederRequest): string[] {

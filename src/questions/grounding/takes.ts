@@ -163,7 +163,7 @@ const order = (size: string): number => {
 /** The ground's own metal, and that of the conductors. */
 function takeMetals(t: Taker, draft: Draft, roles: readonly Fact[]): void {
   const own = roles.map((fact) => t.term(fact, "metal")).find(Boolean);
-  const supply = lines(t).map((fact) => t.term(fact, "metal")).find(Boolean);
+  const supply = [...lines(t), ...t.all("device", "service")].map((fact) => t.term(fact, "metal")).find(Boolean);
   // A ground put up is held against what its own metal asks for.
   if (own) draft.groundMaterial = own;
   if (supply) draft.material = supply;
@@ -184,7 +184,8 @@ function takeMetals(t: Taker, draft: Draft, roles: readonly Fact[]): void {
 function takeRest(t: Taker, draft: Draft): void {
   if (t.said("circuit:each-raceway")) draft.jumpers = "one for each raceway";
   if (t.said("circuit:one-for-all")) draft.jumpers = "one for all";
-  if (draft.find && !(draft.find as string[]).includes("supply-side bonding jumper")) delete draft.jumpers;
+  // Of equipment grounds it says how they run, and nothing of jumpers.
+  if ((draft.find as string[]).every((each) => each === "equipment ground")) delete draft.jumpers;
   const size = "the device or the supply's size decides, not this";
   for (const key of ["V", "system", "raceway:conduit", "raceway:emt", "raceway:pvc", "raceway:steel", "in"]) {
     for (const value of t.free(key)) t.aside(value, size);

@@ -9,12 +9,14 @@ const ELECTRODE = {
 };
 
 /** The request as it would be typed. */
-export const write = (r: GroundingRequest): string =>
-  [
+export function write(r: GroundingRequest): string {
+  // The metal of the supply stands with its size, or with the service where none is told.
+  const ofService = r.size === undefined && r.needed === undefined ? r.material : undefined;
+  return [
     r.earthReturn ? "earth as the fault path" : undefined,
     r.find?.length ? r.find.map((each) => [r.groundMaterial, each].filter(Boolean).join(" ")).join(" and ") : undefined,
     r.devices && `on ${r.devices.map((each) => `a ${each.value} A breaker`).join(" and ")}`,
-    r.service && `${r.service.value} A service`,
+    r.service && `${r.service.value} A ${ofService ?? ""} service`.replace("  ", " "),
     r.sets === undefined ? undefined : `${r.sets} parallel sets`,
     r.jumpers === undefined
       ? undefined
@@ -22,14 +24,15 @@ export const write = (r: GroundingRequest): string =>
       ? "one jumper for all"
       : "one jumper in each raceway",
     r.needed === undefined
-      ? r.size && `${sizeWords(r.size)} conductors`
+      ? r.size && `${[sizeWords(r.size), r.material].filter(Boolean).join(" ")} conductors`
       : r.size === undefined
       ? `needed size ${sizeWords(r.needed)}`
       : `raised from ${sizeWords(r.needed)} to ${sizeWords(r.size)}`,
     r.upsizedFor && `for ${r.upsizedFor}`,
-    r.material && `${r.material} supply`,
+    r.material && r.needed ? `${r.material} conductors` : undefined,
     r.groundMaterial && !r.find?.length ? `${r.groundMaterial} ground` : undefined,
     r.electrode && ELECTRODE[r.electrode],
     r.ground && `${sizeWords(r.ground)} ${r.find?.at(-1) ?? "ground"} put up`,
     r.check ? "ok?" : undefined,
   ].filter((part): part is string => typeof part === "string").join(", ");
+}

@@ -1,6 +1,6 @@
 /** What one motor's circuit takes of the facts: the nameplate, the devices and the conductors put up, the special cases. */
-import { isOfLimitAlone, POWER_GOALS } from "../run-takes.ts";
-import type { Draft, Said } from "../../reading/facts.ts";
+import { isOfLimitAlone, lines, POWER_GOALS } from "../run-takes.ts";
+import type { Draft, Fact, Said } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
 import { deviceRating } from "../branch-circuit/takes.ts";
 import {
@@ -11,6 +11,7 @@ import {
   type MotorFact,
   plateCurrents,
   setAsidePanels,
+  SMALLEST,
   takeMotors,
   takeMotorSupply,
   takeRun,
@@ -48,7 +49,7 @@ export function takes(t: Taker): Draft | undefined {
     "label:full-load-current",
     "device:overload",
   );
-  if (t.wants("goal:current") && !isOfCircuit) return undefined;
+  if (t.wants("goal:current") && !isOfCircuit && !t.has("motorWord:drive")) return undefined;
   const others = t.all("load").filter((fact) => !isMotor(fact) && (fact.slots.rating ?? fact.slots.current));
   if (others.length > 0) return undefined;
   const motors = takeMotors(t);
@@ -66,8 +67,8 @@ export function takes(t: Taker): Draft | undefined {
   takeNameplate(t, motor, draft);
   takeSpecial(t, motor, draft);
   takeDevices(t, draft);
-  Object.assign(draft, takeRun(t));
-  takeControl(t, draft);
+  const control = takeControl(t, draft);
+  Object.assign(draft, takeRun(t, control));
   setAsidePanels(t);
   t.asks(...MOTOR_GOALS, "goal:current");
   if (draft.length) t.asks("label:drop", "goal:drop");
@@ -167,23 +168,24 @@ function takeDevices(t: Taker, draft: Draft): void {
   if (kinds.length === 1 && kinds[0] !== "inverse-time breaker") draft.device = kinds[0];
 }
 
-/** Control conductors tapped from the circuit; a size beside them is theirs. */
-function takeControl(t: Taker, draft: Draft): void {
-  if (!t.said("motorWord:control")) return;
+/** Control conductors tapped from the circuit; a size beside them is theirs, and of several the nearest. */
+function takeControl(t: Taker, draft: Draft): Fact | undefined {
+  const [said] = t.free("motorWord:control");
+  if (!said) return undefined;
   const leaves = t.said("motorWord:leaves");
   const stays = t.said("motorWord:stays");
-  const small = t.all("conductor").find(({ slots }) => {
-    const sense = slots.size?.[0]?.sense;
-    return sense?.is === "size" && (sense.size === "16" || sense.size === "18");
+  const sized = lines(t).flatMap((fact) => {
+    const sense = fact.slots.size?.[0]?.sense;
+    return sense?.is === "size" ? [{ fact, size: sense.size }] : [];
   });
-  let size: string | undefined;
-  if (small) {
-    const sense = t.slot(small, "size")!.sense;
-    t.head(small);
-    if (sense.is === "size") size = sense.size;
-  } else if (["14", "12", "10"].includes(String(draft.size))) {
-    size = String(draft.size);
-    delete draft.size;
+  const away = ({ fact }: { fact: Fact }) => Math.abs((fact.slots.size![0]!.pieces[0] ?? 0) - (said.pieces[0] ?? 0));
+  const own = sized.find(({ size }) => SMALLEST.includes(size)) ??
+    sized.filter(({ size }) => OF_CONTROL.includes(size)).sort((a, b) => away(a) - away(b))[0];
+  if (own) {
+    t.head(own.fact);
+    t.slot(own.fact, "size");
   }
-  draft.control = { ...(size && { size }), ...((leaves || stays) && { leaves }) };
+  draft.control = { ...(own && { size: own.size }), ...((leaves || stays) && { leaves }) };
+  return own?.fact;
 }
+const OF_CONTROL = ["14", "12", "10"];

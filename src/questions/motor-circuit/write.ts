@@ -1,5 +1,4 @@
-import { writeLength, writeMotor } from "../motors-write.ts";
-import { writeWiring } from "../wiring.ts";
+import { writeLength, writeMotor, writeMotorWiring } from "../motors-write.ts";
 import type { MotorRequest } from "./request.ts";
 
 const amount = ({ value, unit }: { value: number | string; unit: string }) => `${value} ${unit}`;
@@ -7,7 +6,7 @@ const amount = ({ value, unit }: { value: number | string; unit: string }) => `$
 /** The request as it would be typed. */
 export function write(r: MotorRequest): string {
   const parts = [
-    `motor circuit: ${writeMotor({ ...r, nameplateCurrent: undefined, nameplateCurrents: undefined })} motor`,
+    `circuit for a ${writeMotor({ ...r, nameplateCurrent: undefined, nameplateCurrents: undefined })} motor`,
     r.nameplateCurrents && `FLA ${r.nameplateCurrents.map(({ value }) => value).join("/")} A`,
     r.nameplateCurrent && `nameplate ${amount(r.nameplateCurrent)}`,
     r.noPowerMarked && "no hp marked",
@@ -35,7 +34,7 @@ export function write(r: MotorRequest): string {
     r.powerFactor !== undefined && `power factor ${r.powerFactor}`,
     r.dropLimit && `${amount(r.dropLimit)} drop`,
     r.ignoreDrop && "ignore drop",
-    ...writeWiring(r),
+    ...writeMotorWiring(r),
     r.conduit && `${r.conduit} conduit`,
   ];
   return parts.filter((part): part is string => typeof part === "string").join(", ");

@@ -38,6 +38,7 @@ export function takes(t: Taker): Draft | undefined {
     });
   }
   delete draft.dualVolts;
+  takeAll(t, motors.reduce((sum, { count }) => sum + count, others.length));
   const kind = takeType(t, motors);
   // Currents of two voltages need their motor's power: without it they may not be dropped.
   if (motors.some((motor) => !isSized(motor) && (motor.nameplateCurrents ?? motor.plate))) return undefined;
@@ -72,6 +73,13 @@ export function takes(t: Taker): Draft | undefined {
   return draft;
 }
 
+/** `one feeder for the three`: as many as were told. */
+function takeAll(t: Taker, told: number): void {
+  for (const { key, value } of t.facts.free) {
+    if (key === "all" && value.sense.is === "number" && value.sense.n === told) t.use(value, "how many there are");
+  }
+  t.said("circuit:one-for-all");
+}
 const isSized = ({ power, nameplateCurrent }: MotorFact): boolean => Boolean(power ?? nameplateCurrent);
 const loadOf = ({ slots }: Fact) => slots.rating ?? slots.current ?? slots.draw;
 

@@ -1,5 +1,4 @@
-import { writeLength, writeMotor } from "../motors-write.ts";
-import { writeWiring } from "../wiring.ts";
+import { writeLength, writeMotor, writeMotorWiring } from "../motors-write.ts";
 import type { FeederRequest } from "./request.ts";
 
 const amount = ({ value, unit }: { value: number | string; unit: string }) => `${value} ${unit}`;
@@ -32,7 +31,7 @@ export function write(r: FeederRequest): string {
     r.powerFactor !== undefined && `power factor ${r.powerFactor}`,
     r.dropLimit && `${amount(r.dropLimit)} drop`,
     r.ignoreDrop && "ignore drop",
-    ...writeWiring(r),
+    ...writeMotorWiring(r),
     r.conduit && `${r.conduit} conduit`,
   ];
   return parts.filter((part): part is string => typeof part === "string").join(", ");

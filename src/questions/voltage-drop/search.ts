@@ -84,7 +84,7 @@ function dropWith(
   part: string,
   everywhere = false,
 ): Found | undefined {
-  if (!w.has("conductor-impedance", `${wiring.material} resistance in ${wiring.conduit}`, candidate)) return undefined;
+  if (!w.has("conductor-properties", `${wiring.material} dc resistance`, candidate)) return undefined;
   w.part(part);
   const size = w.lookUp<"word">(`${wiring.material} conductor`, "conductor-ampacity", "size", candidate);
   const parts = s.load.stretches.map((stretch) => {

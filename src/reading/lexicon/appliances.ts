@@ -150,6 +150,9 @@ export const appliances = {
   "supplemental-heat": {
     says: [
       "supplemental electric heat",
+      "air handler strips",
+      "air handler heat strips",
+      "air handler strip heat",
       "supplemental resistance heat",
       "supplementary electric heat",
       "supplemental heat",
@@ -195,6 +198,7 @@ export const appliances = {
       "air conditioning unit",
       "central air",
       "central ac",
+      "central acs",
       "central a/c",
       "ac unit",
       "a/c unit",
@@ -230,7 +234,7 @@ export const appliances = {
       "aire acondicionado",
       "hvac unit",
     ],
-    short: ["ac", "a/c", "rtu", "cu unit", "a.c."],
+    short: ["ac", "acs", "a/c", "rtu", "cu unit", "a.c."],
   },
   "room-air-conditioner": {
     says: [

@@ -132,6 +132,8 @@ export const places = {
       "outbuilding",
       "workshop",
       "shop",
+      "wood shop",
+      "woodshop",
       "guest house",
       "guesthouse",
       "cabin",
@@ -215,11 +217,11 @@ export const spaces = {
   "garage": { says: ["garage", "car garage"] },
   "attached-garage": { says: ["attached garage", "garage attached"] },
   "detached-garage": { says: ["detached garage", "detached shop"] },
-  "shop": { says: ["shop", "workshop"] },
+  "shop": { says: ["shop", "workshop", "wood shop", "woodshop"] },
   "porch": { says: ["porch", "deck", "patio", "carport", "breezeway"] },
   "basement": { says: ["basement", "cellar", "lower level", "walkout"] },
   "attic": { says: ["attic", "bonus room", "loft"] },
-  "crawl-space": { says: ["crawl space"] },
+  "crawl-space": { says: ["crawl space", "vented crawl space"] },
   "unfinished-space": { says: ["unfinished space", "unfinished area", "unfinished part"] },
   "floor": {
     says: [
@@ -318,11 +320,11 @@ export const buildings = {
       "apartment complex",
       "triplex",
       "fourplex",
-      "4 plex",
+      "plex",
       "condominium building",
       "units building",
     ],
-    short: ["4plex", "6plex", "8plex", "sixplex"],
+    short: ["sixplex"],
   },
   "store": {
     says: [
@@ -494,6 +496,7 @@ export const motorTypes = {
       "premium efficient",
       "high efficiency motor",
       "design b energy efficient",
+      "energy efficient design b",
       "energy efficient motor",
     ],
   },
@@ -731,13 +734,10 @@ export const motorWords = {
   "all-at-once": { says: ["all run together", "all running together", "all run at once", "all running at once"] },
   "alone": {
     says: [
-      "dedicated circuit",
-      "individual circuit",
-      "individual branch circuit",
-      "dedicated branch circuit",
+      "individual",
+      "of its own",
       "own circuit",
       "separate circuit",
-      "circuit of its own",
       "its own",
       "by itself",
       "alone on its circuit",
@@ -834,9 +834,24 @@ export const circuits = {
       "kitchen circuit",
       "small appliance ckt",
     ],
-    short: ["sabc", "sabcs", "sa", "sa ckt", "sa ckts", "sa circuit", "sa circuits"],
+    short: [
+      "small appl",
+      "small appl ckt",
+      "small appl ckts",
+      "small app",
+      "sabc",
+      "sabcs",
+      "sa",
+      "sa ckt",
+      "sa ckts",
+      "sa circuit",
+      "sa circuits",
+    ],
   },
-  "laundry": { says: ["laundry circuit", "laundry", "laundry branch circuit"], short: ["laundry ckt"] },
+  "laundry": {
+    says: ["laundry circuit", "laundry", "laundry branch circuit"],
+    short: ["laundry ckt", "ldry", "lndry"],
+  },
   "part": {
     says: [
       "separately controlled unit",
@@ -873,7 +888,7 @@ export const circuits = {
     ],
     short: ["ckt", "ckts"],
   },
-  "feeder": { says: ["feeder", "feeder circuit", "feeder size", "alimentador"] },
+  "feeder": { says: ["feeder", "main feeder", "feeder circuit", "feeder size", "alimentador"] },
   "multiwire": {
     says: [
       "multiwire",

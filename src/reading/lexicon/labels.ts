@@ -1,6 +1,13 @@
 /** Words that say what the figure beside them is: nameplate labels, conditions, limits. */
 import type { Lexicon } from "./entry.ts";
 
+/** How nameplates write a circuit breaker; HACR says that it is one for heating and cooling equipment. */
+const BREAKERS = ["", "hacr ", "hacr type "].flatMap((of) =>
+  ["breaker", "circuit breaker", "ckt breaker", "bkr", "brkr", "ckt bkr", "ckt brk", "ckt. bkr.", "cb"].map((as) =>
+    `${of}${as}`
+  )
+).concat("hacr", "hacr type");
+
 export const labels = {
   "minimum-circuit-ampacity": {
     says: [
@@ -92,35 +99,13 @@ export const labels = {
     short: ["mfs", "max. fuse", "max. fuse size"],
   },
   "maximum-fuse-or-breaker": {
-    says: [
-      ...["max", "maximum", "max.", "maximum."].flatMap((max) =>
-        [
-          "fuse or breaker",
-          "fuse/breaker",
-          "breaker/fuse",
-          "breaker or fuse",
-          "fuse or hacr breaker",
-          "fuse/hacr breaker",
-        ]
-          .flatMap((devices) => [`${max} ${devices}`, `${max} ${devices} size`])
+    says: ["max", "maximum", "max.", "maximum."].flatMap((max) => [
+      ...BREAKERS.flatMap((breaker) =>
+        [`fuse or ${breaker}`, `fuse/${breaker}`, `${breaker}/fuse`, `${breaker} or fuse`].map((two) => `${max} ${two}`)
       ),
-      ...["max", "maximum"].flatMap((max) =>
-        [
-          "fuse or circuit breaker",
-          "fuse or hacr circuit breaker",
-          "fuse or hacr type breaker",
-          "fuse or ckt bkr",
-          "fuse or ckt brk",
-          "fuse or ckt breaker",
-          "fuse/ckt bkr",
-          "fuse/cb",
-          "fuse or cb",
-          "fuse or hacr brkr",
-          "fuse or bkr",
-          "fuse or brkr",
-        ].map((devices) => `${max} ${devices}`)
-      ),
-    ],
+      `${max} fuse or breaker size`,
+      `${max} breaker or fuse size`,
+    ]),
   },
   "minimum-protection": {
     says: [
