@@ -7,7 +7,9 @@ import { secureHeaders } from "hono/secure-headers";
 import { timeout } from "hono/timeout";
 import { type Engine, InvalidRequest } from "./engine.ts";
 import { api } from "./app/api.ts";
+import { FILES } from "./app/files.ts";
 import { openapi } from "./app/openapi.ts";
+import { withPasted } from "./app/pasted.ts";
 import { pages, troublePage } from "./app/pages.tsx";
 import { Problem, refused } from "./app/problem.ts";
 
@@ -19,6 +21,7 @@ const METHODS: Record<string, string> = {
   "/api/ask": "POST",
   "/api/answers": "POST",
   "/api/answers/:kind": "POST",
+  "/turn": "POST",
   ...Object.fromEntries(
     ["/", "/embed", "/answer", "/health", "/openapi.json", "/api/questions", "/api/editions"].map((
       path,
@@ -33,22 +36,27 @@ export type AppOptions = {
   guard?: MiddlewareHandler;
 };
 
-export function makeApp(engine: Engine, { origin = "", guard }: AppOptions = {}): Hono {
+export function makeApp(plain: Engine, { origin = "", guard }: AppOptions = {}): Hono {
+  const engine = withPasted(plain);
   const originOf = (c: Context) => typeof origin === "string" ? origin : origin(c);
   const app = new Hono();
   const tell = (c: Context, problem: Problem) =>
     !c.req.path.startsWith("/api/") && wantsPage(c)
-      ? c.html(troublePage(engine, problem), problem.status, problem.more.headers)
+      ? c.html(
+        troublePage(engine, problem, c),
+        problem.status,
+        problem.more.headers,
+      )
       : problem.json(c);
 
   app.use(compressed);
-  app.use((c, next) => (c.req.path === "/embed" ? framed : unframed)(c, next));
+  app.use((c, next) => (c.req.path === "/embed" ? framed : FILES.has(c.req.path) ? lent : unframed)(c, next));
   app.use(async (c, next) => {
     await next();
     c.res.headers.set("Cache-Control", "no-cache");
   });
+  app.use(fromAnywhere);
   if (guard) app.use(guard);
-  app.use("/api/*", fromAnywhere);
   app.use(single(timeout(
     LONGEST_WAIT,
     () => new Problem(503, "This took too long. Try again in a moment.", { headers: { "Retry-After": "5" } }),
@@ -124,6 +132,12 @@ const policy = {
 const unframed = secureHeaders({
   contentSecurityPolicy: { ...policy, frameAncestors: ["'none'"] },
   xFrameOptions: "DENY",
+});
+/** A page in a sandboxed frame has no origin, and may have our style all the same. */
+const lent = secureHeaders({
+  contentSecurityPolicy: { ...policy, frameAncestors: ["'none'"] },
+  xFrameOptions: "DENY",
+  crossOriginResourcePolicy: "cross-origin",
 });
 /** `/embed` alone may stand in someone's frame. */
 const framed = secureHeaders({

@@ -123,12 +123,10 @@ export function makeEngine(
   };
 }
 
-/** The link that recomputes an answer: as readable, and so as short, as a query may be. */
+/** The link that recomputes an answer: as readable, and so as short, as a query may be (RFC 3986, section 3.4). */
 const linkTo = (text: string, edition: string): string => {
-  const readable = encodeURIComponent(text.toWellFormed()).replace(/%20/g, "+").replace(/%2C/g, ",").replace(
-    /%2F/g,
-    "/",
-  );
+  const readable = encodeURIComponent(text.toWellFormed()).replace(/%20/g, "+")
+    .replace(/%(2C|2F|3A|3B|3F|40)/g, (escaped) => decodeURIComponent(escaped));
   return `/answer?q=${readable}&edition=${edition}`;
 };
 

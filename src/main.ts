@@ -2,7 +2,7 @@
 import { type HttpBindings, serve } from "@hono/node-server";
 import type { Server } from "node:http";
 import { share } from "./app/connections.ts";
-import { perAddress } from "./app/limit.ts";
+import { CALLS_A_MINUTE, perAddress } from "./app/limit.ts";
 import { makeApp } from "./app.ts";
 import { readEditions } from "./core/edition.ts";
 import { makeEngine } from "./engine.ts";
@@ -21,6 +21,15 @@ const port = /^\d+$/.test(said) && Number(said) <= 65535 ? Number(said) : fail(`
 const hostname = (Deno.env.get("HOST") ?? "127.0.0.1").replace(/^\[(.*)\]$/, "$1");
 const inLink = (address: string) => address.includes(":") ? `[${address}]` : address;
 const origin = Deno.env.get("ORIGIN")?.replace(/\/+$/, "");
+
+const limit = Deno.env.get("LIMIT") ?? `${CALLS_A_MINUTE}`;
+if (!/^[1-9]\d{0,8}$/.test(limit)) {
+  fail(`LIMIT is "${limit}". Set it to the calls a minute that one address may make, e.g. LIMIT=${CALLS_A_MINUTE}.`);
+}
+const header = Deno.env.get("ADDRESS_HEADER");
+if (header !== undefined && !/^[\w-]+$/.test(header)) {
+  fail(`ADDRESS_HEADER is "${header}". Set it to the header your proxy sets, e.g. ADDRESS_HEADER=x-forwarded-for.`);
+}
 
 if (!mayListen()) {
   fail(
@@ -42,7 +51,10 @@ const reached = (c: { env: unknown }): string => {
   const { localAddress, localPort } = (c.env as HttpBindings).incoming.socket;
   return `http://${inLink((localAddress ?? hostname).replace(/^::ffff:/, ""))}:${localPort ?? port}`;
 };
-const app = makeApp(engine, { guard: perAddress(), origin: origin ?? reached });
+const app = makeApp(engine, {
+  guard: perAddress({ most: Number(limit), ...(header && { header }) }),
+  origin: origin ?? reached,
+});
 // Slow and idle connections are closed. A batch may take its time to be sent; any other body has ten seconds in the app.
 const serverOptions = {
   headersTimeout: 5_000,

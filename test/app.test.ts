@@ -339,16 +339,30 @@ Deno.test("our own mistake is a 500 that tells nothing of the inside", async () 
 });
 
 Deno.test("a caller beyond its share is told to wait", { sanitizeOps: false, sanitizeResources: false }, async () => {
-  const limited = makeApp(engine, { guard: perAddress(2) });
-  const from = (address: string) =>
-    limited.request("/api/editions", {}, { incoming: { socket: { remoteAddress: address } } });
+  const limited = makeApp(engine, { guard: perAddress({ most: 2, header: "X-Forwarded-For" }) });
+  const from = (address: string, path = "/api/editions", init: RequestInit = {}) =>
+    limited.request(path, init, { incoming: { socket: { remoteAddress: address } } });
   assertEquals([(await from("192.0.2.1")).status, (await from("192.0.2.1")).status], [200, 200]);
   const third = await read(await from("192.0.2.1"));
-  assertProblem(third, 429, "Wait");
-  assertEquals(third.headers.get("Retry-After"), "60");
+  const wait = Number(third.headers.get("Retry-After"));
+  assert(wait > 50 && wait <= 60, `${wait} s`);
+  assertProblem(third, 429, `Wait ${wait} s`);
+  assertEquals(third.headers.get("Access-Control-Allow-Origin"), "*", "a page elsewhere reads the problem, too");
   assertEquals((await from("192.0.2.2")).status, 200);
-  const health = await limited.request("/health", {}, { incoming: { socket: { remoteAddress: "192.0.2.1" } } });
-  assertEquals(health.status, 200, "whoever watches the service hears from it");
+  for (const path of ["/health", "/page.css", "/page.js", "/talk.js"]) {
+    assertEquals((await from("192.0.2.1", path)).status, 200, `${path} is spared`);
+  }
+  assertEquals((await from("192.0.2.1", "/api/ask", { method: "OPTIONS" })).status, 204, "so is a preflight");
+  // A person keeps what was asked.
+  const page = await (await from("192.0.2.1", LINK, { headers: { Accept: "text/html" } })).text();
+  assertStringIncludes(page, `>${QUESTION}</textarea>`);
+  // The proxy's own word is the last; what its caller wrote before it is not believed.
+  const behind = (told: string) => from("10.0.0.1", "/api/editions", { headers: { "X-Forwarded-For": told } });
+  const statuses = [];
+  for (const told of ["198.51.100.1", "6.6.6.6, 198.51.100.1", "7.7.7.7, 198.51.100.1", "198.51.100.2"]) {
+    statuses.push((await behind(told)).status);
+  }
+  assertEquals(statuses, [200, 200, 429, 200]);
 });
 
 Deno.test("an answer is compressed for whoever accepts that", async () => {
@@ -510,6 +524,53 @@ Deno.test("what is typed is shown, never run", async () => {
   }
   const markdown = await text(`/answer?q=${encodeURIComponent(`${QUESTION} <img> [x](y)`)}&as=markdown`);
   assert(!/(?<!\\)<img|(?<!\\)\[x/.test(markdown), markdown);
+});
+
+Deno.test("a page elsewhere may read every call that only reads, and every problem", async () => {
+  for (
+    const path of [
+      "/api/questions",
+      "/api/editions",
+      "/openapi.json",
+      "/health",
+      `${LINK}&as=json`,
+      "/api/nothing",
+      "/page.css",
+    ]
+  ) {
+    const reply = await app.request(path, { headers: { Origin: "https://other.example" } });
+    assertEquals(reply.headers.get("Access-Control-Allow-Origin"), "*", path);
+    await reply.body?.cancel();
+  }
+  for (const path of ["/page.css", "/page.js", "/talk.js", "/frame.js", "/pass-on.js"]) {
+    const reply = await app.request(path);
+    assertEquals(reply.headers.get("Cross-Origin-Resource-Policy"), "cross-origin", path);
+    await reply.body?.cancel();
+  }
+});
+
+Deno.test("POST /turn goes on from a thread, and says anew what was changed of a request", async () => {
+  const turn = async (fields: Record<string, string>) =>
+    read(await app.request("/turn", { method: "POST", body: new URLSearchParams(fields) }));
+  const threadIn = (html: string) =>
+    /data-thread="([^"]*)"/.exec(html)![1]!.replaceAll("&quot;", '"').replaceAll("&amp;", "&");
+  const first = await turn({ q: QUESTION, id: "t1-" });
+  assertStringIncludes(first.body.html, 'id="t1-headline"');
+  const next = await turn({ q: "three-phase", thread: threadIn(first.body.html), after: QUESTION, id: "t2-" });
+  assertMatch(next.body.html, /class="changed"/);
+  const anew = await turn({
+    q: "12 × 5.5 kW dryers",
+    words: "dryer demand: …; three-phase supply",
+    how: "edit",
+    thread: threadIn(next.body.html),
+  });
+  assertMatch(anew.body.html, /class="changed"/);
+  const edition = await turn({ q: "three-phase", thread: threadIn(first.body.html), edition: "2017" });
+  assertEquals(edition.body.edition, "2017");
+  assertProblem(await turn({ q: " " }), 400, "No question");
+  assertProblem(await turn({ q: "three-phase", thread: "{nothing" }), 400, "as a new one");
+  assertProblem(await turn({ q: "x".repeat(LONGEST_QUESTION + 1) }), 400, "longer than");
+  assert(!(await turn({ q: QUESTION, id: '"><b>' })).body.html.includes("<b>&quot;"), "an id is an id");
 });
 
 Deno.test("the embedded page keeps its forms and links inside the frame", async () => {

@@ -1,16 +1,18 @@
 /** What is printed: every form tells the same answer, short enough where it must be, and nothing is computed in printing. */
 import { assert, assertEquals, assertStringIncludes } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
-import type { WorkedAnswer } from "../src/core/worked.ts";
+import { NOTICE, SHORT_NOTICE, type WorkedAnswer } from "../src/core/worked.ts";
 import { card } from "../src/render/card.tsx";
 import { markdown } from "../src/render/markdown.ts";
 import { printOutcome } from "../src/render/outcome.ts";
 import { layOut } from "../src/render/page.ts";
+import { numberBox, piecesOf, stretches, unitOf } from "../src/render/pieces.ts";
+import type { Place } from "../src/render/place.ts";
 import { brief, text } from "../src/render/text.ts";
 import { ask, EDITIONS, engine } from "./support/engine.ts";
 
 const ORIGIN = "https://sizing.example";
-const place = { action: "/answer", origin: ORIGIN, edition: "2023" } as const;
+const place: Place = { action: "/answer", origin: ORIGIN, edition: "2023", id: "", after: ["what was asked"] };
 const answers = engine.questions.flatMap(({ examples }) =>
   examples.flatMap((example) =>
     EDITIONS.flatMap((edition) => {
@@ -25,7 +27,7 @@ const printed = (answer: WorkedAnswer) => {
     text: printOutcome(outcome, text(ORIGIN)),
     brief: printOutcome(outcome, brief(ORIGIN)),
     markdown: printOutcome(outcome, markdown(ORIGIN)),
-    html: String(printOutcome(outcome, card(place, { question: answer.asked ?? "" }))),
+    html: String(printOutcome(outcome, card(place))),
   };
 };
 const count = (whole: string, part: string) => whole.split(part).length - 1;
@@ -120,8 +122,14 @@ describe("chat text", () => {
   const lines = text(ORIGIN).answered(layOut(sample)).split("\n");
 
   it("starts with the answer", () => assertEquals(lines[0], "Load 600 VA."));
+  it("says the request, the edition and the figures before the steps", () => {
+    const whole = lines.join("\n");
+    assertStringIncludes(whole, "\nAs read: a load of 10 A\nCode: 2023 (");
+    assertStringIncludes(whole, "\n\nFigures\n- load: 600 VA\n\nWorksheet\n1. ");
+  });
   it("leaves out what stands in the formulas, and of a part aside all but its last line", () => {
-    assertEquals(lines.filter((line) => /^\d+\./.test(line)), [
+    const steps = lines.join("\n").replaceAll("\n   ", " ").split("\n").filter((line) => /^\d+\./.test(line));
+    assertEquals(steps, [
       "1. both: 100 + 200 = 300 VA (from memory)",
       "2. twice: 2 × 300 VA = 600 VA",
       "3. the other way: 300 + 400 = 700 VA",
@@ -138,18 +146,39 @@ describe("every example", () => {
       assert(text.startsWith(`${answer.headline}\n`));
       assert(answer.headline.startsWith(brief.split("\n")[0]!.replace(/ …$/, "")), brief);
       assert(text.length < 3000, `${text.length} characters:\n${text}`);
-      assert(brief.length < 400, `${brief.length} characters:\n${brief}`);
+      assert(brief.length <= 400, `${brief.length} characters:\n${brief}`);
+      const worksheet = text.split("\n\n").filter((block) => block.startsWith("Worksheet\n")).join("\n").split("\n");
+      assert(worksheet.length <= 30, `${worksheet.length} lines of steps`);
+      assertEquals(worksheet.filter((line) => line.length > 40), []);
       for (const { text: caution } of answer.cautions) assertStringIncludes(text, caution);
       for (const { change } of answer.assumptions) assertStringIncludes(text, change);
+      for (const { name, value } of layOut(answer).figures) assertStringIncludes(text, `- ${name}: ${value}\n`);
+      assertStringIncludes(text, `\nAs read: ${answer.restated}\n`);
       assertStringIncludes(text, ORIGIN + answer.link);
     });
 
     it(`${label}: carries the notice once in every form`, () => {
       const forms = printed(answer);
-      const notice = answer.notice.slice(0, 40);
-      assertEquals([count(forms.text, notice), count(forms.brief, notice), count(forms.markdown, notice)], [1, 1, 1]);
+      assertEquals([count(forms.text, NOTICE), count(forms.markdown, NOTICE), count(forms.brief, SHORT_NOTICE)], [
+        1,
+        1,
+        1,
+      ]);
       // The card holds the chat text, too.
-      assertEquals(count(forms.html, notice), 2);
+      assertEquals(count(forms.html, NOTICE), 2);
+    });
+
+    it(`${label}: the brief text holds the answer, what was assumed for it and its marks`, () => {
+      const { brief } = printed(answer);
+      const [first, ...rest] = brief.split("\n");
+      assert(first!.length >= Math.min(answer.headline.length, 100), first);
+      // A verdict's own sentence may fill a glance; the sizes follow it all the same.
+      const size = /\d+(\/0)? (AWG|kcmil)/.exec(answer.headline)?.[0];
+      if (size !== undefined) assertStringIncludes(first!, size);
+      if (answer.assumptions.length > 0) {
+        assertStringIncludes(rest.join("\n"), `Taken as: ${answer.assumptions[0]!.name}`);
+      }
+      assertEquals(brief.includes("from memory"), layOut(answer).weak === "from memory");
     });
 
     it(`${label}: the long forms show every step with its section`, () => {
@@ -181,11 +210,72 @@ describe("questions back and refusals", () => {
       assertStringIncludes(printOutcome(unclear, form), asks);
       assertStringIncludes(printOutcome(unclear, form), `For example: ${example}`);
     }
-    assertStringIncludes(String(printOutcome(unclear, card(place, { question: "hm" }))), `placeholder="`);
+    assertStringIncludes(String(printOutcome(unclear, card(place))), `placeholder="`);
   });
   it("say why something is not covered", () => {
     assertStringIncludes(printOutcome(declined, text(ORIGIN)), "1896");
     assertStringIncludes(printOutcome(declined, markdown(ORIGIN)), "1896");
-    assertStringIncludes(String(printOutcome(declined, card(place, { question: "" }))), "Nothing is guessed");
+    assertStringIncludes(String(printOutcome(declined, card(place))), "Nothing is guessed");
+  });
+});
+
+describe("the pieces of a restated request", () => {
+  const restated = "dwelling load; 2,400 sq ft; 12 kW range; 48 A EV charger";
+  const taken = [
+    { at: 0, text: "12 kW", as: "rating" },
+    { at: 6, text: "oven range", as: "range" },
+    { at: 20, text: "48A", as: "current" },
+    { at: 24, text: "chargers", as: "ev-charger" },
+  ];
+  const pieces = piecesOf(restated, { taken });
+
+  it("part at commas, semicolons and colons, but not within a number", () => {
+    assertEquals(pieces.map(({ text }) => text), ["dwelling load", "2,400 sq ft", "12 kW range", "48 A EV charger"]);
+    assertEquals(piecesOf("feeder: 100 A, ok?").map(({ text }) => text), ["feeder", "100 A", "ok?"]);
+  });
+  it("leave a gap where each stood", () => {
+    assertEquals(pieces[2]!.words, "dwelling load; 2,400 sq ft; …; 48 A EV charger");
+    for (const { text, words } of pieces) assertEquals(words.replace("…", text), restated);
+  });
+  it("lead to the asked words they came from", () => {
+    assertEquals(pieces.map(({ from }) => from.map(({ at }) => at)), [[], [], [0, 6], [20, 24]]);
+  });
+});
+
+describe("the asked text", () => {
+  const account = {
+    taken: [{ at: 0, text: "10 hp", as: "power" }],
+    setAside: [{ at: 12, text: "blue", because: "no colour counts" }],
+    unread: [{ at: 6, text: "frobs" }],
+  };
+  it("is told in stretches that add up to it", () => {
+    const asked = "10 hp frobs blue pump";
+    const found = stretches(asked, account);
+    assertEquals(found.map(({ text }) => text).join(""), asked);
+    assertEquals(found.filter(({ is }) => is !== "plain").map(({ is, text }) => [is, text]), [
+      ["taken", "10 hp"],
+      ["unread", "frobs"],
+      ["set aside", "blue"],
+    ]);
+  });
+  it("is left as it is where the account is of another text", () => {
+    assertEquals(stretches("make it aluminum", account), [{ text: "make it aluminum", at: 0, is: "plain", why: "" }]);
+  });
+});
+
+describe("boxes", () => {
+  it("take a number where the words that change it have one", () => {
+    assertEquals(numberBox("load 60 A"), { before: "load", after: "A", words: "load … A" });
+    assertEquals(numberBox("power factor 0.85"), { before: "power factor", after: "", words: "power factor …" });
+    assertEquals([numberBox("120/208 V"), numberBox("aluminum")], [undefined, undefined]);
+  });
+  it("show the unit that a bare number stands for", () => {
+    assertEquals(["12 A", "240 V single phase", "350 ft one way", "on a 100 A breaker"].map(unitOf), [
+      "A",
+      "V",
+      "ft",
+      "A",
+    ]);
+    assertEquals(["208Y/120 V", "make it aluminum", "4/0 AWG"].map(unitOf), ["", "", ""]);
   });
 });

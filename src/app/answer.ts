@@ -4,6 +4,7 @@ import { parseAccept } from "hono/utils/accept";
 import type { Outcome } from "../core/outcome.ts";
 import type { Thread } from "../conversation/thread.ts";
 import { type Engine, LONGEST_QUESTION } from "../engine.ts";
+import { GAP } from "../render/pieces.ts";
 import { Problem } from "./problem.ts";
 
 /** Forms of an answer by the word for `as`, with the media type each is asked for and sent under. */
@@ -33,32 +34,57 @@ export function formOf(c: Context): Form {
   return "html";
 }
 
-/** What a link asks: a text, and the earlier text it changes, if any. */
-export type Linked = { question: string; edition?: string; after?: string };
+/** What a link asks: a text, and the earlier texts of its conversation, which it goes on from. */
+export type Linked = { question: string; edition?: string; after: readonly string[] };
+export type Asked = { question: string; outcome: Outcome };
+
+/** Texts of a conversation that a link may carry. */
+const MOST_TURNS = 40;
 
 /** @throws Problem when there is no question, or too long a one. */
 export function linked(c: Context): Linked {
-  const question = textOf(c, "q");
+  const question = questionOf(c.req.queries());
   if (question === undefined) throw new Problem(400, "The link has no question. Write it as /answer?q=YOUR+QUESTION.");
-  const [edition, after] = [textOf(c, "edition"), textOf(c, "after")];
-  return { question, ...(edition && { edition }), ...(after && { after }) };
+  const edition = c.req.query("edition")?.trim();
+  const after = (c.req.queries("after") ?? []).map((text) => text.trim()).filter((text) => text !== "");
+  if (after.length > MOST_TURNS) {
+    throw new Problem(400, `The link goes on from more than ${MOST_TURNS} texts. Ask the last of them anew.`);
+  }
+  for (const text of after) checkLength("after", text);
+  return { question, ...(edition && { edition }), after };
 }
 
-function textOf(c: Context, name: string): string | undefined {
-  // A form with several boxes sends several; together they are one text.
-  const text = c.req.queries(name)?.map((each) => each.trim()).filter((each) => each !== "").join(", ") ?? "";
+/**
+ * The question that a form asks. Several boxes are one text; a bare number takes the unit that stood beside its box; `words`
+ * is a phrase with a gap that the box fills.
+ */
+export function questionOf(fields: Readonly<Record<string, readonly string[] | undefined>>): string | undefined {
+  const units = fields.unit ?? [];
+  const said = (fields.q ?? fields.question ?? []).map((text, i) => {
+    const own = text.trim();
+    const unit = units[i]?.trim() ?? "";
+    return unit !== "" && BARE.test(own) ? `${own} ${unit}` : own;
+  }).filter((text) => text !== "").join(", ");
+  const words = fields.words?.[0];
+  const question = words?.includes(GAP) ? words.replace(GAP, () => said).trim() : said;
+  checkLength("q", question);
+  return question === "" ? undefined : question;
+}
+const BARE = /^\d[\d.,]*$/;
+
+function checkLength(name: string, text: string): void {
   if (text.length > LONGEST_QUESTION) {
     throw new Problem(400, `"${name}" is longer than ${LONGEST_QUESTION} characters. Shorten it to what matters.`);
   }
-  return text === "" ? undefined : text;
 }
 
-/** Answers a link. A change of an earlier question goes on from that question's thread, however that one ended. */
-export function answerLink(engine: Engine, { question, edition, after }: Linked): Outcome {
+/** Every turn of a link's conversation, the one it asks last. A turn goes on from the thread before it, however that ended. */
+export function answerLink(engine: Engine, { question, edition, after }: Linked): Asked[] {
   const where = edition === undefined ? {} : { edition };
-  if (after === undefined) return engine.ask(question, where);
-  const { thread } = engine.ask(after, where);
-  return thread
-    ? engine.ask(question, { ...where, after: thread as Thread })
-    : engine.ask(`${after}, ${question}`, where);
+  let thread: Thread | undefined;
+  return [...after, question].map((text) => {
+    const outcome = engine.ask(text, { ...where, ...(thread && { after: thread }) });
+    thread = (outcome.thread as Thread | undefined) ?? thread;
+    return { question: text, outcome };
+  });
 }

@@ -43,7 +43,11 @@ const query = (name: string, description: string, schema: Json = text, required 
 
 export function openapi(engine: Engine): Json {
   const editions = { ...text, examples: [...engine.editions.keys()] };
-  const steps = query("steps", "`none` leaves the steps out, for programs that want the results", { enum: STEPS });
+  const steps = query(
+    "steps",
+    "`none` leaves out the steps, the account of the words and the thread, for programs that want the results",
+    { enum: STEPS },
+  );
   const asked = [
     query("q", "the question as it would be typed", text, true),
     query("edition", "edition of the code, when the question names none", editions),

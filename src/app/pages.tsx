@@ -1,20 +1,19 @@
-/** What a browser gets: the page, the page for a frame, an answer's link, and the files they are made with. */
+/** What a browser gets: the page, the page for a frame, an answer's link, a card for the page's script, and their files. */
 import { type Context, Hono } from "hono";
 import { etag } from "hono/etag";
 import type { Edition } from "../core/edition.ts";
-import type { Outcome } from "../core/outcome.ts";
 import type { Engine } from "../engine.ts";
-import { card, type Place } from "../render/card.tsx";
 import { document, Start, Trouble } from "../render/document.tsx";
 import { markdown } from "../render/markdown.ts";
 import { printOutcome } from "../render/outcome.ts";
+import type { Place } from "../render/place.ts";
 import { brief, text } from "../render/text.ts";
-import icon from "../page/favicon.svg" with { type: "text" };
-import script from "../page/page.js" with { type: "text" };
-import style from "../page/page.css" with { type: "text" };
-import { answerLink, formOf, FORMS, type Linked, linked } from "./answer.ts";
+import { TurnInFull, TurnInShort } from "../render/turn.tsx";
+import { answerLink, type Asked, formOf, FORMS, linked } from "./answer.ts";
+import { FILES } from "./files.ts";
 import { Problem } from "./problem.ts";
 import { inShort } from "./steps.ts";
+import { goOn } from "./turn.ts";
 
 /** The origin that links are given with. */
 export type OriginOf = (c: Context) => string;
@@ -33,35 +32,52 @@ export function pages(engine: Engine, originOf: OriginOf): Hono {
     action,
     origin: originOf(c),
     edition: c.req.query("edition") || engine.defaultEdition,
+    id: "",
+    after: [],
   });
-  const start = (place: Place) =>
-    document({
+  const start = (place: Place, kind: string | undefined) => {
+    // A frame may stand beside one kind of work: that one comes first then.
+    const questions = engine.questions.toSorted((a, b) => Number(b.id === kind) - Number(a.id === kind));
+    // What fits into one line of the box; the whole job stands above it.
+    const examples = questions.slice(0, kind === undefined ? questions.length : 1).flatMap(({ examples }) => examples);
+    return document({
       place,
       title: "",
-      question: "",
+      example: examples.find((each) => each.length < 60 && /wire/.test(each)) ?? examples[0] ?? "",
       editions,
-      children: Start({ place, questions: engine.questions, editions: graded() }),
-    });
-  const shown = (place: Place, asked: Linked, outcome: Outcome) => {
-    const answer = outcome.outcome === "answered" ? outcome.answer : undefined;
-    return document({
-      // The edition that answered: a question may name its own.
-      place: { ...place, edition: answer?.edition ?? place.edition },
-      title: answer?.headline ?? asked.question,
-      question: answer ? new URLSearchParams(answer.link.split("?")[1]).get("q") ?? "" : asked.question,
-      editions,
-      children: printOutcome(outcome, card(place, asked)),
+      children: Start({ place, questions, editions: graded() }),
     });
   };
-  const file = (type: string, body: string) => (c: Context) => c.body(body, 200, { "Content-Type": type });
+  const shown = (place: Place, asked: readonly Asked[]) => {
+    const texts = asked.map(({ question }) => question);
+    const { question, outcome } = asked.at(-1)!;
+    const answer = outcome.outcome === "answered" ? outcome.answer : undefined;
+    // The edition that answered: a question may name its own.
+    const here: Place = { ...place, edition: answer?.edition ?? place.edition, after: texts };
+    return document({
+      place: here,
+      title: answer?.headline ?? question,
+      ...(answer && { description: `${answer.restated}. ${answer.editionTitle}. ${answer.notice}` }),
+      editions,
+      children: (
+        <>
+          {asked.slice(0, -1).map((turn, i) => (
+            <TurnInShort {...turn} place={{ ...here, id: `e${i}-`, after: texts.slice(0, i + 1) }} />
+          ))}
+          <TurnInFull question={question} outcome={outcome} place={here} />
+        </>
+      ),
+    });
+  };
+  const files = new Hono().use(etag());
+  for (const [path, { type, body }] of FILES) files.get(path, (c) => c.body(body, 200, { "Content-Type": type }));
 
   return new Hono()
-    .get("/", (c) => c.html(start(placeOf(c, "/answer"))))
+    .get("/", (c) => c.html(start(placeOf(c, "/answer"), c.req.query("kind"))))
     .get("/embed", (c) => {
       const place = placeOf(c, "/embed");
-      if (!c.req.query("q")?.trim()) return c.html(start(place));
-      const asked = linked(c);
-      return c.html(shown(place, asked, answerLink(engine, asked)));
+      if (!(c.req.query("q") ?? c.req.query("question"))?.trim()) return c.html(start(place, c.req.query("kind")));
+      return c.html(shown(place, answerLink(engine, linked(c))));
     })
     .get("/answer", (c) => {
       const form = formOf(c);
@@ -69,14 +85,14 @@ export function pages(engine: Engine, originOf: OriginOf): Hono {
       if (form === "pdf") {
         throw new Problem(501, "PDF is not made here yet. Print the page (as=html), or take as=markdown or as=text.");
       }
-      const asked = linked(c);
-      const outcome = answerLink(engine, asked);
+      const asked = answerLink(engine, linked(c));
+      const { outcome } = asked.at(-1)!;
       const origin = originOf(c);
       switch (form) {
         case "json":
           return c.json(inShort(c, outcome));
         case "html":
-          return c.html(shown(placeOf(c, "/answer"), asked, outcome));
+          return c.html(shown(placeOf(c, "/answer"), asked));
         case "markdown":
           return c.body(printOutcome(outcome, markdown(origin)), 200, {
             "Content-Type": `${FORMS.markdown}; charset=utf-8`,
@@ -85,20 +101,36 @@ export function pages(engine: Engine, originOf: OriginOf): Hono {
           return c.text(printOutcome(outcome, (c.req.query("brief") === undefined ? text : brief)(origin)));
       }
     })
-    .use("/page.css", etag())
-    .use("/page.js", etag())
-    .use("/favicon.svg", etag())
-    .get("/page.css", file("text/css; charset=utf-8", style))
-    .get("/page.js", file("text/javascript; charset=utf-8", script))
-    .get("/favicon.svg", file("image/svg+xml", icon));
+    .post("/turn", async (c) => {
+      const turn = await goOn(engine, c);
+      const place: Place = { ...placeOf(c, turn.action), edition: turn.edition, id: turn.id, after: turn.after };
+      const { outcome } = turn;
+      const answer = outcome.outcome === "answered" ? outcome.answer : undefined;
+      return c.json(
+        {
+          html: String(TurnInFull({ question: turn.question, outcome, place })),
+          title: answer?.headline ?? turn.question,
+          edition: answer?.edition ?? turn.edition,
+        },
+        200,
+        { "Access-Control-Allow-Origin": "*" },
+      );
+    })
+    .route("/", files);
 }
 
-/** A problem as a page, for a person who followed a broken link. */
-export const troublePage = (engine: Engine, problem: Problem): string =>
-  document({
-    place: { action: "/answer", origin: "", edition: engine.defaultEdition },
+/** A problem as a page, for a person who followed a broken link; what was asked stands in the box. */
+export const troublePage = (engine: Engine, problem: Problem, c: Context): string => {
+  const action = c.req.path === "/embed" ? "/embed" : "/answer";
+  return document({
+    place: { action, origin: "", edition: c.req.query("edition") || engine.defaultEdition, id: "", after: [] },
     title: problem.title,
-    question: "",
+    question: c.req.query("q") ?? "",
     editions: [...engine.editions.values()].map(({ id, title }) => ({ id, title })),
-    children: Trouble({ title: problem.title, detail: problem.detail }),
+    children: Trouble({
+      title: problem.title,
+      detail: problem.detail,
+      home: action === "/embed" ? "/embed" : "/",
+    }),
   });
+};

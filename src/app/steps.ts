@@ -19,14 +19,16 @@ export const inShort = (c: Context, outcome: Outcome): object =>
   stepsOf(c) === "none" ? withoutSteps(outcome) : outcome;
 
 /**
- * The outcome without its steps and without the account of every word: figures, assumptions, cautions and what was not used
- * stay, and its link leads to the rest. Figures go by their ids, whose names `GET /api/questions` has.
+ * The outcome without steps, account and thread: figures, assumptions and cautions stay, its link leads to the steps, and its
+ * request serves as `after`. Figures go by their ids, whose names `GET /api/questions` has.
  */
 export function withoutSteps(outcome: Outcome): object {
   if (outcome.outcome !== "answered") return outcome;
   const { steps: _, asides: __, account: ___, figures, assumptions, ...answer } = outcome.answer;
   return {
     outcome: outcome.outcome,
+    ...(outcome.changes && { changes: outcome.changes }),
+    ...(outcome.more && { more: outcome.more.map(withoutSteps) }),
     answer: {
       ...answer,
       figures: Object.fromEntries(Object.entries(figures).map(([id, { value, unit }]) => [id, { value, unit }])),

@@ -1,7 +1,8 @@
 /** What one outcome hands on to the next text of a conversation, and how it is found again. */
 import type { Thread, Topic } from "../conversation/thread.ts";
 import { withoutPlaces } from "../conversation/turn.ts";
-import type { Option } from "../core/outcome.ts";
+import { changesBetween } from "../core/changes.ts";
+import type { Change, Option } from "../core/outcome.ts";
 import type { WorkedAnswer } from "../core/worked.ts";
 import type { AnyQuestion } from "../questions/question.ts";
 import type { Facts } from "../reading/facts.ts";
@@ -64,15 +65,8 @@ export const figuresOf = ({ figures }: WorkedAnswer): NonNullable<Topic["figures
   Object.fromEntries(Object.entries(figures).map(([id, { value, unit, name }]) => [id, { value, unit, name }]));
 
 /** Figures that are others than in the last answer. */
-export function changesOf(
-  { figures = {} }: Topic,
-  answer: WorkedAnswer,
-): { figure: string; name: string; unit: string; was: number | string; is: number | string }[] {
-  return Object.entries(answer.figures).flatMap(([figure, { value, unit, name }]) => {
-    const was = figures[figure];
-    return was && was.value !== value ? [{ figure, name, unit, was: was.value, is: value }] : [];
-  });
-}
+export const changesOf = ({ figures = {} }: Topic, answer: WorkedAnswer): Change[] =>
+  changesBetween(figures, answer.figures);
 
 const ORDINALS = ["first", "second", "third", "fourth"];
 

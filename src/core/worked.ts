@@ -68,3 +68,6 @@ export type WorkedAnswer = {
 export const NOTICE =
   "A design check, not permission to work. Local amendments and the authority having jurisdiction decide; manufacturer " +
   "markings win. A licensed electrician verifies before anything is installed or energized.";
+
+/** The same where there is room for a line. */
+export const SHORT_NOTICE = "A design check, not permission to work; a licensed electrician verifies.";

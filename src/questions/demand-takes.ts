@@ -62,9 +62,15 @@ export function takeUnits(t: Taker, ...ids: readonly string[]): number | undefin
     t.head(building);
     units ??= t.number(building, "count") ?? (building.id === "two-family" ? 2 : undefined);
   }
-  const isOfEach = t.said("share:each") || t.all("load").some(({ slots }) => slots.share);
+  // What is of each only by its place, `five 4 kW dryers`, is of each dryer and no home.
+  const isOfEach = t.said("share:each") || t.all("load").some(({ slots }) => slots.share?.[0]!.pieces.length);
   const appliances = t.all("load", ...ids);
   // `duplex, one side has 9 kW, the other 13.6`: as many as there are homes are told one by one.
   if (!isOfEach && units !== undefined && t.all("load").filter(isRated).length >= units) return undefined;
+  // `9 units, 7 have 5 kW dryers, two have 6 kW`: the homes are counted out one by one.
+  const counted = t.all("load").filter(isRated).map(({ slots }) =>
+    slots.count?.[0]?.sense as { n: number } | undefined
+  );
+  if (counted.some(Boolean) && counted.reduce((sum, count) => sum + (count?.n ?? 1), 0) === units) return undefined;
   return isOfEach || units === undefined || appliances.every(({ slots }) => !slots.count) ? units : undefined;
 }

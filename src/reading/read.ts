@@ -502,7 +502,9 @@ class Reader {
   #checkedDevices(): void {
     const isCheck = (i: number) =>
       this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "goal" && CHECKS.has(s.id));
-    const isBareRating = (s: Sense) => s.is === "number" && isBare(s.n, DEVICE_RATINGS) && !isNominal(s);
+    const isService = (s: Sense) => s.is === "number" && SERVICES.has(s.n);
+    const isBareRating = (s: Sense) =>
+      isService(s) || (s.is === "number" && isBare(s.n, DEVICE_RATINGS) && !isNominal(s));
     for (const i of this.#figures((s) => (s.is === "quantity" && s.unit === "A") || isBareRating(s))) {
       let check = i + 1;
       while (check < i + 4 && this.#word(check) !== "") check++;
@@ -510,7 +512,10 @@ class Reader {
       let at = i - 1;
       while (at >= 0 && ARTICLES.has(this.#word(at))) at--;
       // `is a 60 ok`: a bare number is a device's behind an article alone.
-      if (at === i - 1 && !this.pieces[i]!.senses.some(({ is }) => is === "quantity")) continue;
+      // `200 enough?`: a service by its usual size opens the question.
+      const isOpening = check === i + 1 && (at < 0 || this.pieces[at]!.is === "border") &&
+        this.pieces[i]!.senses.some(isService);
+      if (at === i - 1 && !isOpening && !this.pieces[i]!.senses.some(({ is }) => is === "quantity")) continue;
       const opens = at < 0 || this.pieces[at]!.is === "border" || this.pieces[at]!.is === "comma" ||
         this.pieces[at]!.is === "mark" || VERBS.has(this.#word(at));
       if (!opens || this.#facts.some((fact) => fact.at === i)) continue;
@@ -1181,12 +1186,16 @@ const END_REACH = 4;
 const AT_HAND = new Set(["truck", "van", "hand", "shelf", "box", "bag", "home", "here", "stock"]);
 const WINDINGS = new Set(["transformer", "autotransformer"]);
 /** Labels of a nameplate, which is read out rather than asked for. */
-const WANTING = new Set(Object.entries(LABELS).filter(([id, { ofLoad }]) => ofLoad && id !== "draw").map(([id]) => id));
+const WANTING = new Set(
+  Object.entries(LABELS).filter(([id, { ofLoad }]) => ofLoad && id !== "draw" && id !== "nameplate").map(([id]) => id),
+);
 /** So far from a load's name its own figure does not stand, where a device's name touches it. */
 const APART = 0.5;
 /** Voltages that supplies are spoken of by, and no device is made for in amperes. */
 const SUPPLY_VOLTS = new Set([115, 120, 208, 220, 230, 240, 277, 440, 460, 480, 575]);
 const MOST_ORDINAL = 9;
+/** Services as they are spoken of without a unit. */
+const SERVICES = new Set([60, 100, 125, 150, 200, 225, 320, 400]);
 /** A bare number from here on is a power in watts or volt-amperes rather than a count. */
 const LEAST_POWER = 300;
 /** Two appliances with so much and no unit are told in volt-amperes. */

@@ -1,145 +1,274 @@
-/** HTML of an outcome: the directory card on the door, steps one tap away. */
+/** HTML of an outcome: the directory card on the door, its worksheet one tap away. */
 import type { Child } from "hono/jsx";
 import type { Change } from "../core/outcome.ts";
-import { absolute, type Asked, changed, type Declined, type Printer } from "./outcome.ts";
-import type { Page, Part, Row } from "./page.ts";
+import { absolute, type Asked, type Declined, type Printer, type Was, wasAndIs } from "./outcome.ts";
+import type { Page } from "./page.ts";
+import { numberBox, type Piece, piecesOf, unitOf } from "./pieces.ts";
+import { asking, type Place, target } from "./place.ts";
+import { Cite, Worksheet } from "./steps.tsx";
 import { text } from "./text.ts";
 
-/** Where the page stands: the address its forms and links lead to, and the origin a shared link starts with. */
-export type Place = { action: "/answer" | "/embed"; origin: string; edition: string };
-const STAMPS = { "ok": "OK", "not ok": "Not OK", "ok if": "OK if" } as const;
+/** Each verdict as word and sign; the style gives each a shape of its own. */
+const STAMPS = { "ok": ["✓", "OK"], "not ok": ["✕", "Not OK"], "ok if": ["△", "OK if"] } as const;
 
-/** @param asked the text as it was sent, and the earlier text it changed, if any. */
-export const card = (place: Place, asked: { question: string; after?: string }): Printer<Child> => ({
+export const card = (place: Place): Printer<Child> => ({
   answered: (page, changes = []) => <Answer page={page} changes={changes} place={place} />,
-  unclear: (back) => <AskedBack {...back} asked={asked} place={place} />,
-  notCovered: (declined) => <NotCovered {...declined} />,
+  unclear: (back) => <AskedBack {...back} place={place} />,
+  notCovered: (declined) => <NotCovered {...declined} place={place} />,
   together: (parts) => <>{parts}</>,
 });
 
 function Answer({ page, changes, place }: { page: Page; changes: readonly Change[]; place: Place }) {
-  const said = new URLSearchParams(page.link.split("?")[1]).get("q") ?? "";
-  const change = (words: string) => link(place, { q: words, after: said, edition: page.edition });
+  const { id } = place;
+  const { first, rest } = firstLine(page);
   return (
-    <article class="card" aria-labelledby="headline">
-      <p class="filed">
-        <span>{page.title}</span> <span>{page.editionTitle}</span>
-      </p>
+    <article class="card" aria-labelledby={`${id}headline`}>
+      <NotRead words={page.unused} />
       {page.verdict && (
         <p class={`stamp ${page.verdict.is.replace(" ", "-")}`}>
-          <span>{STAMPS[page.verdict.is]}</span>
+          <b>
+            <span aria-hidden="true">{STAMPS[page.verdict.is][0]}</span> {STAMPS[page.verdict.is][1]}
+          </b>{" "}
+          <span>{page.verdict.because}</span>
         </p>
       )}
-      <NotRead words={page.unused} />
-      <Headline headline={page.headline} />
-      <p class="restated">Read as: {page.restated}</p>
-      {changes.length > 0 && <p class="changed">{changed(changes).join(", ")}</p>}
-      {page.explanation !== "" && <p class="explanation">{page.explanation}</p>}
-      {page.verdict && !page.headline.includes(page.verdict.because) && <p>{page.verdict.because}</p>}
-      {page.readAs.length > 0 && <p class="read">Understood: {page.readAs.join("; ")}.</p>}
+      <h2 id={`${id}headline`} class="first" tabindex={-1}>{unbroken(first)}</h2>
+      <Fold id={id} />
+      <div class="body" id={`${id}body`}>
+        {changes.length > 0 && <Changed changes={changes} place={place} />}
+        {rest !== "" && <p class="more">{unbroken(rest)}</p>}
+        {page.weak === "from memory" && (
+          <p class="rests">
+            <mark>rests on values from memory</mark> marked in the worksheet
+          </p>
+        )}
+        <PassOn page={page} place={place} />
+        {page.explanation !== "" && <p class="explanation">{page.explanation}</p>}
+        <AsRead page={page} place={place} />
+        <Assumed page={page} place={place} />
+        <ol class="directory">
+          {page.figures.map(({ name, value, step }) => (
+            <li>
+              <a href={`#${id}${step}`}>
+                <span>{name}</span> <b>{value}</b>
+              </a>
+            </li>
+          ))}
+        </ol>
+        {page.cautions.length > 0 && (
+          <div class="mind">
+            <h3>Mind</h3>
+            <ul>
+              {page.cautions.map(({ text, cite }) => (
+                <li>
+                  {text} <Cite cite={cite} />
+                </li>
+              ))}
+            </ul>
+          </div>
+        )}
+        <Worksheet parts={page.parts} id={id} />
+        <p class="notice">{page.notice}</p>
+        <p class="printed-link">{absolute(place.origin, page.link)}</p>
+        <ul class="chips next" aria-label="Ask on">
+          {page.followUps.map((words) => (
+            <li>
+              <a class="handle slip" data-ask="on" href={asking(place, words, place.after)}>{words}</a>
+            </li>
+          ))}
+        </ul>
+      </div>
+    </article>
+  );
+}
+
+/** What stands largest: the sizes, as far as a glance takes them in. A verdict's own sentence stands beside its stamp. */
+function firstLine({ headline, verdict }: Page): { first: string; rest: string } {
+  // The dot of `in.` ends no sentence.
+  const sentences = headline.split(/(?<=(?<!\bin)\.) (?=[A-Z\d])/);
+  const told = verdict && sentences.length > 1 && sentences[0]!.includes(verdict.because.replace(/\.$/, "")) ? 1 : 0;
+  const [first, rest] = parted(sentences[told]!);
+  return { first, rest: [rest, ...sentences.slice(told + 1)].filter((each) => each !== "").join(" ") };
+}
+const [GLANCE, LEAST_REST] = [100, 40];
+/** A long sentence parts behind the last comma within a glance. */
+function parted(sentence: string): [string, string] {
+  const comma = sentence.length <= GLANCE ? -1 : sentence.lastIndexOf(", ", GLANCE);
+  return comma < 0 || sentence.length - comma < LEAST_REST
+    ? [sentence, ""]
+    : [sentence.slice(0, comma + 1), sentence.slice(comma + 2)];
+}
+
+/** Keeps a number and its unit on one line. */
+const unbroken = (text: string) => text.replace(/(\d) (?=(?:[kM]?VA|AWG|A|V|k?W|hp|ft|kcmil|%)(?!\w))/g, "$1\u00a0");
+
+/** Shown where a script folds earlier cards to their first line. */
+const Fold = ({ id }: { id: string }) => (
+  <button type="button" class="fold" data-fold aria-expanded="true" aria-controls={`${id}body`} hidden>
+    Fold
+  </button>
+);
+
+function PassOn({ page, place }: { page: Page; place: Place }) {
+  const { id } = place;
+  return (
+    <div class="pass-on">
+      <button type="button" class="handle" data-copy={`${id}chat`} hidden>Copy text</button>
+      <a class="handle" data-share href={absolute(place.origin, page.link)} target={target(place)}>Share</a>
+      <details class="forms chip">
+        <summary>More</summary>
+        <textarea id={`${id}chat`} class="chat" readonly rows={8} aria-label="Text for a chat">
+          {text(place.origin).answered(page)}
+        </textarea>
+        <p class="buttons">
+          <a class="handle" href={`${page.link}&as=text&brief`} target={target(place)}>Short text</a>
+          <a class="handle" href={`${page.link}&as=markdown`} target={target(place)}>Markdown</a>
+          <a class="handle" href={`${page.link}&as=json`} target={target(place)}>JSON</a>
+        </p>
+      </details>
+    </div>
+  );
+}
+
+function Changed({ changes, place }: { changes: readonly Change[]; place: Place }) {
+  const before = place.after.slice(0, -1);
+  const lines = wasAndIs(changes);
+  return (
+    <div class="changed">
+      <ul aria-label="Changed">{lines.slice(0, MOST_SHOWN).map((line) => <WasAndIs {...line} />)}</ul>
+      {lines.length > MOST_SHOWN && (
+        <details>
+          <summary>{`${lines.length - MOST_SHOWN} more changed`}</summary>
+          <ul>{lines.slice(MOST_SHOWN).map((line) => <WasAndIs {...line} />)}</ul>
+        </details>
+      )}
+      {before.length > 0 && (
+        <a class="handle slip" data-undo href={asking(place, before.at(-1)!, before.slice(0, -1))}>Take it back</a>
+      )}
+    </div>
+  );
+}
+
+/** Changed figures that stand open; one more is no reason to fold. */
+const MOST_SHOWN = 3;
+const WasAndIs = ({ name, was, is }: Was) => (
+  <li>
+    {name} {unbroken(was)} → <b>{unbroken(is)}</b>
+  </li>
+);
+
+function AsRead({ page, place }: { page: Page; place: Place }) {
+  const said = page.readAs.length > 0 ? `${capital(page.readAs.join("; "))}.` : "";
+  return (
+    <div class="as-read">
+      <h3>As read</h3>
+      <ul class="chips">
+        {piecesOf(page.restated, page.account).map((piece) => <PieceChip piece={piece} place={place} />)}
+      </ul>
+      <p class="restated">{page.restated}</p>
+      <p class="filed">
+        <span>{page.title}</span> <span>{page.editionTitle}</span> <span class="date">Date: ____________</span>
+      </p>
+      {said !== "" && <p class="read">{said}</p>}
       {page.setAside.length > 0 && (
         <p class="read">
-          Set aside: {page.setAside.map(({ text, because }) => (
+          Left out of the sums: {page.setAside.map(({ text, because }) => (
             <>
               <q>{text}</q> ({because}){" "}
             </>
           ))}
         </p>
       )}
-      <ol class="directory">
-        {page.figures.map(({ name, value, step }) => (
+    </div>
+  );
+}
+
+function PieceChip({ piece: { text, words, from }, place }: { piece: Piece; place: Place }) {
+  // “ok?” is nothing to change.
+  if (!/\d|\p{L}{3}/u.test(text)) return <li class="piece">{text}</li>;
+  return (
+    <li>
+      <details class="chip">
+        <summary>{text}</summary>
+        {from.length > 0 && (
+          <p>
+            From {from.map(({ at, text }) => (
+              <>
+                <a class="leads" href={`#${place.id}w${at}`}>“{text.trim()}”</a>
+                {" "}
+              </>
+            ))}
+          </p>
+        )}
+        <form class="change" action={place.action} data-ask="edit">
+          <label>
+            <span>Change it to</span>
+            <input name="q" value={text} maxlength={400} autocomplete="off" />
+          </label>
+          <input type="hidden" name="words" value={words} />
+          <input type="hidden" name="edition" value={place.edition} />
+          <button type="submit">Set</button>
+        </form>
+      </details>
+    </li>
+  );
+}
+
+function Assumed({ page, place }: { page: Page; place: Place }) {
+  if (page.assumptions.length === 0) return null;
+  return (
+    <div class="assumed">
+      <h3>Not told, so taken as</h3>
+      <ul class="chips">
+        {page.assumptions.map(({ name, value, because, change }) => (
           <li>
-            <a href={`#${step}`}>
-              <span>{name}</span> <b>{value}</b>
-            </a>
+            <details class="chip">
+              <summary>
+                <span>
+                  {name}: <b>{value}</b>
+                </span>
+              </summary>
+              <p>{capital(because)}.</p>
+              <p>
+                <a class="handle slip" data-ask="change" href={asking(place, change, place.after)}>{change}</a>
+              </p>
+              <AssumptionBox name={name} change={change} place={place} />
+            </details>
           </li>
         ))}
-      </ol>
-      {page.cautions.length > 0 && (
-        <section class="mind" aria-labelledby="mind">
-          <h3 id="mind">Mind</h3>
-          <ul>
-            {page.cautions.map(({ text, cite }) => (
-              <li>
-                {text} <Cite cite={cite} />
-              </li>
-            ))}
-          </ul>
-        </section>
-      )}
-      {page.assumptions.length > 0 && (
-        <section class="assumed" aria-labelledby="assumed">
-          <h3 id="assumed">Assumed, tap to change</h3>
-          <ul>
-            {page.assumptions.map(({ name, value, because, change: words }) => (
-              <li>
-                <p>
-                  {name}: <b>{value}</b> <small>{because}</small>
-                </p>
-                <a class="handle" data-ask href={change(words)}>{words}</a>
-              </li>
-            ))}
-          </ul>
-        </section>
-      )}
-      <section class="steps" aria-labelledby="steps">
-        <h3 id="steps">Steps</h3>
-        {page.parts.map((part) => <PartSteps part={part} />)}
-      </section>
-      <section class="next" aria-labelledby="next">
-        <h3 id="next">Change it or ask on</h3>
-        <FollowUp
-          place={place}
-          after={said}
-          edition={page.edition}
-          boxes={[{ label: "Your change", example: page.followUps[0] ?? "2020 code" }]}
-        />
-        <ul class="chips">
-          {page.followUps.map((words) => (
-            <li>
-              <a class="handle" data-ask href={change(words)}>{words}</a>
-            </li>
-          ))}
-        </ul>
-      </section>
-      <section class="share" aria-labelledby="share">
-        <h3 id="share">Pass it on</h3>
-        <details>
-          <summary>Text for a chat</summary>
-          <pre id="chat" tabindex={0}>{text(place.origin).answered(page)}</pre>
-        </details>
-        <p class="buttons">
-          <button type="button" class="handle" data-copy="chat" hidden>Copy for chat</button>
-          <a class="handle" data-share href={absolute(place.origin, page.link)} target={frameTarget(place)}>Link</a>
-          <a class="handle" href={`${page.link}&as=markdown`} target={frameTarget(place)}>Markdown</a>
-          <a class="handle" href={`${page.link}&as=json`} target={frameTarget(place)}>JSON</a>
-        </p>
-      </section>
-      <p class="notice">{page.notice}</p>
-    </article>
+      </ul>
+    </div>
   );
 }
 
-/** The first sentence large, what follows it beneath. The dot of `in.` ends no sentence. */
-function Headline({ headline }: { headline: string }) {
-  const [first, ...rest] = unbroken(headline).split(/(?<=(?<!\bin)\.) (?=[A-Z\d])/);
+/** Another value: a number with its unit where the words that change it have one, else words. */
+function AssumptionBox({ name, change, place }: { name: string; change: string; place: Place }) {
+  const box = numberBox(change);
   return (
-    <>
-      <h2 id="headline" tabindex={-1}>{first}</h2>
-      {rest.length > 0 && <p class="more">{rest.join(" ")}</p>}
-    </>
+    <form class="change" action={place.action} data-ask="change">
+      <label>
+        <span>{box ? box.before || capital(name) : "Or in your words"}</span>
+        {box
+          ? <input name="q" inputmode="decimal" size={7} required maxlength={20} autocomplete="off" />
+          : <input name="q" required maxlength={400} placeholder={change} autocomplete="off" />}
+        {box && <span class="unit">{box.after}</span>}
+      </label>
+      {box && <input type="hidden" name="words" value={box.words} />}
+      <Onward place={place} />
+      <button type="submit">Set</button>
+    </form>
   );
 }
 
-/** Keeps a number and its unit on one line. */
-const unbroken = (text: string) => text.replace(/(\d) (?=(?:[kM]?VA|AWG|A|V|k?W|hp|ft|kcmil|%)(?!\w))/g, "$1\u00a0");
+/** What a form goes on from. */
+const Onward = ({ place: { after, edition } }: { place: Place }) => (
+  <>
+    {after.map((text) => <input type="hidden" name="after" value={text} />)}
+    <input type="hidden" name="edition" value={edition} />
+  </>
+);
 
-/** Inside a frame a shared link opens outside of it. */
-const frameTarget = ({ action }: Place) => action === "/embed" ? "_blank" : undefined;
-
-const link = ({ action }: Place, query: Record<string, string>) => `${action}?${new URLSearchParams(query)}`;
-
-const Cite = ({ cite }: { cite: string }) => cite === "" ? null : <cite>{cite}</cite>;
+const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** Words that nothing read stand before the answer they may belong to. */
 const NotRead = ({ words }: { words: readonly string[] }) =>
@@ -149,97 +278,80 @@ const NotRead = ({ words }: { words: readonly string[] }) =>
     </p>
   );
 
-function PartSteps({ part: { heading, rows } }: { part: Part }) {
-  return (
-    <details>
-      <summary>
-        <span>{heading}</span> <span class="count">{rows.length === 1 ? "1 step" : `${rows.length} steps`}</span>
-      </summary>
-      <ol>{rows.map((row) => <Step row={row} />)}</ol>
-    </details>
-  );
-}
-
-function Step({ row: { id, kind, name, symbols, numbers, result, cite, note, weak } }: { row: Row }) {
-  const shown = numbers !== "" && numbers !== result;
-  const sign = kind === "worked" ? "=" : "→";
-  return (
-    <li id={id} value={Number(id.slice(1))}>
-      <span class="name">{name}</span> <Cite cite={cite} />
-      {weak && <mark>{weak}</mark>}
-      {kind === "worked" && shown && <span class="symbols">{symbols}</span>}
-      <span class="numbers">
-        {shown && `${numbers} ${sign} `}
-        <b>{result}</b>
-      </span>
-      {note !== "" && <small>{note}</small>}
-    </li>
-  );
-}
-
-type FollowUpProps = { place: Place; after: string; edition: string; boxes: readonly Box[] };
-type Box = { label: string; example: string; tap?: string };
-
-/** A form whose boxes together change the question `after`. */
-function FollowUp({ place, after, edition, boxes }: FollowUpProps) {
-  return (
-    <form class="follow-up" action={place.action} data-ask>
-      {boxes.map(({ label, example, tap }) => (
-        <div>
-          <label>
-            <span>{label}</span>
-            <input name="q" required={boxes.length === 1} maxlength={4000} placeholder={example} autocomplete="off" />
-          </label>
-          {tap && (
-            <p>
-              For example <a class="handle slip" data-ask href={tap}>{example}</a>
-            </p>
-          )}
-        </div>
-      ))}
-      {after !== "" && <input type="hidden" name="after" value={after} />}
-      <input type="hidden" name="edition" value={edition} />
-      <button type="submit">Work it out</button>
-    </form>
-  );
-}
-
-type AskedBackProps = Asked & { asked: { question: string; after?: string }; place: Place };
-
 /** What we need to know, a box for each. A question about the question itself starts afresh. */
-function AskedBack({ needs, choices, unused, asked, place }: AskedBackProps) {
-  const said = asked.after === undefined ? asked.question : `${asked.after}, ${asked.question}`;
-  const after = needs.some(({ field }) => field === "question") ? "" : said;
-  const boxes = needs.map(({ ask, example }) => {
-    const query = { q: example, edition: place.edition, ...(after !== "" && { after }) };
-    return { label: ask, example, ...(example !== "" && { tap: link(place, query) }) };
-  });
+function AskedBack({ needs, choices, unused, restated, place }: Asked & { place: Place }) {
+  const afresh = needs.some(({ field }) => field === "question");
+  const on = afresh ? { ...place, after: [] } : place;
   return (
-    <article class="card asked-back" aria-labelledby="headline">
-      <h2 id="headline" tabindex={-1}>{needs.length === 1 ? "One thing first" : "A few things first"}</h2>
-      <FollowUp place={place} after={after} edition={place.edition} boxes={boxes} />
-      {choices.length > 0 && (
-        <ul class="chips">
-          {choices.map(({ text, question }) => (
-            <li>
-              <a class="handle" data-ask href={link(place, { q: question, edition: place.edition })}>
-                {text}: {question}
-              </a>
-            </li>
-          ))}
-        </ul>
-      )}
+    <article class="card asked-back" aria-labelledby={`${place.id}headline`}>
       <NotRead words={unused} />
+      <h2 id={`${place.id}headline`} class="first" tabindex={-1}>
+        {needs.length === 1 ? needs[0]!.ask : "A few things first"}
+      </h2>
+      <Fold id={place.id} />
+      <div class="body" id={`${place.id}body`}>
+        {restated !== "" && <p class="restated">{restated}</p>}
+        {choices.length > 0 && (
+          <ul class="chips">
+            {choices.map(({ text, question }) => (
+              <li>
+                <a class="handle slip" data-ask="afresh" href={asking(place, question)}>
+                  {text === question ? text : `${text}: ${question}`}
+                </a>
+              </li>
+            ))}
+          </ul>
+        )}
+        <form class="missing" action={place.action} data-ask={afresh ? "afresh" : "on"}>
+          {needs.map(({ ask, example }) => <MissingBox ask={ask} example={example} alone={needs.length === 1} />)}
+          <Onward place={on} />
+          <button type="submit">Work it out</button>
+        </form>
+        {needs.filter(({ example }) => example !== "").map(({ example }) => (
+          <p>
+            For example{" "}
+            <a class="handle slip" data-ask={afresh ? "afresh" : "on"} href={asking(place, example, on.after)}>
+              {example}
+            </a>
+          </p>
+        ))}
+      </div>
     </article>
   );
 }
 
-function NotCovered({ because }: Declined) {
+function MissingBox({ ask, example, alone }: { ask: string; example: string; alone: boolean }) {
+  const unit = unitOf(example);
   return (
-    <article class="card declined" aria-labelledby="headline">
-      <h2 id="headline" tabindex={-1}>Not covered here</h2>
-      <p>{because.replace(/\.?$/, ".")}</p>
-      <p>Nothing is guessed in its place. Ask it another way, or pick another edition above.</p>
+    <div>
+      <label>
+        <span class={alone ? "unseen" : undefined}>{ask}</span>
+        <span class="with-unit">
+          <input
+            name="q"
+            required={alone}
+            maxlength={4000}
+            placeholder={example}
+            inputmode={unit === "" ? undefined : "decimal"}
+            autocomplete="off"
+          />
+          {unit !== "" && <span class="unit">{unit}</span>}
+        </span>
+      </label>
+      <input type="hidden" name="unit" value={unit} />
+    </div>
+  );
+}
+
+function NotCovered({ because, place }: Declined & { place: Place }) {
+  return (
+    <article class="card declined" aria-labelledby={`${place.id}headline`}>
+      <h2 id={`${place.id}headline`} class="first" tabindex={-1}>Not covered here</h2>
+      <Fold id={place.id} />
+      <div class="body" id={`${place.id}body`}>
+        <p>{capital(because.replace(/\.?$/, "."))}</p>
+        <p>Nothing is guessed in its place. Ask it another way, or take another edition.</p>
+      </div>
     </article>
   );
 }

@@ -1,9 +1,16 @@
 /** Prints any of the three ways a question can end, in any of the forms. Pure: no clock, no network. */
 import type { Change, Need, Option, Outcome, Span } from "../core/outcome.ts";
+import { printBriefly } from "../core/print.ts";
 import { layOut, type Page } from "./page.ts";
 
 /** What we ask back, what the text could mean, and what of it was not used. */
-export type Asked = { needs: readonly Need[]; choices: readonly Option[]; unused: readonly string[] };
+export type Asked = {
+  needs: readonly Need[];
+  choices: readonly Option[];
+  unused: readonly string[];
+  /** The request in plain words, as far as it was understood; `""` where nothing is told of it. */
+  restated: string;
+};
 /** Why a question is not answered here. */
 export type Declined = { because: string };
 
@@ -23,24 +30,42 @@ export function printOutcome<Out>(outcome: Outcome, printer: Printer<Out>): Out 
   return more.length === 0 ? one : printer.together([one, ...more.map((each) => printOutcome(each, printer))]);
 }
 
-function printOne<Out>(outcome: Outcome, printer: Printer<Out>): Out {
+/** Prints an outcome without what else the same text asked. */
+export function printOne<Out>(outcome: Outcome, printer: Printer<Out>): Out {
   switch (outcome.outcome) {
     case "answered":
       return printer.answered(layOut(outcome.answer), outcome.changes);
     case "unclear":
-      return printer.unclear({ needs: outcome.needs, choices: outcome.choices ?? [], unused: words(outcome.unused) });
+      return printer.unclear({
+        needs: outcome.needs,
+        choices: outcome.choices ?? [],
+        unused: words(outcome.unused),
+        restated: outcome.restated ?? "",
+      });
     case "not covered":
       return printer.notCovered({ because: outcome.because });
   }
 }
 
-/** `breaker 30 → 40 A`: what is another than before. */
+/** What is another than before, as it is shown: the sizes and ratings first. */
+export type Was = { name: string; was: string; is: string };
+export const wasAndIs = (changes: readonly Change[]): Was[] => {
+  const shown = (value: number | string, unit: string) =>
+    typeof value === "number"
+      ? `${value.toLocaleString("en-US", { maximumFractionDigits: 2 })}${unit === "" || unit === "1" ? "" : ` ${unit}`}`
+      : printBriefly({ word: value });
+  return changes.toSorted((a, b) => Number(isChoice(b)) - Number(isChoice(a))).map(({ name, was, is, unit }) => ({
+    name,
+    // Both are in one unit, which stands behind the second.
+    was: shown(was, typeof is === "number" ? "" : unit),
+    is: shown(is, unit),
+  }));
+};
+const isChoice = ({ figure, is }: Change): boolean => typeof is === "string" || /rating|protection/.test(figure);
+
+/** `breaker 30 A → 40 A`, one each. */
 export const changed = (changes: readonly Change[]): string[] =>
-  changes.map(({ name, was, is, unit }) => {
-    const shown = (value: number | string) =>
-      typeof value === "number" ? value.toLocaleString("en-US", { maximumFractionDigits: 2 }) : value;
-    return `${name} ${shown(was)} → ${shown(is)}${unit === "" ? "" : ` ${unit}`}`;
-  });
+  wasAndIs(changes).map(({ name, was, is }) => `${name} ${was} → ${is}`);
 
 /** Stretches of the asked text as words to show back. */
 export const words = (spans: readonly Span[]): string[] =>

@@ -2,6 +2,7 @@
 import { type Expr, print, refs } from "../core/formula.ts";
 import type { Verified } from "../core/edition.ts";
 import { printBriefly, printValue } from "../core/print.ts";
+import type { Account } from "../core/outcome.ts";
 import type { Assumption, Step, StepId, Verdict, WorkedAnswer } from "../core/worked.ts";
 
 /** One step as a reader sees it: symbols = numbers = result, and where the book says so. */
@@ -44,6 +45,9 @@ export type Page = {
   unused: readonly string[];
   /** Why, or by which sections, where that was asked. */
   explanation: string;
+  account?: Account;
+  /** The weakest check among the values that the figures rest on. */
+  weak?: Row["weak"];
   followUps: readonly string[];
   notice: string;
   link: string;
@@ -73,6 +77,8 @@ export function layOut(answer: WorkedAnswer): Page {
     }
     parts.at(-1)!.rows.push(row(step));
   }
+  const grades = parts.flatMap(({ rows }) => rows).flatMap(({ weak, depth }) => weak && depth < Infinity ? [weak] : []);
+  const weak = grades.includes("from memory") ? "from memory" : grades[0];
   return {
     kind: answer.kind,
     title: answer.title,
@@ -95,6 +101,8 @@ export function layOut(answer: WorkedAnswer): Page {
     readAs: answer.readAs,
     setAside: (answer.account?.setAside ?? []).map(({ text, because }) => ({ text: text.trim(), because })),
     explanation: answer.explanation ?? "",
+    ...(answer.account && { account: answer.account }),
+    ...(weak && { weak }),
     unused: answer.unused.map(({ text }) => text.trim()).filter((text) => text !== ""),
     followUps: answer.followUps,
     notice: answer.notice,

@@ -1,109 +1,123 @@
-/** Chat text: the answer first, then steps short enough for a phone. */
+/** Chat text: the answer first, the request and the figures, then as many steps as a phone shows at a glance. */
+import { ALL_STEPS, AS_READ, CODE, FIGURES, HEARD, LEFT_OUT, NOT_READ, WORKSHEET } from "../core/labels.ts";
 import type { Change } from "../core/outcome.ts";
+import { SHORT_NOTICE } from "../core/worked.ts";
 import { absolute, type Asked, changed, type Declined, type Printer, quoted } from "./outcome.ts";
 import type { Page, Row } from "./page.ts";
 
 /** The longest message that is still read on a phone; the link leads to the rest. */
 const LONGEST = 2900;
-const LONGEST_BRIEF = 390;
+const LONGEST_BRIEF = 399;
+/** Room for steps: a chat on a phone breaks longer lines itself, and more of them are scrolled past. */
+const [COLUMNS, MOST_LINES] = [40, 30];
 const MARK = { "from memory": " (from memory)", "one source": "¹" } as const;
+const FROM_MEMORY = "Rests on values from memory.";
 
 /** The whole answer as chat text: as many of its steps as fit, those that matter most first. */
 export const text = (origin: string): Printer => ({
   answered(page, changes = []) {
-    const { lines, left } = fitting(linesOf(page), LONGEST - message(page, changes, [], 0, origin).length);
-    return message(page, changes, lines, left, origin);
+    const room = LONGEST - message(page, changes, [], origin).length;
+    return message(page, changes, worksheet(linesOf(page), room), origin);
   },
   unclear: askedBack,
   notCovered: declined,
   together,
 });
 
-/** The answer and what it rests on, in one short message. */
+/** The same with every step that a shorter one may tell, a line each: what a printed text is held against. */
+export const unabridged = (origin: string): Printer => ({
+  ...text(origin),
+  answered: (page, changes = []) =>
+    message(page, changes, linesOf(page).map((each, i) => `${i + 1}. ${each.text}`), origin),
+});
+
+/** The answer with its sizes, what was assumed for it and its marks, in one short message. */
 export const brief = (origin: string): Printer => ({
   answered(page) {
-    const assumed = page.assumptions.map(({ name, value }) => `${name} ${value}`).join(", ");
-    const optional = [
-      `Read as: ${page.restated}.`,
-      ...page.cautions.slice(0, 1).map(({ text }) => text),
-      ...(assumed === "" ? [] : [`Assumed: ${assumed}.`]),
-      absolute(origin, page.link),
-    ];
-    const must = `${page.edition} code. ${page.notice}`;
-    // What does not fit is left out whole: half a caution is worse than none.
-    const first = `${notRead(page)}${page.headline}`;
-    return optional.reduce(
-      (so, line) => so.length + line.length + 1 <= LONGEST_BRIEF ? `${so}\n${line}` : so,
-      `${leading(first, LONGEST_BRIEF - must.length)}\n${must}`,
-    ) + "\n";
+    const weak = page.weak === "from memory" ? `${FROM_MEMORY} ` : "";
+    const must = `${page.edition} code. ${weak}${SHORT_NOTICE}`;
+    const room = LONGEST_BRIEF - must.length - 3;
+    const assumed = page.assumptions.map(({ name, value }) => `${name} ${value}`);
+    const first = leading(`${notRead(page)}${page.headline}`, room - Math.min(LEAST_ASSUMED, listed(assumed).length));
+    const so = [first, listed(assumed, room - first.length), must].filter((line) => line !== "").join("\n");
+    const link = absolute(origin, page.link);
+    return `${so.length + link.length + 2 <= LONGEST_BRIEF ? `${so}\n${link}` : so}\n`;
   },
   unclear: askedBack,
   notCovered: declined,
   together,
 });
 
-function message(
-  page: Page,
-  changes: readonly Change[],
-  steps: readonly string[],
-  left: number,
-  origin: string,
-): string {
+/** Characters that what was assumed may always have in a brief text. */
+const LEAST_ASSUMED = 90;
+
+/** As many of the assumptions as have room, and how many more there are. */
+function listed(assumed: readonly string[], room = Infinity): string {
+  const line = (count: number) => {
+    const more = assumed.length - count;
+    return `Taken as: ${assumed.slice(0, count).join(", ")}${more > 0 ? `, and ${more} more` : ""}.`;
+  };
+  for (let count = assumed.length; count > 0; count--) {
+    if (line(count).length <= room) return line(count);
+  }
+  return "";
+}
+
+function message(page: Page, changes: readonly Change[], steps: readonly string[], origin: string): string {
   const blocks = [
     [
       `${notRead(page)}${page.headline}`,
       verdictOf(page),
-      `Read as: ${page.restated}.`,
+      `${AS_READ}${page.restated}`,
+      `${CODE}${page.edition} (${page.title}, ${page.editionTitle})`,
+      page.weak === "from memory" ? FROM_MEMORY : "",
       changes.length ? `Changed: ${changed(changes).join(", ")}.` : "",
-      `${page.title}, ${page.editionTitle}.`,
+      page.explanation,
     ],
-    [page.explanation],
+    list(FIGURES, page.figures.map(({ name, value }) => `${name}: ${value}`)),
+    list(
+      "Not told, so taken as (“words” that change it):",
+      page.assumptions.map(({ name, value, change }) => `${name}: ${value} (“${change}”)`),
+    ),
+    steps,
+    list("Mind", page.cautions.map(({ text, cite }) => text + bracketed(cite))),
     [
-      ...steps.map((line, i) => `${i + 1}. ${line}`),
-      steps.some((line) => line.endsWith(MARK["one source"])) ? "¹ checked in one published source only" : "",
-      left > 0 ? `(${left} smaller steps: see the link)` : "",
-    ],
-    list("Assumed (to change it, reply with the words in quotes):", [
-      ...page.assumptions.map(({ name, value, change }) => `${name}: ${value} (“${change}”)`),
-    ]),
-    list("Mind:", page.cautions.map(({ text, cite }) => text + bracketed(cite))),
-    [
-      page.readAs.length ? `Understood: ${page.readAs.join("; ")}.` : "",
+      page.readAs.length ? `${HEARD}${page.readAs.join("; ")}.` : "",
       page.setAside.length
-        ? `Set aside: ${page.setAside.map(({ text, because }) => `“${text}” (${because})`).join(", ")}.`
+        ? `${LEFT_OUT}${page.setAside.map(({ text, because }) => `“${text}” (${because})`).join(", ")}.`
         : "",
     ],
-    [page.notice, `All steps: ${absolute(origin, page.link)}`],
+    [page.notice, `${ALL_STEPS}${absolute(origin, page.link)}`],
   ];
   return blocks.map((block) => block.filter((line) => line !== "").join("\n")).filter((block) => block !== "")
     .join("\n\n") + "\n";
 }
 
 /** Words that nothing read stand before the answer they may belong to. */
-const notRead = ({ unused }: Page): string => unused.length ? `Not read: ${quoted(unused)}. ` : "";
+const notRead = ({ unused }: Page): string => unused.length ? `${NOT_READ}${quoted(unused)}. ` : "";
 const verdictOf = ({ verdict, headline }: Page): string =>
   verdict === undefined || headline.includes(verdict.because) ? "" : verdict.because;
 const list = (title: string, lines: string[]) => lines.length ? [title, ...lines.map((line) => `- ${line}`)] : [];
 const bracketed = (cite: string) => cite === "" ? "" : ` [${cite}]`;
 
-/** As many of the headline's statements as have room, and at least the first. */
+/** As much of the headline as has room, parted where a thought ends and no bracket is open; at least the first thought. */
 function leading(headline: string, room: number): string {
-  const [first = "", ...rest] = headline.split(/(?<=[.;:]) /);
-  return rest.reduce(
-    (so, next) =>
-      so.endsWith("…") || so.length + next.length + 3 > room ? `${so.replace(/ …$/, "")} …` : `${so} ${next}`,
-    first,
-  );
+  if (headline.length <= room) return headline;
+  const ends = [...headline.matchAll(/[.;:,](?= )/g)].map(({ index }) => headline.slice(0, index + 1))
+    .filter((start) => start.split("(").length === start.split(")").length);
+  const fitting = ends.findLast((start) => start.length + 2 <= room) ?? ends[0] ?? headline;
+  return `${fitting} …`;
 }
 
-type Line = { text: string; rank: number };
+type Line = { text: string; rank: number; marked: boolean };
 
-/** The lines worth telling, each with its rank: 0 must stay, higher ones go first when the message is too long. */
+/** The lines worth telling, each with its rank: those that matter less go first when the message is too long. */
 function linesOf(page: Page): Line[] {
   return page.parts.flatMap((part) => {
     const rows = part.rows.filter((row) => row.depth === 0 || tells(row));
     return (part.aside ? rows.slice(-1) : rows).map((row, _, { length }) => ({
       text: line(row),
+      marked: row.weak === "one source",
       rank: row.kind !== "chosen" ? row.depth : length === 1 ? DECISION : CHOICE,
     }));
   });
@@ -117,16 +131,40 @@ const CHOICE = 5;
 const tells = (row: Row): boolean =>
   row.kind === "chosen" || (row.kind === "worked" && row.numbers !== row.result && !/^1 × /.test(row.numbers));
 
-/** As many lines as have room, in their own order. */
-function fitting(lines: readonly Line[], room: number): { lines: string[]; left: number } {
-  const numbering = "99. \n".length;
+/** As many steps as have room, numbered in their own order and broken for a phone. @param room in characters */
+function worksheet(lines: readonly Line[], room: number): string[] {
   const kept = new Set<Line>();
+  const print = () => {
+    const steps = lines.filter((each) => kept.has(each));
+    const left = lines.length - steps.length;
+    return [
+      WORKSHEET,
+      ...steps.flatMap(({ text }, i) => broken(`${i + 1}. ${text}`)),
+      ...(steps.some(({ marked }) => marked) ? ["¹ in one published source only"] : []),
+      ...(left > 0 ? [`(${left} more behind the link)`] : []),
+    ];
+  };
   for (const each of lines.toSorted((a, b) => a.rank - b.rank)) {
-    room -= each.text.length + numbering;
-    if (room < 0 && each.rank > 0) break;
     kept.add(each);
+    const printed = print();
+    if (printed.length <= MOST_LINES && printed.join("\n").length + 2 <= room) continue;
+    kept.delete(each);
+    break;
   }
-  return { lines: lines.filter((each) => kept.has(each)).map(({ text }) => text), left: lines.length - kept.size };
+  return kept.size === 0 ? [] : print();
+}
+
+/** Lines of no more columns than a phone shows, the later ones set in. */
+function broken(text: string): string[] {
+  const lines: string[] = [];
+  let line = "";
+  for (const word of text.split(" ")) {
+    if (line !== "" && line.length + 1 + word.length > COLUMNS) {
+      lines.push(line);
+      line = `   ${word}`;
+    } else line = line === "" ? word : `${line} ${word}`;
+  }
+  return [...lines, line];
 }
 
 function line(row: Row): string {
@@ -145,11 +183,12 @@ function withoutUnit({ numbers, result }: Row): string {
 
 const together = (parts: readonly string[]): string => parts.join("\n");
 
-function askedBack({ needs, choices, unused }: Asked): string {
+function askedBack({ needs, choices, unused, restated }: Asked): string {
   return [
+    ...(restated === "" ? [] : [`${AS_READ}${restated}`]),
     ...needs.map(({ ask, example }) => example === "" ? ask : `${ask}\nFor example: ${example}`),
-    ...choices.map(({ text, question }) => `- ${text}: ${question}`),
-    ...(unused.length ? [`Not read: ${quoted(unused)}.`] : []),
+    ...choices.map(({ text, question }) => text === question ? `- ${text}` : `- ${text}: ${question}`),
+    ...(unused.length ? [`${NOT_READ}${quoted(unused)}.`] : []),
   ].join("\n") + "\n";
 }
 
