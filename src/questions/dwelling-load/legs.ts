@@ -17,8 +17,8 @@ export type OnLegs = {
   /** What loads without a told leg leave on one leg after the lighting circuits have evened out what they can. */
   excess?: Known<"VA">;
 };
-/** The legs in a season. */
-export type Legs = (season: Season | undefined) => OnLegs;
+/** The legs in a season, told loads as they are counted by the standard method or, for the optional one, in full. */
+export type Legs = (season: Season | undefined, inFull?: boolean) => OnLegs;
 /** The addition for the largest motor that is part of a load, and the motors it was taken from. */
 export type Addition = { addition: Known<"VA"> | undefined; motors: readonly Load[] };
 
@@ -40,7 +40,7 @@ export function lineCurrent(
   const motorsIn = ({ season }: InSeason) => motorsOf(w, loads, season?.omitted ?? []);
   const currents = counted.map((each) => {
     const { season } = each;
-    const onLegs = legs(season);
+    const onLegs = legs(season, addition === null);
     w.part("Line current");
     const motors = motorsIn(each);
     // Of what the deciding season leaves out another may run the largest motor.
@@ -132,8 +132,8 @@ function motorOnLeg(
 const legOf = ({ said, lineToNeutral }: Load): Leg | undefined => lineToNeutral ? said.leg : undefined;
 
 /**
- * The legs, worked out once for each season that is asked for; `counted` is what a load counts for in the method. Without
- * `lighting` (on a network) only what was told is looked at.
+ * The legs, worked out once for each season that is asked for; `counted` is what a load counts for in the standard method.
+ * Without `lighting` (on a network) only what was told is looked at.
  */
 export function legsOf(
   w: Worksheet,
@@ -141,17 +141,24 @@ export function legsOf(
   loads: readonly Load[],
   counted: (load: Load) => Known<"VA">,
 ): Legs {
-  const worked = new Map<Season | undefined, OnLegs>();
-  return (season) => {
-    const known = worked.get(season);
-    if (known) return known;
+  const [told, excess] = [kept<OnLegs["told"]>(), kept<OnLegs["excess"]>()];
+  return (season, inFull = false) => {
     w.part("Legs");
     const singles = onNeutral(loads).filter((load) => !season?.omitted.includes(load));
-    const told = toldOf(w, singles.filter((load) => legOf(load) !== undefined), counted);
-    const excess = lighting && excessOf(w, lighting, singles.filter((load) => legOf(load) === undefined));
-    const onLegs = { ...(told && { told }), ...(excess && { excess }) };
-    worked.set(season, onLegs);
-    return onLegs;
+    const [own, open] = [true, false].map((isTold) => singles.filter((load) => (legOf(load) !== undefined) === isTold));
+    const part = told(`${season?.name} ${inFull}`, () => toldOf(w, own!, inFull ? ({ all }) => all : counted));
+    const rest = excess(`${season?.name}`, () => lighting && excessOf(w, lighting, open!));
+    return { ...(part && { told: part }), ...(rest && { excess: rest }) };
+  };
+}
+
+/** Results by their names, each worked out once. */
+function kept<T>(): (name: string, work: () => T) => T {
+  const known = new Map<string, { is: T }>();
+  return (name, work) => {
+    const found = known.get(name) ?? { is: work() };
+    known.set(name, found);
+    return found.is;
   };
 }
 
@@ -227,7 +234,7 @@ export function networkCurrent(
   legs: Legs,
   system: System,
 ): Known<"A"> {
-  const { told } = legs(undefined);
+  const { told } = legs(undefined, standard === undefined);
   w.part("Line current");
   const uneven = told && unevenCurrent(w, told, system);
   if (!standard) {

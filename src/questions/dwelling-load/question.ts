@@ -64,8 +64,6 @@ export default question({
     w.figure("optional-method-load", optional.total);
     const evening = network ? undefined : standard.lighting;
     const legs = legsOf(w, evening, loads, (load) => countedAs(standard, load));
-    // The optional method spreads no load over the others on its own leg: there it counts in full.
-    const legsInFull = legsOf(w, evening, loads, ({ all }) => all);
     const addition = standard.lines.motor?.demand;
     const currentBy = {
       standard: once(() =>
@@ -75,8 +73,8 @@ export default question({
       ),
       optional: once(() =>
         network
-          ? networkCurrent(w, optional.total, undefined, legsInFull, system)
-          : lineCurrent(w, inSeasons(w, optional, standard.seasons), legsInFull, loads, null, system)
+          ? networkCurrent(w, optional.total, undefined, legs, system)
+          : lineCurrent(w, inSeasons(w, optional, standard.seasons), legs, loads, null, system)
       ),
     };
     const { load, method } = decide(w, request, { standard: standard.total, optional: optional.total }, currentBy);
