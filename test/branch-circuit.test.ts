@@ -289,6 +289,102 @@ describe("household cooking", () => {
   });
 });
 
+describe("what stands against a plan beside its ampacity", () => {
+  const put = (more: object, edition = "2023") =>
+    circuit(
+      { ...one("load", amperes(16), { continuous: false }), breaker: amperes(20), check: true, ...more } as Said,
+      edition,
+    );
+  it("NM cable in a wet place (334.12(B)(4)), and above 2 AWG (334.104); UF above 4/0 (340.104)", () => {
+    for (const edition of EDITIONS) {
+      assertEquals(put({ method: "NM cable", size: "12" }, edition).verdict, "ok");
+      assertEquals(put({ method: "NM cable", size: "12", wet: true }, edition).verdict, "not ok");
+      assertEquals(put({ method: "UF cable", size: "12", wet: true }, edition).verdict, "ok");
+      const large = (method: string, size: string, device: number) =>
+        circuit({ method, size, breaker: amperes(device), check: true } as Said, edition).verdict;
+      assertEquals([large("NM cable", "2", 90), large("NM cable", "1", 110)], ["ok", "not ok"], edition);
+      assertEquals([large("UF cable", "4/0", 175), large("UF cable", "250 kcmil", 200)], ["ok", "not ok"], edition);
+    }
+    // The same in every kind that takes a wire.
+    for (
+      const plan of [
+        { kind: "conductor-ampacity", breaker: amperes(20) },
+        { kind: "cooling-circuit", minimumCircuitAmpacity: amperes(14), maximumProtection: amperes(20) },
+        {
+          kind: "motor-circuit",
+          power: { value: 1, unit: "hp" },
+          volts: { value: 240, unit: "V" },
+          supply: "single-phase",
+        },
+      ]
+    ) {
+      const judge = (wet: boolean) => {
+        const outcome = engine.answer({ ...plan, size: "12", method: "NM cable", wet } as never);
+        assert(outcome.outcome === "answered", JSON.stringify(outcome).slice(0, 300));
+        return outcome.answer.verdict;
+      };
+      assertEquals([judge(false), judge(true)], ["ok", "not ok"], plan.kind);
+    }
+  });
+  it("wire that is not made for the earth, buried (310.10(E), in 2017 (F), from memory)", () => {
+    const buried = (insulation: string) =>
+      put({ method: "direct-burial conductors", insulation, size: "12", wet: true }).verdict;
+    assertEquals(["THHN", "THWN-2", "USE-2", "RHW-2"].map(buried), ["not ok", "not ok", "ok", "ok if"]);
+  });
+  it("is judged where no single conductor would do instead, and where the tables have no figure", () => {
+    // 500 kcmil is 430 A at 90 °C, ten conductors leave 50 %: 215 A.
+    const plan = {
+      ...one("load", amperes(270), { continuous: false }),
+      size: "500 kcmil",
+      conductors: 10,
+      check: true,
+    };
+    assertEquals(circuit({ ...plan, breaker: amperes(450) } as Said).verdict, "not ok");
+  });
+});
+
+describe("UF cable is corrected from 60 °C (340.80, Table 310.4(A), from memory)", () => {
+  it("6 AWG carries 55 A × 0.82 at 40 °C, 8 AWG only 40 A × 0.82; above 55 °C nothing is left", () => {
+    const load = { ...one("load", amperes(40), { continuous: false }), method: "UF cable" };
+    const at = (value: number, more = {}) => circuit({ ...load, ambient: { value, unit: "°C" }, ...more } as Said);
+    assertEquals([figure(at(30), "conductor"), figure(at(40), "conductor")], ["8", "6"]);
+    assertEquals(figure(at(40), "ampacity"), 45.1);
+    const plan = { size: "6", breaker: amperes(40), check: true, wet: true };
+    assertEquals([at(40, plan).verdict, at(58, plan).verdict], ["ok", "not ok"]);
+    // Conductors that are told to be made for 90 °C are the start then, still capped at 60 °C.
+    assertEquals(figure(at(40, { insulation: "THHN" }), "conductor"), "8");
+  });
+});
+
+describe("one heater of many elements (424.22(B) to (D), from memory)", () => {
+  it("is on one circuit above 60 A only where its maker has subdivided them: below, at, above", () => {
+    const verdict = (breaker: number) =>
+      circuit({ ...one("furnace", kilowatts(9)), breaker: amperes(breaker), check: true } as Said).verdict;
+    // 9 kW at 240 V are 37.5 A, 46.9 A of design.
+    assertEquals([50, 60, 70].map(verdict), ["ok", "ok", "ok if"]);
+    const large = { ...one("furnace", kilowatts(20)), breaker: amperes(125), size: "1", check: true };
+    assertEquals(circuit(large as Said).verdict, "ok if");
+    const plain = circuit(one("furnace", kilowatts(20)));
+    assertEquals([plain.verdict, figure(plain, "breaker-rating")], [undefined, 110]);
+    assert(plain.cautions.some(({ text }) => text.includes("subdivided")));
+  });
+});
+
+describe("347 V and 600 V are nominal voltages too (220.5(A))", () => {
+  it("one line to the neutral, and between lines", () => {
+    const load = (value: number, phases: 1 | 3) =>
+      engine.answer(
+        { kind: "branch-circuit", ...one("load", kilowatts(10)), volts: { value, unit: "V" }, phases } as never,
+      );
+    const [single, three] = [load(347, 1), load(600, 3)].map((outcome) => {
+      assert(outcome.outcome === "answered");
+      return Number(figure(outcome.answer, "load-current"));
+    });
+    assert(Math.abs(single! - 10_000 / 347) < 1e-9 && Math.abs(three! - 10_000 / (600 * Math.sqrt(3))) < 1e-9);
+    assertEquals(load(347, 3).outcome, "unclear");
+  });
+});
+
 describe("voltage drop and upsizing", () => {
   const long = (feet: number, more = {}) =>
     ({

@@ -92,8 +92,21 @@ describe("thresholds", () => {
     }
   });
   it("unmarked terminations: 60 °C while the circuit is not over 100 A, 75 °C above (110.14(C)(1))", () => {
-    assertEquals(figure(conductor({ size: "2" }), "termination-ampacity"), 95);
-    assertEquals(figure(conductor({ size: "1" }), "termination-ampacity"), 130);
+    // 2 AWG may have 125 A, a circuit of more than 100 A (Table 310.16: 95 A at 60 °C, 115 A at 75 °C); 3 AWG, 100 A, none.
+    const ends = (request: Partial<AmpacityRequest>) =>
+      at(conductor(request), "termination-ampacity", "breaker-rating");
+    assertEquals(["3", "2", "1"].map((size) => ends({ size })), [[85, 90], [115, 125], [130, 150]]);
+    assertEquals(ends({ size: "1/0", material: "aluminum" }), [120, 125]);
+    const of = (breaker: number) => conductor({ size: "2", breaker: { value: breaker, unit: "A" } });
+    assertEquals([ends({ size: "2", breaker: { value: 100, unit: "A" } }), of(125).verdict, of(150).verdict], [
+      [95, 100],
+      "ok",
+      "not ok",
+    ]);
+    assert(
+      conductor({ size: "2" }).cautions.some(({ text }) => text.includes("100 A or less") && text.includes("95 A")),
+    );
+    assert(!conductor({ size: "3" }).cautions.some(({ text }) => text.includes("100 A or less")));
   });
   it("XHHW is a 90 °C wire in a dry place and a 75 °C one in a wet place: 95 and 85 A at 4 AWG (Table 310.16; ratings from memory)", () => {
     assertEquals(figure(conductor({ size: "4", insulation: "XHHW" }), "table-ampacity"), 95);

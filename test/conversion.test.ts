@@ -56,6 +56,28 @@ describe("powers and currents", () => {
     );
     assertAlmostEquals(current, 25 * 746 / (0.92 * 0.85 * Math.sqrt(3) * 460), 1e-9);
   });
+  it("asks for the voltage between lines where three phases were told with one to the neutral (220.5(A))", () => {
+    const of = (volts: number, circuit: string) =>
+      engine.answer(request({ power: quantity(10, "kW"), volts: quantity(volts, "V"), circuit, to: "A" })).outcome;
+    for (const [volts, lines] of [[120, 208], [277, 480], [347, 600]] as const) {
+      assertEquals([of(volts, "three-phase"), of(lines, "three-phase"), of(volts, "single-phase")], [
+        "unclear",
+        "answered",
+        "answered",
+      ]);
+    }
+  });
+  it("knows no temperature below absolute zero, −273.15 °C or −459.67 °F", () => {
+    const is = (value: number, unit: string) => {
+      try {
+        return engine.answer(request({ measure: { value, unit } })).outcome;
+      } catch {
+        return "refused";
+      }
+    };
+    assertEquals([is(-273.15, "°C"), is(-459.67, "°F")], ["answered", "answered"]);
+    assertEquals([is(-273.16, "°C"), is(-459.68, "°F")], ["refused", "refused"]);
+  });
   it("there and back is the same", () => {
     const circuits = fc.record({
       kVA: fc.integer({ min: 1, max: 5000 }),
@@ -65,6 +87,7 @@ describe("powers and currents", () => {
     });
     fc.assert(
       fc.property(circuits, ({ kVA, volts, circuit, powerFactor }) => {
+        fc.pre(circuit !== "three-phase" || ![120, 277].includes(volts));
         const supply = { volts: quantity(volts, "V"), circuit, powerFactor };
         const kW = value({ power: quantity(kVA, "kVA"), powerFactor, to: "kW" }, "power");
         assertAlmostEquals(kW, kVA * powerFactor, 1e-9);

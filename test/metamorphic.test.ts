@@ -398,7 +398,13 @@ describe("what an answer chose is never refused as a plan, and has the same cond
           const second = ask(planned, { edition: in_ });
           const words = JSON.stringify([in_, planned]);
           if (second.outcome !== "answered") throw new Error(`${words}: ${JSON.stringify(second)}`);
-          if (second.answer.verdict === "not ok") throw new Error(`${words}: ${second.answer.headline}`);
+          if (second.answer.verdict === "not ok") {
+            // But for a told method that may not be used there, of which the answer itself cautioned.
+            const { verdictBecause = "", headline } = second.answer;
+            const isSaid = first.answer.cautions.some(({ text }) => verdictBecause.includes(text.slice(1, -1)));
+            if (!isSaid) throw new Error(`${words}: ${headline}`);
+            return;
+          }
           for (const id of SAME) {
             assertEquals(second.answer.figures[id]?.value, first.answer.figures[id]?.value, `${id}: ${words}`);
           }

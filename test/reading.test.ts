@@ -80,6 +80,23 @@ for (const { kind, cases } of corpora) {
   });
 }
 
+describe("what is restated", () => {
+  for (const { kind, cases } of corpora) {
+    it(`asks for the same again: ${kind}`, () => {
+      for (const { request, edition } of cases) {
+        const options = edition === undefined ? {} : { edition };
+        const first = request ? engine.answer({ kind, ...request }, options) : undefined;
+        if (first?.outcome !== "answered") continue;
+        const again = engine.ask(first.answer.restated, options);
+        assertEquals(again.outcome, "answered", first.answer.restated);
+        if (again.outcome !== "answered") continue;
+        assertEquals(again.answer.kind, kind, first.answer.restated);
+        assertEquals(said(again.answer), said(first.answer), again.answer.restated);
+      }
+    });
+  }
+});
+
 describe("the corpus", () => {
   it("says of every case what must come of it, once", () => {
     for (const { cases } of corpora) {

@@ -149,7 +149,9 @@ function isRacewayFill(t: Taker): boolean {
   const raceway = t.has("in") || t.facts.free.some(({ key }) => key.startsWith("raceway:"));
   if (t.wants("goal:raceway-size")) return raceway || hasSize(t);
   const counted = t.all("conductor").some(({ slots }) => slots.size && slots.count);
-  return raceway && (t.wants("goal:fit") || (t.has("in") && counted && t.wants("goal:check")));
+  const asksNothing = !t.facts.free.some(({ key }) => key.startsWith("goal:"));
+  return raceway &&
+    (t.wants("goal:fit") || (counted && (asksNothing || (t.has("in") && t.wants("goal:check")))));
 }
 
 function isPanelCheck(t: Taker): boolean {

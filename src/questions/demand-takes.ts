@@ -19,7 +19,9 @@ export function isDemandAsked(
   // `24 units, a 5 kW dryer in each`: of so many homes nothing else can be meant.
   const isOfHomes = t.all("building", "unit", "apartment", "multifamily").some(({ slots }) => slots.count) &&
     own.length === loads.length;
-  const isMany = own.some(({ slots }) => slots.count) && t.all("device", "service").length > 0;
+  const counts = own.flatMap(({ slots }) => slots.count ?? []).map(({ sense }) => (sense as { n: number }).n);
+  const isMany = (counts.length > 0 && t.all("device", "service").length > 0) ||
+    (counts.some((n) => n >= MANY) && own.length === loads.length && t.all("circuit").length === 0);
   const isHouse = ["ft2", "m2", "area"].some(t.has);
   const isWiring = t.wants("role:wire", "device:breaker", "goal:drop", "label:drop", "goal:longest-run") ||
     t.facts.facts.some(({ family, slots }) =>
@@ -27,6 +29,9 @@ export function isDemandAsked(
     );
   return (own.length > 0 || bySection) && (asks || isMany || isOfHomes) && !isHouse && !isWiring;
 }
+
+/** So many of one appliance are a building's, and what they come to together is asked. */
+const MANY = 5;
 
 /** The supply, and the voltage between its lines. */
 export function takeDemandSupply(t: Taker): Draft {
@@ -63,7 +68,7 @@ export function takeUnits(t: Taker, ...ids: readonly string[]): number | undefin
     units ??= t.number(building, "count") ?? (building.id === "two-family" ? 2 : undefined);
   }
   // What is of each only by its place, `five 4 kW dryers`, is of each dryer and no home.
-  const isOfEach = t.said("share:each") || t.all("load").some(({ slots }) => slots.share?.[0]!.pieces.length);
+  const isOfEach = t.said("share:each") || t.all("load").some(({ slots }) => slots.share?.[0]?.pieces.length);
   const appliances = t.all("load", ...ids);
   // `duplex, one side has 9 kW, the other 13.6`: as many as there are homes are told one by one.
   if (!isOfEach && units !== undefined && t.all("load").filter(isRated).length >= units) return undefined;

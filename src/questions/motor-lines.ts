@@ -14,10 +14,11 @@ import {
   cableEnds,
   chooseConductor,
   type Material,
-  notMade,
+  sizeInWords,
   sizesMade,
   type Wiring,
 } from "../rules/conductors.ts";
+import { unfit } from "../rules/fitness.ts";
 import { fewestSets, isTooLarge, tooSmallToParallel } from "../rules/parallel.ts";
 import {
   conduitOf,
@@ -63,6 +64,10 @@ export type Lines = {
   /** What stands against conductors that were put up, whatever they carry. */
   against?: string;
 };
+
+/** A size as people say it, with its sets where there are several. */
+export const wireOf = (w: Worksheet, { size, sets }: Pick<Lines, "size" | "sets">): string =>
+  `${sets ? w.say`${sets} sets of ` : ""}${sizeInWords(w.word(size))}`;
 
 /** How the conductors run; the count is of one set. */
 export const surroundings = (w: Worksheet, r: RunRequest, design: Known<"A">): Wiring =>
@@ -117,7 +122,8 @@ export function statedLines(w: Worksheet, r: RunRequest, motor: Fed, wiring: Wir
     ? undefined
     : w.given("parallel sets", { n: String(r.sets), unit: "1" });
   const drop = hasDrop(r) ? dropOfSize(w, r, motor, size, wiring.material, sets) : undefined;
-  const against = (sets && tooSmallToParallel(w, size)) ?? notMade(w, size, wiring);
+  const against = sets && tooSmallToParallel(w, size) ||
+    unfit(w, r, size).find(({ is }) => is === "not ok")?.because;
   return {
     size,
     needed: size,

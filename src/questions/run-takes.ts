@@ -123,6 +123,32 @@ function takeTogether(t: Taker, draft: Draft): void {
   }
 }
 
+/** `panel, continuous 60 A, the rest 30 A`: a panel of whose loads nothing but their hours is told is fed, and no circuit. */
+export function isPanelOfLoads(t: Taker): boolean {
+  const first = Math.min(...t.all("device", "panel").flatMap(({ pieces }) => pieces));
+  const loads = t.all("load");
+  return loads.some(({ slots }) => slots.hours && (slots.current ?? slots.rating)) && !t.has("end:from") &&
+    t.all("circuit").length === 0 &&
+    loads.every(({ id, slots }) =>
+      (id === undefined || id === "load") &&
+      [...slots.current ?? [], ...slots.rating ?? []].every(({ pieces }) => pieces.every((at) => at > first))
+    );
+}
+
+/** `eight carrying in one pipe, is 12 good for 20`: a size, how many lie together, and no load: what it may carry is asked. */
+export const isCrowdedWire = (t: Taker): boolean =>
+  t.has("conductors-together") && t.wants("goal:check") && lines(t).some(({ slots }) => slots.size) &&
+  !t.all("load").some(({ slots }) => slots.rating ?? slots.current ?? slots.draw) &&
+  !t.wants("device:breaker", "device:fuse", "role:wire", "goal:size", "role:equipment-ground");
+
+/** `feeder to a subpanel, copper ground`: told with its metal, and nothing asked of it, the ground is a part of the feeder. */
+export const isToldGround = (t: Taker): boolean => {
+  const grounds = t.all("conductor", "equipment-ground");
+  return grounds.length > 0 && grounds.every(({ slots }) => slots.metal && !slots.size) &&
+    t.all("device", "subpanel").length > 0 && t.all("circuit", "feeder").length > 0 &&
+    !t.wants("goal:size");
+};
+
 /** Whether the drop of a run is asked for and nothing else of its circuit: a question on the run, whatever it feeds. */
 export function isOfRunAlone(t: Taker): boolean {
   const asksCircuit = t.wants(
@@ -170,8 +196,9 @@ export function takeDropLimit(t: Taker, ...units: ("%" | "V")[]): Said | undefin
   const share = t.facts.free.find(({ key, value: { sense } }) =>
     key === "%" && sense.is === "quantity" && sense.n <= LARGEST_LIMIT
   );
-  const value = t.free("drop")[0] ?? (share && t.use(share.value, "limit of the drop"));
+  const value = t.free("drop")[0] ?? share?.value;
   if (!value) return undefined;
+  t.use(value, "limit of the drop");
   if (value.sense.is === "number") return { value: value.sense.n, unit: "%" };
   const said = { value: (value.sense as { n: number }).n, unit: (value.sense as { unit: string }).unit };
   return (units as string[]).includes(said.unit) ? said : undefined;
@@ -225,19 +252,35 @@ export function takeSupply(t: Taker): Supply {
 
 /** Parallel sets, told by their number; `parallel` alone is two where sizes were told or nothing else can be meant. */
 export function takeSets(t: Taker, draft: Draft, isTwo: boolean): void {
+  const [apart] = t.free("raceways");
+  const raceways = apart?.sense.is === "raceways" ? apart.sense.n : undefined;
   for (const set of t.all("circuit", "set")) {
     const isParallel = set.others?.includes("circuit:parallel") ?? false;
     const count = t.number(set, "count");
     if (count !== undefined) draft.sets = count;
     if (count !== undefined || isParallel) t.head(set);
+    if (isParallel && raceways !== undefined) draft.sets ??= raceways;
     if (isParallel && isTwo && draft.sets === undefined) {
       draft.sets = 2;
       t.note("took parallel as two sets");
     }
   }
+  // `500 kcmil, two per phase`: so many conductors of each phase are so many sets.
+  for (const fact of t.all("conductor", "ungrounded").filter(({ others }) => others?.includes("circuit:each-phase"))) {
+    if (fact.slots.size) continue;
+    const count = t.number(fact, "count");
+    if (count !== undefined) t.head(fact);
+    if (count !== undefined && count > 1) draft.sets ??= count;
+  }
+  // `two pipes, each pipe 3/0`: as many sets as there are raceways with the same wires.
+  if (raceways !== undefined && isTwo && draft.sets === undefined && t.has("circuit:each-raceway")) {
+    draft.sets = raceways;
+    t.note(`took the ${raceways} raceways as ${raceways} sets`);
+  }
   for (const fact of lines(t)) {
-    // `4 x 500 kcmil` is four sets; `3 #2` are the wires of one.
-    if (fact.slots.size && fact.slots.count?.[0]?.sense.is === "count" && draft.sets === undefined) {
+    // `4 x 500 kcmil` and `two 500 kcmil per phase` are sets; `3 #2` are the wires of one.
+    const isOfSets = fact.slots.count?.[0]?.sense.is === "count" || (fact.slots.count && /per ?phase/i.test(fact.said));
+    if (fact.slots.size && isOfSets && draft.sets === undefined) {
       draft.sets = t.number(fact, "count");
     }
   }

@@ -37,6 +37,8 @@ export const NO_HEADS: ReadonlySet<string> = new Set([
   "circuit:whole-dwelling",
   "circuit:ignore-drop",
   "circuit:of-which",
+  "circuit:everything",
+  "circuit:each-phase",
   "circuit:parallel",
   "circuit:service-conductors",
   "circuit:feeder-conductors",
@@ -310,6 +312,7 @@ export const PASSES: readonly Pass[] = [
   {
     slot: "insulation",
     figures: term("insulation", "method"),
-    heads: [{ family: "conductor", before: 2.5, after: 3 }],
+    // Of a ground nobody tells the insulation.
+    heads: [{ family: "conductor", not: ["equipment-ground", "grounding-electrode-conductor"], before: 2.5, after: 3 }],
   },
 ];

@@ -6,6 +6,7 @@
 import { isEveryday } from "./lexicon/common.ts";
 import { type Sort, type Term, termAt } from "./lexicon/lexicon.ts";
 import { isNumberWord, numberAt, type Read } from "./numbers.ts";
+import { NOTATION_BEGINNINGS, notationRules, panelName, voltsOverPhases } from "./notations.ts";
 import { PLATE_BEGINNINGS, plateRules } from "./plate.ts";
 import { shareUnits } from "./lists.ts";
 import { type Token, VULGAR } from "./tokens.ts";
@@ -50,6 +51,8 @@ export type Sense =
   /** How many of several run at one time. */
   | { readonly is: "at-once"; readonly n: number }
   | { readonly is: "poles"; readonly n: number }
+  /** So many raceways side by side. */
+  | { readonly is: "raceways"; readonly n: number }
   | { readonly is: "letter"; readonly letter: string }
   /** Words that nothing knows, where they name what stands beside them. */
   | { readonly is: "words"; readonly words: string }
@@ -289,11 +292,13 @@ const raceways: Rule = (t, i) => {
   if (!read || !Number.isInteger(read.n) || read.n < 2 || read.n > 20 || unitAt(t, read.next)) return undefined;
   // `two 2-1/2 in conduits`: their trade size makes no difference here.
   const trade = numberAt(t, read.next);
-  const at = trade && !trade.inWords ? unitAt(t, trade.next, trade.n)?.next ?? trade.next : read.next;
+  const inches = trade && text(t, trade.next) === "in" ? trade.next + 1 : undefined;
+  const at = trade && !trade.inWords ? inches ?? unitAt(t, trade.next, trade.n)?.next ?? trade.next : read.next;
   const term = termAt(t, at);
   const raceway = term?.terms.find(({ sort }) => sort === "raceway");
   if (!term || !raceway || !/s$/.test(text(t, term.next - 1))) return undefined;
-  return { senses: [{ is: "term", sort: "place", id: "apart" }, { is: "term", ...raceway }], to: term.next };
+  const apart: Sense = { is: "term", sort: "place", id: "apart" };
+  return { senses: [apart, { is: "term", ...raceway }, { is: "raceways", n: read.n }], to: term.next };
 };
 
 // ── voltages
@@ -471,7 +476,7 @@ const phase: Rule = (t, i) => {
 // ── counts, dimensions, ranges, sums
 const isTimes = (word: string): boolean => word === "x" || word === "*";
 const EACH = new Set(["each", "ea", "apiece"]);
-const PAIRS = new Set(["dual", "twin", "double"]);
+const PAIRS = new Set(["dual", "twin", "double", "duplex"]);
 const count: Rule = (t, i) => {
   // `(12)`
   if (text(t, i) === "(" && t[i + 1]?.is === "number" && Number.isInteger(t[i + 1]!.n) && text(t, i + 2) === ")") {
@@ -493,9 +498,14 @@ const count: Rule = (t, i) => {
     const isUnit = unitAt(t, i + 2) && !(text(t, i + 2) === "a" && !isGlued(t, i + 2));
     return isUnit ? undefined : one({ is: "count", n: t[i + 1]!.n!, isBehind: true }, i + 2);
   }
-  // `dual compressors`
+  // `dual compressors`, `twin 5 hp transfer pumps`
   if (PAIRS.has(text(t, i))) {
-    const many = termAt(t, i + 1);
+    const figure = numberAt(t, i + 1);
+    const unit = figure && unitAt(t, figure.next, figure.n);
+    if (!unit && text(t, i) === "duplex") return undefined;
+    let at = unit?.next ?? i + 1;
+    if (unit && t[at]?.is === "word" && !termAt(t, at)) at++;
+    const many = termAt(t, at);
     const isMany = many?.terms.some(({ sort }) => sort === "machine" || sort === "appliance") &&
       /s$/.test(text(t, many.next - 1));
     return isMany ? one({ is: "count", n: 2 }, i + 1) : undefined;
@@ -692,6 +702,7 @@ const plateCurrents: Rule = (t, i) => {
 };
 /** `FLA 28/14`, `200/200`, `30/20 A`: two figures of one kind. */
 const pairOfFigures: Rule = (t, i) => {
+  if (voltsOverPhases(t, i)) return undefined;
   const pair = pairAt(t, i, "/");
   if (!pair) {
     // `28 A / 14 A`
@@ -976,15 +987,17 @@ const aside: Rule = (t, i) => {
   if (CLOCK.has(after) && (after !== "am" || read.n <= 12)) {
     return one({ is: "aside", because: "a time of day" }, read.next + 1);
   }
-  // `24/7`, dates
+  // `24/7`, `24/7/365`
+  if (read.n === 24 && after === "/" && t[read.next + 1]?.n === 7) {
+    const isYear = text(t, read.next + 2) === "/" && t[read.next + 3]?.n === 365;
+    return one({ is: "term", sort: "hours", id: "continuous" }, read.next + (isYear ? 4 : 2));
+  }
+  // dates
   if (
     t[i]!.is === "number" && after === "/" && t[read.next + 1]?.is === "number" && text(t, read.next + 2) === "/" &&
     t[read.next + 3]?.is === "number" && (t[read.next + 3]!.n! > 31)
   ) {
     return one({ is: "aside", because: "a date" }, read.next + 4);
-  }
-  if (read.n === 24 && after === "/" && t[read.next + 1]?.n === 7) {
-    return one({ is: "term", sort: "hours", id: "continuous" }, read.next + 2);
   }
   // `1584 birch st`
   const mayBeHouse = t[i]!.is === "number" && Number.isInteger(read.n) && !unitAt(t, read.next, read.n);
@@ -1137,6 +1150,7 @@ const RULES: readonly Rule[] = [
   ...plateRules,
   ...workedRules,
   nameplateSupply,
+  ...notationRules,
   aside,
   ceiling,
   edition,
@@ -1253,6 +1267,10 @@ const PARTED = [15, 20, 30, 40, 50, 60];
 function partedCount(t: readonly Token[], i: number): Found | undefined {
   const read = numberAt(t, i);
   if (!read?.parts) return undefined;
+  // `two fifties`
+  if (text(t, read.next) === "s" && isGlued(t, read.next)) {
+    return one({ is: "count", n: read.parts.first }, read.parts.at);
+  }
   const unit = unitOf(t, read);
   // `one ten-kW range`: powers of appliances are small.
   if (unit && ["kW", "hp", "ton"].includes(unit.unit) && read.n > 100 && unit.unit !== "hp") {
@@ -1286,6 +1304,7 @@ const BEGINNINGS: ReadonlySet<string> = new Set([
   ...SECTION_WORDS,
   ...PLATE_BEGINNINGS,
   ...WORKED_BEGINNINGS,
+  ...NOTATION_BEGINNINGS,
   ...["minus", "negative", "unity", "primary", "secondary", "pri", "sec", "high", "low", "line", "load"],
 ]);
 const mayBegin = (t: readonly Token[], i: number): boolean => {
@@ -1313,6 +1332,7 @@ function longest(tokens: readonly Token[], i: number): Found | undefined {
 const MODEL_WORDS = new Set(["model", "serial", "permit", "invoice", "catalog"]);
 /** `JT955`, `2475N7.5`: letters and digits in one, of which nothing is known. */
 function modelEnd(t: readonly Token[], i: number): number | undefined {
+  if (panelName(t, i)) return undefined;
   // `KT-98990`: a number of an order or a drawing.
   if (
     t[i]!.is === "word" && t[i]!.text.length <= 4 && text(t, i + 1) === "-" && isGlued(t, i + 1) && isGlued(t, i + 2) &&

@@ -129,6 +129,7 @@ class Reader {
     this.#ends();
     this.#sizes();
     this.#nameplates();
+    this.#heaters();
     this.#countsBeside("count");
     for (const pass of PASSES) {
       // Before bare numbers become counts: `range 12 kW, dryer 5`.
@@ -234,6 +235,7 @@ class Reader {
     this.#outletsOf();
     this.#motorsOf();
     this.#wiresOf();
+    this.#demandsOf();
     this.#circuitsOf();
     this.#ordinals();
     this.#countsAfterColons();
@@ -270,6 +272,19 @@ class Reader {
       this.#facts.splice(this.#facts.indexOf(motor), 1);
     }
   }
+  /** `range demand: two ranges …`: a goal named by loads that are told elsewhere, and none of them. */
+  #demandsOf(): void {
+    for (const named of this.#facts.filter(({ family }) => family === "load")) {
+      const isOfGoal = this.pieces[named.at + 1]?.senses.some((s) =>
+        s.is === "term" && s.sort === "goal" && s.id === "load"
+      );
+      const told = isOfGoal &&
+        this.#facts.find((other) => other !== named && other.family === "load" && other.id === named.id);
+      if (!told) continue;
+      told.pieces.push(...named.pieces);
+      this.#facts.splice(this.#facts.indexOf(named), 1);
+    }
+  }
   /** `equipment ground wire`, `neutral conductor`: one conductor, by what it is for. */
   #wiresOf(): void {
     for (const wire of this.#facts.filter(({ family, id }) => family === "conductor" && id === "wire")) {
@@ -286,7 +301,10 @@ class Reader {
     for (const load of this.#facts.filter(({ family, at }) => family === "load" && this.#isCircuit(at + 1))) {
       const isTold = this.#facts.some((other) => other.family === "load" && other.id === load.id && other.at < load.at);
       const circuit = this.#facts.find(({ at, family }) => family === "circuit" && at === load.at + 1);
-      if (!isTold || !circuit) continue;
+      if (!circuit) continue;
+      // `four 20 A lighting circuits`: what stands before the name is the circuits' own.
+      if (!isTold && this.#isAmperes(load.at - 1)) [load.at, circuit.at] = [circuit.at, load.at];
+      if (!isTold) continue;
       circuit.pieces.unshift(...load.pieces);
       this.#facts.splice(this.#facts.indexOf(load), 1);
     }
@@ -455,19 +473,25 @@ class Reader {
         at--;
         articles++;
       }
-      // `there's a 40 in the panel`, `I have a 30 on the truck`
-      const isInPanel = articles > 0 && (this.#isInPanel(i) || this.#isAtHand(at, i));
-      if (!isInPanel) {
+      let isAlone = false;
+      // `there's a 40 in the panel`, `I have a 30 on the truck`, `a 150 on the secondary`
+      const isInPanel = articles > 0 && (this.#isInPanel(i) || this.#isAtHand(at, i) || this.#isOnSide(i));
+      // `125 primary`: no winding has such a voltage; with its unit it may be a current.
+      const isSide = figure.is === "number" && !SUPPLY_VOLTS.has(figure.n) && this.#isWinding(i + 1);
+      if (!isInPanel && !isSide) {
         if (at < 0 || !ON.has(this.#word(at)) || (this.#word(at) !== "on" && articles === 0)) return;
         // `10/2 romex on 40`
         const isLast = this.pieces[i + 1] === undefined || this.pieces[i + 1]!.is === "border";
         const isWireOn = isLast && (this.#isSize(at - 1) || this.#sort(at - 1, "method") || this.#sort(at - 1, "role"));
-        if (figure.is === "number" && articles === 0 && !isWireOn) return;
+        // `… on 200?` by itself is a service.
+        isAlone = isLast && (at === 0 || this.pieces[at - 1]!.is === "border") && figure.is === "number" &&
+          SERVICES.has(figure.n);
+        if (figure.is === "number" && articles === 0 && !isWireOn && !isAlone) return;
         if (figure.is === "number" && !["on", "off"].includes(this.#word(at))) return;
         // `on a 240 three-phase feeder`
         if (figure.is === "number" && SUPPLY_VOLTS.has(figure.n)) return;
       }
-      for (let next = i + 1; next < this.pieces.length && !isInPanel; next++) {
+      for (let next = i + 1; next < this.pieces.length && !isInPanel && !isSide; next++) {
         const { is, senses } = this.pieces[next]!;
         if (is === "border" || is === "comma") break;
         if (is === "common" && ((CROSS[this.#word(next)] ?? 0) >= 1 || this.#word(next) === "to")) break;
@@ -479,7 +503,7 @@ class Reader {
       const device = this.#draft("device", "breaker", i);
       device.pieces = [];
       device.said = "";
-      device.others = ["implied"];
+      device.others = isAlone ? ["implied", "checked"] : ["implied"];
       this.#facts.push(device);
     });
   }
@@ -497,6 +521,19 @@ class Reader {
     let at = i + 2;
     while (at < this.pieces.length && ARTICLES.has(this.#word(at))) at++;
     return this.pieces[at]?.senses.some((s) => s.is === "term" && s.sort === "device" && s.id === "panel") ?? false;
+  }
+  /** A side of a transformer, with no device named behind it that would take the figure. */
+  #isWinding(i: number): boolean {
+    return (this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "end" && SIDES.has(s.id)) ?? false) &&
+      !this.#sort(i + 1, "device");
+  }
+  /** `a 150 on the secondary`, `a 70 ahead of the primary`: a device by the side it protects. */
+  #isOnSide(i: number): boolean {
+    let at = this.#word(i + 1) === "ahead" ? i + 2 : i + 1;
+    if (!SIDE_JOINTS.has(this.#word(at))) return false;
+    at++;
+    while (at < this.pieces.length && ARTICLES.has(this.#word(at))) at++;
+    return this.#sort(at, "end");
   }
   /** `is 200 A enough`, `150 A ok?`: amperes that stand between a question's verb and its verdict are a device put up for checking. */
   #checkedDevices(): void {
@@ -525,6 +562,10 @@ class Reader {
       device.others = ["implied", "checked"];
       this.#facts.push(device);
     }
+  }
+  #isWordBetween(word: string, from: number, to: number): boolean {
+    for (let i = from + 1; i < to; i++) if (this.#word(i) === word) return true;
+    return false;
   }
   #word = (i: number): string => this.pieces[i]?.is === "common" ? this.tokens[this.pieces[i]!.from]!.text : "";
 
@@ -623,6 +664,8 @@ class Reader {
     this.#sort(i + 1, "device") && !(i + 2 < this.pieces.length && this.#isFigure(i + 2));
   /** Whether a load's circuit is named right behind a figure. */
   #isOfCircuit = (i: number): boolean => this.#isThing(i + 1) && this.#isCircuit(i + 2);
+  #isAmperes = (i: number): boolean =>
+    this.pieces[i]?.senses.some((s) => s.is === "quantity" && s.unit === "A") ?? false;
   #isCircuit = (i: number): boolean =>
     this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "circuit" && s.id === "circuit") ?? false;
   /** `dryers: three are 5 kW, two are 6.5 kW`: a figure with a count of its own. */
@@ -783,7 +826,9 @@ class Reader {
       const sense = this.pieces[figure]!.senses.find(isSize)!;
       // A ground's own size touches it: `ground with 1/0 copper` and `EGC, 250 kcmil` are of the conductors it runs with.
       const isGround = GROUNDS.has(head.id ?? "");
-      const reach = head.id === "wire" ? 1.4 : isGround ? LABEL_REACH : 2.4;
+      // `#6 bare copper as the ground`
+      const isAs = isGround && figure < head.at && this.#isWordBetween("as", figure, head.at);
+      const reach = head.id === "wire" ? 1.4 : isGround && !isAs ? LABEL_REACH : 2.4;
       return { sense, slot: "size", before: reach, after: head.id === "wire" ? 1.4 : isGround ? 1.3 : 1.9 };
     });
     for (const at of this.#figures(isSize)) {
@@ -900,6 +945,8 @@ class Reader {
       const { before, after } = rule(head)!;
       // `water heater 4500, dryer 5600`: no count stands beyond a comma.
       if (sense.is === "number" && pass.slot === "count" && this.#hasComma(figure, head.at)) return undefined;
+      // `two fifties and a 25 hp motor`: nor beyond another item.
+      if (sense.is === "number" && pass.slot === "count" && this.#hasItem(figure, head.at)) return undefined;
       if (sense.is === "count" && sense.isBehind) return { sense, slot: pass.slot, before: NEVER, after };
       return { sense, slot: pass.slot, before, after };
     }, (head) => rule(head)!.most ?? 1);
@@ -989,6 +1036,10 @@ class Reader {
   #hasComma(from: number, to: number): boolean {
     return this.pieces.slice(Math.min(from, to) + 1, Math.max(from, to)).some(({ is }) => is === "comma");
   }
+  #hasItem(from: number, to: number): boolean {
+    for (let i = from + 1; i < to; i++) if (["and", "plus", "a", "an"].includes(this.#word(i))) return true;
+    return false;
+  }
   #endsItem(i: number): boolean {
     const piece = this.pieces[i];
     return piece === undefined || piece.is === "border" || piece.is === "comma" || piece.is === "mark" ||
@@ -1011,6 +1062,19 @@ class Reader {
     }
   }
 
+  /** `8 ft 2000 W + 5 ft 1250 W` of baseboard: by its length and power a heater is told apart, and is one without the word. */
+  #heaters(): void {
+    const named = this.#facts.find(({ id }) => id === "space-heater");
+    for (const fact of named ? this.#facts : []) {
+      const figure = fact.slots.rating?.[0]?.pieces[0];
+      const isHeater = fact.id === "space-heater" || fact.id === undefined;
+      if (fact.family !== "load" || !isHeater || figure === undefined || this.#used.has(figure - 1)) continue;
+      const feet = this.pieces[figure - 1]?.senses.find((s) => s.is === "quantity" && s.unit === "ft");
+      if (!feet) continue;
+      fact.slots.ownLength = [this.#value(feet, figure - 1)];
+      fact.id = "space-heater";
+    }
+  }
   /** `duplex panel, two 7.5 hp`: a number that touches the figure of a head counts it, wherever the head stands. */
   #countsBeside(...kinds: readonly ("count" | "number")[]): void {
     for (const fact of this.#facts) {
@@ -1020,7 +1084,9 @@ class Reader {
       if (figure === undefined) continue;
       // `dryers: four at 5 kW`
       const isAt = fact.pieces.every((at) => at < figure) && COUNTED.has(this.#word(figure - 1));
-      const at = isAt ? figure - 2 : figure - 1;
+      let at = isAt ? figure - 2 : figure - 1;
+      // `20 of the 40 W lamps`
+      while (this.#word(at) === "the" || this.#word(at) === "of") at--;
       if (at < 0 || this.#used.has(at)) continue;
       const sense = this.pieces[at]!.senses.find(({ is }) => (kinds as readonly string[]).includes(is));
       if (!sense || (sense.is !== "number" && sense.is !== "count")) continue;
@@ -1221,6 +1287,8 @@ const UNITS_OF_ALL: Readonly<Record<string, Model["unit"]>> = { kW: "kW", W: "W"
 const TWINS = new Set(["other", "another", "others"]);
 const TWIN_REACH = 9;
 const ORDINALS = "first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth".split(" ");
+const SIDES = new Set(["primary", "secondary"]);
+const SIDE_JOINTS = new Set(["on", "of", "at", "for"]);
 const ON = new Set(["on", "off", "with", "by", "using"]);
 /** The unit a load of a list is told in, and on which side of its name. */
 type Model = { slot: "rating" | "current"; unit: SpokenUnit; isBehind: boolean };

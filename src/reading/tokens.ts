@@ -57,6 +57,8 @@ export const VULGAR: Readonly<Record<string, readonly [number, number]>> = {
 /** `2,400`, `14.1`, `.5`, `480`; a comma parts thousands only where three digits follow each. */
 const NUMBER = /\d{1,3}(?:,\d{3})+(?:\.\d+)?(?![\d])|\d+(?:\.\d+)?|\.\d+/y;
 const WORD = /\p{L}+(?:'(?=\p{L})\p{L}+)*/yu;
+/** Numbers in words, in the plural. */
+const MANY = /^(?:(twent|thirt|fort|fift|sixt|sevent|eight|ninet)ies|(two|three|four|five|seven|ten)s)$/;
 const SPACE = /[^\S\n]+/y;
 const QUOTES = /[’‘′`]/g;
 
@@ -96,6 +98,13 @@ export function tokenize(asked: string): Token[] {
     }
     const word = match(WORD);
     if (word !== undefined && !(word in PLAIN)) {
+      const many = MANY.exec(word.toLowerCase());
+      if (many) {
+        // `two fifties and a 25`: like `50s`.
+        put("word", at + word.length - 1, many[1] !== undefined ? `${many[1]}y` : many[2]!);
+        put("word", at + 1, "s");
+        continue;
+      }
       put("word", at + word.length, PLAIN[word] ?? word.toLowerCase());
       continue;
     }

@@ -97,7 +97,7 @@ export function windingsBy(system: Rule): Rule {
     let at = before;
     const isMark = MARKS.has(text(t, at));
     let marks = 0;
-    while (TO.has(text(t, at)) || MARKS.has(text(t, at)) || ["a", "an"].includes(text(t, at)) && marks > 0) {
+    while (TO.has(text(t, at)) || MARKS.has(text(t, at)) || ["a", "an", ","].includes(text(t, at)) && marks > 0) {
       at++;
       marks++;
     }

@@ -4,7 +4,8 @@ import { exact } from "../core/quantity.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
 import { ambientOf, type Temperature } from "./ambient.ts";
-import { degreesOf, type Material, type Wiring } from "./conductors.ts";
+import { ampacityOf, degreesOf, type Material, type Wiring } from "./conductors.ts";
+import { largestBreaker } from "./overcurrent.ts";
 import { insulationOf, isLimited, type Method, terminationsOf, type WhenUnmarked } from "./wiring-methods.ts";
 
 /** Insulation types by their letters; `tables/` knows their temperature ratings. */
@@ -130,4 +131,25 @@ export function wiringOf(
     ...(said.method && { method: said.method }),
     ...(said.inInsulation && { inInsulation: true }),
   };
+}
+
+/**
+ * The rating that picks the column of unmarked terminations where only the conductor is known: that of the largest breaker
+ * it may have. Above the lower column's reach the higher one holds, and with it a larger breaker.
+ */
+export function ratingOfConductor(
+  w: Worksheet,
+  size: Known<"word">,
+  said: Conditions & { material: Material },
+): Known<"A"> {
+  const low = w.lookUp<"A">("lowest column of the table", "conductor-ampacity", `${said.material} 60 °C`, size);
+  const marked = markedHigher(w, said);
+  if (!marked) return low;
+  const isAbove = w.scratch(() => {
+    const { ampacity } = ampacityOf(w, size, wiringOf(w, marked.r, low));
+    return w.holds(largestBreaker(w, ampacity), ">", w.constant<"A">("terminal-temperature-small-to"));
+  });
+  if (!isAbove) return low;
+  const { ampacity } = ampacityOf(w, size, wiringOf(w, marked.r, low));
+  return largestBreaker(w, ampacity);
 }

@@ -80,7 +80,7 @@ function columnAtEnds(w: Worksheet, wiring: Wiring, size: string): Known<"°C"> 
 }
 
 /** Power conductor sizes, small to large, that this wiring may have: a cable ends where it is made no larger. */
-export function sizesMade(w: Worksheet, { material, method }: Pick<Wiring, "material" | "method">): string[] {
+export function sizesMade(w: Worksheet, { material, method }: Made & Pick<Wiring, "material">): string[] {
   const all = sizes(w, material);
   const largest = w.scratch(() => {
     const found = largestMade(w, method);
@@ -89,25 +89,33 @@ export function sizesMade(w: Worksheet, { material, method }: Pick<Wiring, "mate
   return largest === undefined ? all : all.slice(0, all.indexOf(largest) + 1);
 }
 
+const INSTEAD = "conductors in conduit, or another cable";
+/** How conductors are made up, as a request says it. */
+type Made = { method?: Method | undefined };
+
 /** Why no size of a cable carries enough, and what to do; undefined for wiring that does not end so early. */
-export function cableEnds(w: Worksheet, { method }: Pick<Wiring, "method">): string | undefined {
+export function cableEnds(w: Worksheet, { method }: Made): string | undefined {
   const made = madeUpTo(w, method);
-  return made && `${made}, too small for this: take conductors in conduit, SE cable or MC cable`;
+  return made && `${made}, and this takes more: ${INSTEAD}`;
 }
 
 /** What stands against a cable of this size: it is not made. Undefined where it is, and for wiring that is no such cable. */
-export function notMade(w: Worksheet, size: Known<"word">, { method }: Pick<Wiring, "method">): string | undefined {
+export function notMade(w: Worksheet, size: Known<"word">, { method }: Made): string | undefined {
   const isPast = w.scratch(() => {
     const found = largestMade(w, method);
     return found !== undefined && isAbove(w, w.word(size), found.size);
   });
-  return isPast ? madeUpTo(w, method) : undefined;
+  const made = isPast ? madeUpTo(w, method) : undefined;
+  return made && `${made}, and this takes ${sizeInWords(w.word(size))}: ${INSTEAD}`;
 }
 
 /** A cable's largest size in words, its section with it. */
 function madeUpTo(w: Worksheet, method: Method | undefined): string | undefined {
-  const found = largestMade(w, method);
-  return found && `${method} is made in sizes up to ${sizeInWords(w.word(found.size))} (${found.section})`;
+  const found = w.scratch(() => {
+    const largest = largestMade(w, method);
+    return largest && { size: w.word(largest.size), section: largest.section };
+  });
+  return found && `${method} is made up to ${sizeInWords(found.size)} (${found.section})`;
 }
 
 /** What one conductor of a size carries here, every factor shown. */

@@ -5,6 +5,17 @@ import type { Worksheet } from "../core/worksheet.ts";
 
 export type Phases = 1 | 3;
 
+/** Voltages from a line to the neutral of the usual systems: no three-phase system has them between its lines. */
+const TO_NEUTRAL = [120, 277, 347];
+export const isLineToNeutral = (volts: number): boolean => TO_NEUTRAL.includes(volts);
+
+/** What to ask where a voltage of one line to the neutral was told for three phases. */
+export const askLineToLine = (volts: number): [field: string, ask: string, example: string] => [
+  "volts",
+  `No three-phase system has ${volts} V between its lines: which is the line-to-line voltage?`,
+  `${{ 120: 208, 277: 480, 347: 600 }[volts]} V three phase`,
+];
+
 /** √3 between the lines of a balanced three-phase circuit, shown as the root it is. */
 const threePhaseFactor = (w: Worksheet): Known<"1"> =>
   w.work("three-phase factor", "1", calc`sqrt(${w.given("phases", { n: "3", unit: "1" })})`);

@@ -23,6 +23,7 @@ const CORPORA: Record<string, [string[], string[]][]> = {
       ["three 1.5 kW heaters", "3x 1.5kw heaters", "heaters (3) 1.5 kW", "1.5 kw heaters x3", "3 heaters 1.5 kW each"],
       ["load space-heater: count 3, rating 1.5 kW"],
     ],
+    [["five of the 40 W lamps"], ["load lighting: count 5, rating 40 W, share share:each"]],
     [["6 kW dryer, scratch that, dryer is gas", "6 kW dryer, no wait, gas"], ["load dryer: fuel fuel:gas"]],
     [["20 units with a 5 kW dryer in each, no wait, 22"], ["building unit: count 22", "load dryer: rating 5 kW"]],
     [["AC MCA 19 max fuse/HACR bkr 30", "AC MCA 19, max fuse or circuit breaker 30"], [
@@ -31,6 +32,8 @@ const CORPORA: Record<string, [string[], string[]][]> = {
     [["range 9000\ndryer 4500"], ["load range: rating 9000 VA", "load dryer: rating 4500 VA"]],
     [["7-plex", "7plex", "a 7 plex"], ["building multifamily: count 7"]],
     [["6 dryers at 5 kW", "dryers: six at 5 kW"], ["load dryer: count 6, rating 5 kW"]],
+    [["two 3 hp pumps", "twin 3 hp pumps", "duplex 3 hp transfer pumps"], ["load pump: count 2, rating 3 hp"]],
+    [["15 hp motor SF 1.15 nameplate 19 FLA"], ["load motor: full-load-current 19, rating 15 hp, service-factor 1.15"]],
     [["twin compressors RLA 11"], ["load compressor: count 2, rated-load-current 11"]],
     [["48 A EV charger", "ev charger 48A", "charger draws 48 A"], ["load ev-charger: current 48 A"]],
     [["gas dryer", "dryer gas", "dryer is gas"], ["load dryer: fuel fuel:gas"]],
@@ -44,6 +47,7 @@ const CORPORA: Record<string, [string[], string[]][]> = {
     [["60 A breaker", "breaker 60 A", "60 breaker", "breaker: 60", "60-amp breaker"], ["device breaker: rating 60 A"]],
     [["got a 40 on the truck"], ["device breaker: end end:there, rating 40"]],
     [["on a 60 A", "on a 60A"], ["device breaker: rating 60 A"]],
+    [["a 125 on the secondary", "a 125 on its secondary"], ["device breaker: end end:secondary, rating 125"]],
     [["100 A subpanel", "sub panel 100 amp", "100a sub"], ["device subpanel: rating 100 A"]],
   ],
   conductor: [

@@ -3,14 +3,14 @@ import { calc } from "../../core/formula.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { exact, type Quantity } from "../../core/quantity.ts";
-import { wiringOf } from "../../rules/conditions.ts";
+import { ratingOfConductor, wiringOf } from "../../rules/conditions.ts";
 import { ampacityOf, type Material, smallLimit } from "../../rules/conductors.ts";
 import { breakerBelow, largestBreaker, nextBreaker } from "../../rules/overcurrent.ts";
 import { asQuantity } from "../question.ts";
 import type { Findings } from "./check.ts";
 import type { Load } from "./load.ts";
 import { mayGoUp, nameOf, NONMOTOR, SIZING } from "./loads.ts";
-import { checkOutlets, nextRating } from "./outlets.ts";
+import { checkOutlets, hold, nextRating } from "./outlets.ts";
 import type { CircuitRequest } from "./request.ts";
 
 export function breakerOf(w: Worksheet, r: CircuitRequest, load: Load, findings: Findings): Known<"A"> {
@@ -23,6 +23,7 @@ export function breakerOf(w: Worksheet, r: CircuitRequest, load: Load, findings:
   const most = mostFor(w, r, load);
   const device = r.breaker ? planned(w, asQuantity(r.breaker), load, { needed, most }, findings) : needed;
   if (most && w.holds(device, "=", needed)) splitIfAbove(w, device, most, findings);
+  subdivided(w, r, load, device, findings);
   const before = findings.problems.length;
   checkOutlets(w, r, load, device, findings);
   return findings.problems.length > before ? needed : device;
@@ -35,7 +36,7 @@ export function breakerOfConductor(w: Worksheet, r: CircuitRequest): CircuitRequ
   w.part("Breaker of the conductor");
   const size = w.given("conductor", r.size);
   const material = r.material ?? w.word(w.assume<"word">("conductor-material")) as Material;
-  const rating = w.lookUp<"A">("lowest column of the table", "conductor-ampacity", `${material} 60 °C`, size);
+  const rating = ratingOfConductor(w, size, { ...r, material });
   const { ampacity } = ampacityOf(w, size, wiringOf(w, { ...r, material }, rating));
   const largest = mayGoUp(r) ? largestBreaker(w, ampacity) : breakerBelow(w, ampacity, "largest breaker");
   const limit = smallLimit(w, size, material);
@@ -113,6 +114,25 @@ function splitIfAbove(w: Worksheet, device: Known<"A">, most: Most, findings: Fi
   );
 }
 
+/** One heater on a larger device than its elements may have hangs on its maker's having subdivided them. */
+function subdivided(w: Worksheet, r: CircuitRequest, load: Load, device: Known<"A">, findings: Findings): void {
+  const loads = r.loads ?? [];
+  if (!load.told || loads.length !== 1 || loads[0]!.count > 1) return;
+  if (SIZING[loads[0]!.kind]?.clause !== "heating-circuits") return;
+  const most = w.constant<"A">("heating-device-most");
+  w.choose("device of its heating elements", [device, "≤", most], ["within their limit", () => {}], [
+    "above it: they have devices of their own inside",
+    () =>
+      hold(
+        w,
+        r,
+        findings,
+        w.say`the maker has subdivided its elements, each part behind its own device of ${most} at the most`,
+        "heating-subdivided",
+      ),
+  ], "heating-protection");
+}
+
 type Most = { device: Known<"A">; clause: string; name: string };
 
 /** What a rule allows at most: single appliances without motors, resistance heating, welders. */
@@ -151,7 +171,8 @@ function mostFor(w: Worksheet, r: CircuitRequest, load: Load): Most | undefined 
     );
   }
   if (SIZING[only.kind]?.clause !== "heating-circuits") return undefined;
+  // One heater above its elements' limit has them subdivided by its maker, each behind a device of its own.
   return count > 1
     ? { name, device: w.constant<"A">("heating-outlets-device-most"), clause: "heating-circuits" }
-    : { name, device: w.constant<"A">("heating-device-most"), clause: "heating-protection" };
+    : undefined;
 }

@@ -8,7 +8,8 @@ import type { Findings } from "./check.ts";
 import { type Circuit, sizeInCable } from "./conductor.ts";
 import { nameOf, WITH_NEUTRAL } from "./loads.ts";
 import type { CircuitRequest } from "./request.ts";
-import { isLineToNeutral, type Supply } from "./supply.ts";
+import { isLineToNeutral } from "../../rules/power.ts";
+import type { Supply } from "./supply.ts";
 
 const LETTERS: Partial<Record<Method, string>> = { "NM cable": "NM-B", "UF cable": "UF-B", "MC cable": "MC" };
 

@@ -1,8 +1,9 @@
 /** Cautions that belong to this circuit, short and specific. */
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
+import { cautionWiring, unfit } from "../../rules/fitness.ts";
 import { cableGroundTooSmall, cautionCableGround, isLarger } from "../../rules/grounding.ts";
-import type { Findings } from "./check.ts";
+import { type Findings, isPlan } from "./check.ts";
 import type { Circuit, Wire } from "./conductor.ts";
 import type { CircuitRequest } from "./request.ts";
 
@@ -11,6 +12,14 @@ export function checkCableGround(w: Worksheet, r: CircuitRequest, { wire, size, 
   const method = r.method ?? (r.wires === undefined ? undefined : "NM cable");
   const raised = wire.isPlanned && cableGroundTooSmall(w, method, size, wire.material, ground);
   if (raised) findings.conditions.push(raised);
+}
+
+/** A plan's method has to be one that may be used there. */
+export function checkMethod(w: Worksheet, r: CircuitRequest, size: Known<"word">, findings: Findings): void {
+  if (!isPlan(r)) return;
+  for (const { is, because } of unfit(w, r, size)) {
+    (is === "not ok" ? findings.problems : findings.conditions).push(because);
+  }
 }
 
 type Result = { circuit: Circuit; wire: Wire; size: Known<"word">; ground: Known<"word"> };
@@ -33,11 +42,7 @@ export function caution(w: Worksheet, r: CircuitRequest, { circuit, wire, size, 
   if (is("tankless-water-heater")) {
     w.caution("Some makers ask for several circuits or a larger breaker: their instructions win.");
   }
-  if (wire.material === "aluminum") w.caution("Terminals must be marked for aluminum; torque as marked.");
-  if (r.method === "NM cable" && r.wet) {
-    w.caution("NM cable is not for wet places or buried conduit: UF cable, or THWN-2 in conduit.", "cable-nm");
-  }
-  if (r.insulation === "THHN" && r.wet) w.caution("THHN alone is not for wet places: look for THWN-2 in the marking.");
+  cautionWiring(w, r, size, wire.material, isPlan(r));
   if (r.neutral && circuit.supply.phases === 1 && is("receptacles", "lighting", "load")) {
     w.caution("A shared neutral needs one handle or tie on its breaker's poles, on opposite legs.", "multiwire");
   }

@@ -1,5 +1,6 @@
 /** The circuit's conductors: what the plan says, or the smallest that will do. */
 import { calc } from "../../core/formula.ts";
+import { NotCovered } from "../../core/outcome.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { markedHigher, wiringOf } from "../../rules/conditions.ts";
@@ -11,7 +12,6 @@ import {
   type Duty,
   type Material,
   meets,
-  notMade,
   showTests,
   sizeInWords,
   smallLimit,
@@ -19,12 +19,13 @@ import {
 } from "../../rules/conductors.ts";
 import { isLarger } from "../../rules/grounding.ts";
 import { breakerBelow, largestBreaker } from "../../rules/overcurrent.ts";
-import { isLimited, type Method } from "../../rules/wiring-methods.ts";
+import type { Method } from "../../rules/wiring-methods.ts";
 import type { Findings } from "./check.ts";
 import type { Load } from "./load.ts";
 import { mayGoUp } from "./loads.ts";
 import type { CircuitRequest } from "./request.ts";
-import { isLineToNeutral, type Supply } from "./supply.ts";
+import { isLineToNeutral } from "../../rules/power.ts";
+import type { Supply } from "./supply.ts";
 
 export type Circuit = { supply: Supply; load: Load; device: Known<"A"> };
 export type Wire = {
@@ -33,7 +34,6 @@ export type Wire = {
   /** The base of a proportional equipment ground in this edition. */
   needed: Known<"word">;
   material: Material;
-  /** How it is run: as told, but for a plan's cable that is not made as large as is needed. */
   method: Method | undefined;
   /** The plan's own size stands. */
   isPlanned: boolean;
@@ -43,7 +43,7 @@ export function conductorOf(w: Worksheet, r: CircuitRequest, circuit: Circuit, f
   const duty = { ...dutyOf(w, circuit), ...(!mayGoUp(r) && { nextSizeUp: false }) };
   const count = countOf(w, r, circuit.supply);
   const own = r.size === undefined ? undefined : planned(w, r, circuit, duty, count, findings);
-  const { chosen, wiring } = own ?? inCableOrConduit(w, r, circuit, duty, count);
+  const { chosen, wiring } = own ?? smallest(w, r, circuit, duty, count);
   fromOptions(w, r, chosen, findings);
   return {
     chosen,
@@ -52,21 +52,6 @@ export function conductorOf(w: Worksheet, r: CircuitRequest, circuit: Circuit, f
     method: wiring.method,
     isPlanned: own !== undefined,
   };
-}
-
-/** The smallest size that passes. In place of a plan's cable that is not made so large, conductors in conduit, which is said. */
-function inCableOrConduit(
-  w: Worksheet,
-  r: CircuitRequest,
-  circuit: Circuit,
-  duty: Duty,
-  count: Known<"1"> | undefined,
-): { chosen: Chosen; wiring: Wiring } {
-  const inCable = () => smallest(w, r, circuit, duty, count);
-  const made = r.size !== undefined && isLimited(r.method) ? w.ifCovered(inCable) : inCable();
-  if (made) return made;
-  w.caution(`${r.method} is not made large enough for this: the size here is for conductors in conduit.`);
-  return smallest(w, { ...r, method: "conductors in conduit" }, circuit, duty, count);
 }
 
 /** The smallest size that the same circuit takes in a cable of this make, or undefined where none is made. */
@@ -144,14 +129,15 @@ function planned(
     const duty = load.told ? full : { ...full, design: one.ampacity, load: one.ampacity, device };
     return { wiring, one, duty, does: meets(w, one, duty, size, wiring.material) };
   };
-  const unmade = notMade(w, size, r);
-  if (unmade) {
-    findings.problems.push(unmade);
+  // Where the tables have no figure for it here, it may not be used here.
+  const carried = w.ifCovered(() => under(r));
+  if (!carried) {
+    findings.problems.push(notHere(w, () => under(r), sizeInWords(r.size!)));
     return undefined;
   }
   const marked = markedHigher(w, r);
   const isBetter = marked !== undefined && !w.scratch(() => under(r).does) && w.scratch(() => under(marked.r).does);
-  const { wiring, one, duty, does } = under(isBetter ? marked.r : r);
+  const { wiring, one, duty, does } = isBetter ? under(marked.r) : carried;
   if (!does) {
     const { device: _, ...carried } = duty;
     showTests(w, { size, ...one }, carried, wiring.material);
@@ -181,6 +167,17 @@ function planned(
     findings.conditions.push(w.say`the load is not over ${one.ampacity}, or ${steady} where it is continuous`);
   }
   return { chosen, wiring };
+}
+
+/** Why the tables have no figure for a conductor where it lies. */
+function notHere(w: Worksheet, attempt: () => unknown, size: string): string {
+  try {
+    w.scratch(attempt);
+  } catch (error) {
+    if (error instanceof NotCovered) return `${size} will not do here: ${error.message}`;
+    throw error;
+  }
+  return `${size} will not do here`;
 }
 
 function whyNot(w: Worksheet, one: Ampacity, duty: Duty, size: Known<"word">, material: Material): string {

@@ -52,7 +52,7 @@ export function checkOutlets(
 }
 
 /** What hangs on a fact that was not told: a condition of a plan, a caution otherwise. */
-function hold(w: Worksheet, r: CircuitRequest, findings: Findings, condition: string, clause: string): void {
+export function hold(w: Worksheet, r: CircuitRequest, findings: Findings, condition: string, clause: string): void {
   if (isPlan(r)) findings.conditions.push(condition);
   else w.caution(`Only where ${condition}.`, clause);
 }

@@ -1,17 +1,19 @@
 /** One circuit for one load: breaker, conductor, equipment ground, cable and drop in one answer. */
+import { NotCovered } from "../../core/outcome.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { equipmentGround } from "../../rules/grounding.ts";
 import { question } from "../question.ts";
 import { breakerOf, breakerOfConductor } from "./breaker.ts";
 import { cableOf, checkWires } from "./cable.ts";
-import { caution, checkCableGround } from "./cautions.ts";
+import { caution, checkCableGround, checkMethod } from "./cautions.ts";
 import { decide, type Findings } from "./check.ts";
 import { type Circuit, conductorOf, type Wire } from "./conductor.ts";
 import { type Dropped, dropped } from "./drop.ts";
 import { loadOf } from "./load.ts";
 import { type CircuitRequest, input } from "./request.ts";
-import { isLineToNeutral, type Supply, supplyOf } from "./supply.ts";
+import { isLineToNeutral } from "../../rules/power.ts";
+import { type Supply, supplyOf } from "./supply.ts";
 import { takes } from "./takes.ts";
 import { write } from "./write.ts";
 
@@ -53,25 +55,40 @@ export default question({
     w.figure("breaker-rating", device, "breaker");
     w.part("Conductor");
     const circuit: Circuit = { supply, load, device };
-    const wire = conductorOf(w, r, circuit, findings);
-    w.figure("ampacity", wire.chosen.ampacity, "ampacity of the conductor here");
-    const placed = { ...r, method: wire.method };
-    const drop = dropped(w, placed, circuit, wire, findings);
-    const size = drop?.size ?? wire.chosen.size;
-    w.figure("conductor", size, `${wire.material} conductor`);
-    w.part("Equipment ground");
-    const ground = equipmentGround(w, device, wire.material, size, { installed: size, needed: wire.needed });
-    w.figure("equipment-grounding-conductor", ground);
-    checkWires(r, supply, findings);
-    checkCableGround(w, placed, { circuit, wire, size, ground }, findings);
-    const cable = cableOf(w, placed, circuit, { size, ground });
-    if (cable) w.figure("cable", cable);
-    w.headline = headline(w, { circuit, wire, size, ground, cable, drop });
-    decide(w, r, findings);
-    caution(w, placed, { circuit, wire, size, ground });
-    suggest(w, r, wire, supply.volts !== undefined);
+    try {
+      answerWire(w, r, circuit, findings);
+    } catch (error) {
+      if (!(error instanceof NotCovered) || findings.problems.length === 0) throw error;
+      // A plan that fails is judged, even where no single conductor would do in its place.
+      const because = findings.problems.join("; ");
+      w.verdict = { is: "not ok", because };
+      w.headline = `Not OK: ${because}.${because.includes(error.message) ? "" : ` Here ${error.message}.`}`;
+    }
+    suggest(w, r, supply.volts !== undefined);
   },
 });
+
+/** The conductor, its drop and its ground, and what that says of a plan. */
+function answerWire(w: Worksheet, r: CircuitRequest, circuit: Circuit, findings: Findings): void {
+  const { supply, device } = circuit;
+  const wire = conductorOf(w, r, circuit, findings);
+  w.figure("ampacity", wire.chosen.ampacity, "ampacity of the conductor here");
+  const drop = dropped(w, r, circuit, wire, findings);
+  const size = drop?.size ?? wire.chosen.size;
+  w.figure("conductor", size, `${wire.material} conductor`);
+  w.part("Equipment ground");
+  const ground = equipmentGround(w, device, wire.material, size, { installed: size, needed: wire.needed });
+  w.figure("equipment-grounding-conductor", ground);
+  checkWires(r, supply, findings);
+  checkMethod(w, r, size, findings);
+  checkCableGround(w, r, { circuit, wire, size, ground }, findings);
+  const cable = cableOf(w, r, circuit, { size, ground });
+  if (cable) w.figure("cable", cable);
+  w.headline = headline(w, { circuit, wire, size, ground, cable, drop });
+  decide(w, r, findings);
+  caution(w, r, { circuit, wire, size, ground });
+  w.suggest(wire.material === "copper" ? "use aluminum" : "use copper");
+}
 
 type Result = {
   circuit: Circuit;
@@ -101,8 +118,7 @@ function polesOf({ nominal, phases }: Supply): string {
   return `${phases === 3 ? 3 : isLineToNeutral(nominal) ? 1 : 2}-pole `;
 }
 
-function suggest(w: Worksheet, r: CircuitRequest, { material }: Wire, hasVolts: boolean): void {
-  w.suggest(material === "copper" ? "use aluminum" : "use copper");
+function suggest(w: Worksheet, r: CircuitRequest, hasVolts: boolean): void {
   if (!r.length && hasVolts) w.suggest("and at 150 ft?");
   w.suggest(r.method === "NM cable" ? "THHN in conduit" : "NM cable");
   if (r.terminals === undefined) w.suggest("75 °C terminals");

@@ -2,7 +2,7 @@
 import { need } from "../../core/outcome.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
-import type { Phases } from "../../rules/power.ts";
+import { askLineToLine, isLineToNeutral, type Phases } from "../../rules/power.ts";
 import { type CircuitKind, nameOf, usualVolts } from "./loads.ts";
 import { plain } from "../question.ts";
 import type { CircuitRequest } from "./request.ts";
@@ -19,10 +19,11 @@ const NOMINAL: Readonly<Record<string, number>> = {
   250: 240,
   440: 480,
   460: 480,
+  575: 600,
 };
-const KNOWN = [120, 208, 240, 277, 480];
+const KNOWN = [120, 208, 240, 277, 347, 480, 600];
 /** Voltages that a circuit may have on one phase or on three. */
-const EITHER_PHASE = [208, 480];
+const EITHER_PHASE = [208, 480, 600];
 
 const isPower = (unit: string | undefined) => unit !== undefined && unit !== "A";
 
@@ -35,16 +36,12 @@ export function supplyOf(w: Worksheet, r: CircuitRequest): Supply {
   if (!KNOWN.includes(nominal)) {
     throw need(
       "volts",
-      `${said} V is no nominal voltage I know here. Which is it: 120, 208, 240, 277 or 480 V?`,
+      `${said} V is no nominal voltage I know here. Which is it: 120, 208, 240, 277, 347, 480 or 600 V?`,
       "240 V",
     );
   }
   if (r.phases === 3 && isLineToNeutral(nominal)) {
-    throw need(
-      "volts",
-      `No three-phase system has ${nominal} V between its lines: which is the line-to-line voltage?`,
-      nominal === 277 ? "480 V three phase" : "208 V three phase",
-    );
+    throw need(...askLineToLine(nominal));
   }
   const named = kinds.some((kind) => kind !== "load");
   if (r.phases === undefined && EITHER_PHASE.includes(nominal) && power && !named) {
@@ -74,6 +71,3 @@ function assumed(w: Worksheet, r: CircuitRequest, kinds: readonly CircuitKind[],
   w.suppose("voltage of the circuit", w.say`${volts}`, `usual for ${nameOf(kinds[0]!)}`, "240 V");
   return { volts, phases: 1, nominal: 120 };
 }
-
-/** Whether a nominal voltage is one line's to the neutral of the usual systems. */
-export const isLineToNeutral = (nominal: number): boolean => nominal === 120 || nominal === 277;

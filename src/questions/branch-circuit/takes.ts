@@ -1,8 +1,10 @@
 /** What one branch circuit takes of the facts: its loads, its breaker, its receptacle, its run, a plan to check. */
-import type { Draft, Fact, Said } from "../../reading/facts.ts";
+import type { Draft, Fact, Said, Value } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
 import { MACHINES } from "../motor-takes.ts";
 import {
+  isCrowdedWire,
+  isPanelOfLoads,
   lines,
   POWER_GOALS,
   takeDropLimit,
@@ -38,7 +40,11 @@ export function takes(t: Taker): Draft | undefined {
   if (t.all("conductor", "wire").some(({ others }) => others?.some((each) => OTHER_CONDUCTORS.includes(each)))) {
     return undefined;
   }
+  if (isPanelOfLoads(t) || isCrowdedWire(t)) return undefined;
   const heads = t.all("load");
+  // So many of one household appliance are a building's, and none of them on one circuit.
+  const isMany = heads.some(({ id, slots }) => HOUSEHOLD.has(id ?? "") && countOf(slots.count?.[0]) >= MANY);
+  if (isMany && t.all("circuit").length === 0) return undefined;
   if (
     heads.some((load) =>
       COOLING.includes(load.id ?? "") || isMotor(load) || load.slots["minimum-circuit-ampacity"] ||
@@ -53,7 +59,7 @@ export function takes(t: Taker): Draft | undefined {
     t.has("goal:ampacity");
   if (
     isOfRun && !t.wants("device:breaker", "circuit:circuit") &&
-    (!heads.some(({ id }) => id !== undefined && id !== "load") || isHeld(t))
+    (heads.every(({ id }) => id === undefined || id === "load" || (OUTLETS.has(id) && isLimited(t))) || isHeld(t))
   ) {
     return undefined;
   }
@@ -79,7 +85,10 @@ export function takes(t: Taker): Draft | undefined {
   if (supply.wye && supply.high === 208) draft.wye = true;
   takeDevice(t, draft);
   const loads = [...draft.loads as Partial<SaidLoad>[] ?? [], ...heads.flatMap((load) => takeLoad(t, load, draft))];
-  if (loads.length > 0) draft.loads = together(loads);
+  // Hours that stand by themselves are those of all.
+  const hours = t.terms("hours");
+  for (const load of loads) if (hours.length === 1 && !isPlain(load)) load.continuous ??= hours[0] === "continuous";
+  if (loads.length > 0) draft.loads = together(loads, draft.receptacle !== undefined);
   askWhetherOne(t, draft);
   takeConductor(t, draft);
   Object.assign(draft, takeWiring(t));
@@ -90,7 +99,7 @@ export function takes(t: Taker): Draft | undefined {
   const powerFactor = takePowerFactor(t);
   if (powerFactor !== undefined) draft.powerFactor = powerFactor;
   takeNeutral(t, draft, supply);
-  t.said("motorWord:one-branch");
+  t.said("motorWord:one-branch", "motorWord:at-once", "motorWord:all-at-once");
   t.asks(
     "device:breaker",
     "role:wire",
@@ -106,6 +115,14 @@ export function takes(t: Taker): Draft | undefined {
   return draft.loads || draft.receptacle || isPlan || (draft.size && t.wants("device:breaker")) ? draft : undefined;
 }
 
+const HOUSEHOLD = new Set(["dryer", "range"]);
+const MANY = 5;
+const countOf = (value: Value | undefined): number =>
+  value?.sense.is === "count" || value?.sense.is === "number" ? value.sense.n : 1;
+/** An outlet at the end of a run whose drop is limited: the wire alone is asked, and the drop sizes it. */
+const OUTLETS = new Set(["receptacles", "rv-outlet"]);
+const isLimited = (t: Taker): boolean =>
+  (t.has("%") || t.has("drop")) && t.wants("role:wire") && ["ft", "m", "length"].some((key) => t.has(key));
 /** `is #1 ok for a load of 200 A`: a wire against amperes of which nothing else is told: what it carries. */
 const isOfWire = (t: Taker): boolean =>
   t.wants("goal:check") && lines(t).some(({ slots }) => slots.size) && t.all("device").length === 0 &&
@@ -270,7 +287,7 @@ const SHARED: readonly CircuitKind[] = ["lighting", "receptacles", "refrigerator
 
 const isPlain = ({ rating, current }: Partial<SaidLoad>) => rating === undefined && current === undefined;
 /** Two mentions of one load are one: a name without a figure goes to the figure without a name. */
-function together(loads: Partial<SaidLoad>[]): Partial<SaidLoad>[] | undefined {
+function together(loads: Partial<SaidLoad>[], hasOutlet: boolean): Partial<SaidLoad>[] | undefined {
   const list: Partial<SaidLoad>[] = [];
   for (const load of loads) {
     const same = list.find((each) =>
@@ -288,7 +305,9 @@ function together(loads: Partial<SaidLoad>[]): Partial<SaidLoad>[] | undefined {
   const kept = rated.length > 0
     ? list.filter((load) => !isPlain(load) || !(load.kind === "receptacles" || (load.kind && isCooking(load.kind))))
     : list;
-  return kept;
+  // A rated outlet beside what is plugged into it is no load of its own.
+  const plugged = hasOutlet ? kept.filter(({ kind }) => kind !== "receptacles") : kept;
+  return plugged.length > 0 ? plugged : kept;
 }
 
 function takeConductor(t: Taker, draft: Draft): void {

@@ -37,5 +37,7 @@ export function write(r: CircuitRequest): string {
     r.conduit && `${r.conduit} conduit`,
     r.check && "ok?",
   ];
-  return `branch circuit for ${parts.filter(Boolean).join(", ")}`;
+  // Of a wire alone what is asked is its breaker.
+  const isWire = r.size !== undefined && !(r.loads ?? r.breaker ?? r.receptacle);
+  return `${isWire ? "breaker" : "branch circuit"} for ${parts.filter(Boolean).join(", ")}`;
 }

@@ -4,8 +4,9 @@ import { calc } from "../../core/formula.ts";
 import { need } from "../../core/outcome.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
-import { markedHigher, wiringOf } from "../../rules/conditions.ts";
-import { type Ampacity, ampacityOf, type Material, notMade, sizeInWords, smallLimit } from "../../rules/conductors.ts";
+import { markedHigher, ratingOfConductor, wiringOf } from "../../rules/conditions.ts";
+import { type Ampacity, ampacityOf, type Material, sizeInWords, smallLimit } from "../../rules/conductors.ts";
+import { cautionWiring, unfit } from "../../rules/fitness.ts";
 import { largestBreaker } from "../../rules/overcurrent.ts";
 import { isLimited } from "../../rules/wiring-methods.ts";
 import { asQuantity, quantity, question } from "../question.ts";
@@ -54,10 +55,10 @@ export default question({
     const material = request.material ?? w.word(w.assume<"word">("conductor-material")) as Material;
     const rating = request.breaker
       ? w.given("breaker put up for checking", asQuantity(request.breaker))
-      : w.lookUp<"A">("lowest column of the table", "conductor-ampacity", `${material} 60 °C`, conductor);
+      : request.load
+      ? w.lookUp<"A">("lowest column of the table", "conductor-ampacity", `${material} 60 °C`, conductor)
+      : ratingOfConductor(w, conductor, { ...request, material });
     const wires = wiringOf(w, { ...request, material }, rating);
-    const unmade = notMade(w, conductor, wires);
-    if (unmade) w.caution(`${unmade}: this size is for other wiring methods.`);
     w.part("Ampacity");
     const one = ampacityOf(w, conductor, wires);
     const carries = whatItCarries(request, one);
@@ -69,7 +70,15 @@ export default question({
     w.part("Breaker");
     const breaker = largest(w, one, conductor, material);
     w.figure("breaker-rating", breaker, "largest breaker");
-    tell(w, request, { one, carries, breaker, material, rating, better: atMarked(w, request, conductor, rating) });
+    tell(w, request, {
+      conductor,
+      one,
+      carries,
+      breaker,
+      material,
+      rating,
+      better: atMarked(w, request, conductor, rating),
+    });
   },
 });
 
@@ -113,6 +122,7 @@ function atMarked(
 }
 
 type Result = {
+  conductor: Known<"word">;
   better: Better | undefined;
   one: Ampacity;
   carries: Known<"A">;
@@ -124,20 +134,28 @@ type Result = {
 function tell(
   w: Worksheet,
   request: AmpacityRequest,
-  { one, carries, breaker, material, rating, better }: Result,
+  { conductor, one, carries, breaker, material, rating, better }: Result,
 ): void {
   const what = [sizeInWords(request.size!), material, request.insulation ?? request.method].filter(Boolean).join(" ");
   const limits = carries === one.corrected ? w.say`; terminations allow ${one.terminal}` : "";
   w.headline = w.say`${what} carries ${carries} here${limits}; largest breaker ${breaker}.`;
-  check(w, request, { one, breaker, rating, better });
+  check(w, request, { conductor, one, breaker, rating, better });
   w.caution(
     "The next size up is not allowed on a circuit with several receptacles for cord-and-plug loads.",
     "next-size-up",
   );
   w.caution("Motors, cooling equipment and welders have device rules of their own, which may allow more.");
-  if (request.insulation === "THHN" && request.wet) {
-    w.caution("THHN alone is not for wet places: look for THWN-2 in the marking.");
+  const small = w.constant<"A">("terminal-temperature-small-to");
+  if (request.terminals === undefined && !isLimited(request.method) && w.holds(breaker, ">", small)) {
+    const lower = w.lookUp<"A">("ampacity at the lower column", "conductor-ampacity", `${material} 60 °C`, conductor);
+    if (w.holds(lower, "<", one.terminal)) {
+      w.caution(
+        w.say`On a circuit of ${small} or less terminations of unknown marking allow ${lower}.`,
+        "terminal-temperature",
+      );
+    }
   }
+  cautionWiring(w, request, conductor, material, w.verdict !== undefined);
   const other = material === "copper" ? "aluminum" : "copper";
   w.suggest(
     `use ${other}`,
@@ -147,9 +165,9 @@ function tell(
   );
 }
 
-type Held = Pick<Result, "one" | "breaker" | "rating" | "better">;
+type Held = Pick<Result, "conductor" | "one" | "breaker" | "rating" | "better">;
 
-function check(w: Worksheet, request: AmpacityRequest, { one, breaker, rating, better }: Held): void {
+function check(w: Worksheet, request: AmpacityRequest, { conductor, one, breaker, rating, better }: Held): void {
   const judged: Judgement[] = [];
   if (request.load) {
     const load = w.given("load put up for checking", asQuantity(request.load));
@@ -177,6 +195,9 @@ function check(w: Worksheet, request: AmpacityRequest, { one, breaker, rating, b
       ok: w.say`this conductor may have up to ${breaker}`,
       not: w.say`${rating} is more than ${breaker}, the most this conductor may have`,
     }));
+  }
+  if (judged.length > 0) {
+    judged.push(...unfit(w, request, conductor).map(({ is, because }) => ({ what: "method", is, because })));
   }
   const verdict = verdictOf(judged);
   if (!verdict) return;

@@ -1,7 +1,7 @@
 /** What an ampacity takes of the facts: one size, where it lies, how many lie together, what is put up for checking. */
 import type { Draft, Fact, Said, Value } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
-import { lines, takeWiring } from "../run-takes.ts";
+import { isCrowdedWire, lines, takeWiring } from "../run-takes.ts";
 
 /** Questions on a size that are others': what fits where, what a fault does, what is converted. */
 const OTHERS = ["raceway-size", "fit", "box-fill", "fault-current", "drop", "longest-run", "mm2", "awg", "torque"];
@@ -11,10 +11,10 @@ const CARRYING = { 1: 2, 3: 3 } as const;
 
 export function takes(t: Taker): Draft | undefined {
   const named = sizesOf(t);
-  const asksIt = t.wants("goal:ampacity");
+  const asksIt = t.wants("goal:ampacity") || isCrowdedWire(t);
   const isOther = OTHERS.some((goal) => t.wants(`goal:${goal}`)) || t.has("mm2") || t.has("ft2") ||
     t.all("transformer").length > 0 || t.all("conductor", ...OTHER_HEADS).length > 0 ||
-    new Set(named.map(([, s]) => s)).size > 1;
+    (new Set(named.map(([, s]) => s)).size > 1 && !isChoice(t));
   const isBare = named.length > 0 && t.all("load").every(({ slots }) => Object.keys(slots).length === 0) &&
     !t.all("device").some(({ slots }) => slots.rating) && !t.has("ft") && !t.has("length") && !t.has("m") &&
     !t.wants("device:breaker", "device:fuse", "role:equipment-ground", "goal:size", "goal:convert");
@@ -25,6 +25,7 @@ export function takes(t: Taker): Draft | undefined {
     t.use(value, "size");
     draft.size = size;
   }
+  if (isChoice(t)) askWhich(t, draft, named);
   takeCables(t, draft, named);
   Object.assign(draft, takeWiring(t));
   delete draft.conduit;
@@ -35,6 +36,24 @@ export function takes(t: Taker): Draft | undefined {
   leaveAside(t);
   return draft;
 }
+
+/** `#4 copper or #2 aluminum, which carries more`: of two at a time, one is worked out. */
+const isChoice = (t: Taker): boolean => t.has("change:or") && t.wants("goal:ampacity");
+function askWhich(t: Taker, draft: Draft, named: readonly [Fact, string, Value][]): void {
+  const sizes = [...new Set(named.map(([fact, , { said }]) => [said, metalOf(fact)].filter(Boolean).join(" ")))];
+  if (sizes.length < 2) return;
+  t.said("change:or");
+  delete draft.size;
+  t.ask({
+    field: "size",
+    ask: `One at a time: the ampacity of ${sizes.join(" or of ")}?`,
+    example: `ampacity of ${sizes[0]}`,
+  });
+}
+const metalOf = ({ slots }: Fact): string | undefined => {
+  const sense = slots.metal?.[0]?.sense;
+  return sense?.is === "term" ? sense.id : undefined;
+};
 
 const sizesOf = (t: Taker): [Fact, string, Value][] =>
   lines(t).flatMap((fact): [Fact, string, Value][] => {
@@ -69,6 +88,7 @@ function takeTogether(t: Taker, draft: Draft): void {
     "three-phase",
   );
   const neutralCounts = t.said("circuit:neutral-counts", "circuit:nonlinear");
+  t.said("connection:two-wire");
   const isThreeWire = t.said("connection:three-wire");
   const isFourWire = t.said("connection:four-wire", "connection:wye");
   for (const fact of t.all("circuit", "circuit", "multiwire", "feeder")) {
@@ -81,7 +101,9 @@ function takeTogether(t: Taker, draft: Draft): void {
   }
   for (const fact of lines(t)) {
     const count = fact.slots.count?.[0];
-    if (count && draft.conductors === undefined) draft.conductors = t.number(fact, "count");
+    if (!count || draft.conductors !== undefined) continue;
+    if (fact.id === "ungrounded") t.head(fact);
+    draft.conductors = t.number(fact, "count");
   }
   if (neutralCounts && draft.conductors === undefined && !isThreeWire) {
     draft.conductors = 4;

@@ -8,7 +8,9 @@ import { motorTableCurrent } from "../../rules/motor-current.ts";
 import {
   apparentOfReal,
   apparentPower,
+  askLineToLine,
   inputOfShaft,
+  isLineToNeutral,
   lineCurrent,
   type Phases,
   realOfApparent,
@@ -50,6 +52,10 @@ export function missingForPower(r: ConversionRequest): Need[] {
   if ((from === "current") !== (to === "current")) {
     if (r.volts === undefined) {
       needs.push({ field: "volts", ask: "At what voltage?", example: "240 V single phase" });
+    }
+    if (r.volts && r.circuit === "three-phase" && isLineToNeutral(Number(voltsText(r)))) {
+      const [field, ask, example] = askLineToLine(Number(voltsText(r)));
+      needs.push({ field, ask, example });
     }
     if (r.circuit === undefined && phaseUnknown(r)) {
       needs.push({ field: "circuit", ask: "Single-phase or three-phase?", example: "three phase" });

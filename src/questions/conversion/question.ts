@@ -24,7 +24,9 @@ export const input = z.strictObject({
   measure: z.union([
     quantity(["ft", "in", "yd", "m"], { any: 1e6 }),
     quantity(["mm2", "kcmil"], { any: 5000 }),
-    z.strictObject({ value: z.number().min(-459).max(5000), unit: z.enum(["°C", "°F"]) }),
+    // From absolute zero on.
+    z.strictObject({ value: z.number().min(-273.15).max(5000), unit: z.literal("°C") }),
+    z.strictObject({ value: z.number().min(-459.67).max(5000), unit: z.literal("°F") }),
   ]).optional(),
   size: z.string().regex(
     /^(\d{1,2}|[1-4]\/0|\d{3,4} kcmil)$/,

@@ -2,7 +2,8 @@
 import type { Known, Verdict } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { markedHigher } from "../../rules/conditions.ts";
-import { ampacityOf, notMade, type Wiring } from "../../rules/conductors.ts";
+import { ampacityOf, type Wiring } from "../../rules/conductors.ts";
+import { unfit } from "../../rules/fitness.ts";
 import { asQuantity } from "../question.ts";
 import { anyOf, type Judgement, verdictOf as worstOf } from "../verdict.ts";
 import type { CoolingRequest } from "./request.ts";
@@ -101,8 +102,8 @@ function judgeSize(
     return { what, is, because, ampacity };
   };
   const judged = carries(wiring);
-  const unmade = notMade(w, size, wiring);
-  if (unmade) return { ...judged, is: "not ok", because: unmade };
+  const [against] = unfit(w, r, size).filter(({ is }) => is === "not ok");
+  if (against) return { ...judged, is: "not ok", because: against.because };
   // Terminations of unknown marking were taken as the lower ones: the higher may be what is there.
   const marked = markedHigher(w, r);
   if (judged.is === "ok" || !marked) return judged;

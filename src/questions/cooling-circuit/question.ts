@@ -4,6 +4,7 @@ import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { wiringOf } from "../../rules/conditions.ts";
 import { ampacityOf, chooseConductor, sizeInWords, type Wiring } from "../../rules/conductors.ts";
+import { cautionWiring } from "../../rules/fitness.ts";
 import { cautionCableGround, equipmentGround } from "../../rules/grounding.ts";
 import { question } from "../question.ts";
 import { leading } from "../verdict.ts";
@@ -67,6 +68,7 @@ export default question({
     const ground = equipmentGround(w, breaker, wiring.material, size, { installed: size, needed: needed.size });
     w.figure("equipment-grounding-conductor", ground, "equipment grounding conductor");
     cautionCableGround(w, request.method, size, wiring.material, ground);
+    cautionWiring(w, request, size, wiring.material, checked.wire.length > 0);
     const isNeeded = w.word(size) === w.word(needed.size);
     explain(w, unit, breaker, {
       size,

@@ -3,7 +3,15 @@ import type { Draft, Fact, Said, Value } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
 import { deviceRating } from "../branch-circuit/takes.ts";
 import { WHERE } from "../motor-takes.ts";
-import { lines, POWER_GOALS, takeDropLimit, takeLength, takePowerFactor, takeWiring } from "../run-takes.ts";
+import {
+  isOfRunAlone,
+  lines,
+  POWER_GOALS,
+  takeDropLimit,
+  takeLength,
+  takePowerFactor,
+  takeWiring,
+} from "../run-takes.ts";
 
 const COMPRESSORS = ["compressor", "hermetic-compressor"];
 const FANS = ["fan", "air-handler"];
@@ -30,6 +38,7 @@ export function takes(t: Taker): Draft | undefined {
     return undefined;
   }
   if (t.wants("goal:convert", "goal:longest-run", ...POWER_GOALS)) return undefined;
+  if (isOfRunAlone(t) && lines(t).some(({ slots }) => slots.size)) return undefined;
   const loads = t.all("load");
   const isPlate = loads.some(({ slots }) => [...PLATE, ...PARTS].some((slot) => slots[slot]));
   const room = loads.some(({ id }) => id === ROOM);

@@ -6,8 +6,8 @@ import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { circuitAmpacity, compressorCurrent, type CoolingLoads, devicesOf, sumsOf } from "../../rules/cooling.ts";
 import { breakerBelow, nextBreaker, usualBreaker } from "../../rules/overcurrent.ts";
-import { lineCurrent } from "../../rules/power.ts";
-import { asQuantity } from "../question.ts";
+import { askLineToLine, isLineToNeutral, lineCurrent } from "../../rules/power.ts";
+import { asQuantity, plain } from "../question.ts";
 import type { CoolingRequest } from "./request.ts";
 
 /** What the circuit has to be, wherever that comes from. */
@@ -28,10 +28,8 @@ const NAMEPLATE =
   "What does the unit's nameplate say: minimum circuit ampacity (MCA) and maximum overcurrent protection?";
 const EXAMPLE = "MCA 23 A, max overcurrent 40 A";
 
-/** Voltages from a line to the neutral: no three-phase system has them between its lines. */
-const TO_NEUTRAL = [120, 277, 347];
-
 export function unitOf(w: Worksheet, r: CoolingRequest): Unit {
+  if (r.phases === 3 && r.volts && isLineToNeutral(plain(r.volts))) throw need(...askLineToLine(plain(r.volts)));
   const hasParts = r.compressors !== undefined || r.fans !== undefined || r.heat !== undefined;
   if (r.minimumCircuitAmpacity) return byNameplate(w, r);
   if (r.maximumProtection) {
@@ -201,13 +199,6 @@ function heatCurrent(w: Worksheet, heat: NonNullable<CoolingRequest["heat"]>, r:
   const power = w.given("electric heat", convert<"VA">(apparent, "VA"), note);
   if (r.phases === 3 && !r.volts) {
     throw need("volts", "At what three-phase voltage does the heat run: 208, 240 or 480 V?", "208 V three phase");
-  }
-  if (r.phases === 3 && TO_NEUTRAL.includes(Number(r.volts!.value))) {
-    throw need(
-      "volts",
-      `No three-phase system has ${r.volts!.value} V between its lines: which is the line-to-line voltage?`,
-      "208 V three phase",
-    );
   }
   const volts = w.take("voltage", r.volts && asQuantity(r.volts), "supply-voltage");
   return lineCurrent(w, power, volts, r.phases ?? 1, "heat current");

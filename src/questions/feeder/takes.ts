@@ -4,6 +4,8 @@ import type { Taker } from "../../reading/take.ts";
 import { ELECTRODES } from "../../rules/grounding.ts";
 import {
   isOfRunAlone,
+  isPanelOfLoads,
+  isToldGround,
   lines,
   takeDropLimit,
   takeElectrode,
@@ -84,13 +86,17 @@ function isOthers(t: Taker): boolean {
   if ((isOfElectrode || t.wants(...GROUNDS.map((id) => `role:${id}`))) && !isRated) return true;
   if (isOfElectrode && isThere && !asksLines && !t.wants("goal:check")) return true;
   const isRun = ["ft", "m", "length", "tap", "place:separate-structure"].some((key) => t.has(key));
-  return t.wants(...GROUNDS.map((id) => `role:${id}`)) && !asksLines && !isRun;
+  // `400 A feeder, 3/0 in each of two pipes, good? and what ground`: the feeder is put up, its ground asked with it.
+  const isPutUp = isToldGround(t) || isThere && t.wants("goal:check") &&
+      t.all("circuit", "feeder").length + t.all("device", "subpanel").length > 0;
+  return t.wants(...GROUNDS.map((id) => `role:${id}`)) && !asksLines && !isRun && !isPutUp;
 }
 
 function isFeeder(t: Taker, draft: Draft): boolean {
   const rated = draft.breaker ?? draft.panel ?? draft.load ?? draft.continuous ?? draft.source;
   if (draft.supply ?? draft.tappedFrom ?? draft.wholeDwelling) return true;
   if (t.all("device", "subpanel").length > 0 || draft.panel) return true;
+  if (isPanelOfLoads(t)) return true;
   // `panel A, calculated load 180 A`
   if (t.all("device", "panel").length > 0 && draft.load && t.has("calculated-load")) return true;
   const isNamed = t.all("load").some(({ id, slots }) =>
@@ -128,8 +134,15 @@ function takeDwelling(t: Taker, draft: Draft): void {
   const isNone = t.said("building:not-dwelling") || (isService && others.length > 0);
   if (t.said("circuit:whole-dwelling")) draft.wholeDwelling = true;
   else if (isNone) draft.wholeDwelling = false;
+  // What carries everything carries a dwelling's whole load only where a dwelling is spoken of.
+  else if (t.said("circuit:everything") && isHome(t) && draft.where !== "separate structure") {
+    draft.wholeDwelling = true;
+    t.note("took everything as the entire load of the dwelling");
+  }
   for (const home of t.all("building", "apartment", "mobile-home", "two-family")) t.head(home);
 }
+
+const isHome = (t: Taker): boolean => t.has("building:dwelling") || t.said("place:in-house");
 
 /** Loads in amperes or power, what of them runs for hours, and names of what is fed. */
 function takeLoads(t: Taker, draft: Draft): void {
@@ -149,6 +162,7 @@ function takeLoads(t: Taker, draft: Draft): void {
     if (!isNameless && !isCharger) {
       // What is fed is named; its own figures are no part of this sum and stay without a place.
       if (!load.slots.current && !load.slots.rating) t.head(load);
+      if (hours?.is === "term" && hours.id === "noncontinuous") t.term(load, "hours");
       continue;
     }
     if (!isLoad) continue;
@@ -162,6 +176,8 @@ function takeLoads(t: Taker, draft: Draft): void {
     draft[field] = said;
     if (isCharger) t.note("a car charger's load is continuous");
   }
+  // Of a load nobody says anything else, and none that runs for hours: as it is taken anyway.
+  t.said("hours:noncontinuous");
   const calculated = t.loose("calculated-load") ?? bare(t, "calculated-load");
   if (calculated) draft.load ??= calculated;
   if (draft.load !== undefined || draft.continuous !== undefined) t.asks("goal:load", "goal:feeder-load");
@@ -360,6 +376,7 @@ function takeAsked(t: Taker, draft: Draft): void {
     "goal:drop",
     "label:drop",
     "goal:bond",
+    "label:full-load-current",
     "goal:raceway-size",
     "circuit:circuit",
   );

@@ -1,7 +1,7 @@
 /** What grounding and bonding conductors take of the facts: which conductor, the device or supply that decides it, the electrode. */
 import type { Draft, Fact, Said, Value } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
-import { lines, takeElectrode, takeSets } from "../run-takes.ts";
+import { isToldGround, lines, takeElectrode, takeSets } from "../run-takes.ts";
 import type { GroundingConductor } from "./request.ts";
 
 const NAMES: Readonly<Record<string, readonly GroundingConductor[]>> = {
@@ -33,6 +33,10 @@ export function takes(t: Taker): Draft | undefined {
   }
   takeSupply(t, draft, find);
   if (find.length === 0 && draft.electrode && !draft.devices) find.push("grounding electrode conductor");
+  // An electrode beside a jumper: what runs to it is asked as well.
+  if (draft.electrode && find.includes("main bonding jumper") && !find.includes("grounding electrode conductor")) {
+    find.push("grounding electrode conductor");
+  }
   if (find.length === 0) return undefined;
   draft.find = find;
   takeSizes(t, draft, roles);
@@ -43,6 +47,7 @@ export function takes(t: Taker): Draft | undefined {
 
 /** A floor, an appliance, a motor, a transformer's own sums; a feeder put up with its lines and its ground. */
 const isOthers = (t: Taker): boolean =>
+  isToldGround(t) ||
   (t.all("device", "subpanel", "panel").length > 0 && lines(t).some(({ slots }) => slots.size) &&
     t.all("conductor", "equipment-ground").some(({ slots }) => slots.size)) ||
   t.has("ft2") || t.has("m2") || t.has("goal:fault-current") ||
@@ -121,7 +126,10 @@ function takeSizes(t: Taker, draft: Draft, roles: readonly Fact[]): void {
     draft.needed = raise.from;
     draft.size = raise.to;
   }
-  const isRaised = t.said(...RAISES) || raise !== undefined;
+  // `needed #8, went to #4 for voltage drop`: two sizes of one circuit, and why there are two.
+  const isForDrop = roles.some(({ id }) => id === "equipment-ground") && LONG_RUN.some((key) => t.has(key)) &&
+    new Set(sized.map(({ slots }) => nameOf(slots.size![0]!))).size === 2;
+  const isRaised = t.said(...RAISES) || raise !== undefined || isForDrop;
   // `#6 to the rods, 3/0 copper service`: the smaller one is what is put up.
   const isToElectrode = roles.length === 0 && sized.length === 2 && !isRaised;
   const given = raise
@@ -164,6 +172,7 @@ const order = (size: string): number => {
 function takeMetals(t: Taker, draft: Draft, roles: readonly Fact[]): void {
   const own = roles.map((fact) => t.term(fact, "metal")).find(Boolean);
   const supply = [...lines(t), ...t.all("device", "service")].map((fact) => t.term(fact, "metal")).find(Boolean);
+  for (const fact of lines(t)) if (fact.slots.metal && !fact.slots.size) t.head(fact);
   // A ground put up is held against what its own metal asks for.
   if (own) draft.groundMaterial = own;
   if (supply) draft.material = supply;
@@ -203,7 +212,9 @@ function takeRest(t: Taker, draft: Draft): void {
       }
     }
   }
-  t.said("place:bundle", "circuit:whole-dwelling");
+  for (const fact of t.all("transformer", "transformer")) t.aside(fact, size);
+  for (const value of lines(t).flatMap(({ slots }) => slots.end ?? [])) t.aside(value, size);
+  t.said("place:bundle", "circuit:whole-dwelling", "end:secondary");
   t.asks("goal:size", "goal:bond", "circuit:circuit");
   if (t.asks("goal:check")) draft.check = true;
 }

@@ -3,6 +3,7 @@ import { need } from "../../core/outcome.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { sizeInWords } from "../../rules/conductors.ts";
+import { cautionWiring } from "../../rules/fitness.ts";
 import { lockedRotorByLetter, lockedRotorByTable } from "../../rules/motor-current.ts";
 import type { Device } from "../../rules/motor-protection.ts";
 import { installedLines, type Lines, linesOf, startingDrop, statedLines, surroundings } from "../motor-lines.ts";
@@ -192,7 +193,7 @@ function tell(w: Worksheet, r: MotorRequest, told: Told): void {
   suggestions(w, r, told);
 }
 
-function cautions(w: Worksheet, r: MotorRequest, { motor, lines, overload }: Told, device: Known<"A">): void {
+function cautions(w: Worksheet, r: MotorRequest, { motor, lines, overload, stated }: Told, device: Known<"A">): void {
   if (w.holds(device, ">", lines.ampacity)) {
     w.caution(
       "The device may be larger than the wire: it only clears shorts and ground faults and must let the motor start, while " +
@@ -200,6 +201,7 @@ function cautions(w: Worksheet, r: MotorRequest, { motor, lines, overload }: Tol
       "motor-protection",
     );
   }
+  cautionWiring(w, r, lines.size, lines.material, stated !== undefined);
   if (!overload && !r.thermalProtector) {
     w.caution("The overload device goes by the nameplate current: give it, with the service factor.", "motor-overload");
   }

@@ -48,6 +48,9 @@ export function takes(t: Taker): Draft | undefined {
     "circuit:circuit",
     "label:full-load-current",
     "device:overload",
+    "device:fuse",
+    "device:dual-element-fuse",
+    "device:disconnect",
   );
   if (t.wants("goal:current") && !isOfCircuit && !t.has("motorWord:drive")) return undefined;
   const others = t.all("load").filter((fact) => !isMotor(fact) && (fact.slots.rating ?? fact.slots.current));

@@ -3,7 +3,7 @@ import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { sizeInWords } from "../../rules/conductors.ts";
 import { protects } from "../../rules/overcurrent.ts";
-import { dropLimit, type Lines } from "../motor-lines.ts";
+import { dropLimit, type Lines, wireOf } from "../motor-lines.ts";
 import { asQuantity } from "../question.ts";
 import { type Judgement, verdictOf } from "../verdict.ts";
 import type { FeederRequest } from "./request.ts";
@@ -45,7 +45,7 @@ function judgeSize(w: Worksheet, r: FeederRequest, stated: Lines, { ampacity, le
       () => ({
         what,
         is: r.dropLimit ? "not ok" : "ok if",
-        because: w.say`a drop of ${drop.percent} is accepted (${sizeInWords(w.word(least.size))} would keep ${limit})`,
+        because: w.say`a drop of ${drop.percent} is accepted (${wireOf(w, least)} would keep ${limit})`,
       }),
     ], "voltage-drop-feeder");
   };

@@ -3,6 +3,7 @@ import { calc } from "../../core/formula.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { sizeInWords } from "../../rules/conductors.ts";
+import { cautionWiring } from "../../rules/fitness.ts";
 import { cautionCableGround, equipmentGround } from "../../rules/grounding.ts";
 import type { Device } from "../../rules/motor-protection.ts";
 import { breakerBelow, fuseBelow, nextBreaker, nextFuse } from "../../rules/overcurrent.ts";
@@ -69,6 +70,7 @@ export default question({
     });
     w.figure("equipment-grounding-conductor", ground, "equipment grounding conductor");
     cautionCableGround(w, r.method, lines.size, lines.material, ground);
+    cautionWiring(w, r, lines.size, lines.material, stated !== undefined);
     if (r.tap) taps(w, r, { motors, lines, protection, wiring });
     if (r.oneBranch) group(w, motors, protection);
     check(w, r, { ampacity, leastDevice, protection, stated, least });

@@ -43,6 +43,7 @@ export function takes(t: Taker): Draft | undefined {
   if (t.wants(...OTHERS) || t.has("ft2") || t.all("load").some(({ slots }) => slots["minimum-circuit-ampacity"])) {
     return undefined;
   }
+  if (isJumperAlone(t, transformer)) return undefined;
   const draft: Draft = {};
   for (const fact of t.all("transformer", ...TRANSFORMERS)) {
     t.head(fact);
@@ -66,6 +67,12 @@ export function takes(t: Taker): Draft | undefined {
   t.terms("end");
   return draft;
 }
+
+/** A jumper or electrode conductor by the size of the secondary: of the transformer itself nothing is told or asked. */
+const isJumperAlone = (t: Taker, transformer: Fact | undefined): boolean =>
+  t.wants("role:supply-side-bonding-jumper", "role:system-bonding-jumper", "role:grounding-electrode-conductor") &&
+  lines(t).some(({ slots }) => slots.size) && Object.keys(transformer?.slots ?? {}).length === 0 &&
+  t.all("load").length === 0 && !t.all("device").some(({ slots }) => slots.rating) && looseVolts(t).length === 0;
 
 function takePhases(t: Taker, draft: Draft): void {
   const heads = [...t.all("load"), ...t.all("transformer")];

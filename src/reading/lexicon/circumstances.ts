@@ -29,6 +29,11 @@ export const hours = {
       "less than 3 hours",
       "under 3 hours",
       "isn't continuous",
+      "nothing continuous",
+      "nothing is continuous",
+      "none continuous",
+      "none of it continuous",
+      "no continuous load",
       "intermittent use",
     ],
     short: ["noncont", "non-cont", "non cont", "nc"],
@@ -154,6 +159,8 @@ export const places = {
     ],
     short: ["adu"],
   },
+  "ceiling": { says: ["drop ceiling", "dropped ceiling", "suspended ceiling", "lay in ceiling", "drop tile ceiling"] },
+  "in-house": { says: ["in the house", "inside the house", "in the home", "inside the home"] },
   "same-building": {
     says: [
       "same building",
@@ -220,7 +227,7 @@ export const spaces = {
   "shop": { says: ["shop", "workshop", "wood shop", "woodshop"] },
   "porch": { says: ["porch", "deck", "patio", "carport", "breezeway"] },
   "basement": { says: ["basement", "cellar", "lower level", "walkout"] },
-  "attic": { says: ["attic", "bonus room", "loft"] },
+  "attic": { says: ["attic", "bonus room", "loft", "roof space", "roof void"] },
   "crawl-space": { says: ["crawl space", "vented crawl space"] },
   "unfinished-space": { says: ["unfinished space", "unfinished area", "unfinished part"] },
   "floor": {
@@ -1010,6 +1017,8 @@ export const circuits = {
       "whole home",
     ],
   },
+  "each-phase": { says: ["per phase", "each phase"] },
+  "everything": { says: ["carries everything", "feeds everything", "supplies everything", "carries it all"] },
   "ignore-drop": {
     says: [
       "no vd concern",

@@ -8,6 +8,7 @@ export const machines = {
   },
   "pump": {
     says: [
+      "lift pump",
       "pump",
       "irrigation pump",
       "fire pump",

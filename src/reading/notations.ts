@@ -1,0 +1,114 @@
+/** Tokens → pieces: how drawings, schedules and crews write supplies, panels, times of use and column temperatures. */
+import { NOMINAL_VOLTS } from "./families.ts";
+import { type Sort, termAt } from "./lexicon/lexicon.ts";
+import { numberAt } from "./numbers.ts";
+import type { Sense } from "./pieces.ts";
+import type { Token } from "./tokens.ts";
+import { unitAt } from "./units.ts";
+
+type Rule = (t: readonly Token[], i: number) => { senses: readonly Sense[]; to: number } | undefined;
+const text = (t: readonly Token[], i: number): string => t[i]?.text ?? "";
+const isGlued = (t: readonly Token[], i: number): boolean => t[i]?.glued ?? false;
+
+/** `480/3`, `240/1`: volts and phases, and nothing behind them. */
+export const voltsOverPhases: Rule = (t, i) => {
+  const [volts, phases] = [t[i]?.n ?? 0, t[i + 2]?.n];
+  if (t[i]?.is !== "number" || !NOMINAL_VOLTS.includes(volts) || volts < 100) return undefined;
+  if (text(t, i + 1) !== "/" || !isGlued(t, i + 1) || !isGlued(t, i + 2) || (phases !== 1 && phases !== 3)) {
+    return undefined;
+  }
+  const next = t[i + 3];
+  if (next?.glued && (next.is !== "mark" || next.text === "/" || next.text === "-")) return undefined;
+  return {
+    senses: [
+      { is: "quantity", n: volts, unit: "V" },
+      { is: "term", sort: "phase", id: phases === 3 ? "three-phase" : "single-phase" },
+    ],
+    to: i + 3,
+  };
+};
+
+/** What panels are called on drawings: lighting, power, receptacle, distribution, main distribution, emergency … */
+const PANELS = new Set("lp pp rp dp mdp ldp hdp sdp edp elp ep rpp lvp mp".split(" "));
+const MOST_PANELS = 40;
+/** `LP-2`, `DP1`, `RP-3A`: a panel by its name, whose number is no figure. */
+export const panelName: Rule = (t, i) => {
+  if (t[i]?.is !== "word" || !PANELS.has(text(t, i))) return undefined;
+  const at = text(t, i + 1) === "-" && isGlued(t, i + 1) ? i + 2 : i + 1;
+  const n = t[at];
+  if (n?.is !== "number" || !n.glued || !Number.isInteger(n.n) || n.n! > MOST_PANELS) return undefined;
+  const letter = t[at + 1];
+  const to = letter?.is === "word" && letter.glued && letter.text.length === 1 ? at + 2 : at + 1;
+  return { senses: [{ is: "term", sort: "device", id: "panel" }], to };
+};
+
+/** From so many hours on a load is continuous. */
+const CONTINUOUS_HOURS = 3;
+const DAYS = new Set(["day", "night", "shift", "evening"]);
+const USED = new Set(["runs", "run", "running", "burn", "burns", "burning", "on", "stays", "lit", "operates"]);
+/** `10 hr/day`, `2 hours a night`, `runs 8 hrs`, `4 hours at a time`: how long it is on. */
+const hoursOfUse: Rule = (t, i) => {
+  const read = numberAt(t, i);
+  const unit = read && unitAt(t, read.next, read.n);
+  if (!read || unit?.unit !== "hour" || read.n > 24) return undefined;
+  const [first, second, third] = [0, 1, 2].map((k) => text(t, unit.next + k));
+  const to = ["/", "a", "per", "each", "every"].includes(first!) && DAYS.has(second!)
+    ? unit.next + 2
+    : first === "at" && second === "a" && ["time", "stretch"].includes(third!)
+    ? unit.next + 3
+    : first === "daily" || first === "straight"
+    ? unit.next + 1
+    : USED.has(text(t, i - 1)) || (text(t, i - 1) === "for" && USED.has(text(t, i - 2)))
+    ? unit.next
+    : undefined;
+  if (to === undefined) return undefined;
+  const id = read.n >= CONTINUOUS_HOURS ? "continuous" : "noncontinuous";
+  return { senses: [{ is: "term", sort: "hours", id }], to };
+};
+
+const COLUMNS = [60, 75, 90];
+const OF_WIRE: readonly Sort[] = ["insulation", "metal", "role"];
+/** `3/0 copper at 75`, `xhhw @ 90`: behind a wire, the column of its table. */
+const columnAt: Rule = (t, i) => {
+  const n = t[i];
+  if (n?.is !== "number" || !COLUMNS.includes(n.n!) || !["at", "@"].includes(text(t, i - 1))) return undefined;
+  const behind = [1, 2, 3].some((back) => {
+    const term = i - 1 - back < 0 ? undefined : termAt(t, i - 1 - back);
+    return term?.next === i - 1 && term.terms.some(({ sort }) => OF_WIRE.includes(sort));
+  });
+  const isAlone = t[i + 1] === undefined || (!unitAt(t, i + 1, n.n) && t[i + 1]!.text !== "°" && !isGlued(t, i + 1)) ||
+    ["?", ",", "."].includes(text(t, i + 1));
+  return behind && isAlone ? { senses: [{ is: "quantity", n: n.n!, unit: "°C" }], to: i + 1 } : undefined;
+};
+
+/** `THWN (not dash 2)`, `xhhw not -2`: the suffix that an insulation has not. */
+const withoutSuffix: Rule = (t, i) => {
+  if (text(t, i) !== "not") return undefined;
+  const before = text(t, i - 1) === "(" ? i - 2 : i - 1;
+  if (before < 0 || !termAt(t, before)?.terms.some(({ sort }) => sort === "insulation")) return undefined;
+  const at = ["a", "the"].includes(text(t, i + 1)) ? i + 2 : i + 1;
+  const isTwo = ["dash", "-"].includes(text(t, at)) &&
+    [text(t, at + 1), String(t[at + 1]?.n)].some((each) => each === "2" || each === "two");
+  return isTwo ? { senses: [{ is: "aside", because: "the insulation without that suffix" }], to: at + 2 } : undefined;
+};
+
+const NONE = new Set(["no", "without"]);
+/** `no water pipe`, `without a ground ring`: an electrode that is not there. */
+const absentElectrode: Rule = (t, i) => {
+  if (!NONE.has(text(t, i))) return undefined;
+  const term = termAt(t, ["a", "an", "any"].includes(text(t, i + 1)) ? i + 2 : i + 1);
+  return term?.terms.some(({ sort }) => sort === "electrode")
+    ? { senses: [{ is: "aside", because: "named as not there" }], to: term.next }
+    : undefined;
+};
+
+export const notationRules: readonly Rule[] = [
+  voltsOverPhases,
+  panelName,
+  hoursOfUse,
+  columnAt,
+  withoutSuffix,
+  absentElectrode,
+];
+/** Words that these begin with. */
+export const NOTATION_BEGINNINGS: readonly string[] = [...PANELS, "not", ...NONE];
