@@ -2,6 +2,7 @@
 import * as z from "zod";
 import type { Edition } from "./core/edition.ts";
 import { NotCovered, type Outcome, Unclear } from "./core/outcome.ts";
+import { inOurWords } from "./core/refusal.ts";
 import { NOTICE, type WorkedAnswer } from "./core/worked.ts";
 import { Worksheet } from "./core/worksheet.ts";
 import { unsound } from "./checks.ts";
@@ -56,7 +57,7 @@ export function makeEngine(
   };
 
   const work = (question: AnyQuestion, draft: Draft, edition: Edition, said: Said): WorkedAnswer => {
-    const request = question.input.safeParse(draft);
+    const request = question.input.safeParse(draft, { error: inOurWords });
     if (!request.success) throw new InvalidRequest(problems(request.error));
     edition.mustCover(question.id);
     const sheet = new Worksheet(edition);

@@ -526,6 +526,28 @@ Deno.test("what is typed is shown, never run", async () => {
   assert(!/(?<!\\)<img|(?<!\\)\[x/.test(markdown), markdown);
 });
 
+Deno.test("what does not fit is told in words, never in a validator's", async () => {
+  const bodies: [path: string, body: unknown, told: string][] = [
+    ["/api/ask", { question: 5 }, "question: a text is needed, and this is a number"],
+    ["/api/ask", {}, "question: a text is needed"],
+    ["/api/ask", { question: "5 hp", after: "x" }, "hand back the `thread`"],
+    ["/api/ask", { question: "5 hp", after: { format: "thread/1", topics: [{ kind: 1 }] } }, "hand back the `thread`"],
+    [
+      "/api/answers/dryer-demand",
+      { dryers: "no", supply: "four" },
+      'supply: one of "single-phase", "three-phase" is needed',
+    ],
+    ["/api/answers/dryer-demand", { dryers: [{ count: 0 }] }, "dryers.0.count: 1 or more is needed"],
+    ["/api/answers/dryer-demand", { dryers: [{ count: 1.5 }] }, "dryers.0.count: a whole number is needed"],
+    ["/api/answers/dryer-demand", { tea: 1 }, 'there is no "tea" here'],
+  ];
+  for (const [path, body, told] of bodies) {
+    const reply = await post(path, body);
+    assertProblem(reply, 422, told);
+    assert(!/Invalid|expected|received|regex|pattern|Unrecognized/.test(reply.body.detail), reply.body.detail);
+  }
+});
+
 Deno.test("a page elsewhere may read every call that only reads, and every problem", async () => {
   for (
     const path of [

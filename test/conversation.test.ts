@@ -49,6 +49,32 @@ describe("a change of facts", () => {
   });
 });
 
+describe("a figure that names what it belongs to", () => {
+  // 460 V, Table 430.250: 21, 11, 7.6 and 3.4 A for 15, 7.5, 5 and 2 hp; 125 % of the largest (430.24).
+  const list = "motor feeder, 460 three phase: a 15 hp, a 5 and three 2 hp";
+  it("is changed, taken away and added to", () => {
+    const turns = talk(list, "trade the 5 for a 7.5", "ditch one of the 2s", "throw in another 15");
+    assertEquals(turns.map((each) => figures(each)["feeder-ampacity"]), [44.05, 47.45, 44.05, 65.05]);
+  });
+  it("stands alone", () =>
+    holds(last(list, "what would the 5 need on its own, wire and breaker"), {
+      kind: "motor-circuit",
+      "full-load-current": 7.6,
+    }));
+  it("changes nothing in silence where none has it", () => {
+    for (const text of ["ditch the 40", "lose the dryer"]) assertEquals(last(list, text).outcome, "unclear");
+  });
+  it("tells a plate's two figures again", () =>
+    holds(last("heat pump MCA 31 MOP 50, 208 V three phase, copper wire", "the plate says 27 and 40"), {
+      "minimum-circuit-ampacity": 27,
+      "maximum-protection": 40,
+    }));
+  it("takes back what was said last", () => {
+    const outcome = last("heat pump MCA 31 MOP 50, what wire", "aluminum", "never mind");
+    holds(outcome, { conductor: "8" });
+  });
+});
+
 describe("a reply", () => {
   it("takes its unit from what was asked", () =>
     holds(last("wire and breaker for a 40 hp pump motor", "480 three phase"), {

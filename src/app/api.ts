@@ -2,6 +2,7 @@
 import { type Context, Hono } from "hono";
 import * as z from "zod";
 import { NotCovered, type Outcome } from "../core/outcome.ts";
+import { inOurWords } from "../core/refusal.ts";
 import type { Edition } from "../core/edition.ts";
 import { type Engine, LONGEST_QUESTION, type Request } from "../engine.ts";
 import { type Thread, threadSchema } from "../conversation/thread.ts";
@@ -14,7 +15,9 @@ export const askBody = z.strictObject({
   question: z.string().trim().min(1, "say what is asked").max(LONGEST_QUESTION)
     .meta({ description: "the question as it would be typed" }),
   edition: z.string().optional().meta({ description: "edition of the code, by its id in GET /api/editions" }),
-  after: z.union([threadSchema, z.looseObject({ kind: z.string() })]).optional()
+  after: z.union([threadSchema, z.looseObject({ kind: z.string() })], {
+    error: "hand back the `thread` of an earlier outcome, or the `request` of an earlier answer, as it was",
+  }).optional()
     .meta({
       description: "the thread of an earlier outcome, or the request of an earlier answer, which the text then changes",
     }),
@@ -26,7 +29,7 @@ export function api(engine: Engine): Hono {
 
   return new Hono()
     .post("/ask", async (c) => {
-      const body = askBody.safeParse(await json(c));
+      const body = askBody.safeParse(await json(c), { error: inOurWords });
       if (!body.success) throw unfit(problemsOf(body.error));
       const { question, edition, after } = body.data;
       if (after && !("format" in after)) checkEarlier(after as Request);
@@ -78,7 +81,7 @@ export function api(engine: Engine): Hono {
     if (!question) {
       throw unfit([{ field: "after.kind", message: `"${kind}" is no kind of question; there are ${kinds}` }]);
     }
-    const read = question.input.safeParse(request);
+    const read = question.input.safeParse(request, { error: inOurWords });
     if (!read.success) throw unfit(problemsOf(read.error, "after"));
   }
 }

@@ -5,17 +5,24 @@
 import { merge } from "../conversation/merge.ts";
 import { MOST_TOPICS, type Thread, type Topic } from "../conversation/thread.ts";
 import {
+  aloneOf,
+  asksOfAnswer,
   asksSection,
   asksSomething,
   asksWhy,
   beside,
   decides,
+  drops,
   hasFigure,
   namesGoalWord,
+  numbersIn,
+  ofTotal,
   referring,
+  retracts,
   saysNothing,
   startsOver,
   tellsChange,
+  tellsOther,
   topicMeant,
   withoutPlaces,
 } from "../conversation/turn.ts";
@@ -25,7 +32,7 @@ import type { WorkedAnswer } from "../core/worked.ts";
 import { InvalidRequest, type Request } from "../request.ts";
 import { changesOf, chosenBy, editionSaid, figuresOf, isThread, pickedOf, readAs, threadOf } from "./carried.ts";
 import { explain } from "./explain.ts";
-import { decline, nothing, nothingSaid, notPlaced, optionOf, whatIsAsked, which } from "./needs.ts";
+import { decline, nothing, nothingChanged, nothingSaid, notPlaced, optionOf, whatIsAsked, which } from "./needs.ts";
 import type { Declined } from "../questions/declined.ts";
 import type { AnyQuestion } from "../questions/question.ts";
 import type { Draft, Facts } from "../reading/facts.ts";
@@ -57,6 +64,8 @@ type Read = {
   topic?: Topic;
   last?: Topic["last"];
   past?: Topic["past"];
+  /** Whether something was to be added or taken away, and nothing was. */
+  isIdle?: boolean;
 };
 
 export function makeAsk(
@@ -67,11 +76,12 @@ export function makeAsk(
 
   const isDeclined = (facts: Facts) => declined.find(({ isAsked }) => take(facts, (t) => isAsked(t) ? {} : undefined));
   const read = (text: ReadText): Read => ({ text, choices: choose(text, candidates) });
-  const isPlaced = ({ choices: [first] }: Read): boolean => first !== undefined && unplaced(first) === 0;
+  const isPlaced = ({ choices: [first], isIdle }: Read): boolean =>
+    first !== undefined && unplaced(first) === 0 && !isIdle;
 
   /** The text as a change of a topic, or as another question about its facts: that one uses what was just chosen as well. */
   const change = (text: ReadText, topic: Topic): Read => {
-    const { facts, last, past, used } = merge(topic.facts, text, topic);
+    const { facts, last, past, used, isIdle } = merge(topic.facts, text, topic);
     const told = { ...(last && { last }), past };
     const chosen = topic.chosen ? beside(facts, topic.chosen) : facts;
     const by = (known: Facts): Read => ({
@@ -79,6 +89,7 @@ export function makeAsk(
       choices: choose({ ...text, facts: known }, candidates, used),
       facts,
       topic,
+      isIdle,
       ...told,
     });
     const own = by(topic.aside ? chosen : facts);
@@ -93,10 +104,13 @@ export function makeAsk(
   ): Outcome => {
     const others = thread?.topics.filter((each) => each !== topic) ?? [];
     const [choice, ...equal] = choices;
-    if (!choice) return { ...nothing([whatIsAsked(questions)]), ...(thread && { thread }) };
+    if (!choice) return unasked(facts, thread, edition);
     const { taken, account, candidate: { question } } = choice;
     const chosen = editionSaid(text) ?? topic?.edition ?? edition ?? defaultEdition;
     const understood = { kind: question.id, ...taken.draft };
+    const left = topic
+      ? (topic.left ?? []).filter((words) => !text.asked.includes(words))
+      : account.missed.map((each) => each.text.trim());
     const choiceOf = (needs: readonly Need[], options?: readonly Option[]): Outcome => ({
       outcome: "unclear",
       needs,
@@ -113,7 +127,7 @@ export function makeAsk(
         if (account.missed.length > 0) throw new Unclear([notPlaced(account.missed, question)]);
         if (taken.asks.length > 0) throw new Unclear(taken.asks);
         const said: Said = {
-          readAs: readAs(text, taken.notes),
+          readAs: [...readAs(text, taken.notes), ...left.map((words) => `left out “${words}” of before`)],
           unused: account.unread,
           account,
           ...(!topic && { asked: text.asked }),
@@ -133,6 +147,8 @@ export function makeAsk(
       kind: question.id,
       edition: chosen,
       facts: withoutPlaces(facts),
+      ...(topic?.kind === question.id && { before: topic.facts }),
+      ...(left.length > 0 && { left }),
       ...(last && { last }),
       ...(past && past.length > 0 && { past }),
       ...(answered && { figures: figuresOf(answered), chosen: chosenBy(answered) }),
@@ -143,7 +159,7 @@ export function makeAsk(
     // What could not be placed is asked about, and what was known before is kept as it was.
     const kept = account.missed.length > 0 && topic ? { ...topic, needs: now.needs ?? [] } : now;
     // Another question about the same facts stands beside the topic it came from.
-    const isOther = topic !== undefined && topic.kind !== question.id;
+    const isOther = topic !== undefined && topic.kind !== question.id && topic.kind !== "";
     const topics = [
       isOther || (topic?.aside && kept !== topic) ? { ...kept, aside: true } : kept,
       ...(isOther ? [topic] : []),
@@ -158,6 +174,15 @@ export function makeAsk(
       ...(changes.length > 0 && { changes }),
       thread: { format: "thread/1", topics } satisfies Thread,
     };
+  };
+
+  /** Facts of which nobody knows yet what is asked are kept: the next text may tell. */
+  const unasked = ({ facts, free }: Facts, thread: Thread | undefined, edition = defaultEdition): Outcome => {
+    const asks = nothing([whatIsAsked(questions)]);
+    if (thread) return { ...asks, thread };
+    if (facts.every(({ slots }) => Object.keys(slots).length === 0)) return asks;
+    const topic: Topic = { kind: "", edition, facts: withoutPlaces({ facts, free }) };
+    return { ...asks, thread: { format: "thread/1", topics: [topic] } satisfies Thread };
   };
 
   /**
@@ -212,27 +237,42 @@ export function makeAsk(
     return inTwo(asked, text, edition, false) ?? answer(whole, undefined, edition);
   };
 
-  const turn = (asked: string, thread: Thread, edition: string | undefined): Outcome => {
-    const [topic] = thread.topics;
+  const turn = (asked: string, given: Thread, edition: string | undefined): Outcome => {
     const text = readText(asked);
+    const thread = retracts(text) ? asBefore(given) : given;
+    const [topic] = thread.topics;
+    if (thread !== given && topic && saysNothing(text)) return answer(change(text, topic), thread, edition);
     if (startsOver(text)) {
       return hasFigure(text)
         ? first(asked, edition)
         : { ...nothing([whatIsAsked(questions)]), thread: { format: "thread/1", topics: [] } };
     }
     if (!topic) return first(asked, edition);
-    if ((asksWhy(text) || asksSection(text)) && !hasFigure(text)) return why(thread, asksSection(text), edition);
+    if ((asksWhy(text) || asksSection(text)) && topic.figures && asksOfAnswer(text)) {
+      return why(thread, asksSection(text), numbersIn(text), edition);
+    }
     const picked = pickedOf(text, topic);
     if (picked) return first(picked.question, edition);
     const meant = topicMeant(text, thread.topics);
     if (meant) {
-      const back = change(text, meant);
+      const back = change({ ...text, facts: referring(text.facts, thread.topics, meant) }, meant);
       if (isPlaced(back)) return answer(back, thread, edition);
     }
     if (saysNothing(text)) {
       return { ...nothing([nothingSaid()]), thread };
     }
+    const single = aloneOf(text, topic);
+    if (single) {
+      const one = read({ ...text, facts: single });
+      if (isPlaced(one)) return answer(one, thread, edition);
+    }
+    const total = ofTotal(text, topic);
+    if (total) {
+      const converted = read({ ...text, facts: total });
+      if (isPlaced(converted)) return answer(converted, thread, edition);
+    }
     const changed = change(text, topic);
+    if (changed.isIdle && drops(text)) return { ...nothing([nothingChanged()]), thread };
     // What is decided after a question aside, or has no place in it, is about the job that the aside came from.
     if (
       topic.aside && thread.topics[1] &&
@@ -245,8 +285,12 @@ export function makeAsk(
     const facts = referring(text.facts, thread.topics);
     const alone = read({ ...text, facts });
     // A text that asks nothing goes on about the topic, where it finds a place there.
-    const isNew = isPlaced(alone) && !tellsChange(text) && alone.choices.length === 1 && isWhole(text, facts) &&
-      (asksSomething(text) || !isPlaced(changed));
+    // What is only converted is no load of the question before it, nor of the one that comes next.
+    const isBesideConversion = hasFigure(text) && asksSomething(text) && isPlaced(alone) &&
+      [topic.kind, alone.choices[0]!.candidate.id].filter((kind) => kind === "conversion").length === 1;
+    const isNew = isBesideConversion || isPlaced(alone) && tellsOther(text) ||
+      isPlaced(alone) && !tellsChange(text) && alone.choices.length === 1 && isWhole(text, facts) &&
+        (asksSomething(text) || !isPlaced(changed));
     const other = isDeclined(facts);
     if (other && !(isPlaced(changed) && changed.choices[0]!.candidate.id === topic.kind)) {
       return { ...decline(other), thread };
@@ -254,10 +298,21 @@ export function makeAsk(
     if (isNew) return answer(alone, thread, edition);
     if (isPlaced(changed)) return answer(changed, thread, edition);
     if (isPlaced(alone)) return answer(alone, thread, edition);
+    if (changed.isIdle && !changed.choices.some((each) => unplaced(each) > 0)) {
+      return { ...nothing([nothingChanged()]), thread };
+    }
     return answer(changed, thread, edition);
   };
 
-  const why = (thread: Thread, section: boolean, edition: string | undefined): Outcome => {
+  /** The thread as it was before its last change. */
+  const asBefore = (thread: Thread): Thread => {
+    const [topic, ...others] = thread.topics;
+    if (!topic?.before) return thread;
+    const { before, last: _, needs: __, ...rest } = topic;
+    return { ...thread, topics: [{ ...rest, facts: before }, ...others] };
+  };
+
+  const why = (thread: Thread, section: boolean, asked: readonly number[], edition: string | undefined): Outcome => {
     const [topic] = thread.topics;
     const text = { ...readText(""), facts: topic!.facts };
     const question = questionOf(topic!.kind);
@@ -273,7 +328,7 @@ export function makeAsk(
       edition,
     );
     return again.outcome === "answered"
-      ? { ...again, answer: { ...again.answer, explanation: explain(again.answer, section) } }
+      ? { ...again, answer: { ...again.answer, explanation: explain(again.answer, section, asked) } }
       : again;
   };
 

@@ -31,6 +31,12 @@ export const nothingSaid = (): Need => ({
   example: "make it aluminum",
 });
 
+export const nothingChanged = (): Need => ({
+  field: "question",
+  ask: "I found nothing that this would add or take away, so all is as it was. Which one do you mean?",
+  example: "drop the dryer",
+});
+
 export function notPlaced(missed: readonly Span[], { title, examples }: AnyQuestion): Need {
   const words = missed.map(({ text }) => `“${text.trim()}”`).join(", ");
   return {

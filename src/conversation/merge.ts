@@ -18,8 +18,12 @@ export type Merged = {
   readonly past: readonly Past[];
   /** Pieces of the text that the merging itself used: what it removed, and the words that said so. */
   readonly used: ReadonlySet<number>;
+  /** Whether something was to be added or taken away and all is as it was. */
+  readonly isIdle: boolean;
 };
 type Writable = { -readonly [K in keyof Fact]: Fact[K] } & { slots: Record<string, readonly Value[]> };
+/** A figure of the text, alone or with a head that it names. */
+type Figure = { n: number; unit?: string; value: Value; from: Free | Fact };
 /** Where a figure stands: in a slot of a fact, or by itself. */
 type Place = { fact: Writable; slot: string; index: number } | { free: Free };
 
@@ -87,6 +91,8 @@ class Merger {
   #news: Facts;
   readonly #used = new Set<number>();
   readonly #placed = new Set<Free>();
+  /** Heads of the text that are dealt with. */
+  readonly #settled = new Set<Fact>();
   readonly #past: Past[];
   #told: Place | undefined;
   readonly #removes: boolean;
@@ -96,7 +102,7 @@ class Merger {
   constructor(earlier: Facts, readonly text: ReadText, readonly known: Known) {
     this.#facts = earlier.facts.map((fact) => ({ ...fact, slots: { ...fact.slots } }));
     this.#free = [...earlier.free];
-    this.#news = asReply(text.facts, known.needs);
+    this.#news = ofMotor(asReply(text.facts, known.needs), known.kind);
     this.#past = [...known.past ?? []];
     this.#told = this.#placeOf(known.last);
     const has = (key: string) => text.facts.free.some((each) => each.key === key);
@@ -107,15 +113,23 @@ class Merger {
   }
 
   merge(): Merged {
-    const asks = this.#news.free.some(({ key }) => key.startsWith("goal:"));
+    const before = this.#known();
+    // A check is asked beside what was asked before.
+    const asks = this.#news.free.some(({ key }) => key.startsWith("goal:") && key !== "goal:check");
     if (asks) this.#free = this.#free.filter(({ key }) => !key.startsWith("goal:"));
     // How far is asked of a run whose length no longer counts.
     if (this.#news.free.some(({ key }) => key === "goal:longest-run")) this.#forgetLength();
     if (this.#asksSize()) this.#forgetSize();
     if (this.known.kind === "grounding" && !this.#adds) this.#otherGrounds();
-    if (this.#removes) this.#removeByNumber();
+    this.#insteadOf();
+    if (this.#removes) this.#removeByFigure();
+    else this.#swap();
+    this.#pair();
+    this.#sum();
     this.#atEnds();
+    if (this.#adds) this.#addByNumber();
     for (const fact of this.#news.facts) {
+      if (this.#settled.has(fact)) continue;
       if (fact.family === "load") this.#load(fact);
       else this.#other(fact);
     }
@@ -125,6 +139,7 @@ class Merger {
       facts: { facts: this.#facts, free: this.#free },
       used: this.#used,
       past: this.#past.slice(-PAST),
+      isIdle: (this.#removes || this.#adds) && this.#known() === before,
       ...(last && { last }),
     };
   }
@@ -159,6 +174,17 @@ class Merger {
     this.#free = this.#free.filter(({ key }) => classOf(key) !== LENGTH);
     for (const fact of this.#facts) delete fact.slots.length;
   }
+
+  /** What is known, its words left out. */
+  #known = (): string =>
+    JSON.stringify([
+      this.#facts.map((
+        { id, slots },
+      ) => [id, Object.entries(slots).map(([slot, values]) => [slot, values.map(({ sense }) => sense)])]),
+      this.#free.filter(({ key }) => !/^(?:change|goal|motorWord):/.test(key)).map((
+        { key, value },
+      ) => [key, value.sense]),
+    ]);
 
   // ── places
   #placeOf(last: Last | undefined): Place | undefined {
@@ -242,17 +268,202 @@ class Merger {
       this.#free.push({ key, value: { ...value, sense }, sentence: -1 });
     }
   }
-  /** `leave out the 7.5`: the load of which that is the figure. */
-  #removeByNumber(): void {
-    for (const each of this.#numbers()) {
-      const { n } = each.value.sense as { n: number };
-      const gone = this.#facts.find(({ family, slots }) =>
-        family === "load" &&
-        MEASURES.some((slot) => slots[slot]?.some(({ sense }) => sense.is === "quantity" && sense.n === n))
-      );
-      if (!gone) continue;
-      this.#remove(gone, each.value.pieces);
+  /** One of several alike goes; all of them only where that is said. */
+  #removeOf(gone: Writable, pieces: readonly number[], isPlural: boolean): boolean {
+    const count = countOf(gone);
+    if (count <= 1 || isPlural && !this.#says("one")) return this.#remove(gone, pieces), true;
+    if (!this.#says("one", "a", "an")) return false;
+    gone.slots.count = [{ ...gone.slots.count![0]!, sense: { is: "number", n: count - 1 } }];
+    for (const piece of pieces) this.#used.add(piece);
+    return true;
+  }
+  #says = (...words: readonly string[]): boolean => this.text.tokens.some(({ text }) => words.includes(text));
+
+  // ── figures that name the one they belong to
+  /** Figures of the text without a head of their own, and heads that are named by nothing but their figure. */
+  #figures(): Figure[] {
+    const numbers = this.#numbers().map((from): Figure => ({
+      n: (from.value.sense as { n: number }).n,
+      value: from.value,
+      from,
+    }));
+    const heads = this.#news.facts.flatMap((from): Figure[] => {
+      const slots = Object.keys(from.slots);
+      const value = from.slots[slots[0] ?? ""]?.[0];
+      return from.family === "load" && slots.length === 1 && MEASURES.includes(slots[0]!) &&
+          (from.id === undefined || isMachine(from.id)) && value?.sense.is === "quantity"
+        ? [{ n: value.sense.n, unit: value.sense.unit, value, from }]
+        : [];
+    });
+    return [...numbers, ...heads].sort((a, b) => a.value.pieces[0]! - b.value.pieces[0]!);
+  }
+  /** Where a figure already stands. */
+  #standing({ n, unit }: Figure): { fact: Writable; slot: string; index: number } | undefined {
+    for (const fact of this.#facts) {
+      for (const [slot, [value]] of Object.entries(fact.slots)) {
+        const { sense } = value ?? {};
+        const isMeasure = fact.family === "load" ? MEASURES.includes(slot) : slot !== "count";
+        if (isMeasure && sense?.is === "quantity" && sense.n === n && (unit === undefined || sense.unit === unit)) {
+          return { fact, slot, index: 0 };
+        }
+      }
+    }
+    return undefined;
+  }
+  #settle({ from, value }: Figure): void {
+    if ("key" in from) this.#placed.add(from);
+    else {
+      this.#settled.add(from);
+      for (const piece of from.pieces) this.#used.add(piece);
+    }
+    for (const piece of value.pieces) this.#used.add(piece);
+  }
+  /** `leave out the 7.5`, `lose the 7.5 horse`: the load of which that is the figure. */
+  #removeByFigure(): void {
+    for (const figure of this.#figures()) {
+      const place = this.#standing(figure);
+      if (place?.fact.family === "load" && this.#removeOf(place.fact, figure.value.pieces, this.#isPlural(figure))) {
+        this.#settle(figure);
+      }
+    }
+  }
+  #isPlural({ value, from }: Figure): boolean {
+    const piece = this.text.pieces[value.pieces[0]!];
+    const next = piece && this.text.tokens[piece.to];
+    return /[a-z]s$/i.test(value.said) || (next?.text === "s" && next.glued) ||
+      ("said" in from && /[a-z]{3}s$/i.test(from.said)) ||
+      this.#says("both", "all");
+  }
+  /** `swap the 7.5 for a 15`, `15 instead of the 7.5`: the figure that is known becomes the other. */
+  #swap(): void {
+    const figures = this.#figures();
+    const isSwap = this.#instead ||
+      this.#news.free.some(({ key }) => key === "change:make" || key === "change:correct") ||
+      this.#says("for", "to", "with", "not", "becomes", "now");
+    if (figures.length !== 2 || !isSwap || this.#adds) return;
+    if (this.#news.facts.some((fact) => fact.family === "load" && !figures.some(({ from }) => from === fact))) return;
+    const [first, second] = figures as [Figure, Figure];
+    const [one, two] = [this.#standing(first), this.#standing(second)];
+    const place = one && !(two && this.#instead) ? one : two;
+    const by = place === one ? second : first;
+    const like = place && this.#senseAt(place);
+    if (!place || !like || (by.unit !== undefined && by.unit !== unitOf({ ...by.value, sense: like }))) return;
+    const sense = renewed(like, by.n)!;
+    const count = countOf(place.fact);
+    const known = place === one ? first : second;
+    if (count > 1 && !this.#isPlural(known)) {
+      if (!this.#says("one")) return;
+      place.fact.slots.count = [{ ...place.fact.slots.count![0]!, sense: { is: "number", n: count - 1 } }];
+      const { count: _, ...slots } = place.fact.slots;
+      this.#append({ ...place.fact, slots: { ...slots, [place.slot]: [{ ...by.value, sense }] } });
+    } else {
+      if (place.fact.family === "load" && place.slot === "rating") {
+        for (const slot of PLATE) delete place.fact.slots[slot];
+      }
+      this.#put(place, { ...by.value, sense });
+    }
+    for (const figure of figures) this.#settle(figure);
+  }
+  /** `add another 7.5`: one more, in the unit that all have. */
+  #addByNumber(): void {
+    const numbers = this.#numbers();
+    const loads = this.#facts.filter(({ family }) => family === "load");
+    const slot = MEASURES.find((each) => loads.length > 0 && loads.every(({ slots }) => slots[each]));
+    if (numbers.length !== 1 || slot === undefined || this.#news.facts.some(({ family }) => family === "load")) return;
+    if (OF_ONE_LOAD.has(this.known.kind) || new Set(loads.map(({ slots }) => unitOf(slots[slot]![0]))).size !== 1) {
+      return;
+    }
+    const [number] = numbers as [Free];
+    const model = loads.at(-1)!;
+    const { count: _, share: __, ...slots } = model.slots;
+    const sense = renewed(slots[slot]![0]!.sense, (number.value.sense as { n: number }).n);
+    if (!sense) return;
+    for (const plate of PLATE) if (plate !== slot) delete slots[plate];
+    this.#append({ ...model, pieces: [], slots: { ...slots, [slot]: [{ ...number.value, sense }] } });
+    this.#placed.add(number);
+  }
+  /** `and a 3 A sign as well, so 7 amps`: what is told of all together, where it is their sum. */
+  #sum(): void {
+    const loads = this.#facts.filter(({ family }) => family === "load");
+    const news = this.#news.facts.filter(({ family }) => family === "load");
+    const [only] = loads;
+    const all = news.findLast(({ id }) => id === undefined);
+    const added = news.filter((fact) => fact !== all);
+    const slot = only && MEASURES.find((each) => only.slots[each]);
+    if (loads.length !== 1 || !all || added.length === 0 || !only || !slot || news.some(({ slots }) => slots.count)) {
+      return;
+    }
+    const measures = [only, ...added, all].map(({ slots }) => Object.values(slots).flat()[0]?.sense);
+    const unit = unitOf(only.slots[slot]![0]);
+    const figures = [only.slots[slot]![0]?.sense, ...measures.slice(1)].flatMap((sense) =>
+      sense?.is === "quantity" && sense.unit === unit ? [sense.n] : []
+    );
+    const total = figures.at(-1)!;
+    const sum = figures.slice(0, -1).reduce((a, b) => a + b, 0);
+    if (figures.length !== measures.length || Math.abs(sum - total) > 1e-9) return;
+    this.#put({ fact: only, slot, index: 0 }, Object.values(all.slots).flat()[0]!);
+    for (const fact of news) {
+      this.#settled.add(fact);
+      for (const piece of [...fact.pieces, ...Object.values(fact.slots).flat().flatMap(({ pieces }) => pieces)]) {
+        this.#used.add(piece);
+      }
+    }
+  }
+  /** `the label says 31 and 45`: the two figures of a nameplate that told these two, in its order. */
+  #pair(): void {
+    const plate = this.#facts.find(({ slots }) => PAIR.every((slot) => slots[slot]));
+    const pair = this.#news.free.filter(({ value: { sense } }) => sense.is === "pair");
+    // `the plate says 27 and 40`: the first of them stands at the label.
+    const labelled = this.#news.facts.filter(({ id, slots }) =>
+      id === undefined && Object.keys(slots).join() === "nameplate" && slots.nameplate![0]!.sense.is === "number"
+    );
+    const numbers = [
+      ...labelled.map(({ slots, sentence }): Free => ({ key: "number", value: slots.nameplate![0]!, sentence })),
+      ...this.#numbers(),
+    ];
+    if (!plate || this.#adds || pair.length + numbers.length !== (pair.length === 1 ? 1 : 2)) return;
+    const read = [...pair, ...numbers];
+    const figures = read.flatMap(({ value: { sense } }) =>
+      sense.is === "pair" ? [sense.a, sense.b] : sense.is === "number" ? [sense.n] : []
+    );
+    if (
+      figures[0]! > figures[1]! ||
+      !figures.every((n) => isLike((plate.slots[PAIR[0]!]![0]!.sense as { n: number }).n, n))
+    ) return;
+    PAIR.forEach((slot, i) =>
+      this.#put({ fact: plate, slot, index: 0 }, {
+        ...read[i % read.length]!.value,
+        sense: { is: "quantity", n: figures[i]!, unit: "A" },
+      })
+    );
+    for (const each of read) this.#placed.add(each);
+    for (const fact of labelled) this.#settled.add(fact);
+  }
+  /** `the rod instead of the pipe`: what stands behind those words is no more. */
+  #insteadOf(): void {
+    const { pieces, tokens } = this.text;
+    const at = pieces.findIndex(({ senses, to }) =>
+      senses.some((s) => s.is === "term" && s.sort === "change" && s.id === "instead") &&
+        ["of", "than"].includes(tokens[to - 1]!.text) ||
+      tokens[to]?.text === "than" && tokens[to - 1]!.text === "rather"
+    );
+    if (at < 0) return;
+    const gone = pieces.findIndex(({ is, senses }, i) =>
+      i > at && i <= at + 3 && is === "fact" && senses.some((s) => s.is === "term")
+    );
+    if (gone < 0) return;
+    const fact = this.#news.facts.find((each) => each.pieces.includes(gone));
+    const free = this.#news.free.filter(({ value }) => value.pieces.includes(gone));
+    if (!fact && free.length === 0) return;
+    this.#used.add(gone);
+    if (fact) {
+      this.#settled.add(fact);
+      const old = this.#facts.find(({ family, id }) => family === fact.family && id === fact.id);
+      if (old) this.#remove(old, fact.pieces);
+    }
+    for (const each of free) {
       this.#placed.add(each);
+      this.#free = this.#free.filter(({ key }) => key !== each.key);
     }
   }
   #numbers = (): Free[] =>
@@ -262,20 +473,32 @@ class Merger {
 
   #load(fact: Fact): void {
     if (fact.id === undefined) return this.#figure(fact);
+    const measure = MEASURES.find((slot) => fact.slots[slot]);
     const alike = this.#facts.filter(({ family, id }) => family === "load" && isSame(id, fact.id));
     const told = alike.filter(({ slots }) => Object.keys(slots).length > 0);
     const same = told.find(({ id }) => id === fact.id) ?? told[0] ?? alike.find(({ id }) => id === fact.id) ?? alike[0];
     // `they are 460 V motors`: all of them.
-    if (alike.length > 1 && /s$/i.test(fact.said) && Object.keys(fact.slots).every((slot) => OF_ALL.has(slot))) {
+    if (
+      !this.#removes && alike.length > 1 && /s$/i.test(fact.said) &&
+      Object.keys(fact.slots).every((slot) => OF_ALL.has(slot))
+    ) {
       for (const each of alike) this.#again(each, fact);
       return;
     }
     if (this.#removes) {
       const pieces = [...fact.pieces, ...Object.values(fact.slots).flat().flatMap((value) => value.pieces)];
-      if (same) this.#remove(same, pieces);
+      const isPlural = /s$/i.test(fact.said);
+      // Named with a figure that none of them has, nothing is taken away: it is asked about.
+      if (
+        measure !== undefined &&
+        !fact.slots[measure]!.some(({ sense }) => alike.some(({ slots }) => isEqual(slots[measure]?.[0]?.sense, sense)))
+      ) return;
+      const gone = isPlural && alike.length > 1 && !this.#says("one") ? alike : same ? [same] : [];
+      for (const each of gone) this.#removeOf(each, pieces, isPlural);
       return;
     }
     if (same && !this.#adds) return this.#again(same, fact);
+    if (same && measure === undefined) return this.#append(alikeOf(same, fact));
     const loads = this.#facts.filter(({ family }) => family === "load");
     if (!same && loads.length > 0 && isOfSupply(fact)) return this.#ofSupply(fact);
     if (loads.length === 1 && !this.#adds && (OF_ONE_LOAD.has(this.known.kind) || this.#instead)) {
@@ -321,7 +544,7 @@ class Merger {
   #figure(fact: Fact): void {
     const slots = Object.keys(fact.slots);
     const slot = slots.find((each) => MEASURES.includes(each)) ?? slots[0];
-    if (slot === undefined) return;
+    if (slot === undefined || this.#removes) return;
     const unit = unitOf(fact.slots[slot]?.[0]);
     const loads = this.#facts.filter(({ family }) => family === "load");
     const home = this.#homeOf(slot, unit, loads);
@@ -361,18 +584,36 @@ class Merger {
     if (winding?.sense.is === "winding" && transformer) {
       return this.#wind(transformer, winding.sense.side, winding.sense.winding, winding);
     }
+    if (fact.id === "unit" && fact.slots.count && !same && this.#countAgain(fact)) return;
+    // A branch circuit asked for is no feeder any more.
+    if (fact.id === "circuit" && isAsked(fact)) {
+      const feeder = this.#facts.find((each) => each.id === "feeder" && isAsked(each));
+      if (feeder) this.#facts.splice(this.#facts.indexOf(feeder), 1);
+    }
     if (!same || (this.#adds && fact.family === "device")) return this.#append(fact);
     this.#fill(same, fact.slots);
     Object.assign(same, { pieces: [...fact.pieces] });
   }
 
+  /** `twenty units now`, of appliances that were counted without them: one for each. */
+  #countAgain(unit: Fact): boolean {
+    const counted = this.#facts.filter(({ family, slots }) => family === "load" && slots.count);
+    if (counted.length !== 1) return false;
+    this.#remember({ fact: counted[0]!, slot: "count", index: 0 });
+    counted[0]!.slots.count = unit.slots.count!;
+    for (const piece of unit.pieces) this.#used.add(piece);
+    return true;
+  }
+
   // ── figures and terms without a head
   /** `120 on the low side`: a number, and the side it is of. */
   #atEnds(): void {
-    const end = this.#news.free.find(({ key }) => key === "end:primary" || key === "end:secondary");
     const figures = this.#news.free.filter(({ key }) => ["V", "kV", "system", "number"].includes(key));
     const transformer = this.#transformer();
-    if (!transformer || !end || figures.length !== 1) return;
+    if (!transformer || figures.length !== 1) return;
+    const end = this.#news.free.find(({ key }) => key === "end:primary" || key === "end:secondary") ??
+      this.#inOrOut(figures[0]!);
+    if (!end) return this.#sideAgain(figures[0]!);
     const { sense } = figures[0]!.value;
     const winding = sense.is === "system"
       ? { n: sense.high, unit: "V" as const, low: sense.low, wye: sense.wye }
@@ -382,6 +623,28 @@ class Merger {
       this.#placed.add(each);
       for (const piece of each.value.pieces) this.#used.add(piece);
     }
+  }
+  /** `back to 208`: a voltage that one side had before. */
+  #sideAgain(figure: Free): void {
+    const { sense } = figure.value;
+    const place = this.#news.free.some(({ key }) => key === "change:back-to") && "n" in sense
+      ? this.#before(sense.n)
+      : undefined;
+    if (!place || !("fact" in place) || place.slot !== "windings" || !("n" in sense)) return;
+    this.#wind(place.fact, place.index === 0 ? "primary" : "secondary", { n: sense.n, unit: "V" }, figure.value);
+    this.#placed.add(figure);
+    for (const piece of figure.value.pieces) this.#used.add(piece);
+  }
+  /** `240 out`, `480 in`. */
+  #inOrOut(figure: Free): Free | undefined {
+    const piece = this.text.pieces[figure.value.pieces.at(-1)!];
+    const [next, after] = [this.text.tokens[piece?.to ?? 0], this.text.tokens[(piece?.to ?? 0) + 1]];
+    const side = next?.text === "out"
+      ? "secondary"
+      : next?.text === "in" && after?.is !== "word"
+      ? "primary"
+      : undefined;
+    return side && { ...figure, key: `end:${side}` };
   }
   #transformer = (): Writable | undefined =>
     this.#facts.find(({ family, slots }) => family === "transformer" && slots.windings?.[0]?.sense.is === "windings");
@@ -419,7 +682,16 @@ class Merger {
       if (key.endsWith("cable")) this.#free = this.#free.filter((old) => !old.key.startsWith("raceway:"));
     }
     this.#free.push(each);
+    if (kin === "electrode" && this.known.kind === "grounding") this.#askElectrode(each);
     if (value.sense.is === "quantity") this.#told = { free: each };
+  }
+
+  /** Another electrode asks for the conductor to it. */
+  #askElectrode({ value, sentence }: Free): void {
+    const id = "grounding-electrode-conductor";
+    if (this.#news.facts.some(({ family }) => family === "conductor")) return;
+    if (this.#facts.some((fact) => fact.id === id)) return;
+    this.#facts.push({ family: "conductor", id, said: value.said, pieces: [], sentence, slots: {} });
   }
 
   /** `no dryer`: it goes, where it was there. */
@@ -435,7 +707,14 @@ class Merger {
   #number(value: Value, n: number): boolean {
     // Among words that nobody knows a bare number means nothing.
     if (this.text.pieces.some(({ is }) => is === "unknown")) return false;
-    const place = this.#before(n) ?? this.#counted(value, n) ?? this.#lately(n) ?? this.#supply(n) ?? this.#nearest(n);
+    // Taken away or added, a number that names none of them replaces none either.
+    if (this.#removes || this.#adds) return false;
+    // `the 20` is one that is known, and no new figure.
+    if (this.#isNamed(value)) {
+      return this.#standing({ n, value, from: { key: "number", value, sentence: 0 } }) !== undefined;
+    }
+    const place = this.#before(n) ?? this.#sized(value) ?? this.#counted(value, n) ?? this.#lately(n) ??
+      this.#supply(n) ?? this.#nearest(n);
     if (place && place !== "volts" && "fact" in place && place.slot === "windings") {
       this.#wind(place.fact, place.index === 0 ? "primary" : "secondary", { n, unit: "V" }, value);
       return true;
@@ -449,15 +728,24 @@ class Merger {
     this.#put(place, { ...value, sense });
     return true;
   }
+  #isNamed({ pieces }: Value): boolean {
+    const first = this.text.pieces[pieces[0] ?? -1];
+    return first !== undefined && this.text.tokens[first.from - 1]?.text === "the";
+  }
   #before(n: number): Place | undefined {
     const was = this.#past.findLast((past) => past.n === n && this.#facts[past.fact]?.slots[past.slot]);
     return was && { fact: this.#facts[was.fact]!, slot: was.slot, index: was.index };
   }
   #counted(value: Value, n: number): Place | undefined {
     const counted = this.#facts.filter(({ family, slots }) => family === "load" && slots.count);
-    return counted.length === 1 && Number.isInteger(n) && /^\p{L}/u.test(value.said)
+    return counted.length === 1 && Number.isInteger(n) && /^\p{L}/u.test(value.said) && !IS_PLURAL.test(value.said)
       ? { fact: counted[0]!, slot: "count", index: 0 }
       : undefined;
+  }
+  /** `with eights`: conductors of that size, where one is known. */
+  #sized(value: Value): Place | undefined {
+    const line = IS_PLURAL.test(value.said) && this.#facts.find((fact) => isLine(fact) && fact.slots.size);
+    return line ? { fact: line, slot: "size", index: 0 } : undefined;
   }
   /** The figure told last, where it is of a like size. */
   #lately(n: number): Place | undefined {
@@ -465,14 +753,24 @@ class Merger {
     if (!sense) return undefined;
     if (sense.is === "size") return this.#told;
     if (sense.is !== "quantity" && sense.is !== "number") return undefined;
+    if (sense.is === "quantity" && (sense.unit === "°F" || sense.unit === "°C") && n > sense.n * WARMER) {
+      return undefined;
+    }
     const isVolts = isNominal(n) && sense.is === "quantity" && !["A", "ft", "m", "V"].includes(sense.unit);
     return isLike(sense.n, n) && !isVolts ? this.#told : undefined;
   }
   #supply = (n: number): "volts" | undefined =>
-    isNominal(n) && !this.#facts.some(({ family }) => family === "transformer") ? "volts" : undefined;
+    isNominal(n) && !this.#facts.some(({ family }) => family === "transformer") &&
+      !(AMPERES_TOO.has(n) && this.#isRated())
+      ? "volts"
+      : undefined;
+  #isRated = (): boolean =>
+    this.#facts.some(({ family, slots }) => ["device", "circuit"].includes(family) && slots.rating);
   /** The one figure that is nearest in size, and clearly nearer than any other. */
   #nearest(n: number): Place | undefined {
     const places: { place: Place; ratio: number }[] = [];
+    // Beside a transformer's voltages a usual one tells no power, and not which side it is of.
+    if (isNominal(n) && this.#transformer()) return undefined;
     for (const fact of this.#facts) {
       for (const [slot, values] of Object.entries(fact.slots)) {
         values.forEach(({ sense }, index) => {
@@ -480,6 +778,8 @@ class Merger {
             ? sense.n
             : sense.is === "number" && slot !== "count"
             ? sense.n
+            : sense.is === "size" && n >= LEAST_KCMIL && n % 50 === 0 && sense.size.endsWith("kcmil")
+            ? Number.parseFloat(sense.size)
             : undefined;
           if (was !== undefined && was > 0) {
             places.push({ place: { fact, slot, index }, ratio: Math.max(was / n, n / was) });
@@ -505,6 +805,31 @@ const PAST = 24;
 const LIKE = 4;
 const CLEARLY = 1.3;
 const isLike = (was: number, n: number): boolean => was > 0 && n / was <= LIKE && was / n <= LIKE;
+/** The smallest conductor that is told in kcmil. */
+const LEAST_KCMIL = 250;
+/** Number words that mean several of a size, `eights`. */
+const IS_PLURAL = /^\p{L}+s$/u;
+const WARMER = 1.6;
+/** Usual voltages that are ratings of breakers as well. */
+const AMPERES_TOO: ReadonlySet<number> = new Set([110, 125, 200, 250, 400, 600]);
+/** What a nameplate tells side by side. */
+const PAIR = ["minimum-circuit-ampacity", "maximum-protection"] as const;
+const countOf = ({ slots }: Fact): number => {
+  const sense = slots.count?.[0]?.sense;
+  return sense?.is === "number" || sense?.is === "count" ? sense.n : 1;
+};
+const isAsked = ({ family, slots }: Fact): boolean => family === "circuit" && Object.keys(slots).length === 0;
+const isEqual = (a: Sense | undefined, b: Sense): boolean =>
+  a?.is === "quantity" && b.is === "quantity" && a.n === b.n && a.unit === b.unit;
+/** `another dryer`: with the figures of the one that is known. */
+function alikeOf(known: Fact, { said, pieces, slots, ...fact }: Fact): Fact {
+  const { count: _, ...rest } = known.slots;
+  const copied = Object.entries(rest).map(([slot, values]) => [
+    slot,
+    values.map((value) => ({ ...value, pieces: [], note: `took ${said} like the ${known.said || known.id} before` })),
+  ]);
+  return { ...fact, said, pieces, slots: { ...Object.fromEntries(copied), ...slots } };
+}
 const isNominal = (n: number): boolean => n >= 110 && NOMINAL_VOLTS.includes(n);
 const isLine = ({ family, id }: Fact): boolean =>
   family === "conductor" && (id === undefined || id === "wire" || id === "ungrounded");
@@ -520,6 +845,18 @@ const isSame = (a: string | undefined, b: string | undefined): boolean =>
 const isMachine = (id: string | undefined): boolean =>
   ["motor", "pump", "compressor", "air-compressor", "fan", "machine"].includes(id ?? "motor");
 const isInHorsepower = (values: readonly Value[]): boolean => values.some((value) => unitOf(value) === "hp");
+
+/** `heaters, nameplate 15.2 A`: of a motor they are its overload device, and the figures are the motor's. */
+function ofMotor(news: Facts, kind: string): Facts {
+  if (kind !== "motor-circuit") return news;
+  const overloads = (fact: Fact): Fact[] => {
+    if (fact.id !== "space-heater" || fact.slots.rating) return [fact];
+    const { slots, ...head } = fact;
+    const { id: _, ...motor } = head;
+    return [{ ...head, family: "device", id: "overload", slots: {} }, { ...motor, id: "motor", pieces: [], slots }];
+  };
+  return { ...news, facts: news.facts.flatMap(overloads) };
+}
 
 function takesOff({ tokens }: ReadText): boolean {
   const takes = tokens.findIndex(({ text }) => TAKES.has(text));

@@ -9,7 +9,9 @@ export function asReply(news: Facts, needs: readonly Need[] | undefined): Facts 
   const figures = news.facts.filter(({ family, id }) => family === "load" && id === undefined);
   const numbers = news.free.filter(({ key }) => key === "number");
   if (figures.length + numbers.length !== 1) return news;
-  for (const { example } of needs) {
+  for (const { field, example } of needs) {
+    // A whole question as an example tells nothing of one figure.
+    if (field === "question") continue;
     const model = readText(example).facts;
     const answer = figures.length === 1 ? replyOfFigure(figures[0]!, model) : replyOfNumber(numbers[0]!, model);
     if (!answer) continue;

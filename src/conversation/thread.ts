@@ -17,6 +17,10 @@ export type Topic = {
   readonly kind: string;
   readonly edition: string;
   readonly facts: Facts;
+  /** The facts before the last change, to which `never mind` goes back. */
+  readonly before?: Facts;
+  /** Words of its first text that had no place: what is answered since leaves them out, and says so. */
+  readonly left?: readonly string[];
   /** Asked beside the job that comes next in the thread, about its facts. */
   readonly aside?: boolean;
   readonly last?: Last;

@@ -43,7 +43,26 @@ export function beside(facts: Facts, chosen: Facts): Facts {
 const has = ({ facts }: ReadText, ...keys: string[]): boolean => facts.free.some(({ key }) => keys.includes(key));
 
 export const startsOver = (text: ReadText): boolean => has(text, "goal:start-over");
-export const asksWhy = (text: ReadText): boolean => has(text, "goal:why");
+/** `why …`, `where does the … come from`. */
+export const asksWhy = (text: ReadText): boolean =>
+  has(text, "goal:why") ||
+  text.tokens.some(({ text: word }) => word === "where" || word === "where's") &&
+    /\b(?:come|comes|came|coming|get|got) +(?:from|that)\b/i.test(text.asked);
+/** Whether what it asks about stands before it: `why not the whole 9`, and no circuit of its own. */
+export const asksOfAnswer = (text: ReadText): boolean =>
+  text.facts.facts.filter(({ family, id, slots }) =>
+    family === "load" && id !== undefined && Object.keys(slots).length > 1
+  ).length === 0;
+/** Every number that stands in a text. */
+export const numbersIn = ({ pieces }: ReadText): number[] =>
+  pieces.flatMap(({ senses }) => {
+    const sense = senses.find(({ is }) => is === "quantity" || is === "number");
+    return sense && "n" in sense ? [sense.n] : [];
+  });
+/** Whether it says that another matter is asked about. */
+export const tellsOther = (text: ReadText): boolean => has(text, "change:other") || /^\s*next\s*[:,]/i.test(text.asked);
+/** `never mind`: what was said last does not count. */
+export const retracts = (text: ReadText): boolean => has(text, "change:retract");
 export const asksSection = (text: ReadText): boolean => has(text, "goal:section");
 /** Words that tell a change of what was said, and no question of its own. */
 export const tellsChange = (text: ReadText): boolean =>
@@ -68,6 +87,8 @@ export const namesGoal = (text: ReadText): boolean =>
   text.facts.facts.some(({ family, id, slots }) =>
     ["device", "conductor", "circuit"].includes(family) && !BESIDE.has(id ?? "") && Object.keys(slots).length === 0
   );
+/** Whether it takes something away and asks nothing. */
+export const drops = (text: ReadText): boolean => has(text, "change:drop") && !asksSomething(text);
 /** Whether it decides something rather than asks: said after a question aside, it is about the job that the aside came from. */
 export const decides = (text: ReadText): boolean =>
   has(text, "change:decide") && !text.tokens.some((token) => token.text === "?");
@@ -83,12 +104,84 @@ export const hasFigure = (text: ReadText): boolean =>
     senses.some(({ is }) => ["quantity", "size", "sizes", "cable", "pattern", "pair"].includes(is))
   );
 
-/** Heads named without a figure are those that the conversation knows: “the charger's wire”. */
-export function referring(facts: Facts, topics: readonly Topic[]): Facts {
+/** `the fifty by itself`: the one of the loads under way that has this figure, with what supplies it. */
+export function aloneOf(text: ReadText, { facts: known }: Topic): Facts | undefined {
+  if (!has(text, "motorWord:alone") && !/\b(?:just|only) the\b|\bon its own\b/i.test(text.asked)) return undefined;
+  const loads = known.facts.filter(({ family }) => family === "load");
+  const figures = [
+    ...text.facts.free.filter(({ key }) => key === "number").map(({ value }) => value),
+    ...text.facts.facts.filter(({ family }) => family === "load").flatMap(({ slots }) => slots.rating ?? []),
+  ];
+  if (loads.length < 2 || figures.length !== 1) return undefined;
+  const [{ sense, pieces }] = figures as [Value];
+  const n = "n" in sense ? sense.n : undefined;
+  const one = loads.find(({ slots }) =>
+    [slots.rating, slots.current].some((values) => values?.[0]?.sense.is === "quantity" && values[0].sense.n === n)
+  );
+  if (!one) return undefined;
+  const { count: _, share: __, ...slots } = one.slots;
+  const supply = loads.flatMap((load) => load.slots.volts ?? load.slots.phase ? [load.slots] : [])[0];
+  return {
+    facts: [
+      ...text.facts.facts.filter(({ family }) => family !== "load"),
+      {
+        ...one,
+        pieces,
+        slots: {
+          ...(supply?.volts && { volts: supply.volts }),
+          ...(supply?.phase && { phase: supply.phase }),
+          ...slots,
+        },
+      },
+    ],
+    free: [
+      ...text.facts.free.filter(({ key }) => key !== "number"),
+      ...known.free.filter(({ key }) => ["V", "system", "volts"].includes(key) || /^(?:phase|metal):/.test(key)),
+    ],
+  };
+}
+
+/** `how many amps at 240?` after a demand: of what it came to. */
+export function ofTotal(text: ReadText, { figures, facts: known }: Topic): Facts | undefined {
+  const total = figures?.["demand-load"];
+  const { facts, free } = text.facts;
+  if (!total || typeof total.value !== "number" || total.unit !== "VA" || !has(text, "goal:current")) return undefined;
+  if (facts.some(({ slots }) => Object.keys(slots).length > 0)) return undefined;
+  const sense = { is: "quantity" as const, n: total.value, unit: "VA" as const };
+  const phases = [...known.free.map(({ key }) => key), ...known.facts.flatMap(({ slots }) => slots.phase ?? [])];
+  const isThree = phases.some((each) =>
+    typeof each === "string"
+      ? each === "phase:three-phase"
+      : each.sense.is === "term" && each.sense.id === "three-phase"
+  );
+  const phase = isThree ? "three-phase" : "single-phase";
+  const isTold = free.some(({ key }) => key.startsWith("phase:"));
+  const value = { sense: { is: "term" as const, sort: "phase" as const, id: phase }, pieces: [], said: phase };
+  return {
+    facts: [
+      ...facts,
+      {
+        family: "load",
+        said: "",
+        pieces: [],
+        sentence: 0,
+        slots: { rating: [{ sense, pieces: [], said: total.name }] },
+      },
+    ],
+    free: [...free, ...(isTold ? [] : [{ key: `phase:${phase}`, value, sentence: 0 }])],
+  };
+}
+
+/**
+ * Heads named without a figure are those that the conversation knows: “the charger's wire”.
+ * @param home the topic that is gone on with, which keeps what it knows of its own heads
+ */
+export function referring(facts: Facts, topics: readonly Topic[], home?: Topic): Facts {
   const known = topics.flatMap((topic) => topic.facts.facts);
   const filled = facts.facts.map((fact): Fact => {
     if (fact.family !== "load" || fact.id === undefined) return fact;
     if (fact.slots.rating ?? fact.slots.current ?? fact.slots.nameplate) return fact;
+    if (home?.facts.facts.some(({ family, id }) => family === "load" && id === fact.id)) return fact;
     const earlier = known.find(({ family, id }) => family === "load" && id === fact.id);
     return earlier ? { ...fact, slots: { ...earlier.slots, ...fact.slots } } : fact;
   });
@@ -104,20 +197,29 @@ export function topicMeant(text: ReadText, topics: readonly Topic[]): Topic | un
     ...text.facts.free.map(({ key }) => key),
     ...text.facts.facts.map(({ family, id }) => `${family}:${id}`),
   ]);
+  // A garage named again is the detached one of before.
+  const hasWord = (key: string) => [...words].some((word) => key === word || isKindOf(key, word));
   const isOf = ({ kind, facts }: Topic): boolean =>
     (KIND_WORDS[kind] ?? []).some((word) => words.has(word)) ||
-    (back && facts.facts.some(({ family, id, slots }) =>
+    (back && (facts.facts.some(({ family, id, slots }) =>
       id !== undefined && family === "load" && Object.keys(slots).length > 0 && words.has(`load:${id}`)
-    ));
+    ) || facts.free.some(({ key }) => /^(?:place|building|space):/.test(key) && hasWord(key))));
   if (!back && (current === undefined || isOf(current))) return undefined;
   if (!back && !words.has("building:dwelling")) return undefined;
   return others.find(isOf);
 }
+const isKindOf = (key: string, word: string): boolean => {
+  const [sort, id] = word.split(":") as [string, string];
+  return key.startsWith(`${sort}:`) && key.endsWith(`-${id}`);
+};
 const KIND_WORDS: Readonly<Record<string, readonly string[]>> = {
   "dwelling-load": ["building:dwelling", "device:service", "goal:load"],
   feeder: ["circuit:feeder", "device:subpanel", "place:separate-structure", "device:panel"],
   "branch-circuit": ["circuit:circuit"],
   "motor-circuit": ["load:motor", "load:pump"],
+  "motor-feeder": ["circuit:feeder", "device:panel"],
+  "cooking-demand": ["load:range"],
+  "dryer-demand": ["load:dryer"],
   transformer: ["transformer:transformer"],
   "cooling-circuit": ["load:air-conditioner", "load:heat-pump"],
   grounding: ["conductor:grounding-electrode-conductor"],

@@ -56,8 +56,10 @@ function shown(turn, index) {
   made.dataset.turn = String(index);
   made.classList.toggle("undone", turn.undone === true);
   for (const only of made.querySelectorAll("[data-copy], [data-fold], [data-undo]")) only.removeAttribute("hidden");
-  const undo = made.querySelector("[data-undo]");
-  if (undo && turn.undone) undo.textContent = "Put it back";
+  if (turn.undone) {
+    made.querySelector("[data-undo]")?.remove();
+    made.querySelector(".fold")?.after(element(`<a class="handle slip" data-undo href="#">Put it back</a>`));
+  }
   return made;
 }
 
@@ -78,6 +80,8 @@ function fold(turn, folded) {
     card.classList.toggle("folded", folded);
     button.setAttribute("aria-expanded", String(!folded));
     button.textContent = folded ? "Unfold" : "Fold";
+    // What stands open because the conversation stands there has nothing to fold for.
+    /** @type {HTMLElement} */ (button).hidden = !folded && turn === turnElement(talk.at);
   }
 }
 
@@ -437,7 +441,7 @@ document.addEventListener("click", (event) => {
 
 /** @param {HTMLAnchorElement} link @param {Event} event */
 function follow(link, event) {
-  const hash = link.getAttribute("href")?.startsWith("#");
+  const hash = link.getAttribute("href")?.startsWith("#") && !link.matches("[data-undo]");
   if (!hash && !link.matches("[data-ask], [data-undo], [data-new], [data-share], [data-resume]")) return;
   event.preventDefault();
   if (hash) return openAt(link.hash);

@@ -10,6 +10,8 @@ async function copied(text) {
     const area = document.createElement("textarea");
     area.value = text;
     area.className = "unseen";
+    // As it stands: what is set in stays set in.
+    area.style.whiteSpace = "pre";
     area.setAttribute("readonly", "");
     document.body.append(area);
     const focused = /** @type {HTMLElement | null} */ (document.activeElement);

@@ -15,7 +15,9 @@ export function isDemandAsked(
   );
   const asks = t.wants("goal:load", "goal:branch-load", "goal:feeder-load", "label:calculated-load", "label:draw") ||
     t.facts.free.some(({ key: at }) => at === "methodOfLoad:column C" || at === "methodOfLoad:note 3") ||
-    t.has("methodOfLoad:standard") || own.some(({ others }) => others?.includes("load:load")) || bySection;
+    t.has("methodOfLoad:standard") || own.some(({ others }) => others?.includes("load:load")) || bySection ||
+    // On a feeder appliances of one kind alone are a demand.
+    (t.wants("circuit:feeder") && own.length === loads.length);
   // `24 units, a 5 kW dryer in each`: of so many homes nothing else can be meant.
   const isOfHomes = t.all("building", "unit", "apartment", "multifamily").some(({ slots }) => slots.count) &&
     own.length === loads.length;

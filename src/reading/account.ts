@@ -48,6 +48,7 @@ const STORY: ReadonlySet<string> = new Set([
   "end:there",
   "end:wanted",
   "goal:add-load",
+  "goal:start-over",
   "goal:box",
   "goal:neutral-current",
   "goal:size",

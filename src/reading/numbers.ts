@@ -59,7 +59,8 @@ const DENOMINATORS = [2, 3, 4, 6, 8, 16, 32];
 
 /** Whether a word may begin a number. */
 export const isNumberWord = (word: string): boolean =>
-  word in UNITS || word in TENS || word in SPANISH || word in GROUPS || word === "hundred" || word === "thousand";
+  SINGULAR.has(word) || word in UNITS || word in TENS || word in SPANISH || word in GROUPS || word === "hundred" ||
+  word === "thousand";
 
 /** Many rules look for a number at the same place: each place of a text is read once. */
 const known = new WeakMap<readonly Token[], (Read | null | undefined)[]>();
@@ -138,13 +139,21 @@ function partWord(
   return two === "-" && three in PARTS && top < PARTS[three]! ? { part: [top, PARTS[three]!], next: i + 3 } : undefined;
 }
 
+/** `with eights`, `they are forties`: several of that number. */
+const singular = (word: string): string => SINGULAR.get(word) ?? word;
+const SINGULAR: ReadonlyMap<string, string> = new Map(
+  [...Object.keys(UNITS).slice(2), ...Object.keys(TENS)].map((word) => [
+    word.endsWith("y") ? `${word.slice(0, -1)}ies` : word.endsWith("x") ? `${word}es` : `${word}s`,
+    word,
+  ]),
+);
 /** Skips the hyphen inside a number word, `forty-eight`. */
 const hop = (tokens: readonly Token[], i: number): number =>
   tokens[i]?.text === "-" && tokens[i]!.glued && tokens[i + 1]?.is === "word" ? i + 1 : i;
 
 /** A number below a hundred: `forty-eight`, `twelve`. */
 function small(tokens: readonly Token[], i: number): { n: number; next: number } | undefined {
-  const word = tokens[i]?.text ?? "";
+  const word = singular(tokens[i]?.text ?? "");
   if (word in SPANISH) return { n: SPANISH[word]!, next: i + 1 };
   if (word in UNITS) return { n: UNITS[word]!, next: i + 1 };
   if (!(word in TENS)) return undefined;

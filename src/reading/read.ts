@@ -17,6 +17,7 @@ import {
 import type { Sort } from "./lexicon/lexicon.ts";
 import { type Mended, mendSlips } from "./mend.ts";
 import { shareUnits } from "./lists.ts";
+import { withoutDenied } from "./negated.ts";
 import { type Piece, piecesOf, type Sense } from "./pieces.ts";
 import { type Token, tokenize } from "./tokens.ts";
 import type { SpokenUnit } from "./units.ts";
@@ -83,7 +84,7 @@ const LABEL_REACH = 1.45;
 
 export function readText(asked: string): ReadText {
   const { tokens, mended, unsure } = mendSlips(tokenize(asked));
-  const pieces = shareUnits(withoutTakenBack(piecesOf(tokens), tokens), tokens);
+  const pieces = shareUnits(withoutTakenBack(withoutDenied(piecesOf(tokens), tokens), tokens), tokens);
   const sentences: number[] = [];
   let sentence = 0;
   for (const piece of pieces) {
@@ -145,6 +146,7 @@ class Reader {
     this.#countsBeside("number");
     this.#totals();
     this.#checks();
+    this.#inLists();
     this.#rest();
     const facts = this.#facts.map(({ at: _, label: __, listed: ___, id, others, ...fact }): Fact => ({
       ...fact,
@@ -801,11 +803,17 @@ class Reader {
       const ordinal = ORDINALS.indexOf(word) + 1 || Number(/^(\d+)(?:st|nd|rd|th)$/.exec(this.#said([before]))?.[1]);
       if (ordinal > 1) return `ordinal:${ordinal}`;
       if (TWINS.has(word)) return "twin";
+      // `two more are 16 kW`, `and one more at 16 kW`, and not `more than 16 kW`
+      const isCounted = (word === "more" && this.#isNumber(before - 1)) ||
+        word === "" && /^(one|an?) more$/i.test(this.#said([before]));
+      if (isCounted) return "twin";
       // What stands between may say where it is: `the fourth one in the attic is 6 kW`.
       if (!isPassed(before) && !this.#isPlain(before)) return undefined;
     }
     return undefined;
   }
+  #isNumber = (i: number): boolean =>
+    this.pieces[i]?.senses.some(({ is }) => is === "number" || is === "count") ?? false;
   #isPlain = (i: number): boolean =>
     this.pieces[i]!.is === "unknown" || this.#sort(i, "space") || this.#sort(i, "place") || this.#sort(i, "building");
   #isOfPlate = (at: number): boolean => this.tokens[this.pieces[at]!.from]!.is === "word";
@@ -1013,6 +1021,8 @@ class Reader {
       const sense: Sense = { is: "quantity", n, unit };
       // Behind its name a number ends the item, or it counts what follows.
       const isLast = this.#endsItem(figure + 1);
+      // `1 laundry circuit` counts it, whatever stands behind.
+      if (head.family === "circuit" && figure < head.at && n <= MOST_COUNTED) return undefined;
       // `dw 1200 disp 3/4 hp`: no count is so large; `microwave, 1500`: nor does it stand by itself behind a comma.
       const isPower = n >= LEAST_POWER && !isNominal({ is: "number", n });
       const isAlone = isLast && this.pieces[figure - 1]?.is === "comma";
@@ -1145,6 +1155,28 @@ class Reader {
       (next.is === "common" && this.#endsAt(i + 1));
   }
 
+  /** `a 15 hp, a 7.5 and two 3 hp motors`: a bare number among powers of one unit is a power like them. */
+  #inLists(): void {
+    const isPower = ({ family, id, slots }: Draft): boolean =>
+      family === "load" && (id === undefined || this.#isMotor(id)) && unitOfRating(slots.rating?.[0]) === "hp";
+    for (const at of this.#figures((s) => s.is === "number")) {
+      const before = this.#facts.findLast((fact) => isPower(fact) && fact.at < at);
+      const after = this.#facts.find((fact) => isPower(fact) && fact.at > at);
+      const { n } = this.pieces[at]!.senses.find((s) => s.is === "number") as { n: number };
+      if (!before || !after || isNominal({ is: "number", n }) || !this.#endsItem(at + 1)) continue;
+      if (before.sentence !== this.sentences[at] || after.sentence !== before.sentence) continue;
+      const from = Math.max(...before.slots.rating![0]!.pieces);
+      const to = Math.min(after.at, ...after.slots.rating![0]!.pieces);
+      if (from > at || to < at || this.#between(from, at) > IN_A_LIST || this.#between(at, to) > IN_A_LIST) continue;
+      const note = `took "${this.#said([at])}" as ${n} hp, like the others`;
+      const fact = this.#draft("load", undefined, at);
+      fact.slots.rating = [{ ...this.#value({ is: "quantity", n, unit: "hp" }, at), note }];
+      this.#facts.push(fact);
+    }
+    this.#facts.sort((a, b) => a.at - b.at);
+  }
+  #isMotor = (id: string): boolean => id === "motor" || id === "pump" || id === "fan" || id === "machine";
+
   /** What no head took: terms by their sort, figures by their unit. */
   #rest(): void {
     const heads = new Set(this.#facts.flatMap(({ pieces }) => pieces));
@@ -1240,6 +1272,10 @@ const NEVER = -1;
 const LOAD_REACH = 6;
 const EACH = new Set(["of", "at", "@", "rated"]);
 /** Sorts of terms behind a figure that make it something else than a device's. */
+/** How far apart the items of a list may lie. */
+const IN_A_LIST = 4;
+const unitOfRating = (value: Value | undefined): string | undefined =>
+  value?.sense.is === "quantity" ? value.sense.unit : undefined;
 const BEHIND_A_LOAD: ReadonlySet<Sort> = new Set(["label", "place", "end", "motorWord"]);
 /** Words before a rating that say which end it stands at, and how far before. */
 const END_WORDS: Readonly<Record<string, ReadonlySet<string>>> = {

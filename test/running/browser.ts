@@ -16,23 +16,27 @@ if (CHROMIUM === undefined) console.log("No Chromium is installed: the tests of 
 export const PHONE = { width: 360, height: 740 };
 export const DESK = { width: 1280, height: 800 };
 
+/** A name that is not this machine's own, as a phone on the network knows it: over plain HTTP a browser trusts it less. */
+export const ON_THE_LAN = "panel.example";
+const LAN = `--host-resolver-rules=MAP ${ON_THE_LAN} 127.0.0.1`;
+
 export type Site = {
   /** Where the app is reached. */
   at: string;
   /**
    * Opens a page, runs `use`, and fails on anything the page complained of meanwhile.
-   * @param options as Playwright takes them, and `complains` for what the page may complain of
+   * @param options as Playwright takes them, `complains` for what the page may complain of, `lan` to come from the network
    */
   open(path: string, options: Options, use: (page: Page) => Promise<void>): Promise<void>;
 };
-export type Options = BrowserContextOptions & { complains?: RegExp };
+export type Options = BrowserContextOptions & { complains?: RegExp; lan?: boolean };
 
 /** Runs `use` with the app behind a socket and a browser in front of it. */
 export async function withSite(app: Hono, use: (site: Site) => Promise<void>): Promise<void> {
   const server = serve({ fetch: app.fetch, port: 0, hostname: "127.0.0.1" });
   await new Promise((done) => server.once("listening", done));
   const at = `http://127.0.0.1:${(server.address() as { port: number }).port}`;
-  const browser = await chromium.launch({ executablePath: CHROMIUM!, args: ["--no-sandbox"] });
+  const browser = await chromium.launch({ executablePath: CHROMIUM!, args: ["--no-sandbox", LAN] });
   try {
     await use({ at, open: (path, options, use) => openPage(browser, at + path, options, use) });
   } finally {
@@ -44,18 +48,20 @@ export async function withSite(app: Hono, use: (site: Site) => Promise<void>): P
 async function openPage(
   browser: Browser,
   url: string,
-  { complains, ...options }: Options,
+  { complains, lan, ...options }: Options,
   use: (page: Page) => Promise<void>,
 ): Promise<void> {
   const context = await browser.newContext({ viewport: PHONE, ...options });
   context.setDefaultTimeout(5_000);
   const page = await context.newPage();
   const complaints: string[] = [];
-  const note = (text: string) => void (complains?.test(text) || complaints.push(text));
+  // A browser that trusts the page less says so itself.
+  const expected = lan ? /Cross-Origin-Opener-Policy/ : complains;
+  const note = (text: string) => void (expected?.test(text) || complaints.push(text));
   page.on("console", (message) => message.type() === "error" && note(message.text()));
   page.on("pageerror", (error) => note(String(error)));
   try {
-    await page.goto(url);
+    await page.goto(lan ? url.replace("127.0.0.1", ON_THE_LAN) : url);
     await use(page);
     assertEquals(complaints, []);
   } finally {

@@ -93,7 +93,6 @@ Deno.test({ name: "a conversation", ignore: CHROMIUM === undefined }, (t) =>
       assertEquals(await page.locator(".turn.undone").count(), 1);
       await send(page, "make it copper");
       assertMatch(await firstLine(page), /1\sAWG copper/);
-      await page.locator("[data-turn='1'] [data-fold]").click();
       await page.locator("[data-turn='1'] [data-undo]").click();
       assertEquals(await page.locator(".turn.undone").count(), 0);
       assertMatch(await firstLine(page), /3\sAWG aluminum/);

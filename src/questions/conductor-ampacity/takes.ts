@@ -12,7 +12,10 @@ const CARRYING = { 1: 2, 3: 3 } as const;
 export function takes(t: Taker): Draft | undefined {
   const named = sizesOf(t);
   const asksIt = t.wants("goal:ampacity") || isCrowdedWire(t);
-  const isOther = OTHERS.some((goal) => t.wants(`goal:${goal}`)) || t.has("mm2") || t.has("ft2") ||
+  // `what copper feeder carries 180 A`: a load looks for its conductor.
+  const isWanted = named.length === 0 &&
+    t.all("circuit", "feeder").some(({ slots }) => slots.rating);
+  const isOther = isWanted || OTHERS.some((goal) => t.wants(`goal:${goal}`)) || t.has("mm2") || t.has("ft2") ||
     t.all("transformer").length > 0 || t.all("conductor", ...OTHER_HEADS).length > 0 ||
     (new Set(named.map(([, s]) => s)).size > 1 && !isChoice(t));
   const isBare = named.length > 0 && t.all("load").every(({ slots }) => Object.keys(slots).length === 0) &&
@@ -103,7 +106,10 @@ function takeTogether(t: Taker, draft: Draft): void {
     const count = fact.slots.count?.[0];
     if (!count || draft.conductors !== undefined) continue;
     if (fact.id === "ungrounded") t.head(fact);
-    draft.conductors = t.number(fact, "count");
+    const n = t.number(fact, "count")!;
+    const each = fact.slots.size?.[0]?.sense;
+    draft.conductors = each?.is === "cable" ? n * each.wires : n;
+    if (each?.is === "cable") t.note(`counted ${n} cables of ${each.wires} conductors as ${n * each.wires}`);
   }
   if (neutralCounts && draft.conductors === undefined && !isThreeWire) {
     draft.conductors = 4;

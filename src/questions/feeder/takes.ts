@@ -99,8 +99,10 @@ function isFeeder(t: Taker, draft: Draft): boolean {
   if (isPanelOfLoads(t)) return true;
   // `panel A, calculated load 180 A`
   if (t.all("device", "panel").length > 0 && draft.load && t.has("calculated-load")) return true;
+  // `garage heater. 7500 W`: a power without a name is that of the one thing named.
+  const isPower = t.all("load").some(({ id, slots }) => id === undefined && slots.rating);
   const isNamed = t.all("load").some(({ id, slots }) =>
-    id !== undefined && id !== "load" && (slots.current ?? slots.draw ?? slots.rating)
+    id !== undefined && id !== "load" && (isPower || (slots.current ?? slots.draw ?? slots.rating))
   );
   // `feeder load 80 A continuous`: what asks for a load brings it.
   if (
@@ -132,7 +134,8 @@ function takeDwelling(t: Taker, draft: Draft): void {
   for (const fact of others) t.aside(fact, "what stands there makes no difference to the conductors");
   const isService = draft.supply === "service" || t.all("device", "service").length > 0;
   const isNone = t.said("building:not-dwelling") || (isService && others.length > 0);
-  if (t.said("circuit:whole-dwelling")) draft.wholeDwelling = true;
+  if (t.said("circuit:part-of-dwelling")) draft.wholeDwelling = false;
+  else if (t.said("circuit:whole-dwelling")) draft.wholeDwelling = true;
   else if (isNone) draft.wholeDwelling = false;
   // What carries everything carries a dwelling's whole load only where a dwelling is spoken of.
   else if (t.said("circuit:everything") && isHome(t) && draft.where !== "separate structure") {
@@ -232,7 +235,11 @@ function takeRatings(t: Taker, draft: Draft): void {
   const isSource = (each: Rating) => each.end === "from" || each.end === "there";
   const start = isTap ? "tappedFrom" : "source";
   for (const each of breakers) put(isTap && each.end === "from" ? start : "breaker", each);
-  for (const each of circuits) put(isTap && (isSource(each) || all.length > 1) ? start : "breaker", each);
+  for (const each of circuits) {
+    // Ratings of devices are round figures: a feeder of 187 A is spoken of by its load.
+    if (each.amperes % 5 !== 0 && draft.load === undefined) put("load", each);
+    else put(isTap && (isSource(each) || all.length > 1) ? start : "breaker", each);
+  }
   for (const each of panels.filter(({ fact }) => fact.id === "subpanel")) put("panel", each);
   for (const each of panels.filter(({ fact }) => fact.id === "panel")) {
     put(all.length > 1 && (isSource(each) || (draft.panel && !isTap)) ? start : "panel", each);
@@ -380,6 +387,8 @@ function takeAsked(t: Taker, draft: Draft): void {
     "goal:raceway-size",
     "circuit:circuit",
   );
+  // `what feeder carries 180 A`: its conductors are looked for.
+  if (!draft.sizes && t.all("circuit", "feeder").length > 0) t.asks("goal:ampacity");
   if (t.asks("goal:check") || ((draft.sizes ?? draft.wholeDwelling) && t.asks("goal:ampacity") && draft.sizes)) {
     draft.check = true;
   }

@@ -743,6 +743,15 @@ export const goals = {
       "how come",
       "how so",
       "how did you get",
+      "how'd you get",
+      "how do you get",
+      "how did you come up with",
+      "how'd you come up with",
+      "where did you get",
+      "where'd you get",
+      "where do you get",
+      "says who",
+      "who says",
       "where does that come from",
       "explain",
       "show me the math",
@@ -762,18 +771,23 @@ export const goals = {
       "where is that in the code",
       "which table",
       "what table",
+      "what table's",
+      "which table's",
       "what code",
       "cite",
       "section number",
       "article number",
       "where in the code",
+      "in the book",
+      "which rule",
+      "what rule",
+      "which chapter",
     ],
   },
   "start-over": {
     says: [
       "start over",
       "start again",
-      "new question",
       "forget it",
       "forget that",
       "forget all that",
@@ -842,7 +856,12 @@ export const changes = {
   },
   "drop": {
     says: [
-      "drop the",
+      ...["drop", "lose", "scratch", "ditch", "minus"].flatMap((verb) =>
+        ["the", "one", "both"].map((what) => `${verb} ${what}`)
+      ),
+      "lose a",
+      "scratch a",
+      "minus a",
       "remove",
       "delete",
       "take out",
@@ -852,10 +871,7 @@ export const changes = {
       "no more",
       "skip the",
       "get rid of",
-      "lose the",
-      "minus the",
       "leave it out",
-      "scratch the",
     ],
   },
   "make": {
@@ -866,6 +882,14 @@ export const changes = {
       "change to",
       "change it to",
       "change the",
+      "swap the",
+      "swap out",
+      "swap out the",
+      "swap one",
+      "trade the",
+      "replace the",
+      "replace one",
+      "switch the",
       "switch to",
       "swap to",
       "go with",
@@ -931,7 +955,26 @@ export const changes = {
       "hang on",
     ],
   },
-  "back-to": { says: ["back to", "go back to", "return to"] },
+  "back-to": { says: ["back to", "go back to", "return to", "back at", "back on", "again"] },
+  // What was said last does not count.
+  "retract": {
+    says: ["never mind", "nevermind", "undo", "undo that", "put it back", "as it was", "like it was", "the way it was"],
+  },
+  // Another matter than the one under way.
+  "other": {
+    says: [
+      ...["new", "different", "separate", "other", "another"].flatMap((another) =>
+        ["question", "thing", "job", "topic", "matter"].map((matter) => `${another} ${matter}`)
+      ),
+      "next one",
+      "next question",
+      "next job",
+      "next up",
+      "new one",
+      "unrelated",
+      "something else",
+    ],
+  },
   "raise": {
     says: [
       "upsized",

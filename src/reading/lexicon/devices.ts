@@ -112,6 +112,7 @@ export const devices = {
       "panel",
       "panelboard",
       "load center",
+      "motor control center",
       "breaker box",
       "fuse box",
       "electrical panel",
@@ -131,7 +132,7 @@ export const devices = {
       "main breaker panel",
       "main breaker load center",
     ],
-    short: ["mlo panel", "mdp", "msp", "pnl"],
+    short: ["mcc", "mlo panel", "mdp", "msp", "pnl"],
   },
   "subpanel": {
     says: [

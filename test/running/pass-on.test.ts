@@ -1,0 +1,116 @@
+/** Passing an answer on from the page: copied, also over plain HTTP; shared, or its link copied; printed. */
+import { assert, assertEquals, assertMatch, assertStringIncludes } from "@std/assert";
+import type { Page } from "playwright-core";
+import { makeApp } from "../../src/app.ts";
+import { engine } from "../support/engine.ts";
+import { CHROMIUM, withSite } from "./browser.ts";
+
+const HOUSE = engine.questions[0]!.examples[0]!;
+const answerTo = (question: string) => `/answer?q=${encodeURIComponent(question)}`;
+/** What the clipboard holds, as a paste into the box shows it. */
+async function pasted(page: Page): Promise<string> {
+  await page.locator("#question").fill("");
+  await page.locator("#question").focus();
+  await page.keyboard.press("Control+V");
+  return await page.locator("#question").inputValue();
+}
+
+Deno.test(
+  { name: "passing on", ignore: CHROMIUM === undefined },
+  (t) =>
+    withSite(makeApp(engine), async ({ at, open }) => {
+      for (const lan of [false, true]) {
+        await t.step(
+          `copies the chat text, ${lan ? "from a phone over plain HTTP" : "with the clipboard of a secure page"}`,
+          () =>
+            open(
+              answerTo(HOUSE),
+              { lan, permissions: lan ? [] : ["clipboard-read", "clipboard-write"] },
+              async (page) => {
+                assertEquals(await page.evaluate(() => isSecureContext), !lan);
+                await page.locator("[data-copy]").click();
+                await page.locator("[data-copy]", { hasText: "Copied" }).waitFor();
+                assertEquals(await pasted(page), await (await fetch(`${at}${answerTo(HOUSE)}&as=text`)).text());
+              },
+            ),
+        );
+
+        await t.step(`what was copied comes back unchanged, ${lan ? "plain HTTP" : "secure"}`, () =>
+          open(
+            answerTo(HOUSE),
+            { lan, permissions: lan ? [] : ["clipboard-read", "clipboard-write"] },
+            async (page) => {
+              await page.locator("[data-copy]").click();
+              await page.locator("[data-copy]", { hasText: "Copied" }).waitFor();
+              await pasted(page);
+              await page.locator("#question").press("Enter");
+              await page.locator(".explanation", { hasText: "unchanged" }).waitFor();
+            },
+          ));
+      }
+
+      await t.step("copies the link where sharing is missing, and says so", () =>
+        open(answerTo(HOUSE), { lan: true }, async (page) => {
+          await page.locator("[data-share]").click();
+          await page.locator("[data-share]", { hasText: "Link copied" }).waitFor();
+          assertMatch(await pasted(page), /\/answer\?q=2400\+sq\+ft.*&edition=2023$/);
+        }));
+
+      await t.step("selects the text where nothing may be copied", () =>
+        open(answerTo(HOUSE), { lan: true }, async (page) => {
+          await page.evaluate(() =>
+            document.execCommand = () =>
+              false
+          );
+          await page.locator("[data-copy]").click();
+          await page.waitForFunction(() =>
+            document.activeElement?.matches("textarea.chat")
+          );
+          assertStringIncludes(await page.locator("#announce").innerText(), "selected");
+        }));
+
+      await t.step("shares where it can", () =>
+        open(answerTo(HOUSE), {}, async (page) => {
+          await page.evaluate(() => {
+            Object.defineProperty(navigator, "share", {
+              value: (what: ShareData) => (document.body.dataset.shared = what.url, Promise.resolve()),
+            });
+          });
+          await page.locator("[data-share]").click();
+          assertMatch(
+            await page.evaluate(() => document.body.dataset.shared ?? ""),
+            /\/answer\?q=/,
+          );
+        }));
+
+      for (const format of ["Letter", "A4"]) {
+        await t.step(`prints on at most two sheets of ${format}`, () =>
+          open(answerTo(HOUSE), {}, async (page) => {
+            const sheets = new TextDecoder("latin1").decode(await page.pdf({ format })).match(/\/Type\s*\/Page\b/g) ??
+              [];
+            assert(sheets.length <= 2, `${sheets.length} sheets`);
+          }));
+      }
+
+      await t.step("paper shows the answer with every step, and no word that would change it", () =>
+        open(answerTo(HOUSE), {}, async (page) => {
+          await page.emulateMedia({ media: "print" });
+          const paper = await page.locator("body").innerText();
+          for (
+            const part of ["Date:", "2023 edition", "dwelling load; 2400 sq ft", "supply voltage: 240 V", "/answer?q="]
+          ) {
+            assertStringIncludes(paper, part);
+          }
+          assert(!paper.includes("120/208 V"), "an assumption's alternative stands beside it");
+          assert(
+            await page.locator(".steps li").evaluateAll((all) =>
+              all.every((e) =>
+                e.checkVisibility()
+              )
+            ),
+            "every step",
+          );
+          assert(await page.locator("#question").isHidden());
+        }));
+    }),
+);
