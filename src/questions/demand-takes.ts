@@ -68,7 +68,7 @@ export function takeDemandSupply(t: Taker): Draft {
   t.said("methodOfLoad:standard");
   t.said("connection:three-wire", "connection:four-wire", "connection:two-wire", "connection:wye", "building:dwelling");
   for (const home of t.all("building", "apartment")) t.head(home);
-  for (const panel of t.all("device", "panel", "service")) t.head(panel);
+  for (const panel of t.all("device", "panel", "service", "main")) if (!isRated(panel)) t.head(panel);
   return draft;
 }
 

@@ -817,7 +817,8 @@ class Reader {
           break;
         }
         const isBuilding = senses.some((s) => s.is === "term" && s.sort === "building" && s.id === "existing");
-        if (is !== "common" && is !== "mark" && !isBuilding) break;
+        // `70 breaker on the primary and a 150 main`: the side is the first one's.
+        if (word === "and" || (is !== "common" && is !== "mark" && !isBuilding)) break;
       }
     }
   }
