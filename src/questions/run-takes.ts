@@ -41,6 +41,10 @@ export function takeWiring(t: Taker): Draft {
       t.aside(value, "the raceway's size");
     }
   }
+  if (t.said("place:not-nm") && draft.method === undefined) {
+    draft.method = "conductors in conduit";
+    t.note("took conductors in conduit, NM cable being ruled out");
+  }
   if (t.said("place:wet")) draft.wet = true;
   t.said("place:dry");
   if (t.said("place:not-rooftop")) t.said("place:rooftop");
@@ -260,10 +264,6 @@ export function takeSets(t: Taker, draft: Draft, isTwo: boolean): void {
     if (count !== undefined) draft.sets = count;
     if (count !== undefined || isParallel) t.head(set);
     if (isParallel && raceways !== undefined) draft.sets ??= raceways;
-    if (isParallel && isTwo && draft.sets === undefined) {
-      draft.sets = 2;
-      t.note("took parallel as two sets");
-    }
   }
   // `500 kcmil, two per phase`: so many conductors of each phase are so many sets.
   for (const fact of t.all("conductor", "ungrounded").filter(({ others }) => others?.includes("circuit:each-phase"))) {
@@ -284,6 +284,11 @@ export function takeSets(t: Taker, draft: Draft, isTwo: boolean): void {
     if (fact.slots.size && isOfSets && draft.sets === undefined) {
       draft.sets = t.number(fact, "count");
     }
+  }
+  const isParallel = t.all("circuit", "set").some(({ others }) => others?.includes("circuit:parallel"));
+  if (isParallel && isTwo && draft.sets === undefined) {
+    draft.sets = 2;
+    t.note("took parallel as two sets");
   }
 }
 

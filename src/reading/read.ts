@@ -122,6 +122,7 @@ class Reader {
   read(): Facts {
     this.#open();
     this.#bindRows();
+    this.#ownResults();
     this.#powers();
     this.#currents();
     this.#unitsNotPumps();
@@ -146,6 +147,7 @@ class Reader {
     this.#countsBeside("number");
     this.#totals();
     this.#checks();
+    this.#toldAgain();
     this.#inLists();
     this.#rest();
     const facts = this.#facts.map(({ at: _, label: __, listed: ___, id, others, ...fact }): Fact => ({
@@ -344,9 +346,11 @@ class Reader {
       const told = Math.min(at + 2, this.pieces.length - 1);
       const isColon = after?.is === "mark" && [":", "-", "="].includes(this.tokens[after.from]!.text) &&
         (this.#isFigure(told) || this.#sort(told, "label"));
+      // `pump 1 is 20 hp, pump 2 is 15`
+      const isTold = COUNTED.has(this.#word(at + 1)) || ["is", "has"].includes(this.#word(at + 1));
       const isLabelled = this.#sort(at + 1, "label") && this.#isFigure(Math.min(at + 2, this.pieces.length - 1));
       if (
-        !isColon && !isLabelled &&
+        !isColon && !isLabelled && !(isTold && this.#isFigure(told)) &&
         !(isMarked && this.#isFigure(Math.min(at + 1, this.pieces.length - 1)))
       ) {
         continue;
@@ -481,7 +485,11 @@ class Reader {
       // `125 primary`: no winding has such a voltage; with its unit it may be a current.
       const isSide = figure.is === "number" && !SUPPLY_VOLTS.has(figure.n) && this.#isWinding(i + 1);
       if (!isInPanel && !isSide) {
-        if (at < 0 || !ON.has(this.#word(at)) || (this.#word(at) !== "on" && articles === 0)) return;
+        // `10/2 romex and a 30`
+        const isBesideWire = articles > 0 && this.#word(at) === "and" && this.#endsAt(i) &&
+          (this.#isSize(at - 1) || this.#sort(at - 1, "method") || this.#sort(at - 1, "insulation"));
+        const isOn = ON.has(this.#word(at)) && (this.#word(at) === "on" || articles > 0);
+        if (at < 0 || !(isOn || isBesideWire)) return;
         // `10/2 romex on 40`
         const isLast = this.pieces[i + 1] === undefined || this.pieces[i + 1]!.is === "border";
         const isWireOn = isLast && (this.#isSize(at - 1) || this.#sort(at - 1, "method") || this.#sort(at - 1, "role"));
@@ -489,7 +497,7 @@ class Reader {
         isAlone = isLast && (at === 0 || this.pieces[at - 1]!.is === "border") && figure.is === "number" &&
           SERVICES.has(figure.n);
         if (figure.is === "number" && articles === 0 && !isWireOn && !isAlone) return;
-        if (figure.is === "number" && !["on", "off"].includes(this.#word(at))) return;
+        if (figure.is === "number" && !isBesideWire && !["on", "off"].includes(this.#word(at))) return;
         // `on a 240 three-phase feeder`
         if (figure.is === "number" && SUPPLY_VOLTS.has(figure.n)) return;
       }
@@ -591,7 +599,7 @@ class Reader {
   #sideOfFigures(): FigureSide | undefined {
     const heads = this.#facts.filter(({ family }) => family === "load");
     const figures = this.#figures((s) => CURRENT.figures(s) || RATING.figures(s)).filter((at) => !this.#isOfDevice(at));
-    const toAssign = heads.map(({ at }) => ({ at, most: 2 }));
+    const toAssign = heads.map(({ at }) => ({ at, most: 2, rated: this.#burnsGas(at) }));
     return sideOf(toAssign, figures, (f, h) => {
       const [at, head] = [figures[f]!, heads[h]!.at];
       const distance = at === head ? 0 : this.#between(Math.min(at, head), Math.max(at, head));
@@ -647,12 +655,30 @@ class Reader {
         const bare = this.#countsBehind(figure)
           ? undefined
           : senses.find((s) => s.is === "number" && isBare(s.n, DEVICE_RATINGS));
+        // `the circuit is 50`
+        const isSaidOfCircuit = head.family === "circuit" && figure === head.at + 2 && this.#word(head.at + 1) === "is";
+        if (bare && isSaidOfCircuit) {
+          return {
+            sense: { is: "quantity", n: (bare as { n: number }).n, unit: "A" },
+            slot,
+            before: NEVER,
+            after: 1.3,
+          };
+        }
         return bare && head.family === "device" ? { sense: bare, slot, before: 0.9, after: 1.3 } : undefined;
       },
       undefined,
-      ({ slots }) => slots.rating !== undefined,
+      ({ slots, at }) => slots.rating !== undefined || this.#burnsGas(at),
     );
   }
+  /** `AC 24 A gas heat`: what burns gas and has no figure behind it needs none. */
+  #burnsGas = (at: number): boolean => {
+    const isGas = (i: number) =>
+      this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "fuel" && s.id === "gas") ?? false;
+    if (!isGas(at - 1) && !isGas(at + 1)) return false;
+    const behind = this.pieces.findIndex(({ is }, i) => i > at && is === "fact" && !isGas(i));
+    return behind < 0 || !this.#isFigure(behind);
+  };
   /** `twelve electric dryers`: a number right before a load's name, or its fuel and name, counts it. */
   #countsBehind = (i: number): boolean => this.#isThing(i + 1) || (this.#sort(i + 1, "fuel") && this.#isThing(i + 2));
   /** `2 sets of`, `9 lights`: a term in the plural, which the number before it counts. */
@@ -702,6 +728,8 @@ class Reader {
           return fitsLabel(sense, label) ? { sense, slot: "value", before: reach, after: reach } : undefined;
         }
         const rule = RATING.heads.find((h) => h.family === head.family)!;
+        // `2 x 20 hp, 12 A lighting`: what has no shaft has no horsepower.
+        if (sense.is === "quantity" && sense.unit === "hp" && NO_SHAFTS.has(head.id!)) return undefined;
         // Of several that were counted, one sort: a load of its own.
         if (head.at < figure && this.#isCounted(figure) && this.#isCountBefore(head)) return undefined;
         return { sense, slot: "rating", before: rule.before, after: rule.after };
@@ -789,7 +817,8 @@ class Reader {
           break;
         }
         const isBuilding = senses.some((s) => s.is === "term" && s.sort === "building" && s.id === "existing");
-        if (is !== "common" && is !== "mark" && !isBuilding) break;
+        // `70 breaker on the primary and a 150 main`: the side is the first one's.
+        if (word === "and" || (is !== "common" && is !== "mark" && !isBuilding)) break;
       }
     }
   }
@@ -951,6 +980,8 @@ class Reader {
     this.#cut(heads, this.#figures(pass.figures), (head, figure) => {
       const sense = this.pieces[figure]!.senses.find(pass.figures)!;
       const { before, after } = rule(head)!;
+      // `will the 100 carry the charger`: beyond what is asked stands no count.
+      if (sense.is === "number" && pass.slot === "count" && this.#isGoalBetween(figure, head.at)) return undefined;
       // `water heater 4500, dryer 5600`: no count stands beyond a comma.
       if (sense.is === "number" && pass.slot === "count" && this.#hasComma(figure, head.at)) return undefined;
       // `two fifties and a 25 hp motor`: nor beyond another item.
@@ -1006,7 +1037,9 @@ class Reader {
       // The one before in the list tells the unit; after amperes only where the text has no other.
       const before = loads[i - 1];
       const near = before && fact.sentence - before.sentence <= 1 ? models[i - 1] ?? carried.get(before) : undefined;
-      const model = only ?? (near?.slot === "rating" ? near : undefined);
+      // At the head of a list the unit may stand behind: `dryer 5000, dishwasher 1200 W`.
+      const next = near ? undefined : models.slice(i).find((each) => each?.slot === "rating");
+      const model = only ?? (near?.slot === "rating" ? near : next);
       if (model) carried.set(fact, model);
     });
     const open = [...carried.keys()];
@@ -1043,6 +1076,38 @@ class Reader {
     }
   }
 
+  #isGoalBetween(from: number, to: number): boolean {
+    for (let i = from + 1; i < to; i++) if (this.#sort(i, "goal")) return true;
+    return false;
+  }
+  /** `will the 100 carry it`: a number behind its article is the rating that was told before. */
+  #toldAgain(): void {
+    for (const i of this.#figures(({ is }) => is === "number")) {
+      const { n } = this.pieces[i]!.senses.find(({ is }) => is === "number") as { n: number };
+      if (!THE.has(this.#word(i - 1))) continue;
+      const told = this.#facts.map(({ family, slots }) => family === "device" ? slots.rating?.[0] : undefined)
+        .find((value) => value && value.pieces[0]! < i && (value.sense as { n?: number }).n === n);
+      if (!told) continue;
+      this.#used.add(i);
+      (told.pieces as number[]).push(i);
+    }
+  }
+  /** `I got 41,200`: what someone worked out themselves. */
+  #ownResults(): void {
+    const isResult = (s: Sense) =>
+      (s.is === "number" && s.n >= LEAST_BARE) || (s.is === "quantity" && (s.unit === "VA" || s.unit === "kVA"));
+    for (const i of this.#figures(isResult)) {
+      let at = i - 1;
+      while (["about", "only", "like", "around", "a", "with"].includes(this.#typed(at))) at--;
+      const isGot = GOT.has(this.#typed(at)) || (this.#typed(at) === "up" && /^c[oa]m/.test(this.#typed(at - 1)));
+      if (!isGot || this.#isThing(i + 1)) continue;
+      this.#free.push({
+        key: "told-result",
+        value: this.#value(this.pieces[i]!.senses.find(isResult)!, i),
+        sentence: this.sentences[i]!,
+      });
+    }
+  }
   #hasComma(from: number, to: number): boolean {
     return this.pieces.slice(Math.min(from, to) + 1, Math.max(from, to)).some(({ is }) => is === "comma");
   }
@@ -1295,6 +1360,7 @@ const WANTING = new Set(
 const APART = 0.5;
 /** Voltages that supplies are spoken of by, and no device is made for in amperes. */
 const SUPPLY_VOLTS = new Set([115, 120, 208, 220, 230, 240, 277, 440, 460, 480, 575]);
+const NO_SHAFTS = new Set(["lighting", "receptacles", "range", "cooktop", "wall-oven", "space-heater", "water-heater"]);
 const MOST_ORDINAL = 9;
 /** Services as they are spoken of without a unit. */
 const SERVICES = new Set([60, 100, 125, 150, 200, 225, 320, 400]);
@@ -1304,6 +1370,8 @@ const LEAST_POWER = 300;
 const LEAST_BARE = 1000;
 const MOST_BESIDE = 20;
 const LIST_JOINTS = new Set([",", "and", "&", "+", "plus"]);
+const THE = new Set(["the", "that", "this", "my"]);
+const GOT = new Set(["got", "get", "gets", "getting", "figured", "calculated", "calculate"]);
 const OF_ALL = new Set(["the", "all", "these", "those"]);
 const WILL = new Set(["will", "would", "does", "do", "can", "could"]);
 const YES_OR_NO = new Set(["is", "are", "do", "does", "will", "would", "am", "can", "could"]);

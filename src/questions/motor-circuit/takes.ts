@@ -73,11 +73,18 @@ export function takes(t: Taker): Draft | undefined {
   const control = takeControl(t, draft);
   Object.assign(draft, takeRun(t, control));
   setAsidePanels(t);
+  if (t.wants("device:breaker")) {
+    for (const { key, value } of t.facts.free) {
+      if (key === "methodOfLoad:standard") t.aside(value, "the usual breaker, inverse time, is what is worked out");
+    }
+  }
   t.asks(...MOTOR_GOALS, "goal:current");
   if (draft.length) t.asks("label:drop", "goal:drop");
   if (draft.size ?? draft.breaker ?? draft.fuse ?? draft.overload) t.asks("goal:check");
   // Its highest device is named on every answer.
   t.said("motorWord:largest", "motorWord:hard-starting");
+  // A wound rotor's primary is its supply.
+  if (draft.type === "wound rotor") t.said("end:primary");
   return draft;
 }
 

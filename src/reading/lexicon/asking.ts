@@ -595,7 +595,19 @@ export const goals = {
   },
   "torque": { says: ["torque", "tightening torque", "how tight", "inch pounds", "foot pounds"] },
   "working-space": {
-    says: ["working space", "working clearance", "clearance", "working depth", "clear space", "how high"],
+    says: [
+      "working space",
+      "working clearance",
+      "clearance",
+      "working depth",
+      "clear space",
+      "clear depth",
+      "clear distance",
+      "depth of clear space",
+      "space in front",
+      "room in front",
+      "how high",
+    ],
   },
   "bond": {
     says: [
@@ -801,6 +813,7 @@ export const goals = {
 
 /** Words of the trade's paper that are no question. */
 export const stories = {
+  "form": { says: ["fill in", "fill in the blanks", "fill out"] },
   "paper": { says: ["work order", "job number", "order number", "purchase order", "permit number", "invoice"] },
   "drawing": {
     says: [
@@ -1013,6 +1026,9 @@ export const ends = {
       "coming off",
       "starts from",
       "starting from",
+      "starting with",
+      "starting w",
+      "starting at",
       "off of",
     ],
   },
