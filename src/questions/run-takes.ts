@@ -296,9 +296,7 @@ export function takeSets(t: Taker, draft: Draft, isTwo: boolean): void {
 export const isToElectrode = (t: Taker): boolean => {
   const sizes = lines(t).flatMap(({ slots }) => slots.size ?? []).map(({ sense }) => sense);
   return sizes.length >= 1 && sizes.length <= 2 && t.facts.free.some(({ key }) => key.startsWith("electrode:")) &&
-    sizes.some((sense) =>
-      sense.is === "size" && !/[/k]/.test(sense.size) && Number(sense.size) >= SMALLER_THAN_SERVICE
-    ) &&
+    sizes.some((sense) => sense.is === "size" && Number(sense.size) >= SMALLER_THAN_SERVICE) &&
     t.all("device", "service", "main").some(({ slots }) => slots.rating);
 };
 /** Conductors of a service are larger: 60 A is the least that one is rated for, 100 A of a dwelling (common practice, no source). */
