@@ -750,7 +750,7 @@ const pairOfFigures: Rule = (t, i) => {
 
 // ── code letters, editions, sections, things of no consequence
 const EDITIONS = new Set([2002, 2005, 2008, 2011, 2014, 2017, 2020, 2023, 2026]);
-const CODE_WORDS = new Set(["nec", "code", "edition", "cycle"]);
+const CODE_WORDS = new Set(["nec", "code", "edition", "cycle", "book"]);
 const edition: Rule = (t, i) => {
   let at = i;
   const before = CODE_WORDS.has(text(t, at));
