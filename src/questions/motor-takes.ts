@@ -69,7 +69,7 @@ export const isOthers = (t: Taker): boolean =>
 /** All motors of the text. A name without a figure is the figure without a name; heads are taken. */
 const SEVERAL: Readonly<Record<string, number>> = { "duplex-pump": 2, "triplex-pump": 3 };
 export function takeMotors(t: Taker): MotorFact[] {
-  const facts = t.all("load").filter(isMotor);
+  const facts = motorsOf(t);
   const one = asOne(facts);
   if (one) { for (const fact of facts) t.head(fact); }
   const rated = one ? [one] : facts.filter(isRated);
@@ -88,6 +88,45 @@ export function takeMotors(t: Taker): MotorFact[] {
     total.count = 1;
   }
   return found;
+}
+
+/** Kilowatts on nameplates are round: 11 kW is sold as 15 hp, 3.7 kW as 5. */
+const KILOWATTS_OF_HORSEPOWER = 0.75;
+const ROUNDED = 0.09;
+const KILOWATTS: Readonly<Record<string, number>> = { kW: 1, W: 0.001 };
+/** `15 kW motor, that's 20 hp`: one shaft power in two units. */
+function toldTwice(t: Taker): { horse: Fact; same: Fact; hp: number } | undefined {
+  const loads = t.all("load").filter(({ slots }) => slots.rating);
+  const [horse, ...more] = loads.filter(isHorsepower);
+  if (!horse || more.length > 0 || horse.slots.count || !isMotor(horse)) return undefined;
+  const { n: hp } = ratingOf(horse) as { n: number };
+  const same = loads.find((fact) => {
+    const sense = ratingOf(fact);
+    const kilowatts = sense?.is === "quantity" ? sense.n * (KILOWATTS[sense.unit] ?? 0) : 0;
+    const isNameless = fact.pieces.length === 0 || horse.pieces.length === 0;
+    return fact !== horse && isNameless && (isMotor(fact) || fact.id === undefined) && !fact.slots.count &&
+      Math.abs(kilowatts / (hp * KILOWATTS_OF_HORSEPOWER) - 1) < ROUNDED;
+  });
+  return same && { horse, same, hp };
+}
+/** Loads that are no motors, nor one told a second time. */
+export const othersOf = (t: Taker): Fact[] => {
+  const same = toldTwice(t)?.same;
+  return t.all("load").filter((fact) => !isMotor(fact) && fact !== same);
+};
+/** All motors, one told twice with the horsepower, which names the row of its table. */
+function motorsOf(t: Taker): Fact[] {
+  const motors = t.all("load").filter(isMotor);
+  const twice = toldTwice(t);
+  if (!twice) return motors;
+  const { horse, same, hp } = twice;
+  t.head(same);
+  t.head(horse);
+  t.aside(same.slots.rating![0]!, `the same motor, told as ${hp} hp`);
+  const { rating: _, ...slots } = same.slots;
+  const named = horse.id === undefined ? same : horse;
+  const merged: Fact = { ...named, slots: { ...slots, ...horse.slots } };
+  return [merged, ...motors.filter((fact) => fact !== horse && fact !== same)];
 }
 
 /** `5 hp motor, nameplate 15 A … the motor, service factor 1.15`: one motor told in several places. */

@@ -279,7 +279,8 @@ export function takeSets(t: Taker, draft: Draft, isTwo: boolean): void {
   }
   for (const fact of lines(t)) {
     // `4 x 500 kcmil` and `two 500 kcmil per phase` are sets; `3 #2` are the wires of one.
-    const isOfSets = fact.slots.count?.[0]?.sense.is === "count" || (fact.slots.count && /per ?phase/i.test(fact.said));
+    const isOfSets = fact.slots.count?.[0]?.sense.is === "count" ||
+      (fact.slots.count !== undefined && (fact.others?.includes("circuit:each-phase") ?? false));
     if (fact.slots.size && isOfSets && draft.sets === undefined) {
       draft.sets = t.number(fact, "count");
     }

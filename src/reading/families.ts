@@ -35,6 +35,7 @@ export const NO_HEADS: ReadonlySet<string> = new Set([
   "circuit:alternating-current-table",
   "circuit:segment",
   "circuit:whole-dwelling",
+  "circuit:part-of-dwelling",
   "circuit:ignore-drop",
   "circuit:of-which",
   "circuit:everything",

@@ -17,6 +17,7 @@ import {
 import type { Sort } from "./lexicon/lexicon.ts";
 import { type Mended, mendSlips } from "./mend.ts";
 import { shareUnits } from "./lists.ts";
+import { withoutDenied } from "./negated.ts";
 import { type Piece, piecesOf, type Sense } from "./pieces.ts";
 import { type Token, tokenize } from "./tokens.ts";
 import type { SpokenUnit } from "./units.ts";
@@ -83,7 +84,7 @@ const LABEL_REACH = 1.45;
 
 export function readText(asked: string): ReadText {
   const { tokens, mended, unsure } = mendSlips(tokenize(asked));
-  const pieces = shareUnits(withoutTakenBack(piecesOf(tokens), tokens), tokens);
+  const pieces = shareUnits(withoutTakenBack(withoutDenied(piecesOf(tokens), tokens), tokens), tokens);
   const sentences: number[] = [];
   let sentence = 0;
   for (const piece of pieces) {
@@ -802,11 +803,17 @@ class Reader {
       const ordinal = ORDINALS.indexOf(word) + 1 || Number(/^(\d+)(?:st|nd|rd|th)$/.exec(this.#said([before]))?.[1]);
       if (ordinal > 1) return `ordinal:${ordinal}`;
       if (TWINS.has(word)) return "twin";
+      // `two more are 16 kW`, `and one more at 16 kW`, and not `more than 16 kW`
+      const isCounted = (word === "more" && this.#isNumber(before - 1)) ||
+        word === "" && /^(one|an?) more$/i.test(this.#said([before]));
+      if (isCounted) return "twin";
       // What stands between may say where it is: `the fourth one in the attic is 6 kW`.
       if (!isPassed(before) && !this.#isPlain(before)) return undefined;
     }
     return undefined;
   }
+  #isNumber = (i: number): boolean =>
+    this.pieces[i]?.senses.some(({ is }) => is === "number" || is === "count") ?? false;
   #isPlain = (i: number): boolean =>
     this.pieces[i]!.is === "unknown" || this.#sort(i, "space") || this.#sort(i, "place") || this.#sort(i, "building");
   #isOfPlate = (at: number): boolean => this.tokens[this.pieces[at]!.from]!.is === "word";
@@ -1014,6 +1021,8 @@ class Reader {
       const sense: Sense = { is: "quantity", n, unit };
       // Behind its name a number ends the item, or it counts what follows.
       const isLast = this.#endsItem(figure + 1);
+      // `1 laundry circuit` counts it, whatever stands behind.
+      if (head.family === "circuit" && figure < head.at && n <= MOST_COUNTED) return undefined;
       // `dw 1200 disp 3/4 hp`: no count is so large; `microwave, 1500`: nor does it stand by itself behind a comma.
       const isPower = n >= LEAST_POWER && !isNominal({ is: "number", n });
       const isAlone = isLast && this.pieces[figure - 1]?.is === "comma";

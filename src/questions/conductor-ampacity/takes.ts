@@ -106,7 +106,10 @@ function takeTogether(t: Taker, draft: Draft): void {
     const count = fact.slots.count?.[0];
     if (!count || draft.conductors !== undefined) continue;
     if (fact.id === "ungrounded") t.head(fact);
-    draft.conductors = t.number(fact, "count");
+    const n = t.number(fact, "count")!;
+    const each = fact.slots.size?.[0]?.sense;
+    draft.conductors = each?.is === "cable" ? n * each.wires : n;
+    if (each?.is === "cable") t.note(`counted ${n} cables of ${each.wires} conductors as ${n * each.wires}`);
   }
   if (neutralCounts && draft.conductors === undefined && !isThreeWire) {
     draft.conductors = 4;

@@ -99,8 +99,10 @@ function isFeeder(t: Taker, draft: Draft): boolean {
   if (isPanelOfLoads(t)) return true;
   // `panel A, calculated load 180 A`
   if (t.all("device", "panel").length > 0 && draft.load && t.has("calculated-load")) return true;
+  // `garage heater. 7500 W`: a power without a name is that of the one thing named.
+  const isPower = t.all("load").some(({ id, slots }) => id === undefined && slots.rating);
   const isNamed = t.all("load").some(({ id, slots }) =>
-    id !== undefined && id !== "load" && (slots.current ?? slots.draw ?? slots.rating)
+    id !== undefined && id !== "load" && (isPower || (slots.current ?? slots.draw ?? slots.rating))
   );
   // `feeder load 80 A continuous`: what asks for a load brings it.
   if (
@@ -132,7 +134,8 @@ function takeDwelling(t: Taker, draft: Draft): void {
   for (const fact of others) t.aside(fact, "what stands there makes no difference to the conductors");
   const isService = draft.supply === "service" || t.all("device", "service").length > 0;
   const isNone = t.said("building:not-dwelling") || (isService && others.length > 0);
-  if (t.said("circuit:whole-dwelling")) draft.wholeDwelling = true;
+  if (t.said("circuit:part-of-dwelling")) draft.wholeDwelling = false;
+  else if (t.said("circuit:whole-dwelling")) draft.wholeDwelling = true;
   else if (isNone) draft.wholeDwelling = false;
   // What carries everything carries a dwelling's whole load only where a dwelling is spoken of.
   else if (t.said("circuit:everything") && isHome(t) && draft.where !== "separate structure") {

@@ -5,10 +5,10 @@ import type { Taker } from "../../reading/take.ts";
 import { deviceRating } from "../branch-circuit/takes.ts";
 import {
   bareOf,
-  isMotor,
   isOthers,
   MOTOR_GOALS,
   type MotorFact,
+  othersOf,
   plateCurrents,
   setAsidePanels,
   SMALLEST,
@@ -53,7 +53,7 @@ export function takes(t: Taker): Draft | undefined {
     "device:disconnect",
   );
   if (t.wants("goal:current") && !isOfCircuit && !t.has("motorWord:drive")) return undefined;
-  const others = t.all("load").filter((fact) => !isMotor(fact) && (fact.slots.rating ?? fact.slots.current));
+  const others = othersOf(t).filter(({ slots }) => slots.rating ?? slots.current);
   if (others.length > 0) return undefined;
   const motors = takeMotors(t);
   const [motor] = motors;

@@ -4,10 +4,10 @@ import type { Draft, Fact, Said } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
 import { deviceRating } from "../branch-circuit/takes.ts";
 import {
-  isMotor,
   isOthers,
   MOTOR_GOALS,
   type MotorFact,
+  othersOf,
   setAsidePanels,
   takeMotors,
   takeMotorSupply,
@@ -24,7 +24,7 @@ const DEVICES: Readonly<Record<string, string>> = {
 
 export function takes(t: Taker): Draft | undefined {
   if (isOthers(t) || t.wants("goal:convert", ...POWER_GOALS, "goal:longest-run")) return undefined;
-  const others = t.all("load").filter((fact) => !isMotor(fact) && loadOf(fact));
+  const others = othersOf(t).filter(loadOf);
   const motors = takeMotors(t);
   const isSeveral = motors.length + others.length > 1 || motors.some(({ count }) => count > 1);
   const isFeeder = t.wants("circuit:feeder");

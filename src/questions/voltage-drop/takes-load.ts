@@ -65,8 +65,10 @@ export function takeLoads(t: Taker, draft: Draft): void {
     const draw = figureOf(t.slot(fact, "draw"));
     if (draw) drawn.push(draw);
     const own = ["current", "full-load-current", "nameplate", "rating"].flatMap((slot) => {
-      const value = t.slot(fact, slot);
-      return value ? [figureOf(value)!] : [];
+      // Two figures in one are asked back.
+      const figure = figureOf(fact.slots[slot]?.[0]);
+      if (figure) t.slot(fact, slot);
+      return figure ? [figure] : [];
     });
     const at = fact.slots.length?.[0];
     if (at && own[0] && facts.filter(({ slots }) => slots.length).length > 1) {

@@ -122,7 +122,10 @@ export function takeConductor(t: Taker, draft: Draft): void {
     t.head(fact);
     if (count !== undefined && count > 1) draft.sets = count;
   }
-  for (const value of t.free("impedance")) draft.impedance = { value: figureOf(value)!.value, unit: "ohm/kft" };
+  for (const value of t.free("impedance")) {
+    const figure = figureOf(value);
+    if (figure) draft.impedance = { value: figure.value, unit: "ohm/kft" };
+  }
   for (const value of t.free("ohm/kft")) draft.impedance = figureOf(value);
   for (const { sense } of t.free("constant")) {
     draft.constant = { value: (sense as { n: number }).n, unit: "ohm-cmil/ft" };

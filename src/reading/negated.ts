@@ -1,0 +1,34 @@
+/** `not the whole house`, `isn't on the roof`: a circumstance that is denied is the opposite one. */
+import type { Piece, Sense } from "./pieces.ts";
+import type { Token } from "./tokens.ts";
+
+const OPPOSITES: Readonly<Record<string, Sense>> = {
+  "circuit:whole-dwelling": { is: "term", sort: "circuit", id: "part-of-dwelling" },
+  "hours:continuous": { is: "term", sort: "hours", id: "noncontinuous" },
+  "place:rooftop": { is: "term", sort: "place", id: "not-rooftop" },
+  "place:wet": { is: "term", sort: "place", id: "dry" },
+};
+const DENIES = /^(not|never|(is|are|was|does|do|will|would)n'?t)$/;
+const ASKS = new Set(["only", "that", "it", "this"]);
+/** How many words stand between: `does not carry the …`, `not in a …`. */
+const REACH = 3;
+
+export function withoutDenied(pieces: readonly Piece[], tokens: readonly Token[]): Piece[] {
+  const isPassed = (i: number): boolean =>
+    pieces[i]?.is === "common" || (pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "goal") ?? false);
+  const word = (i: number): string => isPassed(i) ? tokens[pieces[i]!.from]!.text : "";
+  const isDenied = (i: number): boolean => {
+    for (let at = i - 1; at >= i - REACH && word(at) !== ""; at--) {
+      // `not only the whole house`, `not for nothing: it runs all day`
+      // `isn't that the whole house?`
+      if (ASKS.has(word(at + 1))) return false;
+      if (DENIES.test(word(at))) return true;
+    }
+    return false;
+  };
+  return pieces.map((piece, i) => {
+    const [sense] = piece.senses;
+    const opposite = sense?.is === "term" ? OPPOSITES[`${sense.sort}:${sense.id}`] : undefined;
+    return opposite && isDenied(i) ? { ...piece, senses: [opposite] } : piece;
+  });
+}
