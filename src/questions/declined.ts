@@ -148,7 +148,7 @@ function isRacewayFill(t: Taker): boolean {
   if (isOfCircuit(t) || ratedLoads(t).length > 0 || t.all("device").some(isRated)) return false;
   const raceway = t.has("in") || t.facts.free.some(({ key }) => key.startsWith("raceway:"));
   if (t.wants("goal:raceway-size")) return raceway || hasSize(t);
-  const counted = t.all("conductor").some(({ slots }) => slots.size && slots.count);
+  const counted = t.all("conductor").some(({ slots }) => slots.size && slots.count) || (hasSize(t) && t.has("in"));
   const asksNothing = !t.facts.free.some(({ key }) => key.startsWith("goal:"));
   return raceway &&
     (t.wants("goal:fit") || (counted && (asksNothing || (t.has("in") && t.wants("goal:check")))));

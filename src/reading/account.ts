@@ -100,11 +100,20 @@ export function accountOf(
   });
   for (const { key, value } of text.facts.free) {
     if (key === "told-ampacity") mark(because, value, "what the table says counts");
+    if (key === "told-result") mark(because, value, "your own result, to be held against the one worked out here");
   }
   const busy = new Set([...as.keys()].map((i) => sentences[i]!));
   // `actually 9`: what puts something right is never of the story.
   pieces.forEach(({ senses }, i) => {
     if (senses.some((s) => s.is === "term" && s.sort === "change" && s.id === "correct")) busy.add(sentences[i]!);
+  });
+  // `three of them are gas`: nor is a number of what was told before, or of homes.
+  pieces.forEach(({ senses }, i) => {
+    if (!senses.some(({ is }) => is === "number" || is === "count")) return;
+    const next = (far: number) => pieces[i + far]?.is === "common" ? text.tokens[pieces[i + far]!.from]!.text : "";
+    const isOfThem = next(1) === "of" && OF_THEM.has(next(2));
+    const isOfHomes = pieces[i + 1]?.senses.some((s) => s.is === "term" && s.sort === "building");
+    if (isOfThem || isOfHomes) busy.add(sentences[i]!);
   });
   const said = new Set(
     [...as.keys()].flatMap((i) => pieces[i]!.senses.flatMap((s) => s.is === "term" ? [`${s.sort}:${s.id}`] : [])),
@@ -135,6 +144,7 @@ export function accountOf(
   };
 }
 
+const OF_THEM = new Set(["them", "those", "these", "em"]);
 const byPlace = (a: readonly [number, string], b: readonly [number, string]): number => a[0] - b[0];
 const isStory = ({ senses }: Piece, minds: readonly string[]): boolean =>
   senses.every((s) =>

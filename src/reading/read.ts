@@ -122,6 +122,7 @@ class Reader {
   read(): Facts {
     this.#open();
     this.#bindRows();
+    this.#ownResults();
     this.#powers();
     this.#currents();
     this.#unitsNotPumps();
@@ -146,6 +147,7 @@ class Reader {
     this.#countsBeside("number");
     this.#totals();
     this.#checks();
+    this.#toldAgain();
     this.#inLists();
     this.#rest();
     const facts = this.#facts.map(({ at: _, label: __, listed: ___, id, others, ...fact }): Fact => ({
@@ -481,7 +483,11 @@ class Reader {
       // `125 primary`: no winding has such a voltage; with its unit it may be a current.
       const isSide = figure.is === "number" && !SUPPLY_VOLTS.has(figure.n) && this.#isWinding(i + 1);
       if (!isInPanel && !isSide) {
-        if (at < 0 || !ON.has(this.#word(at)) || (this.#word(at) !== "on" && articles === 0)) return;
+        // `10/2 romex and a 30`
+        const isBesideWire = articles > 0 && this.#word(at) === "and" && this.#endsAt(i) &&
+          (this.#isSize(at - 1) || this.#sort(at - 1, "method") || this.#sort(at - 1, "insulation"));
+        const isOn = ON.has(this.#word(at)) && (this.#word(at) === "on" || articles > 0);
+        if (at < 0 || !(isOn || isBesideWire)) return;
         // `10/2 romex on 40`
         const isLast = this.pieces[i + 1] === undefined || this.pieces[i + 1]!.is === "border";
         const isWireOn = isLast && (this.#isSize(at - 1) || this.#sort(at - 1, "method") || this.#sort(at - 1, "role"));
@@ -489,7 +495,7 @@ class Reader {
         isAlone = isLast && (at === 0 || this.pieces[at - 1]!.is === "border") && figure.is === "number" &&
           SERVICES.has(figure.n);
         if (figure.is === "number" && articles === 0 && !isWireOn && !isAlone) return;
-        if (figure.is === "number" && !["on", "off"].includes(this.#word(at))) return;
+        if (figure.is === "number" && !isBesideWire && !["on", "off"].includes(this.#word(at))) return;
         // `on a 240 three-phase feeder`
         if (figure.is === "number" && SUPPLY_VOLTS.has(figure.n)) return;
       }
@@ -647,6 +653,16 @@ class Reader {
         const bare = this.#countsBehind(figure)
           ? undefined
           : senses.find((s) => s.is === "number" && isBare(s.n, DEVICE_RATINGS));
+        // `the circuit is 50`
+        const isSaidOfCircuit = head.family === "circuit" && figure === head.at + 2 && this.#word(head.at + 1) === "is";
+        if (bare && isSaidOfCircuit) {
+          return {
+            sense: { is: "quantity", n: (bare as { n: number }).n, unit: "A" },
+            slot,
+            before: NEVER,
+            after: 1.3,
+          };
+        }
         return bare && head.family === "device" ? { sense: bare, slot, before: 0.9, after: 1.3 } : undefined;
       },
       undefined,
@@ -951,6 +967,8 @@ class Reader {
     this.#cut(heads, this.#figures(pass.figures), (head, figure) => {
       const sense = this.pieces[figure]!.senses.find(pass.figures)!;
       const { before, after } = rule(head)!;
+      // `will the 100 carry the charger`: beyond what is asked stands no count.
+      if (sense.is === "number" && pass.slot === "count" && this.#isGoalBetween(figure, head.at)) return undefined;
       // `water heater 4500, dryer 5600`: no count stands beyond a comma.
       if (sense.is === "number" && pass.slot === "count" && this.#hasComma(figure, head.at)) return undefined;
       // `two fifties and a 25 hp motor`: nor beyond another item.
@@ -1006,7 +1024,9 @@ class Reader {
       // The one before in the list tells the unit; after amperes only where the text has no other.
       const before = loads[i - 1];
       const near = before && fact.sentence - before.sentence <= 1 ? models[i - 1] ?? carried.get(before) : undefined;
-      const model = only ?? (near?.slot === "rating" ? near : undefined);
+      // At the head of a list the unit may stand behind: `dryer 5000, dishwasher 1200 W`.
+      const next = near ? undefined : models.slice(i).find((each) => each?.slot === "rating");
+      const model = only ?? (near?.slot === "rating" ? near : next);
       if (model) carried.set(fact, model);
     });
     const open = [...carried.keys()];
@@ -1043,6 +1063,38 @@ class Reader {
     }
   }
 
+  #isGoalBetween(from: number, to: number): boolean {
+    for (let i = from + 1; i < to; i++) if (this.#sort(i, "goal")) return true;
+    return false;
+  }
+  /** `will the 100 carry it`: a number behind its article is the rating that was told before. */
+  #toldAgain(): void {
+    for (const i of this.#figures(({ is }) => is === "number")) {
+      const { n } = this.pieces[i]!.senses.find(({ is }) => is === "number") as { n: number };
+      if (!THE.has(this.#word(i - 1))) continue;
+      const told = this.#facts.map(({ family, slots }) => family === "device" ? slots.rating?.[0] : undefined)
+        .find((value) => value && value.pieces[0]! < i && (value.sense as { n?: number }).n === n);
+      if (!told) continue;
+      this.#used.add(i);
+      (told.pieces as number[]).push(i);
+    }
+  }
+  /** `I got 41,200`: what someone worked out themselves. */
+  #ownResults(): void {
+    const isResult = (s: Sense) =>
+      (s.is === "number" && s.n >= LEAST_BARE) || (s.is === "quantity" && (s.unit === "VA" || s.unit === "kVA"));
+    for (const i of this.#figures(isResult)) {
+      let at = i - 1;
+      while (["about", "only", "like", "around", "a", "with"].includes(this.#typed(at))) at--;
+      const isGot = GOT.has(this.#typed(at)) || (this.#typed(at) === "up" && /^c[oa]m/.test(this.#typed(at - 1)));
+      if (!isGot || this.#isThing(i + 1)) continue;
+      this.#free.push({
+        key: "told-result",
+        value: this.#value(this.pieces[i]!.senses.find(isResult)!, i),
+        sentence: this.sentences[i]!,
+      });
+    }
+  }
   #hasComma(from: number, to: number): boolean {
     return this.pieces.slice(Math.min(from, to) + 1, Math.max(from, to)).some(({ is }) => is === "comma");
   }
@@ -1304,6 +1356,8 @@ const LEAST_POWER = 300;
 const LEAST_BARE = 1000;
 const MOST_BESIDE = 20;
 const LIST_JOINTS = new Set([",", "and", "&", "+", "plus"]);
+const THE = new Set(["the", "that", "this", "my"]);
+const GOT = new Set(["got", "get", "gets", "getting", "figured", "calculated", "calculate"]);
 const OF_ALL = new Set(["the", "all", "these", "those"]);
 const WILL = new Set(["will", "would", "does", "do", "can", "could"]);
 const YES_OR_NO = new Set(["is", "are", "do", "does", "will", "would", "am", "can", "could"]);

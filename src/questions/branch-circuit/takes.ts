@@ -90,6 +90,7 @@ export function takes(t: Taker): Draft | undefined {
   for (const load of loads) if (hours.length === 1 && !isPlain(load)) load.continuous ??= hours[0] === "continuous";
   if (loads.length > 0) draft.loads = together(loads, draft.receptacle !== undefined);
   askWhetherOne(t, draft);
+  askWhetherTransformer(t, draft, loads);
   takeConductor(t, draft);
   Object.assign(draft, takeWiring(t));
   const length = takeLength(t);
@@ -113,6 +114,18 @@ export function takes(t: Taker): Draft | undefined {
   if (draft.length !== undefined && t.wants("device:breaker", "role:wire")) t.asks("label:drop", "goal:drop");
   const isPlan = draft.breaker && (draft.size || t.wants("circuit:circuit", "role:wire"));
   return draft.loads || draft.receptacle || isPlan || (draft.size && t.wants("device:breaker")) ? draft : undefined;
+}
+
+/** `is a 45 enough for 100 A of three phase`: less than the amperes, a bare number may as well be a transformer's kVA. */
+function askWhetherTransformer(t: Taker, draft: Draft, loads: readonly Partial<SaidLoad>[]): void {
+  const device = t.all("device").find(({ others, slots }) =>
+    others?.includes("implied") && slots.rating?.[0]?.sense.is === "number"
+  );
+  const n = (device?.slots.rating?.[0]?.sense as { n: number } | undefined)?.n;
+  const amperes = loads.reduce((sum, { rating }) => sum + (rating?.unit === "A" ? Number(rating.value) : 0), 0);
+  const isPlain = loads.every(({ kind }) => kind === "load") && !lines(t).some(({ slots }) => slots.size);
+  if (n === undefined || draft.phases !== 3 || !isPlain || amperes <= n) return;
+  t.ask({ field: "breaker", ask: `Is ${n} a breaker's amperes or a transformer's kVA?`, example: `${n} A breaker` });
 }
 
 const HOUSEHOLD = new Set(["dryer", "range"]);

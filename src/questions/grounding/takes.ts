@@ -212,6 +212,11 @@ function takeRest(t: Taker, draft: Draft): void {
       }
     }
   }
+  if (t.has("electrode:water-pipe") || draft.electrode === "water pipe") {
+    for (const key of ["ft", "m"]) {
+      for (const value of t.free(key)) t.aside(value, "how far the pipe runs sizes no conductor");
+    }
+  }
   for (const fact of t.all("transformer", "transformer")) t.aside(fact, size);
   for (const value of lines(t).flatMap(({ slots }) => slots.end ?? [])) t.aside(value, size);
   t.said("place:bundle", "circuit:whole-dwelling", "end:secondary");

@@ -78,6 +78,8 @@ export function takes(t: Taker): Draft | undefined {
   if (draft.size ?? draft.breaker ?? draft.fuse ?? draft.overload) t.asks("goal:check");
   // Its highest device is named on every answer.
   t.said("motorWord:largest", "motorWord:hard-starting");
+  // A wound rotor's primary is its supply.
+  if (draft.type === "wound rotor") t.said("end:primary");
   return draft;
 }
 

@@ -72,6 +72,8 @@ function takeFind(t: Taker, draft: Draft): void {
   const hasRun = draft.length ?? draft.segments ?? draft.along ?? draft.points;
   const isChecked = t.asks("goal:check");
   const wantsFar = t.asks("goal:longest-run");
+  // What the longest run is wanted in.
+  if (wantsFar) t.asks("goal:feet", "goal:metres");
   const wantsSize = t.asks("goal:size");
   const namesWire = t.asks("role:wire");
   const wantsDrop = t.asks("goal:drop");

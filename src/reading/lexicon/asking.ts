@@ -801,6 +801,7 @@ export const goals = {
 
 /** Words of the trade's paper that are no question. */
 export const stories = {
+  "form": { says: ["fill in", "fill in the blanks", "fill out"] },
   "paper": { says: ["work order", "job number", "order number", "purchase order", "permit number", "invoice"] },
   "drawing": {
     says: [
@@ -1013,6 +1014,9 @@ export const ends = {
       "coming off",
       "starts from",
       "starting from",
+      "starting with",
+      "starting w",
+      "starting at",
       "off of",
     ],
   },

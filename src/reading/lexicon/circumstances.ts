@@ -307,13 +307,12 @@ export const buildings = {
       "bungalow",
       "townhouse",
       "town house",
-      "condo",
       "new build",
       "new construction",
     ],
     short: ["sfd", "sfr"],
   },
-  "apartment": { says: ["apartment", "studio", "apt"] },
+  "apartment": { says: ["apartment", "condo", "condominium", "studio", "apt"] },
   "two-family": {
     says: [
       "duplex",

@@ -282,6 +282,8 @@ export const labels = {
       "equipment terminal",
       "terminal temperature",
       "rated terminal",
+      "rated lug",
+      "rated termination",
       "terminal column",
     ],
     short: [
