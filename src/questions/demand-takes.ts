@@ -23,7 +23,8 @@ export function isDemandAsked(
     own.length === loads.length;
   const counts = own.flatMap(({ slots }) => slots.count ?? []).map(({ sense }) => (sense as { n: number }).n);
   const isMany = (counts.length > 0 && t.all("device", "service").length > 0) ||
-    (counts.some((n) => n >= MANY) && own.length === loads.length && t.all("circuit").length === 0);
+    (counts.some((n) => n >= MANY) && own.length === loads.length &&
+      t.all("circuit").every(({ id }) => id === "feeder"));
   const isHouse = ["ft2", "m2", "area"].some(t.has);
   const isWiring = t.wants("role:wire", "device:breaker", "goal:drop", "label:drop", "goal:longest-run") ||
     t.facts.facts.some(({ family, slots }) =>
@@ -53,7 +54,17 @@ export function takeDemandSupply(t: Taker): Draft {
     if (sense.is === "system") draft.volts = { value: sense.high, unit: "V" };
     else if (sense.is === "quantity" || sense.is === "number") draft.volts ??= { value: sense.n, unit: "V" };
   }
-  t.asks("goal:load", "label:calculated-load", "label:draw", "goal:size", "goal:power", "goal:current", "goal:VA");
+  t.asks(
+    "goal:load",
+    "label:calculated-load",
+    "label:draw",
+    "goal:size",
+    "goal:power",
+    "goal:current",
+    "goal:VA",
+    "goal:kVA",
+    "goal:kW",
+  );
   t.said("methodOfLoad:standard");
   t.said("connection:three-wire", "connection:four-wire", "connection:two-wire", "connection:wye", "building:dwelling");
   for (const home of t.all("building", "apartment")) t.head(home);

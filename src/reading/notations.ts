@@ -49,7 +49,8 @@ const USED = new Set(["runs", "run", "running", "burn", "burns", "burning", "on"
 /** `10 hr/day`, `2 hours a night`, `runs 8 hrs`, `4 hours at a time`: how long it is on. */
 const hoursOfUse: Rule = (t, i) => {
   const read = numberAt(t, i);
-  const unit = read && unitAt(t, read.next, read.n);
+  // `runs 4+ hours`
+  const unit = read && unitAt(t, text(t, read.next) === "+" ? read.next + 1 : read.next, read.n);
   if (!read || unit?.unit !== "hour" || read.n > 24) return undefined;
   const [first, second, third] = [0, 1, 2].map((k) => text(t, unit.next + k));
   const to = ["/", "a", "per", "each", "every"].includes(first!) && DAYS.has(second!)

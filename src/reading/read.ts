@@ -346,9 +346,11 @@ class Reader {
       const told = Math.min(at + 2, this.pieces.length - 1);
       const isColon = after?.is === "mark" && [":", "-", "="].includes(this.tokens[after.from]!.text) &&
         (this.#isFigure(told) || this.#sort(told, "label"));
+      // `pump 1 is 20 hp, pump 2 is 15`
+      const isTold = COUNTED.has(this.#word(at + 1)) || ["is", "has"].includes(this.#word(at + 1));
       const isLabelled = this.#sort(at + 1, "label") && this.#isFigure(Math.min(at + 2, this.pieces.length - 1));
       if (
-        !isColon && !isLabelled &&
+        !isColon && !isLabelled && !(isTold && this.#isFigure(told)) &&
         !(isMarked && this.#isFigure(Math.min(at + 1, this.pieces.length - 1)))
       ) {
         continue;
@@ -718,6 +720,8 @@ class Reader {
           return fitsLabel(sense, label) ? { sense, slot: "value", before: reach, after: reach } : undefined;
         }
         const rule = RATING.heads.find((h) => h.family === head.family)!;
+        // `2 x 20 hp, 12 A lighting`: what has no shaft has no horsepower.
+        if (sense.is === "quantity" && sense.unit === "hp" && NO_SHAFTS.has(head.id!)) return undefined;
         // Of several that were counted, one sort: a load of its own.
         if (head.at < figure && this.#isCounted(figure) && this.#isCountBefore(head)) return undefined;
         return { sense, slot: "rating", before: rule.before, after: rule.after };
@@ -1347,6 +1351,7 @@ const WANTING = new Set(
 const APART = 0.5;
 /** Voltages that supplies are spoken of by, and no device is made for in amperes. */
 const SUPPLY_VOLTS = new Set([115, 120, 208, 220, 230, 240, 277, 440, 460, 480, 575]);
+const NO_SHAFTS = new Set(["lighting", "receptacles", "range", "cooktop", "wall-oven", "space-heater", "water-heater"]);
 const MOST_ORDINAL = 9;
 /** Services as they are spoken of without a unit. */
 const SERVICES = new Set([60, 100, 125, 150, 200, 225, 320, 400]);

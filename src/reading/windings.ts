@@ -74,7 +74,8 @@ export function windingsBy(system: Rule): Rule {
       if (id === "delta") winding = { ...winding, delta: true };
       else if (id === "three-phase") winding = { ...winding, phases: 3 };
       else if (id === "single-phase") winding = { ...winding, phases: 1 };
-      else if (id !== "wye") break;
+      else if (id === "wye") winding = { phases: 3, ...winding };
+      else break;
       to = term?.next ?? to + 1;
     }
     return { winding, isBare, to };

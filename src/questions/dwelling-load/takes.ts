@@ -187,9 +187,12 @@ function takeDevices(t: Taker, draft: Draft, list: readonly Listed[]): void {
     const owner = beside && list.find(({ load, fact }) => fact === beside || load.kind === beside.id);
     const isChecked = device.others?.includes("checked");
     const isImplied = device.others?.includes("implied") && !isChecked;
-    if (isChecked || (n >= LEAST_SERVICE && !owner && !isImplied && draft.service === undefined)) {
+    // `200 A main already in … still ok on the 200?`
+    const isSame = !owner && n === Number((draft.service as Said | undefined)?.value);
+    if (isSame || isChecked || (n >= LEAST_SERVICE && !owner && !isImplied && draft.service === undefined)) {
       t.head(device);
-      draft.service ??= ratingOf(t, device);
+      const rating = ratingOf(t, device);
+      draft.service ??= rating;
       continue;
     }
     if (!owner && draft.service && list.length === 0) {

@@ -80,7 +80,7 @@ function isOthers(t: Taker): boolean {
   const isThere = lines(t).some(({ slots }) => slots.size);
   if (t.wants("goal:longest-run")) return true;
   if (isThere && t.wants("goal:drop", "label:drop") && !t.wants("goal:check")) return true;
-  const asksLines = t.wants("role:wire", "role:ungrounded", "role:neutral", "device:breaker");
+  const asksLines = asksSets(t) || t.wants("role:wire", "role:ungrounded", "role:neutral", "device:breaker");
   const isRated = t.facts.facts.some(({ slots }) => slots.rating ?? slots.current ?? slots.draw);
   const isOfElectrode = ELECTRODES.some((id) => t.has(`electrode:${id}`));
   if ((isOfElectrode || t.wants(...GROUNDS.map((id) => `role:${id}`))) && !isRated) return true;
@@ -92,8 +92,14 @@ function isOthers(t: Taker): boolean {
   return t.wants(...GROUNDS.map((id) => `role:${id}`)) && !asksLines && !isRun && !isPutUp;
 }
 
+/** `600 A, two sets, what size and what ground in each`: sets are those of the lines. */
+const asksSets = (t: Taker): boolean =>
+  t.all("circuit", "set").some(({ slots }) => slots.count) && t.wants("goal:size") &&
+  !lines(t).some(({ slots }) => slots.size);
+
 function isFeeder(t: Taker, draft: Draft): boolean {
   const rated = draft.breaker ?? draft.panel ?? draft.load ?? draft.continuous ?? draft.source;
+  if (rated && asksSets(t)) return true;
   if (draft.supply ?? draft.tappedFrom ?? draft.wholeDwelling) return true;
   if (t.all("device", "subpanel").length > 0 || draft.panel) return true;
   if (isPanelOfLoads(t)) return true;

@@ -103,6 +103,8 @@ export const appliances = {
       "wall heater",
       "room heater",
       "unit heater",
+      "fan heater",
+      "fan forced heater",
       "garage heater",
       "shop heater",
       "cove heater",

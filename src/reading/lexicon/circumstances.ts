@@ -396,7 +396,9 @@ export const buildings = {
   },
   "church": { says: ["church", "place of worship"] },
   "warehouse": { says: ["warehouse", "factory", "industrial building", "commercial building", "commercial", "plant"] },
-  "mobile-home": { says: ["mobile home", "manufactured home", "trailer house"] },
+  "mobile-home": {
+    says: ["mobile home", "manufactured home", "trailer house", "double wide", "single wide", "doublewide"],
+  },
   "rv-park": { says: ["rv park", "recreational vehicle park", "campground"] },
   "marina": { says: ["marina", "dock", "shore power", "boat slip"] },
   "farm": { says: ["farm", "farm building"] },

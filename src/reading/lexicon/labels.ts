@@ -395,6 +395,8 @@ export const labels = {
       "first load",
       "first of them",
       "the first is",
+      "first is",
+      "first one is",
       "the first at",
       "first at",
       "to the first",
