@@ -78,6 +78,16 @@ describe("the table's ends and notes", () => {
     assertEquals(demand([piece("range", 12, 10)], { supply: "three-phase" }), 34500);
     assertEquals(demand([piece("range", 12, 20)], { supply: "three-phase" }), 43500);
   });
+  it("three phases with several ratings say that they are averaged (220.55)", () => {
+    const noted = (appliances: object[]) =>
+      answered({ kind: "cooking-demand", supply: "three-phase", appliances })
+        .steps.some(({ note }) => note?.includes("average") === true);
+    assertEquals(noted([piece("wall-oven", 4, 3), piece("cooktop", 6, 3)]), true);
+    assertEquals(noted([piece("wall-oven", 6, 3), piece("cooktop", 6, 3)]), false);
+    const dryers = [{ count: 3, rating: { value: 5, unit: "kW" } }, { count: 3, rating: { value: 7, unit: "kW" } }];
+    const answer = answered({ kind: "dryer-demand", supply: "three-phase", dryers });
+    assertEquals(answer.steps.some(({ note }) => note?.includes("average") === true), true);
+  });
   it("equal and unequal ratings above 12 kW", () => {
     // NEC Annex D, example D6, figures from memory: 24 of 16 kW; 5 of 11, 2 of 12, 20 of 13.5 and 3 of 18 kW average 13.6 kW.
     assertEquals(demand([piece("range", 16, 24)]), 46800);

@@ -409,6 +409,20 @@ describe("conductors of a house outside the dwelling rule", () => {
     assertEquals(figure(panel(more), "ungrounded-conductor"), "6");
     assertEquals(figure(panel({ ...more, terminals: q(75, "°C") }), "ungrounded-conductor"), "8");
   });
+  it("a feeder of exactly 100 A at 60 °C too, and what a service rests on is listed (110.14(C)(1)(a))", () => {
+    for (const edition of EDITIONS) {
+      const of = (more: object) => answered({ ...d1a, method: "optional", ...more }, { edition });
+      const feeder = { panel: "after the service disconnect" };
+      const column = (answer: ReturnType<typeof of>) =>
+        answer.assumptions.find(({ name }) => name === "terminations")?.value;
+      assertEquals(figure(of(feeder), "service-rating"), 100);
+      // 83 A: 3 AWG carries 85 A at 60 °C, 4 AWG at 75 °C.
+      assertEquals([figure(of(feeder), "ungrounded-conductor"), column(of(feeder))], ["3", "60 °C column"], edition);
+      const marked = of({ ...feeder, terminals: q(75, "°C") });
+      assertEquals([figure(marked, "ungrounded-conductor"), column(marked)], ["4", undefined], edition);
+      assertEquals([figure(of({}), "ungrounded-conductor"), column(of({}))], ["4", "75 °C column"], edition);
+    }
+  });
   it("the next size up holds there (240.4(B))", () => {
     // 600 kcmil copper carries 420 A at 75 °C; 450 A is the next standard size.
     const f = figuresOf(
@@ -421,8 +435,13 @@ describe("conductors of a house outside the dwelling rule", () => {
     assertEquals([f("parallel-sets"), f("ungrounded-conductor")], [2, "4/0"]);
   });
   it("a 208Y/120 V service by ampacity, a feeder of it by the dwelling rule (310.12; 310.15(B)(7) in 2017)", () => {
-    const apartment = (panel: string, edition: string) =>
-      figuresOf(house(900, [load("range", 12, "kW")], { system: "120/208", panel }), edition)("ungrounded-conductor");
+    const loads = [load("range", 12, "kW"), load("water-heater", 3.5, "kW")];
+    const apartment = (panel: string, edition: string) => {
+      const more = { system: "120/208", panel, method: "optional", terminals: q(75, "°C") };
+      const f = figuresOf(house(900, loads, more), edition);
+      assertEquals(f("service-rating"), 100, edition);
+      return f("ungrounded-conductor");
+    };
     for (const edition of EDITIONS) {
       // 100 A: 3 AWG at 75 °C by ampacity; 4 AWG by the rule.
       assertEquals(apartment("at the service disconnect", edition), "3", edition);
@@ -464,6 +483,90 @@ describe("conductors of a house outside the dwelling rule", () => {
   });
 });
 
+describe("legs that were told", () => {
+  // NEC Annex D, example D1(b), figures from memory: line A 99 A, line B 104 A, neutral 84 A, each part rounded on the way and the
+  // neutral with the 12 A of leg A beside the disposer of leg B; 110 A.
+  const d1b = [
+    load("range", 12, "kW"),
+    load("dryer", 5.5, "kW"),
+    load("room-air-conditioner", 6, "A", { volts: q(230, "V") }),
+    load("room-air-conditioner", 12, "A", { volts: q(115, "V"), leg: "A" }),
+    load("dishwasher", 10, "A", { volts: q(120, "V"), leg: "B" }),
+    load("disposer", 8, "A", { volts: q(115, "V"), leg: "B" }),
+  ];
+  const currents = (loads: object[], more: object = {}, edition = "2017") => {
+    const answer = answered(house(1500, loads, { method: "standard", ...more }), { edition });
+    const step = (name: string) => {
+      const value = answer.steps.find((each) => each.name === name)?.value;
+      if (!value || !("n" in value)) return undefined;
+      const [top, bottom = "1"] = value.n.split("/");
+      return Number(top) / Number(bottom);
+    };
+    return { answer, A: step("line current of leg A"), B: step("line current of leg B") };
+  };
+  it("decide line and neutral as in Annex D, example D1(b)", () => {
+    const { answer, A, B } = currents(d1b);
+    // 77.5 + 6 + 12 + 25 % of 12, and 77.5 + 6 + 10 + 8 + 25 % of 8.
+    assertEquals([A, B], [98.5, 103.5]);
+    assertEquals(figure(answer, "calculated-current"), 103.5);
+    assertEquals(figure(answer, "service-rating"), 110);
+    // 60.625 + 10 + 8 + 25 % of 8.
+    assertAlmostEquals(Number(figure(answer, "neutral-current")), 80.625, 1e-9);
+    assert(answer.assumptions.some(({ name }) => name === "120 V loads on the legs"));
+    assert(answer.cautions.some(({ text }) => text.includes("balance")));
+  });
+  it("are not evened out by lighting and small-appliance circuits (220.61(A))", () => {
+    const heavy = (leg: string) => load("other", 20, "A", { volts: q(120, "V"), leg });
+    const none = Number(figure(currents([]).answer, "calculated-current"));
+    assertEquals(figure(currents([heavy("A")]).answer, "calculated-current"), none + 20);
+    assertEquals(figure(currents([heavy("A"), heavy("B")]).answer, "calculated-current"), none + 20);
+    assertEquals(figure(currents([heavy("A"), heavy("A")]).answer, "neutral-current"), none + 40);
+    // Without a leg half of it is on each.
+    assertEquals(
+      figure(currents([load("other", 20, "A", { volts: q(120, "V") })]).answer, "calculated-current"),
+      none + 10,
+    );
+  });
+  it("carry what the line counts a load for: 75 % of four fixed appliances (220.53)", () => {
+    const fixed = (["dishwasher", "disposer", "microwave", "trash-compactor"] as DwellingLoad["kind"][]).map((kind) =>
+      load(kind, 10, "A", { volts: q(120, "V"), leg: "A" })
+    );
+    const none = Number(figure(currents([]).answer, "calculated-current"));
+    const motors = 25 / 100 * 10;
+    assertAlmostEquals(Number(figure(currents(fixed).answer, "calculated-current")), none + 30 + motors, 1e-9);
+  });
+  it("count in the season whose leg is heavier, on the neutral too", () => {
+    // Heating 1500 VA on either leg; cooling 13 A on one: 12.5 A against 13 + 3.25 A.
+    const heat = (leg: string) => load("space-heater", 1500, "W", { volts: q(120, "V"), leg });
+    const loads = [
+      heat("A"),
+      heat("B"),
+      load("room-air-conditioner", 13, "A", { volts: q(115, "V"), leg: "A" }),
+    ];
+    const none = Number(figure(currents([]).answer, "neutral-current"));
+    const { answer } = currents(loads);
+    assertAlmostEquals(Number(figure(answer, "neutral-current")), none + 16.25, 1e-9);
+    assertAlmostEquals(Number(figure(answer, "calculated-current")), none + 16.25, 1e-9);
+  });
+  it("make one line of a network heavier", () => {
+    const on = (leg: string) =>
+      currents([load("other", 20, "A", { volts: q(120, "V"), leg })], { system: "120/208" }, "2023").answer;
+    const none = currents([], { system: "120/208" }, "2023").answer;
+    for (const id of ["calculated-current", "neutral-current"]) {
+      assertAlmostEquals(Number(figure(on("A"), id)), Number(figure(none, id)) + 20, 1e-9);
+      assertEquals(figure(on("A"), id), figure(on("B"), id));
+    }
+  });
+  it("give the same whichever leg is called A", () => {
+    const other = d1b.map((each) => "leg" in each ? { ...each, leg: each.leg === "A" ? "B" : "A" } : each);
+    for (const edition of EDITIONS) {
+      for (const id of ["calculated-current", "neutral-current"]) {
+        assertEquals(figure(currents(d1b, {}, edition).answer, id), figure(currents(other, {}, edition).answer, id));
+      }
+    }
+  });
+});
+
 describe("heating, cooling and fuel", () => {
   const by = (method: string, edition: string, loads: object[], more: object = {}) =>
     Number(figuresOf(house(1000, loads, { method, ...more }), edition)(`${method}-method-load`));
@@ -496,6 +599,36 @@ describe("heating, cooling and fuel", () => {
         assert(by(method, edition, [furnace]) > none(method, edition));
       }
     }
+  });
+  it("a heat pump and a furnace: the larger counts, and when told both, as compressor and strips (220.82(C))", () => {
+    const loads = [load("heat-pump", 24, "A"), load("furnace", 15, "kW")];
+    for (const edition of EDITIONS) {
+      const of = (more: object) => answered(house(2000, loads, { method: "optional", ...more }), { edition });
+      const added = (more: object) =>
+        Number(figure(of(more), "optional-method-load")) -
+        Number(figure(answered(house(2000, [], { method: "optional" }), { edition }), "optional-method-load"));
+      // 15 kW at 65 % and 5760 VA.
+      assertEquals(added({}), 9750, edition);
+      assertEquals(added({ compressorLockedOut: false }), 15510, edition);
+      assertEquals(added({ compressorLockedOut: true }), 9750, edition);
+      assert(of({}).assumptions.some(({ change }) => change === "they run together"));
+      const strips = [load("heat-pump", 24, "A"), load("supplemental-heat", 15, "kW")];
+      const pair = answered(house(2000, strips, { method: "optional", compressorLockedOut: false }), { edition });
+      assertEquals(
+        figure(pair, "optional-method-load"),
+        figure(of({ compressorLockedOut: false }), "optional-method-load"),
+      );
+    }
+  });
+  it("asks whether a gas range or dryer of so many kilowatts is electric (220.54, 220.55)", () => {
+    for (const [kind, value, unit] of [["range", 12, "kW"], ["dryer", 5, "kW"], ["dryer", 5000, "W"]] as const) {
+      const outcome = ask(house(1500, [load(kind, value, unit, { fuel: "gas" })]));
+      assert(outcome.outcome === "unclear", kind);
+      assertEquals(outcome.needs[0]!.field, `loads.${kind}.rating`);
+    }
+    // A motor and its controls on 120 V.
+    assertEquals(by("standard", "2023", [load("dryer", 600, "W", { fuel: "gas" })]) - none("standard", "2023"), 600);
+    assertEquals(ask(house(1500, [load("range", 5, "A", { fuel: "gas" })])).outcome, "answered");
   });
   it("a gas appliance without a rating still adds nothing", () => {
     assertEquals(by("standard", "2023", [{ kind: "furnace", fuel: "gas" }]), none("standard", "2023"));

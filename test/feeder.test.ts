@@ -109,11 +109,11 @@ describe("the dwelling rule", () => {
 
   it("does not reach a service from a 208Y/120 V network, and reaches its feeders (310.12; 310.15(B)(7) in 2017)", () => {
     const network = (supply: string, edition: string) =>
-      size({ supply, wholeDwelling: true, breaker: A(100), volts: V(208), phases: 1, material: "copper" }, edition);
+      size({ supply, wholeDwelling: true, breaker: A(110), volts: V(208), phases: 1, material: "copper" }, edition);
     for (const edition of EDITIONS) {
-      // 100 A: 3 AWG at 75 °C by ampacity, 4 AWG by the rule; the neutral counts, and three are still at 100 %.
-      assertEquals(network("service", edition), "3", edition);
-      assertEquals(network("feeder", edition), "4", edition);
+      // 110 A: 2 AWG at 75 °C by ampacity, 3 AWG by the rule; the neutral counts, and three are still at 100 %.
+      assertEquals(network("service", edition), "2", edition);
+      assertEquals(network("feeder", edition), "3", edition);
     }
   });
   it("is 83 % of the rating in 2017: 124.5 A of 150 A is 1 AWG copper", () => {
@@ -191,7 +191,33 @@ describe("the ground and the neutral", () => {
   it("keep a reduced feeder neutral at the equipment ground's size or more (215.2)", () => {
     const neutral = (load: number) =>
       figure(answered(feeder({ breaker: A(200), material: "copper", neutralLoad: A(load) })), "neutral-conductor");
-    assertEquals([neutral(20), neutral(65), neutral(66), neutral(500)], ["6", "6", "4", "3/0"]);
+    assertEquals([neutral(20), neutral(65), neutral(66), neutral(200)], ["6", "6", "4", "3/0"]);
+  });
+
+  it("ask where a neutral is to carry more than a line does (220.61(A))", () => {
+    const above = (more: object) => ask(feeder({ breaker: A(100), neutralLoad: A(101), ...more }));
+    const outcome = above({});
+    assert(outcome.outcome === "unclear" && outcome.needs[0]!.field === "neutralLoad");
+    assertStringIncludes(outcome.needs[0]!.ask, "100 A");
+    assertEquals(ask(feeder({ breaker: A(100), load: A(60), neutralLoad: A(61) })).outcome, "unclear");
+    // Harmonics of three phases add up in the neutral: 220.61(C).
+    assertEquals(above({ volts: V(208), phases: 3, nonlinear: true }).outcome, "answered");
+  });
+
+  it("take no neutral where the system mostly has none, listed (240 V three-phase, 480 V single-phase)", () => {
+    const neutralOf = (more: object) => {
+      const answer = answered(feeder({ breaker: A(100), material: "copper", ...more }));
+      return [
+        answer.figures["neutral-conductor"]?.value,
+        answer.assumptions.find(({ name }) => name === "neutral")?.value,
+      ];
+    };
+    const none = [undefined, "none"];
+    assertEquals(neutralOf({ volts: V(240), phases: 3 }), none);
+    assertEquals(neutralOf({ volts: V(480), phases: 1 }), none);
+    assertEquals(neutralOf({ volts: V(480), phases: 3 }), ["1", "as large as the ungrounded conductors"]);
+    assertEquals(neutralOf({ volts: V(240), phases: 3, neutral: true })[0], "1");
+    assertEquals(neutralOf({ volts: V(240), phases: 3, neutralLoad: A(90) })[0], "2");
   });
 
   it("are isolated at the far panel, and bonded at a service", () => {
@@ -212,7 +238,153 @@ describe("the ground and the neutral", () => {
   });
 });
 
+describe("a neutral and a ground put up beside the lines", () => {
+  const plan = (request: object) => answered(feeder({ material: "copper", check: true, ...request }));
+  it("by load and least size: 215.2(A)(2), 220.61, Table 250.122", () => {
+    const service = { breaker: A(200), sizes: ["4/0"], material: "aluminum", wholeDwelling: true };
+    // 2/0 aluminum at 75 °C carries 135 A (Table 310.16).
+    const open = plan({ ...service, neutralSize: "2/0", groundSize: "4" });
+    assertEquals([open.verdict, figure(open, "neutral-conductor"), figure(open, "equipment-grounding-conductor")], [
+      "ok if",
+      "2/0",
+      "4",
+    ]);
+    assertStringIncludes(open.headline, "the neutral's load is at most 135 A");
+    const is = (more: object) => plan({ ...service, ...more }).verdict;
+    assertEquals([is({ neutralSize: "2/0", neutralLoad: A(135) }), is({ neutralSize: "2/0", neutralLoad: A(136) })], [
+      "ok",
+      "not ok",
+    ]);
+    // Not below the aluminum ground of 200 A, 4 AWG.
+    assertEquals([is({ neutralSize: "4", neutralLoad: A(10) }), is({ neutralSize: "6", neutralLoad: A(10) })], [
+      "ok",
+      "not ok",
+    ]);
+    assertEquals([is({ neutralSize: "4/0" }), is({ neutralSize: "250 kcmil" })], ["ok", "ok"]);
+  });
+  it("the ground by its table, grown with the lines (250.122(A), (B))", () => {
+    const lines = { breaker: A(70), sizes: ["4"], terminals: C(75), neutralSize: "4" };
+    assertEquals([plan({ ...lines, groundSize: "8" }).verdict, plan({ ...lines, groundSize: "10" }).verdict], [
+      "ok",
+      "not ok",
+    ]);
+    // 2 AWG in place of 4 AWG (66.36 ÷ 41.74): 16.51 × 1.59 = 26.25 kcmil, a little above 6 AWG (26.24).
+    const larger = { ...lines, sizes: ["2"], neutralSize: "2" };
+    assertEquals([plan({ ...larger, groundSize: "6" }).verdict, plan({ ...larger, groundSize: "4" }).verdict], [
+      "not ok",
+      "ok",
+    ]);
+    const refused = plan({ ...lines, groundSize: "10" });
+    assertEquals(figure(refused, "equipment-grounding-conductor"), "8");
+    assertStringIncludes(refused.headline, "8 AWG copper needed");
+  });
+  it("in parallel sets a neutral is 1/0 or larger (310.10), and with lines alone right the whole plan is not", () => {
+    const sets = { breaker: A(400), sizes: ["3/0"], sets: 2, terminals: C(75), groundSize: "3" };
+    assertEquals(plan({ ...sets, neutralSize: "1", neutralLoad: A(100) }).verdict, "not ok");
+    assertEquals(plan({ ...sets, neutralSize: "1/0", neutralLoad: A(300) }).verdict, "ok");
+    assertEquals(plan({ ...sets, neutralSize: "1/0", neutralLoad: A(301) }).verdict, "not ok");
+  });
+  it("stand in the text of the request", () => {
+    const { write } = engine.questions.find(({ id }) => id === "feeder")!;
+    assertStringIncludes(write({ sizes: ["4/0"], neutralSize: "2/0", groundSize: "4" }), "neutral 2/0, ground 4");
+  });
+});
+
+describe("what the run decides", () => {
+  it("a feeder of exactly 100 A for a whole dwelling is sized at 60 °C unless marked, listed (110.14(C)(1)(a))", () => {
+    for (const edition of EDITIONS) {
+      const whole = (more: object) =>
+        answered(feeder({ wholeDwelling: true, breaker: A(100), material: "copper", ...more }), { edition });
+      // 83 A: 3 AWG carries 85 A at 60 °C, 4 AWG 85 A at 75 °C.
+      assertEquals(figure(whole({}), "ungrounded-conductor"), "3", edition);
+      assert(whole({}).assumptions.some(({ name, value }) => name === "terminations" && value.startsWith("60")));
+      assertEquals(figure(whole({ terminals: C(75) }), "ungrounded-conductor"), "4", edition);
+      assertEquals(figure(whole({ breaker: A(110) }), "ungrounded-conductor"), "3", edition);
+      assert(whole({ breaker: A(110) }).assumptions.some(({ name }) => name === "terminations"));
+      assertEquals(whole({ sizes: ["4"] }).verdict, "ok if");
+    }
+  });
+  it("telling the ambient of the table changes nothing, however large the conductor (310.12)", () => {
+    for (const [rating, material] of [[400, "aluminum"], [350, "copper"], [200, "aluminum"]] as const) {
+      const request = { supply: "service", wholeDwelling: true, breaker: A(rating), material };
+      const told = (more: object) => {
+        const answer = answered(feeder({ ...request, ...more }), { edition: "2023" });
+        return [figure(answer, "ungrounded-conductor"), answer.figures["parallel-sets"]?.value];
+      };
+      const untold = told({});
+      for (const more of [{ ambient: C(30) }, { ambient: C(28) }, { conductors: 3 }, { terminals: C(75) }]) {
+        assertEquals(told(more), untold, JSON.stringify({ rating, ...more }));
+      }
+    }
+    assertEquals(size({ supply: "service", wholeDwelling: true, breaker: A(400), material: "aluminum" }), "600 kcmil");
+  });
+  it("SE cable in thermal insulation is held to 60 °C only to 10 AWG (338.10(B)(4)(a))", () => {
+    const se = { method: "SE cable", inInsulation: true, terminals: C(75), material: "copper" };
+    assertEquals(size({ ...se, breaker: A(100) }), "3");
+    // 10 AWG carries 30 A at 60 °C and 35 A at 75 °C; 8 AWG is beyond the limit.
+    assertEquals(size({ ...se, breaker: A(35), load: A(31) }), "8");
+    assertEquals(figure(answered(feeder({ ...se, breaker: A(30), sizes: ["10"] })), "ampacity"), 30);
+    const secondary = (inInsulation: boolean) =>
+      figure(
+        answered({
+          kind: "transformer",
+          power: { value: 25, unit: "kVA" },
+          phases: 1,
+          primary: V(480),
+          secondary: V(240),
+          system: "120/240",
+          ...se,
+          inInsulation,
+        }),
+        "secondary-conductor",
+      );
+    assertEquals(secondary(true), secondary(false));
+  });
+  it("NM cable ends at 2 AWG (334.104) and UF cable at 4/0 (340.104)", () => {
+    const refused = (request: object) => {
+      const outcome = ask(request as Request);
+      return outcome.outcome === "not covered" ? outcome.because : outcome.outcome;
+    };
+    const nm = { method: "NM cable", material: "copper" };
+    assertStringIncludes(refused(feeder({ ...nm, breaker: A(200) })), "334.104");
+    assertStringIncludes(refused(feeder({ ...nm, breaker: A(200) })), "conductors in conduit");
+    assertEquals(size({ ...nm, breaker: A(100), load: A(95) }), "2");
+    assertStringIncludes(refused(feeder({ ...nm, breaker: A(100), load: A(96) })), "2 AWG");
+    assertStringIncludes(refused(feeder({ method: "UF cable", breaker: A(225), sets: 1 })), "340.104");
+    const circuit = { kind: "branch-circuit", volts: V(240), phases: 1, ...nm };
+    assertStringIncludes(refused({ ...circuit, loads: [{ rating: A(120) }] }), "334.104");
+    // A run whose drop would ask for more than is made.
+    assertStringIncludes(refused({ ...circuit, loads: [{ rating: A(50) }], length: ft(600) }), "334.104");
+    const transformer = { kind: "transformer", primary: V(480), secondary: V(208), system: "208Y/120", ...nm };
+    assertStringIncludes(refused({ ...transformer, power: { value: 75, unit: "kVA" } }), "334.104");
+  });
+  it("a plan in a cable that is not made so large is not ok, and told what will do in conduit", () => {
+    const plan = answered(feeder({ breaker: A(100), method: "NM cable", sizes: ["1/0"], material: "copper" }));
+    assertEquals([plan.verdict, figure(plan, "ungrounded-conductor")], ["not ok", "1"]);
+    assertStringIncludes(plan.headline, "334.104");
+    assert(plan.cautions.some(({ text }) => text.includes("conduit")));
+    const circuit = { kind: "branch-circuit", breaker: A(125), volts: V(240), phases: 1, material: "copper" };
+    const branch = answered({ ...circuit, size: "1/0", method: "NM cable", check: true });
+    assertEquals(branch.verdict, "not ok");
+    assertStringIncludes(branch.headline, "334.104");
+  });
+  it("a one-family dwelling in a structure of its own takes a disconnect of 100 A (225.39(C))", () => {
+    const said = (request: object) =>
+      answered(feeder({ where: "separate structure", ...request })).cautions
+        .filter(({ text }) => text.startsWith("The disconnect")).map(({ text }) => /\d+ A/.exec(text)![0]);
+    assertEquals(said({ breaker: A(60), wholeDwelling: true }), ["100 A"]);
+    assertEquals(said({ breaker: A(100), wholeDwelling: true }), []);
+    assertEquals(said({ breaker: A(50) }), ["60 A"]);
+    assertEquals(said({ breaker: A(60) }), []);
+  });
+});
+
 describe("the drop", () => {
+  it("gives the ampacity of the conductor that was chosen for it (Table 310.16)", () => {
+    const long = answered(feeder({ breaker: A(50), length: ft(700), material: "copper" }));
+    assertEquals([figure(long, "ungrounded-conductor"), figure(long, "ampacity")], ["2/0", 145]);
+  });
+
   it("makes the conductor larger, and no larger than it must be", () => {
     for (const material of ["copper", "aluminum"]) {
       for (const length of [100, 250, 400]) {

@@ -15,6 +15,17 @@ const mainJumper = one("main bonding jumper", "main-bonding-jumper");
 const supplyJumper = one("supply-side bonding jumper", "supply-side-bonding-jumper");
 const ground = one("equipment ground", "equipment-grounding-conductor");
 
+describe("a ground ring", () => {
+  it("of less than 2 AWG is asked about (250.52(A)(4))", () => {
+    const ring = (size: string) =>
+      ask({ kind: "grounding", size: "4/0", material: "copper", electrode: "ground ring", ring: size });
+    const small = ring("4");
+    assert(small.outcome === "unclear" && small.needs[0]!.field === "ring");
+    assert(small.needs[0]!.ask.includes("250.52(A)(4)"));
+    assertEquals(ring("2").outcome, "answered");
+  });
+});
+
 describe("published examples", () => {
   it("three sets of 250 kcmil with one jumper for all: 2/0 (The Building Code Forum, thread 26483)", () => {
     assertEquals(

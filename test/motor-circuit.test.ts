@@ -23,6 +23,29 @@ const asksFor = (said: Said): string[] => {
   return found.outcome === "unclear" ? found.needs.map(({ field }) => field) : [found.outcome];
 };
 
+describe("two currents of a dual-voltage nameplate", () => {
+  // 115/230 V, 14.4/7.2 A: the higher voltage takes the lower current (Article 430; the nameplate's own pair).
+  const overload = (volts: number, more: object = {}) =>
+    figure(
+      answered({
+        kind: "motor-circuit",
+        power: { value: 1, unit: "hp" },
+        supply: "single-phase",
+        volts: { value: volts, unit: "V" },
+        nameplateCurrents: [{ value: 14.4, unit: "A" }, { value: 7.2, unit: "A" }],
+        ...more,
+      }),
+      "overload-rating",
+    );
+  it("count by the voltage it is connected for (430.32(A))", () => {
+    // 115 % of the nameplate current.
+    assertAlmostEquals(Number(overload(230)), 8.28, 1e-9);
+    assertAlmostEquals(Number(overload(115)), 16.56, 1e-9);
+    assertAlmostEquals(Number(overload(230, { dualVolts: "115/230" })), 8.28, 1e-9);
+    assertAlmostEquals(Number(overload(120, { dualVolts: "115/230" })), 16.56, 1e-9);
+  });
+});
+
 describe("published examples, in every edition", () => {
   for (const edition of EDITIONS) {
     // Classroom review game "Motor install final review" (technical school), JeopardyLabs.

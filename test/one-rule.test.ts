@@ -216,12 +216,12 @@ describe("the neutral is worked like the lines beside it", () => {
     const hot = feeder({ breaker: A(60), neutralLoad: A(50), ambient: { value: 122, unit: "°F" }, material: "copper" });
     for (const edition of EDITIONS) assertEquals(figure(said(hot, edition), "neutral-conductor"), "6", edition);
   });
-  it("the told column: 45 A is 8 AWG at 75 °C and 6 AWG at 60 °C or in NM cable", () => {
+  it("the told column: 45 A is 8 AWG at 75 °C and 6 AWG at 60 °C or in UF cable", () => {
     const neutral = (more: object) =>
       figure(said(feeder({ breaker: A(100), neutralLoad: A(45), material: "copper", ...more })), "neutral-conductor");
     assertEquals(neutral({ terminals: C(75) }), "8");
     assertEquals(neutral({ terminals: C(60) }), "6");
-    assertEquals(neutral({ method: "NM cable" }), "6");
+    assertEquals(neutral({ method: "UF cable" }), "6");
   });
   it("adjustment: nine conductors together are at 70 %", () => {
     // 6 AWG: 75 A × 70 % = 52.5 A; 8 AWG: 38.5 A. Table 310.15(C)(1).

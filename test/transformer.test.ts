@@ -329,3 +329,70 @@ describe("text", () => {
     );
   });
 });
+
+describe("a load that runs for three hours or more (215.2(A)(1), 215.3)", () => {
+  const three = (power: number, more: object) =>
+    answered({
+      kind: "transformer",
+      power: kVA(power),
+      ...WYE,
+      material: "copper",
+      ...more,
+    });
+  it("raises what the primary conductors need: 270.6 × 1.25 = 338.3 A", () => {
+    const plan = { primarySize: "350 kcmil", primaryBreaker: { value: 350, unit: "A" } };
+    assertEquals(three(225, plan).verdict, "ok"); // 310 A, and 350 A is the next size up
+    const steady = three(225, { ...plan, continuous: true });
+    assertEquals([steady.verdict, figure(steady, "primary-conductor")], ["not ok", "500 kcmil"]);
+    assert(steady.headline.includes("338.3 A"));
+    assertEquals(figure(three(225, { continuous: true }), "primary-conductor"), "500 kcmil");
+    assert(three(225, {}).assumptions.some(({ name }) => name === "kind of load"));
+  });
+  it("and the devices on both sides: 208.2 × 1.25 = 260.2 A is more than 225 A", () => {
+    const secondary = (rating: number, more: object = { continuous: true }) =>
+      three(75, { secondaryBreaker: { value: rating, unit: "A" }, ...more });
+    assertEquals([secondary(225, {}).verdict, secondary(225).verdict, secondary(300).verdict], ["ok", "not ok", "ok"]);
+    assert(secondary(225).headline.includes("300 A"));
+    // 90.2 × 1.25 = 112.8 A.
+    const primary = (rating: number) => three(75, { primaryBreaker: { value: rating, unit: "A" }, continuous: true });
+    assertEquals([primary(110).verdict, primary(125).verdict], ["not ok", "ok"]);
+  });
+  it("by the load alone where one is told: 100 A of 125 A, raised, is the rated current", () => {
+    const load = (amperes: number) => three(45, { load: { value: amperes, unit: "A" }, continuous: true });
+    const design = (amperes: number) =>
+      load(amperes).steps.find(({ name }) => name === "secondary current, continuous")!.value;
+    const rated = (45000 / 208) / Math.sqrt(3);
+    const n = (value: unknown) => {
+      const [top, bottom = "1"] = (value as { n: string }).n.split("/");
+      return Number(top) / Number(bottom);
+    };
+    assertAlmostEquals(n(design(90)), rated, 1e-6);
+    assertAlmostEquals(n(design(120)), 150, 1e-6);
+  });
+});
+
+describe("what is said of devices", () => {
+  it("no standard one lies below 2.6 A here (240.6(A), 450.3(B)): 1.04 A × 250 %", () => {
+    const small = answered({
+      kind: "transformer",
+      power: { value: 500, unit: "VA" },
+      phases: 1,
+      primary: V(480),
+      secondary: V(120),
+      winding: "two-wire",
+    });
+    assert(small.cautions.some(({ text }) => text.includes("No standard device") && text.includes("2.6 A")));
+  });
+  it("a secondary conductor falls short of its device, which is no load", () => {
+    const plan = answered({
+      kind: "transformer",
+      power: kVA(45),
+      ...WYE,
+      secondaryBreaker: { value: 150, unit: "A" },
+      secondarySize: "1",
+      material: "copper",
+    });
+    assertEquals(plan.verdict, "not ok");
+    assert(plan.headline.includes("its device is 150 A") && !plan.headline.includes("its load is"), plan.headline);
+  });
+});

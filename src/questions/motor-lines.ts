@@ -9,7 +9,15 @@ import { convert, exact } from "../core/quantity.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
 import { wiringOf } from "../rules/conditions.ts";
-import { ampacityOf, chooseConductor, type Material, sizeInWords, sizes, type Wiring } from "../rules/conductors.ts";
+import {
+  ampacityOf,
+  cableEnds,
+  chooseConductor,
+  type Material,
+  sizeInWords,
+  sizesMade,
+  type Wiring,
+} from "../rules/conductors.ts";
 import { unfit } from "../rules/fitness.ts";
 import { fewestSets, isTooLarge, tooSmallToParallel } from "../rules/parallel.ts";
 import {
@@ -74,22 +82,28 @@ export function linesOf(
   wiring: Wiring,
   part = "Conductors",
 ): Lines {
-  return fewestSets(w, r.sets, (sets) => {
-    w.part(part);
-    const needed = byAmpacity(w, design, wiring, sets);
-    if (!needed) return undefined;
-    const kept = keepDrop(w, r, motor, needed.size, wiring.material, sets);
-    if (!kept) return undefined;
-    const total = sets ? w.work("ampacity of all sets", "A", calc`${needed.ampacity} × ${sets}`) : needed.ampacity;
-    return {
-      size: kept.size,
-      needed: needed.size,
-      material: wiring.material,
-      ampacity: total,
-      ...(sets && { sets }),
-      ...(kept.drop && { drop: kept.drop }),
-    };
-  }, ({ size }) => !isTooLarge(w, size));
+  return fewestSets(
+    w,
+    r.sets,
+    (sets) => {
+      w.part(part);
+      const needed = byAmpacity(w, design, wiring, sets);
+      if (!needed) return undefined;
+      const kept = keepDrop(w, r, motor, needed.size, wiring, sets);
+      if (!kept) return undefined;
+      const total = sets ? w.work("ampacity of all sets", "A", calc`${needed.ampacity} × ${sets}`) : needed.ampacity;
+      return {
+        size: kept.size,
+        needed: needed.size,
+        material: wiring.material,
+        ampacity: total,
+        ...(sets && { sets }),
+        ...(kept.drop && { drop: kept.drop }),
+      };
+    },
+    ({ size }) => !isTooLarge(w, size),
+    () => cableEnds(w, wiring),
+  );
 }
 
 function byAmpacity(w: Worksheet, design: Known<"A">, wiring: Wiring, sets: Known<"1"> | undefined) {
@@ -154,14 +168,15 @@ function keepDrop(
   r: RunRequest,
   motor: Fed,
   needed: Known<"word">,
-  material: Material,
+  wiring: Wiring,
   sets: Known<"1"> | undefined,
 ): { size: Known<"word">; drop?: Drop } | undefined {
+  const { material } = wiring;
   if (!hasDrop(r)) return { size: needed };
   w.part("Voltage drop");
   if (r.ignoreDrop) return { size: needed, drop: dropOfSize(w, r, motor, needed, material, sets) };
   const limit = dropLimit(w, r);
-  const listed = sizes(w, material);
+  const listed = sizesMade(w, wiring);
   const asNeeded = w.scratch(() => printValue(w.value(dropOfSize(w, r, motor, needed, material, sets).percent)));
   return w.first(listed.slice(listed.indexOf(w.word(needed))), (word) => {
     const size = word === w.word(needed) ? needed : w.lookUp<"word">(

@@ -41,6 +41,10 @@ export function takeWiring(t: Taker): Draft {
       t.aside(value, "the raceway's size");
     }
   }
+  if (t.said("place:not-nm") && draft.method === undefined) {
+    draft.method = "conductors in conduit";
+    t.note("took conductors in conduit, NM cable being ruled out");
+  }
   if (t.said("place:wet")) draft.wet = true;
   t.said("place:dry");
   if (t.said("place:not-rooftop")) t.said("place:rooftop");
@@ -260,10 +264,6 @@ export function takeSets(t: Taker, draft: Draft, isTwo: boolean): void {
     if (count !== undefined) draft.sets = count;
     if (count !== undefined || isParallel) t.head(set);
     if (isParallel && raceways !== undefined) draft.sets ??= raceways;
-    if (isParallel && isTwo && draft.sets === undefined) {
-      draft.sets = 2;
-      t.note("took parallel as two sets");
-    }
   }
   // `500 kcmil, two per phase`: so many conductors of each phase are so many sets.
   for (const fact of t.all("conductor", "ungrounded").filter(({ others }) => others?.includes("circuit:each-phase"))) {
@@ -285,7 +285,22 @@ export function takeSets(t: Taker, draft: Draft, isTwo: boolean): void {
       draft.sets = t.number(fact, "count");
     }
   }
+  const isParallel = t.all("circuit", "set").some(({ others }) => others?.includes("circuit:parallel"));
+  if (isParallel && isTwo && draft.sets === undefined) {
+    draft.sets = 2;
+    t.note("took parallel as two sets");
+  }
 }
+
+/** `200 A service, #6 to the rods`: a wire that carries no service is the one to its electrode. */
+export const isToElectrode = (t: Taker): boolean => {
+  const sizes = lines(t).flatMap(({ slots }) => slots.size ?? []).map(({ sense }) => sense);
+  return sizes.length >= 1 && sizes.length <= 2 && t.facts.free.some(({ key }) => key.startsWith("electrode:")) &&
+    sizes.some((sense) => sense.is === "size" && Number(sense.size) >= SMALLER_THAN_SERVICE) &&
+    t.all("device", "service", "main").some(({ slots }) => slots.rating);
+};
+/** Conductors of a service are larger: 60 A is the least that one is rated for, 100 A of a dwelling (common practice, no source). */
+const SMALLER_THAN_SERVICE = 6;
 
 /** The electrode whose conductor is asked for: of several the one that takes the full size. Asks where two are equals. */
 export function takeElectrode(t: Taker): string | undefined {

@@ -207,7 +207,7 @@ export const PASSES: readonly Pass[] = [
     slot: "end",
     figures: (sense) =>
       sense.is === "term" && sense.sort === "end" && (sense.id === "primary" || sense.id === "secondary"),
-    heads: [{ family: "device", before: 2.4, after: 1.9 }, { family: "conductor", before: 1.2, after: 2.9 }],
+    heads: [{ family: "device", before: 2.1, after: 1.9 }, { family: "conductor", before: 1.2, after: 2.9 }],
   },
   {
     slot: "volts",

@@ -237,6 +237,16 @@ const ratings: Rule = (t, i) => {
   if (unit?.unit !== "°C" && unit?.unit !== "°" && !isNamed) return undefined;
   return one({ is: "quantity", n: Math.max(...pair), unit: "°C" }, unit ? unit.next : i + 3);
 };
+/** `copper, 75s`: terminations by their temperature, in the plural; `two 75s` are so many of something. */
+const ratedTerminals: Rule = (t, i) => {
+  const n = t[i]?.is === "number" ? t[i]!.n! : NaN;
+  const isMany = text(t, i + 1) === "s" && isGlued(t, i + 1);
+  if (!isMany || !RATINGS.slice(1).includes(n)) return undefined;
+  const isOfWire = [i - 1, i - 2].some((at) =>
+    t[at] && termAt(t, at)?.terms.some(({ sort }) => MAKES_SIZE.includes(sort))
+  );
+  return isOfWire ? one({ is: "quantity", n, unit: "°C", from: `${n}s` }, i + 2) : undefined;
+};
 const TRADE_SIZES = [0.375, 0.5, 0.75, 1, 1.25, 1.5, 2, 2.5, 3, 3.5, 4, 5, 6];
 /** `3/4 EMT`, `1-1/4 PVC`: a raceway's trade size without its unit; `2 conduits` are two. */
 const tradeSize: Rule = (t, i) => {
@@ -275,16 +285,31 @@ const raised: Rule = (t, i) => {
   if (ARROW.has(text(t, at))) at++;
   else if (["-", ">"].includes(text(t, at)) && [">", "-"].includes(text(t, at + 1)) && isGlued(t, at + 1)) at += 2;
   else return undefined;
-  const to = looseSize(t, at);
+  // `#8 to two ground rods` runs there, and is made no larger.
+  const to = rods(t, at) ? undefined : looseSize(t, at);
   if (!to || !(from.marked || to.marked) || from.size === to.size) return undefined;
   return one({ is: "raise", from: from.size, to: to.size }, to.to);
 };
-/** `two ground rods`: how many there are makes no difference to any figure. */
+/** `two ground rods`, `a pair of 8 ft rods`: how many there are and how long makes no difference to any figure. */
 const rods: Rule = (t, i) => {
   const read = numberAt(t, i);
-  const term = read && Number.isInteger(read.n) && read.n <= 10 ? termAt(t, read.next) : undefined;
+  const pair = text(t, i) === "a" && ["pair", "couple"].includes(text(t, i + 1)) && text(t, i + 2) === "of";
+  const isCount = read && Number.isInteger(read.n) && read.n <= 10 && !unitAt(t, read.next, read.n);
+  const next = pair ? i + 3 : isCount ? read.next : i;
+  const long = numberAt(t, next);
+  const unit = long && unitAt(t, long.next, long.n);
+  const at = unit?.unit === "ft" ? unit.next + (text(t, unit.next) === "-" ? 1 : 0) : next;
+  const term = at > i ? termAt(t, at) : undefined;
   const rod = term?.terms.find(({ sort, id }) => sort === "electrode" && id === "rod");
   return term && rod ? one({ is: "term", ...rod }, term.next) : undefined;
+};
+/** `not a motor`: what the load is said not to be. */
+const notOne: Rule = (t, i) => {
+  if (text(t, i) !== "not" || !["a", "an"].includes(text(t, i + 1))) return undefined;
+  const term = termAt(t, i + 2);
+  return term?.terms.every(({ sort }) => sort === "appliance" || sort === "machine")
+    ? one({ is: "aside", because: "said to be none" }, term.next)
+    : undefined;
 };
 /** `two PVC conduits`, `3 raceways`: the raceway, and whether it is one for all. */
 const raceways: Rule = (t, i) => {
@@ -725,7 +750,7 @@ const pairOfFigures: Rule = (t, i) => {
 
 // ── code letters, editions, sections, things of no consequence
 const EDITIONS = new Set([2002, 2005, 2008, 2011, 2014, 2017, 2020, 2023, 2026]);
-const CODE_WORDS = new Set(["nec", "code", "edition", "cycle"]);
+const CODE_WORDS = new Set(["nec", "code", "edition", "cycle", "book"]);
 const edition: Rule = (t, i) => {
   let at = i;
   const before = CODE_WORDS.has(text(t, at));
@@ -1168,6 +1193,7 @@ const RULES: readonly Rule[] = [
   sizeToChoose,
   raised,
   rods,
+  notOne,
   raceways,
   dimensions,
   size,
@@ -1175,6 +1201,7 @@ const RULES: readonly Rule[] = [
   choice,
   range,
   ratings,
+  ratedTerminals,
   tradeSize,
   atOnce,
   codeLetter,
@@ -1305,7 +1332,7 @@ const BEGINNINGS: ReadonlySet<string> = new Set([
   ...PLATE_BEGINNINGS,
   ...WORKED_BEGINNINGS,
   ...NOTATION_BEGINNINGS,
-  ...["minus", "negative", "unity", "primary", "secondary", "pri", "sec", "high", "low", "line", "load"],
+  ...["not", "minus", "negative", "unity", "primary", "secondary", "pri", "sec", "high", "low", "line", "load"],
 ]);
 const mayBegin = (t: readonly Token[], i: number): boolean => {
   const { is, text } = t[i]!;

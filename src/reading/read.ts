@@ -599,7 +599,7 @@ class Reader {
   #sideOfFigures(): FigureSide | undefined {
     const heads = this.#facts.filter(({ family }) => family === "load");
     const figures = this.#figures((s) => CURRENT.figures(s) || RATING.figures(s)).filter((at) => !this.#isOfDevice(at));
-    const toAssign = heads.map(({ at }) => ({ at, most: 2 }));
+    const toAssign = heads.map(({ at }) => ({ at, most: 2, rated: this.#burnsGas(at) }));
     return sideOf(toAssign, figures, (f, h) => {
       const [at, head] = [figures[f]!, heads[h]!.at];
       const distance = at === head ? 0 : this.#between(Math.min(at, head), Math.max(at, head));
@@ -668,9 +668,17 @@ class Reader {
         return bare && head.family === "device" ? { sense: bare, slot, before: 0.9, after: 1.3 } : undefined;
       },
       undefined,
-      ({ slots }) => slots.rating !== undefined,
+      ({ slots, at }) => slots.rating !== undefined || this.#burnsGas(at),
     );
   }
+  /** `AC 24 A gas heat`: what burns gas and has no figure behind it needs none. */
+  #burnsGas = (at: number): boolean => {
+    const isGas = (i: number) =>
+      this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "fuel" && s.id === "gas") ?? false;
+    if (!isGas(at - 1) && !isGas(at + 1)) return false;
+    const behind = this.pieces.findIndex(({ is }, i) => i > at && is === "fact" && !isGas(i));
+    return behind < 0 || !this.#isFigure(behind);
+  };
   /** `twelve electric dryers`: a number right before a load's name, or its fuel and name, counts it. */
   #countsBehind = (i: number): boolean => this.#isThing(i + 1) || (this.#sort(i + 1, "fuel") && this.#isThing(i + 2));
   /** `2 sets of`, `9 lights`: a term in the plural, which the number before it counts. */
@@ -809,7 +817,8 @@ class Reader {
           break;
         }
         const isBuilding = senses.some((s) => s.is === "term" && s.sort === "building" && s.id === "existing");
-        if (is !== "common" && is !== "mark" && !isBuilding) break;
+        // `70 breaker on the primary and a 150 main`: the side is the first one's.
+        if (word === "and" || (is !== "common" && is !== "mark" && !isBuilding)) break;
       }
     }
   }
@@ -977,6 +986,8 @@ class Reader {
       if (sense.is === "number" && pass.slot === "count" && this.#hasComma(figure, head.at)) return undefined;
       // `two fifties and a 25 hp motor`: nor beyond another item.
       if (sense.is === "number" && pass.slot === "count" && this.#hasItem(figure, head.at)) return undefined;
+      // `70 breaker on the primary and a 150 main`: the side is the first one's.
+      if (pass.slot === "end" && this.#hasAnd(figure, head.at)) return undefined;
       if (sense.is === "count" && sense.isBehind) return { sense, slot: pass.slot, before: NEVER, after };
       return { sense, slot: pass.slot, before, after };
     }, (head) => rule(head)!.most ?? 1);
@@ -1104,6 +1115,10 @@ class Reader {
   }
   #hasItem(from: number, to: number): boolean {
     for (let i = from + 1; i < to; i++) if (["and", "plus", "a", "an"].includes(this.#word(i))) return true;
+    return false;
+  }
+  #hasAnd(from: number, to: number): boolean {
+    for (let i = from + 1; i < to; i++) if (this.#word(i) === "and") return true;
     return false;
   }
   #endsItem(i: number): boolean {

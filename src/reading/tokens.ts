@@ -90,8 +90,9 @@ export function tokenize(asked: string): Token[] {
       put("line", at + 1, "\n");
       continue;
     }
-    // A point between digits of a list, `1.5.2`, is no decimal twice over: the pattern takes the first.
-    const number = match(NUMBER);
+    // A point between digits of a list, `1.5.2`, is no decimal twice over: the pattern takes the first. `no.4` is a number's
+    // point.
+    const number = char === "." && glued && tokens.at(-1)?.text === "no" ? undefined : match(NUMBER);
     if (number !== undefined) {
       put("number", at + number.length, number, Number(number.replaceAll(",", "")));
       continue;

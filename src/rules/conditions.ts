@@ -4,7 +4,7 @@ import { exact } from "../core/quantity.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
 import { ambientOf, type Temperature } from "./ambient.ts";
-import { ampacityOf, areaOf, degreesOf, type Material, type Wiring } from "./conductors.ts";
+import { ampacityOf, degreesOf, type Material, type Wiring } from "./conductors.ts";
 import { largestBreaker } from "./overcurrent.ts";
 import { insulationOf, isLimited, type Method, terminationsOf, type WhenUnmarked } from "./wiring-methods.ts";
 
@@ -83,24 +83,10 @@ function ambient(w: Worksheet, said: Conditions): Known<"°C"> {
   return w.work("ambient with the rooftop adder", "°C", calc`${air} + ${adder}`, "rooftop");
 }
 
-/** The column the terminations allow, or a cable's own article. `size` matters to service-entrance cable alone. */
-function terminals(
-  w: Worksheet,
-  said: Conditions,
-  rating: Known<"A">,
-  isSmallSize: boolean,
-  whenUnmarked?: WhenUnmarked,
-): Known<"°C"> {
-  const marked = terminationsOf(w, rating, said.method, said.terminals && asRating(said.terminals), whenUnmarked);
-  if (said.method !== "SE cable" || !said.inInsulation || !isSmallSize) return marked;
-  const limit = w.constant<"°C">("cable-se-insulation-temperature");
-  return w.work("column allowed in thermal insulation", "°C", calc`min(${marked}, ${limit})`, "cable-se");
-}
+/** The column the terminations allow, or a cable's own article. */
+const terminals = (w: Worksheet, said: Conditions, rating: Known<"A">, whenUnmarked?: WhenUnmarked): Known<"°C"> =>
+  terminationsOf(w, rating, said.method, said.terminals && asRating(said.terminals), whenUnmarked);
 const asRating = ({ value }: { value: number | string }) => ({ n: exact(value).toFraction(), unit: "°C" as const });
-
-/** Whether a size is among those that service-entrance cable's limit in thermal insulation reaches. */
-export const isSmallForSe = (w: Worksheet, size: Known<"word">): boolean =>
-  w.scratch(() => w.holds(areaOf(w, size), "≤", areaOf(w, w.constant<"word">("cable-se-insulation-largest"))));
 
 /**
  * The same request with terminations marked for the higher column, and the condition that makes: a plan that holds only
@@ -120,15 +106,13 @@ export function markedHigher<R extends Conditions>(w: Worksheet, said: R): { r: 
 
 /**
  * Everything that decides what a conductor carries here. `rating` is the circuit's: it picks the column of terminations
- * whose marking is not known. `isSmallSize` says whether service-entrance cable's limit in insulation reaches the size.
- * `whenUnmarked` replaces the general column of unmarked terminations where equipment has a rule of its own.
+ * whose marking is not known. `whenUnmarked` replaces the general column of unmarked terminations where equipment has a rule of its own.
  */
 export function wiringOf(
   w: Worksheet,
   said: Conditions,
   rating: Known<"A">,
-  { isSmallSize = true, count, whenUnmarked }: {
-    isSmallSize?: boolean;
+  { count, whenUnmarked }: {
     count?: Known<"1">;
     whenUnmarked?: WhenUnmarked;
   } = {},
@@ -137,13 +121,15 @@ export function wiringOf(
   return {
     material,
     insulation: insulation(w, said),
-    terminals: terminals(w, said, rating, isSmallSize, whenUnmarked),
+    terminals: terminals(w, said, rating, whenUnmarked),
     ambient: ambient(w, said),
     count: count ?? w.take(
       "current-carrying conductors together",
       said.conductors === undefined ? undefined : { n: String(said.conductors), unit: "1" },
       "current-carrying-conductors",
     ),
+    ...(said.method && { method: said.method }),
+    ...(said.inInsulation && { inInsulation: true }),
   };
 }
 
@@ -159,12 +145,11 @@ export function ratingOfConductor(
   const low = w.lookUp<"A">("lowest column of the table", "conductor-ampacity", `${said.material} 60 °C`, size);
   const marked = markedHigher(w, said);
   if (!marked) return low;
-  const wires = { isSmallSize: isSmallForSe(w, size) };
   const isAbove = w.scratch(() => {
-    const { ampacity } = ampacityOf(w, size, wiringOf(w, marked.r, low, wires));
+    const { ampacity } = ampacityOf(w, size, wiringOf(w, marked.r, low));
     return w.holds(largestBreaker(w, ampacity), ">", w.constant<"A">("terminal-temperature-small-to"));
   });
   if (!isAbove) return low;
-  const { ampacity } = ampacityOf(w, size, wiringOf(w, marked.r, low, wires));
+  const { ampacity } = ampacityOf(w, size, wiringOf(w, marked.r, low));
   return largestBreaker(w, ampacity);
 }

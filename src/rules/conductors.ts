@@ -5,6 +5,7 @@ import { exact } from "../core/quantity.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
 import { protects, showProtection } from "./overcurrent.ts";
+import { largestMade, type Method } from "./wiring-methods.ts";
 
 export const MATERIALS = ["copper", "aluminum"] as const;
 export type Material = typeof MATERIALS[number];
@@ -19,6 +20,9 @@ export type Wiring = {
   ambient: Known<"°C">;
   /** Current-carrying conductors in the raceway or cable. */
   count: Known<"1">;
+  method?: Method;
+  /** Touching or inside thermal insulation. */
+  inInsulation?: boolean;
 };
 export type Ampacity = {
   table: Known<"A">;
@@ -49,8 +53,22 @@ export function sizes(w: Worksheet, material: Material): string[] {
     .filter((size) => !NOT_FOR_POWER.includes(size));
 }
 
-/** The column that holds at the ends: the terminations', and never one above the conductor's own insulation. */
-function columnAtEnds(w: Worksheet, { insulation, terminals }: Wiring): Known<"°C"> {
+/** The terminations' column, which service-entrance cable in thermal insulation may not use in its small sizes. */
+function columnAllowed(w: Worksheet, { terminals, method, inInsulation }: Wiring, size: string): Known<"°C"> {
+  if (method !== "SE cable" || !inInsulation) return terminals;
+  if (isAbove(w, size, w.constant<"word">("cable-se-insulation-largest"))) return terminals;
+  const limit = w.constant<"°C">("cable-se-insulation-temperature");
+  return w.work("column allowed in thermal insulation", "°C", calc`min(${terminals}, ${limit})`, "cable-se");
+}
+
+/** Whether a size has more area than another. */
+const isAbove = (w: Worksheet, size: string, most: Known<"word">): boolean =>
+  w.scratch(() => w.holds(w.lookUp("area", "conductor-properties", "area", size), ">", areaOf(w, most)));
+
+/** The column that holds at the ends: the one allowed there, and never one above the conductor's own insulation. */
+function columnAtEnds(w: Worksheet, wiring: Wiring, size: string): Known<"°C"> {
+  const { insulation } = wiring;
+  const terminals = columnAllowed(w, wiring, size);
   if (w.holds(terminals, "≤", insulation)) return terminals;
   return w.choose(
     "terminations against the conductor's own rating",
@@ -59,6 +77,45 @@ function columnAtEnds(w: Worksheet, { insulation, terminals }: Wiring): Known<"�
     ["the terminations' holds", () => terminals],
     "terminal-temperature",
   );
+}
+
+/** Power conductor sizes, small to large, that this wiring may have: a cable ends where it is made no larger. */
+export function sizesMade(w: Worksheet, { material, method }: Made & Pick<Wiring, "material">): string[] {
+  const all = sizes(w, material);
+  const largest = w.scratch(() => {
+    const found = largestMade(w, method);
+    return found && w.word(found.size);
+  });
+  return largest === undefined ? all : all.slice(0, all.indexOf(largest) + 1);
+}
+
+const INSTEAD = "conductors in conduit, or another cable";
+/** How conductors are made up, as a request says it. */
+type Made = { method?: Method | undefined };
+
+/** Why no size of a cable carries enough, and what to do; undefined for wiring that does not end so early. */
+export function cableEnds(w: Worksheet, { method }: Made): string | undefined {
+  const made = madeUpTo(w, method);
+  return made && `${made}, and this takes more: ${INSTEAD}`;
+}
+
+/** What stands against a cable of this size: it is not made. Undefined where it is, and for wiring that is no such cable. */
+export function notMade(w: Worksheet, size: Known<"word">, { method }: Made): string | undefined {
+  const isPast = w.scratch(() => {
+    const found = largestMade(w, method);
+    return found !== undefined && isAbove(w, w.word(size), found.size);
+  });
+  const made = isPast ? madeUpTo(w, method) : undefined;
+  return made && `${made}, and this takes ${sizeInWords(w.word(size))}: ${INSTEAD}`;
+}
+
+/** A cable's largest size in words, its section with it. */
+function madeUpTo(w: Worksheet, method: Method | undefined): string | undefined {
+  const found = w.scratch(() => {
+    const largest = largestMade(w, method);
+    return largest && { size: w.word(largest.size), section: largest.section };
+  });
+  return found && `${method} is made up to ${sizeInWords(found.size)} (${found.section})`;
 }
 
 /** What one conductor of a size carries here, every factor shown. */
@@ -83,7 +140,7 @@ export function ampacityOf(w: Worksheet, size: Known<"word">, wiring: Wiring): A
     calc`${table} × ${correction} × ${adjustment}`,
     "ampacity",
   );
-  const atEnds = columnAtEnds(w, wiring);
+  const atEnds = columnAtEnds(w, wiring, w.word(size));
   const terminal = w.lookUp<"A">(
     `ampacity at ${degreesOf(w, atEnds)} °C terminations`,
     TABLE,
@@ -116,22 +173,25 @@ export type Chosen = Ampacity & { size: Known<"word"> };
 /**
  * The smallest conductor that carries the duty here: terminations, correction and adjustment, protection and the
  * small-conductor limits all met.
- * @throws NotCovered when no listed size does.
+ * @throws NotCovered when no listed size does, or none that its cable is made in.
  */
 export function chooseConductor(w: Worksheet, duty: Duty, wiring: Wiring, name = "conductor"): Chosen {
-  const all = sizes(w, wiring.material);
+  const all = sizesMade(w, wiring);
   const from = duty.least === undefined ? 0 : all.indexOf(duty.least);
-  const found = w.first(all.slice(Math.max(0, from)), (size) => {
+  const found = w.first(from < 0 ? [] : all.slice(from), (size) => {
     // Blank cells end a column early; a size without a value is no candidate.
-    const columns = [wiring.insulation, w.scratch(() => columnAtEnds(w, wiring))];
-    if (!columns.every((degrees) => w.has(TABLE, column(w, wiring.material, degrees), size))) {
-      return undefined;
-    }
+    const columns = w.scratch(() =>
+      [wiring.insulation, columnAtEnds(w, wiring, size)].map((degrees) => column(w, wiring.material, degrees))
+    );
+    if (!columns.every((each) => w.has(TABLE, each, size))) return undefined;
     const chosen = w.lookUp<"word">(name, TABLE, "size", size, "the smallest that meets every test below");
     const one = ampacityOf(w, chosen, wiring);
     return meets(w, one, duty, chosen, wiring.material) ? { size: chosen, ...one } : undefined;
   });
-  if (!found) throw new NotCovered("no single listed conductor carries this: use parallel sets", w.edition.id);
+  if (!found) {
+    const because = cableEnds(w, wiring) ?? "no single listed conductor carries this: use parallel sets";
+    throw new NotCovered(because, w.edition.id);
+  }
   showTests(w, found, duty, wiring.material);
   return found;
 }

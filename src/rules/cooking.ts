@@ -92,11 +92,13 @@ function percentages(
     const inTable = threePhase ? perPhasePair(w, count, "appliances") : count;
     const share = w.lookUp<"%">(name, TABLE, name, inTable);
     if (!threePhase) return w.work(`${name} demand`, "VA", calc`${sum} × ${share}`, CLAUSE);
+    const isMixed = new Set(of.map(({ rating }) => printValue(w.value(rating)))).size > 1;
     const two = w.work(
       `${name} demand between two phases`,
       "VA",
       calc`${sum} ÷ ${count} × ${inTable} × ${share}`,
       CLAUSE,
+      isMixed ? "the pieces are of several ratings: each between these phases is taken at their average" : undefined,
     );
     return threePhases(w, two, `${name} demand on three phases`, CLAUSE);
   });

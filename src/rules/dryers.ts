@@ -38,6 +38,7 @@ export function dryerDemand(
     : first;
   if (!threePhase) return { connected, demand: w.work("dryer demand", "VA", calc`${connected} × ${share}`, "dryers") };
   const average = w.work("average dryer", "VA", calc`${connected} ÷ ${all}`);
-  const two = w.work("demand between two phases", "VA", calc`${inTable} × ${average} × ${share}`, "dryers");
+  const note = groups.length > 1 ? "dryers of several ratings: each between these phases at their average" : undefined;
+  const two = w.work("demand between two phases", "VA", calc`${inTable} × ${average} × ${share}`, "dryers", note);
   return { connected, demand: threePhases(w, two, "dryer demand", "dryers") };
 }

@@ -35,13 +35,9 @@ export function hasDwellingRule(w: Worksheet, { rating, isFeeder, isNetwork }: O
   );
 }
 
-/**
- * The column of a dwelling's supply conductors: as marked. The dwelling rule and service equipment rest on the higher one;
- * a feeder outside the rule takes what its rating allows when the marking is not known.
- */
+/** The column of a dwelling's supply conductors: as marked, or what a service or a feeder of its rating is taken to allow. */
 export function supplyColumn(w: Worksheet, supply: DwellingSupply): Known<"°C"> {
   if (supply.terminals) return w.given("terminations", supply.terminals);
-  if (hasDwellingRule(w, supply)) return w.constant<"°C">("terminal-temperature-large");
   return (supply.isFeeder ? byRating : serviceTerminals)(w, supply.rating);
 }
 

@@ -2,7 +2,7 @@
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
 import type { Conditions, Insulation } from "./conditions.ts";
-import { areaOf, type Material, sizeInWords } from "./conductors.ts";
+import { type Material, notMade } from "./conductors.ts";
 import type { Method } from "./wiring-methods.ts";
 
 /** Against it whatever else holds, or only where something is not as it has to be. */
@@ -10,10 +10,7 @@ export type Unfit = { is: "not ok" | "ok if"; because: string; clause: string };
 
 type Place = Pick<Conditions, "method" | "insulation" | "wet">;
 
-const LARGEST: Partial<Record<Method, [constant: string, clause: string]>> = {
-  "NM cable": ["cable-nm-largest", "cable-nm"],
-  "UF cable": ["cable-uf-largest", "cable-uf"],
-};
+const CLAUSES: Partial<Record<Method, string>> = { "NM cable": "cable-nm", "UF cable": "cable-uf" };
 const BURIED: readonly Insulation[] = ["USE", "USE-2"];
 /** Rubber and cross-linked types are commonly marked for the earth too (common practice, no source). */
 const OFTEN_BURIED: readonly Insulation[] = ["RHH", "RHW", "RHW-2", "XHHW", "XHHW-2"];
@@ -21,19 +18,8 @@ const OFTEN_BURIED: readonly Insulation[] = ["RHH", "RHW", "RHW-2", "XHHW", "XHH
 /** What stands against the method told, in the order it was told; empty where nothing does. */
 export function unfit(w: Worksheet, { method, insulation, wet }: Place, size: Known<"word">): Unfit[] {
   const found: Unfit[] = [];
-  const largest = method && LARGEST[method];
-  if (largest) {
-    const [most, isLarger] = w.scratch(() => {
-      const word = w.constant<"word">(largest[0]);
-      return [sizeInWords(w.word(word)), w.holds(areaOf(w, size), ">", areaOf(w, word))];
-    });
-    if (isLarger) {
-      const because = `${method} is made up to ${most}, and this takes ${
-        sizeInWords(w.word(size))
-      }: conductors in conduit, or another cable`;
-      found.push({ is: "not ok", because, clause: largest[1] });
-    }
-  }
+  const unmade = notMade(w, size, { method });
+  if (unmade) found.push({ is: "not ok", because: unmade, clause: CLAUSES[method!]! });
   if (method === "NM cable" && wet) {
     const because = "NM cable is not for wet places or buried conduit: UF cable, or THWN-2 in conduit";
     found.push({ is: "not ok", because, clause: "cable-nm-wet" });

@@ -60,10 +60,22 @@ export function electrodeConductor(
   );
 }
 
-/** The conductor of a ground ring: as told, or the least that one may have, which is listed. */
+/**
+ * The conductor of a ground ring: as told, or the least that one may have, which is listed.
+ * @throws Unclear for a ring of a smaller conductor, which is none.
+ */
 function ringOf(w: Worksheet, ring: string | undefined): Known<"word"> {
-  if (ring !== undefined) return w.given("conductor of the ground ring", ring);
   const least = w.constant<"word">("electrode-ring-least");
+  if (ring !== undefined) {
+    const told = w.given("conductor of the ground ring", ring);
+    if (!isLarger(w, least, told)) return told;
+    const words = sizeInWords(w.word(least));
+    const { section } = w.edition.constant("electrode-ring-least");
+    const ask = `A ground ring is ${words} or larger (${section}), and ${
+      sizeInWords(ring)
+    } is smaller: what size is it?`;
+    throw need("ring", ask, `${words} ground ring`);
+  }
   const why = "its size was not told, and this is the least a ring is made of; a larger one may ask for more";
   w.suppose("ground ring", w.say`${sizeInWords(w.word(least))} copper`, why, "2/0 ground ring", "electrode-conductor");
   return least;

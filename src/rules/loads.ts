@@ -53,13 +53,14 @@ export const loadName = (said: SaidLoad): string => said.name ?? CATALOGUE[said.
 
 /**
  * Works every electric load of the list to volt-amperes. Gas appliances add nothing and are shown as given.
- * @throws Unclear naming every load whose nameplate is missing and may not be assumed.
+ * @throws Unclear naming every load whose nameplate is missing and may not be assumed, or is not one of its fuel.
  */
 export function workLoads(w: Worksheet, said: readonly SaidLoad[], system: System): Load[] {
   const missing = said.filter((s) =>
     s.fuel !== "gas" && s.rating === undefined && assumedRating(w, s.kind) === undefined
   );
-  if (missing.length > 0) throw new Unclear(missing.map(askRating));
+  const doubtful = said.filter((s) => isBurnt(w, s));
+  if (missing.length + doubtful.length > 0) throw new Unclear([...missing.map(askRating), ...doubtful.map(askFuel)]);
   const assumed: string[] = [];
   const loads = said.flatMap((s): Load[] => {
     if (s.fuel !== "gas") return [workLoad(w, s, system, assumed)];
@@ -135,6 +136,23 @@ function askRating(said: SaidLoad): Need {
       ? `What does the ${name}'s nameplate say in amperes? Tons or BTU/h are not enough for a load calculation.`
       : `What does the ${name}'s nameplate say (kW, W or A)?`,
     example: cooling ? `${name} 24 A` : `${name} 4.5 kW`,
+  };
+}
+
+/** Whether the power told of an appliance that burns fuel is more than its fan and controls can take: it may be its flame's. */
+function isBurnt(w: Worksheet, { fuel, rating }: SaidLoad): boolean {
+  if (fuel !== "gas" || rating === undefined || rating.unit === "A" || rating.unit === "hp") return false;
+  return w.scratch(() => w.holds(nameplate(w, "rating", rating as Rating), ">", w.constant("cooking-smallest")));
+}
+
+function askFuel(said: SaidLoad): Need {
+  const { value, unit } = said.rating!;
+  const name = loadName(said).replace(/^gas /, "");
+  return {
+    field: `loads.${said.kind}.rating`,
+    ask:
+      `Is the ${name} of ${value} ${unit} electric? A gas one puts only its fan and controls on the panel: what do they draw at 120 V?`,
+    example: `${value} ${unit} electric ${name}`,
   };
 }
 

@@ -11,13 +11,14 @@ type Sized = { size: Known<"word"> };
 /**
  * Tries one set, then two and more, and keeps the first whose size is no larger than is commonly pulled. A number of sets
  * that was said is the only one tried, whatever its size. `attempt` gives undefined where no listed size does.
- * @throws NotCovered when no number of sets does.
+ * @throws NotCovered when no number of sets does; `none` says why where there is a reason of its own.
  */
 export function fewestSets<T extends Sized>(
   w: Worksheet,
   said: number | undefined,
   attempt: (sets: Known<"1"> | undefined) => T | undefined,
   canBePulled: (found: T) => boolean = ({ size }) => !isTooLarge(w, size),
+  none?: () => string | undefined,
 ): T & { sets?: Known<"1"> } {
   const numbers = said === undefined ? Array.from({ length: MOST_SETS }, (_, i) => i + 1) : [said];
   const found = w.first(numbers, (n) => {
@@ -31,9 +32,10 @@ export function fewestSets<T extends Sized>(
   });
   if (found) return found;
   throw new NotCovered(
-    said === undefined
-      ? "no practical number of parallel sets carries this"
-      : `no listed conductor carries this in ${said === 1 ? "one set" : `${said} sets`}: use more sets in parallel`,
+    none?.() ??
+      (said === undefined
+        ? "no practical number of parallel sets carries this"
+        : `no listed conductor carries this in ${said === 1 ? "one set" : `${said} sets`}: use more sets in parallel`),
     w.edition.id,
   );
 }

@@ -64,7 +64,12 @@ function standardBelow(w: Worksheet, current: Known<"A">, limit: Known<"A">, nam
     const device = w.ifCovered(() => below(w, limit, `${name}: next standard size down`));
     return device && w.holds(device, "≥", current) ? device : undefined;
   });
-  return found ?? limit;
+  if (found) return found;
+  w.caution(
+    w.say`No standard device lies between the rated ${current} and ${limit}: small fuses are made in more ratings, at most ${limit} here.`,
+    "overcurrent-ratings",
+  );
+  return limit;
 }
 
 /**

@@ -18,6 +18,16 @@ export type Method = typeof METHODS[number];
 const LIMITED: Partial<Record<Method, string>> = { "NM cable": "cable-nm", "UF cable": "cable-uf" };
 /** Whether a cable's own article ends its ampacity below what marked terminations would allow. */
 export const isLimited = (method: Method | undefined): boolean => method !== undefined && method in LIMITED;
+/** The largest size a cable is made in, with its section; undefined where its article names none here. */
+export function largestMade(
+  w: Worksheet,
+  method: Method | undefined,
+): { size: Known<"word">; section: string } | undefined {
+  const cable = method && LIMITED[method];
+  if (!cable) return undefined;
+  const id = `${cable}-largest`;
+  return { size: w.constant<"word">(id), section: w.edition.constant(id).section };
+}
 /** Whether the conductors come in a cable, its ground with them. */
 export const isCable = (method: Method | undefined): method is Method => method?.endsWith(" cable") ?? false;
 /** Whether conductors are pulled into a raceway, which then has to be large enough. */

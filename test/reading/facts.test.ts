@@ -23,6 +23,13 @@ const CORPORA: Record<string, [string[], string[]][]> = {
       ["three 1.5 kW heaters", "3x 1.5kw heaters", "heaters (3) 1.5 kW", "1.5 kw heaters x3", "3 heaters 1.5 kW each"],
       ["load space-heater: count 3, rating 1.5 kW"],
     ],
+    [["range 9kw dryer 5kw ac 20a gas heat", "range 9kw, dryer 5kw, ac 20a, gas heat"], [
+      "load range: rating 9 kW",
+      "load dryer: rating 5 kW",
+      "load air-conditioner: current 20 A",
+      "load space-heater: fuel fuel:gas",
+    ]],
+    [["3 x 10HP + 8A lighting"], ["load —: count count 3, rating 10 hp", "load lighting: current 8 A"]],
     [["five of the 40 W lamps"], ["load lighting: count 5, rating 40 W, share share:each"]],
     [["6 kW dryer, scratch that, dryer is gas", "6 kW dryer, no wait, gas"], ["load dryer: fuel fuel:gas"]],
     [["20 units with a 5 kW dryer in each, no wait, 22"], ["building unit: count 22", "load dryer: rating 5 kW"]],

@@ -3,7 +3,7 @@ import { calc } from "../../core/formula.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { exact, type Quantity } from "../../core/quantity.ts";
-import { isSmallForSe, ratingOfConductor, wiringOf } from "../../rules/conditions.ts";
+import { ratingOfConductor, wiringOf } from "../../rules/conditions.ts";
 import { ampacityOf, type Material, smallLimit } from "../../rules/conductors.ts";
 import { breakerBelow, largestBreaker, nextBreaker } from "../../rules/overcurrent.ts";
 import { asQuantity } from "../question.ts";
@@ -37,11 +37,7 @@ export function breakerOfConductor(w: Worksheet, r: CircuitRequest): CircuitRequ
   const size = w.given("conductor", r.size);
   const material = r.material ?? w.word(w.assume<"word">("conductor-material")) as Material;
   const rating = ratingOfConductor(w, size, { ...r, material });
-  const { ampacity } = ampacityOf(
-    w,
-    size,
-    wiringOf(w, { ...r, material }, rating, { isSmallSize: isSmallForSe(w, size) }),
-  );
+  const { ampacity } = ampacityOf(w, size, wiringOf(w, { ...r, material }, rating));
   const largest = mayGoUp(r) ? largestBreaker(w, ampacity) : breakerBelow(w, ampacity, "largest breaker");
   const limit = smallLimit(w, size, material);
   const device = limit ? w.work("largest breaker", "A", calc`min(${largest}, ${limit})`, "small-conductors") : largest;

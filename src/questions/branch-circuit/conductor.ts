@@ -3,7 +3,7 @@ import { calc } from "../../core/formula.ts";
 import { NotCovered } from "../../core/outcome.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
-import { isSmallForSe, markedHigher, wiringOf } from "../../rules/conditions.ts";
+import { markedHigher, wiringOf } from "../../rules/conditions.ts";
 import {
   type Ampacity,
   ampacityOf,
@@ -14,7 +14,6 @@ import {
   meets,
   showTests,
   sizeInWords,
-  sizes,
   smallLimit,
   type Wiring,
 } from "../../rules/conductors.ts";
@@ -35,6 +34,7 @@ export type Wire = {
   /** The base of a proportional equipment ground in this edition. */
   needed: Known<"word">;
   material: Material;
+  method: Method | undefined;
   /** The plan's own size stands. */
   isPlanned: boolean;
 };
@@ -49,6 +49,7 @@ export function conductorOf(w: Worksheet, r: CircuitRequest, circuit: Circuit, f
     chosen,
     needed: baseOfGround(w, duty, wiring, chosen, own !== undefined),
     material: wiring.material,
+    method: wiring.method,
     isPlanned: own !== undefined,
   };
 }
@@ -99,7 +100,7 @@ function countOf(w: Worksheet, r: CircuitRequest, { phases, nominal }: Supply): 
   return w.work("current-carrying conductors together", "1", calc`${circuits} × ${each}`, "count-adjustment");
 }
 
-/** The smallest size that passes; service-entrance cable in insulation is tried with its limit, then beyond its reach. */
+/** The smallest size that passes. */
 function smallest(
   w: Worksheet,
   r: CircuitRequest,
@@ -107,21 +108,8 @@ function smallest(
   duty: Duty,
   count: Known<"1"> | undefined,
 ): { chosen: Chosen; wiring: Wiring } {
-  const attempt = (isSmallSize: boolean, least?: string) => {
-    const wiring = wiringOf(w, r, device, { isSmallSize, ...(count && { count }) });
-    return { wiring, chosen: chooseConductor(w, { ...duty, ...(least && { least }) }, wiring) };
-  };
-  if (r.method !== "SE cable" || !r.inInsulation) return attempt(true);
-  return w.first([undefined], () => {
-    const found = attempt(true);
-    return isSmallForSe(w, found.chosen.size) ? found : undefined;
-  }) ?? attempt(false, beyondSeLimit(w));
-}
-
-/** The size after the last that service-entrance cable's limit in insulation reaches. */
-function beyondSeLimit(w: Worksheet): string {
-  const all = sizes(w, "copper");
-  return all[all.indexOf(w.scratch(() => w.word(w.constant("cable-se-insulation-largest")))) + 1]!;
+  const wiring = wiringOf(w, r, device, count && { count });
+  return { wiring, chosen: chooseConductor(w, duty, wiring) };
 }
 
 /** The plan's conductor, where it passes; otherwise what speaks against it is a finding. */
@@ -134,9 +122,8 @@ function planned(
   findings: Findings,
 ): { chosen: Chosen; wiring: Wiring } | undefined {
   const size = w.given("conductor of the plan", r.size!);
-  const place = { isSmallSize: isSmallForSe(w, size), ...(count && { count }) };
   const under = (said: CircuitRequest) => {
-    const wiring = wiringOf(w, said, device, place);
+    const wiring = wiringOf(w, said, device, count && { count });
     const one = ampacityOf(w, size, wiring);
     // A load that was not told may be whatever the conductor carries: the device alone is held against it.
     const duty = load.told ? full : { ...full, design: one.ampacity, load: one.ampacity, device };

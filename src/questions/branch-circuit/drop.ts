@@ -3,7 +3,7 @@ import { need, NotCovered } from "../../core/outcome.ts";
 import { convert, exact } from "../../core/quantity.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
-import { sizeInWords, sizes } from "../../rules/conductors.ts";
+import { cableEnds, sizeInWords, sizesMade } from "../../rules/conductors.ts";
 import { conduitOf, type Drop, dropOf, type Run } from "../../rules/voltage-drop.ts";
 import { asQuantity } from "../question.ts";
 import type { Findings } from "./check.ts";
@@ -61,7 +61,7 @@ function planned(
   ], "voltage-drop-branch");
   if (enough) return { ...drop, size };
   const better = w.scratch(() => {
-    const found = smallestFor(w, run, w.word(size), limit);
+    const found = smallestFor(w, run, wire, limit);
     return found && sizeInWords(w.word(found.size));
   });
   findings.conditions.push(
@@ -73,10 +73,11 @@ function planned(
 }
 
 function upsized(w: Worksheet, run: Omit<Run, "size">, wire: Wire, limit: Known<"%">): Drop & { size: Known<"word"> } {
-  const found = smallestFor(w, run, w.word(wire.chosen.size), limit);
+  const found = smallestFor(w, run, wire, limit);
   if (!found) {
     throw new NotCovered(
-      "no single listed conductor keeps the drop within the limit over this length: allow more drop, or a higher voltage",
+      cableEnds(w, wire) ??
+        "no single listed conductor keeps the drop within the limit over this length: allow more drop, or a higher voltage",
       w.edition.id,
     );
   }
@@ -90,10 +91,10 @@ function upsized(w: Worksheet, run: Omit<Run, "size">, wire: Wire, limit: Known<
   return found;
 }
 
-/** The smallest size, from one on, that keeps the limit. */
-const smallestFor = (w: Worksheet, run: Omit<Run, "size">, from: string, limit: Known<"%">) => {
-  const all = sizes(w, run.material);
-  return w.first(all.slice(all.indexOf(from)), (each) => {
+/** The smallest size, from the wire's own on, that keeps the limit. */
+const smallestFor = (w: Worksheet, run: Omit<Run, "size">, wire: Wire, limit: Known<"%">) => {
+  const all = sizesMade(w, wire);
+  return w.first(all.slice(all.indexOf(w.word(wire.chosen.size))), (each) => {
     const size = w.lookUp<"word">("conductor for the drop", "conductor-ampacity", "size", each);
     const drop = dropOf(w, { ...run, size });
     return w.holds(drop.percent, "≤", limit) ? { ...drop, size } : undefined;

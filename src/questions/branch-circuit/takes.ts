@@ -180,6 +180,13 @@ function takeDevice(t: Taker, draft: Draft): void {
 }
 export function deviceRating(t: Taker, device: Fact): Said | undefined {
   const value = device.slots.rating?.[0];
+  // `60/3`: three poles of 60 A.
+  if (value?.sense.is === "pair") {
+    const { a, b, unit } = value.sense;
+    if (unit !== undefined || b > 3) return undefined;
+    t.use(value, "rating");
+    return { value: a, unit: "A" };
+  }
   if (value?.sense.is === "number") return { value: t.number(device, "rating")!, unit: "A" };
   return t.figure(device, "rating", "A");
 }
@@ -199,6 +206,8 @@ function takeLoad(t: Taker, load: Fact, draft: Draft): Partial<SaidLoad>[] {
   if (gallons) said.gallons = Number(gallons.value);
   const duty = t.number(load, "duty") ?? t.number(load, "duty-cycle");
   if (duty !== undefined) said.dutyCycle = duty;
+  // What a welder's plate gives is its primary's.
+  if (kind === "welder") t.said("end:primary");
   const length = load.slots.ownLength?.[0];
   if (length) t.aside(length, "the heater's own length");
   t.term(load, "fuel");
@@ -353,5 +362,7 @@ function takeNeutral(t: Taker, draft: Draft, { low, high, wye }: ReturnType<type
   if (t.said("circuit:no-neutral")) draft.neutral = false;
   else if (t.said("circuit:with-neutral")) draft.neutral = true;
   if (t.said("circuit:neutral-counts", "circuit:nonlinear")) draft.neutralCounts = true;
+  // A neutral that carries only what the lines differ by is there, and does not count.
+  else if (t.said("circuit:balanced-neutral")) draft.neutral ??= true;
   if (t.asks("role:neutral")) draft.neutral ??= true;
 }

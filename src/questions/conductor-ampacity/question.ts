@@ -4,7 +4,7 @@ import { calc } from "../../core/formula.ts";
 import { need } from "../../core/outcome.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
-import { isSmallForSe, markedHigher, ratingOfConductor, wiringOf } from "../../rules/conditions.ts";
+import { markedHigher, ratingOfConductor, wiringOf } from "../../rules/conditions.ts";
 import { type Ampacity, ampacityOf, type Material, sizeInWords, smallLimit } from "../../rules/conductors.ts";
 import { cautionWiring, unfit } from "../../rules/fitness.ts";
 import { largestBreaker } from "../../rules/overcurrent.ts";
@@ -58,8 +58,7 @@ export default question({
       : request.load
       ? w.lookUp<"A">("lowest column of the table", "conductor-ampacity", `${material} 60 °C`, conductor)
       : ratingOfConductor(w, conductor, { ...request, material });
-    const isSmallSize = isSmallForSe(w, conductor);
-    const wires = wiringOf(w, { ...request, material }, rating, { isSmallSize });
+    const wires = wiringOf(w, { ...request, material }, rating);
     w.part("Ampacity");
     const one = ampacityOf(w, conductor, wires);
     const carries = whatItCarries(request, one);
@@ -112,7 +111,7 @@ function atMarked(
   const title = "If the terminations are marked for the higher column";
   w.part(title);
   w.aside(title);
-  const wires = wiringOf(w, marked.r, rating, { isSmallSize: isSmallForSe(w, conductor) });
+  const wires = wiringOf(w, marked.r, rating);
   const one = ampacityOf(w, conductor, wires);
   const limit = smallLimit(w, conductor, wires.material);
   const breaker = largestBreaker(w, one.ampacity);

@@ -2,7 +2,7 @@
 import { convert } from "../../core/quantity.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
-import { type Material, sizes, type Wiring } from "../../rules/conductors.ts";
+import { type Material, sizesMade, type Wiring } from "../../rules/conductors.ts";
 import { conduitOf, type Drop, dropOf } from "../../rules/voltage-drop.ts";
 import { asQuantity } from "../question.ts";
 import type { Checked } from "./check.ts";
@@ -14,11 +14,11 @@ export function dropHeld(
   r: CoolingRequest,
   current: Known<"A">,
   needed: Known<"word">,
-  { material }: Wiring,
+  wiring: Wiring,
 ): { size: Known<"word">; drop?: Drop } {
   if (!r.length) return { size: needed };
-  const { run, limit } = runTo(w, r, current, material);
-  const listed = sizes(w, material);
+  const { run, limit } = runTo(w, r, current, wiring.material);
+  const listed = sizesMade(w, wiring);
   const found = w.first(listed.slice(listed.indexOf(w.word(needed))), (word) => {
     const size = word === w.word(needed) ? needed : w.lookUp<"word">(
       "conductor for the drop",

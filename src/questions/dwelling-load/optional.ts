@@ -10,6 +10,9 @@ export type Optional = { total: Known<"VA">; seasons: Counted[] };
 /** What heating or cooling is counted at. */
 export type Counted = { name: "heating" | "cooling"; demand: Known<"VA"> };
 
+/** Of a heat pump: whether it stops for its supplemental heat, and whether it was told to run beside a heating system of its own. */
+export type Heating = { lockedOut: boolean; together: boolean };
+
 /** Loads that the general group takes at nameplate. */
 const GENERAL = ["cooking", "dryer", "fixed", "blower", "other"] as const;
 
@@ -17,7 +20,7 @@ export function optionalMethod(
   w: Worksheet,
   lighting: Lighting,
   loads: readonly Load[],
-  lockedOut: boolean,
+  heating: Heating,
 ): Optional {
   w.part("Optional method");
   const evOutside = w.edition.rule("ev-optional") === "outside the tiers";
@@ -42,7 +45,7 @@ export function optionalMethod(
     ["no", () => sum],
     "optional-dwelling",
   );
-  const climate = climateChoice(w, loads, lockedOut);
+  const climate = climateChoice(w, loads, heating);
   const parts = [demand, ...(climate ? [climate.demand] : []), ...(evOutside ? ev : [])];
   const total = w.work("optional method load", "VA", calc`sum(${parts})`, "optional-dwelling");
   return { total, seasons: climate?.seasons ?? [] };
@@ -52,7 +55,7 @@ export function optionalMethod(
 function climateChoice(
   w: Worksheet,
   loads: readonly Load[],
-  lockedOut: boolean,
+  { lockedOut, together }: Heating,
 ): { demand: Known<"VA">; seasons: Counted[] } | undefined {
   const clause = "optional-heating-cooling";
   const at = (name: string, of: Known<"VA"> | undefined, percent: string) =>
@@ -81,7 +84,12 @@ function climateChoice(
   const cools = cooling && pump
     ? w.work("air conditioning beside the heat pump", "VA", calc`${cooling} + ${pump}`, clause)
     : cooling ?? pump;
-  const heats = [both ?? pump, both ? undefined : strips, heaters, continuous].filter((choice) => choice !== undefined);
+  const pumping = both ?? pump;
+  const everything = together && pumping && heaters
+    ? w.work("heat pump and the other heating together", "VA", calc`${pumping} + ${heaters}`, clause)
+    : undefined;
+  const heats = [everything ?? pumping, both ? undefined : strips, heaters, continuous]
+    .filter((choice) => choice !== undefined);
   const choices = [...new Set([...(cools ? [cools] : []), ...heats])];
   if (choices.length === 0) return undefined;
   const heat = heats.length > 1 ? w.work("largest heating choice", "VA", calc`max(${heats})`, clause) : heats[0];

@@ -2,7 +2,7 @@
 import { calc } from "../../core/formula.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
-import { type System, workLoads } from "../../rules/loads.ts";
+import { type Load, ofGroup, type System, workLoads } from "../../rules/loads.ts";
 import { question } from "../question.ts";
 import { generalLighting, lightingCircuits } from "./area.ts";
 import { type InSeason, legsOf, lineCurrent, networkCurrent } from "./legs.ts";
@@ -10,7 +10,7 @@ import { neutralLoad } from "./neutral.ts";
 import { type Counted, type Optional, optionalMethod } from "./optional.ts";
 import { type DwellingRequest, input } from "./request.ts";
 import { service } from "./service.ts";
-import { type Season, standardMethod } from "./standard.ts";
+import { countedAs, type Season, standardMethod } from "./standard.ts";
 import { takes } from "./takes.ts";
 import { write } from "./write.ts";
 
@@ -60,19 +60,21 @@ export default question({
     );
     const standard = standardMethod(w, lighting, loads, lockedOut);
     w.figure("standard-method-load", standard.total);
-    const optional = optionalMethod(w, lighting, loads, lockedOut);
+    const optional = optionalMethod(w, lighting, loads, { lockedOut, together: runTogether(w, request, loads) });
     w.figure("optional-method-load", optional.total);
-    const legs = legsOf(w, standard.lighting, loads);
+    const evening = network ? undefined : standard.lighting;
+    const legs = legsOf(w, evening, loads, (load) => countedAs(standard, load));
+    const addition = standard.lines.motor?.demand;
     const currentBy = {
       standard: once(() =>
         network
-          ? networkCurrent(w, standard.total, standard, system)
-          : lineCurrent(w, inSeasons(w, standard, standard.seasons), legs, system)
+          ? networkCurrent(w, standard.total, standard, legs, system)
+          : lineCurrent(w, inSeasons(w, standard, standard.seasons), legs, loads, addition, system)
       ),
       optional: once(() =>
         network
-          ? networkCurrent(w, optional.total, undefined, system)
-          : lineCurrent(w, inSeasons(w, optional, standard.seasons), legs, system)
+          ? networkCurrent(w, optional.total, undefined, legs, system)
+          : lineCurrent(w, inSeasons(w, optional, standard.seasons), legs, loads, null, system)
       ),
     };
     const { load, method } = decide(w, request, { standard: standard.total, optional: optional.total }, currentBy);
@@ -126,6 +128,23 @@ function lockOut(w: Worksheet, { compressorLockedOut }: DwellingRequest, matters
     w.given("heat pump and supplemental heat", compressorLockedOut ? "never run together" : "run together");
   }
   return compressorLockedOut ?? false;
+}
+
+/**
+ * Whether a heat pump and heaters of their own run together. The optional method takes the largest of its choices of
+ * heating and never adds two of them; that they are added when told is the safer reading.
+ */
+function runTogether(w: Worksheet, { compressorLockedOut }: DwellingRequest, loads: readonly Load[]): boolean {
+  const heaters = ofGroup(loads, "furnace", "space heating");
+  if (heaters.length === 0 || ofGroup(loads, "heat pump").length === 0) return false;
+  const name = "heat pump and the other heating, optional method";
+  if (compressorLockedOut !== undefined) {
+    w.given(name, compressorLockedOut ? "never run together" : "run together", undefined, "optional-heating-cooling");
+    return !compressorLockedOut;
+  }
+  const why = "this method counts the largest of its heating choices alone";
+  w.suppose(name, "not added up, the larger counts", why, "they run together", "optional-heating-cooling");
+  return false;
 }
 
 type Decision = { load: Known<"VA">; method: "standard" | "optional" };

@@ -3,22 +3,27 @@ import { calc } from "../../core/formula.ts";
 import { NotCovered } from "../../core/outcome.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
+import type { LoadGroup } from "../../loads/catalogue.ts";
 import { cookingDemand } from "../../rules/cooking.ts";
 import { dryerDemand } from "../../rules/dryers.ts";
 import { type Load, ofGroup, sumOf } from "../../rules/loads.ts";
 import { throughTiers } from "../../rules/tiers.ts";
 import type { Lighting } from "./area.ts";
 
-/** A line of the calculation: its demand, and the line-to-neutral part of it. */
-type Line = { demand?: Known<"VA"> | undefined; neutral?: Known<"VA"> | undefined };
+/** A line of the calculation: its demand, the line-to-neutral part of it, and what one of its loads counts for. */
+type Line = {
+  demand?: Known<"VA"> | undefined;
+  neutral?: Known<"VA"> | undefined;
+  counted?: (load: Load) => Known<"VA">;
+};
 export type Standard = {
   total: Known<"VA">;
   /** Demand of lighting, small-appliance and laundry circuits, which spread over both legs. */
   lighting: Known<"VA">;
   /** Heating and cooling, which do not run together: what each is counted at, and its loads. Empty where there is neither. */
   seasons: Season[];
-  /** The season that loads the neutral most; its loads are in `lines`. */
-  neutralSeason: Season | undefined;
+  /** What each season puts on the neutral; the one with the larger load is in `lines`. */
+  neutralSeasons: OnNeutral[];
   lines: {
     lighting: Line;
     fixed?: Line;
@@ -32,7 +37,8 @@ export type Standard = {
   };
 };
 
-const onNeutral = (loads: readonly Load[]) => loads.filter((load) => load.lineToNeutral);
+/** Loads between a line and the neutral. */
+export const onNeutral = (loads: readonly Load[]) => loads.filter((load) => load.lineToNeutral);
 const all = (loads: readonly Load[]) => loads.map((load) => load.all);
 
 export function standardMethod(w: Worksheet, lighting: Lighting, loads: readonly Load[], lockedOut: boolean): Standard {
@@ -46,15 +52,29 @@ export function standardMethod(w: Worksheet, lighting: Lighting, loads: readonly
     ...line("fixed", fixedLine(w, ofGroup(loads, "fixed"))),
     ...line("dryers", dryerLine(w, ofGroup(loads, "dryer"))),
     ...line("cooking", cookingLine(w, ofGroup(loads, "cooking"))),
-    ...line("climate", climate && { demand: climate.demand, neutral: neutral.climate }),
+    ...line("climate", climate && { demand: climate.demand, neutral: neutral[0]!.climate }),
     ...line("blower", plainLine(w, "blowers", ofGroup(loads, "blower"))),
     ...line("ev", evLine(w, ofGroup(loads, "ev"))),
     ...line("other", plainLine(w, "other loads", ofGroup(loads, "other"))),
-    ...line("motor", motorLine(w, loads, climate?.omitted ?? [], neutral.motor)),
+    ...line("motor", motorLine(w, loads, climate?.omitted ?? [], neutral[0]!.motor)),
   };
   const demands = Object.values(lines).flatMap(({ demand }) => demand ? [demand] : []);
   const total = w.work("standard method load", "VA", calc`sum(${demands})`);
-  return { total, lighting: lit, lines, seasons: climate?.seasons ?? [], neutralSeason: neutral.season };
+  return { total, lighting: lit, lines, seasons: climate?.seasons ?? [], neutralSeasons: neutral };
+}
+
+/** The lines of groups whose loads may count for less, or for more, than they are. */
+const LINES: Partial<Record<LoadGroup, keyof Standard["lines"]>> = {
+  fixed: "fixed",
+  dryer: "dryers",
+  cooking: "cooking",
+  ev: "ev",
+};
+
+/** What a load counts for in the standard method. */
+export function countedAs({ lines }: Standard, load: Load): Known<"VA"> {
+  const line = LINES[load.group];
+  return (line && lines[line]?.counted?.(load)) ?? load.all;
 }
 
 const line = <K extends string>(key: K, value: Line | undefined) =>
@@ -81,6 +101,7 @@ function fixedLine(w: Worksheet, loads: readonly Load[]): Line | undefined {
   const smallDemand = sumOf(w, "small fixed appliances", all(small));
   const smallNeutral = sumOf(w, "small fixed appliances, on the neutral", all(onNeutral(small)));
   if (counted.length === 0) return { demand: smallDemand!, neutral: smallNeutral };
+  let share: Known<"%"> | undefined;
   const counts = counted.map((load) => load.count);
   const number = w.work("fixed appliances", "1", calc`sum(${counts})`);
   const enough = w.constant<"1">("fixed-appliance-count");
@@ -90,7 +111,7 @@ function fixedLine(w: Worksheet, loads: readonly Load[]): Line | undefined {
     "enough of them for the reduced demand",
     [number, "≥", enough],
     ["yes", () => {
-      const share = w.constant<"%">("fixed-appliance-demand");
+      share = w.constant<"%">("fixed-appliance-demand");
       return [
         w.work("fixed appliances", "VA", calc`${sum} × ${share}`, "fixed-appliances"),
         neutralSum && w.work("fixed appliances, on the neutral", "VA", calc`${neutralSum} × ${share}`, "neutral"),
@@ -104,8 +125,16 @@ function fixedLine(w: Worksheet, loads: readonly Load[]): Line | undefined {
     neutral: neutral && smallNeutral
       ? w.work("all fixed appliances, on the neutral", "VA", calc`${neutral} + ${smallNeutral}`)
       : neutral ?? smallNeutral,
+    counted: (load) =>
+      share === undefined || small.includes(load)
+        ? load.all
+        : w.work(`${load.name}, as counted`, "VA", calc`${load.all} × ${share}`, "fixed-appliances"),
   };
 }
+
+/** What one of several loads counts for in the demand of all of them. */
+const partOf = (w: Worksheet, demand: Known<"VA">, loads: readonly Load[]) => (load: Load): Known<"VA"> =>
+  w.work(`${load.name}, as counted`, "VA", calc`${demand} × ${load.all} ÷ sum(${all(loads)})`);
 
 /** Below the least power, or the least horsepower where it is a motor rated so. */
 function isSmall(w: Worksheet, load: Load): boolean {
@@ -133,7 +162,7 @@ function isSmall(w: Worksheet, load: Load): boolean {
 function dryerLine(w: Worksheet, loads: readonly Load[]): Line | undefined {
   if (loads.length === 0) return undefined;
   const { demand } = dryerDemand(w, loads.map(({ count, each }) => ({ count, rating: each })));
-  return { demand, neutral: reduced(w, "dryers, on the neutral", demand, loads) };
+  return { demand, neutral: reduced(w, "dryers, on the neutral", demand, loads), counted: partOf(w, demand, loads) };
 }
 
 function cookingLine(w: Worksheet, loads: readonly Load[]): Line | undefined {
@@ -142,7 +171,7 @@ function cookingLine(w: Worksheet, loads: readonly Load[]): Line | undefined {
     w,
     loads.map(({ count, each, said }) => ({ count, rating: each, piece: said.kind as "range" })),
   );
-  return { demand, neutral: reduced(w, "cooking, on the neutral", demand, loads) };
+  return { demand, neutral: reduced(w, "cooking, on the neutral", demand, loads), counted: partOf(w, demand, loads) };
 }
 
 /** The share of a demand that cooking and dryers put on the neutral; all of it for those between a line and the neutral. */
@@ -229,17 +258,26 @@ function pumpHeating(
   return { demand: both, loads: [...pumps, ...strips] };
 }
 
-type OnNeutral = { season: Season | undefined; climate: Known<"VA"> | undefined; motor: Known<"VA"> | undefined };
+export type OnNeutral = {
+  season: Season | undefined;
+  climate: Known<"VA"> | undefined;
+  motor: Known<"VA"> | undefined;
+  motors: Load[];
+};
 
-/** Heating or cooling on the neutral, with the addition for its largest motor: the season that loads it most. */
-function neutralInSeason(w: Worksheet, loads: readonly Load[], seasons: readonly Season[]): OnNeutral {
+/** Heating or cooling on the neutral, with the addition for its largest motor: both seasons, the larger load first. */
+function neutralInSeason(w: Worksheet, loads: readonly Load[], seasons: readonly Season[]): OnNeutral[] {
   const [first, second] = seasons;
-  const inSeason = (season: Season | undefined): OnNeutral => ({
-    season,
-    climate: season && sumOf(w, `${season.name} on the neutral`, all(onNeutral(season.loads))),
-    motor: motorAddition(w, onNeutral(motorsOf(w, loads, season?.omitted ?? [])), "on the neutral"),
-  });
-  if (!first || !second || onNeutral([...first.loads, ...second.loads]).length === 0) return inSeason(first);
+  const inSeason = (season: Season | undefined): OnNeutral => {
+    const motors = onNeutral(motorsOf(w, loads, season?.omitted ?? []));
+    return {
+      season,
+      climate: season && sumOf(w, `${season.name} on the neutral`, all(onNeutral(season.loads))),
+      motor: motorAddition(w, motors, "on the neutral"),
+      motors,
+    };
+  };
+  if (!first || !second || onNeutral([...first.loads, ...second.loads]).length === 0) return [inSeason(first)];
   const [one, other] = [inSeason(first), inSeason(second)];
   const together = ({ climate, motor, season }: OnNeutral) => {
     const parts = [climate, motor].filter((part) => part !== undefined);
@@ -250,8 +288,8 @@ function neutralInSeason(w: Worksheet, loads: readonly Load[], seasons: readonly
   return w.choose(
     "season that loads the neutral most",
     [together(one), "≥", together(other)],
-    [first.name, () => one],
-    [second.name, () => other],
+    [first.name, () => [one, other]],
+    [second.name, () => [other, one]],
     "neutral",
   );
 }
@@ -271,6 +309,7 @@ function evLine(w: Worksheet, loads: readonly Load[]): Line | undefined {
       "ev-load",
     );
   const steps = loads.map((load) => ({ load, step: counted(load) }));
+  const stepOf = (load: Load) => steps.find((each) => each.load === load)!.step;
   const demand = sumOf(w, "EV charging", steps.map(({ step }) => step))!;
   return {
     demand,
@@ -279,17 +318,18 @@ function evLine(w: Worksheet, loads: readonly Load[]): Line | undefined {
       "EV charging, on the neutral",
       steps.filter(({ load }) => load.lineToNeutral).map(({ step }) => step),
     ),
+    counted: stepOf,
   };
 }
 
 /** Motors that count for the addition; by edition one that is left out as noncoincident still does. */
-function motorsOf(w: Worksheet, loads: readonly Load[], omitted: readonly Load[]): Load[] {
+export function motorsOf(w: Worksheet, loads: readonly Load[], omitted: readonly Load[]): Load[] {
   const dropped = w.edition.rule("omitted-motor") === "ignored" ? omitted : [];
   return loads.filter((load) => load.motor && !dropped.includes(load));
 }
 
 /** A share of the largest of some motors. */
-function motorAddition(w: Worksheet, motors: readonly Load[], where = ""): Known<"VA"> | undefined {
+export function motorAddition(w: Worksheet, motors: readonly Load[], where = ""): Known<"VA"> | undefined {
   if (motors.length === 0) return undefined;
   const share = w.constant<"%">("largest-motor-addition");
   const largest = w.work(`largest motor ${where}`.trim(), "VA", calc`max(${motors.map(({ each }) => each)})`, "motors");

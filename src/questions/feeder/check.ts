@@ -2,13 +2,25 @@
 import { calc } from "../../core/formula.ts";
 import type { Known, Verdict } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
-import { type Ampacity, ampacityOf, type Material, smallLimit } from "../../rules/conductors.ts";
+import {
+  type Ampacity,
+  ampacityOf,
+  areaOf,
+  type Material,
+  notMade,
+  sizeInWords,
+  smallLimit,
+} from "../../rules/conductors.ts";
+import { smaller } from "../../rules/grounding.ts";
 import { nextBreaker, protects } from "../../rules/overcurrent.ts";
 import { tooSmallToParallel } from "../../rules/parallel.ts";
 import type { Drop } from "../../rules/voltage-drop.ts";
 import { isLimited } from "../../rules/wiring-methods.ts";
+import { asQuantity } from "../question.ts";
+import type { Judgement } from "../verdict.ts";
 import type { Circuit } from "./circuit.ts";
-import { dropLimit, dropOfSize, dutyOf, hasDrop, isByDwellingRule, type Surroundings } from "./lines.ts";
+import { clauseOf, leastNeutral } from "./grounding.ts";
+import { dropLimit, dropOfSize, dutyOf, hasDrop, isByDwellingRule, type Lines, type Surroundings } from "./lines.ts";
 import type { FeederRequest } from "./request.ts";
 
 /** A size that was put up, and what became of it. */
@@ -74,6 +86,8 @@ function judge(
   const reasons: Reasons = { against: [], conditions: condition ? [condition] : [] };
   const unparallel = sets && tooSmallToParallel(w, size);
   if (unparallel) reasons.against.push(unparallel);
+  const unmade = notMade(w, size, around);
+  if (unmade) reasons.against.push(unmade);
   if (isByDwellingRule(w, r, circuit)) checkDwelling(w, r, circuit, ampacity, reasons);
   else {
     checkDevice(w, circuit, one, ampacity, size, material, reasons);
@@ -204,6 +218,89 @@ function checkDrop(
     conditions.push(w.say`${drop.percent} drop is acceptable (${limit} is recommended, up to ${most})`);
   }], "voltage-drop-feeder");
   return drop;
+}
+
+/** A neutral or ground that was put up: what became of it, and the size where it stands. */
+export type Put = { judged: Judgement; size?: Known<"word"> };
+
+const put = (size: Known<"word">, judged: Judgement): Put => ({ judged, ...(judged.is !== "not ok" && { size }) });
+
+/**
+ * The neutral that was put up beside the lines: against the least the code allows, and against its load, which it hangs on
+ * where none was told.
+ */
+export function judgeNeutral(
+  w: Worksheet,
+  r: FeederRequest,
+  circuit: Circuit,
+  around: Surroundings,
+  lines: Lines,
+): Put | undefined {
+  if (r.neutralSize === undefined || r.neutral === false) return undefined;
+  w.part("Check of the neutral");
+  const { sets, material } = lines;
+  const size = w.given("neutral put up for checking", r.neutralSize);
+  const what = `neutral ${sizeInWords(r.neutralSize)}`;
+  const judged = (is: Verdict, because: string) => put(size, { what, is, because });
+  const unparallel = sets && tooSmallToParallel(w, size);
+  if (unparallel) return judged("not ok", unparallel);
+  const floor = leastNeutral(w, r, circuit, lines);
+  const least = smaller(w, floor, lines.size, "least neutral", clauseOf(r), "it need not be larger than the lines");
+  const isEnough = w.choose(
+    "neutral against the least",
+    [areaOf(w, size, "area of the neutral"), "≥", areaOf(w, least, "area of the least neutral")],
+    ["not below it", () => true],
+    ["too small", () => false],
+    clauseOf(r),
+  );
+  if (!isEnough) return judged("not ok", `${what} is below the least here, ${sizeInWords(w.word(least))}`);
+  const one = ampacityOf(w, size, { ...around, material, ...(lines.count && { count: lines.count }) }).ampacity;
+  const ampacity = sets ? w.work("ampacity of all neutrals", "A", calc`${one} × ${sets}`) : one;
+  if (r.neutralLoad) {
+    const load = w.given("neutral load", asQuantity(r.neutralLoad));
+    return w.choose<Put>("neutral against its load", [ampacity, "≥", load], [
+      "carried",
+      () => judged("ok", w.say`${what} carries ${ampacity}, its load is ${load}`),
+    ], [
+      "too much",
+      () => judged("not ok", w.say`${what} carries ${ampacity}, and its load is ${load}`),
+    ], "ampacity");
+  }
+  return w.choose<Put>(
+    "neutral against the lines",
+    [areaOf(w, size, "area of the neutral"), "≥", areaOf(w, lines.size, "area of a line conductor")],
+    ["as large", () => judged("ok", `${what} is as large as the lines`)],
+    ["smaller: its load decides", () => judged("ok if", w.say`the neutral's load is at most ${ampacity}`)],
+    clauseOf(r),
+  );
+}
+
+/** The equipment ground that was put up, against the one that is needed with the lines that are installed. */
+export function judgeGround(
+  w: Worksheet,
+  r: FeederRequest,
+  needed: { size: Known<"word">; material: Material } | undefined,
+): Put | undefined {
+  if (r.groundSize === undefined) return undefined;
+  if (!needed) {
+    w.caution(
+      "No equipment ground runs with service conductors: the one put up was not judged.",
+      "equipment-grounding",
+    );
+    return undefined;
+  }
+  w.part("Check of the ground");
+  const size = w.given("ground put up for checking", r.groundSize);
+  const what = `ground ${sizeInWords(r.groundSize)}`;
+  const wanted = `${sizeInWords(w.word(needed.size))} ${needed.material}`;
+  const [is, because] = w.choose<[Verdict, string]>(
+    "ground against the one needed",
+    [areaOf(w, size, "area of the ground"), "≥", areaOf(w, needed.size, "area of the ground needed")],
+    ["not smaller", () => ["ok", `${what} is not smaller than ${wanted}`]],
+    ["too small", () => ["not ok", `${what} is smaller than the ${wanted} needed`]],
+    "equipment-grounding",
+  );
+  return put(size, { what, is, because });
 }
 
 /** Several sizes as one verdict. */

@@ -2,6 +2,7 @@
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import type { Material } from "../../rules/conductors.ts";
+import { need } from "../../core/outcome.ts";
 import { cautionCableGround, electrodeConductor, equipmentGround, type Supply } from "../../rules/grounding.ts";
 import { leastFeederNeutral, leastServiceNeutral, neutralByLoad, neutralConductor } from "../../rules/neutral.ts";
 import { asQuantity } from "../question.ts";
@@ -11,6 +12,30 @@ import type { FeederRequest } from "./request.ts";
 
 /** The lines as the supply that grounding is sized by. */
 export const supplyOf = ({ size, material, sets }: Lines): Supply => ({ size, material, ...(sets && { sets }) });
+
+/** Voltages between lines whose supply mostly comes without a neutral, by its phases. */
+const USUALLY_WITHOUT = { 1: ["480", "600"], 3: ["240"] };
+
+/** The request with no neutral where nothing was said of one and its system mostly has none. */
+export function withUsualNeutral(w: Worksheet, r: FeederRequest, { volts, phases }: Circuit): FeederRequest {
+  const isTold = r.neutral !== undefined || r.neutralLoad || r.neutralSize || r.cableWires !== undefined;
+  const value = w.value(volts);
+  if (isTold || !("n" in value) || !USUALLY_WITHOUT[phases].includes(value.n)) return r;
+  const system = w.say`${volts} ${phases === 3 ? "three-phase" : "single-phase"}`;
+  w.suppose("neutral", "none", `a ${system} supply mostly has none, and none was told`, "neutral load 40 A");
+  return { ...r, neutral: false };
+}
+
+/** Asks where the neutral is told to carry more than a line ever does. */
+function refuseAboveLines(w: Worksheet, circuit: Circuit, load: Known<"A">): void {
+  const most = circuit.loadTold ? circuit.load : circuit.rating;
+  if (w.holds(load, "≤", most)) return;
+  throw need(
+    "neutralLoad",
+    w.say`A neutral carries no more than one of the lines, and ${load} is above their ${most}. What is its largest load?`,
+    w.say`neutral load ${most}`,
+  );
+}
 
 /** The neutral: as large as the lines unless its load is told, undefined where none is wanted. */
 export function neutralOf(
@@ -22,26 +47,31 @@ export function neutralOf(
 ): Known<"word"> | undefined {
   if (r.neutral === false) return undefined;
   if (!r.neutralLoad || r.cableWires !== undefined) {
-    if (r.cableWires === undefined) {
+    if (r.cableWires === undefined && r.neutralSize === undefined) {
       w.suppose("neutral", "as large as the ungrounded conductors", "its own load was not told", "neutral load 40 A");
     }
     return lines.size;
   }
   const load = w.given("neutral load", asQuantity(r.neutralLoad));
+  const addsUp = circuit.phases === 3 && r.nonlinear === true;
+  if (!addsUp) refuseAboveLines(w, circuit, load);
   const byLoad = neutralByLoad(w, load, lines, {
     ...around,
     material: lines.material,
     ...(lines.count && { count: lines.count }),
   });
-  const isService = r.supply === "service";
-  const floor = isService
+  return neutralConductor(w, byLoad, leastNeutral(w, r, circuit, lines), lines, { clause: clauseOf(r), addsUp });
+}
+
+/** Least neutral that the code allows beside these lines, whatever its load. */
+export const leastNeutral = (w: Worksheet, r: FeederRequest, circuit: Circuit, lines: Lines): Known<"word"> =>
+  r.supply === "service"
     ? leastServiceNeutral(w, supplyOf(lines), r.together)
     : leastFeederNeutral(w, circuit.rating, lines.material, lines.sets);
-  return neutralConductor(w, byLoad, floor, lines, {
-    clause: isService ? "grounded-conductor-minimum" : "feeder-neutral-minimum",
-    addsUp: circuit.phases === 3 && r.nonlinear === true,
-  });
-}
+
+/** The section on the least neutral. */
+export const clauseOf = ({ supply }: FeederRequest): string =>
+  supply === "service" ? "grounded-conductor-minimum" : "feeder-neutral-minimum";
 
 /** Equipment ground by the device ahead, grown with the conductors; full size in each raceway of parallel sets. */
 export function groundOf(

@@ -5,11 +5,19 @@ import { convert } from "../../core/quantity.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { wiringOf } from "../../rules/conditions.ts";
-import { ampacityOf, chooseConductor, type Duty, type Material, sizes, type Wiring } from "../../rules/conductors.ts";
+import {
+  ampacityOf,
+  cableEnds,
+  chooseConductor,
+  type Duty,
+  type Material,
+  sizesMade,
+  type Wiring,
+} from "../../rules/conductors.ts";
 import { hasDwellingRule } from "../../rules/dwelling-service.ts";
 import { fewestSets, isTooLarge } from "../../rules/parallel.ts";
 import { conduitOf, type Drop, dropOf } from "../../rules/voltage-drop.ts";
-import { isLimited, serviceTerminals } from "../../rules/wiring-methods.ts";
+import { serviceTerminals } from "../../rules/wiring-methods.ts";
 import { asQuantity } from "../question.ts";
 import type { Circuit } from "./circuit.ts";
 import type { FeederRequest } from "./request.ts";
@@ -51,15 +59,9 @@ export function dwellingUntold(w: Worksheet, r: FeederRequest, circuit: Circuit)
 
 /** Insulation, terminations, ambient temperature and company of the conductors. */
 export function surroundings(w: Worksheet, r: FeederRequest, circuit: Circuit): Surroundings {
-  // The dwelling table and its share rest on the higher column; so do service terminations.
-  const whenUnmarked = isByDwellingRule(w, r, circuit)
-    ? () => w.constant<"°C">("terminal-temperature-large")
-    : r.supply === "service"
-    ? serviceTerminals
-    : undefined;
   const { material: _, ...around } = wiringOf(w, { ...r, material: "copper" }, circuit.rating, {
     ...(r.conductors === undefined && { count: countOf(w, r, circuit) }),
-    ...(whenUnmarked && { whenUnmarked }),
+    ...(r.supply === "service" && { whenUnmarked: serviceTerminals }),
   });
   return around;
 }
@@ -94,10 +96,20 @@ export function dutyOf(w: Worksheet, r: FeederRequest, circuit: Circuit): Duty {
   return { design: least, load: least };
 }
 
-/** Whether nothing about the run corrects or adjusts the ampacity, so that the dwelling table may be read as it stands. */
-const isPlain = (r: FeederRequest): boolean =>
-  r.sets === undefined && r.ambient === undefined && !r.rooftop && r.conductors === undefined && !r.together &&
-  !isLimited(r.method) && !r.inInsulation && r.insulation !== "TW" && r.terminals?.value !== 60;
+/**
+ * Whether the dwelling table may be read as it stands: nothing corrects or adjusts the ampacity here, and the column that
+ * holds at the ends is not below the one the table rests on.
+ */
+function isByDwellingTable(w: Worksheet, r: FeederRequest, circuit: Circuit, wiring: Wiring): boolean {
+  if (!isByDwellingRule(w, r, circuit) || w.edition.rule("dwelling-conductors") !== "table") return false;
+  if (r.sets !== undefined || r.together) return false;
+  return w.scratch(() => {
+    const size = w.lookUp<"word">("size", "dwelling-service-conductors", wiring.material, circuit.rating);
+    const { correction, adjustment, ampacity } = ampacityOf(w, size, wiring);
+    return w.holds(correction, "=", calc`1`) && w.holds(adjustment, "=", calc`1`) &&
+      w.holds(ampacity, "≥", dutyOf(w, r, circuit).design);
+  });
+}
 
 /** The smallest conductors that ampacity, protection and the drop allow, in as few sets as can be pulled. */
 export function linesOf(
@@ -108,7 +120,7 @@ export function linesOf(
   material: Material,
   part = "Conductors",
 ): Lines {
-  const byTable = isByDwellingRule(w, r, circuit) && isPlain(r) && w.edition.rule("dwelling-conductors") === "table";
+  const byTable = isByDwellingTable(w, r, circuit, { ...around, material });
   const attempt = (sets: Known<"1"> | undefined): Lines | undefined => {
     w.part(part);
     // Sets that were not told are counted as they are tried.
@@ -124,11 +136,12 @@ export function linesOf(
     const upsized = sizedForDrop(w, r, circuit, wiring, needed.size, sets, part);
     if (!upsized) return undefined;
     const { size, drop } = upsized;
+    const { ampacity } = size === needed.size ? needed : ampacityOf(w, size, wiring);
     return {
       size,
       needed: needed.size,
       material,
-      ampacity: sets ? w.work("ampacity of all sets", "A", calc`${needed.ampacity} × ${sets}`) : needed.ampacity,
+      ampacity: sets ? w.work("ampacity of all sets", "A", calc`${ampacity} × ${sets}`) : ampacity,
       ...(sets && { sets }),
       ...(drop && { drop }),
       ...(count && { count }),
@@ -136,7 +149,8 @@ export function linesOf(
   };
   // What the dwelling table itself names is taken, however large.
   const isNamed = ({ size, needed, sets }: Lines) => byTable && !sets && w.word(size) === w.word(needed);
-  return fewestSets(w, r.sets, attempt, (found) => isNamed(found) || !isTooLarge(w, found.size));
+  const canBePulled = (found: Lines) => isNamed(found) || !isTooLarge(w, found.size);
+  return fewestSets(w, r.sets, attempt, canBePulled, () => cableEnds(w, around));
 }
 
 function byDwellingTable(w: Worksheet, rating: Known<"A">, wiring: Wiring) {
@@ -194,7 +208,7 @@ function sizedForDrop(
   if (!hasDrop(r)) return { size: needed };
   if (part === "Conductors") w.part("Voltage drop");
   const limit = dropLimit(w, r);
-  const listed = sizes(w, wiring.material);
+  const listed = sizesMade(w, wiring);
   const from = listed.indexOf(w.word(needed));
   const asNeeded = w.scratch(() =>
     printValue(w.value(dropOfSize(w, r, circuit, needed, wiring.material, sets).percent))

@@ -5,18 +5,19 @@ import { convert } from "../../core/quantity.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import type { Material } from "../../rules/conductors.ts";
 import { isLarger } from "../../rules/grounding.ts";
-import { needsRaceway } from "../../rules/wiring-methods.ts";
+import { isLimited, needsRaceway } from "../../rules/wiring-methods.ts";
 import { feederTap } from "../../rules/taps.ts";
 import { asQuantity, question } from "../question.ts";
 import { groundService } from "../service-grounding.ts";
-import { type Judged, judgeSizes, verdictOn } from "./check.ts";
+import { type Judged, judgeGround, judgeNeutral, judgeSizes, verdictOn } from "./check.ts";
 import { type Circuit, circuitOf } from "./circuit.ts";
 import { wholeAmperes } from "../../rules/overcurrent.ts";
-import { farEnd, groundOf, neutralOf, supplyOf } from "./grounding.ts";
+import { farEnd, groundOf, neutralOf, supplyOf, withUsualNeutral } from "./grounding.ts";
 import { headline } from "./headline.ts";
 import { dwellingUntold, type Lines, linesOf, type Surroundings, surroundings } from "./lines.ts";
 import { beside, racewayHint, type SetOf } from "./material.ts";
 import { type FeederRequest, input } from "./request.ts";
+import { type Judgement, verdictOf } from "../verdict.ts";
 import { takes } from "./takes.ts";
 import { write } from "./write.ts";
 
@@ -51,10 +52,11 @@ export default question({
   takes,
   minds: ["building", "place"],
   write,
-  answer(r, w) {
-    const circuit = circuitOf(w, r);
+  answer(said, w) {
+    const circuit = circuitOf(w, said);
     w.figure("design-current", circuit.design, "design current");
     w.part("Conductors");
+    const r = withUsualNeutral(w, said, circuit);
     const material = r.material ?? w.word(w.assume("conductor-material")) as Material;
     dwellingUntold(w, r, circuit);
     const around = surroundings(w, r, circuit);
@@ -64,7 +66,7 @@ export default question({
       ? planned(w, r, circuit, material, plan)
       : r.tappedFrom
       ? tapped(w, r, circuit, around, material)
-      : linesOf(w, r, circuit, around, material);
+      : needed(w, r, circuit, around, material, judged.length > 0);
     if (lines.sets && r.together === undefined && needsRaceway(r.method)) {
       w.suppose(
         "parallel sets",
@@ -83,10 +85,15 @@ export default question({
       told ? `ampacity of the ${told.word} put up for checking` : "ampacity of the conductors here",
     );
     w.part("Neutral and ground");
-    const neutral = neutralOf(w, r, circuit, plan?.around ?? around, lines);
+    const place = plan?.around ?? around;
+    const neededNeutral = neutralOf(w, r, circuit, place, lines);
+    const putNeutral = judgeNeutral(w, r, circuit, place, lines);
+    const neutral = putNeutral?.size ?? neededNeutral;
     if (neutral) w.figure("neutral-conductor", neutral, `neutral conductor, ${lines.material}`);
     const isService = r.supply === "service";
-    const ground = isService ? undefined : groundOf(w, r, circuit, lines);
+    const neededGround = isService ? undefined : groundOf(w, r, circuit, lines);
+    const putGround = judgeGround(w, r, neededGround);
+    const ground = neededGround && { ...neededGround, ...(putGround?.size && { size: putGround.size }) };
     if (ground) {
       w.figure("equipment-grounding-conductor", ground.size, `equipment grounding conductor, ${ground.material}`);
     }
@@ -95,12 +102,29 @@ export default question({
     const set: SetOf = { lines, ...(neutral && { neutral }), ...(ground && { ground: ground.size }) };
     const raceway = racewayHint(w, r, circuit, set);
     const instead = r.tappedFrom ? undefined : beside(w, r, circuit, around, set);
-    decide(w, r, circuit, lines, judged);
+    decide(w, r, circuit, lines, judged, [putNeutral, putGround].flatMap((put) => put ? [put.judged] : []));
     cautions(w, r, circuit, lines);
     w.headline = headline(w, r, { circuit, set, ground, raceway, instead });
     suggest(w, r, lines);
   },
 });
+
+/** The smallest conductors that do. Where the cable of a plan is not made so large, conductors in conduit, which is said. */
+function needed(
+  w: Worksheet,
+  r: FeederRequest,
+  circuit: Circuit,
+  around: Surroundings,
+  material: Material,
+  isPlan: boolean,
+): Lines {
+  const inCable = () => linesOf(w, r, circuit, around, material);
+  const made = isPlan && isLimited(r.method) ? w.ifCovered(inCable) : inCable();
+  if (made) return made;
+  w.caution(`${r.method} is not made large enough for this: the sizes here are for conductors in conduit.`);
+  const open: FeederRequest = { ...r, method: "conductors in conduit" };
+  return linesOf(w, open, circuit, surroundings(w, open, circuit), material);
+}
 
 /** A size that was put up and stands: with what it needs as a ground, and the drop it has. */
 function planned(w: Worksheet, r: FeederRequest, circuit: Circuit, material: Material, plan: Judged): Lines {
@@ -166,7 +190,14 @@ function figures(w: Worksheet, r: FeederRequest, circuit: Circuit, lines: Lines)
 const nothing = () => {};
 
 /** The verdict, where a plan was put up or what was told cannot be. */
-function decide(w: Worksheet, r: FeederRequest, circuit: Circuit, lines: Lines, judged: readonly Judged[]): void {
+function decide(
+  w: Worksheet,
+  r: FeederRequest,
+  circuit: Circuit,
+  lines: Lines,
+  judged: readonly Judged[],
+  beside: readonly Judgement[],
+): void {
   const against: string[] = w.verdict?.is === "not ok" ? [w.verdict.because] : [];
   w.part("Plan");
   if (circuit.loadTold && (r.breaker ?? r.panel)) {
@@ -204,13 +235,15 @@ function decide(w: Worksheet, r: FeederRequest, circuit: Circuit, lines: Lines, 
       "separate-structure-grounding",
     );
   }
-  const plan = judged.length > 0 ? verdictOn(judged) : undefined;
+  const sizes = judged.length > 0 ? verdictOn(judged) : undefined;
+  const because = sizes?.is === "ok"
+    ? w.say`${lines.size} ${lines.material} carries ${lines.ampacity} here`
+    : undefined;
+  const plan = verdictOf([...(sizes ? [{ what: "lines", ...sizes, ...(because && { because }) }] : []), ...beside]);
   if (against.length > 0) {
     w.verdict = { is: "not ok", because: [...against, ...(plan?.is === "not ok" ? [plan.because] : [])].join("; ") };
   } else if (plan) {
-    w.verdict = plan.is === "ok"
-      ? { is: "ok", because: w.say`${lines.size} ${lines.material} carries ${lines.ampacity} here` }
-      : plan;
+    w.verdict = plan;
   } else if (r.check && !w.verdict) w.verdict = { is: "ok", because: `${lines.material} will do in this size` };
 }
 
@@ -221,13 +254,12 @@ function cautions(w: Worksheet, r: FeederRequest, circuit: Circuit, lines: Lines
   if (lines.sets) {
     w.caution("Parallel sets: same length, metal, size, insulation and terminations.", "parallel-conductors");
   }
-  const least = w.scratch(() => w.holds(circuit.rating, "<", w.constant("separate-structure-minimum")));
-  if (r.where === "separate structure" && least) {
-    const rating = w.constant("separate-structure-minimum");
-    w.caution(
-      w.say`The disconnect at a structure with more than two circuits is rated ${rating} or more.`,
-      "separate-structure-disconnect",
-    );
+  if (r.where !== "separate structure") return;
+  const [least, what] = r.wholeDwelling
+    ? ["separate-structure-dwelling-minimum", "of a one-family dwelling in a structure of its own"]
+    : ["separate-structure-minimum", "at a structure with more than two circuits"];
+  if (w.scratch(() => w.holds(circuit.rating, "<", w.constant(least)))) {
+    w.caution(w.say`The disconnect ${what} is rated ${w.constant(least)} or more.`, "separate-structure-minimum");
   }
 }
 

@@ -41,6 +41,9 @@ export const input = z.strictObject({
   sizes: z.array(size).min(1).max(4).optional(),
   /** Insulated conductors of a cable put up for checking, the equipment ground not counted. */
   cableWires: z.int().min(2).max(4).optional(),
+  /** Neutral and equipment ground put up for checking beside the lines. */
+  neutralSize: size.optional(),
+  groundSize: size.optional(),
   /** Wires of the feeder, the equipment ground counted. */
   wires: z.literal([3, 4]).optional(),
   sets: z.int().min(1).max(20).optional(),

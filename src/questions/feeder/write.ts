@@ -31,6 +31,8 @@ export function write(r: FeederRequest): string {
     r.sets === undefined ? undefined : `${r.sets} parallel sets`,
     r.together === undefined ? undefined : r.together ? "all in one conduit" : "in separate conduits",
     ...sizes(r),
+    r.neutralSize && `neutral ${r.neutralSize}`,
+    r.groundSize && `ground ${r.groundSize}`,
     ...writeWiring(r.cableWires === undefined ? r : { ...r, method: undefined }),
     r.electrode && writeElectrode(r.electrode),
     r.conduit && ({ PVC: "in PVC", steel: "in EMT", aluminum: "in aluminum conduit" })[r.conduit],

@@ -73,6 +73,11 @@ export function takes(t: Taker): Draft | undefined {
   const control = takeControl(t, draft);
   Object.assign(draft, takeRun(t, control));
   setAsidePanels(t);
+  if (t.wants("device:breaker")) {
+    for (const { key, value } of t.facts.free) {
+      if (key === "methodOfLoad:standard") t.aside(value, "the usual breaker, inverse time, is what is worked out");
+    }
+  }
   t.asks(...MOTOR_GOALS, "goal:current");
   if (draft.length) t.asks("label:drop", "goal:drop");
   if (draft.size ?? draft.breaker ?? draft.fuse ?? draft.overload) t.asks("goal:check");

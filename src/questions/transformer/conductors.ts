@@ -5,9 +5,12 @@ import type { Worksheet } from "../../core/worksheet.ts";
 import { markedHigher, wiringOf } from "../../rules/conditions.ts";
 import {
   ampacityOf,
+  cableEnds,
   chooseConductor,
   type Chosen,
+  type Duty,
   type Material,
+  notMade,
   smallLimit,
   type Wiring,
 } from "../../rules/conductors.ts";
@@ -30,8 +33,7 @@ export type BothLines = { primary?: Lines; secondary?: Lines };
 export type Lines = Chosen & {
   sets?: Known<"1">;
   wiring: Wiring;
-  /** What they have to carry. */
-  load: Known<"A">;
+  duty: Duty;
 };
 
 /** Primary conductors: an ordinary circuit, its device and the next-size-up rule included. */
@@ -43,8 +45,9 @@ export function primaryLines(
 ): Lines | undefined {
   if (!primary || !windings.primary) return undefined;
   w.part("Primary conductors");
-  const { current } = windings.primary;
-  const needed = linesFor(w, r, primary, { design: current, load: current, device: primary }, "primary conductor");
+  const { current, design } = windings.primary;
+  kindOfLoad(w, r, windings);
+  const needed = linesFor(w, r, primary, { design, load: current, device: primary }, "primary conductor");
   const lines = installed(w, r, "primary", primary, needed);
   w.figure("primary-conductor", lines.size, "primary conductor");
   if (lines.sets) w.figure("primary-parallel-sets", lines.sets, "primary parallel sets");
@@ -52,6 +55,14 @@ export function primaryLines(
   const ground = equipmentGround(w, primary, "copper", lines.sets ? undefined : lines.size, upsizing);
   w.figure("equipment-grounding-conductor", ground, "equipment ground with the primary conductors");
   return lines;
+}
+
+/** Says that the load was not taken to run for hours, where it might. */
+function kindOfLoad(w: Worksheet, { continuous, load }: TransformerRequest, { power }: Windings): void {
+  if (continuous) return;
+  const why = "nothing was said of three hours or more";
+  const most = load ? `${load.value} ${load.unit}` : w.say`${power}`;
+  w.suppose("kind of load", "not continuous", why, `${most} load running continuously`, "continuous-loads-feeder");
 }
 
 /** Secondary conductors: their device may not exceed them, the next-size-up rule does not reach here. */
@@ -76,17 +87,23 @@ function linesFor(
   w: Worksheet,
   r: TransformerRequest,
   rating: Known<"A">,
-  duty: Parameters<typeof chooseConductor>[1],
+  duty: Duty,
   name: string,
 ): Lines {
   const wiring = wiringOf(w, r, rating);
-  const found = fewestSets(w, undefined, (sets) => {
-    const least = sets && w.word(w.constant<"word">("parallel-least-size"));
-    const each = { ...duty, ...(sets && { sets }), ...(least && { least }) };
-    // Past the ampacity table's end more sets may still do.
-    return w.ifCovered(() => chooseConductor(w, each, wiring, name));
-  });
-  return { ...found, wiring, load: duty.load };
+  const found = fewestSets(
+    w,
+    undefined,
+    (sets) => {
+      const least = sets && w.word(w.constant<"word">("parallel-least-size"));
+      const each = { ...duty, ...(sets && { sets }), ...(least && { least }) };
+      // Past the ampacity table's end more sets may still do.
+      return w.ifCovered(() => chooseConductor(w, each, wiring, name));
+    },
+    undefined,
+    () => cableEnds(w, wiring),
+  );
+  return { ...found, wiring, duty };
 }
 
 /** The primary device as the secondary conductors see it: its current turned by the ratio of the voltages. */
@@ -135,7 +152,7 @@ function putUp(
   r: TransformerRequest,
   side: Side,
   device: Known<"A">,
-  { wiring, load }: Lines,
+  { wiring, duty }: Lines,
 ): Put | undefined {
   const word = side === "primary" ? r.primarySize : r.secondarySize;
   if (word === undefined) return undefined;
@@ -149,21 +166,23 @@ function putUp(
     ], side === "primary" ? "next-size-up" : "transformer-secondary-conductors");
     const limit = smallLimit(w, size, around.material);
     const isLimited = limit !== undefined && w.holds(device, ">", limit);
-    const carried = w.choose<boolean>(
-      "ampacity against the load",
-      [one.ampacity, "≥", load],
-      ["carried", () => true],
-      ["too much", () => false],
-      "ampacity",
-    );
-    const does = carried && (isNext || w.holds(one.ampacity, "≥", device)) && !isLimited;
-    const carries = w.say`${size} ${around.material} on the ${side} carries ${one.ampacity}, its device is ${device}`;
-    const because = !carried
-      ? w.say`${size} ${around.material} on the ${side} carries ${one.ampacity}, and its load is ${load}`
-      : isLimited
-      ? w.say`${carries}, and this size may have ${limit} at the most`
-      : carries;
-    return { does, because, chosen: { size, ...one, wiring: around, load } };
+    const holds = (name: string, most: Known<"A">, current: Known<"A">, clause: string) =>
+      w.choose<boolean>(name, [most, "≥", current], ["carried", () => true], ["too much", () => false], clause);
+    const byEnds = holds("terminations against the load", one.terminal, duty.design, "terminal-temperature");
+    const byWire = holds("conductor here against the load", one.corrected, duty.load, "ampacity");
+    const carried = byEnds && byWire;
+    const unmade = notMade(w, size, around);
+    const does = carried && (isNext || w.holds(one.ampacity, "≥", device)) && !isLimited && !unmade;
+    const carries = w.say`${size} ${around.material} on the ${side} carries ${one.ampacity}`;
+    const against = w.say`${carries}, its device is ${device}`;
+    // On the secondary it is the device that has to be carried.
+    const because = unmade ??
+      (!carried && side === "primary"
+        ? w.say`${carries}, and the load takes ${duty.design}`
+        : isLimited
+        ? w.say`${against}, and this size may have ${limit} at the most`
+        : against);
+    return { does, because, chosen: { size, ...one, wiring: around, duty } };
   };
   const marked = markedHigher(w, r);
   const better = marked && { ...wiring, terminals: w.constant<"°C">("terminal-temperature-large") };

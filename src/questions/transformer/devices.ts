@@ -3,7 +3,7 @@ import { calc } from "../../core/formula.ts";
 import { need } from "../../core/outcome.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
-import { usualBreaker } from "../../rules/overcurrent.ts";
+import { nextBreaker, usualBreaker } from "../../rules/overcurrent.ts";
 import { largestDevice, type Limit, type Protection, thermalLimit } from "../../rules/transformers.ts";
 import { asQuantity } from "../question.ts";
 import type { Judgement } from "../verdict.ts";
@@ -116,15 +116,16 @@ export function judgeDevices(w: Worksheet, r: TransformerRequest, windings: Wind
   const { primary, primaryLimit, secondary, secondaryLimit } = devices;
   return [
     r.primaryBreaker && primary && primaryLimit &&
-    judge(w, "primary", primary, primaryLimit, windings.primary!.current, undefined),
+    judge(w, "primary", primary, primaryLimit, windings.primary!.current, r.continuous && windings.primary!.design),
     r.secondaryBreaker && secondary && secondaryLimit &&
     judge(w, "secondary", secondary, secondaryLimit, windings.secondary!.current, leastFor(w, r, windings)),
   ].filter((each) => each !== undefined);
 }
 
-/** The least device for the load that was told, a continuous one raised. */
-function leastFor(w: Worksheet, r: TransformerRequest, { load }: Windings): Known<"A"> | undefined {
-  if (!load || !r.continuous) return load;
+/** The least device for the load that was told, a continuous one raised; without one, for a full load that is continuous. */
+function leastFor(w: Worksheet, r: TransformerRequest, { load, secondary }: Windings): Known<"A"> | undefined {
+  if (!r.continuous) return load;
+  if (!load) return secondary?.design;
   return w.work(
     "least device for the continuous load",
     "A",
@@ -141,7 +142,7 @@ function judge(
   device: Known<"A">,
   { device: most }: Limit,
   rated: Known<"A">,
-  least: Known<"A"> | undefined,
+  least: Known<"A"> | false | undefined,
 ): Judgement {
   const what = w.say`${device} on the ${side}`;
   const kept = w.choose(
@@ -171,7 +172,9 @@ function judge(
       : {
         what,
         is: "not ok",
-        because: w.say`${device} on the ${side} is too small for the load, which needs ${least}`,
+        because: w.say`${device} on the ${side} is too small for the load, which needs ${least}: take ${
+          nextBreaker(w, least)
+        }`,
       };
   }
   w.choose(`${side} device against the rated current`, [device, "≥", rated], ["carries full load", nothing], [

@@ -1,6 +1,7 @@
 /** What a transformer takes of the facts: its power or its load, both windings, devices and conductors by their side. */
 import type { Draft, Fact, Said, Value } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
+import { deviceRating } from "../branch-circuit/takes.ts";
 import { lines, takePowerFactor, takeWiring } from "../run-takes.ts";
 import { SYSTEMS } from "./request.ts";
 
@@ -215,12 +216,14 @@ const sideOf = (t: Taker, fact: Fact): Side | undefined => {
 /** The only side that the text names at all. */
 function onlySide(t: Taker): Side | undefined {
   if (t.has("end:primary-only")) return "primary";
-  const named = new Set([
-    ...[...t.all("device"), ...t.all("conductor")].flatMap(({ slots }) => slots.end ?? []).map(({ sense }) => sense),
-    ...t.facts.free.filter(({ key }) => key === "end:primary" || key === "end:secondary").map(({ value }) =>
-      value.sense
-    ),
-  ].map((sense) => (sense as { id: string }).id));
+  const named = new Set(
+    [
+      ...[...t.all("device"), ...t.all("conductor")].flatMap(({ slots }) => slots.end ?? []).map(({ sense }) => sense),
+      ...t.facts.free.filter(({ key }) => key === "end:primary" || key === "end:secondary").map(({ value }) =>
+        value.sense
+      ),
+    ].map((sense) => (sense as { id: string }).id).filter((id) => id === "primary" || id === "secondary"),
+  );
   return named.size === 1 ? [...named][0] as Side : undefined;
 }
 
@@ -234,16 +237,22 @@ function takeDevices(t: Taker, draft: Draft): void {
       if (fact.others?.length || BEHIND.includes(fact.id ?? "")) t.head(fact);
       continue;
     }
-    const { sense } = value;
-    const said = sense.is === "quantity" || sense.is === "number" ? { value: sense.n, unit: "A" } : undefined;
+    const said = deviceRating(t, fact);
+    if (!said) continue;
     t.head(fact);
-    t.use(value, "rating");
-    if (side) draft[`${side}Breaker`] ??= said;
+    const told = side && draft[`${side}Breaker`] as Said | undefined;
+    if (told && told.value !== said.value) {
+      t.ask({
+        field: `${side}Breaker`,
+        ask: `${told.value} A and ${said.value} A: which of them is the ${side} device?`,
+        example: `${told.value} A ${side} breaker`,
+      });
+    } else if (side) draft[`${side}Breaker`] = said;
     else {
       t.ask({
         field: "primaryBreaker",
-        ask: `On which side is the ${said?.value} A device?`,
-        example: `${said?.value} A on the primary`,
+        ask: `On which side is the ${said.value} A device?`,
+        example: `${said.value} A on the primary`,
       });
     }
   }

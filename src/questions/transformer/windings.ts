@@ -1,4 +1,5 @@
 /** The transformer itself: its power, given or found from the load, and the rated current of either winding. */
+import { calc } from "../../core/formula.ts";
 import { need, NotCovered } from "../../core/outcome.ts";
 import { convert } from "../../core/quantity.ts";
 import type { Known } from "../../core/worked.ts";
@@ -7,7 +8,12 @@ import { apparentOfReal, apparentPower, lineCurrent, type Phases } from "../../r
 import { asQuantity } from "../question.ts";
 import type { System, TransformerRequest } from "./request.ts";
 
-export type Winding = { volts: Known<"V">; current: Known<"A"> };
+export type Winding = {
+  volts: Known<"V">;
+  current: Known<"A">;
+  /** What its conductors and its device have to be good for at least: 125 % of what runs for three hours or more. */
+  design: Known<"A">;
+};
 export type Windings = {
   phases: Phases;
   power: Known<"kVA">;
@@ -43,10 +49,10 @@ export function windingsOf(w: Worksheet, r: TransformerRequest): Windings {
   const [primary, secondary] = [volts("primary"), volts("secondary")];
   const load = r.load && loadOf(w, r, r.load, secondary, phases);
   const power = r.power ? w.given("transformer", convert(asQuantity(r.power), "kVA")) : sizeFor(w, load!, phases);
-  const winding = (side: string, at: Known<"V">): Winding => ({
-    volts: at,
-    current: lineCurrent(w, power, at, phases, `rated ${side} current`),
-  });
+  const winding = (side: string, at: Known<"V">): Winding => {
+    const current = lineCurrent(w, power, at, phases, `rated ${side} current`);
+    return { volts: at, current, design: designCurrent(w, r, { side, current, at, load, phases }) };
+  };
   return {
     phases,
     power,
@@ -54,6 +60,18 @@ export function windingsOf(w: Worksheet, r: TransformerRequest): Windings {
     ...(secondary && { secondary: winding("secondary", secondary) }),
     ...(load && secondary && { load: lineCurrent(w, load, secondary, phases, "load current at the secondary") }),
   };
+}
+
+type Side = { side: string; current: Known<"A">; at: Known<"V">; load: Known<"VA"> | undefined; phases: Phases };
+
+/** The rated current, raised where the transformer runs fully loaded for three hours or more, or where its load does. */
+function designCurrent(w: Worksheet, r: TransformerRequest, { side, current, at, load, phases }: Side): Known<"A"> {
+  if (!r.continuous) return current;
+  const factor = w.constant<"%">("continuous-load-factor");
+  const name = `${side} current, continuous`;
+  if (!load) return w.work(name, "A", calc`${current} × ${factor}`, "continuous-loads-feeder");
+  const carried = lineCurrent(w, load, at, phases, `load current at the ${side}`);
+  return w.work(name, "A", calc`max(${current}, ${carried} × ${factor})`, "continuous-loads-feeder");
 }
 
 function phasesOf(w: Worksheet, r: TransformerRequest): Phases {

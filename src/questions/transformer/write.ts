@@ -16,6 +16,7 @@ export function write(r: TransformerRequest): string {
     r.winding === "two-wire" ? "two-wire" : undefined,
     // "a continuous load" on two wires sounds like a branch circuit's.
     r.load && `${r.load.value} ${r.load.unit} load${r.continuous ? " running continuously" : ""}`,
+    r.continuous && !r.load && "running continuously",
     r.powerFactor && `power factor ${r.powerFactor}`,
     r.protection && (r.protection === "primary only" ? "primary protection only" : "primary and secondary protection"),
     r.impedance && `impedance ${r.impedance.value} %`,

@@ -3,7 +3,7 @@ import { calc } from "../../core/formula.ts";
 import type { Known, Verdict } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { type Conditions, wiringOf } from "../../rules/conditions.ts";
-import { ampacityOf, chooseConductor, sizeInWords, smallLimit } from "../../rules/conductors.ts";
+import { ampacityOf, chooseConductor, notMade, sizeInWords, smallLimit } from "../../rules/conductors.ts";
 import { protects, showProtection } from "../../rules/overcurrent.ts";
 import { tooSmallToParallel } from "../../rules/parallel.ts";
 import type { Run } from "../../rules/voltage-drop.ts";
@@ -37,8 +37,8 @@ export function carries(w: Worksheet, run: Run, { r, load }: Placed): Check {
   const { needed, device } = dutyOf(w, { r, load });
   const wire = `${sizeInWords(w.word(size))} ${material}`;
   if (!w.has(TABLE, `${material} 75 °C`, size)) return notJudged(w, wire, run, needed);
-  const unparallel = sets && tooSmallToParallel(w, size);
-  if (unparallel) return { is: "not ok", because: unparallel };
+  const unfit = (sets && tooSmallToParallel(w, size)) ?? notMade(w, size, r);
+  if (unfit) return { is: "not ok", because: unfit };
   const limit = device && smallLimit(w, size, material);
   if (limit && w.holds(device, ">", limit)) {
     return { is: "not ok", because: w.say`${wire} may have a ${limit} breaker at most, not ${device}` };

@@ -2,7 +2,7 @@
 import { NotCovered } from "../../core/outcome.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
-import { sizeInWords, sizes } from "../../rules/conductors.ts";
+import { cableEnds, sizeInWords, sizesMade } from "../../rules/conductors.ts";
 import { fewestSets } from "../../rules/parallel.ts";
 import type { Drop } from "../../rules/voltage-drop.ts";
 import { leastByAmpacity } from "./ampacity.ts";
@@ -26,7 +26,7 @@ export function anySets(
   } catch (error) {
     if (!(error instanceof NotCovered)) throw error;
     const because = "no listed conductor keeps this drop: shorten the run, raise the voltage or allow more drop";
-    throw new NotCovered(because, w.edition.id);
+    throw new NotCovered(cableEnds(w, s.r) ?? because, w.edition.id);
   }
 }
 
@@ -44,7 +44,7 @@ function smallestFor(
   w.aside(`Ampacity of ${wiring.material}`);
   const least = leastByAmpacity(w, s, wiring);
   if (!least) return undefined;
-  const listed = sizes(w, wiring.material);
+  const listed = sizesMade(w, { material: wiring.material, method: s.r.method });
   const found = firstWithin(w, s, wiring, listed.slice(listed.indexOf(w.word(least))), part, everywhere);
   if (!found) return undefined;
   const smaller = listed[listed.indexOf(w.word(found.size)) - 1];

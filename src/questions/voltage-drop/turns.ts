@@ -3,7 +3,7 @@ import { calc } from "../../core/formula.ts";
 import { need } from "../../core/outcome.ts";
 import type { Known, Verdict } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
-import { MATERIALS, sizeInWords, sizes } from "../../rules/conductors.ts";
+import { MATERIALS, sizeInWords, sizesMade } from "../../rules/conductors.ts";
 import { type Drop, impedanceOf, pathFactor, perSet, type Run } from "../../rules/voltage-drop.ts";
 import { carries } from "./ampacity.ts";
 import { besides, startingCase } from "./beside.ts";
@@ -97,8 +97,9 @@ function remedyFor(w: Worksheet, s: Setting): string | undefined {
   const [stretch] = s.load.stretches;
   const size = stretch?.size ?? s.r.size;
   if (s.load.stretches.length > 1 || s.stated || size === undefined) return undefined;
-  const larger = sizes(w, s.wiring.material);
-  const found = firstWithin(w, s, s.wiring, larger.slice(larger.indexOf(size) + 1), REMEDY, true) ??
+  const made = sizesMade(w, { material: s.wiring.material, method: s.r.method });
+  const larger = made.includes(size) ? made.slice(made.indexOf(size) + 1) : [];
+  const found = firstWithin(w, s, s.wiring, larger, REMEDY, true) ??
     w.ifCovered(() => anySets(w, { ...s, r: { ...s.r, sets: undefined } }, s.wiring, REMEDY, true));
   return found && `${setsText(w, found.sets)}${sizeInWords(w.word(found.size))}`;
 }

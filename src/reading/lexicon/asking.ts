@@ -595,7 +595,19 @@ export const goals = {
   },
   "torque": { says: ["torque", "tightening torque", "how tight", "inch pounds", "foot pounds"] },
   "working-space": {
-    says: ["working space", "working clearance", "clearance", "working depth", "clear space", "how high"],
+    says: [
+      "working space",
+      "working clearance",
+      "clearance",
+      "working depth",
+      "clear space",
+      "clear depth",
+      "clear distance",
+      "depth of clear space",
+      "space in front",
+      "room in front",
+      "how high",
+    ],
   },
   "bond": {
     says: [
@@ -860,6 +872,7 @@ export const changes = {
       ...["drop", "lose", "scratch", "ditch", "minus"].flatMap((verb) =>
         ["the", "one", "both"].map((what) => `${verb} ${what}`)
       ),
+      ...["don't", "dont", "doesn't", "no longer"].flatMap((not) => [`${not} want the`, `${not} wants the`]),
       "lose a",
       "scratch a",
       "minus a",

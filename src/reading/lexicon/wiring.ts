@@ -177,6 +177,8 @@ export const roles = {
       "hot wire",
       "line wire",
       "per phase",
+      "per leg",
+      "each leg",
       "each phase",
     ],
   },
