@@ -131,6 +131,34 @@ describe("a conversation wanders", () => {
       )["voltage-drop"],
       undefined,
     ));
+  it("some of a counted group are told another figure", () => {
+    const dryers = "dryers in an apartment house: six at 5 kW";
+    holds(last(dryers, "two of those are 7s"), { kind: "dryer-demand", "connected-load": 4 * 5000 + 2 * 7000 });
+    holds(last(dryers, "one of them is a 9", "add one more of the 5s"), { "connected-load": 6 * 5000 + 9000 });
+    holds(last(dryers, "one of them is a 9", "lose the 9 kW"), { "connected-load": 5 * 5000 });
+    holds(
+      last("motor feeder 460 V: three 10 hp", "one of the motors is really a 15"),
+      {
+        "feeder-ampacity": Number(
+          figures(last("motor feeder 460 V: two 10 hp motors and a 15 hp motor"))["feeder-ampacity"],
+        ),
+      },
+    );
+    assertEquals(last("12 kW range, what breaker", "two of the ranges are really 15s").outcome, "unclear");
+  });
+  it("a breaker asked about an ampacity is the largest that it may have", () =>
+    holds(last("ampacity of 2/0 aluminum THHN in a 40 °C room", "what breaker goes on it"), {
+      kind: "conductor-ampacity",
+      "breaker-rating": 150,
+    }));
+  it("the same size in another metal asks for no size", () =>
+    holds(last("voltage drop, 480 V three phase, 300 ft, 65 A, 1/0 aluminum", "same size in cu"), {
+      "voltage-drop-volts": Number(
+        figures(last("voltage drop, 480 V three phase, 300 ft, 65 A, 1/0 copper"))["voltage-drop-volts"],
+      ),
+    }));
+  it("what nothing can answer is asked about", () =>
+    assertEquals(last("10 hp 460 V motor, wire and breaker", "will it last 15 years?").outcome, "unclear"));
   it("start over forgets", () => {
     const outcome = last(HOUSE, "start over", "add a hot tub");
     assertEquals(outcome.outcome === "answered" && outcome.answer.kind === "dwelling-load", false);

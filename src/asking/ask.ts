@@ -6,12 +6,14 @@ import { merge } from "../conversation/merge.ts";
 import { MOST_TOPICS, type Thread, type Topic } from "../conversation/thread.ts";
 import {
   aloneOf,
+  alsoDemanded,
   asksOfAnswer,
   asksSection,
   asksSomething,
   asksWhy,
   beside,
   decides,
+  DEMANDS,
   drops,
   hasFigure,
   namesGoalWord,
@@ -270,6 +272,11 @@ export function makeAsk(
     if (total) {
       const converted = read({ ...text, facts: total });
       if (isPlaced(converted)) return answer(converted, thread, edition);
+    }
+    const demanded = alsoDemanded(text, topic);
+    if (demanded) {
+      const also = read({ ...text, facts: demanded });
+      if (isPlaced(also) && DEMANDS.has(also.choices[0]!.candidate.id)) return answer(also, thread, edition);
     }
     const changed = change(text, topic);
     if (changed.isIdle && drops(text)) return { ...nothing([nothingChanged()]), thread };

@@ -9,6 +9,7 @@ import { NOMINAL_VOLTS } from "../reading/families.ts";
 import type { Sense } from "../reading/pieces.ts";
 import type { ReadText } from "../reading/read.ts";
 import type { Side, Winding } from "../reading/windings.ts";
+import { membersTold } from "./members.ts";
 import { asReply, renewed, unitOf } from "./reply.ts";
 import type { Last, Past } from "./thread.ts";
 
@@ -41,7 +42,7 @@ const CLASSES: readonly (readonly string[])[] = [
   ["place:rooftop", "place:not-rooftop"],
   ["circuit:no-neutral", "circuit:with-neutral"],
 ];
-const [VOLTS, LENGTH] = ["class 0", "class 1"];
+const [VOLTS, LENGTH, TERMINATION] = ["class 0", "class 1", "class 5"];
 const GROUNDS: ReadonlySet<string> = new Set([
   "equipment-ground",
   "grounding-electrode-conductor",
@@ -102,7 +103,7 @@ class Merger {
   constructor(earlier: Facts, readonly text: ReadText, readonly known: Known) {
     this.#facts = earlier.facts.map((fact) => ({ ...fact, slots: { ...fact.slots } }));
     this.#free = [...earlier.free];
-    this.#news = ofMotor(asReply(text.facts, known.needs), known.kind);
+    this.#news = sameSize(ofMotor(asReply(text.facts, known.needs), known.kind), text);
     this.#past = [...known.past ?? []];
     this.#told = this.#placeOf(known.last);
     const has = (key: string) => text.facts.free.some((each) => each.key === key);
@@ -121,7 +122,12 @@ class Merger {
     if (this.#news.free.some(({ key }) => key === "goal:longest-run")) this.#forgetLength();
     if (this.#asksSize()) this.#forgetSize();
     if (this.known.kind === "grounding" && !this.#adds) this.#otherGrounds();
+    this.#forgetTransformerSize();
+    this.#breakerOfAmpacity();
+    this.#checkBreaker();
     this.#insteadOf();
+    if (!this.#removes && !this.#more() && !this.#adds) this.#members();
+    if (this.known.kind === "cooling-circuit") this.#forgetTried();
     if (this.#removes) this.#removeByFigure();
     else this.#swap();
     this.#pair();
@@ -151,6 +157,92 @@ class Merger {
     !this.#news.free.some(({ value: { sense } }) => sense.is === "size" || sense.is === "number");
   #forgetSize(): void {
     for (const fact of this.#facts) if (isLine(fact)) delete fact.slots.size;
+  }
+  /** `how big for 150 A?`: of the transformer, where nothing but a load is told. */
+  #forgetTransformerSize(): void {
+    const asks = this.#news.free.some(({ key }) => key === "goal:size" || key === "goal:transformer-size");
+    const { facts } = this.#news;
+    if (!asks || facts.length === 0 || !facts.every(({ family, slots }) => family === "load" && measureOf(slots))) {
+      return;
+    }
+    for (const fact of this.#facts) if (fact.family === "transformer") delete fact.slots.rating;
+  }
+  /** `and the breaker for it?` after an ampacity: the largest that it may have, and no circuit of its own. */
+  #breakerOfAmpacity(): void {
+    const { facts, free } = this.#news;
+    const asks = facts.length > 0 && facts.every(({ family, slots }) => family === "device" && isBare(slots));
+    if (this.known.kind !== "conductor-ampacity" || !asks || free.some(({ key }) => key.startsWith("goal:"))) return;
+    const value: Value = { sense: { is: "term", sort: "goal", id: "ampacity" }, pieces: [], said: "" };
+    this.#free.push({ key: "goal:ampacity", value, sentence: -1 });
+  }
+  /** `two more of the 6s`: so many more of those that have this figure. */
+  #more(): boolean {
+    const [first, second, ...others] = this.#figures();
+    if (!first || !second || others.length > 0 || first.unit !== undefined) return false;
+    const next = this.text.pieces[first.value.pieces.at(-1) ?? -1]?.to ?? -1;
+    const place = this.#standing(second);
+    if (this.text.tokens[next]?.text !== "more" || place?.fact.family !== "load") return false;
+    const count = countOf(place.fact) + first.n;
+    place.fact.slots.count = [numbered(place.fact.slots.count?.[0] ?? first.value, count)];
+    for (const each of [first, second]) this.#settle(each);
+    return true;
+  }
+  /** Devices that were tried one after the other are none of a nameplate that is told anew. */
+  #forgetTried(): void {
+    const isPlate = this.#news.facts.some(({ slots }) => slots["minimum-circuit-ampacity"]);
+    const isTried = this.#past.some(({ fact }) => this.#facts[fact]?.family === "device");
+    if (!isPlate || !isTried || this.#news.facts.some(({ family }) => family === "device")) return;
+    for (const fact of this.#facts.filter(({ family }) => family === "device")) {
+      this.#facts.splice(this.#facts.indexOf(fact), 1);
+    }
+    this.#free = this.#free.filter(({ key }) => key !== "goal:check");
+    this.#past.length = 0;
+    this.#told = undefined;
+  }
+  /** `is a 150 on it fine` of an ampacity: a device, and no temperature. */
+  #checkBreaker(): void {
+    const [number, ...others] = this.#numbers();
+    const isChecked = this.#news.free.some(({ key }) => key === "goal:check");
+    if (this.known.kind !== "conductor-ampacity" || !isChecked || !number || others.length > 0) return;
+    if (this.#news.facts.length > 0 || number.value.sense.is !== "number") return;
+    this.#placed.add(number);
+    this.#other({
+      family: "device",
+      id: "breaker",
+      said: number.value.said,
+      pieces: [],
+      sentence: number.sentence,
+      slots: { rating: [{ ...number.value, sense: { is: "quantity", n: number.value.sense.n, unit: "A" } }] },
+    });
+  }
+  /** Some of a group get another figure; told of a group that is not known, it stays unplaced and is asked about. */
+  #members(): void {
+    const told = membersTold(this.#news, this.text);
+    if (!told) return;
+    const { count, head, figure, from } = told;
+    const groups = this.#facts.filter((fact) =>
+      fact.family === "load" && countOf(fact) > 1 && (head === undefined || isSame(fact.id, head.id))
+    );
+    for (const each of from) "key" in each ? this.#placed.add(each) : this.#settled.add(each);
+    const [group] = groups;
+    const slot = group && measureOf(group.slots);
+    const some = count.sense.is === "number" || count.sense.is === "count" ? count.sense.n : 0;
+    if (groups.length !== 1 || !group || !slot || some < 1 || some > countOf(group)) return;
+    const sense = figure.sense.is === "number" ? renewed(group.slots[slot]![0]!.sense, figure.sense.n) : figure.sense;
+    if (sense?.is !== "quantity" || sense.unit !== unitOf(group.slots[slot]![0])) return;
+    const rest = countOf(group) - some;
+    const slots = Object.fromEntries(Object.entries(group.slots).filter(([name]) => !PLATE.includes(name)));
+    const own: Fact["slots"] = {
+      ...slots,
+      count: [some === 1 ? numbered(count, 1) : count],
+      [slot]: [{ ...figure, sense }],
+    };
+    if (rest > 0) group.slots.count = [numbered(group.slots.count![0]!, rest)];
+    else this.#facts.splice(this.#facts.indexOf(group), 1);
+    this.#append({ ...group, slots: own });
+    for (const { pieces } of [count, figure, ...(head ? [head] : [])]) {
+      for (const piece of pieces) this.#used.add(piece);
+    }
   }
   /** `and the main bonding jumper?`: asked instead of the conductor before; `aluminum ground`: the one that is asked for. */
   #otherGrounds(): void {
@@ -339,7 +431,7 @@ class Merger {
     const figures = this.#figures();
     const isSwap = this.#instead ||
       this.#news.free.some(({ key }) => key === "change:make" || key === "change:correct") ||
-      this.#says("for", "to", "with", "not", "becomes", "now");
+      this.#says("for", "to", "into", "with", "not", "becomes", "became", "now");
     if (figures.length !== 2 || !isSwap || this.#adds) return;
     if (this.#news.facts.some((fact) => fact.family === "load" && !figures.some(({ from }) => from === fact))) return;
     const [first, second] = figures as [Figure, Figure];
@@ -730,7 +822,10 @@ class Merger {
   }
   #isNamed({ pieces }: Value): boolean {
     const first = this.text.pieces[pieces[0] ?? -1];
-    return first !== undefined && this.text.tokens[first.from - 1]?.text === "the";
+    if (first === undefined || this.text.tokens[first.from - 1]?.text !== "the") return false;
+    // `it's the 3500 one` tells which of those that are sold.
+    return this.text.tokens[first.to]?.text !== "one" ||
+      ITS.has(this.text.tokens[first.from - 2]?.text ?? "") === false;
   }
   #before(n: number): Place | undefined {
     const was = this.#past.findLast((past) => past.n === n && this.#facts[past.fact]?.slots[past.slot]);
@@ -789,7 +884,7 @@ class Merger {
     }
     for (const free of this.#free) {
       const { sense } = free.value;
-      if (sense.is === "quantity" && sense.n > 0) {
+      if (sense.is === "quantity" && sense.n > 0 && (classOf(free.key) !== TERMINATION || TERMINALS.has(n))) {
         places.push({ place: { free }, ratio: Math.max(sense.n / n, n / sense.n) });
       }
     }
@@ -809,11 +904,24 @@ const isLike = (was: number, n: number): boolean => was > 0 && n / was <= LIKE &
 const LEAST_KCMIL = 250;
 /** Number words that mean several of a size, `eights`. */
 const IS_PLURAL = /^\p{L}+s$/u;
+/** What terminations are rated for, °C. */
+const TERMINALS: ReadonlySet<number> = new Set([60, 75, 90]);
 const WARMER = 1.6;
 /** Usual voltages that are ratings of breakers as well. */
 const AMPERES_TOO: ReadonlySet<number> = new Set([110, 125, 200, 250, 400, 600]);
 /** What a nameplate tells side by side. */
 const PAIR = ["minimum-circuit-ampacity", "maximum-protection"] as const;
+/** Words before `the 3500 one` that tell what a thing is. */
+const ITS: ReadonlySet<string> = new Set(["it's", "its", "is", "was", "be", "actually", "got", "bought"]);
+const measureOf = (slots: Fact["slots"]): string | undefined => MEASURES.find((slot) => slots[slot]);
+const isBare = (slots: Fact["slots"]): boolean => Object.keys(slots).length === 0;
+const numbered = (value: Value, n: number): Value => ({ ...value, sense: { is: "number", n } });
+/** `same size but copper` asks for no size: the one that is known stays. */
+function sameSize(news: Facts, { pieces, tokens }: ReadText): Facts {
+  const isSameSize = ({ key, value }: Free) =>
+    key === "goal:size" && tokens[(pieces[value.pieces[0] ?? -1]?.from ?? 0) - 1]?.text === "same";
+  return { ...news, free: news.free.filter((each) => !isSameSize(each)) };
+}
 const countOf = ({ slots }: Fact): number => {
   const sense = slots.count?.[0]?.sense;
   return sense?.is === "number" || sense?.is === "count" ? sense.n : 1;

@@ -2,7 +2,7 @@
  * What a further text of a conversation is: the reply to what was asked back, a change of facts, another question about the
  * same facts, a new question, a return to an earlier one.
  */
-import type { Fact, Facts, Value } from "../reading/facts.ts";
+import type { Fact, Facts, Free, Value } from "../reading/facts.ts";
 import type { ReadText } from "../reading/read.ts";
 import type { Topic } from "./thread.ts";
 
@@ -76,11 +76,16 @@ const DESCRIBING: ReadonlySet<string> = new Set(
 );
 /** Named without a figure, these say where something comes from and ask for nothing: `150 ft from the panel`, `a 210 ft run`. */
 const BESIDE: ReadonlySet<string> = new Set(["set", "panel", "main"]);
+/** A goal's word, but for an `ok` that only begins what is said. */
+const isGoal = ({ pieces, tokens }: ReadText, { key, value }: Free): boolean =>
+  key.startsWith("goal:") &&
+  !(key === "goal:check" && pieces[value.pieces[0] ?? -1]?.from === 0 && ["ok", "okay"].includes(tokens[0]!.text) &&
+    tokens.length > 1 && !tokens.some(({ text }) => text === "?"));
 /** Whether it asks for anything: a goal, a device, a conductor or a label without its figure, a question mark. */
 export const asksSomething = (text: ReadText): boolean =>
   text.tokens.some((token) => token.text === "?") || namesGoal(text);
 export const namesGoalWord = (text: ReadText): boolean =>
-  text.facts.free.some(({ key }) => key.startsWith("goal:") || (key.startsWith("label:") && !DESCRIBING.has(key)));
+  text.facts.free.some((each) => isGoal(text, each) || (each.key.startsWith("label:") && !DESCRIBING.has(each.key)));
 /** Whether it names what it asks for, with or without a question mark. */
 export const namesGoal = (text: ReadText): boolean =>
   namesGoalWord(text) ||
@@ -92,11 +97,14 @@ export const drops = (text: ReadText): boolean => has(text, "change:drop") && !a
 /** Whether it decides something rather than asks: said after a question aside, it is about the job that the aside came from. */
 export const decides = (text: ReadText): boolean =>
   has(text, "change:decide") && !text.tokens.some((token) => token.text === "?");
+/** Terms that say nothing alone; how long something will last is no stretch of a run. */
+const tellsNothing = ({ sort, id }: { sort: string; id: string }): boolean =>
+  sort === "change" || sort === "building" || (sort === "circuit" && id === "segment");
 /** Whether nothing in it is a fact or a goal: thanks, weather. */
 export const saysNothing = (text: ReadText): boolean =>
   text.pieces.every(({ is, senses }) =>
     is !== "fact" ||
-    senses.every((s) => s.is === "aside" || (s.is === "term" && (s.sort === "change" || s.sort === "building")))
+    senses.every((s) => s.is === "aside" || (s.is === "term" && tellsNothing(s)))
   );
 /** Whether a figure, a size or the like stands in it. */
 export const hasFigure = (text: ReadText): boolean =>
@@ -137,6 +145,24 @@ export function aloneOf(text: ReadText, { facts: known }: Topic): Facts | undefi
     free: [
       ...text.facts.free.filter(({ key }) => key !== "number"),
       ...known.free.filter(({ key }) => ["V", "system", "volts"].includes(key) || /^(?:phase|metal):/.test(key)),
+    ],
+  };
+}
+
+/** Kinds that ask the demand of many appliances of one sort. */
+export const DEMANDS = new Set(["cooking-demand", "dryer-demand"]);
+/** `and six ranges at 10 kW` after the dryers of a building: the same is asked of them. */
+export function alsoDemanded(text: ReadText, { kind, facts: known }: Topic): Facts | undefined {
+  const { facts, free } = text.facts;
+  const isLoad = ({ family }: Fact) => family === "load";
+  const ids = new Set(known.facts.filter(isLoad).map(({ id }) => id));
+  const isOther = ({ id, slots }: Fact) => id !== undefined && !ids.has(id) && slots.count !== undefined;
+  if (!DEMANDS.has(kind) || !facts.some(isLoad) || !facts.filter(isLoad).every(isOther)) return undefined;
+  return {
+    facts: [...known.facts.filter((fact) => !isLoad(fact) && !facts.some(({ id }) => id === fact.id)), ...facts],
+    free: [
+      ...known.free.filter(({ key }) => key.startsWith("goal:") && !free.some((each) => each.key === key)),
+      ...free,
     ],
   };
 }
@@ -192,6 +218,8 @@ export function referring(facts: Facts, topics: readonly Topic[], home?: Topic):
 export function topicMeant(text: ReadText, topics: readonly Topic[]): Topic | undefined {
   const [current, ...others] = topics;
   if (others.length === 0) return undefined;
+  // Two questions stood side by side: the other one of them.
+  if (others.length === 1 && /\bfor the other one\b/i.test(text.asked)) return others[0];
   const back = has(text, "change:back-to");
   const words = new Set([
     ...text.facts.free.map(({ key }) => key),
@@ -205,7 +233,7 @@ export function topicMeant(text: ReadText, topics: readonly Topic[]): Topic | un
       id !== undefined && family === "load" && Object.keys(slots).length > 0 && words.has(`load:${id}`)
     ) || facts.free.some(({ key }) => /^(?:place|building|space):/.test(key) && hasWord(key))));
   if (!back && (current === undefined || isOf(current))) return undefined;
-  if (!back && !words.has("building:dwelling")) return undefined;
+  if (!back && !words.has("building:dwelling") && !(decides(text) && words.has("circuit:feeder"))) return undefined;
   return others.find(isOf);
 }
 const isKindOf = (key: string, word: string): boolean => {

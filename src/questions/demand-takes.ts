@@ -22,8 +22,9 @@ export function isDemandAsked(
   const isOfHomes = t.all("building", "unit", "apartment", "multifamily").some(({ slots }) => slots.count) &&
     own.length === loads.length;
   const counts = own.flatMap(({ slots }) => slots.count ?? []).map(({ sense }) => (sense as { n: number }).n);
+  const all = counts.reduce((sum, n) => sum + n, own.length - counts.length);
   const isMany = (counts.length > 0 && t.all("device", "service").length > 0) ||
-    (counts.some((n) => n >= MANY) && own.length === loads.length &&
+    (counts.length > 0 && all >= MANY && own.length === loads.length &&
       t.all("circuit").every(({ id }) => id === "feeder"));
   const isHouse = ["ft2", "m2", "area"].some(t.has);
   const isWiring = t.wants("role:wire", "device:breaker", "goal:drop", "label:drop", "goal:longest-run") ||

@@ -84,7 +84,10 @@ export function takeMotors(t: Taker): MotorFact[] {
   if (several && found.length === 1 && found[0]!.count === 1) found[0]!.count = several;
   // `three motors: 10 hp, 15 hp, 25 hp`: the number is of them all.
   const [total, ...rest] = found;
-  if (total && total.count > 1 && found.length === total.count && rest.every(isListed) && isBehind(total.fact)) {
+  if (
+    total && total.count > 1 && found.length === total.count && rest.every(isListed) &&
+    isBehind(total.fact) && !isCountOfFigure(total.fact)
+  ) {
     total.count = 1;
   }
   return found;
@@ -153,6 +156,12 @@ const isListed = ({ fact }: MotorFact): boolean => fact.pieces.length === 0 && !
 const isBehind = ({ pieces, slots }: Fact): boolean => {
   const figure = (slots.rating ?? slots.current)?.[0]?.pieces ?? [];
   return pieces.length > 0 && figure.length > 0 && Math.min(...figure) > Math.max(...pieces);
+};
+
+/** `motor feeder: two 7.5 hp and a 15 hp`: the count right before a figure is its own. */
+const isCountOfFigure = ({ slots }: Fact): boolean => {
+  const [figure] = (slots.rating ?? slots.current)?.[0]?.pieces ?? [];
+  return figure !== undefined && slots.count?.[0]?.pieces.at(-1) === figure - 1;
 };
 
 const currentsOf = (m: MotorFact) => m.nameplateCurrent ?? m.nameplateCurrents ?? m.plate;

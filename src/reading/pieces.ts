@@ -285,7 +285,8 @@ const raised: Rule = (t, i) => {
   if (ARROW.has(text(t, at))) at++;
   else if (["-", ">"].includes(text(t, at)) && [">", "-"].includes(text(t, at + 1)) && isGlued(t, at + 1)) at += 2;
   else return undefined;
-  const to = looseSize(t, at);
+  // `#8 to two ground rods` runs there, and is made no larger.
+  const to = rods(t, at) ? undefined : looseSize(t, at);
   if (!to || !(from.marked || to.marked) || from.size === to.size) return undefined;
   return one({ is: "raise", from: from.size, to: to.size }, to.to);
 };
@@ -749,7 +750,7 @@ const pairOfFigures: Rule = (t, i) => {
 
 // ── code letters, editions, sections, things of no consequence
 const EDITIONS = new Set([2002, 2005, 2008, 2011, 2014, 2017, 2020, 2023, 2026]);
-const CODE_WORDS = new Set(["nec", "code", "edition", "cycle"]);
+const CODE_WORDS = new Set(["nec", "code", "edition", "cycle", "book"]);
 const edition: Rule = (t, i) => {
   let at = i;
   const before = CODE_WORDS.has(text(t, at));

@@ -872,6 +872,7 @@ export const changes = {
       ...["drop", "lose", "scratch", "ditch", "minus"].flatMap((verb) =>
         ["the", "one", "both"].map((what) => `${verb} ${what}`)
       ),
+      ...["don't", "dont", "doesn't", "no longer"].flatMap((not) => [`${not} want the`, `${not} wants the`]),
       "lose a",
       "scratch a",
       "minus a",
