@@ -292,6 +292,16 @@ export function takeSets(t: Taker, draft: Draft, isTwo: boolean): void {
   }
 }
 
+/** `200 A service, #6 to the rods`: a wire that carries no service is the one to its electrode. */
+export const isToElectrode = (t: Taker): boolean => {
+  const sizes = lines(t).flatMap(({ slots }) => slots.size ?? []).map(({ sense }) => sense);
+  return sizes.length >= 1 && sizes.length <= 2 && t.facts.free.some(({ key }) => key.startsWith("electrode:")) &&
+    sizes.some((sense) => sense.is === "size" && Number(sense.size) >= SMALLER_THAN_SERVICE) &&
+    t.all("device", "service", "main").some(({ slots }) => slots.rating);
+};
+/** Conductors of a service are larger: 60 A is the least that one is rated for, 100 A of a dwelling (common practice, no source). */
+const SMALLER_THAN_SERVICE = 6;
+
 /** The electrode whose conductor is asked for: of several the one that takes the full size. Asks where two are equals. */
 export function takeElectrode(t: Taker): string | undefined {
   const said = [...new Set(t.terms("electrode"))].filter((id) => (ELECTRODES as readonly string[]).includes(id));

@@ -17,6 +17,8 @@ export const voltsOverPhases: Rule = (t, i) => {
   if (text(t, i + 1) !== "/" || !isGlued(t, i + 1) || !isGlued(t, i + 2) || (phases !== 1 && phases !== 3)) {
     return undefined;
   }
+  // `125/3 breaker`: amperes and poles.
+  if (t[i + 3] && termAt(t, i + 3)?.terms.some(({ sort }) => sort === "device")) return undefined;
   const next = t[i + 3];
   if (next?.glued && (next.is !== "mark" || next.text === "/" || next.text === "-")) return undefined;
   return {

@@ -285,7 +285,8 @@ const raised: Rule = (t, i) => {
   if (ARROW.has(text(t, at))) at++;
   else if (["-", ">"].includes(text(t, at)) && [">", "-"].includes(text(t, at + 1)) && isGlued(t, at + 1)) at += 2;
   else return undefined;
-  const to = looseSize(t, at);
+  // `#8 to two ground rods` runs there, and is made no larger.
+  const to = rods(t, at) ? undefined : looseSize(t, at);
   if (!to || !(from.marked || to.marked) || from.size === to.size) return undefined;
   return one({ is: "raise", from: from.size, to: to.size }, to.to);
 };

@@ -986,6 +986,8 @@ class Reader {
       if (sense.is === "number" && pass.slot === "count" && this.#hasComma(figure, head.at)) return undefined;
       // `two fifties and a 25 hp motor`: nor beyond another item.
       if (sense.is === "number" && pass.slot === "count" && this.#hasItem(figure, head.at)) return undefined;
+      // `70 breaker on the primary and a 150 main`: the side is the first one's.
+      if (pass.slot === "end" && this.#hasAnd(figure, head.at)) return undefined;
       if (sense.is === "count" && sense.isBehind) return { sense, slot: pass.slot, before: NEVER, after };
       return { sense, slot: pass.slot, before, after };
     }, (head) => rule(head)!.most ?? 1);
@@ -1113,6 +1115,10 @@ class Reader {
   }
   #hasItem(from: number, to: number): boolean {
     for (let i = from + 1; i < to; i++) if (["and", "plus", "a", "an"].includes(this.#word(i))) return true;
+    return false;
+  }
+  #hasAnd(from: number, to: number): boolean {
+    for (let i = from + 1; i < to; i++) if (this.#word(i) === "and") return true;
     return false;
   }
   #endsItem(i: number): boolean {

@@ -5,6 +5,7 @@ import { ELECTRODES } from "../../rules/grounding.ts";
 import {
   isOfRunAlone,
   isPanelOfLoads,
+  isToElectrode,
   isToldGround,
   lines,
   takeDropLimit,
@@ -84,7 +85,7 @@ function isOthers(t: Taker): boolean {
   const isRated = t.facts.facts.some(({ slots }) => slots.rating ?? slots.current ?? slots.draw);
   const isOfElectrode = ELECTRODES.some((id) => t.has(`electrode:${id}`));
   if ((isOfElectrode || t.wants(...GROUNDS.map((id) => `role:${id}`))) && !isRated) return true;
-  if (isOfElectrode && isThere && !asksLines && !t.wants("goal:check")) return true;
+  if (isOfElectrode && isThere && !asksLines && (!t.wants("goal:check") || isToElectrode(t))) return true;
   const isRun = ["ft", "m", "length", "tap", "place:separate-structure"].some((key) => t.has(key));
   // `400 A feeder, 3/0 in each of two pipes, good? and what ground`: the feeder is put up, its ground asked with it.
   const isPutUp = isToldGround(t) || isThere && t.wants("goal:check") &&

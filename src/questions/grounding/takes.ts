@@ -1,7 +1,7 @@
 /** What grounding and bonding conductors take of the facts: which conductor, the device or supply that decides it, the electrode. */
 import type { Draft, Fact, Said, Value } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
-import { isToldGround, lines, takeElectrode, takeSets } from "../run-takes.ts";
+import { isToElectrode, isToldGround, lines, takeElectrode, takeSets } from "../run-takes.ts";
 import type { GroundingConductor } from "./request.ts";
 
 const NAMES: Readonly<Record<string, readonly GroundingConductor[]>> = {
@@ -25,9 +25,9 @@ export function takes(t: Taker): Draft | undefined {
   const find = takeNames(t, roles);
   const electrode = takeElectrode(t);
   if (electrode) draft.electrode = electrode;
-  const isToElectrode = find.length === 1 && find[0] === "equipment ground" && electrode !== undefined &&
+  const isGroundToElectrode = find.length === 1 && find[0] === "equipment ground" && electrode !== undefined &&
     !t.all("device", ...DEVICES).some(({ slots }) => slots.rating);
-  if (isToElectrode) {
+  if (isGroundToElectrode) {
     find[0] = "grounding electrode conductor";
     t.note("took the ground to the electrode as the grounding electrode conductor");
   }
@@ -131,12 +131,10 @@ function takeSizes(t: Taker, draft: Draft, roles: readonly Fact[]): void {
     new Set(sized.map(({ slots }) => nameOf(slots.size![0]!))).size === 2;
   const isRaised = t.said(...RAISES) || raise !== undefined || isForDrop;
   // `#6 to the rods, 3/0 copper service`: the smaller one is what is put up.
-  const isToElectrode = roles.length === 0 && sized.length === 2 && !isRaised;
-  const given = raise
-    ? []
-    : sized.slice(0, isRaised || isToElectrode ? 2 : 1).map(of).sort((a, b) => order(a) - order(b));
-  if (given.length === 2 && given[0] !== given[1]) draft[isToElectrode ? "ground" : "needed"] = given[0];
-  if (given.length > 0) draft.size = given.at(-1);
+  const isToRods = roles.length === 0 && sized.length === 2 && !isRaised;
+  const given = raise ? [] : sized.slice(0, isRaised || isToRods ? 2 : 1).map(of).sort((a, b) => order(a) - order(b));
+  if (given.length === 2 && given[0] !== given[1]) draft[isToRods ? "ground" : "needed"] = given[0];
+  if (given.length > 0) draft[given.length === 1 && isToElectrode(t) ? "ground" : "size"] = given.at(-1);
   for (const fact of t.all("conductor", "wire")) {
     if (fact.others?.includes("circuit:service-conductors")) t.head(fact);
   }
@@ -175,7 +173,7 @@ function takeMetals(t: Taker, draft: Draft, roles: readonly Fact[]): void {
   for (const fact of lines(t)) if (fact.slots.metal && !fact.slots.size) t.head(fact);
   // A ground put up is held against what its own metal asks for.
   if (own) draft.groundMaterial = own;
-  if (supply) draft.material = supply;
+  if (supply) draft[draft.size === undefined && isToElectrode(t) ? "groundMaterial" : "material"] = supply;
   for (const metal of t.terms("metal")) {
     if (draft.size !== undefined && draft.material === undefined) draft.material = metal;
     else draft.groundMaterial ??= metal;
