@@ -56,6 +56,12 @@ function shown(turn, index) {
   made.dataset.turn = String(index);
   made.classList.toggle("undone", turn.undone === true);
   for (const only of made.querySelectorAll("[data-copy], [data-fold], [data-undo]")) only.removeAttribute("hidden");
+  if (turn.versions.length > 1 && !made.querySelector("[data-undo]")) {
+    const nothing = element(`<div class="changed"><p>Changed; no figure is another than before.</p></div>`);
+    const changed = made.querySelector(".changed") ?? nothing;
+    if (changed === nothing) made.querySelector(".fold")?.after(nothing);
+    changed.append(element(`<a class="handle slip" data-undo href="#">Take it back</a>`));
+  }
   if (turn.undone) {
     made.querySelector("[data-undo]")?.remove();
     made.querySelector(".fold")?.after(element(`<a class="handle slip" data-undo href="#">Put it back</a>`));

@@ -118,6 +118,15 @@ Deno.test({ name: "a conversation", ignore: CHROMIUM === undefined }, (t) =>
       assertEquals(await asked(page), [FEEDER]);
     });
 
+    await talk("a change that moves no figure says so, and is taken back all the same", {}, async (page) => {
+      await send(page, FEEDER);
+      await page.locator(".assumed summary", { hasText: "conductor insulation" }).click();
+      await page.locator(".assumed details[open] .handle").click();
+      await page.locator(".changed", { hasText: "no figure" }).waitFor();
+      await page.locator("[data-undo]").click();
+      assertEquals(await asked(page), [FEEDER]);
+    });
+
     await talk("a piece as read is changed where it stands, and the rest is kept", {}, async (page) => {
       await send(page, "2400 sq ft, 12 kW range, 5 kW dryer, what service?");
       await page.locator(".as-read summary", { hasText: "12 kW range" }).click();
@@ -147,7 +156,8 @@ Deno.test({ name: "a conversation", ignore: CHROMIUM === undefined }, (t) =>
       await page.locator("#question").press("Enter");
       await page.locator(".waiting").waitFor();
       const waiting = (await page.locator(".waiting").boundingBox())!;
-      assert(waiting.y > 0 && waiting.y < PHONE.height, "progress stands on the screen");
+      const box = (await page.locator(".ask").boundingBox())!;
+      assert(waiting.y > 0 && waiting.y + waiting.height <= box.y, "progress stands on the screen, above the box");
       assertEquals(await page.locator(".send").innerText(), "Stop");
       // Typed meanwhile, and kept; a second Enter sends nothing.
       await page.locator("#question").fill("12 dryers");

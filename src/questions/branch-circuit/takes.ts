@@ -81,6 +81,7 @@ export function takes(t: Taker): Draft | undefined {
   const supply = takeSupply(t);
   if (supply.dc) return undefined;
   if (supply.volts) draft.volts = supply.volts;
+  asideDual(t);
   if (supply.phases) draft.phases = supply.phases;
   if (supply.wye && supply.high === 208) draft.wye = true;
   takeDevice(t, draft);
@@ -129,6 +130,18 @@ function askWhetherTransformer(t: Taker, draft: Draft, loads: readonly Partial<S
   if (n === undefined || draft.phases !== 3 || !isPlain || amperes <= n) return;
   t.ask({ field: "breaker", ask: `Is ${n} a breaker's amperes or a transformer's kVA?`, example: `${n} A breaker` });
 }
+
+/** `208/240 on the label`: made for either; the supply decides, which is told or taken as an assumption. */
+function asideDual(t: Taker): void {
+  for (const { key, value } of t.facts.free) {
+    const { sense } = value;
+    if (key !== "pair" || sense.is !== "pair" || sense.unit !== undefined) continue;
+    if (sense.a === DUAL.low && DUAL.high.includes(sense.b)) {
+      t.aside(value, "made for either voltage: the supply's counts");
+    }
+  }
+}
+const DUAL = { low: 208, high: [220, 230, 240] };
 
 const HOUSEHOLD = new Set(["dryer", "range"]);
 const MANY = 5;

@@ -309,6 +309,8 @@ function putMain(
   }
 }
 
+/** Two lines, a neutral and a ground. */
+const ROW_WITH_GROUND = 4;
 /** Sizes put up for checking, the cable they lie in, and how many sets. */
 function takeConductors(t: Taker, draft: Draft): void {
   const sizes: string[] = [];
@@ -328,9 +330,23 @@ function takeConductors(t: Taker, draft: Draft): void {
       sizes.push(sense.sizes[0]!);
       draft.cableWires = Math.min(4, Math.max(2, sense.sizes.length - 1));
       method = "SE cable";
+      // `4/0-4/0-2/0-4`: the lines, their neutral, the ground.
+      if (sense.sizes.length >= ROW_WITH_GROUND) {
+        draft.neutralSize = sense.sizes.at(-2);
+        draft.groundSize = sense.sizes.at(-1);
+      }
     }
   }
   if (sizes.length > 0) draft.sizes = [...new Set(sizes)];
+  for (const [id, field] of [["neutral", "neutralSize"], ["equipment-ground", "groundSize"]] as const) {
+    for (const fact of t.all("conductor", id)) {
+      const sense = fact.slots.size?.[0]?.sense;
+      if (sense?.is !== "size" || sizes.length === 0) continue;
+      t.head(fact);
+      t.slot(fact, "size");
+      draft[field] = sense.size;
+    }
+  }
   takeSets(t, draft, sizes.length > 0 || draft.wholeDwelling === true);
   for (const wire of t.all("conductor", "wire")) {
     const n = wire.slots.count?.[0]?.sense;
@@ -371,7 +387,7 @@ function takeRun(t: Taker, draft: Draft): void {
   if (volts) draft.volts = volts;
   if (phases ?? wye) draft.phases = phases ?? 3;
   if (t.said("circuit:no-neutral")) draft.neutral = false;
-  else t.said("circuit:with-neutral");
+  else if (t.said("circuit:with-neutral")) draft.neutral = true;
   if (t.said("circuit:nonlinear")) draft.nonlinear = true;
 }
 
