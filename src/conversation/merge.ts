@@ -120,6 +120,10 @@ class Merger {
     if (asks) this.#free = this.#free.filter(({ key }) => !key.startsWith("goal:"));
     // How far is asked of a run whose length no longer counts.
     if (this.#news.free.some(({ key }) => key === "goal:longest-run")) this.#forgetLength();
+    // Where a length is told again, how far is not asked any more.
+    else if (this.#news.free.some(({ key }) => classOf(key) === LENGTH)) {
+      this.#free = this.#free.filter(({ key }) => key !== "goal:longest-run");
+    }
     if (this.#asksSize()) this.#forgetSize();
     if (this.known.kind === "grounding" && !this.#adds) this.#otherGrounds();
     this.#forgetTransformerSize();

@@ -34,6 +34,9 @@ const CASES: Record<string, [string, string[]][]> = {
   "conductors": [
     ["#6", ["size 6"]],
     ["no. 8", ["size 8"]],
+    ["no.8", ["size 8"]],
+    ["#8 to two ground rods", ["size 8", "electrode:rod"]],
+    ["a pair of 10 ft rods", ["electrode:rod"]],
     ["4/0", ["size 4/0"]],
     ["500 kcmil", ["size 500 kcmil"]],
     ["350 MCM", ["size 350 kcmil"]],
@@ -57,6 +60,7 @@ const CASES: Record<string, [string, string[]][]> = {
     ["480/277V", ["system 277 480 true"]],
     ["460/3/60", ["460 V | phase:three-phase"]],
     ["480/3", ["480 V | phase:three-phase"]],
+    ["125/3 breaker", ["pair 125 3", "device:breaker"]],
     ["240/1", ["240 V | phase:single-phase"]],
     ["480/3 amps", ["480 V | phase:three-phase", "goal:current"]],
     ["LP-4", ["device:panel"]],

@@ -72,6 +72,7 @@ export const places = {
       "techo",
     ],
   },
+  "twist-lock": { says: ["twist lock", "twistlock", "locking receptacle"] },
   "not-nm": {
     says: [
       "no romex",
