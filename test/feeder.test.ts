@@ -286,7 +286,7 @@ describe("a neutral and a ground put up beside the lines", () => {
   });
   it("stand in the text of the request", () => {
     const { write } = engine.questions.find(({ id }) => id === "feeder")!;
-    assertStringIncludes(write({ sizes: ["4/0"], neutralSize: "2/0", groundSize: "4" }), "neutral 2/0, ground 4");
+    assertStringIncludes(written, "neutral 2/0 AWG; ground 4 AWG");
   });
 });
 

@@ -644,6 +644,8 @@ class Reader {
         // `285 ft from the panel, 12 A`: the panel says where the run begins.
         const isPlace = head.family === "device" && [1, 2].some((back) => this.#word(head.at - back) === "from");
         if (isPlace && this.#hasComma(figure, head.at)) return undefined;
+        // `VOLTS 460 AMPS 14 PH 3 breaker and wire`: a nameplate's figure is no device's.
+        if (head.family === "device" && head.at > figure && this.#isOfPlate(figure)) return undefined;
         const rule = CURRENT.heads.find((h) => h.family === head.family && (h.ids?.includes(head.id!) ?? true));
         // `20 amp lighting circuit`: the circuit's, and no load of the lights.
         if (head.family !== "circuit" && this.#isOfCircuit(figure)) return undefined;

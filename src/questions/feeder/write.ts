@@ -31,8 +31,6 @@ export function write(r: FeederRequest): string {
     r.sets === undefined ? undefined : `${r.sets} parallel sets`,
     r.together === undefined ? undefined : r.together ? "all in one conduit" : "in separate conduits",
     ...sizes(r),
-    r.neutralSize && `neutral ${r.neutralSize}`,
-    r.groundSize && `ground ${r.groundSize}`,
     ...writeWiring(r.cableWires === undefined ? r : { ...r, method: undefined }),
     r.electrode && writeElectrode(r.electrode),
     r.conduit && ({ PVC: "in PVC", steel: "in EMT", aluminum: "in aluminum conduit" })[r.conduit],
@@ -40,13 +38,17 @@ export function write(r: FeederRequest): string {
     r.dropLimit && `${r.dropLimit.value} % drop`,
     says(r.ignoreDrop, "ignore voltage drop"),
     r.powerFactor === undefined ? undefined : `power factor ${r.powerFactor}`,
-    // Apart from the insulation of the others, which is none of its own.
+    // Apart from the insulation and the metal of the others, which are none of their own.
+    r.neutralSize && `; neutral ${inWords(r.neutralSize)}`,
+    r.groundSize && `; ground ${inWords(r.groundSize)}`,
     r.groundMaterial && `; ${r.groundMaterial} ground`,
     says(r.check, "ok?"),
-  ].filter((part): part is string => typeof part === "string").join(", ").replace(", ;", ";");
+  ].filter((part): part is string => typeof part === "string").join(", ").replaceAll(", ;", ";");
 }
 
+const inWords = (size: string): string => size.endsWith("kcmil") ? size : `${size} AWG`;
+
 function sizes({ sizes = [], cableWires, method }: FeederRequest): string[] {
-  if (cableWires === undefined) return sizes.map((size) => size.endsWith("kcmil") ? size : `${size} AWG`);
+  if (cableWires === undefined) return sizes.map(inWords);
   return sizes.map((size) => `${size}-${cableWires} ${method ?? "NM cable"}`);
 }
