@@ -657,6 +657,8 @@ const sum: Rule = (t, i) => {
     terms.push(read.n);
     at = read.next;
     const found = unitAt(t, at, read.n);
+    // `4 kW + 2 ovens`, `4 kW + two 5 kW ovens`: what counts the next item is no figure of this one.
+    if (!found && unit !== undefined && (numberAt(t, at) || termAt(t, at))) return undefined;
     if (found) {
       if (unit !== undefined && unit !== found.unit) return undefined;
       unit = found.unit;
@@ -1117,7 +1119,8 @@ const unitFirst: Rule = (t, i) => {
   const skip = (at: number): number => [":", "=", "is"].includes(text(t, at)) ? at + 1 : at;
   let at = skip(first.next);
   const n = numberAt(t, at);
-  if (!n || n.inWords) return undefined;
+  // `on a 1-ph service`: the number is of its phases.
+  if (!n || n.inWords || phase(t, at)) return undefined;
   // `A 7-1/2 hp motor`, `A 2 GAUGE WIRE`: an article.
   const pair = n.next === at + 1 ? pairAt(t, at, "/-") : undefined;
   const opens = i === 0 || t[i - 1]!.is === "line" || [".", "?", "!"].includes(text(t, i - 1));

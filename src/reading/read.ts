@@ -484,7 +484,10 @@ class Reader {
       const isInPanel = articles > 0 && (this.#isInPanel(i) || this.#isAtHand(at, i) || this.#isOnSide(i));
       // `125 primary`: no winding has such a voltage; with its unit it may be a current.
       const isSide = figure.is === "number" && !SUPPLY_VOLTS.has(figure.n) && this.#isWinding(i + 1);
-      if (!isInPanel && !isSide) {
+      // `70 A two pole`
+      const isPoled = figure.is === "quantity" && !this.#sort(i + 2, "device") && !this.#sort(i - 1, "device") &&
+        (this.pieces[i + 1]?.senses.some((s) => s.is === "poles") ?? false);
+      if (!isInPanel && !isSide && !isPoled) {
         // `10/2 romex and a 30`
         const isBesideWire = articles > 0 && this.#word(at) === "and" && this.#endsAt(i) &&
           (this.#isSize(at - 1) || this.#sort(at - 1, "method") || this.#sort(at - 1, "insulation"));
@@ -501,7 +504,7 @@ class Reader {
         // `on a 240 three-phase feeder`
         if (figure.is === "number" && SUPPLY_VOLTS.has(figure.n)) return;
       }
-      for (let next = i + 1; next < this.pieces.length && !isInPanel && !isSide; next++) {
+      for (let next = i + 1; next < this.pieces.length && !isInPanel && !isSide && !isPoled; next++) {
         const { is, senses } = this.pieces[next]!;
         if (is === "border" || is === "comma") break;
         if (is === "common" && ((CROSS[this.#word(next)] ?? 0) >= 1 || this.#word(next) === "to")) break;
@@ -980,6 +983,10 @@ class Reader {
     this.#cut(heads, this.#figures(pass.figures), (head, figure) => {
       const sense = this.pieces[figure]!.senses.find(pass.figures)!;
       const { before, after } = rule(head)!;
+      // `disposer 600`: no household appliance has such a voltage.
+      if (isNominal(sense) && (sense as { n: number }).n > HOUSEHOLD_VOLTS && this.#sort(head.at, "appliance")) {
+        return undefined;
+      }
       // `will the 100 carry the charger`: beyond what is asked stands no count.
       if (sense.is === "number" && pass.slot === "count" && this.#isGoalBetween(figure, head.at)) return undefined;
       // `water heater 4500, dryer 5600`: no count stands beyond a comma.
@@ -1028,6 +1035,7 @@ class Reader {
     const isListed = ({ family, id }: Draft) =>
       family === "load" || (family === "circuit" && OF_DWELLINGS.includes(id!));
     const loads = this.#facts.filter((fact) => isListed(fact) && fact.pieces.length > 0);
+    this.#horsepower(loads);
     const models = loads.map((fact) => modelOf(fact));
     const units = new Set(models.filter((model) => model !== undefined).map(({ slot, unit }) => `${slot} ${unit}`));
     const said = this.#unitOfAll() ?? (units.size === 0 ? this.#voltAmperesOf(loads) : undefined);
@@ -1108,6 +1116,23 @@ class Reader {
         value: this.#value(this.pieces[i]!.senses.find(isResult)!, i),
         sentence: this.sentences[i]!,
       });
+    }
+  }
+  /** `planer 2 hp, grinder 3/4`: a fraction beside a machine of a list told in horsepower. */
+  #horsepower(loads: readonly Draft[]): void {
+    const isTold = loads.some(({ slots }) =>
+      slots.rating?.some(({ sense }) => sense.is === "quantity" && sense.unit === "hp")
+    );
+    if (!isTold) return;
+    const isFraction = (s: Sense) => s.is === "number" && s.n > 0 && s.n < 1;
+    const open = loads.filter(({ slots }) => !slots.rating && !slots.current && !slots.fuel);
+    this.#cut(open, this.#figures(isFraction), (_, figure) => {
+      const { n } = this.pieces[figure]!.senses.find(isFraction) as { n: number };
+      return { sense: { is: "quantity", n, unit: "hp" }, slot: "rating", before: 0.9, after: 0.9 };
+    });
+    for (const { slots } of open) {
+      const value = slots.rating?.[0];
+      if (value) slots.rating = [{ ...value, note: `took "${value.said}" as ${value.said} hp, like the others` }];
     }
   }
   #hasComma(from: number, to: number): boolean {
@@ -1376,6 +1401,7 @@ const LEAST_POWER = 300;
 const LEAST_BARE = 1000;
 const MOST_BESIDE = 20;
 const LIST_JOINTS = new Set([",", "and", "&", "+", "plus"]);
+const HOUSEHOLD_VOLTS = 480;
 const THE = new Set(["the", "that", "this", "my"]);
 const GOT = new Set(["got", "get", "gets", "getting", "figured", "calculated", "calculate"]);
 const OF_ALL = new Set(["the", "all", "these", "those"]);

@@ -59,6 +59,9 @@ export function takes(t: Taker): Draft | undefined {
   const [motor] = motors;
   if (!motor || motors.length > 1 || motor.count > 1) return undefined;
   if (!motor.power && t.wants("circuit:feeder")) return undefined;
+  // `#4 TW in the mill`: a wire beside a machine of which nothing is told or asked.
+  const isTold = Object.keys(motor.fact.slots).length > 0;
+  if (!isTold && !isOfCircuit && lines(t).some(({ slots }) => slots.size && slots.insulation)) return undefined;
   // `need heaters`: of a starter, where a motor's power is told.
   for (const fact of motor.power ? t.all("load", "space-heater") : []) t.head(fact);
   const draft: Draft = {};
@@ -84,7 +87,10 @@ export function takes(t: Taker): Draft | undefined {
   // Its highest device is named on every answer.
   t.said("motorWord:largest", "motorWord:hard-starting");
   // A wound rotor's primary is its supply.
-  if (draft.type === "wound rotor") t.said("end:primary");
+  if (draft.type === "wound rotor") {
+    t.said("end:primary");
+    for (const wire of t.all("conductor", "wire")) t.term(wire, "end");
+  }
   return draft;
 }
 
