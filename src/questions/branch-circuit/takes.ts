@@ -89,8 +89,6 @@ export function takes(t: Taker): Draft | undefined {
   // Hours that stand by themselves are those of all.
   const hours = t.terms("hours");
   for (const load of loads) if (hours.length === 1 && !isPlain(load)) load.continuous ??= hours[0] === "continuous";
-  // A locking outlet of no told rating is left to be asked about: ordinary ones go by other rules.
-  if (t.has("pattern") || heads.some(({ slots }) => slots.pattern)) t.said("place:twist-lock");
   if (loads.length > 0) draft.loads = together(loads, draft.receptacle !== undefined);
   askWhetherOne(t, draft);
   askWhetherTransformer(t, draft, loads);

@@ -72,7 +72,6 @@ export const places = {
       "techo",
     ],
   },
-  "twist-lock": { says: ["twist lock", "twistlock", "locking receptacle"] },
   "not-nm": {
     says: [
       "no romex",
