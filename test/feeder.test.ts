@@ -286,7 +286,8 @@ describe("a neutral and a ground put up beside the lines", () => {
   });
   it("stand in the text of the request", () => {
     const { write } = engine.questions.find(({ id }) => id === "feeder")!;
-    assertStringIncludes(written, "neutral 2/0 AWG; ground 4 AWG");
+    const text = write({ sizes: ["4/0"], neutralSize: "2/0", groundSize: "4" });
+    assertStringIncludes(text, "neutral 2/0 AWG; ground 4 AWG");
   });
 });
 
