@@ -6,7 +6,7 @@
 import type { Need } from "../core/outcome.ts";
 import type { Fact, Facts, Free, Value } from "../reading/facts.ts";
 import { NOMINAL_VOLTS } from "../reading/families.ts";
-import type { Sense } from "../reading/pieces.ts";
+import type { Sense } from "../reading/sense.ts";
 import type { ReadText } from "../reading/read.ts";
 import type { Side, Winding } from "../reading/windings.ts";
 import { membersTold } from "./members.ts";

@@ -1,7 +1,7 @@
 /** A short reply takes the meaning that the question back gave an example of: `240` after “240 V”, `60 A` after “60 A breaker”. */
 import type { Need } from "../core/outcome.ts";
 import type { Fact, Facts, Free, Value } from "../reading/facts.ts";
-import type { Sense } from "../reading/pieces.ts";
+import type { Sense } from "../reading/sense.ts";
 import { readText } from "../reading/read.ts";
 
 export function asReply(news: Facts, needs: readonly Need[] | undefined): Facts {

@@ -1,7 +1,7 @@
 /** What became of every word of a text: taken, set aside with a reason, common, or unread. */
 import type { Account, Span } from "../core/outcome.ts";
 import type { Fact, Value } from "./facts.ts";
-import type { Piece } from "./pieces.ts";
+import type { Piece } from "./sense.ts";
 import type { ReadText } from "./read.ts";
 import type { Taken } from "./take.ts";
 

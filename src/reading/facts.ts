@@ -1,5 +1,5 @@
 /** What a text says, no question in sight: heads with their figures. Plain JSON, so that a conversation can carry it. */
-import type { Sense } from "./pieces.ts";
+import type { Sense } from "./sense.ts";
 
 /** A value with the words it was read from. */
 export type Value = {

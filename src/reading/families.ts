@@ -4,7 +4,7 @@
  */
 import type { FamilyId } from "./facts.ts";
 import type { Id, Sort } from "./lexicon/lexicon.ts";
-import type { Sense } from "./pieces.ts";
+import type { Sense } from "./sense.ts";
 import type { SpokenUnit } from "./units.ts";
 
 /** Sorts of terms that open a fact. */

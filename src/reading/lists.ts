@@ -1,5 +1,5 @@
 /** Figures of a list that share one unit, said once. */
-import type { Piece } from "./pieces.ts";
+import type { Piece } from "./sense.ts";
 import type { Token } from "./tokens.ts";
 import type { SpokenUnit } from "./units.ts";
 

@@ -1,5 +1,5 @@
 /** `not the whole house`, `isn't on the roof`: a circumstance that is denied is the opposite one. */
-import type { Piece, Sense } from "./pieces.ts";
+import type { Piece, Sense } from "./sense.ts";
 import type { Token } from "./tokens.ts";
 
 const OPPOSITES: Readonly<Record<string, Sense>> = {

@@ -2,7 +2,7 @@
 import { NOMINAL_VOLTS } from "./families.ts";
 import { type Sort, termAt } from "./lexicon/lexicon.ts";
 import { numberAt } from "./numbers.ts";
-import type { Sense } from "./pieces.ts";
+import type { Sense } from "./sense.ts";
 import type { Token } from "./tokens.ts";
 import { unitAt } from "./units.ts";
 

@@ -1,6 +1,6 @@
 /** What a nameplate prints besides its electrical figures: models, dates, refrigerant and its charge. Read, and set aside. */
 import { numberAt } from "./numbers.ts";
-import type { Rule } from "./pieces.ts";
+import type { Rule } from "./sense.ts";
 import type { Token } from "./tokens.ts";
 
 /** Words in front of a name made of letters and digits. */

@@ -1,6 +1,6 @@
 /** How pieces and facts are shown to a developer, and compared in tests. */
 import type { Facts, Value } from "./facts.ts";
-import type { Sense } from "./pieces.ts";
+import type { Sense } from "./sense.ts";
 import type { ReadText } from "./read.ts";
 import type { Winding } from "./windings.ts";
 

@@ -18,7 +18,8 @@ import type { Sort } from "./lexicon/lexicon.ts";
 import { type Mended, mendSlips } from "./mend.ts";
 import { shareUnits } from "./lists.ts";
 import { withoutDenied } from "./negated.ts";
-import { type Piece, piecesOf, type Sense } from "./pieces.ts";
+import { type Piece, type Sense } from "./sense.ts";
+import { piecesOf } from "./pieces.ts";
 import { type Token, tokenize } from "./tokens.ts";
 import type { SpokenUnit } from "./units.ts";
 

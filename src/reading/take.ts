@@ -4,7 +4,7 @@
  */
 import type { Need } from "../core/outcome.ts";
 import type { Draft, Fact, Facts, FamilyId, Free, Said, Value } from "./facts.ts";
-import type { Sense } from "./pieces.ts";
+import type { Sense } from "./sense.ts";
 
 export type Taker = {
   readonly facts: Facts;

@@ -4,7 +4,7 @@
  */
 import { termAt } from "./lexicon/lexicon.ts";
 import { numberAt } from "./numbers.ts";
-import type { Sense } from "./pieces.ts";
+import type { Sense } from "./sense.ts";
 import type { Token } from "./tokens.ts";
 import { unitAt } from "./units.ts";
 

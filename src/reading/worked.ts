@@ -1,6 +1,6 @@
 /** Somebody's own working, pasted in: products, sums and totals are set aside, for the load is worked out here. */
 import { numberAt } from "./numbers.ts";
-import type { Rule } from "./pieces.ts";
+import type { Rule } from "./sense.ts";
 import type { Token } from "./tokens.ts";
 import { unitAt } from "./units.ts";
 

@@ -1,0 +1,337 @@
+/** Editions, sections, letters and what is read and of no consequence. */
+import { isEveryday } from "./lexicon/common.ts";
+import { termAt } from "./lexicon/lexicon.ts";
+import { numberAt, type Read } from "./numbers.ts";
+import { isGlued, one, pairAt, type Rule, text } from "./sense.ts";
+import type { Token } from "./tokens.ts";
+import { unitAt } from "./units.ts";
+
+/** `P-3`, `RTU-4`, `EF-1`: the number of one of several machines. */
+export const tag: Rule = (t, i) => {
+  const [before, dash, n] = [t[i - 1], t[i], t[i + 1]];
+  if (dash?.text !== "-" || !dash.glued || n?.is !== "number" || !n.glued || !Number.isInteger(n.n) || n.n! > 99) {
+    return undefined;
+  }
+  if (
+    before?.is !== "word" || before.text.length > 4 || t[i + 2]?.glued && !["mark", "line"].includes(t[i + 2]!.is) ||
+    unitAt(t, i + 2)
+  ) return undefined;
+  const known = termAt(t, i - 1)?.terms ?? [];
+  return known.every(({ sort }) => ["appliance", "machine", "motorWord"].includes(sort))
+    ? one({ is: "aside", because: "one of several" }, i + 2)
+    : undefined;
+};
+const EDITIONS = new Set([2002, 2005, 2008, 2011, 2014, 2017, 2020, 2023, 2026]);
+export const CODE_WORDS = new Set(["nec", "code", "edition", "cycle", "book"]);
+export const edition: Rule = (t, i) => {
+  let at = i;
+  const before = CODE_WORDS.has(text(t, at));
+  if (before) at++;
+  if (["'", "(", ":"].includes(text(t, at))) at++;
+  if (before && CODE_WORDS.has(text(t, at))) at++;
+  const short = before || CODE_WORDS.has(text(t, at + 1)) || ["under", "per"].includes(text(t, i - 1));
+  const n = t[at]?.is === "number" ? t[at]!.n! : NaN;
+  const year = EDITIONS.has(n) ? n : text(t, at - 1) === "'" && EDITIONS.has(2000 + n) ? 2000 + n : undefined;
+  if (year === undefined || !short) return undefined;
+  let to = at + 1;
+  if (text(t, to) === ")") to++;
+  while (CODE_WORDS.has(text(t, to))) to++;
+  return one({ is: "edition", edition: String(year) }, to);
+};
+const ARTICLES = [
+  110,
+  120,
+  210,
+  215,
+  220,
+  225,
+  230,
+  240,
+  250,
+  310,
+  314,
+  334,
+  338,
+  340,
+  344,
+  352,
+  358,
+  408,
+  422,
+  424,
+  430,
+  440,
+  450,
+  551,
+  625,
+  630,
+  680,
+  690,
+  705,
+  702,
+];
+export const SECTION_WORDS = new Set([
+  "§",
+  "table",
+  "section",
+  "sec",
+  "art",
+  "article",
+  "tables",
+  "sections",
+  "rule",
+  "t",
+  "nec",
+]);
+export const section: Rule = (t, i) => {
+  let at = i;
+  const named = SECTION_WORDS.has(text(t, at));
+  if (named) at++;
+  if (text(t, at) === ".") at++;
+  const n = t[at];
+  if (n?.is !== "number") return undefined;
+  const article = Math.floor(n.n!);
+  const parted = n.text.includes(".") || (text(t, at + 1) === "-" && named && t[at + 2]?.is === "number");
+  if (!(ARTICLES.includes(article) && (parted || (named && text(t, i) !== "t" && text(t, i) !== "nec")))) {
+    return undefined;
+  }
+  let to = at + 1;
+  if (text(t, to) === "-" && t[to + 1]?.is === "number") to += 2;
+  while (text(t, to) === "(" && isGlued(t, to) && text(t, to + 2) === ")") to += 3;
+  if (!named && unitAt(t, to)) return undefined;
+  return one({ is: "section", section: n.text }, to);
+};
+const MONEY = new Set(["dollars", "dollar", "bucks", "usd", "grand", "cents", "€", "pesos"]);
+const CLOCK = new Set(["am", "pm", "a.m.", "p.m.", "o'clock", "oclock"]);
+const YEAR_BEFORE = new Set([
+  "in",
+  "since",
+  "from",
+  "built",
+  "made",
+  "manufactured",
+  "bought",
+  "rewired",
+  "remodeled",
+  "dated",
+  "circa",
+  "year",
+  "vintage",
+  "model",
+  "installed",
+  "of",
+  "early",
+  "late",
+  "mid",
+  "a",
+  "the",
+]);
+const YEAR_AFTER = new Set([
+  "house",
+  "home",
+  "s",
+  "built",
+  "build",
+  "vintage",
+  "era",
+  "ranch",
+  "model",
+  "colonial",
+  "cape",
+  "bungalow",
+  "construction",
+  "wiring",
+  "panel",
+  "addition",
+]);
+/** Words with a number that name the place of the work. */
+export const SITES = new Set(["lot", "job", "suite", "ste", "permit", "invoice", "parcel", "tract"]);
+const STREETS = new Set(
+  "st street ave avenue rd road dr drive ln lane blvd boulevard ct court hwy highway pkwy parkway cir terrace".split(
+    " ",
+  ),
+);
+const TIMES = new Set([
+  "years",
+  "year",
+  "yrs",
+  "yr",
+  "months",
+  "month",
+  "weeks",
+  "week",
+  "days",
+  "day",
+  "old",
+  "times",
+  "st",
+  "nd",
+  "rd",
+  "th",
+  "guys",
+  "people",
+  "kids",
+  "feeders",
+  "miles",
+  "mile",
+  "lbs",
+  "pounds",
+  "bedroom",
+  "bedrooms",
+  "bed",
+  "bath",
+  "baths",
+  "bathrooms",
+  "bathroom",
+  "doors",
+  "windows",
+  "dogs",
+  "trees",
+  "acres",
+  "burner",
+  "burners",
+  "questions",
+  "question",
+  "things",
+  "acre",
+  "way",
+  "ways",
+]);
+const PEOPLE = new Set("helper apprentice son daughter boss customer partner neighbor he she grandson".split(" "));
+/** `555-0157`, `extension 448`, `my helper is 19`: numbers of the story, and where they end. */
+function storyEnd(t: readonly Token[], i: number, read: Read): number | undefined {
+  if (t[i]!.is !== "number") return undefined;
+  const phone = pairAt(t, i, "-");
+  if (phone && t[i]!.text.length === 3 && t[i + 2]!.text.length === 4) return i + 3;
+  if (["extension", "ext"].includes(text(t, i - 1))) return read.next;
+  return text(t, i - 1) === "is" && PEOPLE.has(text(t, i - 2)) && !unitAt(t, read.next, read.n) ? read.next : undefined;
+}
+export const CEILINGS = new Set(["ceiling", "ceilings", "headroom"]);
+/** `9 ft ceilings`, `ceilings are 9 ft`: a height, and no length of anything. */
+export const ceiling: Rule = (t, i) => {
+  const isBefore = CEILINGS.has(text(t, i));
+  let at = isBefore ? i + 1 : i;
+  while (isBefore && ["height", "is", "are", "at", ":"].includes(text(t, at))) at++;
+  const read = numberAt(t, at);
+  const unit = read && unitAt(t, read.next, read.n);
+  if (!unit || !["ft", "m", "in"].includes(unit.unit)) return undefined;
+  const after = text(t, unit.next) === "-" ? unit.next + 1 : unit.next;
+  if (!isBefore && !CEILINGS.has(text(t, after))) return undefined;
+  return one({ is: "aside", because: "a height is no floor area" }, isBefore ? unit.next : after + 1);
+};
+export const aside: Rule = (t, i) => {
+  // `S/N 40718-22`, `serial 4471`
+  const serial = text(t, i) === "s" && text(t, i + 1) === "/" && text(t, i + 2) === "n"
+    ? i + 3
+    : ["sn", "serial"].includes(text(t, i))
+    ? i + 1
+    : undefined;
+  if (serial !== undefined) {
+    let at = [":", "#", "no", "number"].includes(text(t, serial)) ? serial + 1 : serial;
+    const begin = at;
+    while (
+      t[at] && t[at]!.is !== "line" && (at === begin || t[at]!.glued) && (t[at]!.is !== "mark" || text(t, at) === "-")
+    ) at++;
+    if (at > begin && t.slice(begin, at).some(({ is }) => is === "number")) {
+      return one({ is: "aside", because: "a serial number" }, at);
+    }
+  }
+  // `panel LP-2`, `panel DP-1`: a panel's name.
+  if (
+    t[i]?.is === "word" && text(t, i - 1) === "panel" && text(t, i + 1) === "-" && isGlued(t, i + 1) &&
+    isGlued(t, i + 2) && (t[i + 2]?.n ?? 99) < 30 && !termAt(t, i)?.terms.some(({ sort }) => sort === "device")
+  ) {
+    return one({ is: "aside", because: "a panel's name" }, i + 3);
+  }
+  if (text(t, i) === "$" && numberAt(t, i + 1)) {
+    return one({ is: "aside", because: "a price" }, numberAt(t, i + 1)!.next + (text(t, i + 2) === "k" ? 1 : 0));
+  }
+  if (text(t, i) === "+" && text(t, i + 1) === "/" && text(t, i + 2) === "-") {
+    const read = numberAt(t, i + 3);
+    const unit = read && unitAt(t, read.next);
+    return read ? one({ is: "aside", because: "a tolerance" }, unit ? unit.next : read.next) : undefined;
+  }
+  if (text(t, i) === "±") {
+    const read = numberAt(t, i + 1);
+    const unit = read && unitAt(t, read.next);
+    return read ? one({ is: "aside", because: "a tolerance" }, unit ? unit.next : read.next) : undefined;
+  }
+  // `ok so …`: a beginning, and no question.
+  if (["ok", "okay", "alright"].includes(text(t, i)) && (i === 0 || t[i - 1]!.is === "line")) {
+    return ["so", "then", ","].includes(text(t, i + 1))
+      ? one({ is: "aside", because: "a beginning" }, i + (text(t, i + 1) === "," ? 1 : 2))
+      : undefined;
+  }
+  // `LOT 14`, `job #2231`
+  if (SITES.has(text(t, i))) {
+    const at = ["#", ":", "no", "number"].includes(text(t, i + 1)) ? i + 2 : i + 1;
+    const isName = t[at]?.is === "number" && Number.isInteger(t[at]!.n) && !unitAt(t, at + 1, t[at]!.n);
+    return isName ? one({ is: "aside", because: "where the work is" }, at + 1) : undefined;
+  }
+  const read = numberAt(t, i);
+  if (!read) return undefined;
+  const after = text(t, read.next);
+  if (MONEY.has(after)) return one({ is: "aside", because: "a price" }, read.next + 1);
+  const story = storyEnd(t, i, read);
+  if (story !== undefined) return one({ is: "aside", because: "no figure of the calculation" }, story);
+  if (
+    t[i]!.is === "number" && after === ":" && isGlued(t, read.next) && t[read.next + 1]?.is === "number" &&
+    isGlued(t, read.next + 1)
+  ) {
+    const to = read.next + 2;
+    return one({ is: "aside", because: "a time of day" }, CLOCK.has(text(t, to)) ? to + 1 : to);
+  }
+  if (CLOCK.has(after) && (after !== "am" || read.n <= 12)) {
+    return one({ is: "aside", because: "a time of day" }, read.next + 1);
+  }
+  // `24/7`, `24/7/365`
+  if (read.n === 24 && after === "/" && t[read.next + 1]?.n === 7) {
+    const isYear = text(t, read.next + 2) === "/" && t[read.next + 3]?.n === 365;
+    return one({ is: "term", sort: "hours", id: "continuous" }, read.next + (isYear ? 4 : 2));
+  }
+  // dates
+  if (
+    t[i]!.is === "number" && after === "/" && t[read.next + 1]?.is === "number" && text(t, read.next + 2) === "/" &&
+    t[read.next + 3]?.is === "number" && (t[read.next + 3]!.n! > 31)
+  ) {
+    return one({ is: "aside", because: "a date" }, read.next + 4);
+  }
+  // `1584 birch st`
+  const mayBeHouse = t[i]!.is === "number" && Number.isInteger(read.n) && !unitAt(t, read.next, read.n);
+  for (let at = read.next; mayBeHouse && at < read.next + 3 && t[at]?.is === "word"; at++) {
+    if (STREETS.has(text(t, at + 1)) && !termAt(t, at) && !isEveryday(text(t, at))) {
+      return one({ is: "aside", because: "an address" }, at + 2);
+    }
+  }
+  const hyphen = after === "-" && isGlued(t, read.next) ? 1 : 0;
+  if (TIMES.has(text(t, read.next + hyphen))) {
+    return one({ is: "aside", because: "no figure of the calculation" }, read.next + hyphen + 1);
+  }
+  const isYear = t[i]!.is === "number" && !t[i]!.text.includes(",") && Number.isInteger(read.n) && read.n >= 1890 &&
+    read.n <= 2035;
+  if (isYear && !unitAt(t, read.next, read.n) && (YEAR_BEFORE.has(text(t, i - 1)) || YEAR_AFTER.has(after))) {
+    return one({ is: "aside", because: "a year" }, after === "s" && isGlued(t, read.next) ? read.next + 1 : read.next);
+  }
+  return undefined;
+};
+/** `code letter G`, `code G`. */
+export const codeLetter: Rule = (t, i) => {
+  if (text(t, i) !== "code" && text(t, i) !== "letter") return undefined;
+  let at = i + 1;
+  if (text(t, at) === "letter") at++;
+  if ([":", "=", "-", "is"].includes(text(t, at))) at++;
+  const letter = t[at];
+  if (
+    letter?.is !== "word" || letter.text.length !== 1 ||
+    (letter.typed !== letter.typed.toUpperCase() && text(t, i + 1) !== "letter" &&
+      (["a", "i", "e"].includes(letter.text) || t[at + 1]?.is === "word"))
+  ) return undefined;
+  return one({ is: "letter", letter: letter.text.toUpperCase() }, at + 1);
+};
+/** `2 pole`, `2p`: of a device. */
+export const poles: Rule = (t, i) => {
+  const read = numberAt(t, i);
+  if (!read || ![1, 2, 3].includes(read.n)) return undefined;
+  const at = text(t, read.next) === "-" ? read.next + 1 : read.next;
+  return ["pole", "poles", "pl"].includes(text(t, at)) ? one({ is: "poles", n: read.n }, at + 1) : undefined;
+};

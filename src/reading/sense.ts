@@ -1,0 +1,73 @@
+/** What a piece of a text may mean, and what the rules that join its tokens share. */
+import type { Term } from "./lexicon/lexicon.ts";
+import type { Token } from "./tokens.ts";
+import type { SpokenUnit } from "./units.ts";
+import type { Side, Winding } from "./windings.ts";
+
+/** A figure with its unit. `low` is the other end of a range whose higher end is taken. */
+export type Figure = {
+  readonly is: "quantity";
+  readonly n: number;
+  readonly exact?: string;
+  readonly unit: SpokenUnit;
+  readonly low?: number;
+  /** What was added up. */
+  readonly parts?: readonly number[];
+  /** How it was come by, where it is not as typed: a product, a sum, a conversion. */
+  readonly from?: string;
+};
+export type Sense =
+  | Figure
+  | { readonly is: "number"; readonly n: number; readonly exact?: string }
+  /** A number marked as a count: `3x`, `(12)`, `x2`; the last one stands behind what it counts. */
+  | { readonly is: "count"; readonly n: number; readonly isBehind?: true }
+  | { readonly is: "size"; readonly size: string; readonly bare?: boolean }
+  | { readonly is: "sizes"; readonly sizes: readonly string[] }
+  | { readonly is: "cable"; readonly size: string; readonly wires: number }
+  /** From one size to another. */
+  | { readonly is: "raise"; readonly from: string; readonly to: string }
+  /** Two voltages of one system, as typed: the smaller, the larger. */
+  | { readonly is: "system"; readonly low: number; readonly high: number; readonly wye: boolean }
+  /** Both voltages of a transformer, or one with its side. */
+  | { readonly is: "windings"; readonly primary: Winding; readonly secondary: Winding }
+  | { readonly is: "winding"; readonly side: Side; readonly winding: Winding }
+  /** Currents of a nameplate for several voltages, lowest voltage first: `14.4/7.6-7.2`, `28-25.4/12.7`. */
+  | { readonly is: "plate-currents"; readonly low: readonly number[]; readonly high: readonly number[] }
+  | { readonly is: "pair"; readonly a: number; readonly b: number; readonly unit?: SpokenUnit }
+  /** Blades and amperes of a receptacle. */
+  | { readonly is: "pattern"; readonly blades: number; readonly amperes: number }
+  /** Figures to choose from: `40 or 60 A`. */
+  | { readonly is: "choice"; readonly of: readonly number[]; readonly unit: SpokenUnit }
+  /** How many of several run at one time. */
+  | { readonly is: "at-once"; readonly n: number }
+  | { readonly is: "poles"; readonly n: number }
+  /** So many raceways side by side. */
+  | { readonly is: "raceways"; readonly n: number }
+  | { readonly is: "letter"; readonly letter: string }
+  /** Words that nothing knows, where they name what stands beside them. */
+  | { readonly is: "words"; readonly words: string }
+  | { readonly is: "edition"; readonly edition: string }
+  | { readonly is: "section"; readonly section: string }
+  | ({ readonly is: "term" } & Term)
+  /** Read and of no consequence: a price, a date, a model number. */
+  | { readonly is: "aside"; readonly because: string };
+export type Piece = {
+  readonly senses: readonly Sense[];
+  /** First token, and the first after it. */
+  readonly from: number;
+  readonly to: number;
+  /** What stands here instead of a fact. */
+  readonly is: "fact" | "common" | "unknown" | "comma" | "border" | "mark";
+};
+export type Found = { senses: readonly Sense[]; to: number };
+export type Rule = (t: readonly Token[], i: number) => Found | undefined;
+export const one = (sense: Sense, to: number): Found => ({ senses: [sense], to });
+export const text = (t: readonly Token[], i: number): string => t[i]?.text ?? "";
+export const isGlued = (t: readonly Token[], i: number): boolean => t[i]?.glued ?? false;
+/** Number, mark, number, all touching. */
+export const pairAt = (t: readonly Token[], i: number, marks: string): [number, number] | undefined =>
+  t[i]?.is === "number" && marks.includes(text(t, i + 1)) && text(t, i + 1) !== "" && t[i + 2]?.is === "number" &&
+    (isGlued(t, i + 1) || text(t, i + 1) === "/")
+    ? [t[i]!.n!, t[i + 2]!.n!]
+    : undefined;
+export const isTimes = (word: string): boolean => word === "x" || word === "*";

@@ -1,0 +1,260 @@
+/** Sizes of wires, cables and raceways. */
+import { type Sort, termAt } from "./lexicon/lexicon.ts";
+import { numberAt } from "./numbers.ts";
+import { type Found, isGlued, one, pairAt, type Rule, type Sense, text } from "./sense.ts";
+import { LAID } from "./supplies.ts";
+import type { Token } from "./tokens.ts";
+import { unitAt } from "./units.ts";
+
+const GAUGES = [18, 16, 14, 12, 10, 8, 6, 4, 3, 2, 1];
+const KCMIL = [250, 300, 350, 400, 500, 600, 700, 750, 800, 900, 1000, 1250, 1500, 1750, 2000];
+const AUGHT: Record<string, number> = { aught: 1, ought: 1, naught: 1 };
+const gauge = (n: number): boolean => GAUGES.includes(n);
+const sizeName = (n: number): string => (n >= 250 ? `${n} kcmil` : String(n));
+/** A size written out at token `i`: `2/0`, `6`, `250`, and where it ends. */
+function sizeAt(t: readonly Token[], i: number): { size: string; to: number } | undefined {
+  const naught = pairAt(t, i, "/");
+  if (naught && naught[1] === 0 && naught[0] >= 1 && naught[0] <= 4) return { size: `${naught[0]}/0`, to: i + 3 };
+  if (/^0{1,4}$/.test(text(t, i))) return { size: `${text(t, i).length}/0`, to: i + 1 };
+  const read = numberAt(t, i);
+  if (!read || !Number.isInteger(read.n)) return undefined;
+  if (text(t, read.next) in AUGHT && read.n >= 1 && read.n <= 4) return { size: `${read.n}/0`, to: read.next + 1 };
+  const metric = unitAt(t, read.next);
+  // `#12 cu in steel conduit` is copper, and no volume.
+  const isCopper = metric?.unit === "in3";
+  if (metric && metric.unit !== "kcmil" && !isCopper) return undefined;
+  if (KCMIL.includes(read.n)) return { size: sizeName(read.n), to: metric && !isCopper ? metric.next : read.next };
+  return gauge(read.n) && (!metric || isCopper) ? { size: String(read.n), to: read.next } : undefined;
+}
+export const GAUGE_WORDS = new Set(["awg", "gauge", "guage", "gage", "ga", "gauges"]);
+export const SIZE_BEFORE = new Set(["#", "awg", "no", "number", "num", "gauge", "size", "nr"]);
+/** Words behind a bare number that make it a wire size. */
+const MAKES_SIZE: readonly Sort[] = ["metal", "insulation", "method"];
+const WIRE_WORDS = new Set(["wire", "wires", "conductor", "conductors", "stranded", "solid", "bare", "gauge"]);
+/** `4 wire` is a count of wires. */
+const FEWEST_WIRES_SIZE = 6;
+export const size: Rule = (t, i) => {
+  const word = text(t, i);
+  if (SIZE_BEFORE.has(word)) {
+    const at = text(t, i + 1) === "." || text(t, i + 1) === "#" ? i + 2 : i + 1;
+    const found = sizeAt(t, at);
+    if (!found) return undefined;
+    // `no 6 …` is a refusal as often as a number; `size 6` and `number 6` are sizes where no unit follows.
+    if (word === "no" && text(t, i + 1) !== "." && text(t, i + 1) !== "#") return undefined;
+    // `#14-2`, `#6/3` is a cable.
+    if (cableAt(t, at)) return undefined;
+    // `#12s` are several of them.
+    const many = text(t, found.to) === "s" && isGlued(t, found.to) ? found.to + 1 : found.to;
+    const to = GAUGE_WORDS.has(text(t, many)) ? many + 1 : many;
+    return one({ is: "size", size: found.size }, kcmilEnd(t, to));
+  }
+  const found = sizeAt(t, i);
+  if (!found) return undefined;
+  if (found.size.endsWith("/0") && text(t, i) !== "0") {
+    return one({ is: "size", size: found.size }, gaugeEnd(t, found.to));
+  }
+  const after = text(t, found.to) === "-" && isGlued(t, found.to) ? found.to + 1 : found.to;
+  if (GAUGE_WORDS.has(text(t, after))) return one({ is: "size", size: found.size }, after + 1);
+  if (found.to > i && text(t, found.to - 1) !== text(t, i) && /kcmil|mcm|kcm|kc/.test(text(t, found.to - 1))) {
+    return one({ is: "size", size: found.size }, found.to);
+  }
+  // `12 THHN`, `350 AL`, `8 copper`.
+  const term = termAt(t, after);
+  const makes = term?.terms.some(({ sort }) => MAKES_SIZE.includes(sort)) ||
+    (WIRE_WORDS.has(text(t, after)) && (Number(found.size) >= FEWEST_WIRES_SIZE || found.size.length > 2));
+  if (!makes || text(t, i - 1) === "$") return undefined;
+  return { senses: [{ is: "size", size: found.size, bare: true }], to: found.to };
+};
+const gaugeEnd = (t: readonly Token[], i: number): number =>
+  GAUGE_WORDS.has(text(t, i)) || (text(t, i) === "-" && GAUGE_WORDS.has(text(t, i + 1)))
+    ? (text(t, i) === "-" ? i + 2 : i + 1)
+    : i;
+const kcmilEnd = (t: readonly Token[], i: number): number => (unitAt(t, i)?.unit === "kcmil" ? unitAt(t, i)!.next : i);
+/** `12/2`, `12-2 with ground`, `4/0-4/0-2/0`. */
+function cableAt(t: readonly Token[], i: number): Found | undefined {
+  const list: string[] = [];
+  let at = i;
+  for (;;) {
+    const found = rawSize(t, at);
+    if (!found) break;
+    list.push(found.size);
+    at = found.to;
+    if (text(t, at) !== "-" || !isGlued(t, at) || !isGlued(t, at + 1)) break;
+    at++;
+  }
+  if (list.length >= 3) return one({ is: "sizes", sizes: list }, at);
+  const [first, second] = list;
+  // `1/0-3`: three wires of 1/0.
+  if (list.length === 2 && first!.includes("/") && /^[234]$/.test(second!)) {
+    return one({ is: "cable", size: first!, wires: Number(second) }, groundEnd(t, at));
+  }
+  const pair = pairAt(t, i, "/-") ?? spacedCable(t, i);
+  if (!pair) return undefined;
+  const [gaugeOf, wires] = pair;
+  if (!gauge(gaugeOf) || ![2, 3, 4].includes(wires) || gaugeOf <= wires && !(gaugeOf === 2 || gaugeOf === 4)) {
+    return undefined;
+  }
+  const to = i + 3;
+  if (text(t, to) === "/" && isGlued(t, to) && t[to + 1]?.is === "number") return undefined;
+  const unit = unitAt(t, to);
+  if (unit && ["hp", "in", "ton", "ft"].includes(unit.unit)) return undefined;
+  // `4-4` is no cable without a word that says so; a fraction is none either.
+  if (
+    gaugeOf <= wires && !termAt(t, groundEnd(t, to))?.terms.some(({ sort }) => sort === "method" || sort === "metal")
+  ) {
+    return undefined;
+  }
+  return one({ is: "cable", size: String(gaugeOf), wires }, groundEnd(t, to));
+}
+const rawSize = (t: readonly Token[], i: number): { size: string; to: number } | undefined => {
+  const naught = pairAt(t, i, "/");
+  if (naught && naught[1] === 0 && naught[0] >= 1 && naught[0] <= 4) return { size: `${naught[0]}/0`, to: i + 3 };
+  const n = t[i]?.is === "number" ? t[i]!.n! : NaN;
+  if (gauge(n) || KCMIL.includes(n)) return { size: sizeName(n), to: i + 1 };
+  return undefined;
+};
+/** `12 / 2`, `ten three` spoken: only with the slash. */
+const spacedCable = (t: readonly Token[], i: number): [number, number] | undefined =>
+  t[i]?.is === "number" && text(t, i + 1) === "/" && t[i + 2]?.is === "number" ? [t[i]!.n!, t[i + 2]!.n!] : undefined;
+/** `with ground`, `w/g`, `wg`, `/g`. */
+function groundEnd(t: readonly Token[], i: number): number {
+  const words = [text(t, i), text(t, i + 1), text(t, i + 2)];
+  const grounds = ["ground", "g", "gnd", "grnd", "grd"];
+  if (words[0] === "wg" || words[0] === "wgr") return i + 1;
+  if (words[0] === "w" && words[1] === "/" && grounds.includes(words[2]!)) return i + 3;
+  if (
+    (words[0] === "with" || words[0] === "w" || words[0] === "/" || words[0] === "+") && grounds.includes(words[1]!)
+  ) return i + 2;
+  return words[0] === "g" && isGlued(t, i) ? i + 1 : i;
+}
+export const cable: Rule = (t, i) => {
+  if (t[i]?.is !== "number" && text(t, i) !== "#") return undefined;
+  return cableAt(t, text(t, i) === "#" ? i + 1 : i);
+};
+/** `4/0 4/0 2/0`, `1/0,1/0,1/0,2`: sizes of the wires of one cable; spaces and commas part them. */
+export const sizesInARow: Rule = (t, i) => {
+  const list: string[] = [];
+  let at = i;
+  for (;;) {
+    const naught = pairAt(t, at, "/");
+    const isNaught = naught && naught[1] === 0 && naught[0] >= 1 && naught[0] <= 4;
+    const n = t[at]?.is === "number" ? t[at]!.n! : NaN;
+    if (!isNaught && !(list.length > 0 && (gauge(n) || KCMIL.includes(n)))) break;
+    list.push(isNaught ? `${naught![0]}/0` : sizeName(n));
+    at += isNaught ? 3 : 1;
+    if (GAUGE_WORDS.has(text(t, at))) at++;
+    if (text(t, at) === "," || text(t, at) === "/" && isGlued(t, at)) at++;
+  }
+  return list.length >= 3 ? one({ is: "sizes", sizes: list }, at) : undefined;
+};
+const RATINGS = [60, 75, 90];
+/** `60/75 °C`: terminations marked for both; the higher one is what they allow. */
+export const ratings: Rule = (t, i) => {
+  const pair = pairAt(t, i, "/");
+  if (!pair || !RATINGS.includes(pair[0]) || !RATINGS.includes(pair[1])) return undefined;
+  const unit = unitAt(t, i + 3);
+  const isNamed = termAt(t, i + 3)?.terms.some(({ sort, id }) => sort === "label" && id === "terminals");
+  if (unit?.unit !== "°C" && unit?.unit !== "°" && !isNamed) return undefined;
+  return one({ is: "quantity", n: Math.max(...pair), unit: "°C" }, unit ? unit.next : i + 3);
+};
+/** `copper, 75s`: terminations by their temperature, in the plural; `two 75s` are so many of something. */
+export const ratedTerminals: Rule = (t, i) => {
+  const n = t[i]?.is === "number" ? t[i]!.n! : NaN;
+  const isMany = text(t, i + 1) === "s" && isGlued(t, i + 1);
+  if (!isMany || !RATINGS.slice(1).includes(n)) return undefined;
+  const isOfWire = [i - 1, i - 2].some((at) =>
+    t[at] && termAt(t, at)?.terms.some(({ sort }) => MAKES_SIZE.includes(sort))
+  );
+  return isOfWire ? one({ is: "quantity", n, unit: "°C", from: `${n}s` }, i + 2) : undefined;
+};
+const TRADE_SIZES = [0.375, 0.5, 0.75, 1, 1.25, 1.5, 2, 2.5, 3, 3.5, 4, 5, 6];
+/** `3/4 EMT`, `1-1/4 PVC`: a raceway's trade size without its unit; `2 conduits` are two. */
+export const tradeSize: Rule = (t, i) => {
+  const read = t[i]?.is === "number" ? numberAt(t, i) : undefined;
+  if (!read || !TRADE_SIZES.includes(read.n)) return undefined;
+  const raceway = termAt(t, read.next)?.terms.find(({ sort }) => sort === "raceway");
+  if (!raceway || (raceway.id === "conduit" && Number.isInteger(read.n))) return undefined;
+  return one({ is: "quantity", n: read.n, unit: "in" }, read.next);
+};
+/** A size as written beside another: with or without its sign, its unit, its metal left where it is. */
+function looseSize(t: readonly Token[], i: number): { size: string; to: number; marked: boolean } | undefined {
+  const found = size(t, i);
+  const sense = found?.senses[0];
+  if (sense?.is === "size") return { size: sense.size, to: found!.to, marked: !sense.bare };
+  const raw = sizeAt(t, text(t, i) === "#" ? i + 1 : i);
+  if (!raw || unitAt(t, raw.to)) return undefined;
+  return { size: raw.size, to: gaugeEnd(t, raw.to), marked: raw.to - i > 1 };
+}
+const OR = new Set(["or", "vs", "versus"]);
+/** `6 or 4 copper`, `#6 or 4?`: a bare number beside a size that it may be chosen instead of. */
+export const sizeToChoose: Rule = (t, i) => {
+  const n = sizeAt(t, i);
+  if (!n || unitAt(t, n.to)) return undefined;
+  if (OR.has(text(t, n.to)) && size(t, n.to + 1)) return one({ is: "size", size: n.size, bare: true }, n.to);
+  const isBehind = OR.has(text(t, i - 1)) && [2, 3, 4].some((back) => size(t, i - 1 - back)?.to === i - 1);
+  return isBehind ? one({ is: "size", size: n.size, bare: true }, n.to) : undefined;
+};
+const ARROW = new Set(["to", "→", "into"]);
+/** `3 AWG to 1 AWG`, `250 -> 350 kcmil`, `#4 up to #2`: conductors made larger. */
+export const raised: Rule = (t, i) => {
+  const from = looseSize(t, i);
+  if (!from) return undefined;
+  let at = from.to;
+  if (termAt(t, at)?.terms.some(({ sort }) => sort === "metal")) at = termAt(t, at)!.next;
+  if (text(t, at) === "up") at++;
+  if (ARROW.has(text(t, at))) at++;
+  else if (["-", ">"].includes(text(t, at)) && [">", "-"].includes(text(t, at + 1)) && isGlued(t, at + 1)) at += 2;
+  else return undefined;
+  // `#8 to two ground rods` runs there, and is made no larger.
+  const to = rods(t, at) ? undefined : looseSize(t, at);
+  if (!to || !(from.marked || to.marked) || from.size === to.size) return undefined;
+  return one({ is: "raise", from: from.size, to: to.size }, to.to);
+};
+/** `two ground rods`, `a pair of 8 ft rods`: how many there are and how long makes no difference to any figure. */
+export const rods: Rule = (t, i) => {
+  const read = numberAt(t, i);
+  const pair = text(t, i) === "a" && ["pair", "couple"].includes(text(t, i + 1)) && text(t, i + 2) === "of";
+  const isCount = read && Number.isInteger(read.n) && read.n <= 10 && !unitAt(t, read.next, read.n);
+  const next = pair ? i + 3 : isCount ? read.next : i;
+  const long = numberAt(t, next);
+  const unit = long && unitAt(t, long.next, long.n);
+  const at = unit?.unit === "ft" ? unit.next + (text(t, unit.next) === "-" ? 1 : 0) : next;
+  const term = at > i ? termAt(t, at) : undefined;
+  const rod = term?.terms.find(({ sort, id }) => sort === "electrode" && id === "rod");
+  return term && rod ? one({ is: "term", ...rod }, term.next) : undefined;
+};
+/** `not a motor`: what the load is said not to be. */
+export const notOne: Rule = (t, i) => {
+  if (text(t, i) !== "not" || !["a", "an"].includes(text(t, i + 1))) return undefined;
+  const term = termAt(t, i + 2);
+  return term?.terms.every(({ sort }) => sort === "appliance" || sort === "machine")
+    ? one({ is: "aside", because: "said to be none" }, term.next)
+    : undefined;
+};
+/** `two PVC conduits`, `3 raceways`: the raceway, and whether it is one for all. */
+export const raceways: Rule = (t, i) => {
+  const read = numberAt(t, i);
+  if (!read || !Number.isInteger(read.n) || read.n < 2 || read.n > 20 || unitAt(t, read.next)) return undefined;
+  // `two 2-1/2 in conduits`: their trade size makes no difference here.
+  const trade = numberAt(t, read.next);
+  const inches = trade && text(t, trade.next) === "in" ? trade.next + 1 : undefined;
+  const at = trade && !trade.inWords ? inches ?? unitAt(t, trade.next, trade.n)?.next ?? trade.next : read.next;
+  const term = termAt(t, at);
+  const raceway = term?.terms.find(({ sort }) => sort === "raceway");
+  if (!term || !raceway || !/s$/.test(text(t, term.next - 1))) return undefined;
+  const apart: Sense = { is: "term", sort: "place", id: "apart" };
+  return { senses: [apart, { is: "term", ...raceway }, { is: "raceways", n: read.n }], to: term.next };
+};
+/** `wired it in 14`, `pulled with 12`: a gauge, behind what is done with wire. */
+export const laidIn: Rule = (t, i) => {
+  const n = t[i]?.is === "number" ? t[i]!.n! : NaN;
+  if (!["in", "with"].includes(text(t, i - 1)) || ![14, 12, 10, 8, 6, 4, 2].includes(n) || unitAt(t, i + 1)) {
+    return undefined;
+  }
+  const isLaid = t.slice(Math.max(0, i - 6), i - 1).some(({ text: word }) => LAID.has(word));
+  const ends = t[i + 1] === undefined || t[i + 1]!.is !== "word" ||
+    ["and", "but", "on", "all", "or"].includes(text(t, i + 1));
+  return isLaid && ends && !["/", "-"].includes(text(t, i + 1))
+    ? one({ is: "size", size: String(n), bare: true }, i + 1)
+    : undefined;
+};
