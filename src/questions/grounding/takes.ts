@@ -134,7 +134,9 @@ function takeSizes(t: Taker, draft: Draft, roles: readonly Fact[]): void {
   const isToRods = roles.length === 0 && sized.length === 2 && !isRaised;
   const given = raise ? [] : sized.slice(0, isRaised || isToRods ? 2 : 1).map(of).sort((a, b) => order(a) - order(b));
   if (given.length === 2 && given[0] !== given[1]) draft[isToRods ? "ground" : "needed"] = given[0];
-  if (given.length > 0) draft[given.length === 1 && isToElectrode(t) ? "ground" : "size"] = given.at(-1);
+  if (given.length > 0) {
+    draft[given.length === 1 && roles.length === 0 && isToElectrode(t) ? "ground" : "size"] = given.at(-1);
+  }
   for (const fact of t.all("conductor", "wire")) {
     if (fact.others?.includes("circuit:service-conductors")) t.head(fact);
   }
@@ -173,7 +175,9 @@ function takeMetals(t: Taker, draft: Draft, roles: readonly Fact[]): void {
   for (const fact of lines(t)) if (fact.slots.metal && !fact.slots.size) t.head(fact);
   // A ground put up is held against what its own metal asks for.
   if (own) draft.groundMaterial = own;
-  if (supply) draft[draft.size === undefined && isToElectrode(t) ? "groundMaterial" : "material"] = supply;
+  if (supply) {
+    draft[draft.size === undefined && roles.length === 0 && isToElectrode(t) ? "groundMaterial" : "material"] = supply;
+  }
   for (const metal of t.terms("metal")) {
     if (draft.size !== undefined && draft.material === undefined) draft.material = metal;
     else draft.groundMaterial ??= metal;
