@@ -204,7 +204,10 @@ export function makeAsk(
       // A question ends where it is asked: what goes on behind a list goes on with the list.
       const begin = text.pieces.slice(0, end).findLastIndex(({ is }) => is === "border") + 1;
       const last = asked.slice(text.tokens[text.pieces[begin]!.from]!.at, cut);
-      const isAsked = text.tokens[text.pieces[end]!.from]!.text === "?";
+      const mark = text.tokens[text.pieces[end]!.from]!.text;
+      const isAsked = mark === "?";
+      // The items of a list go on with it.
+      if (apart && !isAsked && mark !== "." && mark !== "!") continue;
       // What is told behind a question without another one belongs to it.
       if (apart && !back.tokens.some(({ text }) => text === "?")) continue;
       if (apart ? !(isAsked || namesGoalWord(readText(last))) : !namesGoalWord(front) || !namesGoalWord(back)) continue;

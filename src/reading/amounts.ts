@@ -76,6 +76,8 @@ export const dimensions: Rule = (t, i) => {
   if (unitA && unitA.unit !== "ft" && unitA.unit !== "m") return undefined;
   let at = unitA ? unitA.next : a.next;
   if (!isTimes(text(t, at)) && text(t, at) !== "by") return undefined;
+  // `17x 12 kW` counts; a floor's sides stand alike: `28x44`, `24 x 30`.
+  if (!unitA && isGlued(t, at) !== isGlued(t, at + 1) && isTimes(text(t, at))) return undefined;
   at++;
   const b = numberAt(t, at);
   if (!b) return undefined;

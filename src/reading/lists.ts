@@ -1,5 +1,6 @@
 /** Figures of a list that share one unit, said once. */
 import type { Piece } from "./sense.ts";
+import { TAKEN_BACK } from "./sense.ts";
 import type { Token } from "./tokens.ts";
 import type { SpokenUnit } from "./units.ts";
 
@@ -8,7 +9,6 @@ const JOINTS = new Set([",", "and", "&", "+", "plus"]);
 /** Units of which lists are written: `10, 15 and 25 hp`; of the second ones only before a plural: `12 and 8.75 kW ranges`. */
 const LISTED: readonly SpokenUnit[] = ["hp"];
 const LISTED_OF_MANY: readonly SpokenUnit[] = ["kW", "ton"];
-const TAKEN_BACK = "taken back";
 /**
  * `10, 15 and 25 hp`: the unit said last is meant for all; a voltage before it is none of them, and what was taken back does
  * not count.

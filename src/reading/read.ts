@@ -18,7 +18,8 @@ import type { Sort } from "./lexicon/lexicon.ts";
 import { type Mended, mendSlips } from "./mend.ts";
 import { shareUnits } from "./lists.ts";
 import { withoutDenied } from "./negated.ts";
-import { type Piece, type Sense } from "./sense.ts";
+import { isNumberWord } from "./numbers.ts";
+import { type Piece, type Sense, TAKEN_BACK } from "./sense.ts";
 import { piecesOf } from "./pieces.ts";
 import { withoutTakenBack } from "./taken-back.ts";
 import { type Token, tokenize } from "./tokens.ts";
@@ -55,7 +56,7 @@ type Draft = {
 
 /** What describes a figure or its head and parts neither: `each`, `(2)`. */
 const isLight = (s: Sense): boolean =>
-  s.is === "count" ||
+  s.is === "count" || (s.is === "aside" && s.because === TAKEN_BACK) ||
   (s.is === "term" && (s.sort === "share" || s.sort === "fuel" || (s.sort === "label" && s.id === "rated")));
 
 /** What it costs to reach across a word, a comma, a line. */
@@ -645,7 +646,7 @@ class Reader {
         }
         // `285 ft from the panel, 12 A`: the panel says where the run begins.
         const isPlace = head.family === "device" && [1, 2].some((back) => this.#word(head.at - back) === "from");
-        if (isPlace && this.#hasComma(figure, head.at)) return undefined;
+        if (isPlace && this.#between(Math.min(head.at, figure), Math.max(head.at, figure)) >= APART) return undefined;
         // `VOLTS 460 AMPS 14 PH 3 breaker and wire`: a nameplate's figure is no device's.
         if (head.family === "device" && head.at > figure && this.#isOfPlate(figure)) return undefined;
         const rule = CURRENT.heads.find((h) => h.family === head.family && (h.ids?.includes(head.id!) ?? true));
@@ -852,7 +853,10 @@ class Reader {
     this.pieces[i]?.senses.some(({ is }) => is === "number" || is === "count") ?? false;
   #isPlain = (i: number): boolean =>
     this.pieces[i]!.is === "unknown" || this.#sort(i, "space") || this.#sort(i, "place") || this.#sort(i, "building");
-  #isOfPlate = (at: number): boolean => this.tokens[this.pieces[at]!.from]!.is === "word";
+  #isOfPlate(at: number): boolean {
+    const { is, text } = this.tokens[this.pieces[at]!.from]!;
+    return is === "word" && text !== "a" && !isNumberWord(text);
+  }
   /** `compressors 22 A and 17 A`: a further figure of a head in the plural is another of them. */
   #listedWith(at: number, slot: string): Draft | undefined {
     let before = at - 1;

@@ -71,3 +71,5 @@ export const pairAt = (t: readonly Token[], i: number, marks: string): [number, 
     ? [t[i]!.n!, t[i + 2]!.n!]
     : undefined;
 export const isTimes = (word: string): boolean => word === "x" || word === "*";
+/** Why a value is an aside that another one stands for. */
+export const TAKEN_BACK = "taken back";

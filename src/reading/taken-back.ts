@@ -1,7 +1,7 @@
 /** Values that a text takes back: the wrong one is set aside, the right one stands where it belongs. */
 import { HEADS } from "./families.ts";
 import type { Sort } from "./lexicon/lexicon.ts";
-import type { Piece, Sense } from "./sense.ts";
+import { type Piece, type Sense, TAKEN_BACK } from "./sense.ts";
 import type { Token } from "./tokens.ts";
 
 const NO = new Set(["no", "nope", "wait", "sorry", "oops"]);
@@ -55,7 +55,7 @@ function takeItemBack(out: Piece[], correction: number, right: number, now: Sens
   const told = item.flatMap(things);
   if (told.length !== 1 || named.some((id) => id !== told[0])) return;
   for (const i of item) {
-    if (out[i]!.senses.some(isPower)) out[i] = { ...out[i]!, senses: [{ is: "aside", because: "taken back" }] };
+    if (out[i]!.senses.some(isPower)) out[i] = { ...out[i]!, senses: [{ is: "aside", because: TAKEN_BACK }] };
   }
   // `12 kW range, no wait, gas`: the fuel stands beside what it is of.
   if (!isFuel(now)) return;
@@ -121,7 +121,7 @@ export function withoutTakenBack(pieces: readonly Piece[], tokens: readonly Toke
       const before = value(left);
       if (!before || !agree(before, now)) continue;
       if (NO.has(word(i)) && word(i) === "no" && (i - left > 3 || isThing(now))) break;
-      out[left] = { ...out[left]!, senses: [{ is: "aside", because: "taken back" }] };
+      out[left] = { ...out[left]!, senses: [{ is: "aside", because: TAKEN_BACK }] };
       // Nothing stands between the right value and what the wrong one belonged to.
       for (let between = left + 1; between < right; between++) {
         if (out[between]!.is === "comma" || isCorrection(between)) {
@@ -145,7 +145,7 @@ export function withoutTakenBack(pieces: readonly Piece[], tokens: readonly Toke
     const other = out.findIndex((_, j) =>
       j !== at && Math.abs(j - at) <= 2 * NEAR && value(j) && agree(value(j)!, wrong)
     );
-    if (other >= 0) out[at] = { ...out[at]!, senses: [{ is: "aside", because: "taken back" }] };
+    if (other >= 0) out[at] = { ...out[at]!, senses: [{ is: "aside", because: TAKEN_BACK }] };
   }
   return out;
 }
