@@ -9,6 +9,8 @@ const TIMES = new Set(["x", "*", "×", "@"]);
 const TOTALS = new Set(["total", "subtotal", "sum"]);
 /** What a rule of this file may begin with, beside a number. */
 export const WORKED_BEGINNINGS: readonly string[] = [...TIMES, ...TOTALS, "=", "("];
+/** Longer workings are looked at no further: each begins a search of its own. */
+const MOST_STEPS = 20;
 /** Bare totals below are counts of something. */
 const LEAST_TOTAL = 1000;
 
@@ -33,7 +35,7 @@ const equation: Rule = (t, i) => {
   let at = termEnd(t, open(t, i));
   let steps = 0;
   let isShare = false;
-  while (at !== undefined && OPERATORS.has(text(t, at))) {
+  while (at !== undefined && OPERATORS.has(text(t, at)) && steps < MOST_STEPS) {
     isShare ||= text(t, at - 1) === "%" || text(t, at) === "of";
     at = termEnd(t, open(t, at + 1));
     steps++;
