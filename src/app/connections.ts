@@ -4,6 +4,8 @@ import { Server as Listener, type Socket } from "node:net";
 
 /** How long open connections may bring a last request after the stop, and how long the slowest answer is waited for, in ms. */
 const [LAST_CALL, LONGEST_END] = [2_000, 15_000];
+/** How long connections are still accepted after the stop, each for one request. */
+const LAST_ACCEPT = 200;
 const LOOKS_AGAIN = 50;
 
 export type Connections = {
@@ -62,13 +64,18 @@ export function share(server: Server, most: number): Connections {
     end() {
       ending = true;
       const began = Date.now();
-      // The way of an HTTP server would cut connections that look idle while a request is on its way to them.
-      Listener.prototype.close.call(server);
+      let listens = true;
       return new Promise((done) => {
         const look = () => {
           const waited = Date.now() - began;
+          // Connections that the system has taken and nobody has accepted yet would be cut with the listener.
+          if (listens && waited > LAST_ACCEPT) {
+            listens = false;
+            // The way of an HTTP server would cut connections that look idle while a request is on its way to them.
+            Listener.prototype.close.call(server);
+          }
           if (waited > LAST_CALL) { for (const socket of open) if (!busy.has(socket)) socket.destroy(); }
-          if (open.size > 0 && waited < LONGEST_END) return void setTimeout(look, LOOKS_AGAIN);
+          if ((listens || open.size > 0) && waited < LONGEST_END) return void setTimeout(look, LOOKS_AGAIN);
           done();
         };
         look();
