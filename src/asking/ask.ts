@@ -57,8 +57,10 @@ export type Said = Partial<Pick<WorkedAnswer, "asked" | "readAs" | "unused" | "a
 export type AskOptions = { edition?: string; after?: Thread | Request };
 export type Ask = (asked: string, options?: AskOptions) => Outcome;
 
-/** A text read with the facts it stands for: its own, or those of the topic it changes. */
-/** `facts` are those that are kept: without what an answer only chose. */
+/**
+ * A text read with the facts it stands for: its own, or those of the topic it changes. `facts` are those that are kept:
+ * without what an answer only chose.
+ */
 type Read = {
   text: ReadText;
   facts?: Facts;

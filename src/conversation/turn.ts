@@ -87,7 +87,7 @@ export const asksSomething = (text: ReadText): boolean =>
 export const namesGoalWord = (text: ReadText): boolean =>
   text.facts.free.some((each) => isGoal(text, each) || (each.key.startsWith("label:") && !DESCRIBING.has(each.key)));
 /** Whether it names what it asks for, with or without a question mark. */
-export const namesGoal = (text: ReadText): boolean =>
+const namesGoal = (text: ReadText): boolean =>
   namesGoalWord(text) ||
   text.facts.facts.some(({ family, id, slots }) =>
     ["device", "conductor", "circuit"].includes(family) && !BESIDE.has(id ?? "") && Object.keys(slots).length === 0

@@ -35,6 +35,7 @@ import {
 import { type Motor, motorTerminals, phasesOf, systemVoltage } from "./motors.ts";
 import { asQuantity, quantity } from "./question.ts";
 import { size, wiring } from "./wiring.ts";
+import type { Judgement } from "./verdict.ts";
 
 /** Fields of a request on the run: a conductor put up for checking, where it lies, how far it goes. */
 export const runFields = {
@@ -258,4 +259,30 @@ export function startingDrop(
   const most = largestImpedance(w, impedanceOf(w, path));
   const volts = along(w, path, current, most, "drop while starting, at most");
   return { volts, percent: w.work("drop while starting in percent", "%", calc`${volts} ÷ ${path.volts}`) };
+}
+
+/** Judges the drop on conductors that carry what is needed; `least` are those that would keep the limit. */
+export function judgeDrop(
+  w: Worksheet,
+  r: RunRequest,
+  { what, carries, drop, least, clause }: {
+    what: string;
+    carries: string;
+    drop: NonNullable<Lines["drop"]>;
+    least: Pick<Lines, "size" | "sets">;
+    clause: "voltage-drop-branch" | "voltage-drop-feeder";
+  },
+): Judgement {
+  const limit = dropLimit(w, r);
+  return w.choose<Judgement>("drop on the conductor put up", [drop.percent, "≤", limit], [
+    "within the limit",
+    () => ({ what, is: "ok", because: w.say`${carries}, with a drop of ${drop.percent}` }),
+  ], [
+    "over the limit",
+    () => ({
+      what,
+      is: r.dropLimit ? "not ok" : "ok if",
+      because: w.say`a drop of ${drop.percent} is accepted (${wireOf(w, least)} would keep ${limit})`,
+    }),
+  ], clause);
 }

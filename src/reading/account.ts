@@ -73,8 +73,10 @@ export type Accounted = Account & {
   readonly missed: readonly Span[];
 };
 
-/** @param settled in a conversation, the pieces that a change of earlier facts used up: what it took away */
-/** @param minds sorts of terms that make a difference to the question, where most are only where it stands */
+/**
+ * @param settled in a conversation, the pieces that a change of earlier facts used up: what it took away
+ * @param minds sorts of terms that make a difference to the question, where most are only where it stands
+ */
 export function accountOf(
   text: ReadText,
   taken: Taken,

@@ -164,7 +164,7 @@ export const NOMINAL_VOLTS: readonly number[] = [
   600,
 ];
 /** No figure stands on this side of its head. */
-const NEVER = -1;
+export const NEVER = -1;
 export const isNominal = (sense: Sense): boolean =>
   sense.is === "number" && NOMINAL_VOLTS.includes(sense.n) && sense.n >= 100;
 

@@ -8,6 +8,7 @@ import {
   isNominal,
   type Label,
   LABELS,
+  NEVER,
   NO_HEADS,
   OF_DWELLINGS,
   type Pass,
@@ -830,7 +831,6 @@ class Reader {
       }
     }
   }
-  /** `HP 20 ⏎ V 460 ⏎ A 26`: a figure behind its unit is a nameplate's. */
   /** `the other a 13.6 kW`, `another 5 kW`, `the fourth one is 6 kW`: which of what was named last a figure is of. */
   #which(at: number): string | undefined {
     const isPassed = (i: number) =>
@@ -853,6 +853,7 @@ class Reader {
     this.pieces[i]?.senses.some(({ is }) => is === "number" || is === "count") ?? false;
   #isPlain = (i: number): boolean =>
     this.pieces[i]!.is === "unknown" || this.#sort(i, "space") || this.#sort(i, "place") || this.#sort(i, "building");
+  /** `HP 20 ⏎ V 460 ⏎ A 26`: a figure behind its unit is a nameplate's. */
   #isOfPlate(at: number): boolean {
     const { is, text } = this.tokens[this.pieces[at]!.from]!;
     return is === "word" && text !== "a" && !isNumberWord(text);
@@ -1021,7 +1022,6 @@ class Reader {
       return { sense: { is: "quantity", n, unit: "A" }, slot: "current", before, after: 0.9 };
     });
   }
-  /** Bare numbers beside heads of which a sibling has a unit: `range 12 kW, dryer 5`. */
   /** `(all kW)`, `all in kW`: the unit of every bare figure of a list. */
   #unitOfAll(): Model | undefined {
     for (let i = 0; i < this.pieces.length; i++) {
@@ -1039,6 +1039,7 @@ class Reader {
       (this.pieces[at + 1]?.senses.some((s) => s.is === "number" && s.n >= LEAST_BARE) ?? false);
     return loads.filter(isPower).length < 2 ? undefined : { slot: "rating", unit: "VA", isBehind: true };
   }
+  /** Bare numbers beside heads of which a sibling has a unit: `range 12 kW, dryer 5`. */
   #carryUnits(): void {
     const isListed = ({ family, id }: Draft) =>
       family === "load" || (family === "circuit" && OF_DWELLINGS.includes(id!));
@@ -1370,16 +1371,14 @@ class Reader {
   }
 }
 
-/** No figure stands on this side of its head. */
-const NEVER = -1;
 /** How far a load's own figure stands from its name. */
 const LOAD_REACH = 6;
 const EACH = new Set(["of", "at", "@", "rated"]);
-/** Sorts of terms behind a figure that make it something else than a device's. */
 /** How far apart the items of a list may lie. */
 const IN_A_LIST = 4;
 const unitOfRating = (value: Value | undefined): string | undefined =>
   value?.sense.is === "quantity" ? value.sense.unit : undefined;
+/** Sorts of terms behind a figure that make it something else than a device's. */
 const BEHIND_A_LOAD: ReadonlySet<Sort> = new Set(["label", "place", "end", "motorWord"]);
 /** Words before a rating that say which end it stands at, and how far before. */
 const END_WORDS: Readonly<Record<string, ReadonlySet<string>>> = {

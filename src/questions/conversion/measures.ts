@@ -120,3 +120,15 @@ function betweenText(w: Worksheet, { below, above }: Sides): string {
   };
   return `${text(below, "nothing smaller listed")} and ${text(above, "nothing larger listed")}`;
 }
+
+/** What each measure can be turned into. */
+export const INTO: Readonly<Record<string, readonly string[]>> = {
+  "°C": ["°F"],
+  "°F": ["°C"],
+  ft: ["m"],
+  in: ["ft", "m"],
+  yd: ["ft", "m"],
+  m: ["ft"],
+  mm2: ["AWG"],
+  kcmil: ["AWG", "mm2"],
+};

@@ -2,7 +2,7 @@
 import * as z from "zod";
 import { need, Unclear } from "../../core/outcome.ts";
 import { quantity, question } from "../question.ts";
-import { convertMeasure } from "./measures.ts";
+import { convertMeasure, INTO } from "./measures.ts";
 import { convertPower, missingForPower } from "./power.ts";
 import { takes } from "./takes.ts";
 import { write } from "./write.ts";
@@ -74,17 +74,6 @@ export default question({
 });
 
 const ELECTRIC = ["A", "VA", "kVA", "W", "kW", "hp"];
-/** What each thing told can be turned into. */
-const INTO: Readonly<Record<string, readonly string[]>> = {
-  "°C": ["°F"],
-  "°F": ["°C"],
-  ft: ["m"],
-  in: ["ft", "m"],
-  yd: ["ft", "m"],
-  m: ["ft"],
-  mm2: ["AWG"],
-  kcmil: ["AWG", "mm2"],
-};
 
 /** @throws Unclear where what is wanted is another kind of quantity than what was told. */
 function askForSense({ measure, size, to }: ConversionRequest): void {

@@ -3,6 +3,7 @@ import type { Draft, Fact, Said, Value } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
 import { isMotor } from "../motor-takes.ts";
 import { takePowerFactor, takeSupply } from "../run-takes.ts";
+import { INTO } from "./measures.ts";
 
 /** How each unit is asked for. */
 const TARGETS: Readonly<Record<string, readonly string[]>> = {
@@ -20,17 +21,6 @@ const TARGETS: Readonly<Record<string, readonly string[]>> = {
   AWG: ["goal:awg"],
 };
 const POWERS = ["W", "kW", "VA", "kVA", "MVA", "hp"];
-/** What each measure is turned into. */
-const INTO: Readonly<Record<string, readonly string[]>> = {
-  "°C": ["°F"],
-  "°F": ["°C"],
-  ft: ["m"],
-  in: ["ft", "m"],
-  yd: ["ft", "m"],
-  m: ["ft"],
-  mm2: ["AWG"],
-  kcmil: ["AWG", "mm2"],
-};
 /** A temperature whose scale is not told is the one that is not wanted. */
 const OTHER_SCALE: Readonly<Record<string, string>> = { "°C": "°F", "°F": "°C" };
 /** Figures that other questions are about. */

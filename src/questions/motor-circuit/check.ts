@@ -3,7 +3,7 @@ import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { sizeInWords } from "../../rules/conductors.ts";
 import type { Device, Protection } from "../../rules/motor-protection.ts";
-import { dropLimit, type Lines, wireOf } from "../motor-lines.ts";
+import { judgeDrop, type Lines } from "../motor-lines.ts";
 import type { Motor } from "../motors.ts";
 import { asQuantity } from "../question.ts";
 import { type Judgement, verdictOf } from "../verdict.ts";
@@ -42,18 +42,7 @@ function judgeSize(w: Worksheet, r: MotorRequest, stated: Lines, { design, least
   const carries = w.say`${what} carries ${stated.ampacity} here and ${design} is needed`;
   const needed = sizeInWords(w.word(least.needed));
   const withDrop = (drop: NonNullable<Lines["drop"]>): Judgement => {
-    const limit = dropLimit(w, r);
-    return w.choose<Judgement>("drop on the conductor put up", [drop.percent, "≤", limit], [
-      "within the limit",
-      () => ({ what, is: "ok", because: w.say`${carries}, with a drop of ${drop.percent}` }),
-    ], [
-      "over the limit",
-      () => ({
-        what,
-        is: r.dropLimit ? "not ok" : "ok if",
-        because: w.say`a drop of ${drop.percent} is accepted (${wireOf(w, least)} would keep ${limit})`,
-      }),
-    ], "voltage-drop-branch");
+    return judgeDrop(w, r, { what, carries, drop, least, clause: "voltage-drop-branch" });
   };
   if (stated.against) return { what, is: "not ok", because: stated.against };
   return w.choose<Judgement>(

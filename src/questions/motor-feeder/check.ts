@@ -3,7 +3,7 @@ import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { sizeInWords } from "../../rules/conductors.ts";
 import { protects } from "../../rules/overcurrent.ts";
-import { dropLimit, type Lines, wireOf } from "../motor-lines.ts";
+import { judgeDrop, type Lines } from "../motor-lines.ts";
 import { asQuantity } from "../question.ts";
 import { type Judgement, verdictOf } from "../verdict.ts";
 import type { FeederRequest } from "./request.ts";
@@ -36,18 +36,7 @@ function judgeSize(w: Worksheet, r: FeederRequest, stated: Lines, { ampacity, le
   const enough = (): Judgement => {
     const { drop } = stated;
     if (!drop) return { what, is: "ok", because: carries };
-    const limit = dropLimit(w, r);
-    return w.choose<Judgement>("drop on the conductor put up", [drop.percent, "≤", limit], [
-      "within the limit",
-      () => ({ what, is: "ok", because: w.say`${carries}, with a drop of ${drop.percent}` }),
-    ], [
-      "over the limit",
-      () => ({
-        what,
-        is: r.dropLimit ? "not ok" : "ok if",
-        because: w.say`a drop of ${drop.percent} is accepted (${wireOf(w, least)} would keep ${limit})`,
-      }),
-    ], "voltage-drop-feeder");
+    return judgeDrop(w, r, { what, carries, drop, least, clause: "voltage-drop-feeder" });
   };
   const small = `${carries}: ${sizeInWords(w.word(least.needed))} at least`;
   if (stated.against) return { what, is: "not ok", because: stated.against };
