@@ -2,10 +2,10 @@
 import { assert, assertEquals } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
 import fc from "fast-check";
-import type { CircuitRequest } from "../src/questions/branch-circuit/request.ts";
+import type { CircuitRequest } from "../src/questions/circuit/branch-circuit/request.ts";
 import type { Request } from "../src/request.ts";
-import branchCircuit from "../src/questions/branch-circuit/question.ts";
-import { CIRCUIT_KINDS, RATED_BY_CIRCUIT } from "../src/questions/branch-circuit/loads.ts";
+import branchCircuit from "../src/questions/circuit/branch-circuit/question.ts";
+import { CIRCUIT_KINDS, RATED_BY_CIRCUIT } from "../src/questions/circuit/branch-circuit/loads.ts";
 import { answered, ask, EDITIONS, engine, figure } from "./support/engine.ts";
 
 type Said = Partial<CircuitRequest> | { loads?: Partial<NonNullable<CircuitRequest["loads"]>[number]>[] };

@@ -2,8 +2,8 @@
 import { assert, assertAlmostEquals, assertEquals } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
 import fc from "fast-check";
-import type { AmpacityRequest } from "../src/questions/conductor-ampacity/question.ts";
-import ampacityQuestion from "../src/questions/conductor-ampacity/question.ts";
+import type { AmpacityRequest } from "../src/questions/circuit/conductor-ampacity/question.ts";
+import ampacityQuestion from "../src/questions/circuit/conductor-ampacity/question.ts";
 import { INSULATIONS } from "../src/rules/conditions.ts";
 import { METHODS } from "../src/rules/wiring-methods.ts";
 import { answered, EDITIONS, engine, figure } from "./support/engine.ts";

@@ -3,7 +3,7 @@ import { describe, it } from "@std/testing/bdd";
 import fc from "fast-check";
 import { unit } from "mathjs";
 import type { Request } from "../src/engine.ts";
-import conversion, { WANTED } from "../src/questions/conversion/question.ts";
+import conversion, { WANTED } from "../src/questions/supply/conversion/question.ts";
 import { answered, ask, EDITIONS, editions, engine, figure } from "./support/engine.ts";
 
 const request = (more: object): Request => ({ kind: "conversion", ...more });

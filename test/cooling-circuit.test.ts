@@ -2,8 +2,8 @@
 import { assert, assertAlmostEquals, assertEquals } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
 import fc from "fast-check";
-import question from "../src/questions/cooling-circuit/question.ts";
-import type { CoolingRequest } from "../src/questions/cooling-circuit/request.ts";
+import question from "../src/questions/motor/cooling-circuit/question.ts";
+import type { CoolingRequest } from "../src/questions/motor/cooling-circuit/request.ts";
 import { answered, ask, EDITIONS, engine, figure, tableFiles } from "./support/engine.ts";
 
 const A = (value: number) => ({ value, unit: "A" as const });

@@ -42,6 +42,10 @@ const MAY_IMPORT: Record<string, string[]> = {
 };
 /** Of the reading a question knows the types of facts, and how a figure stands in a request. */
 const ONLY_TYPES: [from: string, to: string, but: string][] = [["questions", "reading", "reading/take.ts"]];
+/** `circuit/feeder` and so on: a kind's folder in its group's. */
+const kinds = [
+  ...new Set(files.map((file) => /^questions\/([^/]+\/[^/]+)\//.exec(file)?.[1]).filter(Boolean)),
+] as string[];
 const layerOf = (file: string) => file.split("/")[0]!.replace(/\.tsx?$/, "");
 
 describe("the house", () => {
@@ -104,9 +108,20 @@ describe("the house", () => {
   });
 
   it("lists every question folder in all.ts", () => {
-    const folders = [...new Set(files.filter((f) => /^questions\/[^/]+\//.test(f)).map((f) => f.split("/")[1]!))];
     const listed = text("questions/all.ts");
-    assertEquals(folders.filter((folder) => !listed.includes(`"./${folder}/question.ts"`)), []);
+    assertEquals(kinds.filter((kind) => !listed.includes(`"./${kind}/question.ts"`)), []);
+  });
+
+  it("lets no kind of question import another: what they share is in parts", () => {
+    const kindOf = (file: string) => kinds.find((kind) => file.startsWith(`questions/${kind}/`));
+    const wrong = files.filter(kindOf).flatMap((file) =>
+      imports(file).filter(({ path }) => kindOf(path) && kindOf(path) !== kindOf(file))
+        .map(({ path }) => `${file} → ${path}`)
+    );
+    const upward = files.filter((file) => file.startsWith("questions/parts/")).flatMap((file) =>
+      imports(file).filter(({ path }) => kindOf(path)).map(({ path }) => `${file} → ${path}`)
+    );
+    assertEquals([...wrong, ...upward], []);
   });
 
   it("writes no number of the book into a formula", () => {

@@ -2,8 +2,8 @@
 import { assert, assertAlmostEquals, assertEquals, assertStringIncludes } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
 import fc from "fast-check";
-import question from "../src/questions/motor-circuit/question.ts";
-import type { MotorRequest } from "../src/questions/motor-circuit/request.ts";
+import question from "../src/questions/motor/motor-circuit/question.ts";
+import type { MotorRequest } from "../src/questions/motor/motor-circuit/request.ts";
 import { makeReader } from "./support/reader.ts";
 import { answered, ask, EDITIONS, editions, engine, figure } from "./support/engine.ts";
 

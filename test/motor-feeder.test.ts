@@ -2,8 +2,8 @@
 import { assert, assertAlmostEquals, assertEquals, assertStringIncludes } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
 import fc from "fast-check";
-import question from "../src/questions/motor-feeder/question.ts";
-import type { FeederRequest } from "../src/questions/motor-feeder/request.ts";
+import question from "../src/questions/motor/motor-feeder/question.ts";
+import type { FeederRequest } from "../src/questions/motor/motor-feeder/request.ts";
 import { makeReader } from "./support/reader.ts";
 import { answered, ask, EDITIONS, editions, engine, figure } from "./support/engine.ts";
 

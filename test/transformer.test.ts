@@ -2,8 +2,8 @@
 import { assert, assertAlmostEquals, assertEquals } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
 import fc from "fast-check";
-import question from "../src/questions/transformer/question.ts";
-import type { TransformerRequest } from "../src/questions/transformer/request.ts";
+import question from "../src/questions/supply/transformer/question.ts";
+import type { TransformerRequest } from "../src/questions/supply/transformer/request.ts";
 import { answered, ask, EDITIONS, engine, figure, tableFiles } from "./support/engine.ts";
 
 const A = (value: number) => ({ value, unit: "A" as const });

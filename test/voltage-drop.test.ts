@@ -3,8 +3,8 @@ import { describe, it } from "@std/testing/bdd";
 import fc from "fast-check";
 import { abs, add, type Complex, complex, multiply, unit } from "mathjs";
 import type { Request } from "../src/engine.ts";
-import { SYSTEMS, USES } from "../src/questions/voltage-drop/request.ts";
-import voltageDrop from "../src/questions/voltage-drop/question.ts";
+import { SYSTEMS, USES } from "../src/questions/circuit/voltage-drop/request.ts";
+import voltageDrop from "../src/questions/circuit/voltage-drop/question.ts";
 import { answered, ask, EDITIONS, editions, engine, figure } from "./support/engine.ts";
 
 const EDITION = editions.get("2023")!;

@@ -1,5 +1,7 @@
 /** Which test files can notice a changed cell: those of the tables, and those of the kinds of question that read it. */
 import { readdirSync } from "node:fs";
+import { basename } from "node:path";
+import { pathToFileURL } from "node:url";
 import type { Cell } from "./slips.ts";
 
 const ROOT = new URL("../../../", import.meta.url);
@@ -7,10 +9,14 @@ const QUESTIONS = new URL("src/questions/", ROOT);
 const TESTS = readdirSync(new URL("test/", ROOT)).filter((name) => name.endsWith(".test.ts"));
 /** The tests of the tables themselves. */
 export const TABLE_TESTS = TESTS.filter((name) => name.startsWith("tables"));
-const KINDS = readdirSync(QUESTIONS, { withFileTypes: true }).filter((each) => each.isDirectory()).map(({ name }) =>
-  name
-)
-  .filter((kind) => TESTS.includes(`${kind}.test.ts`));
+/** Each kind's folder, by its id; kinds stand in groups. */
+const FOLDERS = new Map(
+  readdirSync(QUESTIONS, { withFileTypes: true, recursive: true })
+    .filter((each) => each.isFile() && each.name === "question.ts")
+    .map(({ parentPath }) => [basename(parentPath), pathToFileURL(`${parentPath}/`)] as const)
+    .filter(([kind]) => TESTS.includes(`${kind}.test.ts`)),
+);
+const KINDS = [...FOLDERS.keys()];
 
 /** The text of a module and of all that it imports. */
 function reading(module: URL, into = new Map<string, string>()): Map<string, string> {
@@ -22,7 +28,7 @@ function reading(module: URL, into = new Map<string, string>()): Map<string, str
 }
 
 const READ = new Map(KINDS.map((kind) => {
-  const modules = reading(new URL(`${kind}/question.ts`, QUESTIONS));
+  const modules = reading(new URL("question.ts", FOLDERS.get(kind)!));
   return [kind, {
     own: [...modules].filter(([path]) => path.includes(`/${kind}/`)).map(([, text]) => text).join(),
     all: [...modules.values()].join(),

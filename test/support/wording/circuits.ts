@@ -1,6 +1,6 @@
 /** Branch circuits and feeders. */
-import type { CircuitRequest, SaidLoad } from "../../../src/questions/branch-circuit/request.ts";
-import type { FeederRequest } from "../../../src/questions/feeder/request.ts";
+import type { CircuitRequest, SaidLoad } from "../../../src/questions/circuit/branch-circuit/request.ts";
+import type { FeederRequest } from "../../../src/questions/circuit/feeder/request.ts";
 import { aside, type Fact, fact, type Said } from "./compose.ts";
 import type { Draw } from "./draw.ts";
 import { equipment } from "./household.ts";

@@ -1,6 +1,6 @@
 /** What conductors carry, and what drops along them. */
-import type { AmpacityRequest } from "../../../src/questions/conductor-ampacity/question.ts";
-import type { DropRequest } from "../../../src/questions/voltage-drop/request.ts";
+import type { AmpacityRequest } from "../../../src/questions/circuit/conductor-ampacity/question.ts";
+import type { DropRequest } from "../../../src/questions/circuit/voltage-drop/request.ts";
 import { aside, fact, type Said } from "./compose.ts";
 import type { Draw } from "./draw.ts";
 import type { Amount, Pen } from "./pen.ts";

@@ -1,8 +1,8 @@
 /** Motors alone and together, cooling equipment. */
-import type { CoolingRequest } from "../../../src/questions/cooling-circuit/request.ts";
-import type { MotorRequest } from "../../../src/questions/motor-circuit/request.ts";
-import type { FeederRequest } from "../../../src/questions/motor-feeder/request.ts";
-import type { Supply } from "../../../src/questions/motors.ts";
+import type { CoolingRequest } from "../../../src/questions/motor/cooling-circuit/request.ts";
+import type { MotorRequest } from "../../../src/questions/motor/motor-circuit/request.ts";
+import type { FeederRequest } from "../../../src/questions/motor/motor-feeder/request.ts";
+import type { Supply } from "../../../src/questions/parts/motors.ts";
 import { type Fact, fact, type Said } from "./compose.ts";
 import type { Draw } from "./draw.ts";
 import type { Amount, Pen } from "./pen.ts";

@@ -1,7 +1,7 @@
 /** Transformers, grounding, conversions. */
-import type { ConversionRequest } from "../../../src/questions/conversion/question.ts";
-import type { GroundingRequest } from "../../../src/questions/grounding/request.ts";
-import type { TransformerRequest } from "../../../src/questions/transformer/request.ts";
+import type { ConversionRequest } from "../../../src/questions/supply/conversion/question.ts";
+import type { GroundingRequest } from "../../../src/questions/circuit/grounding/request.ts";
+import type { TransformerRequest } from "../../../src/questions/supply/transformer/request.ts";
 import { fact, type Said } from "./compose.ts";
 import type { Draw } from "./draw.ts";
 import type { Amount, Pen } from "./pen.ts";

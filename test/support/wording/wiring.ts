@@ -1,5 +1,5 @@
 /** Where and how conductors run: drawn and said alike for every kind that asks about them. */
-import type { WiringFields } from "../../../src/questions/wiring.ts";
+import type { WiringFields } from "../../../src/questions/parts/wiring.ts";
 import { aside, type Fact, fact } from "./compose.ts";
 import type { Draw } from "./draw.ts";
 import type { Amount, Pen } from "./pen.ts";

@@ -1,0 +1,182 @@
+/** What a circuit with several outlets may be rated, and what may be on it beside other things. */
+import { calc } from "../../../core/formula.ts";
+import { exact } from "../../../core/quantity.ts";
+import type { Known } from "../../../core/worked.ts";
+import type { Worksheet } from "../../../core/worksheet.ts";
+import { nextBreaker } from "../../../rules/overcurrent.ts";
+import { asQuantity, plain } from "../../question.ts";
+import { type Findings, isPlan } from "./check.ts";
+import type { Load } from "./load.ts";
+import { FASTENED, nameOf } from "./loads.ts";
+import type { CircuitRequest } from "./request.ts";
+
+const RATINGS = "several-outlet-circuits";
+const RECEPTACLES = "receptacle-ratings";
+
+const has = ({ loads }: CircuitRequest, kind: string) => loads?.some((load) => load.kind === kind) ?? false;
+/** Receptacles told one by one, or of a rating, of which there is one. */
+const isLoneReceptacle = ({ loads = [], receptacle }: CircuitRequest): boolean =>
+  receptacle !== undefined && loads.every(({ kind, count }) => kind === "receptacles" && count === 1);
+
+/**
+ * Whether the circuit has two or more outlets. Lighting and receptacles have, unless one receptacle of a rating was told;
+ * loads that were not named are parts of one. Chargers have a rule of their own.
+ */
+export function hasSeveralOutlets(r: CircuitRequest): boolean {
+  const loads = r.loads ?? [];
+  if (has(r, "ev-charger") || isLoneReceptacle(r)) return false;
+  if (has(r, "lighting") || has(r, "receptacles")) return true;
+  return loads.filter(({ kind }) => kind !== "load").reduce((sum, { count }) => sum + count, 0) > 1;
+}
+
+/** The next rating that a circuit of these outlets may have; the next standard one where its list ends. */
+export function nextRating(w: Worksheet, r: CircuitRequest, current: Known<"A">, name: string): Known<"A"> {
+  const listed = hasSeveralOutlets(r) && w.ifCovered(() => w.atLeast<"A">(name, RATINGS, "rating", current));
+  return listed || nextBreaker(w, current, name);
+}
+
+/** Everything that a circuit's rating has to suit beside the load: its outlets, and what they share. */
+export function checkOutlets(
+  w: Worksheet,
+  r: CircuitRequest,
+  load: Load,
+  device: Known<"A">,
+  findings: Findings,
+): void {
+  chargers(w, r, findings);
+  receptacles(w, r, device, findings);
+  if (!hasSeveralOutlets(r)) return;
+  if (!w.has(RATINGS, "lighting", device)) return notListed(w, r, device, findings);
+  lighting(w, r, device, findings);
+  fastened(w, r, load, device, findings);
+}
+
+/** What hangs on a fact that was not told: a condition of a plan, a caution otherwise. */
+export function hold(w: Worksheet, r: CircuitRequest, findings: Findings, condition: string, clause: string): void {
+  if (isPlan(r)) findings.conditions.push(condition);
+  else w.caution(`Only where ${condition}.`, clause);
+}
+
+function notListed(w: Worksheet, r: CircuitRequest, device: Known<"A">, findings: Findings): void {
+  const listed = w.edition.table(RATINGS).data.rows.map(([rating]) => String(rating));
+  const [last, ...others] = [...listed].reverse();
+  const is = r.breaker === undefined ? `and this takes ${w.say`${device}`}: split it` : `not ${w.say`${device}`}`;
+  findings.problems.push(
+    `a circuit with several outlets is rated ${others.reverse().join(", ")} or ${last} A, ${is}`,
+  );
+}
+
+/** One receptacle is rated no lower than its circuit; several follow a table of their own. */
+function receptacles(w: Worksheet, r: CircuitRequest, device: Known<"A">, findings: Findings): void {
+  if (!has(r, "receptacles") && !r.receptacle) return;
+  if (isLoneReceptacle(r)) return lone(w, r, device, findings);
+  if (!w.has(RECEPTACLES, "least receptacle", device)) return;
+  if (!r.receptacle && areOrdinary(w, device)) return;
+  const rating = r.receptacle ? w.given("receptacles", asQuantity(r.receptacle)) : w.assume<"A">("general-receptacle");
+  const least = w.lookUp<"A">("smallest receptacle on such a circuit", RECEPTACLES, "least receptacle", device);
+  const most = w.lookUp<"A">("largest receptacle on such a circuit", RECEPTACLES, "largest receptacle", device);
+  const allowed = w.holds(least, "=", most) ? w.say`${least}` : w.say`${least} to ${most}`;
+  if (!r.receptacle) {
+    w.choose("receptacles for general use", [rating, "<", least], ["too small for this circuit", () => {}], [
+      "suit it",
+      () => {},
+    ], "receptacles-several");
+    // By their number alone they are those of general use.
+    const isCounted = r.loads!.some(({ kind, rating: own }) => kind === "receptacles" && own === undefined);
+    if (isCounted) {
+      findings.problems.push(
+        w.say`a ${device} circuit is for ${allowed} receptacles; ordinary ones are on ${rating} at the most: split it`,
+      );
+    } else hold(w, r, findings, w.say`its receptacles are rated ${allowed}`, "receptacles-several");
+    return;
+  }
+  const problem = () =>
+    void findings.problems.push(w.say`receptacles on a ${device} circuit are rated ${allowed}, not ${rating}`);
+  w.choose("receptacles against the smallest", [rating, "≥", least], ["kept", () => {}], [
+    "too small",
+    problem,
+  ], "receptacles-several");
+  w.choose("receptacles against the largest", [rating, "≤", most], ["kept", () => {}], [
+    "too large",
+    problem,
+  ], "receptacles-several");
+}
+
+/** Whether receptacles for general use suit a circuit; nothing is recorded. */
+const areOrdinary = (w: Worksheet, device: Known<"A">): boolean =>
+  w.scratch(() => {
+    const least = w.lookUp<"A">("smallest receptacle on such a circuit", RECEPTACLES, "least receptacle", device);
+    return w.holds(w.assume<"A">("general-receptacle"), "≥", least);
+  });
+
+function lone(w: Worksheet, r: CircuitRequest, device: Known<"A">, findings: Findings): void {
+  const rating = w.given("receptacle", asQuantity(r.receptacle!));
+  const isEnough = w.choose(
+    "receptacle against the breaker",
+    [rating, "≥", device],
+    ["large enough", () => true],
+    ["too small to stand alone on this circuit", () => false],
+    "receptacle-ratings",
+  );
+  if (isEnough) return;
+  const isAmongSeveral = w.has(RECEPTACLES, "least receptacle", device) &&
+    w.scratch(() => w.holds(rating, "≥", w.lookUp<"A">("smallest", RECEPTACLES, "least receptacle", device)));
+  if (isAmongSeveral) {
+    findings.conditions.push(
+      w.say`two or more receptacles are on it (a duplex is two; one alone is ${device} or more)`,
+    );
+  } else findings.problems.push(w.say`a ${rating} receptacle may not be on a ${device} circuit`);
+}
+
+function lighting(w: Worksheet, r: CircuitRequest, device: Known<"A">, findings: Findings): void {
+  if (!has(r, "lighting")) return;
+  const which = w.lookUp<"word">("lampholders on such a circuit", RATINGS, "lighting", device);
+  if (w.word(which).startsWith("any")) return;
+  const clause = "lighting-circuits-large";
+  hold(w, r, findings, "its lampholders are heavy-duty ones and it is in no dwelling", clause);
+}
+
+/** Beside lights or plugs on the small circuits, equipment that is fastened in place takes half at the most. */
+function fastened(w: Worksheet, r: CircuitRequest, { fastened }: Load, device: Known<"A">, findings: Findings): void {
+  if (!fastened || !(has(r, "lighting") || has(r, "receptacles"))) return;
+  const large = w.constant<"A">("required-circuit-rating");
+  if (w.holds(device, ">", large)) return;
+  const share = w.constant<"%">("fixed-equipment-share");
+  const most = w.work("most that fastened equipment may take", "A", calc`${device} × ${share}`, "shared-circuits");
+  const names = [...new Set(r.loads!.map(({ kind }) => kind).filter((kind) => FASTENED.includes(kind)))].map(nameOf);
+  w.choose(
+    "equipment fastened in place",
+    [fastened, "≤", most],
+    ["within its share", () => {}],
+    ["more than its share", () =>
+      void findings.problems.push(
+        w.say`${
+          names.join(" and ")
+        } may take ${most} of a ${device} circuit with lights or plugs, not ${fastened}: a circuit of its own`,
+      )],
+    "shared-circuits",
+  );
+}
+
+/** A charger's outlet has a circuit of its own; from 2023 small ones, and managed ones, may share. */
+function chargers(w: Worksheet, r: CircuitRequest, findings: Findings): void {
+  const loads = r.loads ?? [];
+  const pieces = loads.filter(({ kind }) => kind !== "load").reduce((sum, { count }) => sum + count, 0);
+  if (!has(r, "ev-charger") || pieces < 2) return;
+  if (w.edition.rule("ev-circuit") === "always") {
+    findings.problems.push("a charger's outlet has a circuit of its own");
+    return;
+  }
+  const above = w.constant<"A">("ev-individual-circuit-above");
+  const isSmall = loads.filter(({ kind }) => kind === "ev-charger").every(({ rating, current }) => {
+    const amperes = current ?? (rating?.unit === "A" ? rating : undefined);
+    if (!amperes || r.volts === undefined || plain(r.volts) > 120) return false;
+    return w.scratch(() =>
+      w.holds(w.given("charger", { n: exact(amperes.value).toFraction(), unit: "A" }), "≤", above)
+    );
+  });
+  if (isSmall) return;
+  findings.conditions.push(
+    "what charges is managed so that the circuit is not overloaded (otherwise each has its own)",
+  );
+}

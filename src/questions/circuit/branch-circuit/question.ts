@@ -1,0 +1,125 @@
+/** One circuit for one load: breaker, conductor, equipment ground, cable and drop in one answer. */
+import { NotCovered } from "../../../core/outcome.ts";
+import type { Known } from "../../../core/worked.ts";
+import type { Worksheet } from "../../../core/worksheet.ts";
+import { equipmentGround } from "../../../rules/grounding.ts";
+import { question } from "../../question.ts";
+import { breakerOf, breakerOfConductor } from "./breaker.ts";
+import { cableOf, checkWires } from "./cable.ts";
+import { caution, checkCableGround, checkMethod } from "./cautions.ts";
+import { decide, type Findings } from "./check.ts";
+import { type Circuit, conductorOf, type Wire } from "./conductor.ts";
+import { type Dropped, dropped } from "./drop.ts";
+import { loadOf } from "./load.ts";
+import { type CircuitRequest, input } from "./request.ts";
+import { isLineToNeutral } from "../../../rules/power.ts";
+import { type Supply, supplyOf } from "./supply.ts";
+import { takes } from "./takes.ts";
+import { write } from "./write.ts";
+
+export default question({
+  id: "branch-circuit",
+  title: "Branch circuit",
+  about: "Breaker, wire, ground and voltage drop of one circuit, or a check of the ones you have in mind.",
+  input,
+  figures: {
+    "demand-load": "load by the cooking table",
+    "load-current": "load current",
+    "design-current": "design current",
+    "breaker-rating": "breaker",
+    conductor: "conductor",
+    "equipment-grounding-conductor": "equipment grounding conductor",
+    "voltage-drop": "voltage drop",
+    "voltage-drop-volts": "voltage drop in volts",
+    ampacity: "ampacity of the conductor here",
+    cable: "cable",
+  },
+  examples: [
+    "breaker and wire for a 48 A EV charger, copper THHN in EMT, 75 °C terminals",
+    "4.5 kW water heater on 10/2 NM with a 30 A breaker, ok?",
+    "wire for a 12 kW range",
+    "20 A continuous load at 277 V, 180 ft",
+  ],
+  takes,
+  write,
+  answer(said, w) {
+    const r = breakerOfConductor(w, said);
+    const findings: Findings = { problems: [], conditions: [] };
+    w.part("Load");
+    const supply = supplyOf(w, r);
+    const load = loadOf(w, r, supply);
+    w.figure("load-current", load.current, "load current");
+    w.figure("design-current", load.design, "design current");
+    w.part("Breaker");
+    const device = breakerOf(w, r, load, findings);
+    w.figure("breaker-rating", device, "breaker");
+    w.part("Conductor");
+    const circuit: Circuit = { supply, load, device };
+    try {
+      answerWire(w, r, circuit, findings);
+    } catch (error) {
+      if (!(error instanceof NotCovered) || findings.problems.length === 0) throw error;
+      // A plan that fails is judged, even where no single conductor would do in its place.
+      const because = findings.problems.join("; ");
+      w.verdict = { is: "not ok", because };
+      w.headline = `Not OK: ${because}.${because.includes(error.message) ? "" : ` Here ${error.message}.`}`;
+    }
+    suggest(w, r, supply.volts !== undefined);
+  },
+});
+
+/** The conductor, its drop and its ground, and what that says of a plan. */
+function answerWire(w: Worksheet, r: CircuitRequest, circuit: Circuit, findings: Findings): void {
+  const { supply, device } = circuit;
+  const wire = conductorOf(w, r, circuit, findings);
+  w.figure("ampacity", wire.chosen.ampacity, "ampacity of the conductor here");
+  const drop = dropped(w, r, circuit, wire, findings);
+  const size = drop?.size ?? wire.chosen.size;
+  w.figure("conductor", size, `${wire.material} conductor`);
+  w.part("Equipment ground");
+  const ground = equipmentGround(w, device, wire.material, size, { installed: size, needed: wire.needed });
+  w.figure("equipment-grounding-conductor", ground);
+  checkWires(r, supply, findings);
+  checkMethod(w, r, size, findings);
+  checkCableGround(w, r, { circuit, wire, size, ground }, findings);
+  const cable = cableOf(w, r, circuit, { size, ground });
+  if (cable) w.figure("cable", cable);
+  w.headline = headline(w, { circuit, wire, size, ground, cable, drop });
+  decide(w, r, findings);
+  caution(w, r, { circuit, wire, size, ground });
+  w.suggest(wire.material === "copper" ? "use aluminum" : "use copper");
+}
+
+type Result = {
+  circuit: Circuit;
+  wire: Wire;
+  size: Known<"word">;
+  ground: Known<"word">;
+  cable: Known<"word"> | undefined;
+  drop: Dropped | undefined;
+};
+
+/** What to buy, and why so much of it. */
+function headline(
+  w: Worksheet,
+  { circuit: { load, device, supply }, wire, size, ground, cable, drop }: Result,
+): string {
+  const breaker = w.say`${device} ${polesOf(supply)}breaker`;
+  const design = w.holds(load.design, "=", load.current) ? "" : w.say`, sized for ${load.design}`;
+  const why = load.told ? w.say` (load ${load.current}${design})` : "";
+  const sold = cable ? `: ${w.word(cable)}` : "";
+  const run = drop ? w.say`; drop ${drop.percent} over ${drop.length}` : "";
+  return w.say`${breaker}, ${size} ${wire.material}, ${ground} ground${why}${sold}${run}.`;
+}
+
+/** Poles by the lines of the circuit, where the voltage tells them. */
+function polesOf({ nominal, phases }: Supply): string {
+  if (nominal === undefined) return "";
+  return `${phases === 3 ? 3 : isLineToNeutral(nominal) ? 1 : 2}-pole `;
+}
+
+function suggest(w: Worksheet, r: CircuitRequest, hasVolts: boolean): void {
+  if (!r.length && hasVolts) w.suggest("and at 150 ft?");
+  w.suggest(r.method === "NM cable" ? "THHN in conduit" : "NM cable");
+  if (r.terminals === undefined) w.suggest("75 °C terminals");
+}

@@ -1,0 +1,219 @@
+/** What a conductor carries where it lies, every factor shown, and the largest breaker it may have. */
+import * as z from "zod";
+import { calc } from "../../../core/formula.ts";
+import { need } from "../../../core/outcome.ts";
+import type { Known } from "../../../core/worked.ts";
+import type { Worksheet } from "../../../core/worksheet.ts";
+import { markedHigher, ratingOfConductor, wiringOf } from "../../../rules/conditions.ts";
+import { type Ampacity, ampacityOf, type Material, sizeInWords, smallLimit } from "../../../rules/conductors.ts";
+import { cautionWiring, unfit } from "../../../rules/fitness.ts";
+import { largestBreaker } from "../../../rules/overcurrent.ts";
+import { isLimited } from "../../../rules/wiring-methods.ts";
+import { asQuantity, quantity, question } from "../../question.ts";
+import { size, wiring } from "../../parts/wiring.ts";
+import { type Judgement, leading, verdictOf } from "../../parts/verdict.ts";
+import { takes } from "./takes.ts";
+import { write } from "./write.ts";
+
+const input = z.strictObject({
+  size: size.optional(),
+  /** A breaker put up for checking. */
+  breaker: quantity(["A"], { A: 6000 }).optional(),
+  /** A load put up for checking. */
+  load: quantity(["A"], { A: 6000 }).optional(),
+  ...wiring,
+});
+export type AmpacityRequest = z.output<typeof input>;
+
+export default question({
+  id: "conductor-ampacity",
+  title: "Conductor ampacity",
+  about: "What a conductor carries here, and the largest breaker it may have.",
+  input,
+  figures: {
+    "table-ampacity": "ampacity by the table",
+    "correction-factor": "correction for ambient temperature",
+    "adjustment-factor": "adjustment for the number of conductors",
+    ampacity: "ampacity here",
+    "termination-ampacity": "most that the terminations allow",
+    "small-conductor-limit": "largest device on this small size",
+    "breaker-rating": "largest breaker",
+  },
+  examples: [
+    "ampacity of 10 AWG THHN copper, 6 current-carrying conductors, 105 °F",
+    "what is 2/0 aluminum XHHW-2 good for at 110 °F with 75 °C terminals?",
+    "how many amps can #8 copper THHN carry with 75 °C terminals?",
+  ],
+  takes,
+  write,
+  answer(request, w) {
+    if (request.size === undefined) {
+      throw need("size", "What size is the conductor, and is it copper or aluminum?", "8 AWG copper");
+    }
+    w.part("Conductor");
+    const conductor = w.given("conductor", request.size);
+    const material = request.material ?? w.word(w.assume<"word">("conductor-material")) as Material;
+    const rating = request.breaker
+      ? w.given("breaker put up for checking", asQuantity(request.breaker))
+      : request.load
+      ? w.lookUp<"A">("lowest column of the table", "conductor-ampacity", `${material} 60 °C`, conductor)
+      : ratingOfConductor(w, conductor, { ...request, material });
+    const wires = wiringOf(w, { ...request, material }, rating);
+    w.part("Ampacity");
+    const one = ampacityOf(w, conductor, wires);
+    const carries = whatItCarries(request, one);
+    w.figure("table-ampacity", one.table);
+    w.figure("correction-factor", one.correction);
+    w.figure("adjustment-factor", w.work("adjustment factor", "1", calc`1 × ${one.adjustment}`, "count-adjustment"));
+    w.figure("ampacity", carries, "ampacity here");
+    w.figure("termination-ampacity", one.terminal);
+    w.part("Breaker");
+    const breaker = largest(w, one, conductor, material);
+    w.figure("breaker-rating", breaker, "largest breaker");
+    tell(w, request, {
+      conductor,
+      one,
+      carries,
+      breaker,
+      material,
+      rating,
+      better: atMarked(w, request, conductor, rating),
+    });
+  },
+});
+
+/**
+ * What the conductor carries: corrected and adjusted, and not above what terminations of a known marking or the cable's
+ * own article allow. Terminations of unknown marking limit the breaker, and are told beside.
+ */
+const whatItCarries = ({ terminals, method }: AmpacityRequest, one: Ampacity): Known<"A"> =>
+  terminals !== undefined || isLimited(method) ? one.ampacity : one.corrected;
+
+function largest(w: Worksheet, one: Ampacity, conductor: Known<"word">, material: Material): Known<"A"> {
+  const breaker = largestBreaker(w, one.ampacity);
+  const limit = smallLimit(w, conductor, material);
+  if (!limit) return breaker;
+  w.figure("small-conductor-limit", limit);
+  return w.work("largest breaker", "A", calc`min(${breaker}, ${limit})`, "small-conductors");
+}
+
+/** What terminations marked for the higher column would allow, where their marking is open. */
+type Better = { condition: string; ampacity: Known<"A">; breaker: Known<"A"> };
+
+function atMarked(
+  w: Worksheet,
+  request: AmpacityRequest,
+  conductor: Known<"word">,
+  rating: Known<"A">,
+): Better | undefined {
+  const marked = markedHigher(w, request);
+  if (!marked || !(request.breaker || request.load)) return undefined;
+  const title = "If the terminations are marked for the higher column";
+  w.part(title);
+  w.aside(title);
+  const wires = wiringOf(w, marked.r, rating);
+  const one = ampacityOf(w, conductor, wires);
+  const limit = smallLimit(w, conductor, wires.material);
+  const breaker = largestBreaker(w, one.ampacity);
+  const within = limit
+    ? w.work("largest breaker then", "A", calc`min(${breaker}, ${limit})`, "small-conductors")
+    : breaker;
+  return { condition: marked.condition, ampacity: one.ampacity, breaker: within };
+}
+
+type Result = {
+  conductor: Known<"word">;
+  better: Better | undefined;
+  one: Ampacity;
+  carries: Known<"A">;
+  breaker: Known<"A">;
+  material: Material;
+  rating: Known<"A">;
+};
+
+function tell(
+  w: Worksheet,
+  request: AmpacityRequest,
+  { conductor, one, carries, breaker, material, rating, better }: Result,
+): void {
+  const what = [sizeInWords(request.size!), material, request.insulation ?? request.method].filter(Boolean).join(" ");
+  const limits = carries === one.corrected ? w.say`; terminations allow ${one.terminal}` : "";
+  w.headline = w.say`${what} carries ${carries} here${limits}; largest breaker ${breaker}.`;
+  check(w, request, { conductor, one, breaker, rating, better });
+  w.caution(
+    "The next size up is not allowed on a circuit with several receptacles for cord-and-plug loads.",
+    "next-size-up",
+  );
+  w.caution("Motors, cooling equipment and welders have device rules of their own, which may allow more.");
+  const small = w.constant<"A">("terminal-temperature-small-to");
+  if (request.terminals === undefined && !isLimited(request.method) && w.holds(breaker, ">", small)) {
+    const lower = w.lookUp<"A">("ampacity at the lower column", "conductor-ampacity", `${material} 60 °C`, conductor);
+    if (w.holds(lower, "<", one.terminal)) {
+      w.caution(
+        w.say`On a circuit of ${small} or less terminations of unknown marking allow ${lower}.`,
+        "terminal-temperature",
+      );
+    }
+  }
+  cautionWiring(w, request, conductor, material, w.verdict !== undefined);
+  const other = material === "copper" ? "aluminum" : "copper";
+  w.suggest(
+    `use ${other}`,
+    request.terminals?.value === 75 ? "60 °C terminals" : "75 °C terminals",
+    "ambient 110 °F",
+    "9 current-carrying conductors",
+  );
+}
+
+type Held = Pick<Result, "conductor" | "one" | "breaker" | "rating" | "better">;
+
+function check(w: Worksheet, request: AmpacityRequest, { conductor, one, breaker, rating, better }: Held): void {
+  const judged: Judgement[] = [];
+  if (request.load) {
+    const load = w.given("load put up for checking", asQuantity(request.load));
+    const against = (most: Known<"A">) =>
+      w.choose<boolean>("load put up for checking", [load, "≤", most], ["carried", () => true], [
+        "too much",
+        () => false,
+      ], "ampacity");
+    const does = against(one.ampacity);
+    judged.push(judge(w, does, better && against(better.ampacity), better, {
+      what: "load",
+      ok: w.say`${load} is within ${one.ampacity}, what it may carry here`,
+      not: w.say`${load} is more than ${one.ampacity}, what it may carry here`,
+    }));
+  }
+  if (request.breaker) {
+    const against = (most: Known<"A">) =>
+      w.choose<boolean>("breaker put up for checking", [rating, "≤", most], ["allowed", () => true], [
+        "too large",
+        () => false,
+      ], "next-size-up");
+    const does = against(breaker);
+    judged.push(judge(w, does, better && against(better.breaker), better, {
+      what: "breaker",
+      ok: w.say`this conductor may have up to ${breaker}`,
+      not: w.say`${rating} is more than ${breaker}, the most this conductor may have`,
+    }));
+  }
+  if (judged.length > 0) {
+    judged.push(...unfit(w, request, conductor).map(({ is, because }) => ({ what: "method", is, because })));
+  }
+  const verdict = verdictOf(judged);
+  if (!verdict) return;
+  w.verdict = verdict;
+  w.headline = `${leading(verdict)}${w.headline}`;
+}
+
+/** What holds only where the terminations are marked for more hangs on that marking. */
+function judge(
+  w: Worksheet,
+  does: boolean,
+  doesMarked: boolean | undefined,
+  better: Better | undefined,
+  { what, ok, not }: { what: string; ok: string; not: string },
+): Judgement {
+  if (does) return { what, is: "ok", because: ok };
+  if (doesMarked && better) return { what, is: "ok if", because: w.say`${better.condition}` };
+  return { what, is: "not ok", because: not };
+}

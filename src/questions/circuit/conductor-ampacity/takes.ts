@@ -1,0 +1,152 @@
+/** What an ampacity takes of the facts: one size, where it lies, how many lie together, what is put up for checking. */
+import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
+import type { Taker } from "../../../reading/take.ts";
+import { isCrowdedWire, lines, takeWiring } from "../../parts/run-takes.ts";
+
+/** Questions on a size that are others': what fits where, what a fault does, what is converted. */
+const OTHERS = ["raceway-size", "fit", "box-fill", "fault-current", "drop", "longest-run", "mm2", "awg", "torque"];
+const OTHER_HEADS = ["grounding-electrode-conductor", "main-bonding-jumper", "supply-side-bonding-jumper"];
+/** Live conductors of a circuit by its phases, its neutral carrying only what the phases leave. */
+const CARRYING = { 1: 2, 3: 3 } as const;
+
+export function takes(t: Taker): Draft | undefined {
+  const named = sizesOf(t);
+  const asksIt = t.wants("goal:ampacity") || isCrowdedWire(t);
+  // `what copper feeder carries 180 A`: a load looks for its conductor.
+  const isWanted = named.length === 0 &&
+    t.all("circuit", "feeder").some(({ slots }) => slots.rating);
+  const isOther = isWanted || OTHERS.some((goal) => t.wants(`goal:${goal}`)) || t.has("mm2") || t.has("ft2") ||
+    t.all("transformer").length > 0 || t.all("conductor", ...OTHER_HEADS).length > 0 ||
+    (new Set(named.map(([, s]) => s)).size > 1 && !isChoice(t));
+  const isBare = named.length > 0 && t.all("load").every(({ slots }) => Object.keys(slots).length === 0) &&
+    !t.all("device").some(({ slots }) => slots.rating) && !["ft", "m", "length"].some(t.has) &&
+    !(t.has("in") && !t.has("place:rooftop")) &&
+    !t.wants("device:breaker", "device:fuse", "role:equipment-ground", "goal:size", "goal:convert");
+  if (isOther || !(asksIt || isBare)) return undefined;
+  const draft: Draft = {};
+  for (const [fact, size, value] of named) {
+    t.head(fact);
+    t.use(value, "size");
+    draft.size = size;
+  }
+  if (isChoice(t)) askWhich(t, draft, named);
+  takeCables(t, draft, named);
+  Object.assign(draft, takeWiring(t));
+  delete draft.conduit;
+  takeTogether(t, draft);
+  takeChecked(t, draft);
+  t.asks("goal:ampacity", "goal:current", "goal:check", "goal:add-load", "role:wire", "device:breaker");
+  t.asks("label:maximum-protection", "circuit:circuit");
+  leaveAside(t);
+  return draft;
+}
+
+/** `#4 copper or #2 aluminum, which carries more`: of two at a time, one is worked out. */
+const isChoice = (t: Taker): boolean => t.has("change:or") && t.wants("goal:ampacity");
+function askWhich(t: Taker, draft: Draft, named: readonly [Fact, string, Value][]): void {
+  const sizes = [...new Set(named.map(([fact, , { said }]) => [said, metalOf(fact)].filter(Boolean).join(" ")))];
+  if (sizes.length < 2) return;
+  t.said("change:or");
+  delete draft.size;
+  t.ask({
+    field: "size",
+    ask: `One at a time: the ampacity of ${sizes.join(" or of ")}?`,
+    example: `ampacity of ${sizes[0]}`,
+  });
+}
+const metalOf = ({ slots }: Fact): string | undefined => {
+  const sense = slots.metal?.[0]?.sense;
+  return sense?.is === "term" ? sense.id : undefined;
+};
+
+const sizesOf = (t: Taker): [Fact, string, Value][] =>
+  lines(t).flatMap((fact): [Fact, string, Value][] => {
+    const value = fact.slots.size?.[0];
+    const sense = value?.sense;
+    if (sense?.is === "size" || sense?.is === "cable") return [[fact, sense.size, value!]];
+    return sense?.is === "sizes" ? [[fact, sense.sizes[0]!, value!]] : [];
+  });
+
+function takeCables(t: Taker, draft: Draft, named: readonly [Fact, string, Value][]): void {
+  for (const [, size, { sense }] of named) {
+    if (sense.is !== "cable") continue;
+    const isNamed = lines(t).some(({ slots }) => slots.insulation) ||
+      t.facts.free.some(({ key }) => key.startsWith("method:") || key.startsWith("insulation:"));
+    if (!isNamed) {
+      draft.method = "NM cable";
+      t.note(`took ${size}/${sense.wires} as NM cable`);
+    } else t.note(`${sense.wires} insulated conductors of ${size} AWG in one cable`);
+  }
+}
+
+/** Conductors that carry current side by side: told, counted by size, or by the circuits they are of. */
+function takeTogether(t: Taker, draft: Draft): void {
+  const grounds = t.all("conductor", "equipment-ground");
+  for (const fact of grounds) {
+    for (const what of [fact, ...Object.values(fact.slots).flat()]) {
+      t.aside(what, "equipment grounds do not count as current-carrying");
+    }
+  }
+  for (const fact of t.all("conductor", "neutral")) t.aside(fact, "a neutral is counted with its circuit");
+  const threePhase = [...t.all("load").map((load) => t.term(load, "phase")), ...t.terms("phase")].includes(
+    "three-phase",
+  );
+  const neutralCounts = t.said("circuit:neutral-counts", "circuit:nonlinear");
+  t.said("connection:two-wire");
+  const isThreeWire = t.said("connection:three-wire");
+  const isFourWire = t.said("connection:four-wire", "connection:wye");
+  for (const fact of t.all("circuit", "circuit", "multiwire", "feeder")) {
+    t.head(fact);
+    const count = t.number(fact, "count");
+    if (count === undefined || draft.conductors !== undefined) continue;
+    const each = CARRYING[threePhase || isFourWire ? 3 : 1] + (neutralCounts ? 1 : 0);
+    draft.conductors = count * each;
+    t.note(`${count} circuits of ${each} current-carrying conductors each`);
+  }
+  for (const fact of lines(t)) {
+    const count = fact.slots.count?.[0];
+    if (!count || draft.conductors !== undefined) continue;
+    if (fact.id === "ungrounded") t.head(fact);
+    const n = t.number(fact, "count")!;
+    const each = fact.slots.size?.[0]?.sense;
+    draft.conductors = each?.is === "cable" ? n * each.wires : n;
+    if (each?.is === "cable") t.note(`counted ${n} cables of ${each.wires} conductors as ${n * each.wires}`);
+  }
+  if (neutralCounts && draft.conductors === undefined && !isThreeWire) {
+    draft.conductors = 4;
+    t.note("the neutral counts: three phase conductors and the neutral");
+  }
+}
+
+/** A breaker and a load put up for checking. */
+function takeChecked(t: Taker, draft: Draft): void {
+  for (const fact of [...t.all("device", "breaker", "fuse"), ...t.all("circuit", "circuit", "feeder")]) {
+    const value = fact.slots.rating?.[0];
+    if (!value) continue;
+    t.head(fact);
+    t.slot(fact, "poles");
+    t.use(value, "rating");
+    draft.breaker ??= amperes(value);
+  }
+  for (const fact of t.all("load")) {
+    t.head(fact);
+    const value = ["draw", "current", "full-load-current"].map((slot) => t.slot(fact, slot)).find(Boolean);
+    if (value) draft.load ??= amperes(value);
+    t.term(fact, "hours");
+  }
+}
+const amperes = ({ sense }: Value): Said | undefined =>
+  sense.is === "quantity" || sense.is === "number" ? { value: sense.n, unit: "A" } : undefined;
+
+function leaveAside(t: Taker): void {
+  const volts = [...t.all("load").flatMap(({ slots }) => slots.volts ?? [])];
+  for (const { key, value } of t.facts.free) {
+    if (["V", "volts", "system"].includes(key)) volts.push(value);
+    if (["ft", "m", "yd", "length"].includes(key)) t.aside(value, "the ampacity does not depend on the length");
+    if (key.startsWith("place:")) t.aside(value, "only what is around the conductors counts");
+  }
+  for (const value of volts) t.aside(value, "the ampacity does not depend on the voltage");
+  for (const { slots } of lines(t)) {
+    for (const value of slots.length ?? []) t.aside(value, "the ampacity does not depend on the length");
+  }
+}

@@ -1,0 +1,13 @@
+import { writeWiring } from "../../parts/wiring.ts";
+import type { AmpacityRequest } from "./question.ts";
+
+const named = (size: string) => size.endsWith("kcmil") ? size : `${size} AWG`;
+
+/** The request as it would be typed. */
+export const write = ({ size, breaker, load, ...wiring }: AmpacityRequest): string =>
+  [
+    size === undefined ? "ampacity" : `ampacity of ${named(size)}`,
+    ...writeWiring(wiring),
+    breaker && `on a ${breaker.value} A breaker`,
+    load && `carrying ${load.value} A`,
+  ].filter(Boolean).join(", ");

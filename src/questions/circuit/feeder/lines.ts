@@ -1,0 +1,236 @@
+/** The feeder's ungrounded conductors: by ampacity, by the dwelling rule, then larger where the drop asks for it. */
+import { calc } from "../../../core/formula.ts";
+import { printValue } from "../../../core/print.ts";
+import { convert } from "../../../core/quantity.ts";
+import type { Known } from "../../../core/worked.ts";
+import type { Worksheet } from "../../../core/worksheet.ts";
+import { wiringOf } from "../../../rules/conditions.ts";
+import {
+  ampacityOf,
+  cableEnds,
+  chooseConductor,
+  type Duty,
+  type Material,
+  sizesMade,
+  type Wiring,
+} from "../../../rules/conductors.ts";
+import { hasDwellingRule } from "../../../rules/dwelling-service.ts";
+import { fewestSets, isTooLarge } from "../../../rules/parallel.ts";
+import { conduitOf, type Drop, dropOf } from "../../../rules/voltage-drop.ts";
+import { serviceTerminals } from "../../../rules/wiring-methods.ts";
+import { asQuantity } from "../../question.ts";
+import type { Circuit } from "./circuit.ts";
+import type { FeederRequest } from "./request.ts";
+
+export type Lines = {
+  size: Known<"word">;
+  /** What the load and the device would need without any voltage drop. */
+  needed: Known<"word">;
+  sets?: Known<"1">;
+  material: Material;
+  /** Of all sets here. */
+  ampacity: Known<"A">;
+  drop?: Drop;
+  /** Current-carrying conductors together, where the search for sets put more of them in one raceway. */
+  count?: Known<"1">;
+};
+
+/** How the conductors run, but for their metal. */
+export type Surroundings = Omit<Wiring, "material">;
+
+/** Whether the dwelling rule holds for conductors of this rating. */
+export function isByDwellingRule(w: Worksheet, r: FeederRequest, circuit: Circuit): boolean {
+  const { rating, phases } = circuit;
+  if (!r.wholeDwelling || phases === 3) return false;
+  return hasDwellingRule(w, { rating, isFeeder: r.supply !== "service", isNetwork: isNetwork(w, circuit) });
+}
+
+/** Two lines and the neutral of a 208Y/120 V network. */
+const isNetwork = (w: Worksheet, { volts, phases }: Circuit): boolean =>
+  phases === 1 && w.scratch(() => w.holds(volts, "=", w.constant<"V">("network-voltage")));
+
+/** Says that the dwelling rule was left aside where a service might be a dwelling's. */
+export function dwellingUntold(w: Worksheet, r: FeederRequest, circuit: Circuit): void {
+  if (r.supply !== "service" || r.wholeDwelling !== undefined) return;
+  if (!isByDwellingRule(w, { ...r, wholeDwelling: true }, circuit)) return;
+  const why = "nothing was said of a house; a dwelling's service may have smaller conductors";
+  w.suppose("dwelling rule", "not used", why, "carries the whole house", "dwelling-conductors");
+}
+
+/** Insulation, terminations, ambient temperature and company of the conductors. */
+export function surroundings(w: Worksheet, r: FeederRequest, circuit: Circuit): Surroundings {
+  const { material: _, ...around } = wiringOf(w, { ...r, material: "copper" }, circuit.rating, {
+    ...(r.conductors === undefined && { count: countOf(w, r, circuit) }),
+    ...(r.supply === "service" && { whenUnmarked: serviceTerminals }),
+  });
+  return around;
+}
+
+/** Current-carrying conductors in one raceway or cable. A neutral that carries only the unbalanced load does not count. */
+function countOf(w: Worksheet, r: FeederRequest, circuit: Circuit): Known<"1"> {
+  const { phases } = circuit;
+  const neutralCounts = r.neutral !== false && (isNetwork(w, circuit) || (phases === 3 && r.nonlinear === true));
+  const lines = phases === 3 ? "3" : "2";
+  const one = w.given("ungrounded conductors of a set", { n: lines, unit: "1" });
+  const ofSet = neutralCounts
+    ? w.work(
+      "current-carrying conductors of a set",
+      "1",
+      calc`${one} + 1`,
+      "neutral-counting",
+      "the neutral carries current too",
+    )
+    : one;
+  if (!r.together || r.sets === undefined) return ofSet;
+  const sets = w.given("sets in one raceway", { n: String(r.sets), unit: "1" });
+  return w.work("current-carrying conductors together", "1", calc`${sets} × ${ofSet}`, "count-adjustment");
+}
+
+/** What the conductors must do: the share of the rating that the dwelling rule asks for, or load and protection. */
+export function dutyOf(w: Worksheet, r: FeederRequest, circuit: Circuit): Duty {
+  if (!isByDwellingRule(w, r, circuit)) {
+    return { design: circuit.design, load: circuit.load, device: circuit.rating };
+  }
+  const share = w.constant<"%">("dwelling-conductor-share");
+  const least = w.work("ampacity needed", "A", calc`${circuit.rating} × ${share}`, "dwelling-conductors");
+  return { design: least, load: least };
+}
+
+/**
+ * Whether the dwelling table may be read as it stands: nothing corrects or adjusts the ampacity here, and the column that
+ * holds at the ends is not below the one the table rests on.
+ */
+function isByDwellingTable(w: Worksheet, r: FeederRequest, circuit: Circuit, wiring: Wiring): boolean {
+  if (!isByDwellingRule(w, r, circuit) || w.edition.rule("dwelling-conductors") !== "table") return false;
+  if (r.sets !== undefined || r.together) return false;
+  return w.scratch(() => {
+    const size = w.lookUp<"word">("size", "dwelling-service-conductors", wiring.material, circuit.rating);
+    const { correction, adjustment, ampacity } = ampacityOf(w, size, wiring);
+    return w.holds(correction, "=", calc`1`) && w.holds(adjustment, "=", calc`1`) &&
+      w.holds(ampacity, "≥", dutyOf(w, r, circuit).design);
+  });
+}
+
+/** The smallest conductors that ampacity, protection and the drop allow, in as few sets as can be pulled. */
+export function linesOf(
+  w: Worksheet,
+  r: FeederRequest,
+  circuit: Circuit,
+  around: Surroundings,
+  material: Material,
+  part = "Conductors",
+): Lines {
+  const byTable = isByDwellingTable(w, r, circuit, { ...around, material });
+  const attempt = (sets: Known<"1"> | undefined): Lines | undefined => {
+    w.part(part);
+    // Sets that were not told are counted as they are tried.
+    const isCounted = sets && r.together && r.sets === undefined && r.conductors === undefined;
+    const count = isCounted
+      ? w.work("current-carrying conductors together", "1", calc`${sets} × ${around.count}`, "count-adjustment")
+      : undefined;
+    const wiring: Wiring = { ...around, material, ...(count && { count }) };
+    const needed = byTable && !sets
+      ? byDwellingTable(w, circuit.rating, wiring)
+      : byDuty(w, dutyOf(w, r, circuit), wiring, sets);
+    if (!needed) return undefined;
+    const upsized = sizedForDrop(w, r, circuit, wiring, needed.size, sets, part);
+    if (!upsized) return undefined;
+    const { size, drop } = upsized;
+    const { ampacity } = size === needed.size ? needed : ampacityOf(w, size, wiring);
+    return {
+      size,
+      needed: needed.size,
+      material,
+      ampacity: sets ? w.work("ampacity of all sets", "A", calc`${ampacity} × ${sets}`) : ampacity,
+      ...(sets && { sets }),
+      ...(drop && { drop }),
+      ...(count && { count }),
+    };
+  };
+  // What the dwelling table itself names is taken, however large.
+  const isNamed = ({ size, needed, sets }: Lines) => byTable && !sets && w.word(size) === w.word(needed);
+  const canBePulled = (found: Lines) => isNamed(found) || !isTooLarge(w, found.size);
+  return fewestSets(w, r.sets, attempt, canBePulled, () => cableEnds(w, around));
+}
+
+function byDwellingTable(w: Worksheet, rating: Known<"A">, wiring: Wiring) {
+  const size = w.lookUp<"word">(`${wiring.material} conductor`, "dwelling-service-conductors", wiring.material, rating);
+  return { size, ampacity: ampacityOf(w, size, wiring).ampacity };
+}
+
+function byDuty(w: Worksheet, duty: Duty, wiring: Wiring, sets: Known<"1"> | undefined) {
+  const least = sets ? w.word(w.constant<"word">("parallel-least-size")) : undefined;
+  const each = { ...duty, ...(sets && { sets }), ...(least && { least }) };
+  // Past the ampacity table's end more sets may still do.
+  return w.ifCovered(() => chooseConductor(w, each, wiring, `${wiring.material} conductor`));
+}
+
+/** The drop of one size over the run, on the load if told and otherwise on the rating. */
+export function dropOfSize(
+  w: Worksheet,
+  r: FeederRequest,
+  circuit: Circuit,
+  size: Known<"word">,
+  material: Material,
+  sets: Known<"1"> | undefined,
+): Drop {
+  const powerFactor = r.powerFactor === undefined
+    ? w.assume<"1">("power-factor")
+    : w.given("power factor", { n: String(r.powerFactor), unit: "1" });
+  return dropOf(w, {
+    size,
+    material,
+    conduit: conduitOf(w, r.conduit),
+    current: circuit.load,
+    length: w.given("length, one way", convert(asQuantity(r.length!), "ft")),
+    volts: circuit.volts,
+    phases: circuit.phases,
+    powerFactor,
+    ...(sets && { sets }),
+  });
+}
+
+/** Whether a drop is to be reckoned with at all. */
+export const hasDrop = (r: FeederRequest): boolean => r.length !== undefined && !r.ignoreDrop;
+
+export const dropLimit = (w: Worksheet, r: FeederRequest): Known<"%"> =>
+  w.take("voltage drop limit", r.dropLimit && asQuantity(r.dropLimit), "voltage-drop-limit");
+
+function sizedForDrop(
+  w: Worksheet,
+  r: FeederRequest,
+  circuit: Circuit,
+  wiring: Wiring,
+  needed: Known<"word">,
+  sets: Known<"1"> | undefined,
+  part: string,
+): { size: Known<"word">; drop?: Drop } | undefined {
+  if (!hasDrop(r)) return { size: needed };
+  if (part === "Conductors") w.part("Voltage drop");
+  const limit = dropLimit(w, r);
+  const listed = sizesMade(w, wiring);
+  const from = listed.indexOf(w.word(needed));
+  const asNeeded = w.scratch(() =>
+    printValue(w.value(dropOfSize(w, r, circuit, needed, wiring.material, sets).percent))
+  );
+  return w.first(listed.slice(from), (word) => {
+    const isNeeded = word === w.word(needed);
+    const size = isNeeded ? needed : w.lookUp<"word">(
+      `${wiring.material} conductor for the drop`,
+      "conductor-ampacity",
+      "size",
+      word,
+      `${w.word(needed)} would drop ${asNeeded}`,
+    );
+    const drop = dropOfSize(w, r, circuit, size, wiring.material, sets);
+    if (w.holds(drop.percent, ">", limit)) return undefined;
+    w.choose(
+      "drop within the limit",
+      [drop.percent, "≤", limit],
+      ["kept", () => {}],
+      ["passed", () => {}],
+      "voltage-drop-feeder",
+    );
+    return { size, drop };
+  });
+}

@@ -1,0 +1,80 @@
+/** Copper beside aluminum: the other metal's sizes, and what is saved by weight. */
+import { calc } from "../../../core/formula.ts";
+import { convert } from "../../../core/quantity.ts";
+import type { Known } from "../../../core/worked.ts";
+import type { Worksheet } from "../../../core/worksheet.ts";
+import { areaOf, type Material } from "../../../rules/conductors.ts";
+import { racewayFor, TUBES } from "../../../rules/raceways.ts";
+import { conduitOf } from "../../../rules/voltage-drop.ts";
+import { needsRaceway } from "../../../rules/wiring-methods.ts";
+import { asQuantity } from "../../question.ts";
+import type { Circuit } from "./circuit.ts";
+import { type Lines, linesOf, type Surroundings } from "./lines.ts";
+import type { FeederRequest } from "./request.ts";
+
+/** Everything one set is made of. */
+export type SetOf = { lines: Lines; neutral?: Known<"word">; ground?: Known<"word"> };
+const LINES = { 1: 2, 3: 3 } as const;
+
+/** Weight of the bare metal of the lines and the neutral over the run. */
+function weight(
+  w: Worksheet,
+  { lines, neutral }: SetOf,
+  { phases }: Circuit,
+  length: Known<"ft">,
+  metal: Material,
+): Known<"lb"> {
+  const count = w.given("ungrounded conductors of a set", { n: String(LINES[phases]), unit: "1" });
+  const area = areaOf(w, lines.size);
+  const ofLines = w.work("metal of the lines", "kcmil", calc`${count} × ${area}`);
+  const ofSet = neutral ? w.work("with the neutral", "kcmil", calc`${ofLines} + ${areaOf(w, neutral)}`) : ofLines;
+  const all = lines.sets ? w.work("all sets", "kcmil", calc`${lines.sets} × ${ofSet}`) : ofSet;
+  const perFoot = w.constant<"lb/kcmil-ft">(`${metal}-weight`);
+  return w.work(`weight of the ${metal}`, "lb", calc`round(${all} × ${length} × ${perFoot})`);
+}
+
+/** The other metal for the same feeder; undefined where no listed size does it. */
+export function beside(
+  w: Worksheet,
+  r: FeederRequest,
+  circuit: Circuit,
+  around: Surroundings,
+  chosen: SetOf,
+): { other: Material; lines: Lines; copper?: Known<"lb">; aluminum?: Known<"lb"> } | undefined {
+  const other: Material = chosen.lines.material === "copper" ? "aluminum" : "copper";
+  const part = `In ${other} instead`;
+  w.aside(part);
+  return w.ifCovered(() => {
+    w.part(part);
+    const { sizes: _, ...open } = r;
+    const lines = linesOf(w, open, circuit, around, other, part);
+    if (!r.length) return { other, lines };
+    const length = w.given("length, one way", convert(asQuantity(r.length), "ft"));
+    const instead: SetOf = { lines, ...(chosen.neutral && { neutral: lines.size }) };
+    const copper = weight(w, other === "copper" ? instead : chosen, circuit, length, "copper");
+    const aluminum = weight(w, other === "copper" ? chosen : instead, circuit, length, "aluminum");
+    return { other, lines, copper, aluminum };
+  });
+}
+
+/** The raceway of one set, as a hint; undefined for cables and where no listed trade size does. */
+export function racewayHint(
+  w: Worksheet,
+  r: FeederRequest,
+  { phases }: Circuit,
+  { lines, neutral, ground }: SetOf,
+): string | undefined {
+  if (!needsRaceway(r.method)) return undefined;
+  w.part("Raceway");
+  const sets = r.together && r.sets ? r.sets : 1;
+  const filling = [
+    { count: LINES[phases] * sets, size: lines.size, what: "ungrounded conductors" },
+    ...(neutral ? [{ count: sets, size: neutral, what: "neutral" }] : []),
+    ...(ground ? [{ count: 1, size: ground, what: "equipment ground" }] : []),
+  ];
+  const conduit = conduitOf(w, r.conduit);
+  const size = w.ifCovered(() => racewayFor(w, conduit, filling, r.insulation, lines.material));
+  if (!size) return undefined;
+  w.figure("raceway-size", size, `${TUBES[conduit].name} trade size`);
+  return `${w.word(size)} ${TUBES[conduit].name}`;
+}

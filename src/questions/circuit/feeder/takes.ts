@@ -1,0 +1,418 @@
+/** What a feeder, or the conductors of a service, takes of the facts: above all which of several amperages is which. */
+import type { Draft, Fact, Said } from "../../../reading/facts.ts";
+import type { Taker } from "../../../reading/take.ts";
+import { ELECTRODES } from "../../../rules/grounding.ts";
+import {
+  isOfRunAlone,
+  isPanelOfLoads,
+  isToElectrode,
+  isToldGround,
+  lines,
+  takeDropLimit,
+  takeElectrode,
+  takeLength,
+  takePowerFactor,
+  takeSets,
+  takeSupply,
+  takeWhere,
+  takeWiring,
+} from "../../parts/run-takes.ts";
+
+const POWER = ["W", "kW", "VA", "kVA"] as const;
+const NO_DWELLINGS = [
+  "not-dwelling",
+  "store",
+  "office",
+  "warehouse",
+  "restaurant",
+  "school",
+  "church",
+  "salon",
+  "farm",
+];
+const GROUNDS = ["equipment-ground", "grounding-electrode-conductor", "main-bonding-jumper", "bonding-jumper"];
+
+/** `what service for a house`: a dwelling of which nothing is told that conductors go by. */
+function isHouseAlone(t: Taker): boolean {
+  if (!t.has("building:dwelling")) return false;
+  const others = t.facts.facts.filter(({ id }) => id !== "service");
+  if (others.some(({ slots }) => slots.rating ?? slots.current ?? slots.size)) return false;
+  const isTold = t.all("device", "service").some(({ slots }) => slots.rating);
+  const isRun = ["ft", "m", "length"].some((key) => t.has(key));
+  return (t.wants("device:service") || isTold) && !isRun && !t.wants("role:wire", "role:ungrounded", "role:neutral");
+}
+
+export function takes(t: Taker): Draft | undefined {
+  if (isHouseAlone(t)) return undefined;
+  if (isOthers(t) || (isOfRunAlone(t) && !t.wants("role:wire", "goal:size"))) return undefined;
+  const draft: Draft = {};
+  const where = takeWhere(t);
+  if (where) draft.where = where;
+  takeSupplyEnd(t, draft);
+  takeDwelling(t, draft);
+  takeLoads(t, draft);
+  takeRatings(t, draft);
+  if (draft.supply === "service" && draft.where === "separate structure") {
+    draft.supply = "feeder";
+    t.note("took the service out there as a feeder from the main panel");
+  }
+  if (!isFeeder(t, draft)) return undefined;
+  takeConductors(t, draft);
+  takeRun(t, draft);
+  // Rods are spoken of with any separate structure; of a service the electrode decides its conductor.
+  if (draft.supply === "service") {
+    const electrode = takeElectrode(t);
+    if (electrode) draft.electrode = electrode;
+  } else t.terms("electrode");
+  takeAsked(t, draft);
+  return draft;
+}
+
+/** An area, a transformer, a motor in horsepower, a nameplate's circuit ampacity, appliances to be added up, a ground alone. */
+function isOthers(t: Taker): boolean {
+  if (t.has("ft2") || t.has("m2") || t.all("transformer", "transformer").length > 0) return true;
+  const isMachine = ({ slots }: Fact) =>
+    slots["minimum-circuit-ampacity"] ?? slots["rated-load-current"] ?? slots["full-load-current"] ??
+      (slots.rating?.[0]?.sense as { unit?: string } | undefined)?.unit === "hp";
+  if (t.all("load").some(isMachine)) return true;
+  // `motor feeder`: of motors that are yet to be told.
+  if (t.all("load", "motor").length > 0 && t.all("circuit", "feeder").length > 0) return true;
+  // The drop of a run that is there, or how far it may go, is no question on what to run.
+  const isThere = lines(t).some(({ slots }) => slots.size);
+  if (t.wants("goal:longest-run")) return true;
+  if (isThere && t.wants("goal:drop", "label:drop") && !t.wants("goal:check")) return true;
+  const asksLines = asksSets(t) || t.wants("role:wire", "role:ungrounded", "role:neutral", "device:breaker");
+  const isRated = t.facts.facts.some(({ slots }) => slots.rating ?? slots.current ?? slots.draw);
+  const isOfElectrode = ELECTRODES.some((id) => t.has(`electrode:${id}`));
+  if ((isOfElectrode || t.wants(...GROUNDS.map((id) => `role:${id}`))) && !isRated) return true;
+  if (isOfElectrode && isThere && !asksLines && (!t.wants("goal:check") || isToElectrode(t))) return true;
+  const isRun = ["ft", "m", "length", "tap", "place:separate-structure"].some((key) => t.has(key));
+  // `400 A feeder, 3/0 in each of two pipes, good? and what ground`: the feeder is put up, its ground asked with it.
+  const isPutUp = isToldGround(t) || isThere && t.wants("goal:check") &&
+      t.all("circuit", "feeder").length + t.all("device", "subpanel").length > 0;
+  return t.wants(...GROUNDS.map((id) => `role:${id}`)) && !asksLines && !isRun && !isPutUp;
+}
+
+/** `600 A, two sets, what size and what ground in each`: sets are those of the lines. */
+const asksSets = (t: Taker): boolean =>
+  t.all("circuit", "set").some(({ slots }) => slots.count) && t.wants("goal:size") &&
+  !lines(t).some(({ slots }) => slots.size);
+
+function isFeeder(t: Taker, draft: Draft): boolean {
+  const rated = draft.breaker ?? draft.panel ?? draft.load ?? draft.continuous ?? draft.source;
+  if (rated && asksSets(t)) return true;
+  if (draft.supply ?? draft.tappedFrom ?? draft.wholeDwelling) return true;
+  if (t.all("device", "subpanel").length > 0 || draft.panel) return true;
+  if (isPanelOfLoads(t)) return true;
+  // `panel A, calculated load 180 A`
+  if (t.all("device", "panel").length > 0 && draft.load && t.has("calculated-load")) return true;
+  // `garage heater. 7500 W`: a power without a name is that of the one thing named.
+  const isPower = t.all("load").some(({ id, slots }) => id === undefined && slots.rating);
+  const isNamed = t.all("load").some(({ id, slots }) =>
+    id !== undefined && id !== "load" && (isPower || (slots.current ?? slots.draw ?? slots.rating))
+  );
+  // `feeder load 80 A continuous`: what asks for a load brings it.
+  if (
+    (t.has("goal:load") || t.has("goal:feeder-load")) && rated !== undefined &&
+    t.all("load").every(({ id }) => !id || id === "load")
+  ) return true;
+  // `need to feed the barn, how big a wire`: what it should carry is asked.
+  const isBare = t.all("load").length === 0 && t.wants("role:wire") && t.wants("goal:size");
+  return draft.where === "separate structure" && (rated !== undefined || isBare) && !isNamed;
+}
+
+/** Whether the service or a feeder is spoken of by name. */
+function takeSupplyEnd(t: Taker, draft: Draft): void {
+  for (const feeder of t.all("circuit", "feeder")) {
+    t.head(feeder);
+    draft.supply = "feeder";
+  }
+  for (const wire of t.all("conductor", "wire")) {
+    if (wire.others?.includes("circuit:service-conductors")) draft.supply ??= "service";
+    else if (wire.others?.includes("circuit:feeder-conductors")) draft.supply ??= "feeder";
+    else continue;
+    t.head(wire);
+  }
+}
+
+function takeDwelling(t: Taker, draft: Draft): void {
+  // What a feeder's building is makes no difference to it; a service's does.
+  const others = t.all("building", ...NO_DWELLINGS);
+  for (const fact of others) t.aside(fact, "what stands there makes no difference to the conductors");
+  const isService = draft.supply === "service" || t.all("device", "service").length > 0;
+  const isNone = t.said("building:not-dwelling") || (isService && others.length > 0);
+  if (t.said("circuit:part-of-dwelling")) draft.wholeDwelling = false;
+  else if (t.said("circuit:whole-dwelling")) draft.wholeDwelling = true;
+  else if (isNone) draft.wholeDwelling = false;
+  // What carries everything carries a dwelling's whole load only where a dwelling is spoken of.
+  else if (t.said("circuit:everything") && isHome(t) && draft.where !== "separate structure") {
+    draft.wholeDwelling = true;
+    t.note("took everything as the entire load of the dwelling");
+  }
+  for (const home of t.all("building", "apartment", "mobile-home", "two-family")) t.head(home);
+}
+
+const isHome = (t: Taker): boolean => t.has("building:dwelling") || t.said("place:in-house");
+
+/** Loads in amperes or power, what of them runs for hours, and names of what is fed. */
+function takeLoads(t: Taker, draft: Draft): void {
+  // `feeder for 82 amps, not continuous`: what runs for so long is a load.
+  const told = t.facts.free.find(({ key }) => key.startsWith("hours:"))?.key;
+  for (const feeder of told ? t.all("circuit", "feeder") : []) {
+    const amperes = t.figure(feeder, "rating", "A");
+    if (!amperes) continue;
+    t.said(told!);
+    draft[told === "hours:continuous" ? "continuous" : "load"] = amperes;
+  }
+  for (const load of t.all("load")) {
+    const isCharger = load.id === "ev-charger";
+    const isNameless = load.id === undefined || load.id === "load";
+    const hours = load.slots.hours?.[0]?.sense;
+    const isLoad = load.id === "load" || isCharger || hours !== undefined || load.slots.draw || load.slots.rating;
+    if (!isNameless && !isCharger) {
+      // What is fed is named; its own figures are no part of this sum and stay without a place.
+      if (!load.slots.current && !load.slots.rating) t.head(load);
+      if (hours?.is === "term" && hours.id === "noncontinuous") t.term(load, "hours");
+      continue;
+    }
+    if (!isLoad) continue;
+    const field = isCharger || (hours?.is === "term" && hours.id === "continuous") ? "continuous" : "load";
+    if (draft[field] !== undefined) continue;
+    const said = t.figure(load, "draw", "A", ...POWER) ?? t.figure(load, "rating", ...POWER) ??
+      t.figure(load, "current", "A") ?? t.figure(load, "nameplate", "A");
+    t.head(load);
+    if (!said) continue;
+    t.term(load, "hours");
+    draft[field] = said;
+    if (isCharger) t.note("a car charger's load is continuous");
+  }
+  // Of a load nobody says anything else, and none that runs for hours: as it is taken anyway.
+  t.said("hours:noncontinuous");
+  const calculated = t.loose("calculated-load") ?? bare(t, "calculated-load");
+  if (calculated) draft.load ??= calculated;
+  if (draft.load !== undefined || draft.continuous !== undefined) t.asks("goal:load", "goal:feeder-load");
+  // `180 A of which 120 A is continuous`: the rest is what is told beside it.
+  if (t.said("circuit:of-which") && draft.load && draft.continuous) {
+    const [all, part] = [draft.load as Said, draft.continuous as Said];
+    if (all.unit === part.unit) draft.load = { value: Number(all.value) - Number(part.value), unit: all.unit };
+  }
+  const neutralLoad = t.loose("neutral-load") ?? bare(t, "neutral-load");
+  if (neutralLoad) draft.neutralLoad = neutralLoad;
+}
+const bare = (t: Taker, key: string): Said | undefined => {
+  const sense = t.free(key)[0]?.sense;
+  return sense?.is === "number" ? { value: sense.n, unit: "A" } : undefined;
+};
+
+type Rating = { fact: Fact; slot: "rating" | "current"; amperes: number; end?: string };
+const ratingsOf = (facts: readonly Fact[]): Rating[] =>
+  facts.flatMap((fact) =>
+    (["rating", "current"] as const).flatMap((slot): Rating[] => {
+      const sense = fact.slots[slot]?.[0]?.sense;
+      const amperes = sense?.is === "quantity" && sense.unit === "A"
+        ? sense.n
+        : sense?.is === "number"
+        ? sense.n
+        : undefined;
+      const end = fact.slots.end?.[0]?.sense;
+      return amperes === undefined ? [] : [{ fact, slot, amperes, ...(end?.is === "term" && { end: end.id }) }];
+    })
+  );
+
+/** Gives every amperage its place: breaker, panel at the far end, main or service it starts from, feeder tapped. */
+function takeRatings(t: Taker, draft: Draft): void {
+  const put = (field: string, { fact, slot, amperes }: Rating): void => {
+    if (draft[field] !== undefined) return;
+    t.head(fact);
+    t.slot(fact, slot);
+    t.slot(fact, "poles");
+    t.term(fact, "end");
+    draft[field] = { value: amperes, unit: "A" };
+  };
+  const isTap = t.said("label:tap") || t.has("tap");
+  const panels = ratingsOf(t.all("device", "subpanel", "panel"));
+  const mains = ratingsOf(t.all("device", "main"));
+  const services = ratingsOf(t.all("device", "service"));
+  const breakers = ratingsOf(t.all("device", "breaker", "fuse", "dual-element-fuse"));
+  // One that was a load is no rating.
+  const isLoad = t.facts.free.some(({ key }) => key.startsWith("hours:"));
+  const circuits = ratingsOf(isLoad ? [] : t.all("circuit", "feeder", "circuit"));
+  const loose = ratingsOf(t.all("load").filter(({ id, slots }) => id === undefined && !slots.hours));
+  const all = [...panels, ...mains, ...services, ...breakers, ...circuits, ...loose];
+  const isSource = (each: Rating) => each.end === "from" || each.end === "there";
+  const start = isTap ? "tappedFrom" : "source";
+  for (const each of breakers) put(isTap && each.end === "from" ? start : "breaker", each);
+  for (const each of circuits) {
+    // Ratings of devices are round figures: a feeder of 187 A is spoken of by its load.
+    if (each.amperes % 5 !== 0 && draft.load === undefined) put("load", each);
+    else put(isTap && (isSource(each) || all.length > 1) ? start : "breaker", each);
+  }
+  for (const each of panels.filter(({ fact }) => fact.id === "subpanel")) put("panel", each);
+  for (const each of panels.filter(({ fact }) => fact.id === "panel")) {
+    put(all.length > 1 && (isSource(each) || (draft.panel && !isTap)) ? start : "panel", each);
+  }
+  for (const each of services) {
+    const isStart = all.length > 1 && (isSource(each) || draft.panel !== undefined || draft.breaker !== undefined) ||
+      t.all("device", "subpanel").length > 0;
+    put(isStart ? start : "breaker", each);
+    if (!isStart && draft.supply === undefined) draft.supply = "service";
+  }
+  for (const each of mains) putMain(t, draft, each, put, isTap, isSource(each));
+  for (const each of loose) {
+    if (all.length > 1 && (isSource(each) || (isTap && !draft.tappedFrom))) put(start, each);
+    else if (draft.breaker === undefined && draft.panel === undefined) put("breaker", each);
+    else if (draft.load === undefined && draft.continuous === undefined) {
+      put("load", each);
+      t.note(`took ${each.amperes} A as the load`);
+    }
+  }
+  if (isTap && draft.tappedFrom === undefined) {
+    t.ask({
+      field: "tappedFrom",
+      ask: "What is the rating of the device ahead of the feeder that is tapped?",
+      example: "10 ft tap from a 400 A feeder to a 100 A panel",
+    });
+  }
+  if (isTap) t.said("source:busbar");
+  // An unrated service beside a rating of its own: `service for a 200 A house`.
+  for (const service of t.all("device", "service", "main").filter(({ slots }) => !slots.rating)) {
+    t.head(service);
+    if (service.id === "service") draft.supply ??= "service";
+  }
+  const isDwelling = (draft.supply === "service" ? t.said("building:dwelling") : t.has("building:dwelling")) ||
+    t.all("building", "apartment").length > 0;
+  if (draft.supply === "service" && isDwelling) draft.wholeDwelling ??= true;
+  const isWhole = draft.wholeDwelling === true && !draft.where && !draft.supply && !draft.panel;
+  if (isWhole) draft.supply = "service";
+}
+
+/** A main told without its end may be the one the feeder starts from or the one at its end. */
+function putMain(
+  t: Taker,
+  draft: Draft,
+  main: Rating,
+  put: (field: string, rating: Rating) => void,
+  isTap: boolean,
+  isSource: boolean,
+): void {
+  const amperes = (field: string): number => Number((draft[field] as Said | undefined)?.value ?? NaN);
+  if (isTap) put("breaker", main);
+  else if (isSource || amperes("panel") < main.amperes) put("source", main);
+  else if (Number.isNaN(amperes("breaker"))) put(draft.panel ? "source" : "breaker", main);
+  else {
+    put("panel", main);
+    t.ask({
+      field: "source",
+      ask: `Is the ${main.amperes} A main in the panel that the feeder starts from, or at its far end?`,
+      example: `from a ${main.amperes} A main panel`,
+    });
+  }
+}
+
+/** Two lines, a neutral and a ground. */
+const ROW_WITH_GROUND = 4;
+/** Sizes put up for checking, the cable they lie in, and how many sets. */
+function takeConductors(t: Taker, draft: Draft): void {
+  const sizes: string[] = [];
+  let method: string | undefined;
+  for (const fact of lines(t)) {
+    const sense = fact.id === "neutral" ? undefined : fact.slots.size?.[0]?.sense;
+    if (!sense) continue;
+    t.head(fact);
+    t.slot(fact, "size");
+    if (sense.is === "size") sizes.push(sense.size);
+    if (sense.is === "cable") {
+      sizes.push(sense.size);
+      draft.cableWires = sense.wires;
+      method = "NM cable";
+    }
+    if (sense.is === "sizes") {
+      sizes.push(sense.sizes[0]!);
+      draft.cableWires = Math.min(4, Math.max(2, sense.sizes.length - 1));
+      method = "SE cable";
+      // `4/0-4/0-2/0-4`: the lines, their neutral, the ground.
+      if (sense.sizes.length >= ROW_WITH_GROUND) {
+        draft.neutralSize = sense.sizes.at(-2);
+        draft.groundSize = sense.sizes.at(-1);
+      }
+    }
+  }
+  if (sizes.length > 0) draft.sizes = [...new Set(sizes)];
+  for (const [id, field] of [["neutral", "neutralSize"], ["equipment-ground", "groundSize"]] as const) {
+    for (const fact of t.all("conductor", id)) {
+      const sense = fact.slots.size?.[0]?.sense;
+      if (sense?.is !== "size" || sizes.length === 0) continue;
+      t.head(fact);
+      t.slot(fact, "size");
+      draft[field] = sense.size;
+    }
+  }
+  takeSets(t, draft, sizes.length > 0 || draft.wholeDwelling === true);
+  for (const wire of t.all("conductor", "wire")) {
+    const n = wire.slots.count?.[0]?.sense;
+    if (!wire.slots.size && n?.is === "number" && (n.n === 3 || n.n === 4)) draft.wires = t.number(wire, "count");
+  }
+  if (t.said("connection:three-wire")) draft.wires = 3;
+  if (t.said("connection:four-wire")) draft.wires = 4;
+  const isTogether = t.has("place:bundle");
+  Object.assign(draft, takeWiring(t));
+  // `3 #3 THHN` are the wires of one set, the neutral among them.
+  const isCountOfSet = lines(t).some(({ slots }) => slots.size && slots.count);
+  if (draft.wires !== undefined || (isCountOfSet && !t.has("conductors-together"))) delete draft.conductors;
+  if (t.said("place:apart", "circuit:each-raceway")) draft.together = false;
+  else if (isTogether && Number(draft.sets) > 1) {
+    draft.together = true;
+    delete draft.conductors;
+  }
+  if (method && (draft.method === undefined || draft.method === "conductors in conduit")) {
+    draft.method = method;
+    t.note(method === "NM cable" ? "took the cable as NM" : "took the sizes as those of one SE cable");
+  }
+  for (const ground of t.all("conductor", "equipment-ground")) {
+    const metal = t.term(ground, "metal");
+    if (metal) draft.groundMaterial = metal;
+    if (!ground.slots.size) t.head(ground);
+  }
+}
+
+function takeRun(t: Taker, draft: Draft): void {
+  const length = takeLength(t) ?? t.loose("tap");
+  if (length) draft.length = length;
+  const limit = takeDropLimit(t, "%");
+  if (limit) draft.dropLimit = limit;
+  else if (t.said("circuit:ignore-drop")) draft.ignoreDrop = true;
+  const powerFactor = takePowerFactor(t);
+  if (powerFactor !== undefined) draft.powerFactor = powerFactor;
+  const { volts, phases, wye } = takeSupply(t);
+  if (volts) draft.volts = volts;
+  if (phases ?? wye) draft.phases = phases ?? 3;
+  if (t.said("circuit:no-neutral")) draft.neutral = false;
+  else if (t.said("circuit:with-neutral")) draft.neutral = true;
+  if (t.said("circuit:nonlinear")) draft.nonlinear = true;
+}
+
+/** What the answer gives in any case, and whether a plan was put up. */
+function takeAsked(t: Taker, draft: Draft): void {
+  t.asks(
+    "device:breaker",
+    "device:subpanel",
+    "device:panel",
+    "device:disconnect",
+    "role:wire",
+    "role:ungrounded",
+    "role:neutral",
+    ...GROUNDS.map((id) => `role:${id}`),
+    "goal:size",
+    "goal:drop",
+    "label:drop",
+    "goal:bond",
+    "label:full-load-current",
+    "goal:raceway-size",
+    "circuit:circuit",
+  );
+  // `what feeder carries 180 A`: its conductors are looked for.
+  if (!draft.sizes && t.all("circuit", "feeder").length > 0) t.asks("goal:ampacity");
+  if (t.asks("goal:check") || ((draft.sizes ?? draft.wholeDwelling) && t.asks("goal:ampacity") && draft.sizes)) {
+    draft.check = true;
+  }
+}

@@ -1,0 +1,108 @@
+/** A run must be allowed by its ampacity too, where it lies and with the breaker it has. */
+import { calc } from "../../../core/formula.ts";
+import type { Known, Verdict } from "../../../core/worked.ts";
+import type { Worksheet } from "../../../core/worksheet.ts";
+import { type Conditions, wiringOf } from "../../../rules/conditions.ts";
+import { ampacityOf, chooseConductor, notMade, sizeInWords, smallLimit } from "../../../rules/conductors.ts";
+import { protects, showProtection } from "../../../rules/overcurrent.ts";
+import { tooSmallToParallel } from "../../../rules/parallel.ts";
+import type { Run } from "../../../rules/voltage-drop.ts";
+import { motorTerminals } from "../../parts/motors.ts";
+import { asQuantity } from "../../question.ts";
+import { isMotor } from "./circuit.ts";
+import { OF_STATED_IMPEDANCE, type Setting, type Wiring } from "./run.ts";
+
+const TABLE = "conductor-ampacity";
+
+type Check = { is: Verdict; because: string };
+type Placed = Pick<Setting, "r" | "load">;
+
+/** A motor's conductors carry a share more than its current, and its breaker does not protect them from overload. */
+function dutyOf(w: Worksheet, { r, load }: Placed): { needed: Known<"A">; device?: Known<"A"> } {
+  if (isMotor(r)) {
+    const factor = w.constant<"%">("motor-conductor-factor");
+    return { needed: w.work("ampacity a motor needs", "A", calc`${load.total} × ${factor}`, "motor-conductors") };
+  }
+  return { needed: load.total, ...(r.breaker && { device: w.given("breaker", asQuantity(r.breaker)) }) };
+}
+
+/** Motors' terminations have a rule of their own where their marking is not known. */
+const unmarkedOf = (r: Placed["r"]) => isMotor(r) ? { whenUnmarked: motorTerminals } : {};
+
+/** Whether a told conductor carries the load and may have the breaker. */
+export function carries(w: Worksheet, run: Run, { r, load }: Placed): Check {
+  const { size, material, sets } = run;
+  if (w.word(size) === OF_STATED_IMPEDANCE) return { is: "ok", because: "" };
+  w.part("Ampacity");
+  const { needed, device } = dutyOf(w, { r, load });
+  const wire = `${sizeInWords(w.word(size))} ${material}`;
+  if (!w.has(TABLE, `${material} 75 °C`, size)) return notJudged(w, wire, run, needed);
+  const unfit = (sets && tooSmallToParallel(w, size)) ?? notMade(w, size, r);
+  if (unfit) return { is: "not ok", because: unfit };
+  const limit = device && smallLimit(w, size, material);
+  if (limit && w.holds(device, ">", limit)) {
+    return { is: "not ok", because: w.say`${wire} may have a ${limit} breaker at most, not ${device}` };
+  }
+  const all = (terminals: Conditions["terminals"]) => {
+    const wires = wiringOf(w, { ...r, material, terminals }, device ?? needed, unmarkedOf(r));
+    const { ampacity } = ampacityOf(w, size, wires);
+    return sets ? w.work("ampacity of all sets", "A", calc`${ampacity} × ${sets}`) : ampacity;
+  };
+  const enough = (ampacity: Known<"A">) => {
+    const carried = w.choose<boolean>(
+      "load against ampacity",
+      [needed, "≤", ampacity],
+      ["carried", () => true],
+      ["too much", () => false],
+      "ampacity",
+    );
+    if (!carried || device === undefined) return carried;
+    const isProtected = protects(w, device, ampacity);
+    if (isProtected) showProtection(w, device, ampacity);
+    return isProtected;
+  };
+  const ampacity = all(r.terminals);
+  if (enough(ampacity)) return { is: "ok", because: "" };
+  const marked = { value: 75, unit: "°C" } as const;
+  const what = device ? w.say`a ${device} breaker` : w.say`${needed}`;
+  if (r.terminals === undefined && w.scratch(() => enough(all(marked)))) {
+    return {
+      is: "ok if",
+      because: w.say`all terminations are marked 75 °C (${wire} carries ${ampacity} here otherwise)`,
+    };
+  }
+  return { is: "not ok", because: w.say`${wire} carries ${ampacity} here, too little for ${what}` };
+}
+
+/**
+ * A size that the ampacity table gives no power circuit: what it says at its best temperature may rule it out; otherwise
+ * the drop alone was judged, and that is said.
+ */
+function notJudged(w: Worksheet, wire: string, { size, material, sets }: Run, needed: Known<"A">): Check {
+  const best = `${material} 90 °C`;
+  if (w.has(TABLE, best, size)) {
+    const one = w.lookUp<"A">("ampacity at the most", TABLE, best, size);
+    const most = sets ? w.work("ampacity of all sets", "A", calc`${one} × ${sets}`) : one;
+    if (w.holds(needed, ">", most)) {
+      return { is: "not ok", because: w.say`${wire} carries ${most} at the most, too little for ${needed}` };
+    }
+  }
+  return {
+    is: "ok if",
+    because: w
+      .say`${wire} may carry ${needed} here: the table has no ampacity for power circuits of it, only the drop was judged`,
+  };
+}
+
+/** The smallest conductor whose ampacity is enough; undefined where no single one is. */
+export function leastByAmpacity(w: Worksheet, placed: Placed, wiring: Wiring): Known<"word"> | undefined {
+  const { needed, device } = dutyOf(w, placed);
+  const wires = wiringOf(w, { ...placed.r, material: wiring.material }, device ?? needed, unmarkedOf(placed.r));
+  const duty = {
+    design: needed,
+    load: needed,
+    ...(device && { device }),
+    ...(wiring.sets && { sets: wiring.sets, least: w.word(w.constant<"word">("parallel-least-size")) }),
+  };
+  return w.ifCovered(() => chooseConductor(w, duty, wires, "least conductor by ampacity").size);
+}

@@ -1,0 +1,95 @@
+/** The search for a conductor: by ampacity from below, by drop from there on. */
+import { NotCovered } from "../../../core/outcome.ts";
+import type { Known } from "../../../core/worked.ts";
+import type { Worksheet } from "../../../core/worksheet.ts";
+import { cableEnds, sizeInWords, sizesMade } from "../../../rules/conductors.ts";
+import { fewestSets } from "../../../rules/parallel.ts";
+import type { Drop } from "../../../rules/voltage-drop.ts";
+import { leastByAmpacity } from "./ampacity.ts";
+import { compareWithLimit } from "./limit.ts";
+import { dropAlong, OF_STATED_IMPEDANCE, runOf, type Setting, together, type Wiring, type Worked } from "./run.ts";
+
+/** A told size as a step. */
+export const sized = (w: Worksheet, { size }: { size?: string | undefined }, name = "conductor"): Known<"word"> =>
+  w.given(name, size ?? OF_STATED_IMPEDANCE);
+
+/** One conductor, or the fewest sets of commonly pulled ones. */
+export function anySets(
+  w: Worksheet,
+  s: Setting,
+  { sets: _, ...wiring }: Wiring,
+  part: string,
+  everywhere = false,
+): Found {
+  try {
+    return fewestSets(w, s.r.sets, (sets) => smallestFor(w, s, { ...wiring, ...(sets && { sets }) }, part, everywhere));
+  } catch (error) {
+    if (!(error instanceof NotCovered)) throw error;
+    const because = "no listed conductor keeps this drop: shorten the run, raise the voltage or allow more drop";
+    throw new NotCovered(cableEnds(w, s.r) ?? because, w.edition.id);
+  }
+}
+
+export type Found = { size: Known<"word">; drop: Drop; parts: Worked[]; byAmpacity: boolean; sets?: Known<"1"> };
+
+/** The smallest that its ampacity allows and that holds the limit; shows that the next smaller one does not do. */
+function smallestFor(
+  w: Worksheet,
+  s: Setting,
+  wiring: Wiring,
+  part: string,
+  everywhere: boolean,
+): Found | undefined {
+  w.part(`Ampacity of ${wiring.material}`);
+  w.aside(`Ampacity of ${wiring.material}`);
+  const least = leastByAmpacity(w, s, wiring);
+  if (!least) return undefined;
+  const listed = sizesMade(w, { material: wiring.material, method: s.r.method });
+  const found = firstWithin(w, s, wiring, listed.slice(listed.indexOf(w.word(least))), part, everywhere);
+  if (!found) return undefined;
+  const smaller = listed[listed.indexOf(w.word(found.size)) - 1];
+  if (smaller === undefined) return found;
+  const title = `One size smaller, ${sizeInWords(smaller)} ${wiring.material}`;
+  w.aside(title);
+  const less = dropWith(w, s, wiring, smaller, title, everywhere);
+  const byAmpacity = less !== undefined && compareWithLimit(w, s.limit, less.drop, onSize(smaller, wiring));
+  return { ...found, byAmpacity };
+}
+
+const onSize = (size: string, { material }: Wiring): string => `drop on ${sizeInWords(size)} ${material}`;
+
+/** The first of the sizes, small to large, that holds the limit; the steps kept are those of that size. */
+export function firstWithin(
+  w: Worksheet,
+  s: Setting,
+  wiring: Wiring,
+  candidates: readonly string[],
+  part: string,
+  everywhere = false,
+): Found | undefined {
+  const found = w.first(candidates, (candidate) => {
+    const attempt = dropWith(w, s, wiring, candidate, part, everywhere);
+    return attempt && w.holds(attempt.drop.volts, "≤", s.limit.volts) ? attempt : undefined;
+  });
+  if (found) compareWithLimit(w, s.limit, found.drop, onSize(w.word(found.size), wiring));
+  return found && { ...found, ...(wiring.sets && { sets: wiring.sets }) };
+}
+
+/** The drop with a size put where none was told, or everywhere; undefined where the tables have no such conductor. */
+function dropWith(
+  w: Worksheet,
+  s: Setting,
+  wiring: Wiring,
+  candidate: string,
+  part: string,
+  everywhere = false,
+): Found | undefined {
+  if (!w.has("conductor-properties", `${wiring.material} dc resistance`, candidate)) return undefined;
+  w.part(part);
+  const size = w.lookUp<"word">(`${wiring.material} conductor`, "conductor-ampacity", "size", candidate);
+  const parts = s.load.stretches.map((stretch) => {
+    const own = stretch.size === undefined || everywhere ? size : sized(w, stretch);
+    return dropAlong(w, runOf(s.circuit, wiring, stretch, own), s.circuit.upToUnity, s.stated);
+  });
+  return { size, parts, drop: together(w, parts, s.circuit.volts), byAmpacity: false };
+}

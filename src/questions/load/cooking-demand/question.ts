@@ -1,0 +1,78 @@
+/** Household cooking equipment asked alone: its demand on a feeder or service, or on a branch circuit. */
+import * as z from "zod";
+import { calc } from "../../../core/formula.ts";
+import { need } from "../../../core/outcome.ts";
+import type { Known } from "../../../core/worked.ts";
+import type { Worksheet } from "../../../core/worksheet.ts";
+import { cookingBranchLoad, cookingDemand } from "../../../rules/cooking.ts";
+import { nameplate } from "../../../rules/nameplate.ts";
+import { asQuantity, quantity, question } from "../../question.ts";
+import { takes } from "./takes.ts";
+import { write } from "./write.ts";
+
+const NAMES = { range: "range", "wall-oven": "wall oven", cooktop: "cooktop" } as const;
+
+const input = z.strictObject({
+  appliances: z.array(z.strictObject({
+    kind: z.enum(["range", "wall-oven", "cooktop"]),
+    count: z.int().min(1).max(2000).default(1),
+    rating: quantity(["W", "kW", "VA", "kVA", "A"], { W: 40000, VA: 40000, kW: 40, kVA: 40, A: 200 }).optional(),
+  })).max(50).optional(),
+  supply: z.enum(["single-phase", "three-phase"]).optional(),
+  use: z.enum(["feeder", "branch circuit"]).optional(),
+  method: z.enum(["column C", "note 3"]).optional(),
+  volts: quantity(["V"], { V: 250 }).optional(),
+});
+export type CookingRequest = z.output<typeof input>;
+
+export default question({
+  id: "cooking-demand",
+  title: "Cooking demand",
+  about: "What household ranges, wall ovens and cooktops add to a feeder, a service or a branch circuit.",
+  input,
+  figures: { "connected-load": "connected load", "demand-load": "demand load", "load-current": "load current" },
+  examples: [
+    "demand for two ranges, 14 kW and 18 kW",
+    "branch circuit load for a 7.2 kW cooktop and two 2.4 kW wall ovens",
+  ],
+  takes,
+  write,
+  answer({ appliances, supply, use, method, volts }, w) {
+    if (!appliances?.length) {
+      throw need(
+        "appliances",
+        "Which cooking appliances, and what do their nameplates say?",
+        "demand for a 14 kW range",
+      );
+    }
+    w.part("Cooking equipment");
+    const voltage = w.take("supply voltage", volts && asQuantity(volts), "supply-voltage");
+    const pieces = appliances.map(({ kind, count, rating }) => ({
+      piece: kind,
+      count: w.given(`${NAMES[kind]}s`, { n: String(count), unit: "1" as const }),
+      rating: rating ? nameplate(w, `${NAMES[kind]} nameplate`, rating, voltage) : unsaid(w, kind),
+    }));
+    const onBranch = use === "branch circuit";
+    if (supply === undefined && !onBranch) {
+      w.suppose("supply", "single-phase", "nothing was said of the supply", "three-phase");
+    }
+    const { connected, demand } = onBranch
+      ? cookingBranchLoad(w, pieces)
+      : cookingDemand(w, pieces, { threePhase: supply === "three-phase", ...(method && { only: method }) });
+    w.figure("connected-load", connected, "connected load");
+    w.figure("demand-load", demand, "demand load");
+    if (supply !== "three-phase") {
+      w.figure("load-current", w.work("current", "A", calc`${demand} ÷ ${voltage}`));
+    }
+    w.headline = onBranch
+      ? w.say`Branch-circuit load ${demand} (nameplate ${connected}).`
+      : w.say`Cooking demand ${demand} of ${connected} connected.`;
+    w.suggest(...(onBranch ? ["on the service instead"] : ["on a three-phase service", "by note 3"]));
+  },
+});
+
+/** A range without a rating is taken as one the table's column C reaches without increase; anything else is asked about. */
+function unsaid(w: Worksheet, kind: keyof typeof NAMES): Known<"VA"> {
+  if (kind === "range") return w.assume<"VA">("range-rating");
+  throw need("rating", `What does the ${NAMES[kind]}'s nameplate say, in kW?`, `7.2 kW ${NAMES[kind]}`);
+}

@@ -1,0 +1,13 @@
+import { writeLoad } from "../../../loads/write.ts";
+import type { CookingRequest } from "./question.ts";
+
+/** The request as it would be typed. */
+export const write = ({ appliances = [], supply, use, method, volts }: CookingRequest): string =>
+  [
+    `cooking demand${use === undefined ? "" : use === "branch circuit" ? " on a branch circuit" : " on the feeder"}: ${
+      appliances.map((appliance) => writeLoad(appliance as never)).join("; ")
+    }`,
+    supply ? `${supply} supply` : "",
+    method ? `by ${method}` : "",
+    volts ? `at ${volts.value} V` : "",
+  ].filter((part) => part !== "").join("; ");

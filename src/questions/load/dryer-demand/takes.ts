@@ -1,0 +1,26 @@
+/** What the demand of household dryers takes of the facts. */
+import type { Draft } from "../../../reading/facts.ts";
+import type { Taker } from "../../../reading/take.ts";
+import { isDemandAsked, takeDemandSupply, takeUnits } from "../../parts/demand-takes.ts";
+import { takeLoads } from "../../parts/load-takes.ts";
+
+export function takes(t: Taker): Draft | undefined {
+  if (!isDemandAsked(t, (id) => id === "dryer", "220.54", "220.18", "120.54")) return undefined;
+  if (t.all("circuit", "circuit").length > 0 || t.wants("goal:branch-load")) return undefined;
+  const draft: Draft = {};
+  const list = takeLoads(t, (kind) => kind === "dryer").map(({ load }) => load);
+  const electric = list.filter(({ fuel }) => fuel !== "gas");
+  if (electric.some(({ rating }) => rating?.unit === "hp")) {
+    t.ask({ field: "dryers", ask: "Horsepower is no dryer rating. What is it in kW?", example: "5.5 kW dryer" });
+  }
+  const units = takeUnits(t, "dryer");
+  draft.dryers = electric.map(({ count, rating }) => {
+    // A building of ten units with one dryer in each has ten dryers.
+    const all = units === undefined ? count : units * (count ?? 1);
+    return { ...(all !== undefined && { count: all }), ...(rating && { rating }) };
+  });
+  const { volts: _, ...supply } = takeDemandSupply(t);
+  Object.assign(draft, supply);
+  t.asks("device:service", "circuit:feeder", "goal:feeder-load");
+  return draft;
+}

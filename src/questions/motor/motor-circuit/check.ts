@@ -1,0 +1,128 @@
+/** A plan put up for checking: a device, an overload setting, a conductor. */
+import type { Known } from "../../../core/worked.ts";
+import type { Worksheet } from "../../../core/worksheet.ts";
+import { sizeInWords } from "../../../rules/conductors.ts";
+import type { Device, Protection } from "../../../rules/motor-protection.ts";
+import { judgeDrop, type Lines } from "../../parts/motor-lines.ts";
+import type { Motor } from "../../parts/motors.ts";
+import { asQuantity } from "../../question.ts";
+import { type Judgement, verdictOf } from "../../parts/verdict.ts";
+import type { Devices } from "./devices.ts";
+import type { MotorRequest } from "./request.ts";
+
+export type Found = {
+  motor: Motor;
+  design: Known<"A">;
+  devices: Devices;
+  /** Settings of an instantaneous-trip breaker. */
+  trip: Protection;
+  disconnect: Known<"A">;
+  overload: Protection | undefined;
+  /** The conductor put up, and the one that would be needed. */
+  stated: Lines | undefined;
+  least: Lines;
+};
+
+/** What speaks against the plan decides; nothing where nothing was put up. */
+export function check(w: Worksheet, r: MotorRequest, found: Found): void {
+  w.part("Plan check");
+  const judged: Judgement[] = [];
+  if (found.stated) judged.push(judgeSize(w, r, found.stated, found));
+  if (r.breaker) {
+    judged.push(judgeDevice(w, "inverse-time breaker", w.given("breaker put up", asQuantity(r.breaker)), found));
+  }
+  if (r.fuse) judged.push(judgeFuse(w, r.fuse, found));
+  if (r.overload) judged.push(judgeOverload(w, w.given("overload device put up", asQuantity(r.overload)), found));
+  const verdict = verdictOf(judged);
+  if (verdict) w.verdict = verdict;
+}
+
+function judgeSize(w: Worksheet, r: MotorRequest, stated: Lines, { design, least }: Found): Judgement {
+  const what = `${sizeInWords(r.size!)} ${stated.material}`;
+  const carries = w.say`${what} carries ${stated.ampacity} here and ${design} is needed`;
+  const needed = sizeInWords(w.word(least.needed));
+  const withDrop = (drop: NonNullable<Lines["drop"]>): Judgement => {
+    return judgeDrop(w, r, { what, carries, drop, least, clause: "voltage-drop-branch" });
+  };
+  if (stated.against) return { what, is: "not ok", because: stated.against };
+  return w.choose<Judgement>(
+    "conductor put up for checking",
+    [stated.ampacity, "≥", design],
+    [
+      "large enough",
+      () => stated.drop ? withDrop(stated.drop) : { what, is: "ok", because: carries },
+    ],
+    ["too small", () => ({ what, is: "not ok", because: `${carries}: ${needed} at least` })],
+    "motor-conductors",
+  );
+}
+
+/** Something with an ordinary value and a highest: within the one, between the two, or above both. */
+function judge(
+  w: Worksheet,
+  what: string,
+  said: Known<"A">,
+  { normal, highest }: Protection,
+  unless: string,
+  clause: string,
+): Judgement {
+  const above = () =>
+    w.choose<Judgement>(`${what} against the highest`, [said, "≤", highest], [
+      "allowed where the motor needs it",
+      () => ({ what, is: "ok if", because: w.say`${unless} ${normal}, the ordinary one (${highest} is the most)` }),
+    ], [
+      "too large",
+      () => ({ what, is: "not ok", because: w.say`the ${what} is more than ${highest}, the most this motor may have` }),
+    ], clause);
+  return w.choose<Judgement>(
+    `${what} against the ordinary one`,
+    [said, "≤", normal],
+    [
+      "within it",
+      () => ({ what, is: "ok", because: w.say`the ${what} is within the ordinary ${normal}` }),
+    ],
+    ["larger", above],
+    clause,
+  );
+}
+
+function judgeDevice(w: Worksheet, device: Device, said: Known<"A">, found: Found): Judgement {
+  const what = w.say`${said} ${device === "inverse-time breaker" ? "breaker" : device}`;
+  const rating = found.devices[device];
+  // A breaker serves as a disconnect too, which may not be smaller; a fuse must at least carry the current.
+  const least = device === "inverse-time breaker" ? found.disconnect : found.motor.current;
+  return w.choose<Judgement>(`${what} against the running current`, [said, "<", least], [
+    "too small",
+    () => ({
+      what,
+      is: "not ok",
+      because: w.say`the ${what} is too small to start and run this motor: ${rating.normal} is ordinary`,
+    }),
+  ], [
+    "carries it",
+    () => judge(w, what, said, rating, "the motor will not start on", "motor-protection"),
+  ], "motor-disconnect");
+}
+
+function judgeFuse(w: Worksheet, { rating, type }: NonNullable<MotorRequest["fuse"]>, found: Found): Judgement {
+  if (type === undefined) {
+    w.suppose(
+      "kind of fuse",
+      "dual-element",
+      "it was not told; motor circuits mostly have these, and they are the smaller ones",
+      "nontime-delay fuse",
+    );
+  }
+  const device = type === "nontime-delay" ? "nontime-delay fuse" : "dual-element fuse";
+  return judgeDevice(w, device, w.given("fuse put up", asQuantity(rating)), found);
+}
+
+function judgeOverload(w: Worksheet, said: Known<"A">, { overload }: Found): Judgement {
+  const what = w.say`overload at ${said}`;
+  if (overload) return judge(w, what, said, overload, "the motor trips on", "motor-overload");
+  return {
+    what,
+    is: "ok if",
+    because: w.say`the nameplate current, which was not told, allows an overload at ${said}`,
+  };
+}

@@ -1,0 +1,84 @@
+/** A feeder put up for checking. */
+import type { Known } from "../../../core/worked.ts";
+import type { Worksheet } from "../../../core/worksheet.ts";
+import { sizeInWords } from "../../../rules/conductors.ts";
+import { protects } from "../../../rules/overcurrent.ts";
+import { judgeDrop, type Lines } from "../../parts/motor-lines.ts";
+import { asQuantity } from "../../question.ts";
+import { type Judgement, verdictOf } from "../../parts/verdict.ts";
+import type { FeederRequest } from "./request.ts";
+
+type Found = {
+  ampacity: Known<"A">;
+  /** The least device: what the loads together need. */
+  leastDevice: Known<"A">;
+  protection: Known<"A">;
+  stated: Lines | undefined;
+  least: Lines;
+};
+
+/** What speaks against the plan decides; nothing where nothing was put up. */
+export function check(w: Worksheet, r: FeederRequest, found: Found): void {
+  w.part("Plan check");
+  const device = r.breaker ?? r.fuse;
+  const verdict = verdictOf([
+    ...(found.stated ? [judgeSize(w, r, found.stated, found)] : []),
+    ...(device
+      ? [judgeDevice(w, w.given("device put up", asQuantity(device)), r.fuse ? "fuse" : "breaker", found)]
+      : []),
+  ]);
+  if (verdict) w.verdict = verdict;
+}
+
+function judgeSize(w: Worksheet, r: FeederRequest, stated: Lines, { ampacity, least }: Found): Judgement {
+  const what = `${sizeInWords(r.size!)} ${stated.material}`;
+  const carries = w.say`${what} carries ${stated.ampacity} here and ${ampacity} is needed`;
+  const enough = (): Judgement => {
+    const { drop } = stated;
+    if (!drop) return { what, is: "ok", because: carries };
+    return judgeDrop(w, r, { what, carries, drop, least, clause: "voltage-drop-feeder" });
+  };
+  const small = `${carries}: ${sizeInWords(w.word(least.needed))} at least`;
+  if (stated.against) return { what, is: "not ok", because: stated.against };
+  return w.choose<Judgement>(
+    "conductor put up for checking",
+    [stated.ampacity, "≥", ampacity],
+    ["large enough", enough],
+    ["too small", () => ({ what, is: "not ok", because: small })],
+    "motor-feeder-conductors",
+  );
+}
+
+function judgeDevice(w: Worksheet, said: Known<"A">, kind: string, found: Found): Judgement {
+  const what = w.say`${said} ${kind}`;
+  const { protection, leastDevice, stated } = found;
+  const byConductors = (): Judgement =>
+    stated && protects(w, said, stated.ampacity)
+      ? { what, is: "ok", because: w.say`the ${what} is covered by the ampacity of the larger conductors` }
+      : { what, is: "not ok", because: w.say`the ${what} is more than ${protection}, the most these motors allow` };
+  const large = () =>
+    w.choose<Judgement>(
+      "device against the limit",
+      [said, "≤", protection],
+      [
+        "allowed",
+        () => ({ what, is: "ok", because: w.say`the ${what} is within ${protection}, the most these motors allow` }),
+      ],
+      ["above it: only the conductors could allow it", byConductors],
+      "motor-feeder-protection",
+    );
+  return w.choose<Judgement>(
+    "device against what the loads together need",
+    [said, "<", leastDevice],
+    [
+      "too small",
+      () => ({
+        what,
+        is: "not ok",
+        because: w.say`the ${what} is below the ${leastDevice} that the loads together need`,
+      }),
+    ],
+    ["carries it", large],
+    "motor-feeder-protection",
+  );
+}

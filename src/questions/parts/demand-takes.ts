@@ -1,0 +1,95 @@
+/** What the demand of one kind of household appliance takes besides the appliances: supply, voltage, what it is asked for. */
+import type { Draft, Fact } from "../../reading/facts.ts";
+import type { Taker } from "../../reading/take.ts";
+
+/** Household appliances of one kind, and a demand or the load on a service asked; no area, no wire, no breaker, no distance. */
+export function isDemandAsked(
+  t: Taker,
+  isOne: (id: string | undefined) => boolean,
+  ...sections: readonly string[]
+): boolean {
+  const loads = t.all("load");
+  const own = loads.filter(({ id }) => isOne(id));
+  const bySection = t.facts.free.some(({ key: at, value }) =>
+    at === "section" && value.sense.is === "section" && sections.includes(value.sense.section)
+  );
+  const asks = t.wants("goal:load", "goal:branch-load", "goal:feeder-load", "label:calculated-load", "label:draw") ||
+    t.facts.free.some(({ key: at }) => at === "methodOfLoad:column C" || at === "methodOfLoad:note 3") ||
+    t.has("methodOfLoad:standard") || own.some(({ others }) => others?.includes("load:load")) || bySection ||
+    // On a feeder appliances of one kind alone are a demand.
+    (t.wants("circuit:feeder") && own.length === loads.length);
+  // `24 units, a 5 kW dryer in each`: of so many homes nothing else can be meant.
+  const isOfHomes = t.all("building", "unit", "apartment", "multifamily").some(({ slots }) => slots.count) &&
+    own.length === loads.length;
+  const counts = own.flatMap(({ slots }) => slots.count ?? []).map(({ sense }) => (sense as { n: number }).n);
+  const all = counts.reduce((sum, n) => sum + n, own.length - counts.length);
+  const isMany = (counts.length > 0 && t.all("device", "service").length > 0) ||
+    (counts.length > 0 && all >= MANY && own.length === loads.length &&
+      t.all("circuit").every(({ id }) => id === "feeder"));
+  const isHouse = ["ft2", "m2", "area"].some(t.has);
+  const isWiring = t.wants("role:wire", "device:breaker", "goal:drop", "label:drop", "goal:longest-run") ||
+    t.facts.facts.some(({ family, slots }) =>
+      family === "conductor" && slots.size || family === "device" && slots.rating
+    );
+  return (own.length > 0 || bySection) && (asks || isMany || isOfHomes) && !isHouse && !isWiring;
+}
+
+/** So many of one appliance are a building's, and what they come to together is asked. */
+const MANY = 5;
+
+/** The supply, and the voltage between its lines. */
+export function takeDemandSupply(t: Taker): Draft {
+  const draft: Draft = {};
+  const phases = new Set(t.terms("phase"));
+  for (const load of t.all("load")) {
+    const phase = t.term(load, "phase");
+    if (phase) phases.add(phase);
+  }
+  if (phases.has("three-phase")) draft.supply = "three-phase";
+  else if (phases.has("single-phase")) draft.supply = "single-phase";
+  const values = [
+    ...t.all("load").flatMap((load) => load.slots.volts ? [t.slot(load, "volts")!] : []),
+    ...["V", "volts", "system"].flatMap((key) => t.free(key)),
+  ];
+  for (const { sense } of values) {
+    if (sense.is === "system") draft.volts = { value: sense.high, unit: "V" };
+    else if (sense.is === "quantity" || sense.is === "number") draft.volts ??= { value: sense.n, unit: "V" };
+  }
+  t.asks(
+    "goal:load",
+    "label:calculated-load",
+    "label:draw",
+    "goal:size",
+    "goal:power",
+    "goal:current",
+    "goal:VA",
+    "goal:kVA",
+    "goal:kW",
+  );
+  t.said("methodOfLoad:standard");
+  t.said("connection:three-wire", "connection:four-wire", "connection:two-wire", "connection:wye", "building:dwelling");
+  for (const home of t.all("building", "apartment")) t.head(home);
+  for (const panel of t.all("device", "panel", "service", "main")) if (!isRated(panel)) t.head(panel);
+  return draft;
+}
+
+const isRated = ({ slots }: Fact): boolean => (slots.rating ?? slots.current ?? slots.draw) !== undefined;
+/** How many dwelling units there are, where appliances are told of each. */
+export function takeUnits(t: Taker, ...ids: readonly string[]): number | undefined {
+  let units: number | undefined;
+  for (const building of t.all("building", "unit", "apartment", "multifamily", "two-family")) {
+    t.head(building);
+    units ??= t.number(building, "count") ?? (building.id === "two-family" ? 2 : undefined);
+  }
+  // What is of each only by its place, `five 4 kW dryers`, is of each dryer and no home.
+  const isOfEach = t.said("share:each") || t.all("load").some(({ slots }) => slots.share?.[0]?.pieces.length);
+  const appliances = t.all("load", ...ids);
+  // `duplex, one side has 9 kW, the other 13.6`: as many as there are homes are told one by one.
+  if (!isOfEach && units !== undefined && t.all("load").filter(isRated).length >= units) return undefined;
+  // `9 units, 7 have 5 kW dryers, two have 6 kW`: the homes are counted out one by one.
+  const counted = t.all("load").filter(isRated).map(({ slots }) =>
+    slots.count?.[0]?.sense as { n: number } | undefined
+  );
+  if (counted.some(Boolean) && counted.reduce((sum, count) => sum + (count?.n ?? 1), 0) === units) return undefined;
+  return isOfEach || units === undefined || appliances.every(({ slots }) => !slots.count) ? units : undefined;
+}

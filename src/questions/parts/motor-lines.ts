@@ -1,0 +1,288 @@
+/**
+ * Conductors of a motor circuit or feeder: by the ampacity needed, under the conditions of use, then larger where the drop
+ * asks for it.
+ */
+import * as z from "zod";
+import { calc } from "../../core/formula.ts";
+import { printValue } from "../../core/print.ts";
+import { convert, exact } from "../../core/quantity.ts";
+import type { Known } from "../../core/worked.ts";
+import type { Worksheet } from "../../core/worksheet.ts";
+import { wiringOf } from "../../rules/conditions.ts";
+import {
+  ampacityOf,
+  cableEnds,
+  chooseConductor,
+  type Material,
+  sizeInWords,
+  sizesMade,
+  type Wiring,
+} from "../../rules/conductors.ts";
+import { unfit } from "../../rules/fitness.ts";
+import { fewestSets, isTooLarge, tooSmallToParallel } from "../../rules/parallel.ts";
+import {
+  conduitOf,
+  CONDUITS,
+  type Drop,
+  dropOfVolts,
+  effectiveImpedance,
+  impedanceOf,
+  largestImpedance,
+  pathFactor,
+  perSet,
+  type Run,
+} from "../../rules/voltage-drop.ts";
+import { type Motor, motorTerminals, phasesOf, systemVoltage } from "./motors.ts";
+import { asQuantity, quantity } from "../question.ts";
+import { size, wiring } from "./wiring.ts";
+import type { Judgement } from "./verdict.ts";
+
+/** Fields of a request on the run: a conductor put up for checking, where it lies, how far it goes. */
+export const runFields = {
+  size: size.optional(),
+  sets: z.int().min(1).max(20).optional(),
+  ...wiring,
+  conduit: z.enum(CONDUITS).optional(),
+  /** One way. */
+  length: quantity(["ft", "m"], { ft: 20_000, m: 6000 }).optional(),
+  powerFactor: z.number().gt(0).max(1).optional(),
+  dropLimit: quantity(["%"], { "%": 50 }).optional(),
+  ignoreDrop: z.boolean().optional(),
+};
+export type RunRequest = z.output<z.ZodObject<typeof runFields>>;
+/** What the conductors feed: one motor, or all of a feeder as if they were one. */
+export type Fed = Pick<Motor, "volts" | "supply" | "current">;
+
+export type Lines = {
+  size: Known<"word">;
+  /** What the ampacity alone asks for. */
+  needed: Known<"word">;
+  material: Material;
+  /** Of all sets together. */
+  ampacity: Known<"A">;
+  sets?: Known<"1">;
+  drop?: Drop;
+  /** What stands against conductors that were put up, whatever they carry. */
+  against?: string;
+};
+
+/** A size as people say it, with its sets where there are several. */
+export const wireOf = (w: Worksheet, { size, sets }: Pick<Lines, "size" | "sets">): string =>
+  `${sets ? w.say`${sets} sets of ` : ""}${sizeInWords(w.word(size))}`;
+
+/** How the conductors run; the count is of one set. */
+export const surroundings = (w: Worksheet, r: RunRequest, design: Known<"A">): Wiring =>
+  wiringOf(w, r, design, { whenUnmarked: motorTerminals });
+
+/** The smallest conductors that carry it here and keep the drop, in as few sets as can be pulled. */
+export function linesOf(
+  w: Worksheet,
+  r: RunRequest,
+  motor: Fed,
+  design: Known<"A">,
+  wiring: Wiring,
+  part = "Conductors",
+): Lines {
+  return fewestSets(
+    w,
+    r.sets,
+    (sets) => {
+      w.part(part);
+      const needed = byAmpacity(w, design, wiring, sets);
+      if (!needed) return undefined;
+      const kept = keepDrop(w, r, motor, needed.size, wiring, sets);
+      if (!kept) return undefined;
+      const total = sets ? w.work("ampacity of all sets", "A", calc`${needed.ampacity} × ${sets}`) : needed.ampacity;
+      return {
+        size: kept.size,
+        needed: needed.size,
+        material: wiring.material,
+        ampacity: total,
+        ...(sets && { sets }),
+        ...(kept.drop && { drop: kept.drop }),
+      };
+    },
+    ({ size }) => !isTooLarge(w, size),
+    () => cableEnds(w, wiring),
+  );
+}
+
+function byAmpacity(w: Worksheet, design: Known<"A">, wiring: Wiring, sets: Known<"1"> | undefined) {
+  const least = sets ? w.word(w.constant<"word">("parallel-least-size")) : undefined;
+  const duty = { design, load: design, smallLimits: false, ...(sets && { sets }), ...(least && { least }) };
+  // Past the ampacity table's end more sets may still do.
+  return w.ifCovered(() => chooseConductor(w, duty, wiring, `${wiring.material} conductor`));
+}
+
+/** The conductor that was put up for checking. */
+export function statedLines(w: Worksheet, r: RunRequest, motor: Fed, wiring: Wiring): Lines {
+  w.part("Conductor put up for checking");
+  const size = w.given("conductor put up for checking", r.size!);
+  const one = ampacityOf(w, size, wiring);
+  const sets = r.sets === undefined || r.sets === 1
+    ? undefined
+    : w.given("parallel sets", { n: String(r.sets), unit: "1" });
+  const drop = hasDrop(r) ? dropOfSize(w, r, motor, size, wiring.material, sets) : undefined;
+  const against = sets && tooSmallToParallel(w, size) ||
+    unfit(w, r, size).find(({ is }) => is === "not ok")?.because;
+  return {
+    size,
+    needed: size,
+    material: wiring.material,
+    ampacity: sets ? w.work("ampacity of all sets", "A", calc`${one.ampacity} × ${sets}`) : one.ampacity,
+    ...(sets && { sets }),
+    ...(drop && { drop }),
+    ...(against && { against }),
+  };
+}
+
+/**
+ * The conductors that are installed: those put up where they do, beside what as many sets of them would need for ampacity
+ * alone, which is where the ground starts to grow.
+ */
+export function installedLines(
+  w: Worksheet,
+  r: RunRequest,
+  { least, stated, design, motor, wiring }: {
+    least: Lines;
+    stated: Lines | undefined;
+    design: Known<"A">;
+    motor: Fed;
+    wiring: Wiring;
+  },
+): Lines {
+  if (!stated || stated.against || w.holds(stated.ampacity, "<", design)) return least;
+  const { length: _, ...own } = r;
+  const title = "Smallest that would do";
+  const needed = w.ifCovered(() => linesOf(w, { ...own, sets: r.sets ?? 1 }, motor, design, wiring, title));
+  w.aside(title);
+  return { ...stated, needed: needed?.needed ?? stated.size };
+}
+
+export const hasDrop = (r: RunRequest): boolean => r.length !== undefined;
+
+export const dropLimit = (w: Worksheet, r: RunRequest): Known<"%"> =>
+  w.take("voltage drop limit", r.dropLimit && asQuantity(r.dropLimit), "voltage-drop-limit");
+
+function keepDrop(
+  w: Worksheet,
+  r: RunRequest,
+  motor: Fed,
+  needed: Known<"word">,
+  wiring: Wiring,
+  sets: Known<"1"> | undefined,
+): { size: Known<"word">; drop?: Drop } | undefined {
+  const { material } = wiring;
+  if (!hasDrop(r)) return { size: needed };
+  w.part("Voltage drop");
+  if (r.ignoreDrop) return { size: needed, drop: dropOfSize(w, r, motor, needed, material, sets) };
+  const limit = dropLimit(w, r);
+  const listed = sizesMade(w, wiring);
+  const asNeeded = w.scratch(() => printValue(w.value(dropOfSize(w, r, motor, needed, material, sets).percent)));
+  return w.first(listed.slice(listed.indexOf(w.word(needed))), (word) => {
+    const size = word === w.word(needed) ? needed : w.lookUp<"word">(
+      `${material} conductor for the drop`,
+      "conductor-ampacity",
+      "size",
+      word,
+      `${w.word(needed)} would drop ${asNeeded}`,
+    );
+    const drop = dropOfSize(w, r, motor, size, material, sets);
+    if (w.holds(drop.percent, ">", limit)) return undefined;
+    const nothing = () => {};
+    w.choose("drop within the limit", [drop.percent, "≤", limit], ["kept", nothing], ["passed", nothing], DROP);
+    return { size, drop };
+  });
+}
+const DROP = "voltage-drop-branch";
+
+/** The run, whatever flows along it. */
+type Path = Omit<Run, "powerFactor" | "current">;
+
+function pathOf(w: Worksheet, r: RunRequest, motor: Fed, wire: Pick<Run, "size" | "material" | "sets">): Path {
+  const directCurrent = motor.supply === "direct current";
+  return {
+    ...wire,
+    conduit: conduitOf(w, r.conduit, !directCurrent),
+    directCurrent,
+    length: w.given("length, one way", convert(asQuantity(r.length!), "ft")),
+    volts: systemVoltage(w, motor),
+    phases: phasesOf(motor.supply),
+  };
+}
+
+function along(w: Worksheet, path: Path, current: Known<"A">, impedance: Known<"ohm/kft">, name: string): Known<"V"> {
+  const each = perSet(w, path, impedance);
+  return w.work(name, "V", calc`${pathFactor(w, path)} × ${current} × ${each} × ${path.length}`);
+}
+
+/** The drop while it runs: at the power factor told, otherwise at the worst there can be. */
+function dropOfSize(
+  w: Worksheet,
+  r: RunRequest,
+  motor: Fed,
+  size: Known<"word">,
+  material: Material,
+  sets: Known<"1"> | undefined,
+): Drop {
+  const path = pathOf(w, r, motor, { size, material, ...(sets && { sets }) });
+  const volts = along(w, path, motor.current, impedanceAt(w, r, path), "voltage drop");
+  return dropOfVolts(w, volts, path.volts);
+}
+
+function impedanceAt(w: Worksheet, r: RunRequest, path: Path): Known<"ohm/kft"> {
+  const one = impedanceOf(w, path);
+  if (r.powerFactor !== undefined) {
+    const powerFactor = w.given("power factor", { n: exact(r.powerFactor).toFraction(), unit: "1" });
+    return effectiveImpedance(w, { ...path, powerFactor }, one);
+  }
+  if (one.reactance) {
+    w.suppose(
+      "power factor",
+      "the worst for the drop",
+      "none was told; at any other the drop is a little smaller",
+      "power factor 0.85",
+    );
+  }
+  return largestImpedance(w, one);
+}
+
+/** The drop while it starts: at whatever power factor, so never less than it will be. */
+export function startingDrop(
+  w: Worksheet,
+  r: RunRequest,
+  motor: Fed,
+  { size, material, sets }: Lines,
+  current: Known<"A">,
+): { volts: Known<"V">; percent: Known<"%"> } {
+  const path = pathOf(w, r, motor, { size, material, ...(sets && { sets }) });
+  const most = largestImpedance(w, impedanceOf(w, path));
+  const volts = along(w, path, current, most, "drop while starting, at most");
+  return { volts, percent: w.work("drop while starting in percent", "%", calc`${volts} ÷ ${path.volts}`) };
+}
+
+/** Judges the drop on conductors that carry what is needed; `least` are those that would keep the limit. */
+export function judgeDrop(
+  w: Worksheet,
+  r: RunRequest,
+  { what, carries, drop, least, clause }: {
+    what: string;
+    carries: string;
+    drop: NonNullable<Lines["drop"]>;
+    least: Pick<Lines, "size" | "sets">;
+    clause: "voltage-drop-branch" | "voltage-drop-feeder";
+  },
+): Judgement {
+  const limit = dropLimit(w, r);
+  return w.choose<Judgement>("drop on the conductor put up", [drop.percent, "≤", limit], [
+    "within the limit",
+    () => ({ what, is: "ok", because: w.say`${carries}, with a drop of ${drop.percent}` }),
+  ], [
+    "over the limit",
+    () => ({
+      what,
+      is: r.dropLimit ? "not ok" : "ok if",
+      because: w.say`a drop of ${drop.percent} is accepted (${wireOf(w, least)} would keep ${limit})`,
+    }),
+  ], clause);
+}
