@@ -26,6 +26,8 @@ const STORY: ReadonlySet<string> = new Set([
   "circuit:part",
   "circuit:set",
   "role:wire",
+  "role:pigtail",
+  "goal:how-many",
   "load:load",
   "label:nameplate",
   "label:rated",
@@ -49,7 +51,6 @@ const STORY: ReadonlySet<string> = new Set([
   "end:wanted",
   "goal:add-load",
   "goal:start-over",
-  "goal:box",
   "goal:neutral-current",
   "goal:size",
   "goal:current",
@@ -66,7 +67,16 @@ const STORY: ReadonlySet<string> = new Set([
   "motorWord:alone",
   "motorWord:shared",
 ]);
-const STORY_SORTS: ReadonlySet<string> = new Set(["story", "change", "finish", "share", "space"]);
+const STORY_SORTS: ReadonlySet<string> = new Set([
+  "story",
+  "change",
+  "finish",
+  "share",
+  "space",
+  "box",
+  "boxPart",
+  "boxWord",
+]);
 
 export type Accounted = Account & {
   /** Numbers and terms of the trade that nothing took, in a sentence of which something was taken: they must be asked about. */
@@ -150,9 +160,11 @@ const OF_THEM = new Set(["them", "those", "these", "em"]);
 const byPlace = (a: readonly [number, string], b: readonly [number, string]): number => a[0] - b[0];
 const isStory = ({ senses }: Piece, minds: readonly string[]): boolean =>
   senses.every((s) =>
+    (s.is === "box" && !minds.includes("box")) ||
     s.is === "term" &&
-    (STORY.has(`${s.sort}:${s.id}`) || STORY_SORTS.has(s.sort) || (WHERE.has(s.sort) && !minds.includes(s.sort)) ||
-      (OF_BUILDINGS.has(`${s.sort}:${s.id}`) && !minds.includes("building")))
+      (STORY.has(`${s.sort}:${s.id}`) || (STORY_SORTS.has(s.sort) && !minds.includes(s.sort)) ||
+        (WHERE.has(s.sort) && !minds.includes(s.sort)) ||
+        (OF_BUILDINGS.has(`${s.sort}:${s.id}`) && !minds.includes("building")))
   );
 /** Where it stands, which most questions do not ask. */
 const WHERE: ReadonlySet<string> = new Set(["place", "building"]);

@@ -18,6 +18,7 @@ export const HEADS: Readonly<Partial<Record<Sort, FamilyId>>> = {
   circuit: "circuit",
   space: "space",
   building: "building",
+  boxPart: "box",
 };
 /** Terms of those sorts that only say something and take no figure. */
 export const NO_HEADS: ReadonlySet<string> = new Set([
@@ -236,6 +237,7 @@ export const PASSES: readonly Pass[] = [
       { family: "device", before: 2.5, after: 3 },
       { family: "circuit", before: 2.5, after: 3 },
       { family: "conductor", before: 2.5, after: 3 },
+      { family: "box", before: 2.5, after: 1.5 },
       { family: "building", ids: ["multifamily"], before: 0.5, after: NEVER },
     ],
   },
@@ -247,6 +249,7 @@ export const PASSES: readonly Pass[] = [
       { family: "device", before: 2.5, after: NEVER },
       { family: "conductor", before: 2.5, after: NEVER },
       { family: "circuit", before: 2.5, after: NEVER },
+      { family: "box", before: 2.5, after: NEVER },
       {
         family: "building",
         ids: ["unit", "storey", "storeys-of", "apartment", "two-family", "multifamily"],

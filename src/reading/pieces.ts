@@ -29,6 +29,7 @@ import {
   tag,
 } from "./asides.ts";
 import { bareVolts, number, partedCount, quantity, unitFirst, unitWord } from "./figures.ts";
+import { box, BOX_BEGINNINGS } from "./boxes.ts";
 import { isEveryday } from "./lexicon/common.ts";
 import { termAt } from "./lexicon/lexicon.ts";
 import { shareUnits } from "./lists.ts";
@@ -75,6 +76,7 @@ const RULES: readonly Rule[] = [
   wires,
   system,
   pattern,
+  box,
   cable,
   sizesInARow,
   sizeToChoose,
@@ -187,6 +189,7 @@ const BEGINNINGS: ReadonlySet<string> = new Set([
   ...PLATE_BEGINNINGS,
   ...WORKED_BEGINNINGS,
   ...NOTATION_BEGINNINGS,
+  ...BOX_BEGINNINGS,
   ...["not", "minus", "negative", "unity", "primary", "secondary", "pri", "sec", "high", "low", "line", "load"],
 ]);
 const mayBegin = (t: readonly Token[], i: number): boolean => {

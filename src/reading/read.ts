@@ -404,7 +404,7 @@ class Reader {
     let last: number | undefined;
     for (const fact of [...this.#facts].sort((a, b) => a.at - b.at)) {
       const isOfDwelling = fact.family === "circuit" && OF_DWELLINGS.includes(fact.id!);
-      if (fact.family !== "load" && !isOfDwelling) continue;
+      if (fact.family !== "load" && fact.family !== "box" && !isOfDwelling) continue;
       let at = fact.at - 1;
       const isBetween = (i: number) =>
         ARTICLES.has(this.#word(i)) || this.#word(i) === "any" ||

@@ -475,6 +475,7 @@ export const goals = {
       "smallest emt",
     ],
   },
+  "how-many": { says: ["how many", "how much wire", "most i can put", "how many more"] },
   "fit": {
     says: ["fit in", "fits in", "how many fit", "will fit", "fill", "will it fit", "fit", "pull through", "jam"],
   },
@@ -489,28 +490,6 @@ export const goals = {
       "how many cubic inches",
       "cubic inches",
     ],
-  },
-  "box": {
-    says: [
-      "box",
-      "junction box",
-      "device box",
-      "octagon box",
-      "octagonal box",
-      "square box",
-      "gang box",
-      "single gang",
-      "two gang",
-      "handy box",
-      "pull box",
-      "outlet box",
-      "4 square",
-      "1900 box",
-      "pancake box",
-      "hickey",
-      "fixture stud",
-    ],
-    short: ["j box", "jbox"],
   },
   "fault-current": {
     says: [
