@@ -34,12 +34,22 @@ import type { WorkedAnswer } from "../core/worked.ts";
 import { InvalidRequest, type Request } from "../request.ts";
 import { changesOf, chosenBy, editionSaid, figuresOf, isThread, pickedOf, readAs, threadOf } from "./carried.ts";
 import { explain } from "./explain.ts";
-import { decline, nothing, nothingChanged, nothingSaid, notPlaced, optionOf, whatIsAsked, which } from "./needs.ts";
+import {
+  decline,
+  leaveOut,
+  nothing,
+  nothingChanged,
+  nothingSaid,
+  notPlaced,
+  optionOf,
+  whatIsAsked,
+  which,
+} from "./needs.ts";
 import type { Declined } from "../questions/declined.ts";
 import type { AnyQuestion } from "../questions/question.ts";
 import type { Draft, Facts } from "../reading/facts.ts";
 import { type ReadText, readText } from "../reading/read.ts";
-import { take } from "../reading/take.ts";
+import { take, type Taken } from "../reading/take.ts";
 import { type Candidate, type Choice, choose, unplaced } from "../reading/which.ts";
 
 type Asked = { question: AnyQuestion } & Candidate;
@@ -122,7 +132,7 @@ export function makeAsk(
       unused: account.unread,
       ...(options && { choices: options }),
     });
-    const outcome = equal.length > 0
+    const settled = equal.length > 0
       ? choiceOf(
         [which(choices.map(({ candidate }) => candidate.question))],
         choices.map((each) => optionOf(each.candidate.question, each.taken.draft)),
@@ -146,6 +156,9 @@ export function makeAsk(
           );
         }
       });
+    const outcome = settled.outcome === "unclear" && equal.length === 0 && account.missed.length > 0
+      ? { ...settled, ...withoutMissed(question, taken, editionOf(chosen), settled.needs) }
+      : settled;
     const answered = outcome.outcome === "answered" ? outcome.answer : undefined;
     const now: Topic = {
       kind: question.id,
@@ -178,6 +191,20 @@ export function makeAsk(
       ...(changes.length > 0 && { changes }),
       thread: { format: "thread/1", topics } satisfies Thread,
     };
+  };
+
+  /** What a question would still ask without the words it has no place for; where that is nothing, the way to leave them out. */
+  const withoutMissed = (
+    question: AnyQuestion,
+    { draft, asks }: Taken,
+    edition: Edition,
+    needs: readonly Need[],
+  ): { needs: readonly Need[]; choices?: Option[] } => {
+    const parsed = question.input.safeParse(draft);
+    if (!parsed.success) return { needs };
+    const rest = asks.length > 0 ? undefined : settle(draft, [], () => work(question, draft, edition, {}));
+    if (rest?.outcome === "answered") return { needs, choices: [leaveOut(question.write(parsed.data))] };
+    return { needs: [...needs, ...(rest?.outcome === "unclear" ? rest.needs : asks)] };
   };
 
   /** Facts of which nobody knows yet what is asked are kept: the next text may tell. */
