@@ -40,6 +40,7 @@ const STORY: ReadonlySet<string> = new Set([
   "label:draw",
   "label:conductors-together",
   "label:speed",
+  "label:ring",
   "label:spacing",
   "label:first-distance",
   "connection:two-wire",

@@ -1,6 +1,7 @@
 /** Boxes by their trade size: `4 square deep`, `4-11/16 x 2-1/8`, `3x2x2-1/2 device box`, `two-gang`, `1900 box`. */
 import { numberAt } from "./numbers.ts";
 import { isTimes, one, type Rule, type Sense, text } from "./sense.ts";
+import { size } from "./sizes.ts";
 import type { Token } from "./tokens.ts";
 
 type Box = Extract<Sense, { is: "box" }>;
@@ -85,6 +86,7 @@ function boxOfSides(sides: readonly number[], shape?: Shape): Omit<Box, "is"> | 
   if (b === undefined) return square ? { across: square } : undefined;
   if (square && a === b) return { shape: shape ?? "square", across: square };
   if ((a === 3 && b === 2) || (a === 2 && b === 3)) return { shape: "device", across: "3 x 2" };
+  if (a === 3.75 && b === 2) return { shape: "masonry", across: "3-3/4 x 2" };
   const depth = DEPTHS[b];
   if (!square || depth === undefined || !["1-1/4", "1-1/2", "2-1/8"].includes(depth)) return undefined;
   return { ...(shape ? { shape } : square === "4-11/16" ? { shape: "square" as const } : {}), across: square, depth };
@@ -163,6 +165,9 @@ export const box: Rule = (t, i) => {
         isNamed = true;
         to = at;
       }
+    } else if (DEPTH_WORDS.has(word) && found.across !== undefined && isAhead(t, at + 1)) {
+      isDeep = word as "deep";
+      at++;
     } else if (ADJECTIVES.has(word) && isAhead(t, at)) at++;
     else break;
   }
@@ -178,6 +183,15 @@ export const box: Rule = (t, i) => {
   }
   if (BOX.has(text(t, to))) to++;
   return Object.keys(found).length > 0 ? one({ is: "box", ...found }, to) : undefined;
+};
+const ON_A_DEVICE = new Set(["device", "devices", "switch", "switches", "receptacle", "receptacles", "yoke"]);
+/** `14 AWG on the device`: the wire whose size a device counts by. */
+export const deviceWire: Rule = (t, i) => {
+  const found = size(t, i);
+  const sense = found?.senses[0];
+  if (!found || sense?.is !== "size" || text(t, found.to) !== "on") return undefined;
+  const at = text(t, found.to + 1) === "the" ? found.to + 2 : found.to + 1;
+  return ON_A_DEVICE.has(text(t, at)) ? one({ is: "device-wire", size: sense.size }, at + 1) : undefined;
 };
 /** Whether the words that follow lead to a box. */
 function isAhead(t: readonly Token[], i: number): boolean {

@@ -113,6 +113,7 @@ export const LABELS: Readonly<Partial<Record<Id<"label">, Label>>> = {
   "volts": { units: ["V"], bare: [12, 35000] },
   "tap": { units: ["ft", "m"] },
   "conductors-together": { units: [], bare: [1, 1000] },
+  "ring": { units: ["in3"], bare: [1, 60] },
   "bus": { units: AMPERES, bare: [15, 6000] },
   "demand-recorded": { units: [...AMPERES, ...POWER], bare: [1, 100000], reach: 3 },
   "interrupting-rating": { units: ["kA"], bare: [1, 300] },

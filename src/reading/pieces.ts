@@ -29,7 +29,7 @@ import {
   tag,
 } from "./asides.ts";
 import { bareVolts, number, partedCount, quantity, unitFirst, unitWord } from "./figures.ts";
-import { box, BOX_BEGINNINGS } from "./boxes.ts";
+import { box, BOX_BEGINNINGS, deviceWire } from "./boxes.ts";
 import { isEveryday } from "./lexicon/common.ts";
 import { termAt } from "./lexicon/lexicon.ts";
 import { shareUnits } from "./lists.ts";
@@ -77,6 +77,7 @@ const RULES: readonly Rule[] = [
   system,
   pattern,
   box,
+  deviceWire,
   cable,
   sizesInARow,
   sizeToChoose,

@@ -241,6 +241,7 @@ class Reader {
       this.#facts.push(fact);
     });
     this.#outletsOf();
+    this.#gfcisOf();
     this.#motorsOf();
     this.#wiresOf();
     this.#demandsOf();
@@ -265,6 +266,15 @@ class Reader {
       outlet.others.push(`for:${what.id}`);
       outlet.pieces.unshift(what.at);
       this.#facts.splice(this.#facts.indexOf(what), 1);
+    }
+  }
+  /** `GFCI receptacle`: one device. */
+  #gfcisOf(): void {
+    for (const gfci of this.#facts.filter(({ id }) => id === "gfci")) {
+      const what = this.#facts.find(({ at, id }) => at === gfci.at + 1 && (id === "receptacles" || id === "switch"));
+      if (!what) continue;
+      what.pieces.unshift(...gfci.pieces);
+      this.#facts.splice(this.#facts.indexOf(gfci), 1);
     }
   }
   #sort = (i: number, sort: Sort): boolean =>

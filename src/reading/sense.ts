@@ -32,6 +32,8 @@ export type Sense =
     readonly depth?: string;
     readonly gangs?: number;
   }
+  /** The wire that is on a device. */
+  | { readonly is: "device-wire"; readonly size: string }
   /** From one size to another. */
   | { readonly is: "raise"; readonly from: string; readonly to: string }
   /** Two voltages of one system, as typed: the smaller, the larger. */

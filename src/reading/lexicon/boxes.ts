@@ -22,10 +22,6 @@ export const boxes = {
       "4 square",
       "1900 box",
       "pancake box",
-      "extension ring",
-      "plaster ring",
-      "mud ring",
-      "raised cover",
     ],
     short: ["j box", "jbox", "fs box", "fd box"],
   },
@@ -47,8 +43,9 @@ export const boxParts = {
       "box clamp",
     ],
   },
+  "gfci": { says: ["ground fault receptacle"], short: ["gfci", "gfi", "gfcis", "gfis"] },
   "hickey": { says: ["hickey", "fixture hickey"] },
-  "stud": { says: ["fixture stud", "luminaire stud"] },
+  "stud": { says: ["fixture stud", "luminaire stud", "stud"] },
   "switch": {
     says: [
       "switch",

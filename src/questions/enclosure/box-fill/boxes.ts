@@ -1,12 +1,15 @@
 /** Standard boxes: which of them a description means, their volume, and the smallest that is large enough. */
 import { calc } from "../../../core/formula.ts";
 import { exact } from "../../../core/quantity.ts";
+import type { Row } from "../../../core/edition.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { asQuantity } from "../../question.ts";
 import type { BoxRequest, Shape } from "./request.ts";
 
 const TABLE = "box-volumes";
+/** Device boxes that can be set side by side. */
+const GANGED = "3 x 2";
 /** Boxes whose volume the table gives for one gang, or that are set side by side. */
 const BY_GANG: ReadonlySet<string> = new Set(["device", "masonry", "FS", "FD"]);
 
@@ -15,12 +18,18 @@ type Box = NonNullable<BoxRequest["box"]>;
 export type Standard = { name: Known<"word">; volume: Known<"in3"> };
 
 /** Rows of the table that a description may mean, smallest first. */
-export function candidates(w: Worksheet, { shape, across, depth }: Box): string[] {
+export function candidates(w: Worksheet, { shape, across, depth, gangs = 1 }: Box): string[] {
   const table = w.edition.table(TABLE);
+  /** A cover over one gang or over several; device boxes that can be set side by side. */
+  const isOfGangs = (row: Row, gangs: number): boolean => {
+    const [of, cover] = [table.cell(row, "shape"), table.cell(row, "across")];
+    if (of === "FS" || of === "FD") return cover === (gangs > 1 ? "multiple cover" : "single cover");
+    return gangs === 1 || of !== "device" || cover === GANGED;
+  };
   return table.data.rows
     .filter((row) =>
       (shape === undefined || table.cell(row, "shape") === shape) &&
-      (across === undefined || table.cell(row, "across") === across) &&
+      (across === undefined || table.cell(row, "across") === across) && isOfGangs(row, gangs) &&
       (depth === undefined || table.number(row, "depth")!.equals(exact(inExact(depth))))
     )
     .sort((a, b) => table.number(a, "volume")!.compare(table.number(b, "volume")!))

@@ -53,9 +53,9 @@ export function count(w: Worksheet, r: Filled): Count {
     allowances.push(counted);
     volumes.push(w.work(`volume of the ${what}`, "in3", calc`${counted} × ${each}`, clause));
   };
-  for (const { size, count: n = 1, looped } of r.conductors ?? []) {
+  for (const { size, count: n = 1 } of r.conductors ?? []) {
     const told = number(w, `${size} AWG conductors`, n);
-    if (!looped) put(`${size} AWG conductors`, told, size, "box-conductors");
+    if (!r.looped) put(`${size} AWG conductors`, told, size, "box-conductors");
     else {
       const twice = w.constant<"1">("box-loop-allowances");
       const counted = w.work(`allowances of the looped ${size} AWG`, "1", calc`${told} × ${twice}`, "box-conductors");
@@ -166,5 +166,8 @@ function countFittings(w: Worksheet, r: Filled, largest: string, put: Put): void
     w.caution("This edition has no allowance for terminal blocks; from 2023 each counts as one conductor.", "box-fill");
     return;
   }
-  put("terminal blocks", number(w, "terminal blocks", r.terminalBlocks), largest, "box-terminal-blocks");
+  const told = number(w, "terminal blocks", r.terminalBlocks);
+  const each = w.constant<"1">("box-terminal-block-allowances");
+  const counted = w.work("allowances of the terminal blocks", "1", calc`${told} × ${each}`, "box-terminal-blocks");
+  put("terminal blocks", counted, largest, "box-terminal-blocks");
 }

@@ -1,10 +1,11 @@
 /** What lies in a box, counted by its rules: the volume it needs, the box that holds it, and what still fits. */
 import { calc } from "../../../core/formula.ts";
 import { need } from "../../../core/outcome.ts";
+import { printValue } from "../../../core/print.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { asQuantity, question } from "../../question.ts";
-import { leading, verdictOf } from "../../parts/verdict.ts";
+import { leading } from "../../parts/verdict.ts";
 import { candidates, shapesFor, smallest, standard, withRing } from "./boxes.ts";
 import { type Count, count, volumeOf } from "./count.ts";
 import { pullBox } from "./pull.ts";
@@ -33,7 +34,7 @@ export default question({
   examples: [
     "4 square deep box with two 12/2 and a 12/3, too full?",
     "18 cu in box, two 14/2 with ground, internal clamps, one switch: does it fit?",
-    "pull box for an angle pull, one 3 in and two 2 in raceways",
+    "pull box for an angle pull, 3 in conduit and two 2 in conduits",
   ],
   takes,
   write,
@@ -52,6 +53,9 @@ export default question({
     w.suggest("internal clamps", "one more 12/2", "2017 code");
   },
 });
+
+/** A volume to the hundredth that the comparison may hang on. */
+const exactly = (w: Worksheet, volume: Known): string => printValue(w.value(volume));
 
 /** Whether a box was told well enough to be held against what lies in it. */
 const isTold = ({ box }: BoxRequest): boolean => box?.volume !== undefined || box?.depth !== undefined;
@@ -81,7 +85,7 @@ function check(w: Worksheet, request: BoxRequest, { volume: required, largest }:
   ], "box-volume");
   if (!fits) {
     const short = w.work("volume lacking", "in3", calc`${required} − ${volume}`);
-    w.verdict = { is: "not ok", because: w.say`needs ${required}, the ${what} has ${volume}` };
+    w.verdict = { is: "not ok", because: `needs ${exactly(w, required)}, the ${what} has ${exactly(w, volume)}` };
     const larger = largerBox(w, request, required);
     w.headline = `${leading(w.verdict)}${
       larger ? `Smallest that fits: ${larger}.` : "No standard box is large enough."
@@ -95,12 +99,19 @@ function check(w: Worksheet, request: BoxRequest, { volume: required, largest }:
   w.figure("spare-volume", spare);
   w.figure("further-conductors", more, `further ${largest} AWG conductors`);
   const holdsClamps = request.clamps !== undefined || !(request.cables?.length) || w.holds(spare, "≥", each);
-  w.verdict = holdsClamps ? { is: "ok", because: w.say`needs ${required}, the ${what} has ${volume}` } : {
-    is: "ok if",
-    because: w.say`it has no cable clamps inside: needs ${required} of ${volume}, and clamps take ${each}`,
-  };
-  w.headline = w.say`${leading(w.verdict)}Room for ${more} more ${largest} AWG.`;
+  w.verdict = holdsClamps
+    ? { is: "ok", because: `needs ${exactly(w, required)}, the ${what} has ${exactly(w, volume)}` }
+    : {
+      is: "ok if",
+      because: `it has no cable clamps inside: needs ${exactly(w, required)} of ${
+        exactly(w, volume)
+      }, and clamps take ${exactly(w, each)}`,
+    };
+  w.headline = `${leading(w.verdict)}${room(w, more, largest)}.`;
 }
+
+const room = (w: Worksheet, more: Known<"1">, size: string): string =>
+  w.holds(more, "=", { lit: "0" }) ? `No room for another ${size} AWG` : w.say`Room for ${more} more ${size} AWG`;
 
 /** The smallest standard box of the told shape, or of those that suit, for a told box that is too small. */
 function largerBox(w: Worksheet, request: BoxRequest, required: Known<"in3">): string | undefined {
@@ -109,7 +120,7 @@ function largerBox(w: Worksheet, request: BoxRequest, required: Known<"in3">): s
     const key = smallest(w, candidates(w, { shape: each }), required, { gangs, ring: request.ring });
     if (key === undefined) continue;
     const { volume } = standard(w, key, gangs);
-    return w.say`${key} (${volume})`;
+    return `${key} (${exactly(w, volume)})`;
   }
   return undefined;
 }
@@ -124,9 +135,13 @@ function choose(w: Worksheet, request: BoxRequest, { volume: required, largest }
     return key === undefined ? [] : [key];
   });
   const first = smallest(w, found, required, { gangs, ring });
-  const needs = w.say`Needs ${required}`;
+  const needs = `Needs ${exactly(w, required)}`;
+  if (request.check) judgeOpen(w, request, required, first);
   if (first === undefined) {
-    w.headline = `${needs}: more than any standard ${box.shape ?? ""} box holds.`.replace("  ", " ");
+    const larger = largerBox(w, { ...request, box: {} }, required);
+    const kind = box.shape ? `${box.shape} box` : "box";
+    const instead = larger ? `; of other shapes ${larger} does` : "";
+    w.headline = `${leading(w.verdict)}${needs}: more than any standard ${kind} holds${instead}.`;
     w.caution("Use a box that is marked with that volume, or two boxes.", "box-volume");
     return;
   }
@@ -140,10 +155,26 @@ function choose(w: Worksheet, request: BoxRequest, { volume: required, largest }
   const more = w.work("further conductors", "1", calc`roundDown(${spare} ÷ ${volumeOf(w, largest)})`, "box-conductors");
   w.figure("further-conductors", more, `further ${largest} AWG conductors`);
   const others = found.filter((key) => key !== first).map((key) =>
-    w.say` or ${key} (${w.scratch(() => w.say`${standard(w, key, gangs).volume}`)})`
+    ` or ${key} (${w.scratch(() => exactly(w, standard(w, key, gangs).volume))})`
   );
   const many = gangs !== undefined && gangs > 1 ? `${gangs} gangs of ` : "";
-  w.headline = w.say`${needs}: smallest standard box ${many}${first} (${total})${others.join("")}.`;
+  w.headline = `${leading(w.verdict)}${needs}: smallest standard box ${many}${first} (${exactly(w, total)})${
+    others.join("")
+  }.`;
+}
+
+/** A box that was put up without its depth holds it in every depth, in some, or in none. */
+function judgeOpen(w: Worksheet, { box = {}, ring }: BoxRequest, required: Known<"in3">, first?: string): void {
+  const { gangs } = box;
+  const all = candidates(w, box);
+  const isLarge = (key: string) =>
+    w.scratch(() => w.holds(withRing(w, standard(w, key, gangs).volume, ring), "≥", required));
+  const kind = all.length > 0 ? `a ${[box.across, box.shape].filter(Boolean).join(" ")} box` : "such a box";
+  w.verdict = first === undefined
+    ? { is: "not ok", because: `no ${kind.slice(2)} of the table holds ${exactly(w, required)}` }
+    : all.every(isLarge)
+    ? { is: "ok", because: `${kind} of any depth holds it` }
+    : { is: "ok if", because: `it is a ${first} box or larger` };
 }
 
 /** The most conductors or cables of which no count was told. */
@@ -187,10 +218,10 @@ function howMany(w: Worksheet, request: BoxRequest): void {
     "box-fill",
   );
   w.figure(isCable ? "most-cables" : "most-conductors", answer);
-  const box = name ? `${w.word(name)} box (${w.say`${volume}`})` : w.say`${volume} box`;
+  const box = name ? `${w.word(name)} box (${exactly(w, volume)})` : `${exactly(w, volume)} box`;
   w.headline = most === 0
-    ? w.say`None: one of the ${what} needs ${shown.volume} in all, more than the ${box}.`
-    : w.say`${String(most)} ${what} in the ${box}: ${shown.volume} with what else was told.`;
+    ? `None: with one of the ${what} it needs ${exactly(w, shown.volume)}, more than the ${box}.`
+    : `At most ${most} × ${what} in the ${box}: ${exactly(w, shown.volume)} with what else was told.`;
   cautions(w, request);
   w.suggest("with one receptacle", "internal clamps");
 }

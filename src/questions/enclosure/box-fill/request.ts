@@ -42,8 +42,10 @@ export const input = z.strictObject({
   /** Marked volume of an extension ring, plaster ring or raised cover. */
   ring: quantity(["in3"], { in3: 200 }).optional(),
   /** Conductors that come in by a raceway or as fixture wires; one without a count is the one that is asked for. */
-  conductors: z.array(z.strictObject({ size, count: count.optional(), looped: z.literal(true).optional() })).max(20)
+  conductors: z.array(z.strictObject({ size, count: count.optional() })).max(20)
     .optional(),
+  /** Whether those conductors are left unbroken in a loop long enough to be cut. */
+  looped: z.literal(true).optional(),
   /** Cables; one without a count is the one that is asked for. */
   cables: z.array(z.strictObject({ size, wires: z.int().min(2).max(8), count: count.optional() })).max(20).optional(),
   /** Whether each cable brings an equipment ground. */
@@ -64,6 +66,8 @@ export const input = z.strictObject({
   terminalBlocks: count.optional(),
   /** How many of the conductors or cables without a count fit. */
   find: z.literal("how many").optional(),
+  /** Whether the box is put up for checking, where its depth is open. */
+  check: z.literal(true).optional(),
   /** A pull box instead: the way of the pull, and the raceways at the wall that has most of them. */
   pull: z.enum(PULLS).optional(),
   raceways: z.array(z.strictObject({ size: z.enum(TRADE_SIZES), count: count.optional() })).max(20).optional(),

@@ -47,6 +47,9 @@ export function takes(t: Taker): Draft | undefined {
     takeParts(t, draft);
     takeOpen(t, draft);
   }
+  const isChecked = t.wants("goal:check") || t.has("boxWord:too-full") || (t.wants("goal:fit") && !draft.find);
+  const told = draft.box as Draft | undefined;
+  if (isChecked && told && !told.volume && !told.depth && !draft.pull) draft.check = true;
   t.asks("goal:box-fill", "goal:fit", "goal:check", "goal:size", "goal:how-many", "boxWord:too-full");
   t.asks("goal:raceway-size", "goal:add-load", "label:area", "label:draw");
   for (const id of ["copper", "aluminum"]) leave(t, `metal:${id}`, "a box counts conductors by their size");
@@ -114,7 +117,7 @@ function takePull(t: Taker, draft: Draft): void {
 function takeConductors(t: Taker, draft: Draft): void {
   const conductors: Draft[] = [];
   const cables: Draft[] = [];
-  const isLooped = t.said("boxWord:looped");
+  if (t.said("boxWord:looped")) draft.looped = true;
   const isIsolated = t.said("boxWord:isolated-ground");
   for (const fact of t.all("conductor")) {
     const sense = fact.slots.size?.[0]?.sense;
@@ -140,7 +143,14 @@ function takeConductors(t: Taker, draft: Draft): void {
     if (sense.is === "cable") {
       cables.push({ ...told, wires: sense.wires });
       if (sense.ground) draft.cableGrounds = true;
-    } else conductors.push({ ...told, ...(isLooped && { looped: true }) });
+    } else conductors.push(told);
+  }
+  // `three runs of 12/2`
+  for (const set of t.all("circuit", "set")) {
+    const open = [...cables, ...conductors].filter(({ count }) => count === undefined);
+    const told = open.length === 1 ? t.number(set, "count") : undefined;
+    if (told !== undefined) open[0]!.count = told;
+    t.head(set);
   }
   if (t.said("boxWord:no-ground")) draft.cableGrounds = cables.length > 0 ? false : undefined;
   if (draft.cableGrounds === undefined) delete draft.cableGrounds;
@@ -174,7 +184,7 @@ function takeParts(t: Taker, draft: Draft): void {
     const count = t.number(fact, "count");
     if (fact.id === "clamp") draft.clamps ??= true;
     else if (fact.id === "stud" || fact.id === "hickey") supports.push(fact.id);
-    else if (fact.id === "switch") devices.push({ ...(count !== undefined && { count }) });
+    else if (fact.id === "switch" || fact.id === "gfci") devices.push({ ...(count !== undefined && { count }) });
     else if (fact.id === "terminal-block") draft.terminalBlocks = count ?? 1;
   }
   // A duplex in a box is a receptacle.
@@ -186,6 +196,8 @@ function takeParts(t: Taker, draft: Draft): void {
       for (const value of fact.slots[slot] ?? []) t.aside(value, "a device counts by its gangs");
     }
   }
+  const [onDevice] = t.free("device-wire");
+  if (onDevice?.sense.is === "device-wire") draft.deviceSize = onDevice.sense.size;
   for (const fact of t.all("load", "lighting")) {
     t.aside(fact, "what hangs on the box is counted by its wires and supports");
   }

@@ -6,20 +6,15 @@ const wire = (size: string): string => size.endsWith("kcmil") ? size : `${size} 
 
 /** The box by its trade size or its marked volume. */
 function writeBox({ shape, across, depth, gangs, volume }: NonNullable<BoxRequest["box"]>): string[] {
-  const kind = shape === "device" && across === "4 x 2-1/8" ? "handy" : shape === undefined ? undefined : shape;
-  const size = across !== undefined && depth !== undefined && kind !== "handy"
-    ? `${across} x ${depth}`
-    : kind === "handy"
-    ? undefined
-    : across;
-  const isSized = size !== undefined || kind !== undefined || depth !== undefined;
+  const isHandy = across === "4 x 2-1/8" && depth === undefined;
+  const size = isHandy ? "handy" : across !== undefined && depth !== undefined ? `${across} x ${depth}` : across;
+  const kind = isHandy ? undefined : shape;
+  const parts = [gangs !== undefined && `${gangs} gang`, size, kind].filter(Boolean);
+  const deep = depth !== undefined && across === undefined ? ` ${depth} deep` : "";
   return [
-    gangs !== undefined && `${gangs} gang box`,
-    isSized &&
-    [size, kind, "box", depth !== undefined && (size === undefined || across === undefined) && `${depth} deep`]
-      .filter(Boolean).join(" "),
-    volume && `${volume.value} cu in box`,
-  ].filter((part): part is string => typeof part === "string");
+    ...(parts.length > 0 || deep ? [`${[...parts, "box"].join(" ")}${deep}`] : []),
+    ...(volume ? [`${volume.value} cu in box`] : []),
+  ];
 }
 
 /** The request as it would be typed. */
@@ -38,22 +33,25 @@ export function write(r: BoxRequest): string {
     "box fill",
     ...(r.box ? writeBox(r.box) : []),
     r.ring && `ring ${r.ring.value} cu in`,
-    ...(r.conductors ?? []).map(({ size, count, looped }) =>
-      `${count === undefined ? r.find ? "how many " : "" : `${count} × `}${wire(size)} wires${looped ? " looped" : ""}`
+    ...(r.conductors ?? []).map(({ size, count }) =>
+      `${count === undefined ? r.find ? "how many " : "" : `${count} × `}${wire(size)} wires`
     ),
+    r.looped && "looped",
     ...(r.cables ?? []).map(({ size, wires, count }) =>
       `${count === undefined ? r.find ? "how many " : "" : `${count} × `}${size}/${wires}${ground}`
     ),
     r.cableGrounds === false && "cables without ground",
-    r.grounds && `${r.grounds.count} × ${r.grounds.size ? `${wire(r.grounds.size)} ` : ""}equipment grounds`,
     r.isolatedGrounds &&
     `isolated ground: ${r.isolatedGrounds.count} × ${
       r.isolatedGrounds.size ? `${wire(r.isolatedGrounds.size)} ` : ""
     }equipment grounds`,
+    r.grounds && `${r.grounds.count} × ${r.grounds.size ? `${wire(r.grounds.size)} ` : ""}equipment grounds`,
     r.clamps === undefined ? undefined : r.clamps ? "internal clamps" : "no clamps",
     ...(r.supports ?? []).map((each) => each === "stud" ? "fixture stud" : each),
-    ...(r.devices ?? []).map(({ count = 1 }) => many(count, "switch", "switches")),
+    ...(r.devices ?? []).map(({ count = 1 }) => many(count, "wiring device")),
+    r.deviceSize && `${wire(r.deviceSize)} on the device`,
     r.terminalBlocks === undefined ? undefined : many(r.terminalBlocks, "terminal block"),
+    r.check && "will it fit",
   ];
   return parts.filter(Boolean).join(", ");
 }
