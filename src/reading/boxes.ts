@@ -1,7 +1,7 @@
 /** Boxes by their trade size: `4 square deep`, `4-11/16 x 2-1/8`, `3x2x2-1/2 device box`, `two-gang`, `1900 box`. */
 import { numberAt } from "./numbers.ts";
 import { isTimes, one, type Rule, type Sense, text } from "./sense.ts";
-import { size } from "./sizes.ts";
+import { cable, size } from "./sizes.ts";
 import type { Token } from "./tokens.ts";
 
 type Box = Extract<Sense, { is: "box" }>;
@@ -39,6 +39,7 @@ export const BOX_BEGINNINGS: readonly string[] = [
   ...DEVICE_BOXES,
   ...Object.keys(GANGS),
   ...DEPTH_WORDS,
+  "how",
 ];
 const SQUARES: Readonly<Record<string, string>> = { 4: "4", 4.6875: "4-11/16" };
 const DEPTHS: Readonly<Record<string, string>> = {
@@ -183,6 +184,29 @@ export const box: Rule = (t, i) => {
   }
   if (BOX.has(text(t, to))) to++;
   return Object.keys(found).length > 0 ? one({ is: "box", ...found }, to) : undefined;
+};
+const OF = new Set([
+  "more",
+  "of",
+  "pieces",
+  "runs",
+  "cables",
+  "wires",
+  "conductors",
+  "romex",
+  "a",
+  "can",
+  "i",
+  "fit",
+  "insulated",
+]);
+/** `how many 12/2`, `how many more #10`: so many of a size are asked for. */
+export const howMany: Rule = (t, i) => {
+  if (text(t, i) !== "how" || text(t, i + 1) !== "many") return undefined;
+  let at = i + 2;
+  while (OF.has(text(t, at))) at++;
+  const isSize = size(t, at) !== undefined || cable(t, at) !== undefined;
+  return isSize ? one({ is: "term", sort: "goal", id: "how-many" }, i + 2) : undefined;
 };
 const ON_A_DEVICE = new Set(["device", "devices", "switch", "switches", "receptacle", "receptacles", "yoke"]);
 /** `14 AWG on the device`: the wire whose size a device counts by. */

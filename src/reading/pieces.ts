@@ -29,7 +29,7 @@ import {
   tag,
 } from "./asides.ts";
 import { bareVolts, number, partedCount, quantity, unitFirst, unitWord } from "./figures.ts";
-import { box, BOX_BEGINNINGS, deviceWire } from "./boxes.ts";
+import { box, BOX_BEGINNINGS, deviceWire, howMany } from "./boxes.ts";
 import { isEveryday } from "./lexicon/common.ts";
 import { termAt } from "./lexicon/lexicon.ts";
 import { shareUnits } from "./lists.ts";
@@ -78,6 +78,7 @@ const RULES: readonly Rule[] = [
   pattern,
   box,
   deviceWire,
+  howMany,
   cable,
   sizesInARow,
   sizeToChoose,

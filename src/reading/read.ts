@@ -418,7 +418,9 @@ class Reader {
       let at = fact.at - 1;
       const isBetween = (i: number) =>
         ARTICLES.has(this.#word(i)) || this.#word(i) === "any" ||
-        this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "fuel");
+        this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "fuel") ||
+        // `no intenral clamps`: a slip between does not make them there.
+        (fact.family === "box" && this.pieces[i]?.is === "unknown");
       while (at >= 0 && isBetween(at)) at--;
       const isNone = at >= 0 && NONE.has(this.#typed(at));
       const isOr = last !== undefined && last === at - 1 && ["or", "nor"].includes(this.#typed(at));

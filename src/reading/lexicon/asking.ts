@@ -475,7 +475,8 @@ export const goals = {
       "smallest emt",
     ],
   },
-  "how-many": { says: ["how many", "how much wire", "most i can put", "how many more"] },
+  // By a rule only: how many of a size.
+  "how-many": {},
   "fit": {
     says: ["fit in", "fits in", "how many fit", "will fit", "fill", "will it fit", "fit", "pull through", "jam"],
   },

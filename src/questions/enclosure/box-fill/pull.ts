@@ -51,13 +51,6 @@ export function pullBox(w: Worksheet, { pull, raceways = [] }: BoxRequest): void
     const distance = others.length === 0
       ? away
       : w.work("to the opposite wall", "in", calc`${away} + sum(${others})`, "pull-boxes");
-    w.suppose(
-      "other wall",
-      pull === "U" ? "the same wall" : "the same raceways",
-      pull === "U" ? "a U pull leaves by the wall it came in by" : "the wall that they leave by was not told",
-      "one 3 in and two 2 in raceways",
-      "pull-boxes",
-    );
     w.figure("pull-box-length", distance, "least distance to the opposite wall");
     if (pull === "angle") w.figure("pull-box-width", distance, "least distance the other way");
     const spacing = w.work(
@@ -72,6 +65,9 @@ export function pullBox(w: Worksheet, { pull, raceways = [] }: BoxRequest): void
         .say`Pull box for an angle pull: at least ${distance} × ${distance}, entries of the same conductors ${spacing} apart.`
       : w
         .say`Pull box for a U pull: at least ${distance} from that wall to the opposite one, entries of the same conductors ${spacing} apart.`;
+  }
+  if (pull === "angle") {
+    w.caution("The other wall was taken to have the same raceways: of two walls ask each.", "pull-boxes");
   }
   w.caution("Conductors of 4 AWG and larger; with smaller ones box fill decides.", "pull-boxes");
   w.caution("A raceway that enters opposite a removable cover has a distance of its own.", "pull-boxes");

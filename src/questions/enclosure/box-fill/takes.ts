@@ -90,8 +90,9 @@ function takeBox(t: Taker, draft: Draft): void {
   if (ring) draft.ring = saidIn(ring);
   const volumes = t.free("in3");
   if (volumes.length > 0) box.volume = saidIn(volumes[0]!);
-  if (new Set(volumes.map(({ said }) => said)).size > 1 && !t.wants("goal:check")) {
-    t.note(`took ${volumes[0]!.said} as the volume of the box`);
+  const told = [...new Set(volumes.map(({ said }) => said))];
+  if (told.length > 1) {
+    t.ask({ field: "box", ask: `Which is the volume of the box: ${told.join(" or ")}?`, example: `${told[0]} box` });
   }
   if (Object.keys(box).length > 0) draft.box = box;
 }
@@ -176,7 +177,7 @@ function takeGround(t: Taker, draft: Draft, fact: Fact, isIsolated: boolean): vo
 /** Clamps, supports, devices and terminal blocks. */
 function takeParts(t: Taker, draft: Draft): void {
   const isWithout = t.said("boxWord:no-clamps");
-  if (isWithout) draft.clamps = false;
+  if (isWithout || t.said("absent:clamp")) draft.clamps = false;
   const devices: Draft[] = [];
   const supports: string[] = [];
   for (const fact of t.all("box")) {
