@@ -6,6 +6,7 @@ import {
   DEVICE_RATINGS,
   HEADS,
   isNominal,
+  isUsualSupply,
   type Label,
   LABELS,
   NEVER,
@@ -18,6 +19,7 @@ import {
 import type { Sort } from "./lexicon/lexicon.ts";
 import { type Mended, mendSlips } from "./mend.ts";
 import { shareUnits } from "./lists.ts";
+import { withAmperes } from "./amperes.ts";
 import { withoutDenied } from "./negated.ts";
 import { isNumberWord } from "./numbers.ts";
 import { type Piece, type Sense, TAKEN_BACK } from "./sense.ts";
@@ -88,7 +90,8 @@ const LABEL_REACH = 1.45;
 
 export function readText(asked: string): ReadText {
   const { tokens, mended, unsure } = mendSlips(tokenize(asked));
-  const pieces = shareUnits(withoutTakenBack(withoutDenied(piecesOf(tokens), tokens), tokens), tokens);
+  const read = withAmperes(withoutDenied(piecesOf(tokens), tokens), tokens);
+  const pieces = shareUnits(withoutTakenBack(read, tokens), tokens);
   const sentences: number[] = [];
   let sentence = 0;
   for (const piece of pieces) {
@@ -487,7 +490,7 @@ class Reader {
       // `there's a 40 in the panel`, `I have a 30 on the truck`, `a 150 on the secondary`
       const isInPanel = articles > 0 && (this.#isInPanel(i) || this.#isAtHand(at, i) || this.#isOnSide(i));
       // `125 primary`: no winding has such a voltage; with its unit it may be a current.
-      const isSide = figure.is === "number" && !SUPPLY_VOLTS.has(figure.n) && this.#isWinding(i + 1);
+      const isSide = figure.is === "number" && !isUsualSupply(figure.n) && this.#isWinding(i + 1);
       // `70 A two pole`
       const isPoled = figure.is === "quantity" && !this.#sort(i + 2, "device") && !this.#sort(i - 1, "device") &&
         (this.pieces[i + 1]?.senses.some((s) => s.is === "poles") ?? false);
@@ -506,7 +509,7 @@ class Reader {
         if (figure.is === "number" && articles === 0 && !isWireOn && !isAlone) return;
         if (figure.is === "number" && !isBesideWire && !["on", "off"].includes(this.#word(at))) return;
         // `on a 240 three-phase feeder`
-        if (figure.is === "number" && SUPPLY_VOLTS.has(figure.n)) return;
+        if (figure.is === "number" && isUsualSupply(figure.n)) return;
       }
       for (let next = i + 1; next < this.pieces.length && !isInPanel && !isSide && !isPoled; next++) {
         const { is, senses } = this.pieces[next]!;
@@ -663,7 +666,8 @@ class Reader {
         if (sense) return { sense, slot, before: rule.before, after: rule.after };
         const bare = this.#countsBehind(figure)
           ? undefined
-          : senses.find((s) => s.is === "number" && isBare(s.n, DEVICE_RATINGS));
+          // `the sub is 240, 60 amp`
+          : senses.find((s) => s.is === "number" && isBare(s.n, DEVICE_RATINGS) && !isUsualSupply(s.n));
         // `the circuit is 50`
         const isSaidOfCircuit = head.family === "circuit" && figure === head.at + 2 && this.#word(head.at + 1) === "is";
         if (bare && isSaidOfCircuit) {
@@ -1396,8 +1400,6 @@ const WANTING = new Set(
 );
 /** So far from a load's name its own figure does not stand, where a device's name touches it. */
 const APART = 0.5;
-/** Voltages that supplies are spoken of by, and no device is made for in amperes. */
-const SUPPLY_VOLTS = new Set([115, 120, 208, 220, 230, 240, 277, 440, 460, 480, 575]);
 const NO_SHAFTS = new Set(["lighting", "receptacles", "range", "cooktop", "wall-oven", "space-heater", "water-heater"]);
 const MOST_ORDINAL = 9;
 /** Services as they are spoken of without a unit. */
