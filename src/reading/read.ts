@@ -58,7 +58,8 @@ type Draft = {
 /** What describes a figure or its head and parts neither: `each`, `(2)`. */
 const isLight = (s: Sense): boolean =>
   s.is === "count" || (s.is === "aside" && s.because === TAKEN_BACK) ||
-  (s.is === "term" && (s.sort === "share" || s.sort === "fuel" || (s.sort === "label" && s.id === "rated")));
+  (s.is === "term" &&
+    (s.sort === "share" || s.sort === "fuel" || (s.sort === "label" && s.id === "rated")));
 
 /** What it costs to reach across a word, a comma, a line. */
 const CROSS: Readonly<Record<string, number>> = {
@@ -76,6 +77,7 @@ const CROSS: Readonly<Record<string, number>> = {
   but: 1.5,
 };
 const CROSS_COMMON = 0.2;
+const SAYS = new Set(["say", "says", "reads"]);
 const CROSS_MARK = 0.2;
 const CROSS_COMMA = 1.5;
 const CROSS_DASH = 1;
@@ -178,6 +180,8 @@ class Reader {
     if (piece.is === "comma") return CROSS_COMMA;
     if (piece.is === "mark") return this.#parting(i);
     if (piece.senses.length > 0 && piece.senses.every(isLight)) return CROSS_COMMON;
+    // `the lugs say 75`
+    if (SAYS.has(this.#typed(i))) return CROSS_COMMON;
     if (piece.is === "common") return CROSS[this.tokens[piece.from]!.text] ?? CROSS_COMMON;
     if (piece.is === "border") {
       if (this.tokens[piece.from]!.is !== "line") return WALL;
@@ -636,7 +640,8 @@ class Reader {
           const isBareCount = sense?.is === "number" &&
             label.reach !== undefined && (this.#isThing(figure + 1) || this.#isMany(figure + 1));
           if (isBareCount) return undefined;
-          const reach = sense?.is === "number"
+          // `lugs on both ends say 75`: what can be only this or that is known from farther away.
+          const reach = sense?.is === "number" && !label.only
             ? Math.min(label.reach ?? LABEL_REACH, LABEL_REACH)
             : label.reach ?? LABEL_REACH;
           return sense && { sense, slot: "value", before: reach, after: reach };
