@@ -1005,6 +1005,10 @@ class Reader {
       if (sense.is === "number" && pass.slot === "count" && this.#isGoalBetween(figure, head.at)) return undefined;
       // `water heater 4500, dryer 5600`: no count stands beyond a comma.
       if (sense.is === "number" && pass.slot === "count" && this.#hasComma(figure, head.at)) return undefined;
+      // `building 4: 50 hp`, `number ten is 30 A wire`: nor does one that stands apart from a figure without a name.
+      if (sense.is === "number" && pass.slot === "count" && head.id === undefined && this.#isApart(figure, head.at)) {
+        return undefined;
+      }
       // `two fifties and a 25 hp motor`: nor beyond another item.
       if (sense.is === "number" && pass.slot === "count" && this.#hasItem(figure, head.at)) return undefined;
       // `70 breaker on the primary and a 150 main`: the side is the first one's.
@@ -1014,6 +1018,13 @@ class Reader {
     }, (head) => rule(head)!.most ?? 1);
   }
 
+  /** Whether a colon or a verb stands between a number and a figure. */
+  #isApart(number: number, figure: number): boolean {
+    for (let i = number + 1; i < figure; i++) {
+      if (this.#typed(i) === ":" || this.#typed(i) === "=" || this.#word(i) === "is") return true;
+    }
+    return false;
+  }
   /** `RLA 22.4 fan 1.5`, `1.4 on the fan`: beside a compressor's marked current a fan's bare number is its own. */
   #partsOfPlate(): void {
     if (!this.#facts.some(({ slots }) => slots["rated-load-current"])) return;
@@ -1071,6 +1082,8 @@ class Reader {
       const { n } = this.pieces[figure]!.senses.find((s) => s.is === "number") as { n: number };
       const model = carried.get(head)!;
       const { slot, isBehind } = model;
+      // `small appliance 3`: circuits are counted, and no list tells their watts so small.
+      if (head.family === "circuit" && n < LEAST_POWER) return undefined;
       // `range 12 kW, dishwasher 1200`
       const unit = model.unit === "kW" && n >= LEAST_POWER ? "W" : model.unit;
       // `5 dryers` are five of them, `5 dryer` is one of 5 kW.
