@@ -111,6 +111,15 @@ export function accountOf(
   pieces.forEach(({ senses }, i) => {
     if (senses.some((s) => s.is === "term" && s.sort === "change" && s.id === "correct")) busy.add(sentences[i]!);
   });
+  // `there is a 10 hp compressor as well`: a thing with its figure is of no story either.
+  for (const { family, id, slots, sentence, pieces: head } of text.facts.facts) {
+    if (id === undefined || head.length === 0 || family === "building") continue;
+    if (
+      Object.values(slots).some((values) =>
+        values.some(({ sense, pieces: own }) => own.length > 0 && sense.is === "quantity")
+      )
+    ) busy.add(sentence);
+  }
   // `three of them are gas`: nor is a number of what was told before, or of homes.
   pieces.forEach(({ senses }, i) => {
     if (!senses.some(({ is }) => is === "number" || is === "count")) return;
