@@ -32,6 +32,7 @@ import type { Edition } from "../core/edition.ts";
 import { type Need, type Option, type Outcome, type Span, Unclear } from "../core/outcome.ts";
 import type { WorkedAnswer } from "../core/worked.ts";
 import { InvalidRequest, type Request } from "../request.ts";
+import { agreedOn } from "./agree.ts";
 import { changesOf, chosenBy, editionSaid, figuresOf, isThread, pickedOf, readAs, threadOf } from "./carried.ts";
 import { explain } from "./explain.ts";
 import {
@@ -117,10 +118,10 @@ export function makeAsk(
     edition: string | undefined,
   ): Outcome => {
     const others = thread?.topics.filter((each) => each !== topic) ?? [];
-    const [choice, ...equal] = choices;
+    const chosen = editionSaid(text) ?? topic?.edition ?? edition ?? defaultEdition;
+    const [choice, ...equal] = agreeing(choices, editionOf(chosen));
     if (!choice) return unasked(facts, thread, edition);
     const { taken, account, candidate: { question } } = choice;
-    const chosen = editionSaid(text) ?? topic?.edition ?? edition ?? defaultEdition;
     const understood = { kind: question.id, ...taken.draft };
     const left = topic
       ? (topic.left ?? []).filter((words) => !text.asked.includes(words))
@@ -134,8 +135,8 @@ export function makeAsk(
     });
     const settled = equal.length > 0
       ? choiceOf(
-        [which(choices.map(({ candidate }) => candidate.question))],
-        choices.map((each) => optionOf(each.candidate.question, each.taken.draft)),
+        [which([choice, ...equal].map(({ candidate }) => candidate.question))],
+        [choice, ...equal].map((each) => optionOf(each.candidate.question, each.taken.draft)),
       )
       : settle(understood, account.unread, () => {
         if (account.missed.length > 0) throw new Unclear([notPlaced(account.missed, question)]);
@@ -191,6 +192,19 @@ export function makeAsk(
       ...(changes.length > 0 && { changes }),
       thread: { format: "thread/1", topics } satisfies Thread,
     };
+  };
+
+  /** Equal choices, or one of them where their answers say the same. */
+  const agreeing = (choices: readonly Choice<Asked>[], edition: Edition): readonly Choice<Asked>[] => {
+    const isOpen = ({ taken, account }: Choice) => account.missed.length > 0 || taken.asks.length > 0;
+    if (choices.length < 2 || choices.some(isOpen)) return choices;
+    const answers = choices.flatMap(({ candidate: { question }, taken: { draft } }) => {
+      if (!question.input.safeParse(draft).success) return [];
+      const outcome = settle(draft, [], () => work(question, draft, edition, {}));
+      return outcome.outcome === "answered" ? [outcome.answer] : [];
+    });
+    const agreed = answers.length === choices.length ? agreedOn(answers) : undefined;
+    return agreed ? choices.filter(({ candidate }) => candidate.id === agreed.kind) : choices;
   };
 
   /** What a question would still ask without the words it has no place for; where that is nothing, the way to leave them out. */
