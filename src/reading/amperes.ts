@@ -11,10 +11,13 @@ import type { Token } from "./tokens.ts";
 const [LEAST, MOST] = [5, 4000];
 /** How many words stand between a figure and what makes it amperes. */
 const REACH = 4;
-const LINKS = new Set("is are was were at of about around like to out be it that those them a the only just".split(" "));
+const LINKS = new Set(
+  "is are was were at of about around like to out be it that those them a the only just".split(" "),
+);
 const DENIES = /^(non|not|nots|isn't|isnt|aren't|arent|doesn't|don't|won't|ain't|aint)$/;
 /** Loads that are asked for or worked out; what follows them is their result. */
 const LOADS = new Set(["goal:load", "goal:feeder-load", "load:load", "label:calculated-load"]);
+const CALCULATED: Sense = { is: "term", sort: "label", id: "calculated-load" };
 
 export function withAmperes(pieces: readonly Piece[], tokens: readonly Token[]): Piece[] {
   const out = [...pieces];
@@ -25,7 +28,9 @@ export function withAmperes(pieces: readonly Piece[], tokens: readonly Token[]):
   const hours = out.flatMap((_, i) => isHours(i) ? [i] : []);
   const isOther = out.some(({ senses }) => senses.some((s) => s.is === "quantity" && OTHER_UNITS.has(s.unit)));
   if (isOther) return out;
-  const hasVolts = out.some(({ senses }) => senses.some((s) => s.is === "system" || (s.is === "quantity" && s.unit === "V")));
+  const hasVolts = out.some(({ senses }) =>
+    senses.some((s) => s.is === "system" || (s.is === "quantity" && s.unit === "V"))
+  );
   const bare = (i: number): number | undefined => {
     const n = (out[i]?.senses.find(({ is }) => is === "number") as { n: number } | undefined)?.n;
     return n === undefined || n < LEAST || n > MOST || (isUsualSupply(n) && !hasVolts) ? undefined : n;
@@ -58,11 +63,14 @@ export function withAmperes(pieces: readonly Piece[], tokens: readonly Token[]):
     out[i] = { ...out[i]!, is: "fact", senses: [NOT_CONTINUOUS] };
   }
   out.forEach((_, i) => {
-    if (bare(i) === undefined || !ends(i + 1)) return;
+    if (!isFigure(i) || !(ends(i + 1) || isHours(i + 1))) return;
     let at = i - 1;
     while (at > i - REACH && out[at]?.is === "common" && LINKS.has(text(at))) at--;
-    const isLed = at < i - 1 && out[at]?.senses.some((s) => s.is === "term" && LOADS.has(`${s.sort}:${s.id}`));
-    if (isLed) makeAmperes(i);
+    const term = out[at]?.senses.find((s) => s.is === "term" && LOADS.has(`${s.sort}:${s.id}`));
+    if (term?.is !== "term" || (at === i - 1 && term.sort !== "label")) return;
+    makeAmperes(i);
+    // `load on the feeder is 92`: told, and no longer asked for.
+    if (term.sort === "goal") out[at] = { ...out[at]!, senses: [CALCULATED] };
   });
   return out;
 }

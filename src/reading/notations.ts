@@ -1,6 +1,6 @@
 /** Tokens → pieces: how drawings, schedules and crews write supplies, panels, times of use and column temperatures. */
 import { NOMINAL_VOLTS } from "./families.ts";
-import { type Sort, termAt } from "./lexicon/lexicon.ts";
+import { termAt } from "./lexicon/lexicon.ts";
 import { numberAt } from "./numbers.ts";
 import type { Sense } from "./sense.ts";
 import type { Token } from "./tokens.ts";
@@ -69,21 +69,6 @@ const hoursOfUse: Rule = (t, i) => {
   return { senses: [{ is: "term", sort: "hours", id }], to };
 };
 
-const COLUMNS = [60, 75, 90];
-const OF_WIRE: readonly Sort[] = ["insulation", "metal", "role"];
-/** `3/0 copper at 75`, `xhhw @ 90`: behind a wire, the column of its table. */
-const columnAt: Rule = (t, i) => {
-  const n = t[i];
-  if (n?.is !== "number" || !COLUMNS.includes(n.n!) || !["at", "@"].includes(text(t, i - 1))) return undefined;
-  const behind = [1, 2, 3].some((back) => {
-    const term = i - 1 - back < 0 ? undefined : termAt(t, i - 1 - back);
-    return term?.next === i - 1 && term.terms.some(({ sort }) => OF_WIRE.includes(sort));
-  });
-  const isAlone = t[i + 1] === undefined || (!unitAt(t, i + 1, n.n) && t[i + 1]!.text !== "°" && !isGlued(t, i + 1)) ||
-    ["?", ",", "."].includes(text(t, i + 1));
-  return behind && isAlone ? { senses: [{ is: "quantity", n: n.n!, unit: "°C" }], to: i + 1 } : undefined;
-};
-
 /** `THWN (not dash 2)`, `xhhw not -2`: the suffix that an insulation has not. */
 const withoutSuffix: Rule = (t, i) => {
   if (text(t, i) !== "not") return undefined;
@@ -109,7 +94,6 @@ export const notationRules: readonly Rule[] = [
   voltsOverPhases,
   panelName,
   hoursOfUse,
-  columnAt,
   withoutSuffix,
   absentElectrode,
 ];

@@ -6,7 +6,7 @@ import { LAID } from "./supplies.ts";
 import type { Token } from "./tokens.ts";
 import { unitAt } from "./units.ts";
 
-const GAUGES = [18, 16, 14, 12, 10, 8, 6, 4, 3, 2, 1];
+export const GAUGES: readonly number[] = [18, 16, 14, 12, 10, 8, 6, 4, 3, 2, 1];
 const KCMIL = [250, 300, 350, 400, 500, 600, 700, 750, 800, 900, 1000, 1250, 1500, 1750, 2000];
 const AUGHT: Record<string, number> = { aught: 1, ought: 1, naught: 1 };
 const gauge = (n: number): boolean => GAUGES.includes(n);

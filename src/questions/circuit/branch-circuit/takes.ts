@@ -80,7 +80,8 @@ export function takes(t: Taker): Draft | undefined {
   if (isOfWire(t)) return undefined;
   const draft: Draft = {};
   const supply = takeSupply(t);
-  if (supply.dc) return undefined;
+  // Below the usual supplies a drop is asked, and no branch circuit.
+  if (supply.dc || Number(supply.volts?.value) < LOW_VOLTAGE) return undefined;
   if (supply.volts) draft.volts = supply.volts;
   asideDual(t);
   if (supply.phases) draft.phases = supply.phases;
@@ -146,6 +147,8 @@ const HOUSEHOLD = new Set(["dryer", "range"]);
 const MANY = 5;
 const countOf = (value: Value | undefined): number =>
   value?.sense.is === "count" || value?.sense.is === "number" ? value.sense.n : 1;
+/** Landscape lights, controls and batteries (common practice, no source). */
+const LOW_VOLTAGE = 60;
 /** An outlet at the end of a run whose drop is limited: the wire alone is asked, and the drop sizes it. */
 const OUTLETS = new Set(["receptacles", "rv-outlet"]);
 const isLimited = (t: Taker): boolean =>
@@ -234,7 +237,9 @@ function takeAmperes(
   current: Said,
   draft: Draft,
 ): void {
-  if (load.id === "receptacles" || load.id === "rv-outlet") {
+  const isOutlet = load.id === "receptacles" || load.id === "rv-outlet";
+  // `receptacles 3 A`: none is made for so little, which is what they draw.
+  if (isOutlet && (load.id === "rv-outlet" || Number(current.value) >= SMALLEST_RECEPTACLE)) {
     draft.receptacle = current;
     if (load.others?.includes("for:rv-outlet") || load.id === "rv-outlet") {
       readVehicleOutlet(draft, Number(current.value));
@@ -261,6 +266,8 @@ function takeAmperes(
   }
   said.rating = current as never;
 }
+/** Ratings of receptacles begin there (common practice, no source). */
+const SMALLEST_RECEPTACLE = 15;
 /** Recreational vehicles: the large outlet has both voltages, the smaller ones 120 V. */
 function readVehicleOutlet(draft: Draft, amperes: number): void {
   const isLarge = amperes === 50;
