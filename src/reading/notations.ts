@@ -48,9 +48,17 @@ export const panelName: Rule = (t, i) => {
 const CONTINUOUS_HOURS = 3;
 const DAYS = new Set(["day", "night", "shift", "evening"]);
 const USED = new Set(["runs", "run", "running", "burn", "burns", "burning", "on", "stays", "lit", "operates"]);
+/** `9, 10 hours`, `eight to ten hours`: the least of them counts. */
+const lastHours = (t: readonly Token[], i: number): { n: number; next: number } | undefined => {
+  const first = numberAt(t, i);
+  const second = first && [",", "or", "to", "-", "and"].includes(text(t, first.next))
+    ? numberAt(t, first.next + 1)
+    : undefined;
+  return second && second.n > first!.n ? { n: first!.n, next: second.next } : first;
+};
 /** `10 hr/day`, `2 hours a night`, `runs 8 hrs`, `4 hours at a time`: how long it is on. */
 const hoursOfUse: Rule = (t, i) => {
-  const read = numberAt(t, i);
+  const read = lastHours(t, i);
   // `runs 4+ hours`
   const unit = read && unitAt(t, text(t, read.next) === "+" ? read.next + 1 : read.next, read.n);
   if (!read || unit?.unit !== "hour" || read.n > 24) return undefined;

@@ -198,6 +198,8 @@ class Reader {
     const { from } = this.pieces[i]!;
     const { text, glued } = this.tokens[from]!;
     const isApart = !glued && !this.tokens[from + 1]?.glued;
+    // `400 kcmil aluminum ... ground wire to the pipe`: a pause, where no figure is led to.
+    if (text === "." && !(i + 1 < this.pieces.length && this.#isFigure(i + 1))) return CROSS_COMMA;
     return text === "|" || (text === "/" && isApart) ? CROSS_COMMA : text === "-" && isApart ? CROSS_DASH : CROSS_MARK;
   }
   #between = (a: number, b: number): number => this.#sums[b]! - this.#sums[a + 1]!;
@@ -607,9 +609,11 @@ class Reader {
       // `200 enough?`: a service by its usual size opens the question.
       const isOpening = check === i + 1 && (at < 0 || this.pieces[at]!.is === "border") &&
         this.pieces[i]!.senses.some(isService);
-      if (at === i - 1 && !isOpening && !this.pieces[i]!.senses.some(({ is }) => is === "quantity")) continue;
       // `the salesman told her a 60 would do it`
       const isSaid = [at, at - 1].some((before) => OPINES.has(this.#typed(before)));
+      if (at === i - 1 && !isOpening && !isSaid && !this.pieces[i]!.senses.some(({ is }) => is === "quantity")) {
+        continue;
+      }
       const opens = at < 0 || this.pieces[at]!.is === "border" || this.pieces[at]!.is === "comma" ||
         this.pieces[at]!.is === "mark" || VERBS.has(this.#word(at)) || isSaid;
       if (!opens || this.#facts.some((fact) => fact.at === i)) continue;
@@ -686,6 +690,8 @@ class Reader {
         if (head.family === "load" && this.#isOfDevice(figure) && this.#between(head.at, figure) >= APART) {
           return undefined;
         }
+        // `lighting, 12 amps of other stuff`: what it is of stands behind the figure.
+        if (head.family === "load" && head.at < figure && this.#word(figure + 1) === "of") return undefined;
         // `285 ft from the panel, 12 A`: the panel says where the run begins.
         const isPlace = head.family === "device" && [1, 2].some((back) => this.#word(head.at - back) === "from");
         if (isPlace && this.#between(Math.min(head.at, figure), Math.max(head.at, figure)) >= APART) return undefined;

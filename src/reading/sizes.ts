@@ -60,8 +60,10 @@ export const size: Rule = (t, i) => {
   }
   // `12 THHN`, `350 AL`, `8 copper`.
   const term = termAt(t, after);
+  // `six wires in the pipe` counts them.
+  const isCount = !found.size.includes("k") && ["wires", "conductors"].includes(text(t, after));
   const makes = term?.terms.some(({ sort }) => MAKES_SIZE.includes(sort)) ||
-    (WIRE_WORDS.has(text(t, after)) && (Number(found.size) >= FEWEST_WIRES_SIZE || found.size.length > 2));
+    (WIRE_WORDS.has(text(t, after)) && !isCount && (Number(found.size) >= FEWEST_WIRES_SIZE || found.size.length > 2));
   if (!makes || text(t, i - 1) === "$") return undefined;
   return { senses: [{ is: "size", size: found.size, bare: true }], to: found.to };
 };

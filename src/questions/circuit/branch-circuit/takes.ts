@@ -176,14 +176,20 @@ const COOLING = ["air-conditioner", "heat-pump", "room-air-conditioner"];
 /** The breaker, or a receptacle's rating; a circuit told by its amperes is its breaker. */
 function takeDevice(t: Taker, draft: Draft): void {
   for (const { sense } of t.free("pattern")) if (sense.is === "pattern") setPattern(sense, draft);
-  for (const device of t.all("device", "breaker", "fuse")) {
+  const devices = t.all("device", "breaker", "fuse").filter(({ slots }) => slots.rating);
+  const told = devices.flatMap((device) => {
     const rating = deviceRating(t, device);
-    if (!rating) continue;
+    if (!rating) return [];
     t.head(device);
     t.slot(device, "poles");
     t.slot(device, "count");
-    draft.breaker ??= rating;
-  }
+    return [rating];
+  });
+  // `he quoted a 60 breaker, a 50 is plenty`: of several, the one that is needed is looked for.
+  const values = [...new Set(told.map(({ value }) => Number(value)))];
+  if (values.length < 2) draft.breaker ??= told[0];
+  else t.note(`looked for the breaker needed, of ${values.join(" and ")} A`);
+  if (draft.breaker === undefined) delete draft.breaker;
   for (const circuit of t.all("circuit", "circuit", "multiwire")) {
     t.head(circuit);
     const rating = t.figure(circuit, "rating", "A");
@@ -244,6 +250,10 @@ function takeAmperes(
     if (load.others?.includes("for:rv-outlet") || load.id === "rv-outlet") {
       readVehicleOutlet(draft, Number(current.value));
     }
+    return;
+  }
+  if (isOutlet) {
+    said.rating = current as never;
     return;
   }
   if (said.rating) {

@@ -70,7 +70,7 @@ const isLowVoltage = (t: Taker): boolean =>
 /** `200 ft, is #10 ok`: a wire and a length, and nothing that it feeds or that protects it. */
 const isWireAlone = (t: Taker): boolean =>
   t.wants("goal:check") && lines(t).some(({ slots }) => slots.size) &&
-  t.facts.facts.every(({ family }) => family === "conductor");
+  t.facts.facts.every(({ family, id }) => family === "conductor" || id === "set");
 
 function takeLimit(t: Taker, draft: Draft): void {
   const percents = t.facts.free.filter(({ key }) => key === "%" || key === "drop").map(({ value }) => value);
