@@ -1221,7 +1221,7 @@ class Reader {
     return this.pieces.slice(Math.min(from, to) + 1, Math.max(from, to)).some(({ is }) => is === "comma");
   }
   #hasItem(from: number, to: number): boolean {
-    for (let i = from + 1; i < to; i++) if (["and", "plus", "a", "an"].includes(this.#word(i))) return true;
+    for (let i = from + 1; i < to; i++) if (ITEM.has(this.tokens[this.pieces[i]!.to - 1]!.text)) return true;
     return false;
   }
   #hasAnd(from: number, to: number): boolean {
@@ -1289,10 +1289,24 @@ class Reader {
     for (const head of this.#facts) {
       const count = head.slots.count?.[0];
       const n = count && (count.sense.is === "number" || count.sense.is === "count") ? count.sense.n : 0;
-      if (n < 2 || this.#facts.filter(({ listed }) => listed === head).length !== n - 1) continue;
+      if (n < 2 || (this.#facts.filter(({ listed }) => listed === head).length !== n - 1 && !this.#isListOf(head, n))) {
+        continue;
+      }
       head.pieces.push(...count!.pieces);
       delete head.slots.count;
     }
+  }
+  /** Whether exactly so many figures of one unit follow a head in the plural, each by itself. */
+  #isListOf(head: Draft, n: number): boolean {
+    const unit = unitOfRating(head.slots.rating?.[0]);
+    const at = this.#facts.indexOf(head);
+    const others = this.#facts.slice(at + 1).filter(({ family }) => family === "load");
+    const isItem = (each: Draft) =>
+      each.id === undefined && each.sentence === head.sentence && !each.slots.count &&
+      unitOfRating(each.slots.rating?.[0]) === unit;
+    const end = others.findIndex((each) => !isItem(each));
+    return unit !== undefined && /s$/i.test(head.said) && (end < 0 ? others.length : end) === n - 1 &&
+      head.slots.rating![0]!.pieces[0]! > head.at;
   }
 
   /** `will #8 copper do`, `would a 60 pass`: a question's verb and what it ends with put up what stands between. */
@@ -1483,6 +1497,8 @@ const LEAST_POWER = 300;
 /** Two appliances with so much and no unit are told in volt-amperes. */
 const LEAST_BARE = 1000;
 const MOST_BESIDE = 20;
+/** Words with which another item begins, also behind others: `with a`. */
+const ITEM = new Set(["and", "plus", "a", "an"]);
 const LIST_JOINTS = new Set([",", "and", "&", "+", "plus"]);
 const HOUSEHOLD_VOLTS = 480;
 /** How far before a device's rating what it protects is named. */
