@@ -1094,6 +1094,10 @@ export const circuits = {
   "whole-dwelling": {
     says: [
       "whole house",
+      "whole unit",
+      "entire unit",
+      "whole condo",
+      "entire condo",
       "entire load",
       "whole dwelling",
       "entire dwelling",
