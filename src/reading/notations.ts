@@ -48,6 +48,16 @@ export const panelName: Rule = (t, i) => {
 const CONTINUOUS_HOURS = 3;
 const DAYS = new Set(["day", "night", "shift", "evening"]);
 const USED = new Set(["runs", "run", "running", "burn", "burns", "burning", "on", "stays", "lit", "operates"]);
+const LENGTHS = new Set(["for", "about", "maybe", "up", "to", "around", "like", "over", "at", "least"]);
+/** `runs flat out for five hours`, `on for maybe 4 hours`. */
+function isUsedFor(t: readonly Token[], i: number): boolean {
+  let at = i - 1;
+  while (LENGTHS.has(text(t, at))) at--;
+  return text(t, at + 1) === "for" &&
+    Array.from({ length: FAR }, (_, k) => text(t, at - k)).some((word) => USED.has(word));
+}
+/** How far before its hours it may be said that something runs. */
+const FAR = 5;
 /** `10 hr/day`, `2 hours a night`, `runs 8 hrs`, `4 hours at a time`: how long it is on. */
 const hoursOfUse: Rule = (t, i) => {
   const read = numberAt(t, i);
@@ -61,7 +71,7 @@ const hoursOfUse: Rule = (t, i) => {
     ? unit.next + 3
     : first === "daily" || first === "straight"
     ? unit.next + 1
-    : USED.has(text(t, i - 1)) || (text(t, i - 1) === "for" && USED.has(text(t, i - 2)))
+    : USED.has(text(t, i - 1)) || isUsedFor(t, i)
     ? unit.next
     : undefined;
   if (to === undefined) return undefined;
