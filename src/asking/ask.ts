@@ -98,7 +98,7 @@ export function makeAsk(
   const change = (text: ReadText, topic: Topic): Read => {
     const { facts, last, past, used, isIdle } = merge(topic.facts, text, topic);
     const told = { ...(last && { last }), past };
-    const chosen = topic.chosen ? beside(facts, topic.chosen) : facts;
+    const chosen = topic.chosen ? beside(facts, withoutPlaces(readText(topic.chosen.join("; ")).facts)) : facts;
     const by = (known: Facts): Read => ({
       text: { ...text, facts: known },
       choices: choose({ ...text, facts: known }, candidates, used),
@@ -244,7 +244,9 @@ export function makeAsk(
         ? [i]
         : []
     );
+    const isSaid = (from: number, to: number) => text.pieces.slice(from, to).some(({ is }) => is === "fact");
     for (const end of ends.slice(0, MOST_CUTS)) {
+      if (!isSaid(0, end) || !isSaid(end, text.pieces.length)) continue;
       const cut = text.tokens[text.pieces[end]!.to - 1]!.end;
       const [front, back] = [readText(asked.slice(0, cut)), readText(asked.slice(cut))];
       if (!asksSomething(front) || !asksSomething(back)) continue;
