@@ -50,6 +50,16 @@ const DAYS = new Set(["day", "night", "shift", "evening"]);
 const USED = new Set(["runs", "run", "running", "burn", "burns", "burning", "on", "stays", "lit", "operates"]);
 /** Behind so many hours: how long it is on. */
 const AT_MOST = new Set(["daily", "straight", "tops", "max", "maximum", "nonstop", "solid", "overnight"]);
+const LENGTHS = new Set(["for", "about", "maybe", "up", "to", "around", "like", "over", "at", "least"]);
+/** `runs flat out for five hours`, `on for maybe 4 hours`. */
+function isUsedFor(t: readonly Token[], i: number): boolean {
+  let at = i - 1;
+  while (LENGTHS.has(text(t, at))) at--;
+  return text(t, at + 1) === "for" &&
+    Array.from({ length: FAR }, (_, k) => text(t, at - k)).some((word) => USED.has(word));
+}
+/** How far before its hours it may be said that something runs. */
+const FAR = 5;
 /** `9, 10 hours`, `eight to ten hours`: the least of them counts. */
 const lastHours = (t: readonly Token[], i: number): { n: number; next: number } | undefined => {
   const first = numberAt(t, i);
@@ -72,7 +82,7 @@ const hoursOfUse: Rule = (t, i) => {
     ? unit.next + 3
     : AT_MOST.has(first!) || (first === "or" && second === "less")
     ? unit.next + (first === "or" || first === "at" ? 2 : 1)
-    : USED.has(text(t, i - 1)) || (text(t, i - 1) === "for" && USED.has(text(t, i - 2)))
+    : USED.has(text(t, i - 1)) || isUsedFor(t, i)
     ? unit.next
     : undefined;
   if (to === undefined) return undefined;

@@ -500,8 +500,10 @@ class Reader {
       // `125 primary`: no winding has such a voltage; with its unit it may be a current.
       const isSide = figure.is === "number" && !isUsualSupply(figure.n) && this.#isWinding(i + 1);
       // `70 A two pole`
-      const isPoled = figure.is === "quantity" && !this.#sort(i + 2, "device") && !this.#sort(i - 1, "device") &&
-        (this.pieces[i + 1]?.senses.some((s) => s.is === "poles") ?? false);
+      const arePoles = (at: number) => this.pieces[at]?.senses.some((s) => s.is === "poles") ?? false;
+      // `two pole 60`
+      const isPoled = arePoles(i - 1) && !this.#sort(i + 1, "device") && !this.#sort(i - 2, "device") ||
+        figure.is === "quantity" && arePoles(i + 1) && !this.#sort(i + 2, "device") && !this.#sort(i - 1, "device");
       if (!isInPanel && !isSide && !isPoled) {
         // `10/2 romex and a 30`
         const isBesideWire = articles > 0 && this.#word(at) === "and" && this.#endsAt(i) &&
