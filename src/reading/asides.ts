@@ -348,7 +348,7 @@ export const poles: Rule = (t, i) => {
     const to = text(t, i + 1) === "-" ? i + 2 : i + 1;
     return text(t, to) === "pole" ? one({ is: "poles", n: spelled }, to + 1) : undefined;
   }
-  if (i > 1 && ["dp", "sp"].includes(text(t, i)) && unitAt(t, i - 1, t[i - 2]!.n)?.next === i && !isGlued(t, i + 1)) {
+  if (i > 1 && ["dp", "sp"].includes(text(t, i)) && unitAt(t, i - 1, t[i - 2]!.n)?.next === i) {
     return one({ is: "poles", n: text(t, i) === "dp" ? 2 : 1 }, i + 1);
   }
   if ([1, 2, 3].includes(t[i]?.n ?? 0) && text(t, i + 1) === "p" && isGlued(t, i + 1) && !isGlued(t, i + 2)) {
