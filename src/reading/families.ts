@@ -101,7 +101,7 @@ export const LABELS: Readonly<Partial<Record<Id<"label">, Label>>> = {
   "neutral-load": { units: AMPERES, bare: [1, 6000], reach: 2.5 },
   // A small bare number behind `demand of` counts appliances.
   "calculated-load": { units: [...AMPERES, ...POWER], bare: [100, 5_000_000], reach: 2.5 },
-  "terminals": { units: ["°C", "°"], bare: [60, 90], only: [60, 75, 90] },
+  "terminals": { units: ["°C", "°"], bare: [60, 90], only: [60, 75, 90], reach: 2 },
   "ambient": { units: ["°C", "°F", "°"], bare: [0, 190] },
   "drop": { units: ["%", "V"], bare: [1, 10], reach: 3.5, most: { V: 30 } },
   "spacing": { units: ["ft", "m", "yd"], reach: 1.45 },
@@ -169,6 +169,10 @@ export const NOMINAL_VOLTS: readonly number[] = [
 export const NEVER = -1;
 export const isNominal = (sense: Sense): boolean =>
   sense.is === "number" && NOMINAL_VOLTS.includes(sense.n) && sense.n >= 100;
+
+/** Voltages that supplies are spoken of by, and no device is made for in amperes. */
+const SUPPLY_VOLTS: ReadonlySet<number> = new Set([115, 120, 208, 220, 230, 240, 277, 440, 460, 480, 575]);
+export const isUsualSupply = (n: number): boolean => SUPPLY_VOLTS.has(n);
 
 /** Circuits that a dwelling's load counts by their number, and lists with the volt-amperes they stand for. */
 export const OF_DWELLINGS = ["small-appliance", "laundry"];

@@ -30,6 +30,7 @@ import {
 } from "./asides.ts";
 import { bareVolts, number, partedCount, quantity, unitFirst, unitWord } from "./figures.ts";
 import { box, BOX_BEGINNINGS, deviceWire, howMany } from "./boxes.ts";
+import { DEGREE_BEGINNINGS, degreeRules } from "./degrees.ts";
 import { isEveryday } from "./lexicon/common.ts";
 import { termAt } from "./lexicon/lexicon.ts";
 import { shareUnits } from "./lists.ts";
@@ -64,6 +65,7 @@ const RULES: readonly Rule[] = [
   ...workedRules,
   nameplateSupply,
   ...notationRules,
+  ...degreeRules,
   aside,
   ceiling,
   edition,
@@ -182,6 +184,7 @@ const BEGINNINGS: ReadonlySet<string> = new Set([
   ...["single", "three", "s", "sn", "serial"],
   ...["(", "$", "+", "±", "#", "-", "§"],
   ...["a", "an", "x", "*", "qty", "quantity", "count", "nema", "l", "tt", "code", "letter"],
+  ...["double", "triple", "dp", "sp"],
   ...["phase", "phases", "ph", "ø", "half", "third", "quarter", "eighth"],
   ...SIZE_BEFORE,
   ...CODE_WORDS,
@@ -192,6 +195,7 @@ const BEGINNINGS: ReadonlySet<string> = new Set([
   ...WORKED_BEGINNINGS,
   ...NOTATION_BEGINNINGS,
   ...BOX_BEGINNINGS,
+  ...DEGREE_BEGINNINGS,
   ...["not", "minus", "negative", "unity", "primary", "secondary", "pri", "sec", "high", "low", "line", "load"],
 ]);
 const mayBegin = (t: readonly Token[], i: number): boolean => {
