@@ -30,6 +30,7 @@ import {
 } from "./asides.ts";
 import { bareVolts, number, partedCount, quantity, unitFirst, unitWord } from "./figures.ts";
 import { DEGREE_BEGINNINGS, degreeRules } from "./degrees.ts";
+import { HOURS_BEGINNINGS, hoursRules } from "./hours.ts";
 import { isEveryday } from "./lexicon/common.ts";
 import { termAt } from "./lexicon/lexicon.ts";
 import { shareUnits } from "./lists.ts";
@@ -65,6 +66,7 @@ const RULES: readonly Rule[] = [
   nameplateSupply,
   ...notationRules,
   ...degreeRules,
+  ...hoursRules,
   aside,
   ceiling,
   edition,
@@ -191,6 +193,7 @@ const BEGINNINGS: ReadonlySet<string> = new Set([
   ...WORKED_BEGINNINGS,
   ...NOTATION_BEGINNINGS,
   ...DEGREE_BEGINNINGS,
+  ...HOURS_BEGINNINGS,
   ...["not", "minus", "negative", "unity", "primary", "secondary", "pri", "sec", "high", "low", "line", "load"],
 ]);
 const mayBegin = (t: readonly Token[], i: number): boolean => {
