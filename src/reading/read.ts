@@ -1085,6 +1085,9 @@ class Reader {
         return undefined;
       }
       // `will the 100 carry the charger`: beyond what is asked stands no count.
+      // `is the 70 all right on that wire`: a rating that was told.
+      const isTold = pass.slot === "count" && THE.has(this.#word(figure - 1)) && this.#isToldBefore(figure);
+      if (sense.is === "number" && isTold) return undefined;
       // `a 240 circuit`
       if (sense.is === "number" && pass.slot === "count" && isUsualSupply(sense.n)) return undefined;
       if (sense.is === "number" && pass.slot === "count" && this.#isGoalBetween(figure, head.at)) return undefined;
