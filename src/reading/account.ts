@@ -72,6 +72,8 @@ const STORY_SORTS: ReadonlySet<string> = new Set(["story", "change", "finish", "
 export type Accounted = Account & {
   /** Numbers and terms of the trade that nothing took, in a sentence of which something was taken: they must be asked about. */
   readonly missed: readonly Span[];
+  /** Goals that nothing took and that every answer meets in its own way: they tell questions apart and are not asked about. */
+  readonly met: readonly Span[];
 };
 
 /**
@@ -134,6 +136,7 @@ export function accountOf(
     [...as.keys()].flatMap((i) => pieces[i]!.senses.flatMap((s) => s.is === "term" ? [`${s.sort}:${s.id}`] : [])),
   );
   const missed: Span[] = [];
+  const met: Span[] = [];
   const unread: { from: number; to: number }[] = [];
   pieces.forEach((piece, i) => {
     if (lost.has(i)) return void missed.push(span(text, i, i + 1));
@@ -147,7 +150,7 @@ export function accountOf(
     else unread.push({ from: i, to: i + 1 });
     // A slip of one of several terms is a term all the same.
     const isTerm = piece.is === "fact" || text.unsure.has(text.tokens[piece.from]!.at);
-    if (isTerm && (settled || busy.has(sentences[i]!))) missed.push(span(text, i, i + 1));
+    if (isTerm && (settled || busy.has(sentences[i]!))) (isMet(piece) ? met : missed).push(span(text, i, i + 1));
   });
   return {
     taken: [...as].sort(byPlace).map(([i, word]) => ({ ...span(text, i, i + 1), as: word })),
@@ -157,8 +160,14 @@ export function accountOf(
     })),
     unread: unread.map(({ from, to }) => span(text, from, to)),
     missed,
+    met,
   };
 }
+
+/** What an answer tells whatever it was asked for: the load it works with, what has to be carried. */
+const MET: ReadonlySet<string> = new Set(["goal:load", "goal:branch-load", "goal:ampacity"]);
+const isMet = ({ senses }: Piece): boolean =>
+  senses.length > 0 && senses.every((s) => s.is === "term" && MET.has(`${s.sort}:${s.id}`));
 
 const isNumber = ({ senses }: Piece): boolean =>
   senses.some(({ is }) => is === "quantity" || is === "number" || is === "count");

@@ -152,6 +152,7 @@ class Reader {
       this.#attach(pass);
       if (pass.slot === "fuel") this.#shareFuel();
     }
+    this.#tanks();
     this.#shares();
     this.#names();
     this.#countsBeside("number");
@@ -864,7 +865,7 @@ class Reader {
         continue;
       }
       const listed = this.#listedWith(at, slot);
-      last = this.#draft("load", listed?.id, at);
+      last = this.#draft("load", listed?.id ?? this.#countedOf(at, slot)?.id, at);
       if (listed) last.listed = listed.listed ?? listed;
       const which = this.#which(at);
       if (which !== undefined) last.others.push(which);
@@ -940,6 +941,19 @@ class Reader {
     if (before === at - 1) return undefined;
     const head = this.#facts.find((fact) => fact.slots[slot]?.some(({ pieces }) => pieces.includes(before)));
     return head?.family === "load" && (head.listed || (head.at < before && /s$/i.test(head.said))) ? head : undefined;
+  }
+
+  /** `dryers: three at 5.5 kW and five at 4.8 kW`: a further figure with a count of its own is of the same things. */
+  #countedOf(at: number, slot: string): Draft | undefined {
+    let before = at - 1;
+    while (COUNTED.has(this.#word(before))) before--;
+    if (!this.#isNumber(before)) return undefined;
+    before--;
+    const joint = before;
+    while (before > 0 && LIST_JOINTS.has(this.#typed(before))) before--;
+    const head = before < joint &&
+      this.#facts.find((fact) => fact.slots[slot]?.some(({ pieces }) => pieces.includes(before)));
+    return head && head.family === "load" && (head.pieces.length === 0 || /s$/i.test(head.said)) ? head : undefined;
   }
 
   /** Sizes and cables to what they are for; the rest are conductors by themselves. */
@@ -1046,6 +1060,14 @@ class Reader {
       const joint = Array.from({ length: next.at - head.at - 1 }, (_, i) => this.#typed(head.at + 1 + i));
       if (joint.length === 1 && ["and", "&", "/"].includes(joint[0]!)) next.slots.perhapsFuel = [fuel];
     });
+  }
+  /** `50 gallon 4.5 kW tank`: what holds gallons and takes power heats water. */
+  #tanks(): void {
+    for (const fact of this.#facts) {
+      if (fact.family === "load" && fact.id === undefined && fact.slots.gallons && fact.slots.rating) {
+        fact.id = "water-heater";
+      }
+    }
   }
   /** What nothing knows beside a figure without a head is its name: `3 kW steam shower`. */
   #names(): void {

@@ -119,7 +119,25 @@ export function unitAt(
   return best;
 }
 
-const METERED = new Set(["base", "can", "socket", "pan", "main", "combo", "enclosure", "stack", "pack"]);
+const METERED = new Set(
+  [
+    "base",
+    "can",
+    "socket",
+    "pan",
+    "main",
+    "combo",
+    "enclosure",
+    "stack",
+    "pack",
+    "bank",
+    "center",
+    "centre",
+    "room",
+    "box",
+    "loop",
+  ],
+);
 
 /** `HZ 60 SF 1.15`: a number from 1 to 2 behind the letters is a service factor. */
 function isServiceFactor(tokens: readonly Token[], at: number): boolean {

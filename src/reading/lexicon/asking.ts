@@ -55,6 +55,15 @@ export const goals = {
   },
   "feeder-load": {
     says: [
+      "demand on the service conductors",
+      "load on the service conductors",
+      "demand on the feeder conductors",
+      "load on the feeder conductors",
+      "carry on the service conductors",
+      "add to the service",
+      "adds to the service",
+      "add to the feeder",
+      "adds to the feeder",
       "feeder load",
       "feeder demand load",
       "service demand load",

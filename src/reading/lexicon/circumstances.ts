@@ -397,7 +397,24 @@ export const buildings = {
     ],
     short: ["sfd", "sfr"],
   },
-  "apartment": { says: ["apartment", "condo", "condominium", "studio", "apt"] },
+  "apartment": {
+    says: [
+      "apartment",
+      "condo",
+      "condominium",
+      "studio",
+      "apt",
+      "townhome",
+      "townhouse",
+      "town home",
+      "town house",
+      "row house",
+      "rowhouse",
+      "flat",
+      "rental unit",
+      "living unit",
+    ],
+  },
   "two-family": {
     says: [
       "duplex",

@@ -1,6 +1,7 @@
 /** What one branch circuit takes of the facts: its loads, its breaker, its receptacle, its run, a plan to check. */
 import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
+import { isHousehold } from "../../parts/load-takes.ts";
 import { deviceRating } from "../../parts/device-takes.ts";
 import { MACHINES } from "../../parts/motor-takes.ts";
 import {
@@ -42,7 +43,7 @@ export function takes(t: Taker): Draft | undefined {
   if (t.all("conductor", "wire").some(({ others }) => others?.some((each) => OTHER_CONDUCTORS.includes(each)))) {
     return undefined;
   }
-  if (isPanelOfLoads(t) || isCrowdedWire(t)) return undefined;
+  if (isPanelOfLoads(t) || isCrowdedWire(t) || isHousehold(t)) return undefined;
   // `4-4-4-6 to his barn`: a row of sizes is a feeder's cable.
   const isRow = lines(t).some(({ slots }) => slots.size?.[0]?.sense.is === "sizes");
   if (isRow && (t.has("place:separate-structure") || t.has("place:garage"))) return undefined;
