@@ -122,7 +122,9 @@ export function accountOf(
   const busy = new Set([...as.keys()].map((i) => sentences[i]!));
   // `actually 9`: what puts something right is never of the story.
   pieces.forEach(({ senses }, i) => {
-    if (senses.some((s) => s.is === "term" && s.sort === "change" && s.id === "correct")) busy.add(sentences[i]!);
+    if (senses.some((s) => s.is === "term" && s.sort === "change" && (s.id === "correct" || s.id === "retract"))) {
+      busy.add(sentences[i]!);
+    }
   });
   // `there is a 10 hp compressor as well`: a thing with its figure is of no story either.
   for (const { family, id, slots, sentence, pieces: head } of text.facts.facts) {

@@ -43,6 +43,10 @@ export const count: Rule = (t, i) => {
   const read = numberAt(t, i);
   if (!read || !Number.isInteger(read.n) || read.n < 1 || read.n > 1000) return undefined;
   const mark = text(t, read.next);
+  // `floods, ten of em, 150 W apiece`
+  const isOfThem = mark === "of" && ["em", "'em", "them"].includes(text(t, read.next + 1));
+  const isPaused = text(t, i - 1) === "," && (t[read.next + 2] === undefined || text(t, read.next + 2) === ",");
+  if (isOfThem && isPaused && read.n > 1) return one({ is: "count", n: read.n, isBehind: true }, read.next + 2);
   // `5-plex`, `12plex`
   const plex = mark === "-" && isGlued(t, read.next) ? read.next + 1 : read.next;
   if (text(t, plex) === "plex") return one({ is: "count", n: read.n }, plex);

@@ -281,7 +281,16 @@ export const PASSES: readonly Pass[] = [
       after: 3,
     }],
   },
-  { slot: "poles", figures: is("poles"), heads: [{ family: "device", before: 3, after: 3 }] },
+  {
+    slot: "poles",
+    figures: is("poles"),
+    heads: [{ family: "device", before: 3, after: 3 }, {
+      family: "circuit",
+      ids: ["circuit"],
+      before: 2.5,
+      after: NEVER,
+    }],
+  },
   {
     slot: "ownLength",
     figures: units("ft", "in"),

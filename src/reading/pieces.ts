@@ -31,6 +31,7 @@ import {
 import { bareVolts, number, partedCount, quantity, unitFirst, unitWord } from "./figures.ts";
 import { box, BOX_BEGINNINGS, deviceWire, howMany } from "./boxes.ts";
 import { DEGREE_BEGINNINGS, degreeRules } from "./degrees.ts";
+import { HOURS_BEGINNINGS, hoursRules } from "./hours.ts";
 import { isEveryday } from "./lexicon/common.ts";
 import { termAt } from "./lexicon/lexicon.ts";
 import { shareUnits } from "./lists.ts";
@@ -42,6 +43,7 @@ import {
   cable,
   laidIn,
   notOne,
+  ofLength,
   raceways,
   raised,
   ratedTerminals,
@@ -66,6 +68,7 @@ const RULES: readonly Rule[] = [
   nameplateSupply,
   ...notationRules,
   ...degreeRules,
+  ...hoursRules,
   aside,
   ceiling,
   edition,
@@ -87,6 +90,7 @@ const RULES: readonly Rule[] = [
   raised,
   rods,
   notOne,
+  ofLength,
   raceways,
   dimensions,
   size,
@@ -196,6 +200,7 @@ const BEGINNINGS: ReadonlySet<string> = new Set([
   ...NOTATION_BEGINNINGS,
   ...BOX_BEGINNINGS,
   ...DEGREE_BEGINNINGS,
+  ...HOURS_BEGINNINGS,
   ...["not", "minus", "negative", "unity", "primary", "secondary", "pri", "sec", "high", "low", "line", "load"],
 ]);
 const mayBegin = (t: readonly Token[], i: number): boolean => {

@@ -232,6 +232,21 @@ export const rods: Rule = (t, i) => {
   const rod = term?.terms.find(({ sort, id }) => sort === "electrode" && id === "rod");
   return term && rod ? one({ is: "term", ...rod }, term.next) : undefined;
 };
+/** `900 feet of 14`, `250' of #6`: what a length is of. */
+export const ofLength: Rule = (t, i) => {
+  if (text(t, i - 1) !== "of" || t[i]?.is !== "number" || !GAUGES.includes(t[i]!.n!) || unitAt(t, i + 1, t[i]!.n)) {
+    return undefined;
+  }
+  const isLength = [2, 3, 4].some((back) => {
+    const read = i - 1 - back < 0 ? undefined : numberAt(t, i - 1 - back);
+    const unit = read && unitAt(t, read.next, read.n);
+    return unit?.next === i - 1 && ["ft", "m", "yd"].includes(unit.unit);
+  });
+  const next = t[i + 1];
+  return isLength && !(next?.glued && next.is !== "mark") && !["/", "-"].includes(next?.text ?? "")
+    ? one({ is: "size", size: String(t[i]!.n), bare: true }, i + 1)
+    : undefined;
+};
 /** `not a motor`: what the load is said not to be. */
 export const notOne: Rule = (t, i) => {
   if (text(t, i) !== "not" || !["a", "an"].includes(text(t, i + 1))) return undefined;

@@ -205,6 +205,17 @@ export const roles = {
   },
   "grounding-electrode-conductor": {
     says: [
+      "electrode wire",
+      "rod wire",
+      "wire to the rods",
+      "wire to the rod",
+      "wire to building steel",
+      "ufer wire",
+      "wire to the ufer",
+      "wire to the water pipe",
+      "conductor to the rods",
+      "conductor to the water pipe",
+      "conductor to building steel",
       "grounding electrode conductor",
       "ground electrode conductor",
       "electrode conductor",
