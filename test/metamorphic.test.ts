@@ -89,6 +89,12 @@ const LISTS: Listed[] = [
     more: fc.record({ clamps: fc.boolean(), devices: fc.constantFrom([], [{}]) }),
   },
   {
+    kind: "raceway-fill",
+    list: "conductors",
+    entry: fc.record({ size: fc.constantFrom("14", "12", "10", "8"), count }),
+    more: fc.record({ raceway: fc.constantFrom("EMT", "RMC"), insulation: fc.constantFrom("THHN", "XHHW") }),
+  },
+  {
     kind: "motor-feeder",
     list: "motors",
     entry: fc.record({ count, power: fc.constantFrom("1/2", 1, 3, 5, "15/2", 10, 25, 50).map((hp) => q(hp, "hp")) }),

@@ -9,6 +9,7 @@ import dryerDemand from "./load/dryer-demand/question.ts";
 import feeder from "./circuit/feeder/question.ts";
 import grounding from "./circuit/grounding/question.ts";
 import dwellingLoad from "./load/dwelling-load/question.ts";
+import racewayFill from "./enclosure/raceway-fill/question.ts";
 import transformer from "./supply/transformer/question.ts";
 import motorCircuit from "./motor/motor-circuit/question.ts";
 import motorFeeder from "./motor/motor-feeder/question.ts";
@@ -30,4 +31,5 @@ export const questions: readonly AnyQuestion[] = [
   voltageDrop,
   conversion,
   boxFill,
+  racewayFill,
 ];

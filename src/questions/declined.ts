@@ -27,7 +27,6 @@ export const declined: readonly Declined[] = [
       !t.has("electrode:earth"),
   },
   { id: "busbar-sources", title: "solar, storage or generator breakers on a busbar", isAsked: isOnBusbar },
-  { id: "raceway-fill", title: "raceway fill", isAsked: isRacewayFill },
   {
     id: "panel-schedule",
     title: "panel schedule and balance of the legs",
@@ -132,17 +131,6 @@ function isOnBusbar(t: Taker): boolean {
   const panel = t.all("device", "main", "panel", "service").some(isRated);
   return (sources.length > 0 && (bus || panel)) ||
     (t.all("transformer", "generator").length > 0 && bus);
-}
-
-/** How many wires a raceway takes, or which one they need; a size of wire or a breaker asked as well is a circuit's. */
-function isRacewayFill(t: Taker): boolean {
-  if (isOfCircuit(t) || ratedLoads(t).length > 0 || t.all("device").some(isRated)) return false;
-  const raceway = t.has("in") || t.facts.free.some(({ key }) => key.startsWith("raceway:"));
-  if (t.wants("goal:raceway-size")) return raceway || hasSize(t);
-  const counted = t.all("conductor").some(({ slots }) => slots.size && slots.count) || (hasSize(t) && t.has("in"));
-  const asksNothing = !t.facts.free.some(({ key }) => key.startsWith("goal:"));
-  return raceway &&
-    (t.wants("goal:fit") || (counted && (asksNothing || (t.has("in") && t.wants("goal:check")))));
 }
 
 function isPanelCheck(t: Taker): boolean {

@@ -709,7 +709,9 @@ class Reader {
           const sense = senses.find((s) => fitsLabel(s, label));
           // Only a figure with its unit is looked for farther away: `drop for nine lights` limits nothing.
           const isBareCount = sense?.is === "number" &&
-            label.reach !== undefined && !label.only && (this.#isThing(figure + 1) || this.#isMany(figure + 1));
+            label.reach !== undefined && !label.only &&
+            // `can I pull 10 #12`: so many of that size.
+            (this.#isThing(figure + 1) || this.#isMany(figure + 1) || this.#isSize(figure + 1));
           if (isBareCount) return undefined;
           // `lugs on both ends say 75`: what can be only this or that is known from farther away.
           const reach = sense?.is === "number" && !label.only

@@ -85,7 +85,9 @@ const AFTER_ARTICLE = new Set(
 );
 /** What follows an `in` that is an inch and no preposition. */
 const RACEWAYS = new Set(
-  "emt pvc conduit pipe sch schedule rigid imc rmc ent flex lfmc fmc raceway nipple wide deep lug trench".split(" "),
+  "emt pvc conduit pipe sch schedule rigid imc rmc ent flex lfmc fmc raceway nipple wide deep long lug trench".split(
+    " ",
+  ),
 );
 const LONGEST_INCHES = 6;
 
@@ -177,7 +179,7 @@ function standsAlone(tokens: readonly Token[], at: number, unit: SpokenUnit, n: 
 export function inchAt(tokens: readonly Token[], i: number, n: number): number | undefined {
   const hyphen = tokens[i]?.text === "-" ? 1 : 0;
   const token = tokens[i + hyphen];
-  if (token?.text !== "in" || n > LONGEST_INCHES) return undefined;
+  if (token?.text !== "in" || (n > LONGEST_INCHES && tokens[i + hyphen + 1]?.text !== "long")) return undefined;
   const after = tokens[i + hyphen + 1];
   // `one 3 in and two 2 in`
   const isListed = after?.text === "and" && numberAt(tokens, i + hyphen + 2) !== undefined;
