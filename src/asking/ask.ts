@@ -3,7 +3,9 @@
  * what the text does to what was said before.
  */
 import { merge } from "../conversation/merge.ts";
+import { explained, leavesOut, leftAfter } from "../conversation/pending.ts";
 import { MOST_TOPICS, type Thread, type Topic } from "../conversation/thread.ts";
+import { anotherMeant, oneMeant, topicMeant } from "../conversation/topics.ts";
 import {
   aloneOf,
   alsoDemanded,
@@ -25,7 +27,6 @@ import {
   startsOver,
   tellsChange,
   tellsOther,
-  topicMeant,
   withoutPlaces,
 } from "../conversation/turn.ts";
 import type { Edition } from "../core/edition.ts";
@@ -81,6 +82,10 @@ type Read = {
   past?: Topic["past"];
   /** Whether something was to be added or taken away, and nothing was. */
   isIdle?: boolean;
+  /** What of the topic no longer counts, and why. */
+  notes?: readonly string[];
+  /** Whether the topic stays as it is, and this is another one like it. */
+  isAnother?: boolean;
 };
 
 export function makeAsk(
@@ -96,8 +101,8 @@ export function makeAsk(
 
   /** The text as a change of a topic, or as another question about its facts: that one uses what was just chosen as well. */
   const change = (text: ReadText, topic: Topic): Read => {
-    const { facts, last, past, used, isIdle } = merge(topic.facts, text, topic);
-    const told = { ...(last && { last }), past };
+    const { facts, last, past, used, isIdle, notes } = merge(topic.facts, text, topic);
+    const told = { ...(last && { last }), past, notes };
     const chosen = topic.chosen ? beside(facts, withoutPlaces(readText(topic.chosen.join("; ")).facts)) : facts;
     const by = (known: Facts): Read => ({
       text: { ...text, facts: known },
@@ -113,20 +118,18 @@ export function makeAsk(
   };
 
   const answer = (
-    { text, facts = text.facts, choices, topic, last, past }: Read,
+    { text, facts = text.facts, choices, topic, last, past, notes = [], isAnother = false }: Read,
     thread: Thread | undefined,
     edition: string | undefined,
   ): Outcome => {
-    const others = thread?.topics.filter((each) => each !== topic) ?? [];
+    const others = thread?.topics.filter((each) => isAnother || each !== topic) ?? [];
     // The edition of a conversation stays until another one is named.
     const chosen = editionSaid(text) ?? topic?.edition ?? edition ?? thread?.topics[0]?.edition ?? defaultEdition;
     const [choice, ...equal] = agreeing(choices, chosen);
     if (!choice) return unasked(facts, thread, edition);
     const { taken, account, candidate: { question } } = choice;
     const understood = { kind: question.id, ...taken.draft };
-    const left = topic
-      ? (topic.left ?? []).filter((words) => !text.asked.includes(words))
-      : account.missed.map((each) => each.text.trim());
+    const left = topic ? leftAfter(topic, text) : account.missed.map((each) => each.text.trim());
     const choiceOf = (needs: readonly Need[], options?: readonly Option[]): Outcome => ({
       outcome: "unclear",
       needs,
@@ -143,8 +146,9 @@ export function makeAsk(
         if (account.missed.length > 0) throw new Unclear([notPlaced(account.missed, question)]);
         if (taken.asks.length > 0) throw new Unclear(taken.asks);
         const said: Said = {
-          readAs: [...readAs(text, taken.notes), ...left.map((words) => `left out “${words}” of before`)],
-          unused: account.unread,
+          readAs: [...readAs(text, taken.notes), ...notes, ...left.map((words) => `left out “${words}” of before`)],
+          // Words of before stand behind the text.
+          unused: [...account.unread, ...left.map((words) => ({ at: text.asked.length, text: words }))],
           account,
           ...(!topic && { asked: text.asked }),
         };
@@ -166,7 +170,8 @@ export function makeAsk(
       kind: question.id,
       edition: chosen,
       facts: withoutPlaces(facts),
-      ...(topic?.kind === question.id && { before: topic.facts }),
+      born: !isAnother && topic?.born || bornNext(thread),
+      ...(topic?.kind === question.id && !isAnother && { before: topic.facts }),
       ...(left.length > 0 && { left }),
       ...(last && { last }),
       ...(past && past.length > 0 && { past }),
@@ -177,11 +182,11 @@ export function makeAsk(
     };
     // What could not be placed is asked about, and what was known before is kept as it was.
     const words = account.missed.map((each) => each.text.trim());
-    const kept = words.length > 0 && topic
+    const kept = words.length > 0 && topic && !isAnother
       ? { ...topic, needs: now.needs ?? [], left: [...topic.left ?? [], ...words] }
       : now;
     // Another question about the same facts stands beside the topic it came from.
-    const isOther = topic !== undefined && topic.kind !== question.id && topic.kind !== "";
+    const isOther = topic !== undefined && !isAnother && topic.kind !== question.id && topic.kind !== "";
     const topics = [
       isOther || (topic?.aside && kept !== topic) ? { ...kept, aside: true } : kept,
       ...(isOther ? [topic] : []),
@@ -190,7 +195,7 @@ export function makeAsk(
       0,
       MOST_TOPICS,
     );
-    const changes = answered && topic?.kind === question.id ? changesOf(topic, answered) : [];
+    const changes = answered && !isAnother && topic?.kind === question.id ? changesOf(topic, answered) : [];
     return {
       ...outcome,
       ...(changes.length > 0 && { changes }),
@@ -292,8 +297,33 @@ export function makeAsk(
     return inTwo(asked, text, edition, false) ?? answer(whole, undefined, edition);
   };
 
+  /** The reply to words that were asked about: they are left out, or told what they are. */
+  const ofPending = (asked: string, text: ReadText, thread: Thread, edition: string | undefined): Outcome | undefined => {
+    const [topic, ...others] = thread.topics;
+    if (!topic) return undefined;
+    const { left: _, needs: __, choices: ___, ...settled } = topic;
+    const without = { ...thread, topics: [settled, ...others] };
+    if (leavesOut(asked, topic)) return answer(change(readText(""), settled), without, edition);
+    const told = explained(text, topic).map((both) => change(both, settled)).find(isPlaced);
+    return told && answer(told, without, edition);
+  };
+
+  /** `other unit's tag: MCA 17`: another topic like the one under way, by its own figures or with what was told of that. */
+  const another = (asked: string, thread: Thread, edition: string | undefined): Outcome | undefined => {
+    const [topic] = thread.topics;
+    const text = topic && anotherMeant(asked, topic);
+    if (!topic || !text) return undefined;
+    const alone = read(text);
+    const own = isPlaced(alone) && alone.choices.length === 1 ? answer(alone, thread, edition) : undefined;
+    if (own?.outcome === "answered") return own;
+    const like = change(text, topic);
+    return isPlaced(like) ? answer({ ...like, isAnother: true }, thread, edition) : own;
+  };
+
   const turn = (asked: string, given: Thread, edition: string | undefined): Outcome => {
     const text = readText(asked);
+    const reply = ofPending(asked, text, given, edition);
+    if (reply) return reply;
     const thread = retracts(text) ? asBefore(given) : given;
     const [topic] = thread.topics;
     if (thread !== given && topic && saysNothing(text)) return answer(change(text, topic), thread, edition);
@@ -306,8 +336,12 @@ export function makeAsk(
     if ((asksWhy(text) || asksSection(text)) && topic.figures && asksOfAnswer(text)) {
       return why(thread, asksSection(text), numbersIn(text), edition);
     }
+    const one = oneMeant(asked, thread.topics);
+    if (one) return answer(change(one.text, one.topic), thread, edition);
     const picked = pickedOf(text, topic);
-    if (picked) return first(picked.question, edition);
+    if (picked) return inPlaceOf(topic, first(picked.question, topic.edition), thread);
+    const like = another(asked, thread, edition);
+    if (like) return like;
     const meant = topicMeant(text, thread.topics);
     if (meant) {
       const back = change({ ...text, facts: referring(text.facts, thread.topics, meant) }, meant);
@@ -404,6 +438,17 @@ export function makeAsk(
     const thread = isThread(after) ? after : threadOf(after, questionOf(after.kind), edition ?? defaultEdition);
     return thread ? turn(asked, thread, edition) : first(asked, edition);
   };
+}
+
+/** The number of a topic that is opened next. */
+const bornNext = (thread: Thread | undefined): number =>
+  1 + Math.max(0, ...(thread?.topics ?? []).map(({ born = 0 }) => born));
+/** A choice that was picked stands for the topic that it was offered in. */
+function inPlaceOf({ born }: Topic, outcome: Outcome, { format, topics: [, ...others] }: Thread): Outcome {
+  const [picked, ...more] = (outcome.thread as Thread | undefined)?.topics ?? [];
+  if (!picked) return outcome;
+  const topics = [{ ...picked, ...(born !== undefined && { born }) }, ...more, ...others].slice(0, MOST_TOPICS);
+  return { ...outcome, thread: { format, topics } satisfies Thread };
 }
 
 /** Whether a text names a thing of its own and a figure or a question for it, so that it can stand alone. */

@@ -10,6 +10,7 @@ import type { Sense } from "../reading/sense.ts";
 import type { ReadText } from "../reading/read.ts";
 import type { Side, Winding } from "../reading/windings.ts";
 import { membersTold } from "./members.ts";
+import { CURRENTS, MEASURES, outlived, PLATE } from "./plate.ts";
 import { asReply, renewed, unitOf } from "./reply.ts";
 import type { Last, Past } from "./thread.ts";
 
@@ -21,6 +22,8 @@ export type Merged = {
   readonly used: ReadonlySet<number>;
   /** Whether something was to be added or taken away and all is as it was. */
   readonly isIdle: boolean;
+  /** What no longer counts, and why: what the plate of another machine told. */
+  readonly notes: readonly string[];
 };
 type Writable = { -readonly [K in keyof Fact]: Fact[K] } & { slots: Record<string, readonly Value[]> };
 /** A figure of the text, alone or with a head that it names. */
@@ -59,24 +62,6 @@ const classOf = (key: string): string => {
   return SORT_CLASSES.includes(sort) ? sort : key;
 };
 const AREA = classOf("ft2");
-/** What a load draws, by its different names: told anew, one takes the others' place. */
-const CURRENTS = ["current", "draw", "rated-load-current", "nameplate", "full-load-current"];
-const MEASURES = ["rating", ...CURRENTS];
-/** What belongs to a nameplate, and goes with it when another machine takes its place. */
-const PLATE = [
-  ...CURRENTS,
-  "locked-rotor-current",
-  "service-factor",
-  "temperature-rise",
-  "code",
-  "speed",
-  "power-factor",
-  "efficiency",
-  "minimum-circuit-ampacity",
-  "maximum-protection",
-  "minimum-protection",
-  "selection-current",
-];
 /** Kinds that are about one load. */
 const OF_ONE_LOAD = new Set(["branch-circuit", "motor-circuit", "cooling-circuit", "voltage-drop"]);
 /** `take the charger off`, `leave the dryer out`. */
@@ -96,6 +81,10 @@ class Merger {
   readonly #settled = new Set<Fact>();
   readonly #past: Past[];
   #told: Place | undefined;
+  readonly #notes: string[] = [];
+  /** Each known fact as it was before this text. */
+  readonly #was: ReadonlyMap<Writable, Fact>;
+  readonly #freeBefore: readonly Free[];
   readonly #removes: boolean;
   readonly #adds: boolean;
   readonly #instead: boolean;
@@ -103,6 +92,8 @@ class Merger {
   constructor(earlier: Facts, readonly text: ReadText, readonly known: Known) {
     this.#facts = earlier.facts.map((fact) => ({ ...fact, slots: { ...fact.slots } }));
     this.#free = [...earlier.free];
+    this.#was = new Map(this.#facts.map((fact, i) => [fact, earlier.facts[i]!]));
+    this.#freeBefore = earlier.free;
     this.#news = sameSize(ofMotor(asReply(text.facts, known.needs), known.kind), text);
     this.#past = [...known.past ?? []];
     this.#told = this.#placeOf(known.last);
@@ -144,9 +135,11 @@ class Merger {
       else this.#other(fact);
     }
     for (const each of this.#news.free) if (!this.#placed.has(each)) this.#single(each);
+    this.#outlived();
     const last = this.#lastOf(this.#told);
     return {
       facts: { facts: this.#facts, free: this.#free },
+      notes: this.#notes,
       used: this.#used,
       past: this.#past.slice(-PAST),
       isIdle: (this.#removes || this.#adds) && this.#known() === before,
@@ -271,6 +264,22 @@ class Merger {
     for (const fact of this.#facts) delete fact.slots.length;
   }
 
+  /** What a plate told for the voltage of before counts no more. */
+  #outlived(): void {
+    for (const [fact, was] of this.#was) {
+      if (!this.#facts.includes(fact)) continue;
+      const found = outlived({ fact: was, free: this.#freeBefore }, { fact, free: this.#free });
+      for (const slot of found?.slots ?? []) {
+        this.#leaveOut(fact, slot, `it was told for ${found!.volts} V`);
+      }
+    }
+  }
+  #leaveOut(fact: Writable, slot: string, because: string): void {
+    const said = fact.slots[slot]?.[0]?.said.trim();
+    delete fact.slots[slot];
+    if (said) this.#notes.push(`left out “${said}” of before: ${because}`);
+  }
+
   /** What is known, its words left out. */
   #known = (): string =>
     JSON.stringify([
@@ -313,6 +322,8 @@ class Merger {
     }
     const values = [...place.fact.slots[place.slot]!];
     values[place.index] = value;
+    const isMachine = place.fact.family === "load" && place.slot === "rating" && isInHorsepower(values);
+    if (isMachine && isOther(place.fact.slots.rating, values)) this.#forgetPlate(place.fact, value.said);
     place.fact.slots[place.slot] = values;
     this.#told = place;
   }
@@ -329,7 +340,12 @@ class Merger {
       for (const name of names) if (!slots[name]) delete fact.slots[name];
     };
     for (const [slot, values] of Object.entries(slots)) {
-      if (slot === "rating" && fact.family === "load") drop(isInHorsepower(values) ? PLATE : [...CURRENTS, "fuel"]);
+      if (slot === "rating" && fact.family === "load") {
+        if (!isInHorsepower(values)) drop([...CURRENTS, "fuel"]);
+        else if (isOther(fact.slots.rating, values)) {
+          this.#forgetPlate(fact, values[0]!.said, Object.keys(slots));
+        }
+      }
       if (CURRENTS.includes(slot) && fact.family === "load") {
         drop(CURRENTS);
         if (!isInHorsepower(fact.slots.rating ?? [])) drop(["rating"]);
@@ -341,6 +357,12 @@ class Merger {
       if (slot !== "count") this.#told = { fact, slot, index: 0 };
       // A voltage told for a load is the whole supply's where only one was known.
       if (slot === "volts") this.#free = this.#free.filter(({ key }) => classOf(key) !== VOLTS);
+    }
+  }
+  /** What the plate of a machine told, when another one takes its place. */
+  #forgetPlate(fact: Writable, by: string, again: readonly string[] = []): void {
+    for (const slot of PLATE) {
+      if (fact.slots[slot] && !again.includes(slot)) this.#leaveOut(fact, slot, `it was told of another one than ${by}`);
     }
   }
   #append(fact: Fact): void {
@@ -453,9 +475,6 @@ class Merger {
       const { count: _, ...slots } = place.fact.slots;
       this.#append({ ...place.fact, slots: { ...slots, [place.slot]: [{ ...by.value, sense }] } });
     } else {
-      if (place.fact.family === "load" && place.slot === "rating") {
-        for (const slot of PLATE) delete place.fact.slots[slot];
-      }
       this.#put(place, { ...by.value, sense });
     }
     for (const figure of figures) this.#settle(figure);
@@ -672,7 +691,8 @@ class Merger {
   }
   #other(fact: Fact): void {
     const same = this.#facts.find((each) =>
-      each.family === fact.family && (each.id === fact.id || (isLine(each) && isLine(fact)))
+      each.family === fact.family &&
+      (each.id === fact.id || (isLine(each) && isLine(fact)) || (isDwellings(each) && isDwellings(fact)))
     );
     if (same && this.#removes) return this.#remove(same, fact.pieces);
     const [winding] = fact.slots.windings ?? [];
@@ -708,7 +728,7 @@ class Merger {
     const transformer = this.#transformer();
     if (!transformer || figures.length !== 1) return;
     const end = this.#news.free.find(({ key }) => key === "end:primary" || key === "end:secondary") ??
-      this.#inOrOut(figures[0]!);
+      this.#inOrOut(figures[0]!) ?? this.#fedFrom(figures[0]!);
     if (!end) return this.#sideAgain(figures[0]!);
     const { sense } = figures[0]!.value;
     const winding = sense.is === "system"
@@ -741,6 +761,12 @@ class Merger {
       ? "primary"
       : undefined;
     return side && { ...figure, key: `end:${side}` };
+  }
+  /** `coming off 240`, `fed at 240`: what supplies it. */
+  #fedFrom(figure: Free): Free | undefined {
+    const at = this.text.pieces[figure.value.pieces[0]!]?.from ?? 0;
+    const before = this.text.tokens.slice(Math.max(0, at - 3), at).map(({ text }) => text);
+    return before.some((word) => FED.has(word)) ? { ...figure, key: "end:primary" } : undefined;
   }
   #transformer = (): Writable | undefined =>
     this.#facts.find(({ family, slots }) => family === "transformer" && slots.windings?.[0]?.sense.is === "windings");
@@ -805,8 +831,9 @@ class Merger {
     if (this.text.pieces.some(({ is }) => is === "unknown")) return false;
     // Taken away or added, a number that names none of them replaces none either.
     if (this.#removes || this.#adds) return false;
-    // `the 20` is one that is known, and no new figure.
-    if (this.#isNamed(value)) {
+    // `the 20` is one that is known, and no new figure; `back to the 20` one that was.
+    const isBack = this.#news.free.some(({ key }) => key === "change:back-to") && this.#before(n) !== undefined;
+    if (!isBack && this.#isNamed(value)) {
       return this.#standing({ n, value, from: { key: "number", value, sentence: 0 } }) !== undefined;
     }
     const place = this.#before(n) ?? this.#sized(value) ?? this.#counted(value, n) ?? this.#lately(n) ??
@@ -943,8 +970,13 @@ function alikeOf(known: Fact, { said, pieces, slots, ...fact }: Fact): Fact {
   return { ...fact, said, pieces, slots: { ...Object.fromEntries(copied), ...slots } };
 }
 const isNominal = (n: number): boolean => n >= 110 && NOMINAL_VOLTS.includes(n);
+/** `9 apartments`, `make it 12 units`: the dwellings of a building, by whatever word. */
+const isDwellings = ({ family, id, slots }: Fact): boolean =>
+  family === "building" && ["unit", "apartment"].includes(id ?? "") && slots.count !== undefined;
 const isLine = ({ family, id }: Fact): boolean =>
   family === "conductor" && (id === undefined || id === "wire" || id === "ungrounded");
+/** Words before a voltage that tell what supplies a transformer. */
+const FED = new Set(["fed", "feed", "feeding", "off", "from", "supplied", "supply", "line", "utility", "incoming"]);
 /** What several of a kind share when they are spoken of together. */
 const OF_ALL = new Set(["volts", "phase", "hours", "fuel"]);
 const isOfSupply = ({ slots }: Fact): boolean => {
@@ -957,6 +989,10 @@ const isSame = (a: string | undefined, b: string | undefined): boolean =>
 const isMachine = (id: string | undefined): boolean =>
   ["motor", "pump", "compressor", "air-compressor", "fan", "machine"].includes(id ?? "motor");
 const isInHorsepower = (values: readonly Value[]): boolean => values.some((value) => unitOf(value) === "hp");
+
+/** Whether a figure that was told is told otherwise. */
+const isOther = (was: readonly Value[] | undefined, is: readonly Value[]): boolean =>
+  was !== undefined && !isEqual(was[0]?.sense, is[0]!.sense);
 
 /** `heaters, nameplate 15.2 A`: of a motor they are its overload device, and the figures are the motor's. */
 function ofMotor(news: Facts, kind: string): Facts {

@@ -40,7 +40,7 @@ export function beside(facts: Facts, chosen: Facts): Facts {
   return { facts: [...facts.facts, ...heads], free: [...facts.free, ...free] };
 }
 
-const has = ({ facts }: ReadText, ...keys: string[]): boolean => facts.free.some(({ key }) => keys.includes(key));
+export const has = ({ facts }: ReadText, ...keys: string[]): boolean => facts.free.some(({ key }) => keys.includes(key));
 
 export const startsOver = (text: ReadText): boolean => has(text, "goal:start-over");
 /** `why …`, `where does the … come from`. */
@@ -213,43 +213,3 @@ export function referring(facts: Facts, topics: readonly Topic[], home?: Topic):
   });
   return { ...facts, facts: filled };
 }
-
-/** The earlier topic that a text goes back to: by its kind's own word, or a head of which only that one knows. */
-export function topicMeant(text: ReadText, topics: readonly Topic[]): Topic | undefined {
-  const [current, ...others] = topics;
-  if (others.length === 0) return undefined;
-  // Two questions stood side by side: the other one of them.
-  if (others.length === 1 && /\bfor the other one\b/i.test(text.asked)) return others[0];
-  const back = has(text, "change:back-to");
-  const words = new Set([
-    ...text.facts.free.map(({ key }) => key),
-    ...text.facts.facts.map(({ family, id }) => `${family}:${id}`),
-  ]);
-  // A garage named again is the detached one of before.
-  const hasWord = (key: string) => [...words].some((word) => key === word || isKindOf(key, word));
-  const isOf = ({ kind, facts }: Topic): boolean =>
-    (KIND_WORDS[kind] ?? []).some((word) => words.has(word)) ||
-    (back && (facts.facts.some(({ family, id, slots }) =>
-      id !== undefined && family === "load" && Object.keys(slots).length > 0 && words.has(`load:${id}`)
-    ) || facts.free.some(({ key }) => /^(?:place|building|space):/.test(key) && hasWord(key))));
-  if (!back && (current === undefined || isOf(current))) return undefined;
-  if (!back && !words.has("building:dwelling") && !(decides(text) && words.has("circuit:feeder"))) return undefined;
-  return others.find(isOf);
-}
-const isKindOf = (key: string, word: string): boolean => {
-  const [sort, id] = word.split(":") as [string, string];
-  return key.startsWith(`${sort}:`) && key.endsWith(`-${id}`);
-};
-const KIND_WORDS: Readonly<Record<string, readonly string[]>> = {
-  "dwelling-load": ["building:dwelling", "device:service", "goal:load"],
-  feeder: ["circuit:feeder", "device:subpanel", "place:separate-structure", "device:panel"],
-  "branch-circuit": ["circuit:circuit"],
-  "motor-circuit": ["load:motor", "load:pump"],
-  "motor-feeder": ["circuit:feeder", "device:panel"],
-  "cooking-demand": ["load:range"],
-  "dryer-demand": ["load:dryer"],
-  transformer: ["transformer:transformer"],
-  "cooling-circuit": ["load:air-conditioner", "load:heat-pump"],
-  grounding: ["conductor:grounding-electrode-conductor"],
-  "voltage-drop": ["label:drop", "goal:drop"],
-};
