@@ -298,7 +298,12 @@ export function makeAsk(
   };
 
   /** The reply to words that were asked about: they are left out, or told what they are. */
-  const ofPending = (asked: string, text: ReadText, thread: Thread, edition: string | undefined): Outcome | undefined => {
+  const ofPending = (
+    asked: string,
+    text: ReadText,
+    thread: Thread,
+    edition: string | undefined,
+  ): Outcome | undefined => {
     const [topic, ...others] = thread.topics;
     if (!topic) return undefined;
     const { left: _, needs: __, choices: ___, ...settled } = topic;
@@ -417,6 +422,8 @@ export function makeAsk(
         text,
         choices: choose(text, candidates.filter(({ id }) => id === topic!.kind)),
         topic: topic!,
+        ...(topic!.last && { last: topic!.last }),
+        ...(topic!.past && { past: topic!.past }),
       },
       thread,
       edition,

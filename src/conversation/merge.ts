@@ -9,6 +9,7 @@ import { NOMINAL_VOLTS } from "../reading/families.ts";
 import type { Sense } from "../reading/sense.ts";
 import type { ReadText } from "../reading/read.ts";
 import type { Side, Winding } from "../reading/windings.ts";
+import { countTold, isOfThem, withoutPointers } from "./counts.ts";
 import { membersTold } from "./members.ts";
 import { CURRENTS, MEASURES, outlived, PLATE } from "./plate.ts";
 import { asReply, renewed, unitOf } from "./reply.ts";
@@ -94,7 +95,7 @@ class Merger {
     this.#free = [...earlier.free];
     this.#was = new Map(this.#facts.map((fact, i) => [fact, earlier.facts[i]!]));
     this.#freeBefore = earlier.free;
-    this.#news = sameSize(ofMotor(asReply(text.facts, known.needs), known.kind), text);
+    this.#news = withoutPointers(sameSize(ofMotor(asReply(text.facts, known.needs), known.kind), text), text);
     this.#past = [...known.past ?? []];
     this.#told = this.#placeOf(known.last);
     const has = (key: string) => text.facts.free.some((each) => each.key === key);
@@ -121,7 +122,8 @@ class Merger {
     this.#breakerOfAmpacity();
     this.#checkBreaker();
     this.#insteadOf();
-    if (!this.#removes && !this.#more() && !this.#adds) this.#members();
+    if (!this.#removes && !this.#more() && !this.#several() && !this.#onlySome() && !this.#adds) this.#members();
+    this.#gauge();
     if (this.known.kind === "cooling-circuit") this.#forgetTried();
     if (this.#removes) this.#removeByFigure();
     else this.#swap();
@@ -169,8 +171,7 @@ class Merger {
     const { facts, free } = this.#news;
     const asks = facts.length > 0 && facts.every(({ family, slots }) => family === "device" && isBare(slots));
     if (this.known.kind !== "conductor-ampacity" || !asks || free.some(({ key }) => key.startsWith("goal:"))) return;
-    const value: Value = { sense: { is: "term", sort: "goal", id: "ampacity" }, pieces: [], said: "" };
-    this.#free.push({ key: "goal:ampacity", value, sentence: -1 });
+    this.#free.push(goal("ampacity"));
   }
   /** `two more of the 6s`: so many more of those that have this figure. */
   #more(): boolean {
@@ -184,6 +185,45 @@ class Merger {
     for (const each of [first, second]) this.#settle(each);
     return true;
   }
+  /** `two of the 5s`, of one that is known: so many of them. */
+  #several(): boolean {
+    const [first, second, ...others] = this.#figures();
+    if (!first || !second || others.length > 0 || first.unit !== undefined || !("key" in first.from)) return false;
+    const place = this.#isPlural(second) ? this.#standing(second) : undefined;
+    if (place?.fact.family !== "load" || countOf(place.fact) > 1 || !isOfThem(first.from, this.text)) return false;
+    place.fact.slots.count = [numbered(first.value, first.n)];
+    for (const each of [first, second]) this.#settle(each);
+    return true;
+  }
+  /** `really only 20 of em get one`: fewer than there were, or than there are dwellings. */
+  #onlySome(): boolean {
+    const told = countTold(this.#news, this.text);
+    const n = told?.value.sense.is === "number" ? told.value.sense.n : Infinity;
+    const loads = this.#facts.filter(({ family }) => family === "load");
+    const named = loads.filter(({ id }) => id !== undefined);
+    const [group, ...others] = named.length > 0 ? named : loads;
+    const most = Math.max(...this.#facts.filter((fact) => fact === group || isDwellings(fact)).map(countOf));
+    if (!told || !group || others.some(({ id }) => id !== group.id) || n > most || most === 1) return false;
+    if (group.slots.count) this.#remember({ fact: group, slot: "count", index: 0 });
+    group.slots.count = [told.value];
+    this.#placed.add(told);
+    return true;
+  }
+  /** `how far on a 10`: the conductor's size, where the run is asked about and has none. */
+  #gauge(): void {
+    const [number, ...others] = this.#numbers();
+    const line = this.#facts.find(isLine);
+    const isAsked = this.known.kind === "voltage-drop" && !line?.slots.size;
+    if (!isAsked || !number || others.length > 0) return;
+    const at = this.text.pieces[number.value.pieces[0]!]?.from ?? 0;
+    const words = this.text.tokens.slice(Math.max(0, at - 2), at).map(({ text }) => text);
+    const { n } = number.value.sense as { n: number };
+    if (!GAUGES.has(n) || words.at(-1) !== "a" || !["on", "with", "using", "in", "of"].includes(words[0]!)) return;
+    const size = [{ ...number.value, sense: { is: "size" as const, size: String(n) } }];
+    if (line) line.slots.size = size;
+    else this.#append({ family: "conductor", id: "wire", said: "", pieces: [], sentence: 0, slots: { size } });
+    this.#placed.add(number);
+  }
   /** Devices that were tried one after the other are none of a nameplate that is told anew. */
   #forgetTried(): void {
     const isPlate = this.#news.facts.some(({ slots }) => slots["minimum-circuit-ampacity"]);
@@ -196,13 +236,16 @@ class Merger {
     this.#past.length = 0;
     this.#told = undefined;
   }
-  /** `is a 150 on it fine` of an ampacity: a device, and no temperature. */
+  /** `is a 150 on it fine` of an ampacity, `could i use a 25` of a nameplate: a device, and no figure of what is known. */
   #checkBreaker(): void {
     const [number, ...others] = this.#numbers();
-    const isChecked = this.#news.free.some(({ key }) => key === "goal:check");
-    if (this.known.kind !== "conductor-ampacity" || !isChecked || !number || others.length > 0) return;
-    if (this.#news.facts.length > 0 || number.value.sense.is !== "number") return;
+    const isPlate = this.known.kind === "cooling-circuit";
+    const isChecked = this.#news.free.some(({ key }) => key === "goal:check") || isPlate && asksLeave(this.text);
+    if (this.known.kind !== "conductor-ampacity" && !isPlate || !isChecked) return;
+    if (!number || others.length > 0 || number.value.sense.is !== "number") return;
+    if (this.#news.facts.some((fact) => !(isPlate && isLine(fact)))) return;
     this.#placed.add(number);
+    if (!this.#news.free.some(({ key }) => key === "goal:check")) this.#free.push(goal("check"));
     this.#other({
       family: "device",
       id: "breaker",
@@ -362,7 +405,9 @@ class Merger {
   /** What the plate of a machine told, when another one takes its place. */
   #forgetPlate(fact: Writable, by: string, again: readonly string[] = []): void {
     for (const slot of PLATE) {
-      if (fact.slots[slot] && !again.includes(slot)) this.#leaveOut(fact, slot, `it was told of another one than ${by}`);
+      if (fact.slots[slot] && !again.includes(slot)) {
+        this.#leaveOut(fact, slot, `it was told of another one than ${by}`);
+      }
     }
   }
   #append(fact: Fact): void {
@@ -662,7 +707,10 @@ class Merger {
     if (slot === undefined || this.#removes) return;
     const unit = unitOf(fact.slots[slot]?.[0]);
     const loads = this.#facts.filter(({ family }) => family === "load");
-    const home = this.#homeOf(slot, unit, loads);
+    // `the drop with 60 A on it`: what it carries, and no other breaker.
+    const isCarried = slot === "current" &&
+      this.#news.free.some(({ key }) => key === "label:drop" || key === "goal:drop");
+    const home = isCarried && loads.length === 0 ? undefined : this.#homeOf(slot, unit, loads);
     if (!home || this.#adds) return this.#append(fact);
     if (home.family === "load") this.#fill(home, fact.slots);
     else this.#fill(home, { rating: fact.slots[slot]! });
@@ -975,6 +1023,15 @@ const isDwellings = ({ family, id, slots }: Fact): boolean =>
   family === "building" && ["unit", "apartment"].includes(id ?? "") && slots.count !== undefined;
 const isLine = ({ family, id }: Fact): boolean =>
   family === "conductor" && (id === undefined || id === "wire" || id === "ungrounded");
+/** Sizes that a bare number tells of a wire. */
+const GAUGES: ReadonlySet<number> = new Set([14, 12, 10, 8, 6, 4, 3, 2, 1]);
+const goal = (id: string): Free => ({
+  key: `goal:${id}`,
+  value: { sense: { is: "term", sort: "goal", id }, pieces: [], said: "" },
+  sentence: -1,
+});
+/** `could i use …`, `can we put …`. */
+const asksLeave = ({ asked }: ReadText): boolean => /\b(?:can|could|may) (?:i|we|you|it|they|that)\b/i.test(asked);
 /** Words before a voltage that tell what supplies a transformer. */
 const FED = new Set(["fed", "feed", "feeding", "off", "from", "supplied", "supply", "line", "utility", "incoming"]);
 /** What several of a kind share when they are spoken of together. */

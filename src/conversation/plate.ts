@@ -38,7 +38,8 @@ const voltsOf = ({ slots }: Fact, free: readonly Free[]): number | undefined => 
   const own = slots.volts?.[0] ?? free.findLast(({ key }) => ["V", "kV", "volts"].includes(key))?.value;
   return own && voltsIn(own);
 };
-const isOther = (a: number, b: number): boolean => a !== b && !SAME.some((same) => same.includes(a) && same.includes(b));
+const isOther = (a: number, b: number): boolean =>
+  a !== b && !SAME.some((same) => same.includes(a) && same.includes(b));
 const isHorsepower = ({ slots }: Fact): boolean =>
   (slots.rating ?? []).some(({ sense }) => sense.is === "quantity" && sense.unit === "hp");
 

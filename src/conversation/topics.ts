@@ -1,14 +1,25 @@
 /** Which topic of a conversation a text is about: one by its number, one that is gone back to, or another of the same sort. */
-import { readText, type ReadText } from "../reading/read.ts";
+import { type ReadText, readText } from "../reading/read.ts";
 import { decides, has } from "./turn.ts";
 import type { Topic } from "./thread.ts";
 
-const ORDINALS: Readonly<Record<string, number>> = { first: 1, "1st": 1, second: 2, "2nd": 2, third: 3, "3rd": 3, fourth: 4 };
+const ORDINALS: Readonly<Record<string, number>> = {
+  first: 1,
+  "1st": 1,
+  second: 2,
+  "2nd": 2,
+  third: 3,
+  "3rd": 3,
+  fourth: 4,
+};
 const LATEST = ["other", "last", "previous", "earlier", "one before"];
-const THING = "one|unit|job|question|circuit|run|motor|pump|heater|feeder|panel|transformer|condenser|machine|load|wire|service";
+const THING =
+  "one|unit|job|question|circuit|run|motor|pump|heater|feeder|panel|transformer|condenser|machine|load|wire|service";
 /** `the first one`, `that other unit`, `my second pump`. */
 const ONE_OF = new RegExp(
-  `\\b(back (?:to|on|at) +)?(?:the|that|my|our) +(${[...Object.keys(ORDINALS), "original", ...LATEST].join("|")})(?: +(?:${THING})s?)?\\b`,
+  `\\b(back (?:to|on|at) +)?(?:the|that|my|our) +(${
+    [...Object.keys(ORDINALS), "original", ...LATEST].join("|")
+  })(?: +(?:${THING})s?)?\\b`,
   "i",
 );
 /** `second one:`, `the other unit's tag:`, `another one`, said first in a text that tells what it is. */

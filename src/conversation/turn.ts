@@ -40,7 +40,8 @@ export function beside(facts: Facts, chosen: Facts): Facts {
   return { facts: [...facts.facts, ...heads], free: [...facts.free, ...free] };
 }
 
-export const has = ({ facts }: ReadText, ...keys: string[]): boolean => facts.free.some(({ key }) => keys.includes(key));
+export const has = ({ facts }: ReadText, ...keys: string[]): boolean =>
+  facts.free.some(({ key }) => keys.includes(key));
 
 export const startsOver = (text: ReadText): boolean => has(text, "goal:start-over");
 /** `why …`, `where does the … come from`. */
