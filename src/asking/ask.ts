@@ -3,9 +3,9 @@
  * what the text does to what was said before.
  */
 import { merge } from "../conversation/merge.ts";
-import { explained, leavesOut, leftAfter } from "../conversation/pending.ts";
+import { explained, inShort, leavesOut, leftAfter, unheeded } from "../conversation/pending.ts";
 import { MOST_TOPICS, type Thread, type Topic } from "../conversation/thread.ts";
-import { anotherMeant, oneMeant, topicMeant } from "../conversation/topics.ts";
+import { anotherMeant, knowingOf, oneMeant, topicMeant } from "../conversation/topics.ts";
 import {
   aloneOf,
   alsoDemanded,
@@ -18,14 +18,17 @@ import {
   DEMANDS,
   drops,
   hasFigure,
+  metalsCompared,
   namesGoalWord,
   numbersIn,
+  ofMetal,
   ofTotal,
   referring,
   retracts,
   saysNothing,
   startsOver,
   tellsChange,
+  tellsNewLoad,
   tellsOther,
   withoutPlaces,
 } from "../conversation/turn.ts";
@@ -100,8 +103,9 @@ export function makeAsk(
     first !== undefined && unplaced(first) === 0 && !isIdle;
 
   /** The text as a change of a topic, or as another question about its facts: that one uses what was just chosen as well. */
-  const change = (text: ReadText, topic: Topic): Read => {
-    const { facts, last, past, used, isIdle, notes } = merge(topic.facts, text, topic);
+  const change = (text: ReadText, topic: Topic, settled: readonly number[] = []): Read => {
+    const { facts, last, past, used: merged, isIdle, notes } = merge(topic.facts, text, topic);
+    const used = new Set([...merged, ...settled]);
     const told = { ...(last && { last }), past, notes };
     const chosen = topic.chosen ? beside(facts, withoutPlaces(readText(topic.chosen.join("; ")).facts)) : facts;
     const by = (known: Facts): Read => ({
@@ -129,7 +133,9 @@ export function makeAsk(
     if (!choice) return unasked(facts, thread, edition);
     const { taken, account, candidate: { question } } = choice;
     const understood = { kind: question.id, ...taken.draft };
-    const left = topic ? leftAfter(topic, text) : account.missed.map((each) => each.text.trim());
+    const left = topic
+      ? [...new Set([...leftAfter(topic, text), ...(topic.kind === question.id ? unheeded(facts, taken) : [])])]
+      : account.missed.map((each) => each.text.trim());
     const choiceOf = (needs: readonly Need[], options?: readonly Option[]): Outcome => ({
       outcome: "unclear",
       needs,
@@ -182,19 +188,15 @@ export function makeAsk(
     };
     // What could not be placed is asked about, and what was known before is kept as it was.
     const words = account.missed.map((each) => each.text.trim());
-    const kept = words.length > 0 && topic && !isAnother
-      ? { ...topic, needs: now.needs ?? [], left: [...topic.left ?? [], ...words] }
-      : now;
+    const isKept = words.length > 0 && topic !== undefined && !isAnother;
     // Another question about the same facts stands beside the topic it came from.
     const isOther = topic !== undefined && !isAnother && topic.kind !== question.id && topic.kind !== "";
-    const topics = [
-      isOther || (topic?.aside && kept !== topic) ? { ...kept, aside: true } : kept,
-      ...(isOther ? [topic] : []),
-      ...others,
-    ].slice(
-      0,
-      MOST_TOPICS,
-    );
+    const first = isKept
+      ? { ...topic, needs: now.needs ?? [], left: [...topic.left ?? [], ...inShort(words)] }
+      : isOther || topic?.aside
+      ? { ...now, aside: true }
+      : now;
+    const topics = [first, ...(isOther && !isKept ? [topic] : []), ...others].slice(0, MOST_TOPICS);
     const changes = answered && !isAnother && topic?.kind === question.id ? changesOf(topic, answered) : [];
     return {
       ...outcome,
@@ -268,15 +270,18 @@ export function makeAsk(
       const one = read(front);
       // `gec for a 400 A service, and how many amps …`: a goal that is named by a thing must be plain.
       if (!isPlaced(one) || !apart && !namesGoalWord(front) && one.choices.length > 1) continue;
+      // `a feeder for 90 A? and the ground for 200 A?`: each with its figure, and asked in so many words.
+      const isEach = apart && isAsked && [front, back].every(hasFigure) && namesGoalWord(back);
       if (apart) {
         const two = read(back);
-        const stands = isPlaced(two) && two.choices.length === 1 && isWhole(back, back.facts) &&
-          isWhole(front, front.facts);
+        const stands = isPlaced(two) && two.choices.length === 1 &&
+          (isEach || isWhole(back, back.facts) && isWhole(front, front.facts));
         if (!stands || two.choices[0]!.candidate.id === one.choices[0]!.candidate.id && !hasHead(back)) continue;
       }
       const outcome = answer(one, undefined, edition);
       if (outcome.outcome !== "answered") continue;
-      const rest = turn(asked.slice(cut), outcome.thread as Thread, edition);
+      const own = isEach ? answer(read(back), outcome.thread as Thread, edition) : undefined;
+      const rest = own?.outcome === "answered" ? own : turn(asked.slice(cut), outcome.thread as Thread, edition);
       if (rest.outcome === "unclear") continue;
       return { ...outcome, more: [rest], ...(rest.thread !== undefined && { thread: rest.thread }) };
     }
@@ -325,6 +330,23 @@ export function makeAsk(
     return isPlaced(like) ? answer({ ...like, isAnother: true }, thread, edition) : own;
   };
 
+  /** `copper vs aluminum in 2/0?`: what is known, in each of the two. */
+  const compared = (text: ReadText, thread: Thread, edition: string | undefined): Outcome | undefined => {
+    const [topic] = thread.topics;
+    const metals = topic ? metalsCompared(text) : [];
+    const pieces = text.pieces.flatMap(({ senses }, i) =>
+      senses.some((sense) => sense.is === "term" && sense.sort === "metal") ? [i] : []
+    );
+    const outcomes = metals.map((metal) => {
+      const each = change(ofMetal(text, metal), topic!, pieces);
+      return isPlaced(each) && each.choices[0]!.candidate.id === topic!.kind
+        ? answer(each, thread, edition)
+        : undefined;
+    });
+    const [first, second] = outcomes;
+    return first?.outcome === "answered" && second?.outcome === "answered" ? { ...first, more: [second] } : undefined;
+  };
+
   const turn = (asked: string, given: Thread, edition: string | undefined): Outcome => {
     const text = readText(asked);
     const reply = ofPending(asked, text, given, edition);
@@ -355,6 +377,13 @@ export function makeAsk(
     if (saysNothing(text)) {
       return { ...nothing([nothingSaid()]), thread };
     }
+    const both = compared(text, thread, edition);
+    if (both) return both;
+    if (tellsNewLoad(text, topic)) {
+      const alone = read(text);
+      const own = isPlaced(alone) && alone.choices.length === 1 ? answer(alone, thread, edition) : undefined;
+      if (own?.outcome === "answered") return own;
+    }
     const single = aloneOf(text, topic);
     if (single) {
       const one = read({ ...text, facts: single });
@@ -379,6 +408,11 @@ export function makeAsk(
     ) {
       const job = change(text, thread.topics[1]);
       if (isPlaced(job) && job.choices[0]!.candidate.id === thread.topics[1].kind) return answer(job, thread, edition);
+    }
+    const known = knowingOf(text, thread.topics);
+    if (known && tellsChange(text) && !namesGoalWord(text)) {
+      const back = change(text, known);
+      if (isPlaced(back) && back.choices[0]!.candidate.id === known.kind) return answer(back, thread, edition);
     }
     if (topic.needs?.length && isPlaced(changed)) return answer(changed, thread, edition);
     const facts = referring(text.facts, thread.topics);

@@ -400,6 +400,8 @@ class Merger {
       if (slot !== "count") this.#told = { fact, slot, index: 0 };
       // A voltage told for a load is the whole supply's where only one was known.
       if (slot === "volts") this.#free = this.#free.filter(({ key }) => classOf(key) !== VOLTS);
+      // So is the metal, told of the wire.
+      if (slot === "metal" && isLine(fact)) this.#free = this.#free.filter(({ key }) => !key.startsWith("metal:"));
     }
   }
   /** What the plate of a machine told, when another one takes its place. */
@@ -676,6 +678,11 @@ class Merger {
     }
   }
   #again(same: Writable, fact: Fact): void {
+    // `they are 4 kW dryers`, told before by no more than what each draws.
+    const unnamed = this.#facts.find((each) => each.family === "load" && each.id === undefined && each.slots.share);
+    if (unnamed && measureOf(fact.slots) && !measureOf(same.slots)) {
+      this.#facts.splice(this.#facts.indexOf(unnamed), 1);
+    }
     this.#fill(same, fact.slots);
     Object.assign(same, { pieces: fact.pieces });
     // `the fan is 2.2`: the new value of its own figure.

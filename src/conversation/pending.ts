@@ -1,5 +1,7 @@
 /** Words that had no place and were asked about: explained by the next text, left out by it, or still open. */
+import type { Facts, Value } from "../reading/facts.ts";
 import { type ReadText, readText } from "../reading/read.ts";
+import type { Taken } from "../reading/take.ts";
 import type { Topic } from "./thread.ts";
 
 const LEAVES_OUT =
@@ -29,6 +31,12 @@ export function explained(text: ReadText, topic: Topic): ReadText[] {
   return [`${words} ${text.asked}`, `${text.asked} ${words}`].map((both) => readText(both));
 }
 
+/** More words than these are told by the first and the last: somebody pasted a page. */
+const MOST_SHOWN = 4;
+/** Words without a place as later answers name them. */
+export const inShort = (words: readonly string[]): readonly string[] =>
+  words.length > MOST_SHOWN ? [`${words[0]} … ${words.at(-1)}`] : words;
+
 const numbersOf = (words: string): number[] => (words.match(/\d+(?:\.\d+)?/g) ?? []).map(Number);
 /** The words still open after a text: those that it neither says again nor tells the number of. */
 export function leftAfter({ left = [] }: Topic, text: ReadText): string[] {
@@ -37,4 +45,19 @@ export function leftAfter({ left = [] }: Topic, text: ReadText): string[] {
     const numbers = numbersOf(words);
     return !text.asked.includes(words) && !(numbers.length > 0 && numbers.every((n) => told.includes(n)));
   });
+}
+
+/**
+ * Figures told before that the question took no part of and said nothing of: what was asked back about them found no reply,
+ * and they must not be lost in silence.
+ */
+export function unheeded({ facts, free }: Facts, { taken, aside }: Taken): string[] {
+  const isFigure = ({ sense, pieces }: Value) => sense.is === "quantity" && pieces.length === 0;
+  const isHeeded = (value: Value) => taken.has(value) || aside.has(value);
+  const values = [
+    ...facts.flatMap((fact) => aside.has(fact) ? [] : Object.values(fact.slots).flat()),
+    ...free.map(({ value }) => value),
+  ];
+  const said = values.filter((value) => isFigure(value) && !isHeeded(value)).map((value) => value.said.trim());
+  return [...new Set(said)];
 }

@@ -102,6 +102,15 @@ export function topicMeant(text: ReadText, topics: readonly Topic[]): Topic | un
   if (!back && !words.has("building:dwelling") && !(decides(text) && words.has("circuit:feeder"))) return undefined;
   return others.find(isOf);
 }
+/** `what if the service is 350 kcmil`: the one earlier topic that knows all that is named, where the one under way does not. */
+export function knowingOf({ facts: { facts } }: ReadText, [current, ...others]: readonly Topic[]): Topic | undefined {
+  const named = facts.filter(({ id }) => id !== undefined);
+  const knows = (topic: Topic) =>
+    named.every(({ family, id }) => topic.facts.facts.some((fact) => fact.family === family && fact.id === id));
+  if (named.length === 0 || !current || knows(current)) return undefined;
+  const [topic, ...more] = others.filter((each) => !each.aside && knows(each));
+  return more.length === 0 ? topic : undefined;
+}
 const isKindOf = (key: string, word: string): boolean => {
   const [sort, id] = word.split(":") as [string, string];
   return key.startsWith(`${sort}:`) && key.endsWith(`-${id}`);

@@ -54,6 +54,42 @@ export const asksOfAnswer = (text: ReadText): boolean =>
   text.facts.facts.filter(({ family, id, slots }) =>
     family === "load" && id !== undefined && Object.keys(slots).length > 1
   ).length === 0;
+/** Kinds of one load, of which another is another question. */
+const OF_ONE = new Set(["branch-circuit", "motor-circuit", "cooling-circuit"]);
+const AND_A =
+  /^\W*(?:(?:ok|okay|and|now|then|next|also|cool|great|thanks|got it)\W+)+(?:for )?(?:a|an|my|the|this|one for)\s/i;
+const SAME_CIRCUIT = /\b(?:same|with (?:it|that)|on (?:it|that|there)|to (?:it|that)|together|too|as well|share)\b/i;
+/** `and a 1500 W heater on 120`, after the circuit of another load: no load of that circuit, and none in its place. */
+export function tellsNewLoad(text: ReadText, { kind, facts: known }: Topic): boolean {
+  const loads = text.facts.facts.filter(({ family, id }) => family === "load" && id !== undefined);
+  return OF_ONE.has(kind) && loads.length === 1 && AND_A.test(text.asked) && !SAME_CIRCUIT.test(text.asked) &&
+    Object.keys(loads[0]!.slots).length > 0 && !known.facts.some(({ id }) => id === loads[0]!.id);
+}
+/** Both metals, where a text compares them: `copper vs aluminum in 2/0?`. */
+export function metalsCompared(text: ReadText): string[] {
+  const { facts, free } = text.facts;
+  const told = [
+    ...free.filter(({ key }) => key.startsWith("metal:")).map(({ value }) => value),
+    ...facts.flatMap(({ slots }) => slots.metal ?? []),
+  ].flatMap(({ sense }) => sense.is === "term" ? [sense.id] : []);
+  const metals = [...new Set(told)];
+  return metals.length === 2 && /\b(?:vs|versus|or|compared|against|and)\b/i.test(text.asked) ? metals : [];
+}
+/** A text that compares metals, of one of them. */
+export const ofMetal = (text: ReadText, metal: string): ReadText => {
+  const isOf = ({ sense }: Value) => sense.is === "term" && sense.id === metal;
+  const { facts, free } = text.facts;
+  return {
+    ...text,
+    facts: {
+      facts: facts.map((fact) => {
+        const { metal: own, ...slots } = fact.slots;
+        return own && !own.some(isOf) ? { ...fact, slots } : fact;
+      }),
+      free: free.filter(({ key, value }) => !key.startsWith("metal:") || isOf(value)),
+    },
+  };
+};
 /** Every number that stands in a text. */
 export const numbersIn = ({ pieces }: ReadText): number[] =>
   pieces.flatMap(({ senses }) => {
@@ -157,7 +193,10 @@ export function alsoDemanded(text: ReadText, { kind, facts: known }: Topic): Fac
   const { facts, free } = text.facts;
   const isLoad = ({ family }: Fact) => family === "load";
   const ids = new Set(known.facts.filter(isLoad).map(({ id }) => id));
-  const isOther = ({ id, slots }: Fact) => id !== undefined && !ids.has(id) && slots.count !== undefined;
+  const isEach = /\b(?:each|every|all|per)\b/i.test(text.asked) &&
+    known.facts.some(({ family, slots }) => family === "building" && slots.count);
+  const isOther = ({ id, slots }: Fact) =>
+    id !== undefined && !ids.has(id) && (slots.count !== undefined || isEach && !slots.current);
   if (!DEMANDS.has(kind) || !facts.some(isLoad) || !facts.filter(isLoad).every(isOther)) return undefined;
   return {
     facts: [...known.facts.filter((fact) => !isLoad(fact) && !facts.some(({ id }) => id === fact.id)), ...facts],

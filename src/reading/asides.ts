@@ -38,7 +38,8 @@ export const edition: Rule = (t, i) => {
   const year = EDITIONS.has(n) ? n : text(t, at - 1) === "'" && EDITIONS.has(2000 + n) ? 2000 + n : undefined;
   const after = read?.next ?? at + 1;
   // `under the twenty twenty six code`
-  const isNamed = before || CODE_WORDS.has(text(t, after)) || ["under", "per"].includes(text(t, i - 1));
+  const isNamed = before || CODE_WORDS.has(text(t, after)) || ["under", "per"].includes(text(t, i - 1)) ||
+    isNamedAlone(t, i);
   if (year === undefined || !isNamed) return undefined;
   let to = after;
   if (text(t, to) === ")") to++;

@@ -29,6 +29,24 @@ const endsByDegrees: Rule = (t, i) => {
   return found && !unitAt(t, found.to) ? one({ is: "quantity", n: found.n, unit: "°C" }, found.to) : undefined;
 };
 
+/** Days and places are as hot as that, °F. */
+const HOT: readonly [number, number] = [86, 150];
+const BE = new Set("be is was gets get hits hit reaches reach like around".split(" "));
+const OUT_THERE = ["out there", "out here", "up there", "outside", "in the sun", "in the shade", "in the attic"].map((
+  words,
+) => words.split(" "));
+const SEASONS = ["in the summer", "in summer", "on a hot day", "on hot days", "in there in the summer"].map((words) =>
+  words.split(" ")
+);
+/** `it's gonna be 108 out there`: how hot it is. */
+const weather: Rule = (t, i) => {
+  const n = t[i]?.is === "number" ? t[i]!.n! : NaN;
+  if (!(n >= HOT[0] && n <= HOT[1]) || !BE.has(text(t, i - 1)) || unitAt(t, i + 1, n)) return undefined;
+  const isThere = [...OUT_THERE, ...SEASONS].some((words) => words.every((word, k) => text(t, i + 1 + k) === word));
+  const isPlace = text(t, i + 1) === "outside" && ["the", "of", "my", "our"].includes(text(t, i + 2));
+  return isThere && !isPlace ? one({ is: "quantity", n, unit: "°F" }, i + 1) : undefined;
+};
+
 const EVERYWHERE = ["everything", "throughout", "all around", "all over", "across the board", "both ends", "each end"];
 const AT = new Set(["on", "at", "for", "rated"]);
 /** `75° everything`, `75 both ends`, `75 degree rated at each end`. */
@@ -76,6 +94,12 @@ const columnAt: Rule = (t, i) => {
   return behind && isAlone ? one({ is: "quantity", n: found.n, unit: "°C" }, found.to) : undefined;
 };
 
-export const degreeRules: readonly Rule[] = [endsByDegrees, degreesEverywhere, insulationByDegrees, columnAt];
+export const degreeRules: readonly Rule[] = [
+  endsByDegrees,
+  degreesEverywhere,
+  insulationByDegrees,
+  columnAt,
+  weather,
+];
 /** Words that these begin with. */
 export const DEGREE_BEGINNINGS: readonly string[] = [...BOTH];
