@@ -163,7 +163,7 @@ export function accountOf(
 }
 
 /** What an answer tells whatever it was asked for: the load it works with, what has to be carried. */
-const MET: ReadonlySet<string> = new Set(["goal:load", "goal:branch-load", "goal:ampacity"]);
+const MET: ReadonlySet<string> = new Set(["goal:load", "goal:branch-load", "goal:ampacity", "label:calculated-load"]);
 const isMet = ({ senses }: Piece): boolean =>
   senses.length > 0 && senses.every((s) => s.is === "term" && MET.has(`${s.sort}:${s.id}`));
 
