@@ -51,6 +51,7 @@ import {
   size,
   SIZE_BEFORE,
   sizesInARow,
+  sizesInThePlural,
   sizeToChoose,
   tradeSize,
 } from "./sizes.ts";
@@ -87,6 +88,7 @@ const RULES: readonly Rule[] = [
   rods,
   notOne,
   ofLength,
+  sizesInThePlural,
   raceways,
   dimensions,
   size,
