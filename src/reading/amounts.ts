@@ -99,6 +99,11 @@ export const dimensions: Rule = (t, i) => {
   const unitB = unitAt(t, b.next);
   const unit = unitB?.unit ?? unitA?.unit;
   if (unitB && unitB.unit !== "ft" && unitB.unit !== "m") return undefined;
+  // `8 x 12 AWG`, `10 x 12 THHN`: so many conductors of that size.
+  const isWire = termAt(t, b.next)?.terms.some(({ sort, id }) =>
+    sort === "insulation" || (sort === "role" && id === "wire")
+  );
+  if (unit === undefined && isWire) return undefined;
   const isFloor = unit !== undefined || Math.min(a.n, b.n) >= LEAST_SIDE;
   if (!isFloor || Math.max(a.n, b.n) > LARGEST_SIDE) return undefined;
   const to = unitB ? unitB.next : b.next;

@@ -29,6 +29,7 @@ import {
   tag,
 } from "./asides.ts";
 import { bareVolts, number, partedCount, quantity, unitFirst, unitWord } from "./figures.ts";
+import { box, BOX_BEGINNINGS, deviceWire, howMany } from "./boxes.ts";
 import { DEGREE_BEGINNINGS, degreeRules } from "./degrees.ts";
 import { HOURS_BEGINNINGS, hoursRules } from "./hours.ts";
 import { isEveryday } from "./lexicon/common.ts";
@@ -81,6 +82,9 @@ const RULES: readonly Rule[] = [
   wires,
   system,
   pattern,
+  box,
+  deviceWire,
+  howMany,
   cable,
   sizesInARow,
   sizeToChoose,
@@ -196,6 +200,7 @@ const BEGINNINGS: ReadonlySet<string> = new Set([
   ...PLATE_BEGINNINGS,
   ...WORKED_BEGINNINGS,
   ...NOTATION_BEGINNINGS,
+  ...BOX_BEGINNINGS,
   ...DEGREE_BEGINNINGS,
   ...HOURS_BEGINNINGS,
   ...["not", "minus", "negative", "unity", "primary", "secondary", "pri", "sec", "high", "low", "line", "load"],

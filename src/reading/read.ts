@@ -253,6 +253,7 @@ class Reader {
       this.#facts.push(fact);
     });
     this.#outletsOf();
+    this.#gfcisOf();
     this.#motorsOf();
     this.#wiresOf();
     this.#demandsOf();
@@ -277,6 +278,15 @@ class Reader {
       outlet.others.push(`for:${what.id}`);
       outlet.pieces.unshift(what.at);
       this.#facts.splice(this.#facts.indexOf(what), 1);
+    }
+  }
+  /** `GFCI receptacle`: one device. */
+  #gfcisOf(): void {
+    for (const gfci of this.#facts.filter(({ id }) => id === "gfci")) {
+      const what = this.#facts.find(({ at, id }) => at === gfci.at + 1 && (id === "receptacles" || id === "switch"));
+      if (!what) continue;
+      what.pieces.unshift(...gfci.pieces);
+      this.#facts.splice(this.#facts.indexOf(gfci), 1);
     }
   }
   #sort = (i: number, sort: Sort): boolean =>
@@ -416,11 +426,13 @@ class Reader {
     let last: number | undefined;
     for (const fact of [...this.#facts].sort((a, b) => a.at - b.at)) {
       const isOfDwelling = fact.family === "circuit" && OF_DWELLINGS.includes(fact.id!);
-      if (fact.family !== "load" && !isOfDwelling) continue;
+      if (fact.family !== "load" && fact.family !== "box" && !isOfDwelling) continue;
       let at = fact.at - 1;
       const isBetween = (i: number) =>
         ARTICLES.has(this.#word(i)) || this.#word(i) === "any" ||
-        this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "fuel");
+        this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "fuel") ||
+        // `no intenral clamps`: a slip between does not make them there.
+        (fact.family === "box" && this.pieces[i]?.is === "unknown");
       while (at >= 0 && isBetween(at)) at--;
       const isNone = at >= 0 && NONE.has(this.#typed(at));
       const isOr = last !== undefined && last === at - 1 && ["or", "nor"].includes(this.#typed(at));

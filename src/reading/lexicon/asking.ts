@@ -518,6 +518,8 @@ export const goals = {
       "smallest emt",
     ],
   },
+  // By a rule only: how many of a size.
+  "how-many": {},
   "fit": {
     says: ["fit in", "fits in", "how many fit", "will fit", "fill", "will it fit", "fit", "pull through", "jam"],
   },
@@ -532,28 +534,6 @@ export const goals = {
       "how many cubic inches",
       "cubic inches",
     ],
-  },
-  "box": {
-    says: [
-      "box",
-      "junction box",
-      "device box",
-      "octagon box",
-      "octagonal box",
-      "square box",
-      "gang box",
-      "single gang",
-      "two gang",
-      "handy box",
-      "pull box",
-      "outlet box",
-      "4 square",
-      "1900 box",
-      "pancake box",
-      "hickey",
-      "fixture stud",
-    ],
-    short: ["j box", "jbox"],
   },
   "fault-current": {
     says: [

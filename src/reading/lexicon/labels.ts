@@ -518,6 +518,7 @@ export const labels = {
     short: ["ccc", "cccs", "ccc's"],
   },
   "bus": { says: ["bus rating"] },
+  "ring": { says: ["ring", "extension ring", "plaster ring", "mud ring", "raised cover", "box extension"] },
   "tap": { says: ["tap", "tapped", "tapping", "tap rule", "feeder tap", "tap conductor"] },
   "interrupting-rating": {
     says: ["interrupting rating", "interrupting capacity", "short circuit rating"],

@@ -234,6 +234,8 @@ export const roles = {
     says: ["supply side bonding jumper", "supply bonding jumper", "supply side jumper"],
     short: ["ssbj"],
   },
+  "fixture-wire": { says: ["fixture wire", "luminaire wire"] },
+  "pigtail": { says: ["pigtail", "pigtailed"] },
   "bonding-jumper": { says: ["bonding jumper", "bond jumper", "jumper"] },
 } as const satisfies Lexicon;
 
