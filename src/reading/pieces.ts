@@ -52,6 +52,7 @@ import {
   size,
   SIZE_BEFORE,
   sizesInARow,
+  sizesInThePlural,
   sizeToChoose,
   tradeSize,
 } from "./sizes.ts";
@@ -91,6 +92,7 @@ const RULES: readonly Rule[] = [
   rods,
   notOne,
   ofLength,
+  sizesInThePlural,
   raceways,
   dimensions,
   size,

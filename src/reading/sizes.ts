@@ -247,6 +247,17 @@ export const ofLength: Rule = (t, i) => {
     ? one({ is: "size", size: String(t[i]!.n), bare: true }, i + 1)
     : undefined;
 };
+/** `ten 10s in one pipe`, `500s in aluminum`: wires by their gauge, in the plural. */
+export const sizesInThePlural: Rule = (t, i) => {
+  const n = t[i]?.is === "number" ? t[i]!.n! : NaN;
+  if (!(gauge(n) || KCMIL.includes(n)) || text(t, i + 1) !== "s" || !isGlued(t, i + 1)) return undefined;
+  const at = ["in", "of"].includes(text(t, i + 2)) ? i + 3 : i + 2;
+  const noun = ["a", "the", "one", "same", "that"].includes(text(t, at)) ? at + 1 : at;
+  const isOfWire = [at, noun].some((each) =>
+    termAt(t, each)?.terms.some(({ sort }) => ["raceway", "metal", "insulation", "method"].includes(sort))
+  );
+  return isOfWire ? one({ is: "size", size: sizeName(n) }, i + 2) : undefined;
+};
 /** `not a motor`: what the load is said not to be. */
 export const notOne: Rule = (t, i) => {
   if (text(t, i) !== "not" || !["a", "an"].includes(text(t, i + 1))) return undefined;

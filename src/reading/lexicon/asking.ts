@@ -715,6 +715,20 @@ export const goals = {
   },
   "check": {
     says: [
+      "fly",
+      "did he steer me right",
+      "steer me right",
+      "seems like a lot",
+      "seem like a lot",
+      "good or no",
+      "yes or no",
+      "yay or nay",
+      "good or bad",
+      "any issue",
+      "anything wrong",
+      "anything wrong with",
+      "is there anything wrong with",
+      "shouldn't it be",
       "would do",
       "would do it",
       "would work",
@@ -911,7 +925,30 @@ export const goals = {
 /** Words of the trade's paper that are no question. */
 export const stories = {
   "form": { says: ["fill in", "fill in the blanks", "fill out"] },
-  "paper": { says: ["work order", "job number", "order number", "purchase order", "permit number", "invoice"] },
+  "paper": {
+    says: [
+      "panel schedule says",
+      "panel schedule calls",
+      "panel schedule calls for",
+      "panel schedule shows",
+      "panel schedule lists",
+      "panel schedule has",
+      "per the panel schedule",
+      "per panel schedule",
+      "on the panel schedule",
+      "drawings call for",
+      "plans call for",
+      "spec calls for",
+      "specs call for",
+      "drawings show",
+      "work order",
+      "job number",
+      "order number",
+      "purchase order",
+      "permit number",
+      "invoice",
+    ],
+  },
   "drawing": {
     says: [
       "the drawing",

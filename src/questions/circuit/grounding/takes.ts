@@ -56,7 +56,7 @@ const isOthers = (t: Taker): boolean =>
 const isPlain = (t: Taker, { id, slots }: Fact): boolean =>
   slots.rating === undefined &&
   (id === undefined || id === "load" ||
-    (Object.keys(slots).length === 0 && t.wants("role:equipment-ground") &&
+    (Object.keys(slots).length === 0 && t.all("conductor", "equipment-ground").length > 0 &&
       [...t.all("circuit"), ...t.all("device")].some((fact) => fact.slots.rating)));
 
 /** Rods or soil put in the place of an equipment ground, or said to bring a fault back. */
@@ -157,6 +157,15 @@ function takeSizes(t: Taker, draft: Draft, roles: readonly Fact[]): void {
   if (given.length === 2 && given[0] !== given[1]) draft[isToRods ? "ground" : "needed"] = given[0];
   if (given.length > 0) {
     draft[given.length === 1 && roles.length === 0 && isToElectrode(t) ? "ground" : "size"] = given.at(-1);
+  }
+  // `6 copper or 4 aluminum`: which of them is worked out.
+  const isChoice = sized.length > 1 && t.has("change:or") &&
+    roles.some(({ id, slots }) => id === "equipment-ground" && !slots.size);
+  if (isChoice && draft.needed === undefined && t.said("change:or")) {
+    delete draft.size;
+    for (const fact of sized) {
+      for (const each of Object.values(fact.slots).flat()) t.aside(each, "which is right is worked out here");
+    }
   }
   for (const fact of t.all("conductor", "wire")) {
     if (fact.others?.includes("circuit:service-conductors")) t.head(fact);
