@@ -29,24 +29,6 @@ const endsByDegrees: Rule = (t, i) => {
   return found && !unitAt(t, found.to) ? one({ is: "quantity", n: found.n, unit: "°C" }, found.to) : undefined;
 };
 
-/** Days and places are as hot as that, °F. */
-const HOT: readonly [number, number] = [86, 150];
-const BE = new Set("be is was gets get hits hit reaches reach like around".split(" "));
-const OUT_THERE = ["out there", "out here", "up there", "outside", "in the sun", "in the shade", "in the attic"].map((
-  words,
-) => words.split(" "));
-const SEASONS = ["in the summer", "in summer", "on a hot day", "on hot days", "in there in the summer"].map((words) =>
-  words.split(" ")
-);
-/** `it's gonna be 108 out there`: how hot it is. */
-const weather: Rule = (t, i) => {
-  const n = t[i]?.is === "number" ? t[i]!.n! : NaN;
-  if (!(n >= HOT[0] && n <= HOT[1]) || !BE.has(text(t, i - 1)) || unitAt(t, i + 1, n)) return undefined;
-  const isThere = [...OUT_THERE, ...SEASONS].some((words) => words.every((word, k) => text(t, i + 1 + k) === word));
-  const isPlace = text(t, i + 1) === "outside" && ["the", "of", "my", "our"].includes(text(t, i + 2));
-  return isThere && !isPlace ? one({ is: "quantity", n, unit: "°F" }, i + 1) : undefined;
-};
-
 const EVERYWHERE = ["everything", "throughout", "all around", "all over", "across the board", "both ends", "each end"];
 const AT = new Set(["on", "at", "for", "rated"]);
 /** `75° everything`, `75 both ends`, `75 degree rated at each end`. */
@@ -87,19 +69,39 @@ const columnAt: Rule = (t, i) => {
   const end = isAt ? i - 1 : i;
   const behind = [1, 2, 3].some((back) => {
     const term = end - back < 0 ? undefined : termAt(t, end - back);
-    return term?.next === end && term.terms.some(({ sort }) => OF_WIRE.includes(sort));
+    // `what THHN size at 75`
+    return term !== undefined && [term.next, term.next + (text(t, term.next) === "size" ? 1 : 0)].includes(end) &&
+      term.terms.some(({ sort }) => OF_WIRE.includes(sort));
   });
   const next = t[found.to];
   const isAlone = next === undefined || ["?", ",", "."].includes(next.text) || (!unitAt(t, found.to) && !next.glued);
   return behind && isAlone ? one({ is: "quantity", n: found.n, unit: "°C" }, found.to) : undefined;
 };
 
-export const degreeRules: readonly Rule[] = [
-  endsByDegrees,
-  degreesEverywhere,
-  insulationByDegrees,
-  columnAt,
-  weather,
-];
+const OUTDOORS = ["out", "outside", "outdoors", "up there", "in there", "in the shade", "in the summer", "in summer"];
+const HITS = new Set(["hits", "hit", "reaches", "reach", "tops", "high", "highs"]);
+const LINKS = new Set(["of", "is", "are", "at", "around", "about", "out", "near"]);
+const HEAT = new Set(
+  "attic roof summer outside outdoors room garage desert sun hot heat shop boiler ceiling".split(" "),
+);
+/** What air that wires lie in is said to reach in Fahrenheit. */
+const [COOLEST, HOTTEST] = [85, 180];
+const HEAT_REACH = 8;
+/** `it's 115 in there`, `attic hits 130`, `summer high 104`: the heat of the air, without its degrees. */
+const heat: Rule = (t, i) => {
+  const n = t[i]?.is === "number" ? t[i]!.n! : NaN;
+  if (!(n >= COOLEST && n <= HOTTEST) || isGlued(t, i + 1) && t[i + 1]?.is === "word" || unitAt(t, i + 1, n)) {
+    return undefined;
+  }
+  const isBehind = OUTDOORS.some((words) => words.split(" ").every((word, k) => text(t, i + 1 + k) === word));
+  const isIt = ["it's", "its", "is", "it", "was", "be", "like", "about", "around"].includes(text(t, i - 1));
+  let at = i - 1;
+  while (LINKS.has(text(t, at))) at--;
+  const isHit = HITS.has(text(t, at)) &&
+    t.slice(Math.max(0, i - HEAT_REACH), i + HEAT_REACH).some(({ text: word }) => HEAT.has(word));
+  return (isBehind && isIt) || isHit ? one({ is: "quantity", n, unit: "°F" }, i + 1) : undefined;
+};
+
+export const degreeRules: readonly Rule[] = [heat, endsByDegrees, degreesEverywhere, insulationByDegrees, columnAt];
 /** Words that these begin with. */
 export const DEGREE_BEGINNINGS: readonly string[] = [...BOTH];

@@ -93,8 +93,13 @@ export function withoutTakenBack(pieces: readonly Piece[], tokens: readonly Toke
   const value = (i: number): Sense | undefined =>
     out[i]?.is === "fact" ? out[i]!.senses.find((s) => !NOT_TAKEN_BACK.has(classOf(s)!)) : undefined;
   const opens = (i: number) => i === 0 || ["comma", "border", "mark"].includes(out[i - 1]!.is);
+  // `thirty-one carriers, never mind, twenty-one`
+  const isNeverMind = (i: number): boolean =>
+    (out[i]?.senses.some((s) => s.is === "term" && s.sort === "change" && s.id === "retract") ?? false) &&
+    [i + 1, i + 2].some((at) => ["number", "quantity"].includes(value(at)?.is ?? ""));
   const isCorrection = (i: number) =>
-    NO.has(word(i)) || (out[i]?.senses.some((s) => s.is === "term" && s.sort === "change" && s.id === "correct") &&
+    NO.has(word(i)) || isNeverMind(i) ||
+    (out[i]?.senses.some((s) => s.is === "term" && s.sort === "change" && s.id === "correct") &&
       // `I tell him that's wrong but he says 90`: it judges, and takes no value back.
       (opens(i) || !JUDGING.has(tokens[out[i]!.to - 1]!.text)));
   /** `40 amp but its 48`: what is put right so lightly is a figure, and much like the one that was wrong. */
@@ -151,7 +156,10 @@ export function withoutTakenBack(pieces: readonly Piece[], tokens: readonly Toke
     }
   }
   for (let i = 0; i < out.length - 1; i++) {
-    if (word(i) !== "not") continue;
+    // `one set instead of two`
+    const isInstead = out[i]!.senses.some((s) => s.is === "term" && s.sort === "change" && s.id === "instead") &&
+      value(i + 1)?.is === "number";
+    if (word(i) !== "not" && !isInstead) continue;
     const at = ["a", "an", "the"].includes(word(i + 1)) ? i + 2 : i + 1;
     const wrong = value(at);
     if (!wrong || wrong.is === "term" && !["metal", "phase", "insulation"].includes(wrong.sort)) continue;
