@@ -498,6 +498,9 @@ const isWhole = (text: ReadText, { facts }: Facts): boolean =>
       pieces.length > 0 && id !== undefined && ["load", "transformer", "space"].includes(family)
     ) &&
     text.pieces.filter(({ is }) => is === "fact").length >= 2 ||
+  // `feeder for a 60 A panel?`
+  facts.some(({ id }) => id === "feeder") && facts.some(({ family, slots }) => family === "device" && slots.rating) &&
+    !text.facts.free.some(({ key }) => key === "goal:check" || key.startsWith("change:")) ||
   facts.filter(({ slots }) => Object.keys(slots).length > 0).length >= 2;
 
 /** Whether a text names a load or a source of its own. */

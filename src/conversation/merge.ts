@@ -208,6 +208,7 @@ class Merger {
     if (!told || !group || others.some(({ id }) => id !== group.id) || n > most || most === 1) return false;
     if (group.slots.count) this.#remember({ fact: group, slot: "count", index: 0 });
     group.slots.count = [told.value];
+    this.#free = this.#free.filter(({ key }) => key !== "share:each");
     this.#placed.add(told);
     return true;
   }

@@ -10,7 +10,7 @@ const isAskedAbout = ({ needs, left }: Topic): boolean =>
   (left?.length ?? 0) > 0 && (needs ?? []).some(({ field }) => field === "question");
 
 /** `forget that`, said of words that were asked about. */
-export const leavesOut = (asked: string, topic: Topic): boolean => isAskedAbout(topic) && LEAVES_OUT.test(asked);
+export const leavesOut = (asked: string, { left = [] }: Topic): boolean => left.length > 0 && LEAVES_OUT.test(asked);
 
 /** A reply that only names is as short as that. */
 const MOST_WORDS = 8;
