@@ -191,6 +191,7 @@ const requests: fc.Arbitrary<Draft> = merge(
   maybe("compact", fc.constant(true)),
   maybe("size", fc.constantFrom("1/2", "1-1/4", "2-1/2", "4")),
   maybe("carrying", fc.integer({ min: 2, max: 30 })),
+  maybe("terminals", fc.constantFrom({ value: 60, unit: "°C" }, { value: 75, unit: "°C" })),
   maybe("ambient", fc.constantFrom({ value: 105, unit: "°F" }, { value: 40, unit: "°C" })),
 );
 it("a request that is written and read again is the same request", () => {

@@ -22,7 +22,7 @@ export function tellCarrying(w: Worksheet, r: FillRequest, count: number): strin
   if (r.carrying === undefined && !r.nipple) {
     w.suppose(
       "current-carrying conductors",
-      String(all),
+      `${all} of them`,
       "all but the equipment grounds were taken to carry current",
       `${Math.max(all - 1, 1)} current-carrying conductors`,
       "count-adjustment",
@@ -39,17 +39,20 @@ const UNADJUSTED = 3;
 
 function carried(w: Worksheet, r: FillRequest, one: Conductor, all: number, isFirst: boolean): string {
   const material = r.material ?? "copper";
-  const insulation = one.insulation ?? r.insulation;
+  // The same that its dimensions were taken for.
+  const insulation = one.insulation ?? r.insulation ?? (material === "aluminum" ? "XHHW" : "THHN");
   const said = {
     material,
     method: "conductors in conduit" as const,
     conductors: all,
-    ...(insulation && { insulation }),
+    insulation,
+    ...(r.terminals && { terminals: r.terminals }),
     ...(r.ambient && { ambient: r.ambient }),
   };
   const size = w.given(`conductor ${sizeInWords(one.size)}`, one.size);
   const wires = wiringOf(w, said, ratingOfConductor(w, size, said));
   const ampacity = ampacityOf(w, size, wires);
+  const carries = r.terminals ? ampacity.ampacity : ampacity.corrected;
   if (isFirst) {
     w.figure(
       "adjustment-factor",
@@ -60,7 +63,7 @@ function carried(w: Worksheet, r: FillRequest, one: Conductor, all: number, isFi
         "count-adjustment",
       ),
     );
-    w.figure("ampacity", ampacity.corrected, `ampacity of ${sizeInWords(one.size)} here`);
+    w.figure("ampacity", carries, `ampacity of ${sizeInWords(one.size)} here`);
   }
-  return w.say`${sizeInWords(one.size)} then carries ${ampacity.corrected as Known}`;
+  return w.say`${sizeInWords(one.size)} then carries ${carries as Known}`;
 }

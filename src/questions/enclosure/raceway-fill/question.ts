@@ -244,7 +244,7 @@ function howMany(w: Worksheet, r: FillRequest, raceway: Raceway): void {
   const isAlone = others.length === 0 && !r.cables?.length;
   const most = isAlone ? mostOf(w, { ...r, conductors: [one] }, raceway, r.size) : beside(w, r, raceway, one, rest);
   const n = Number(w.measure(most).n.valueOf());
-  w.figure("most-conductors", most, `most ${one.size} conductors`);
+  w.figure("most-conductors", most, `most ${one.size.endsWith("kcmil") ? one.size : `${one.size} AWG`} conductors`);
   const what = `${one.size.endsWith("kcmil") ? one.size : `${one.size} AWG`} ${one.insulation ?? r.insulation ?? ""}`
     .trim();
   const where = named(r.size, raceway, r);

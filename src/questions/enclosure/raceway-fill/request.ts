@@ -2,6 +2,7 @@
 import * as z from "zod";
 import { INSULATIONS } from "../../../rules/conditions.ts";
 import { MATERIALS } from "../../../rules/conductors.ts";
+import { terminals } from "../../parts/wiring.ts";
 import { quantity } from "../../question.ts";
 
 /** Raceways whose dimensions are known, by the table that has them. */
@@ -62,6 +63,8 @@ export const input = z.strictObject({
   compact: z.literal(true).optional(),
   /** Current-carrying conductors among them. */
   carrying: z.int().min(1).max(1000).optional(),
+  /** Rating of the terminations, where what they carry is asked as well. */
+  terminals,
   ambient: quantity(["°C", "°F"], { "°C": 85, "°F": 185 }, -100).optional(),
   find: z.literal("how many").optional(),
 });

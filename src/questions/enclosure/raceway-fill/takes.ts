@@ -80,6 +80,8 @@ export function takes(t: Taker): Draft | undefined {
   if (degrees?.sense.is === "quantity" && (degrees.sense.unit === "°F" || degrees.sense.unit === "°C")) {
     draft.ambient = { value: degrees.sense.n, unit: degrees.sense.unit };
   }
+  const [rated] = t.free("terminals");
+  if (rated && "n" in rated.sense) draft.terminals = { value: rated.sense.n, unit: "°C" };
   takeOpen(t, draft);
   t.asks("goal:raceway-size", "goal:fit", "goal:how-many", "goal:check", "goal:size", "goal:ampacity", "label:area");
   t.asks("boxWord:too-full", "boxWord:nothing-else", "label:draw", "place:bundle", "role:wire");

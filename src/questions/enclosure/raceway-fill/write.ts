@@ -27,5 +27,6 @@ export const write = (r: FillRequest): string =>
     [r.size && `${r.size} in`, r.raceway ?? (r.nipple ? undefined : "conduit"), r.nipple && "nipple"].filter(Boolean)
       .join(" "),
     r.carrying === undefined ? undefined : `${r.carrying} current-carrying conductors`,
+    r.terminals && `${r.terminals.value} °C terminals`,
     r.ambient && `ambient ${r.ambient.value} ${r.ambient.unit}`,
   ].filter(Boolean).join(", ");
