@@ -77,6 +77,14 @@ const PLATE = [
   "minimum-protection",
   "selection-current",
 ];
+/** What is added to a question that is not about adding is one more of what it is about. */
+const ofTopic = (news: Facts, kind: string): Facts =>
+  kind === "added-load" || kind === "" ? news : {
+    ...news,
+    facts: news.facts.map((fact) =>
+      fact.others?.includes("added") ? { ...fact, others: fact.others.filter((each) => each !== "added") } : fact
+    ),
+  };
 /** Kinds that are about one load. */
 const OF_ONE_LOAD = new Set(["branch-circuit", "motor-circuit", "cooling-circuit", "voltage-drop"]);
 /** `take the charger off`, `leave the dryer out`. */
@@ -103,7 +111,7 @@ class Merger {
   constructor(earlier: Facts, readonly text: ReadText, readonly known: Known) {
     this.#facts = earlier.facts.map((fact) => ({ ...fact, slots: { ...fact.slots } }));
     this.#free = [...earlier.free];
-    this.#news = sameSize(ofMotor(asReply(text.facts, known.needs), known.kind), text);
+    this.#news = sameSize(ofMotor(asReply(ofTopic(text.facts, known.kind), known.needs), known.kind), text);
     this.#past = [...known.past ?? []];
     this.#told = this.#placeOf(known.last);
     const has = (key: string) => text.facts.free.some((each) => each.key === key);

@@ -36,6 +36,7 @@ const STORY: ReadonlySet<string> = new Set([
   "label:code-letter",
   "label:area",
   "label:draw",
+  "label:setpoint",
   "label:conductors-together",
   "label:speed",
   "label:spacing",
@@ -65,6 +66,8 @@ const STORY: ReadonlySet<string> = new Set([
   "motorWord:largest",
   "motorWord:alone",
   "motorWord:shared",
+  "methodOfLoad:one-year",
+  "methodOfLoad:thirty-days",
 ]);
 const STORY_SORTS: ReadonlySet<string> = new Set(["story", "change", "finish", "share", "space"]);
 

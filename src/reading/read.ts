@@ -1,4 +1,5 @@
 /** Text → facts. Each step is a pure function over the pieces; `deno task read` prints them all. */
+import { toBeAdded } from "./added.ts";
 import { assign, type FigureSide, sideOf } from "./assign.ts";
 import type { Fact, Facts, FamilyId, Free, Value } from "./facts.ts";
 import {
@@ -153,6 +154,7 @@ class Reader {
     this.#checks();
     this.#toldAgain();
     this.#inLists();
+    this.#added();
     this.#rest();
     const facts = this.#facts.map(({ at: _, label: __, listed: ___, id, others, ...fact }): Fact => ({
       ...fact,
@@ -227,7 +229,7 @@ class Reader {
       const terms = piece.senses.filter((s) => s.is === "term");
       const label = terms.find(({ sort }) => sort === "label");
       // `overload set at 30 A`: the device's own figure.
-      if (label?.id === "draw" && this.#sort(i - 1, "device")) return;
+      if ((label?.id === "draw" || label?.id === "setpoint") && this.#sort(i - 1, "device")) return;
       if (label && label.id in LABELS) {
         this.#labels.push(this.#draft("load", label.id, i, label.id));
         return;
@@ -831,6 +833,13 @@ class Reader {
       }
     }
   }
+  /** Loads that are to be added to what is there. */
+  #added(): void {
+    const added = toBeAdded(this.pieces, this.tokens);
+    for (const fact of this.#facts) {
+      if (fact.family === "load" && added.has(fact.at)) fact.others.push("added");
+    }
+  }
   /** `the other a 13.6 kW`, `another 5 kW`, `the fourth one is 6 kW`: which of what was named last a figure is of. */
   #which(at: number): string | undefined {
     const isPassed = (i: number) =>
@@ -1392,7 +1401,9 @@ const AT_HAND = new Set(["truck", "van", "hand", "shelf", "box", "bag", "home", 
 const WINDINGS = new Set(["transformer", "autotransformer"]);
 /** Labels of a nameplate, which is read out rather than asked for. */
 const WANTING = new Set(
-  Object.entries(LABELS).filter(([id, { ofLoad }]) => ofLoad && id !== "draw" && id !== "nameplate").map(([id]) => id),
+  Object.entries(LABELS).filter(([id, { ofLoad }]) => ofLoad && !["draw", "setpoint", "nameplate"].includes(id)).map((
+    [id],
+  ) => id),
 );
 /** So far from a load's name its own figure does not stand, where a device's name touches it. */
 const APART = 0.5;

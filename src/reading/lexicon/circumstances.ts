@@ -489,6 +489,10 @@ export const buildings = {
       "everything else is gas",
       "everything else on gas",
       "everything gas",
+      "everything is gas",
+      "everything's gas",
+      "gas everything",
+      "all natural gas",
       "all else gas",
       "all else is gas",
       "all other gas",
@@ -859,6 +863,47 @@ export const motorWords = {
 } as const satisfies Lexicon;
 
 export const methodsOfLoad = {
+  // How long a demand was recorded for.
+  "one-year": {
+    says: [
+      "12 months",
+      "12 month",
+      "twelve months",
+      "twelve month",
+      "last 12 months",
+      "past 12 months",
+      "last twelve months",
+      "one year",
+      "1 year",
+      "a year of",
+      "whole year",
+      "last year",
+      "past year",
+      "over a year",
+    ],
+  },
+  "thirty-days": {
+    says: [
+      "30 day recording",
+      "30 day record",
+      "30 days recording",
+      "30 days of recording",
+      "30 day study",
+      "30 day load study",
+      "30 day log",
+      "30 day logging",
+      "30 day metering",
+      "30 day meter reading",
+      "30 day measurement",
+      "30 day peak",
+      "30 day max",
+      "30 days of logging",
+      "thirty day recording",
+      "thirty day study",
+      "over 30 days",
+      "for 30 days",
+    ],
+  },
   "standard": {
     says: ["standard method", "standard calculation", "standard calc", "general method", "by the standard", "standard"],
     short: ["std", "std method", "std calc"],
