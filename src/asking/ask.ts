@@ -32,6 +32,7 @@ import type { Edition } from "../core/edition.ts";
 import { type Need, type Option, type Outcome, type Span, Unclear } from "../core/outcome.ts";
 import type { WorkedAnswer } from "../core/worked.ts";
 import { InvalidRequest, type Request } from "../request.ts";
+import { agreedOn } from "./agree.ts";
 import { changesOf, chosenBy, editionSaid, figuresOf, isThread, pickedOf, readAs, threadOf } from "./carried.ts";
 import { explain } from "./explain.ts";
 import {
@@ -97,7 +98,7 @@ export function makeAsk(
   const change = (text: ReadText, topic: Topic): Read => {
     const { facts, last, past, used, isIdle } = merge(topic.facts, text, topic);
     const told = { ...(last && { last }), past };
-    const chosen = topic.chosen ? beside(facts, topic.chosen) : facts;
+    const chosen = topic.chosen ? beside(facts, withoutPlaces(readText(topic.chosen.join("; ")).facts)) : facts;
     const by = (known: Facts): Read => ({
       text: { ...text, facts: known },
       choices: choose({ ...text, facts: known }, candidates, used),
@@ -117,10 +118,11 @@ export function makeAsk(
     edition: string | undefined,
   ): Outcome => {
     const others = thread?.topics.filter((each) => each !== topic) ?? [];
-    const [choice, ...equal] = choices;
+    // The edition of a conversation stays until another one is named.
+    const chosen = editionSaid(text) ?? topic?.edition ?? edition ?? thread?.topics[0]?.edition ?? defaultEdition;
+    const [choice, ...equal] = agreeing(choices, editionOf(chosen));
     if (!choice) return unasked(facts, thread, edition);
     const { taken, account, candidate: { question } } = choice;
-    const chosen = editionSaid(text) ?? topic?.edition ?? edition ?? defaultEdition;
     const understood = { kind: question.id, ...taken.draft };
     const left = topic
       ? (topic.left ?? []).filter((words) => !text.asked.includes(words))
@@ -134,8 +136,8 @@ export function makeAsk(
     });
     const settled = equal.length > 0
       ? choiceOf(
-        [which(choices.map(({ candidate }) => candidate.question))],
-        choices.map((each) => optionOf(each.candidate.question, each.taken.draft)),
+        [which([choice, ...equal].map(({ candidate }) => candidate.question))],
+        [choice, ...equal].map((each) => optionOf(each.candidate.question, each.taken.draft)),
       )
       : settle(understood, account.unread, () => {
         if (account.missed.length > 0) throw new Unclear([notPlaced(account.missed, question)]);
@@ -174,7 +176,10 @@ export function makeAsk(
         { needs: outcome.needs, ...(outcome.choices && { choices: outcome.choices }) }),
     };
     // What could not be placed is asked about, and what was known before is kept as it was.
-    const kept = account.missed.length > 0 && topic ? { ...topic, needs: now.needs ?? [] } : now;
+    const words = account.missed.map((each) => each.text.trim());
+    const kept = words.length > 0 && topic
+      ? { ...topic, needs: now.needs ?? [], left: [...topic.left ?? [], ...words] }
+      : now;
     // Another question about the same facts stands beside the topic it came from.
     const isOther = topic !== undefined && topic.kind !== question.id && topic.kind !== "";
     const topics = [
@@ -191,6 +196,19 @@ export function makeAsk(
       ...(changes.length > 0 && { changes }),
       thread: { format: "thread/1", topics } satisfies Thread,
     };
+  };
+
+  /** Equal choices, or one of them where their answers say the same. */
+  const agreeing = (choices: readonly Choice<Asked>[], edition: Edition): readonly Choice<Asked>[] => {
+    const isOpen = ({ taken, account }: Choice) => account.missed.length > 0 || taken.asks.length > 0;
+    if (choices.length < 2 || choices.some(isOpen)) return choices;
+    const answers = choices.flatMap(({ candidate: { question }, taken: { draft } }) => {
+      if (!question.input.safeParse(draft).success) return [];
+      const outcome = settle(draft, [], () => work(question, draft, edition, {}));
+      return outcome.outcome === "answered" ? [outcome.answer] : [];
+    });
+    const agreed = answers.length === choices.length ? agreedOn(answers) : undefined;
+    return agreed ? choices.filter(({ candidate }) => candidate.id === agreed.kind) : choices;
   };
 
   /** What a question would still ask without the words it has no place for; where that is nothing, the way to leave them out. */
@@ -226,7 +244,9 @@ export function makeAsk(
         ? [i]
         : []
     );
+    const isSaid = (from: number, to: number) => text.pieces.slice(from, to).some(({ is }) => is === "fact");
     for (const end of ends.slice(0, MOST_CUTS)) {
+      if (!isSaid(0, end) || !isSaid(end, text.pieces.length)) continue;
       const cut = text.tokens[text.pieces[end]!.to - 1]!.end;
       const [front, back] = [readText(asked.slice(0, cut)), readText(asked.slice(cut))];
       if (!asksSomething(front) || !asksSomething(back)) continue;
@@ -239,9 +259,10 @@ export function makeAsk(
       if (apart && !isAsked && mark !== "." && mark !== "!") continue;
       // What is told behind a question without another one belongs to it.
       if (apart && !back.tokens.some(({ text }) => text === "?")) continue;
-      if (apart ? !(isAsked || namesGoalWord(readText(last))) : !namesGoalWord(front) || !namesGoalWord(back)) continue;
+      if (apart ? !(isAsked || namesGoalWord(readText(last))) : !namesGoalWord(back)) continue;
       const one = read(front);
-      if (!isPlaced(one)) continue;
+      // `gec for a 400 A service, and how many amps …`: a goal that is named by a thing must be plain.
+      if (!isPlaced(one) || !apart && !namesGoalWord(front) && one.choices.length > 1) continue;
       if (apart) {
         const two = read(back);
         const stands = isPlaced(two) && two.choices.length === 1 && isWhole(back, back.facts) &&

@@ -4,7 +4,7 @@ import { type Sort, termAt } from "./lexicon/lexicon.ts";
 import { numberAt } from "./numbers.ts";
 import type { Sense } from "./sense.ts";
 import type { Token } from "./tokens.ts";
-import { unitAt } from "./units.ts";
+import { type SpokenUnit, unitAt } from "./units.ts";
 
 type Rule = (t: readonly Token[], i: number) => { senses: readonly Sense[]; to: number } | undefined;
 const text = (t: readonly Token[], i: number): string => t[i]?.text ?? "";
@@ -48,6 +48,16 @@ export const panelName: Rule = (t, i) => {
 const CONTINUOUS_HOURS = 3;
 const DAYS = new Set(["day", "night", "shift", "evening"]);
 const USED = new Set(["runs", "run", "running", "burn", "burns", "burning", "on", "stays", "lit", "operates"]);
+const LENGTHS = new Set(["for", "about", "maybe", "up", "to", "around", "like", "over", "at", "least"]);
+/** `runs flat out for five hours`, `on for maybe 4 hours`. */
+function isUsedFor(t: readonly Token[], i: number): boolean {
+  let at = i - 1;
+  while (LENGTHS.has(text(t, at))) at--;
+  return text(t, at + 1) === "for" &&
+    Array.from({ length: FAR }, (_, k) => text(t, at - k)).some((word) => USED.has(word));
+}
+/** How far before its hours it may be said that something runs. */
+const FAR = 5;
 /** `10 hr/day`, `2 hours a night`, `runs 8 hrs`, `4 hours at a time`: how long it is on. */
 const hoursOfUse: Rule = (t, i) => {
   const read = numberAt(t, i);
@@ -61,7 +71,7 @@ const hoursOfUse: Rule = (t, i) => {
     ? unit.next + 3
     : first === "daily" || first === "straight"
     ? unit.next + 1
-    : USED.has(text(t, i - 1)) || (text(t, i - 1) === "for" && USED.has(text(t, i - 2)))
+    : USED.has(text(t, i - 1)) || isUsedFor(t, i)
     ? unit.next
     : undefined;
   if (to === undefined) return undefined;
@@ -105,6 +115,25 @@ const absentElectrode: Rule = (t, i) => {
     : undefined;
 };
 
+/** Goals by the unit that is asked for. */
+const GOALS: Readonly<Partial<Record<SpokenUnit, string>>> = {
+  A: "current",
+  kVA: "kVA",
+  VA: "VA",
+  kW: "kW",
+  W: "W",
+  hp: "hp",
+};
+/** `5 kW, 208 V = ? A`, `= ___ amps`: what a sum is to come to. */
+const openResult: Rule = (t, i) => {
+  if (!["?", ":"].includes(text(t, i)) || text(t, i - 1) !== "=") return undefined;
+  const unit = unitAt(t, i + 1, 0);
+  const id = unit && GOALS[unit.unit];
+  return id && (t[unit.next] === undefined || t[unit.next]!.is !== "number")
+    ? { senses: [{ is: "term", sort: "goal", id }], to: unit.next }
+    : undefined;
+};
+
 export const notationRules: readonly Rule[] = [
   voltsOverPhases,
   panelName,
@@ -112,6 +141,7 @@ export const notationRules: readonly Rule[] = [
   columnAt,
   withoutSuffix,
   absentElectrode,
+  openResult,
 ];
 /** Words that these begin with. */
-export const NOTATION_BEGINNINGS: readonly string[] = [...PANELS, "not", ...NONE];
+export const NOTATION_BEGINNINGS: readonly string[] = [...PANELS, "not", ...NONE, "?", ":"];
