@@ -35,6 +35,9 @@ const LOADS: readonly Sort[] = ["appliance", "machine", "load"];
 
 const isTerm = (piece: Piece | undefined, ...sorts: Sort[]): boolean =>
   piece?.senses.some((s) => s.is === "term" && (sorts as string[]).includes(s.sort)) ?? false;
+/** `put in a 60 A breaker for a charger`: the charger is what is added. */
+const isBreaker = ({ senses }: Piece): boolean =>
+  senses.some((s) => s.is === "term" && s.sort === "device" && ["breaker", "disconnect"].includes(s.id));
 const isArea = (s: Sense): boolean => s.is === "quantity" && (s.unit === "ft2" || s.unit === "m2");
 
 /** The pieces that stand where something is added. */
@@ -47,7 +50,7 @@ export function toBeAdded(pieces: readonly Piece[], tokens: readonly Token[]): R
     if (!piece || (piece.is === "border" && tokens[piece.from]!.is !== "line")) return true;
     if (piece.is === "comma") return !GOES_ON.has(first(i + 1));
     if (isTerm(piece, ...LOADS)) return false;
-    return isTerm(piece, ...STOPS) || piece.senses.some(isArea) || THERE.has(first(i)) ||
+    return (isTerm(piece, ...STOPS) && !isBreaker(piece)) || piece.senses.some(isArea) || THERE.has(first(i)) ||
       (isPast && piece.is === "common" && ONTO.has(first(i)));
   };
   const forward = (from: number): void => {

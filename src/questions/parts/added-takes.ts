@@ -45,5 +45,5 @@ export function asksAddedLoad(t: Taker): boolean {
   if (!isThere && service.length === 0) return false;
   if (added.length > 0) return added.some(isCatalogued) || asks;
   const largest = t.has("motorWord:largest") && loads.some((load) => isCatalogued(load) && !isRated(load));
-  return isThere && (asks || largest) && (loads.length > 0 || hasService);
+  return asks || (isThere && largest);
 }

@@ -456,11 +456,9 @@ export const buildings = {
   },
   "existing": {
     says: [
-      "existing service",
       "existing house",
       "existing home",
       "existing load",
-      "existing panel",
       "existing",
       "already has",
       "already have",
@@ -863,23 +861,40 @@ export const motorWords = {
 } as const satisfies Lexicon;
 
 export const methodsOfLoad = {
+  "existing dwelling": {
+    says: ["existing dwelling method", "existing dwelling calculation", "existing dwelling calc"],
+  },
+  "measured demand": {
+    says: ["measured demand method", "measured demand", "recorded demand method", "by measurement", "metered method"],
+  },
+  "as calculated": { says: ["as calculated method"] },
   // How long a demand was recorded for.
   "one-year": {
     says: [
-      "12 months",
-      "12 month",
-      "twelve months",
-      "twelve month",
+      ...["over", "in", "for", "of", "from", "during"].flatMap((during) =>
+        [
+          "12 months",
+          "the last 12 months",
+          "the past 12 months",
+          "one year",
+          "1 year",
+          "the last year",
+          "the past year",
+        ]
+          .map((year) => `${during} ${year}`)
+      ),
       "last 12 months",
       "past 12 months",
-      "last twelve months",
-      "one year",
-      "1 year",
-      "a year of",
-      "whole year",
-      "last year",
-      "past year",
-      "over a year",
+      "12 month record",
+      "12 months of bills",
+      "12 months of utility data",
+      "one year of utility data",
+      "one year of data",
+      "one year of bills",
+      "year of utility data",
+      "year of bills",
+      "year of data",
+      "one year record",
     ],
   },
   "thirty-days": {

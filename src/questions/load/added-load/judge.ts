@@ -126,7 +126,7 @@ function lookFor(w: Worksheet, its: Case, load: AddedLoad, others: readonly Load
 function sayLargest(w: Worksheet, { fits, next }: Largest, name: string, load: AddedLoad, leads: boolean): string {
   if (!fits) return next ? `Not even a ${sayOf(next)} ${name} fits.` : "";
   const circuit = isCharger(load) ? ` (${w.figures["circuit-rating"]!.value} A circuit)` : "";
-  const not = next ? `; ${sayOf(next)} does not` : "";
+  const not = next ? `; ${sayOf(next)} does not` : ", the largest that is looked for";
   return leads ? `Largest ${name} that fits: ${sayOf(fits)}${circuit}${not}.` : `${sayOf(fits)} fits${circuit}${not}.`;
 }
 
@@ -145,14 +145,14 @@ function instead(w: Worksheet, request: AddedRequest, its: Case, what: string): 
   const least = service.house && w.constant<"A">("one-family-minimum-service");
   const bigger = serviceRating(w, found.current, least);
   w.figure("service-rating", bigger, "service rating for all of it");
-  const setting = focus && isCharger(focus) && largest?.fits ? settingFor(w, its, focus, others) : undefined;
+  const setting = focus && isCharger(focus) ? settingFor(w, its, focus, others) : undefined;
   const whole = focus && isCharger(focus) && w.edition.rule("managed-service") !== "not stated"
     ? holdService(w, service)
     : undefined;
   const size = focus?.rating ? `${focus.rating.value} ${focus.rating.unit}` : "all of it";
   return [
     `Not OK as asked: ${because}.`,
-    largest && focus ? sayLargest(w, largest, loadName(focus), focus, false) : "",
+    largest && focus && (largest.fits || !setting) ? sayLargest(w, largest, loadName(focus), focus, false) : "",
     setting
       ? w.say`${size} fits if set or managed to ${setting}${
         whole ? w.say`, or if a listed system holds the service to ${whole}` : ""

@@ -1,10 +1,11 @@
 /** What a load added to an existing service takes of the facts: what is there, what is to come, what was recorded. */
 import { CATALOGUE } from "../../../loads/catalogue.ts";
-import type { Draft, Said, Value } from "../../../reading/facts.ts";
+import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
 import { saidOf, type Taker } from "../../../reading/take.ts";
 import { asksAddedLoad, isAdded } from "../../parts/added-takes.ts";
 import { takeAreas } from "../../parts/area-takes.ts";
 import { ratingOf, takeCircuits, takeHeatPump, takeParts, takeSystem } from "../../parts/dwelling-takes.ts";
+import { METHODS } from "./request.ts";
 import { groupOf, type Listed, placeOf, takeLoads, type ToldLoad } from "../../parts/load-takes.ts";
 
 const SERVICES = ["service", "panel", "main", "subpanel"];
@@ -22,9 +23,14 @@ export function takes(t: Taker): Draft | undefined {
   if (areas.length > 0) draft.areas = areas;
   takeSupply(t, draft);
   takeRecord(t, draft);
-  takeSetting(t, draft);
+  const setting = takeSetting(t);
   takeCircuits(t, draft);
-  const list = takeLoads(t, () => true);
+  const list = takeLoads(withoutSettings(t), () => true);
+  if (setting) {
+    draft.setpoint = setting;
+    // A charger that was told by its setting alone is one of that size.
+    for (const { load } of list) if (load.kind === "ev-charger") load.rating ??= { ...setting, unit: "A" };
+  }
   takeParts(t, list);
   takeDevices(t, draft, list);
   takeHeatPump(t, draft);
@@ -114,14 +120,33 @@ function bare(t: Taker, key: string): Said | undefined {
 }
 
 /** `set to 24 A`: of a charger, beside its own current or in place of it. */
-function takeSetting(t: Taker, draft: Draft): void {
-  for (const load of t.all("load")) {
-    const value = load.slots.draw?.find(({ label }) => label === "setpoint");
-    if (!value || (load.id !== undefined && load.id !== "ev-charger")) continue;
+const isSetting = ({ label }: Value): boolean => label === "setpoint";
+const mayBeSet = ({ id }: Fact): boolean => id === undefined || id === "ev-charger";
+function takeSetting(t: Taker): Said | undefined {
+  let setting: Said | undefined;
+  for (const load of t.all("load").filter(mayBeSet)) {
+    const value = load.slots.draw?.find(isSetting);
+    if (!value) continue;
     t.head(load);
     t.use(value, "setpoint");
-    draft.setpoint = saidOf(value.sense) ?? { value: (value.sense as { n: number }).n, unit: "A" };
+    setting = saidOf(value.sense) ?? { value: (value.sense as { n: number }).n, unit: "A" };
   }
+  return setting;
+}
+
+/** The same facts without what a charger is set to, so that its own current is its rating; a mention that says no more is left out. */
+function withoutSettings(t: Taker): Taker {
+  const chargers = t.all("load", "ev-charger");
+  const plain = (fact: Fact): Fact[] => {
+    if (!mayBeSet(fact) || !fact.slots.draw?.some(isSetting)) return [fact];
+    const { draw: _, ...slots } = fact.slots;
+    const isSecond = fact.id === undefined || (Object.keys(slots).length === 0 && chargers.length > 1);
+    return isSecond ? [] : [{ ...fact, slots }];
+  };
+  return {
+    ...t,
+    all: (family, ...ids) => t.all(family, ...ids).flatMap((fact) => family === "load" ? plain(fact) : [fact]),
+  };
 }
 
 /** The service as it stands; a breaker beside a load is that load's, and what breakers add up to is no load. */
@@ -187,7 +212,7 @@ function takeBuilding(t: Taker, draft: Draft): void {
   if (isOther && !draft.areas) draft.isDwelling = false;
 }
 
-const METHODS: Readonly<Record<string, string>> = {
+const SECTIONS: Readonly<Record<string, string>> = {
   "220.83": "existing dwelling",
   "220.87": "measured demand",
   "120.87": "measured demand",
@@ -195,9 +220,9 @@ const METHODS: Readonly<Record<string, string>> = {
   "120.82": "optional",
 };
 function takeMethod(t: Taker, draft: Draft): void {
-  const said: string[] = t.terms("methodOfLoad").filter((id) => id === "standard" || id === "optional");
+  const said: string[] = t.terms("methodOfLoad").filter((id) => (METHODS as readonly string[]).includes(id));
   for (const { sense } of t.free("section")) {
-    if (sense.is === "section" && sense.section in METHODS) said.push(METHODS[sense.section]!);
+    if (sense.is === "section" && sense.section in SECTIONS) said.push(SECTIONS[sense.section]!);
   }
   if (new Set(said).size === 1) draft.method = said[0];
 }

@@ -9,10 +9,10 @@ const said = ({ value, unit }: { value: number | string; unit: string }): string
 export function write(request: AddedRequest): string {
   const { service, added, loads, demand, powerFactor, recorded, calculated, setpoint, method, volts } = request;
   return [
-    `load added to an existing service${service ? ` of ${service.value} A` : ""}`,
+    service ? `room to add on a ${service.value} A service` : "room to add on the panel",
     request.isDwelling === false ? "no dwelling" : "",
     method ? `by the ${method} method` : "",
-    ...(added ?? []).map((load) => `add a ${writeLoad(load)}`),
+    ...(added ?? []).map((load) => `add ${writeLoad(load)}`),
     setpoint ? `charger set to ${said(setpoint)}` : "",
     demand ? `peak demand ${said(demand)}${powerFactor ? ` at power factor ${powerFactor.value}` : ""}` : "",
     recorded ? recorded === "one year" ? "over one year" : "30-day recording" : "",
