@@ -19,6 +19,8 @@ const LINKS = new Set(
 const DENIES = /^(non|not|nots|isn't|isnt|aren't|arent|doesn't|don't|won't|ain't|aint)$/;
 /** Loads that are asked for or worked out; what follows them is their result. */
 const LOADS = new Set(["goal:load", "goal:feeder-load", "load:load", "label:calculated-load"]);
+/** `does a #14 carry 20`: what a wire is asked to carry. */
+const CARRIES = "goal:ampacity";
 const CALCULATED: Sense = { is: "term", sort: "label", id: "calculated-load" };
 
 export function withAmperes(pieces: readonly Piece[], tokens: readonly Token[]): Piece[] {
@@ -68,6 +70,8 @@ export function withAmperes(pieces: readonly Piece[], tokens: readonly Token[]):
     if (!isFigure(i) || !(ends(i + 1) || isHours(i + 1))) return;
     let at = i - 1;
     while (at > i - REACH && out[at]?.is === "common" && LINKS.has(text(at))) at--;
+    const isCarried = out[at]?.senses.some((s) => s.is === "term" && `${s.sort}:${s.id}` === CARRIES);
+    if (isCarried && ends(i + 1)) makeAmperes(i);
     const term = out[at]?.senses.find((s) => s.is === "term" && LOADS.has(`${s.sort}:${s.id}`));
     if (term?.is !== "term" || (at === i - 1 && term.sort !== "label")) return;
     makeAmperes(i);

@@ -61,12 +61,15 @@ const OF_WIRE: readonly Sort[] = ["insulation", "metal", "role"];
 /** `3/0 copper at 75`, `xhhw @ 90`, `500 kcmil at 75 degrees`: behind a wire, the column of its table. */
 const columnAt: Rule = (t, i) => {
   const found = columnTemperature(t, i);
-  if (!found || !["at", "@"].includes(text(t, i - 1))) return undefined;
+  const isAt = ["at", "@"].includes(text(t, i - 1));
+  // `copper 75 degree` says it without a word between.
+  if (!found || !(isAt || found.isMarked)) return undefined;
   // Air of 90 degrees is as likely as the column.
   if (found.isMarked && found.n === 90) return undefined;
+  const end = isAt ? i - 1 : i;
   const behind = [1, 2, 3].some((back) => {
-    const term = i - 1 - back < 0 ? undefined : termAt(t, i - 1 - back);
-    return term?.next === i - 1 && term.terms.some(({ sort }) => OF_WIRE.includes(sort));
+    const term = end - back < 0 ? undefined : termAt(t, end - back);
+    return term?.next === end && term.terms.some(({ sort }) => OF_WIRE.includes(sort));
   });
   const next = t[found.to];
   const isAlone = next === undefined || ["?", ",", "."].includes(next.text) || (!unitAt(t, found.to) && !next.glued);

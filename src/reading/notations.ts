@@ -48,6 +48,8 @@ export const panelName: Rule = (t, i) => {
 const CONTINUOUS_HOURS = 3;
 const DAYS = new Set(["day", "night", "shift", "evening"]);
 const USED = new Set(["runs", "run", "running", "burn", "burns", "burning", "on", "stays", "lit", "operates"]);
+/** Behind so many hours: how long it is on. */
+const AT_MOST = new Set(["daily", "straight", "tops", "max", "maximum", "nonstop", "solid", "overnight"]);
 const LENGTHS = new Set(["for", "about", "maybe", "up", "to", "around", "like", "over", "at", "least"]);
 /** `runs flat out for five hours`, `on for maybe 4 hours`. */
 function isUsedFor(t: readonly Token[], i: number): boolean {
@@ -75,16 +77,42 @@ const hoursOfUse: Rule = (t, i) => {
   const [first, second, third] = [0, 1, 2].map((k) => text(t, unit.next + k));
   const to = ["/", "a", "per", "each", "every"].includes(first!) && DAYS.has(second!)
     ? unit.next + 2
-    : first === "at" && second === "a" && ["time", "stretch"].includes(third!)
+    : ["at", "in"].includes(first!) && second === "a" &&
+        ["time", "stretch", "row", "clip", "shot", "go"].includes(third!)
     ? unit.next + 3
-    : first === "daily" || first === "straight"
-    ? unit.next + 1
+    : AT_MOST.has(first!) || (first === "or" && second === "less")
+    ? unit.next + (first === "or" || first === "at" ? 2 : 1)
     : USED.has(text(t, i - 1)) || isUsedFor(t, i)
     ? unit.next
     : undefined;
   if (to === undefined) return undefined;
   const id = read.n >= CONTINUOUS_HOURS ? "continuous" : "noncontinuous";
   return { senses: [{ is: "term", sort: "hours", id }], to };
+};
+
+/** `2x4 troffers`, `1 x 4 strip lights`: the size of a fixture in feet, and no count of them. */
+const fixtureSize: Rule = (t, i) => {
+  const [a, b] = [t[i]?.n, t[i + 2]?.n];
+  if (t[i]?.is !== "number" || !FIXTURE_SIDES.includes(a!) || !["x", "by"].includes(text(t, i + 1))) return undefined;
+  if (!FIXTURE_SIDES.includes(b ?? 0)) return undefined;
+  const at = text(t, i + 3) === "led" ? i + 4 : i + 3;
+  const isLight = termAt(t, at)?.terms.some(({ id }) => id === "lighting");
+  return isLight ? { senses: [{ is: "aside", because: "the fixture's own size" }], to: i + 3 } : undefined;
+};
+const FIXTURE_SIDES = [1, 2, 4, 8];
+
+/** `3 wire plus ground`, `two wire with ground`: the ground is told with its wires, and not asked for. */
+const wiresAndGround: Rule = (t, i) => {
+  const read = numberAt(t, i);
+  if (!read || ![2, 3, 4].includes(read.n)) return undefined;
+  const at = text(t, read.next) === "-" ? read.next + 1 : read.next;
+  if (!["wire", "w"].includes(text(t, at)) || !["plus", "with", "and", "+", "w", "&"].includes(text(t, at + 1))) {
+    return undefined;
+  }
+  const ground = text(t, at + 2) === "a" ? at + 3 : at + 2;
+  return ["ground", "gnd", "grd", "egc"].includes(text(t, ground))
+    ? { senses: [{ is: "aside", because: "a circuit's wires and their ground, as usual" }], to: ground + 1 }
+    : undefined;
 };
 
 /** `THWN (not dash 2)`, `xhhw not -2`: the suffix that an insulation has not. */
@@ -131,6 +159,8 @@ export const notationRules: readonly Rule[] = [
   voltsOverPhases,
   panelName,
   hoursOfUse,
+  fixtureSize,
+  wiresAndGround,
   withoutSuffix,
   absentElectrode,
   openResult,

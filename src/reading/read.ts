@@ -513,7 +513,9 @@ class Reader {
         // `feeder comes off a 60 in the house`
         const isOff = articles > 0 && (this.#word(at) === "off" || this.#isEnd(at, "from"));
         // `what ground goes with a 400`, `fuse #8 at 50`
-        const isOfWire = this.#endsAt(i) && (this.#groundWith(at, articles) || this.#isProtected(at));
+        // `10/3 NM in the attic. still ok on 30?`
+        const isAsked = articles === 0 && this.#word(at) === "on" && this.#isCheck(at - 1) && this.#endsAt(i);
+        const isOfWire = isAsked || this.#endsAt(i) && (this.#groundWith(at, articles) || this.#isProtected(at));
         const isOn = isOff || ON.has(this.#word(at)) && (this.#word(at) === "on" || articles > 0);
         if (at < 0 || !(isOn || isBesideWire || isOfWire)) return;
         isBehindAll = isOff || isOfWire;
@@ -547,6 +549,8 @@ class Reader {
       this.#facts.push(device);
     });
   }
+  #isCheck = (i: number): boolean =>
+    this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "goal" && CHECKS.has(s.id)) ?? false;
   #isEnd = (i: number, id: string): boolean =>
     this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "end" && s.id === id) ?? false;
   /** `what ground goes with a 400`: a ground that is asked for, and the device it goes with. */
@@ -682,7 +686,7 @@ class Reader {
           const sense = senses.find((s) => fitsLabel(s, label));
           // Only a figure with its unit is looked for farther away: `drop for nine lights` limits nothing.
           const isBareCount = sense?.is === "number" &&
-            label.reach !== undefined && (this.#isThing(figure + 1) || this.#isMany(figure + 1));
+            label.reach !== undefined && !label.only && (this.#isThing(figure + 1) || this.#isMany(figure + 1));
           if (isBareCount) return undefined;
           // `lugs on both ends say 75`: what can be only this or that is known from farther away.
           const reach = sense?.is === "number" && !label.only
@@ -939,7 +943,7 @@ class Reader {
       const reach = head.id === "wire" ? 1.4 : isGround && !isAs ? LABEL_REACH : 2.4;
       return { sense, slot: "size", before: reach, after: head.id === "wire" ? 1.4 : isGround ? 1.3 : 1.9 };
     });
-    this.#bareGrounds();
+    this.#bareGauges();
     for (const at of this.#figures(isSize)) {
       const fact = this.#draft("conductor", undefined, at);
       fact.pieces = [];
@@ -949,14 +953,15 @@ class Reader {
     this.#facts.sort((a, b) => a.at - b.at);
   }
 
-  /** `the ground was a ten`, `EGC is a 6`: a gauge without its mark, behind what it is of. */
-  #bareGrounds(): void {
-    for (const ground of this.#facts.filter(({ id, slots }) => GROUNDS.has(id ?? "") && !slots.size)) {
-      let at = ground.at + 1;
-      while (["is", "was", "be", "a", "an", "only", "just"].includes(this.#word(at)) && at < ground.at + 4) at++;
+  /** `the ground was a ten`, `EGC is a 6`, `the hots are 4s`: a gauge without its mark, behind what it is of. */
+  #bareGauges(): void {
+    for (const wire of this.#facts.filter(({ family, slots }) => family === "conductor" && !slots.size)) {
+      let at = wire.at + 1;
+      while (IS_A.has(this.#word(at)) && at < wire.at + 4) at++;
       const sense = this.pieces[at]?.senses.find(({ is }) => is === "number") as { n: number } | undefined;
-      if (at === ground.at + 1 || !sense || !GAUGES.includes(sense.n) || !this.#endsAt(at)) continue;
-      ground.slots.size = [this.#value({ is: "size", size: String(sense.n), bare: true }, at)];
+      const isMany = this.#typed(at + 1) === "s";
+      if (at === wire.at + 1 || !sense || !GAUGES.includes(sense.n) || !(isMany || this.#endsAt(at))) continue;
+      wire.slots.size = [this.#value({ is: "size", size: String(sense.n), bare: true }, at)];
     }
   }
 
@@ -1516,6 +1521,7 @@ const LIST_JOINTS = new Set([",", "and", "&", "+", "plus"]);
 const HOUSEHOLD_VOLTS = 480;
 /** How far before a device's rating what it protects is named. */
 const WORDS_BEFORE = 7;
+const IS_A = new Set(["is", "was", "are", "were", "be", "a", "an", "only", "just"]);
 const PROTECTED_AT = new Set(["at", "with", "@", "with a"]);
 const PROTECTS = /^(fus|protect|breaker)(e|ed|ing|ect|s)?$/;
 /** Behind a bare number these make it a distance. */

@@ -145,6 +145,12 @@ export const isCrowdedWire = (t: Taker): boolean =>
   !t.all("load").some(({ slots }) => slots.rating ?? slots.current ?? slots.draw) &&
   !t.wants("device:breaker", "device:fuse", "role:wire", "goal:size", "role:equipment-ground");
 
+/** `is #1 ok for a load of 200 A`: a wire against amperes of which nothing else is told: what it carries. */
+export const isLoadedWire = (t: Taker): boolean =>
+  t.wants("goal:check") && lines(t).some(({ slots }) => slots.size) && t.all("device").length === 0 &&
+  t.all("circuit", "circuit", "multiwire").length === 0 && t.all("load").length === 1 &&
+  t.all("load").every(({ id, slots }) => (id === undefined || id === "load") && slots.current && !slots.hours) &&
+  !["V", "ft", "m", "length", "phase:three-phase", "phase:single-phase"].some((key) => t.has(key));
 /** `feeder to a subpanel, copper ground`: told with its metal, and nothing asked of it, the ground is a part of the feeder. */
 export const isToldGround = (t: Taker): boolean => {
   const grounds = t.all("conductor", "equipment-ground");

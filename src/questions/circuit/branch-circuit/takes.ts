@@ -5,6 +5,7 @@ import { deviceRating } from "../../parts/device-takes.ts";
 import { MACHINES } from "../../parts/motor-takes.ts";
 import {
   isCrowdedWire,
+  isLoadedWire,
   isPanelOfLoads,
   lines,
   POWER_GOALS,
@@ -77,7 +78,7 @@ export function takes(t: Taker): Draft | undefined {
     return undefined;
   }
   if (isGround && heads.every(({ id }) => id === undefined)) return undefined;
-  if (isOfWire(t)) return undefined;
+  if (isLoadedWire(t)) return undefined;
   const draft: Draft = {};
   const supply = takeSupply(t);
   // Below the usual supplies a drop is asked, and no branch circuit.
@@ -153,12 +154,6 @@ const LOW_VOLTAGE = 60;
 const OUTLETS = new Set(["receptacles", "rv-outlet"]);
 const isLimited = (t: Taker): boolean =>
   (t.has("%") || t.has("drop")) && t.wants("role:wire") && ["ft", "m", "length"].some((key) => t.has(key));
-/** `is #1 ok for a load of 200 A`: a wire against amperes of which nothing else is told: what it carries. */
-const isOfWire = (t: Taker): boolean =>
-  t.wants("goal:check") && lines(t).some(({ slots }) => slots.size) && t.all("device").length === 0 &&
-  t.all("circuit", "circuit", "multiwire").length === 0 && t.all("load").length === 1 &&
-  t.all("load").every(({ id, slots }) => (id === undefined || id === "load") && slots.current && !slots.hours) &&
-  !["V", "ft", "m", "length", "phase:three-phase", "phase:single-phase"].some((key) => t.has(key));
 /** A wire that is there, a length and a limit: whether the drop holds. */
 const isHeld = (t: Taker): boolean =>
   (t.has("%") || t.has("drop")) && lines(t).some(({ slots }) => slots.size) &&

@@ -75,6 +75,10 @@ function isOthers(t: Taker): boolean {
     slots["minimum-circuit-ampacity"] ?? slots["rated-load-current"] ?? slots["full-load-current"] ??
       (slots.rating?.[0]?.sense as { unit?: string } | undefined)?.unit === "hp";
   if (t.all("load").some(isMachine)) return true;
+  // `ran #4 when #6 was enough, ground size`: a ground that grows is asked.
+  const isRaised = t.has("change:raise") &&
+    new Set(lines(t).flatMap(({ slots }) => slots.size?.[0]?.said ?? [])).size > 1;
+  if (isRaised && t.wants("role:equipment-ground")) return true;
   // `motor feeder`: of motors that are yet to be told.
   if (t.all("load", "motor").length > 0 && t.all("circuit", "feeder").length > 0) return true;
   // The drop of a run that is there, or how far it may go, is no question on what to run.
@@ -201,6 +205,7 @@ function takeLoads(t: Taker, draft: Draft): void {
     // Less than its part it is told beside it: `40 of it continuous, 30 not`.
     if (all.unit === part.unit && Number(all.value) >= Number(part.value)) {
       draft.load = { value: Number(all.value) - Number(part.value), unit: all.unit };
+      t.note(`of ${all.value} ${all.unit} in all, ${part.value} ${part.unit} continuous`);
     }
   }
   const neutralLoad = t.loose("neutral-load") ?? bare(t, "neutral-load");
