@@ -695,9 +695,10 @@ class Reader {
           return sense && { sense, slot: "value", before: reach, after: reach };
         }
         // `is a 25 A breaker ok`: what touches a device's name is the device's.
-        if (head.family === "load" && this.#isOfDevice(figure) && this.#between(head.at, figure) >= APART) {
-          return undefined;
-        }
+        // `charger a 100 A panel takes`: an article begins another thing.
+        const isApart = this.#between(head.at, figure) >= APART ||
+          (head.at < figure && ARTICLES.has(this.#word(figure - 1)));
+        if (head.family === "load" && this.#isOfDevice(figure) && isApart) return undefined;
         // `lighting, 12 amps of other stuff`: what it is of stands behind the figure.
         if (head.family === "load" && head.at < figure && this.#word(figure + 1) === "of") return undefined;
         // `285 ft from the panel, 12 A`: the panel says where the run begins.

@@ -37,7 +37,9 @@ export function asksAddedLoad(t: Taker): boolean {
   const hasService = service.some(isRated);
   const isThere = hasService || t.has("building:existing");
   if (t.has("demand-recorded") || t.has("label:demand-recorded")) return isThere || added.length > 0;
-  const asks = t.wants("goal:add-load");
+  // `is 200 A enough for a 1850 sq ft house` lays a house out.
+  const hasArea = ["ft2", "m2", "area"].some(t.has) || t.all("space").some(({ slots }) => slots.area);
+  const asks = t.wants("goal:add-load") && !(hasArea && t.wants("goal:check"));
   // `2400 sq ft …, add a 48 A charger, what service?`
   if (!hasService && (t.wants("device:service") || !asks && !t.has("building:existing"))) return false;
   // What a breaker was asked for is a circuit.

@@ -3,7 +3,7 @@ import { calc } from "../../../core/formula.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { hasExistingMethod } from "../../../rules/dwelling/existing.ts";
 import { type SaidLoad, workLoads } from "../../../rules/loads.ts";
-import { type Found, loadWith, type Service } from "./methods.ts";
+import { capacity, currentOf, type Found, loadWith, type Service } from "./methods.ts";
 import { notTold } from "./missing.ts";
 import type { AddedRequest } from "./request.ts";
 import type { Supply } from "./service.ts";
@@ -44,12 +44,21 @@ export function supposeNotTold(
 export function cautions(
   w: Worksheet,
   request: AddedRequest,
-  { method }: Found,
+  service: Service,
+  { method, all }: Found,
 ): void {
   if (method === "measured demand") {
     w.caution(
       "Recorded demand counts only without solar, storage or peak shaving on this service; a recording must cover the heavier season.",
       "measured-demand",
+    );
+  }
+  const full = all.find((each) => each.method === "standard");
+  const isCharging = request.added?.some(({ kind }) => kind === "ev-charger");
+  if (isCharging && full && method !== "standard" && w.holds(full.load, ">", capacity(w, service))) {
+    const current = w.scratch(() => w.say`${currentOf(w, service, full.load)}`);
+    w.caution(
+      `Only part of the charger counts in that method; by the standard one, which has it in full, it is ${current}. It runs for hours: a managed one spares trips.`,
     );
   }
   if (request.areas && !hasExistingMethod(w)) {

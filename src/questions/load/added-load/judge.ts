@@ -26,6 +26,7 @@ export type Case = {
 };
 
 const isCharger = ({ kind }: AddedLoad): boolean => CATALOGUE[kind].group === "ev";
+const numberOf = (loads: readonly AddedLoad[]): number => loads.reduce((sum, { count }) => sum + count, 0);
 const plural = ({ count }: AddedLoad, name: string): string => count > 1 ? `${count} × ${name}s` : name;
 const said = (load: AddedLoad): string => {
   const name = load.kind === "other" && load.name === undefined ? "load" : loadName(load);
@@ -47,7 +48,7 @@ export function judge(w: Worksheet, request: AddedRequest, its: Case): void {
     w.headline = `${w.verdict ? `${w.headline} ` : ""}${sayLargest(w, largest, loadName(open), open, true)}${
       w.verdict ? "" : w.say` Now ${found.current} of ${service.rating} by the ${how}.`
     }`;
-    w.suggest("why", isCharger(open) ? "what if it is set to 24 A" : "and a 40 A charger");
+    w.suggest(isCharger(open) ? "what about a 48 A charger" : "add a 48 A EV charger", "2020 code");
     return;
   }
   if (rated.length === 0) {
@@ -58,18 +59,18 @@ export function judge(w: Worksheet, request: AddedRequest, its: Case): void {
           ? ` One more load of up to ${Math.floor(Number(room.value)).toLocaleString("en")} VA fits.`
           : "")
       : w.say`Over already: ${found.current} on ${service.rating} by the ${how}.`;
-    w.suggest("add a 48 A EV charger", "largest charger that fits");
+    w.suggest("add a 48 A EV charger", "2020 code");
     return;
   }
   if (does) {
     w.headline = w.say`${w.verdict!.is === "ok" ? "OK" : "OK if"}: ${w.verdict!.because}. Now ${existing()}; ${
       spare(w)
     } spare.`;
-    w.suggest(...(rated.some(isCharger) ? ["largest charger that fits"] : ["add a 48 A EV charger"]));
+    w.suggest(rated.some(isCharger) ? "on a 125 A service" : "add a 48 A EV charger", "2020 code");
     return;
   }
   w.headline = instead(w, request, its, what);
-  w.suggest("make it 32 A", "on a 200 A service");
+  w.suggest("on a 200 A service", "2020 code");
 }
 
 const spare = (w: Worksheet): string => w.say`${{ id: w.figures["spare-current"]!.step, name: "", kind: "A" }}`;
@@ -134,13 +135,10 @@ function sayLargest(w: Worksheet, { fits, next }: Largest, name: string, load: A
 function instead(w: Worksheet, request: AddedRequest, its: Case, what: string): string {
   const { service, rated, added, found } = its;
   const because = w.say`${found.current} on ${service.rating} with the ${what}`;
-  const focus = rated.filter(isCharger).length === 1
-    ? rated.find(isCharger)!
-    : rated.length === 1
-    ? rated[0]
-    : undefined;
+  const chargers = rated.filter(isCharger);
+  const focus = numberOf(chargers) === 1 ? chargers[0] : numberOf(rated) === 1 ? rated[0] : undefined;
   const others = focus ? added.filter((_, i) => rated[i] !== focus) : [];
-  const largest = focus && focus.kind !== "other" && focus.count === 1 ? lookFor(w, its, focus, others) : undefined;
+  const largest = focus && focus.kind !== "other" ? lookFor(w, its, focus, others) : undefined;
   w.part("A larger service");
   const least = service.house && w.constant<"A">("one-family-minimum-service");
   const bigger = serviceRating(w, found.current, least);

@@ -76,7 +76,7 @@ export default question({
     w.figure("largest-added-load", roomFor(w, service, now), "largest load that may be added");
     judge(w, request, { service, supply, added, rated, open, found, now, does });
     supposeNotTold(w, request, service, supply, found);
-    cautions(w, request, found);
+    cautions(w, request, service, found);
   },
 });
 

@@ -31,6 +31,7 @@ export function takes(t: Taker): Draft | undefined {
     // A charger that was told by its setting alone is one of that size.
     for (const { load } of list) if (load.kind === "ev-charger") load.rating ??= { ...setting, unit: "A" };
   }
+  list.push(...nameless(t, list));
   takeParts(t, list);
   takeDevices(t, draft, list);
   takeHeatPump(t, draft);
@@ -72,6 +73,19 @@ function addedOf(t: Taker, list: readonly Listed[]): Listed[] {
   if (list.length === 1) return [...list];
   const chargers = list.filter(({ load }) => load.kind === "ev-charger");
   return chargers.length === 1 ? chargers : [];
+}
+
+/** `room for another 9.6 kW`, `a new load of 40 A`: what is added without a name. */
+function nameless(t: Taker, list: readonly Listed[]): Listed[] {
+  return t.all("load").filter((fact) =>
+    isAdded(fact) && (fact.id === undefined || fact.id === "load") && !list.some((each) => each.fact === fact)
+  ).flatMap((fact): Listed[] => {
+    const slot = ["rating", "current", "draw"].find((each) => fact.slots[each]);
+    const rating = slot && t.figure(fact, slot, "W", "kW", "VA", "kVA", "A");
+    if (!rating) return [];
+    t.head(fact);
+    return [{ fact, load: { kind: "other", rating } }];
+  });
 }
 
 function takeSupply(t: Taker, draft: Draft): void {
