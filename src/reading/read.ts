@@ -888,11 +888,16 @@ class Reader {
       }
     }
   }
-  /** Loads that are to be added to what is there. */
+  /** Loads that are to be added to what is there, and loads that are there: `existing 12 kW range`. */
   #added(): void {
     const added = toBeAdded(this.pieces, this.tokens);
+    const isThere = (i: number) =>
+      this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "building" && s.id === "existing") ?? false;
     for (const fact of this.#facts) {
-      if (fact.family === "load" && added.has(fact.at)) fact.others.push("added");
+      if (fact.family !== "load") continue;
+      const first = Math.min(fact.at, ...Object.values(fact.slots).flat().flatMap(({ pieces }) => pieces));
+      if (added.has(fact.at)) fact.others.push("added");
+      else if (isThere(first - 1)) fact.others.push("existing");
     }
   }
   /** `the other a 13.6 kW`, `another 5 kW`, `the fourth one is 6 kW`: which of what was named last a figure is of. */

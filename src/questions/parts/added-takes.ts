@@ -41,11 +41,13 @@ export function asksAddedLoad(t: Taker): boolean {
   const hasArea = ["ft2", "m2", "area"].some(t.has) || t.all("space").some(({ slots }) => slots.area);
   const asks = t.wants("goal:add-load") && !(hasArea && t.wants("goal:check"));
   // `2400 sq ft …, add a 48 A charger, what service?`
-  if (!hasService && (t.wants("device:service") || !asks && !t.has("building:existing"))) return false;
+  if (!hasService && (t.wants("device:service") || (!asks && !t.has("building:existing")))) return false;
   // What a breaker was asked for is a circuit.
   if (!hasService && t.wants("device:breaker")) return false;
   if (!isThere && service.length === 0) return false;
   if (added.length > 0) return added.some(isCatalogued) || asks;
   const largest = t.has("motorWord:largest") && loads.some((load) => isCatalogued(load) && !isRated(load));
-  return asks || (isThere && largest);
+  // `does a 48 A charger fit on a 100 A panel`
+  const fits = hasService && t.wants("goal:fit") && loads.some(isCatalogued);
+  return asks || fits || (isThere && largest);
 }

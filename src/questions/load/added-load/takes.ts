@@ -70,8 +70,9 @@ function addedOf(t: Taker, list: readonly Listed[]): Listed[] {
   if (!t.wants("goal:add-load", "goal:check", "goal:fit") && !t.has("motorWord:largest")) return [];
   const open = list.filter(({ load }) => !load.rating && load.fuel !== "gas" && t.has("motorWord:largest"));
   if (open.length === 1) return open;
-  if (list.length === 1) return [...list];
-  const chargers = list.filter(({ load }) => load.kind === "ev-charger");
+  const isOpen = ({ fact }: Listed) => !fact.others?.includes("existing");
+  if (list.length === 1) return list.filter(isOpen);
+  const chargers = list.filter((each) => each.load.kind === "ev-charger" && isOpen(each));
   return chargers.length === 1 ? chargers : [];
 }
 
@@ -180,8 +181,8 @@ function takeDevices(t: Taker, draft: Draft, list: readonly Listed[]): void {
       continue;
     }
     const n = (value.sense as { n: number }).n;
-    const owner = list.findLast(({ fact }) => fact.sentence === device.sentence && placeOf(fact) < placeOf(device)) ??
-      list.find(({ fact }) => fact.sentence === device.sentence);
+    const far = ({ fact }: Listed) => Math.abs(placeOf(fact) - placeOf(device));
+    const [owner] = list.filter(({ fact }) => fact.sentence === device.sentence).sort((a, b) => far(a) - far(b));
     t.head(device);
     t.slot(device, "poles");
     if (draft.service === undefined && n >= LEAST_SERVICE && !owner) {
