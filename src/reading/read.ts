@@ -895,7 +895,8 @@ class Reader {
       this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "building" && s.id === "existing") ?? false;
     for (const fact of this.#facts) {
       if (fact.family !== "load") continue;
-      const first = Math.min(fact.at, ...Object.values(fact.slots).flat().flatMap(({ pieces }) => pieces));
+      const own = ["count", "rating", "current", "volts", "fuel"].flatMap((slot) => fact.slots[slot] ?? []);
+      const first = Math.min(fact.at, ...own.flatMap(({ pieces }) => pieces));
       if (added.has(fact.at)) fact.others.push("added");
       else if (isThere(first - 1)) fact.others.push("existing");
     }

@@ -69,7 +69,7 @@ export function judge(w: Worksheet, request: AddedRequest, its: Case): void {
     w.suggest(rated.some(isCharger) ? "on a 125 A service" : "add a 48 A EV charger", "2020 code");
     return;
   }
-  w.headline = instead(w, request, its, what);
+  w.headline = instead(w, its, what);
   w.suggest("on a 200 A service", "2020 code");
 }
 
@@ -132,7 +132,7 @@ function sayLargest(w: Worksheet, { fits, next }: Largest, name: string, load: A
 }
 
 /** What to do where it does not fit: the largest that does, a setting, a larger service. */
-function instead(w: Worksheet, request: AddedRequest, its: Case, what: string): string {
+function instead(w: Worksheet, its: Case, what: string): string {
   const { service, rated, added, found } = its;
   const because = w.say`${found.current} on ${service.rating} with the ${what}`;
   const chargers = rated.filter(isCharger);
