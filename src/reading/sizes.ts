@@ -248,6 +248,33 @@ export const ofLength: Rule = (t, i) => {
     ? one({ is: "size", size: String(t[i]!.n), bare: true }, i + 1)
     : undefined;
 };
+const SPOKEN: Readonly<Record<string, string>> = { fourteen: "14", twelve: "12", ten: "10", eight: "8", six: "6" };
+const SPOKEN_WIRES: Readonly<Record<string, number>> = { two: 2, three: 3 };
+/** `six three romex`, `twelve two`: a cable as it is spoken; `ten three 5 kW heaters` counts. */
+export const spokenCable: Rule = (t, i) => {
+  const [size, wires] = [SPOKEN[text(t, i)], SPOKEN_WIRES[text(t, i + 1)]];
+  if (size === undefined || wires === undefined) return undefined;
+  const to = groundEnd(t, i + 2);
+  const next = t[to];
+  const isCable = next === undefined || next.is !== "word" || CABLE_WORDS.has(next.text) ||
+    termAt(t, to)?.terms.some(({ sort }) => ["method", "metal", "insulation"].includes(sort));
+  return isCable && next?.is !== "number" ? one({ is: "cable", size, wires }, to) : undefined;
+};
+const CABLE_WORDS = new Set(["wire", "cable", "in", "on", "is", "from", "to", "and", "already", "with", "for"]);
+/** `120 V on 12, over 3?`: no device is rated so. */
+export const gaugeBehindOn: Rule = (t, i) => {
+  const isGauge = [14, 12].includes(t[i]?.n ?? 0) && text(t, i - 1) === "on" && !unitAt(t, i + 1, t[i]!.n);
+  const ends = t[i + 1] === undefined || [",", "?", ".", ";"].includes(text(t, i + 1));
+  return isGauge && ends ? one({ is: "size", size: String(t[i]!.n), bare: true }, i + 1) : undefined;
+};
+/** `bigger than 6 to a rod`: a gauge that runs to an electrode. */
+export const gaugeToElectrode: Rule = (t, i) => {
+  const n = t[i]?.is === "number" ? t[i]!.n! : NaN;
+  if (!gauge(n) || text(t, i + 1) !== "to") return undefined;
+  const at = ["a", "the", "my", "each"].includes(text(t, i + 2)) ? i + 3 : i + 2;
+  const isElectrode = termAt(t, at)?.terms.some(({ sort }) => sort === "electrode");
+  return isElectrode ? one({ is: "size", size: String(n), bare: true }, i + 1) : undefined;
+};
 /** Sizes that nothing else is numbered by. */
 const PULLED = [250, 300, 350, 500, 750];
 /** `ten 10s in one pipe`, `500s in aluminum`: wires by their gauge, in the plural. */

@@ -46,6 +46,12 @@ export const labels = {
   },
   "maximum-protection": {
     says: [
+      "biggest breaker",
+      "largest breaker",
+      "most breaker",
+      "highest breaker",
+      "biggest ocpd",
+      "biggest fuse",
       "maximum overcurrent protection",
       "max overcurrent protection",
       "maximum overcurrent protective device",
@@ -209,6 +215,11 @@ export const labels = {
   "volts": { says: ["voltage", "supply voltage"] },
   "draw": {
     says: [
+      "expecting",
+      "figuring on",
+      "planning on",
+      "expect about",
+      "expects",
       "real load",
       "true load",
       "expected load",
@@ -385,6 +396,11 @@ export const labels = {
   },
   "drop": {
     says: [
+      "am i over",
+      "would i be over",
+      "will i be over",
+      "is it over",
+      "is that over",
       "stay at",
       "stay below",
       "keep it at",
