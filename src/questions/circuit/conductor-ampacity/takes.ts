@@ -30,6 +30,7 @@ export function takes(t: Taker): Draft | undefined {
   for (const [fact, size, value] of named) {
     t.head(fact);
     t.use(value, "size");
+    if (value.sense.is === "sizes") t.aside(value, "of the wires of one cable the lines are told first");
     draft.size = size;
   }
   if (isChoice(t)) askWhich(t, draft, named);
