@@ -11,8 +11,6 @@ const DECLINED: Record<string, string> = {
   "two-family dwelling service size": "two-family",
   "lighting load for a 6000 sq ft retail store": "stores",
   "kitchen equipment demand for a restaurant, 8 pieces": "stores",
-  "short circuit current at a 75 kVA transformer with 3 % impedance": "fault current",
-  "what AIC rating do I need at the panel": "fault current",
   "will a 20 A breaker trip on a fault to the case 180 ft away": "fault path",
   "largest solar breaker on a 200 A bus with a 175 A main": "solar",
   "box fill for three 12/2 cables and a receptacle": "box fill",

@@ -523,8 +523,6 @@ export const goals = {
       "available short circuit",
       "bolted fault",
       "short circuit amps",
-      "infinite bus",
-      "infinite source",
       "available fault",
       "kaic rating",
       "interrupting rating",

@@ -458,6 +458,26 @@ export const labels = {
     says: ["interrupting rating", "interrupting capacity", "short circuit rating"],
     short: ["aic", "kaic", "sccr"],
   },
+  "available-fault-current": {
+    says: [
+      "available fault current",
+      "fault current",
+      "fault current available",
+      "short circuit current",
+      "available short circuit current",
+      "available short circuit",
+      "short circuit available",
+      "available fault",
+      "fault available",
+      "source fault current",
+      "utility fault current",
+      "source",
+      "available current",
+    ],
+    short: ["afc", "isc", "ifc", "kaic available", "ka available", "sca"],
+  },
+  "tolerance": { says: ["tolerance", "impedance tolerance"], short: ["tol"] },
+  "reactance-ratio": { says: ["x over r"], short: ["x/r", "x/r ratio", "x r ratio", "x-r ratio"] },
   "demand-recorded": {
     says: [
       "peak",
