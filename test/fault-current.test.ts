@@ -143,8 +143,7 @@ describe("the network, by mathjs's complex matrices", () => {
   const same = (request: Partial<FaultRequest>, expected: number[]) => {
     const answer = fault({ ...request, tolerance: none });
     assertAlmostEquals(Number(figure(answer, "available-fault-current")), expected.at(-1)!, expected.at(-1)! * 1e-9);
-    if (request.run!.length < 2) return;
-    expected.slice(1).forEach((amperes, i) =>
+    expected.slice(1, -1).forEach((amperes, i) =>
       assertAlmostEquals(Number(figure(answer, `point-${i + 1}-fault-current`)), amperes, amperes * 1e-9)
     );
   };

@@ -17,14 +17,6 @@ export const declined: readonly Declined[] = [
   { id: "added-load", title: "load added to an existing service", isAsked: isAddedLoad },
   { id: "multifamily-load", title: "load of two-family and multifamily dwellings", isAsked: isMultifamily },
   { id: "occupancy-load", title: "load of stores, offices, kitchens and other occupancies", isAsked: isOccupancy },
-  {
-    id: "fault-path",
-    title: "fault path: whether a breaker trips on a fault to the case",
-    // Rods or soil as the path is a question on grounding.
-    isAsked: (t) =>
-      t.wants("goal:fault-path") && !isMotors(t) && !t.has("motorWord:hard-starting") && !t.has("electrode:rod") &&
-      !t.has("electrode:earth"),
-  },
   { id: "busbar-sources", title: "solar, storage or generator breakers on a busbar", isAsked: isOnBusbar },
   { id: "box-fill", title: "box fill", isAsked: isBoxFill },
   { id: "raceway-fill", title: "raceway fill", isAsked: isRacewayFill },

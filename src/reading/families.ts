@@ -121,7 +121,6 @@ export const LABELS: Readonly<Partial<Record<Id<"label">, Label>>> = {
     units: ["kA", "A", "MVA"],
     bare: [1000, 300_000],
     least: { A: 250 },
-    reach: 2.5,
   },
   "tolerance": { units: ["%"] },
   "reactance-ratio": { units: [], bare: [0.01, 100] },

@@ -44,6 +44,23 @@ export const panelName: Rule = (t, i) => {
   return { senses: [{ is: "term", sort: "device", id: "panel" }], to };
 };
 
+const TIMES = new Set(["times", "x", "*"]);
+const BEFORE_RATING = new Set(["the", "its", "that", "this", "his", "a", "breaker", "breakers", "device", "ocpd"]);
+const RATINGS = new Set(["rating", "ratings", "trip", "rated", "handle"]);
+/** `ten times the breaker rating`, `10x trip`, `8 times its rating`: a multiple of a device's rating, and no count. */
+const multiple: Rule = (t, i) => {
+  const read = numberAt(t, i);
+  if (!read || !TIMES.has(text(t, read.next))) return undefined;
+  let at = read.next + 1;
+  while (BEFORE_RATING.has(text(t, at)) || (text(t, at) === "'" && text(t, at + 1) === "s")) {
+    at += text(t, at) === "'" ? 2 : 1;
+  }
+  const last = text(t, at - 1);
+  if (RATINGS.has(text(t, at))) at++;
+  else if (last !== "breaker" && last !== "device" && last !== "ocpd") return undefined;
+  return { senses: [{ is: "multiple", n: read.n }], to: at };
+};
+
 /** From so many hours on a load is continuous. */
 const CONTINUOUS_HOURS = 3;
 const DAYS = new Set(["day", "night", "shift", "evening"]);
@@ -132,6 +149,7 @@ export const notationRules: readonly Rule[] = [
   withoutSuffix,
   absentElectrode,
   openResult,
+  multiple,
 ];
 /** Words that these begin with. */
 export const NOTATION_BEGINNINGS: readonly string[] = [...PANELS, "not", ...NONE, "?", ":"];

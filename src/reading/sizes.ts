@@ -31,6 +31,7 @@ export const SIZE_BEFORE = new Set(["#", "awg", "no", "number", "num", "gauge", 
 /** Words behind a bare number that make it a wire size. */
 const MAKES_SIZE: readonly Sort[] = ["metal", "insulation", "method"];
 const WIRE_WORDS = new Set(["wire", "wires", "conductor", "conductors", "stranded", "solid", "bare", "gauge"]);
+const GROUND_WORDS = new Set(["ground", "egc", "grnd", "gnd"]);
 /** `4 wire` is a count of wires. */
 const FEWEST_WIRES_SIZE = 6;
 export const size: Rule = (t, i) => {
@@ -60,7 +61,9 @@ export const size: Rule = (t, i) => {
   }
   // `12 THHN`, `350 AL`, `8 copper`.
   const term = termAt(t, after);
-  const makes = term?.terms.some(({ sort }) => MAKES_SIZE.includes(sort)) ||
+  // `6 copper with a 10 ground`: a gauge, and no count of grounds.
+  const isGround = Number(found.size) >= FEWEST_WIRES_SIZE && GROUND_WORDS.has(text(t, after));
+  const makes = isGround || term?.terms.some(({ sort }) => MAKES_SIZE.includes(sort)) ||
     (WIRE_WORDS.has(text(t, after)) && (Number(found.size) >= FEWEST_WIRES_SIZE || found.size.length > 2));
   if (!makes || text(t, i - 1) === "$") return undefined;
   return { senses: [{ is: "size", size: found.size, bare: true }], to: found.to };

@@ -70,6 +70,16 @@ export const faults = {
       "measured impedance",
     ],
   },
+  "no-ground": {
+    says: [
+      "no equipment ground",
+      "no equipment grounding conductor",
+      "no ground wire at all",
+      "without an equipment ground",
+      "without equipment ground",
+      "no egc",
+    ],
+  },
   "no-source-impedance": {
     says: [
       "source impedance zero",

@@ -1,8 +1,10 @@
 /** Fault currents, and whether a breaker trips on a fault. */
 import type { FaultRequest } from "../../../src/questions/fault/fault-current/request.ts";
+import type { PathRequest } from "../../../src/questions/fault/fault-path/request.ts";
 import { fact, type Said } from "./compose.ts";
 import type { Draw } from "./draw.ts";
 import type { Pen } from "./pen.ts";
+import { methodWords } from "./wiring.ts";
 
 const SYSTEMS = ["120/240", "208Y/120", "480Y/277"] as const;
 /** Where a stretch ends, and how else that is said. */
@@ -63,6 +65,61 @@ export const faultCurrent = {
       ],
       asks: (head) => `${asked} for ${head}`,
       asksAfter: `${asked}?`,
+    };
+  },
+};
+
+const WIRES = { 15: "14", 20: "12", 30: "10", 40: "8", 60: "6" } as const;
+
+export const faultPath = {
+  draw(d: Draw): PathRequest {
+    const rating = d.pick([15, 20, 20, 30, 40, 60] as const);
+    const isCable = d.chance(0.5);
+    const volts = isCable ? d.pick([undefined, 120, 240] as const) : d.pick([undefined, 120, 240, 277] as const);
+    const far = d.chance(0.2);
+    return {
+      breaker: { value: rating, unit: "A" },
+      size: WIRES[rating],
+      ...(far ? { find: "longest run" as const } : { length: { value: d.stepped(40, 400, 10), unit: "ft" as const } }),
+      ...(volts && { volts: { value: volts, unit: "V" as const } }),
+      ...(isCable
+        ? { method: d.pick(["NM cable", "UF cable"] as const) }
+        : { material: "copper" as const, ...(d.chance(0.6) && { ground: d.pick(["12", "10"]) }) }),
+      ...(d.chance(0.3) && { source: { value: d.pick([2, 5, 8, 10]), unit: "kA" as const } }),
+      ...(d.chance(0.15) && { trips: d.pick([5, 8, 10]) }),
+    };
+  },
+
+  say(r: PathRequest, pen: Pen): Said {
+    const wire = r.method
+      ? pen.one(`${r.size}/2 ${methodWords(pen, r)}`, `${r.size}-2 ${methodWords(pen, r)}`)
+      : pen.wire(r.size!, r.material);
+    const trips = r.find
+      ? pen.one(
+        "how far can it go and still trip on a fault to the case",
+        "longest run for a fault to the case to trip it instantly",
+      )
+      : pen.one(
+        "will it trip on a fault to the case",
+        "does it trip on a ground fault",
+        "will it trip on a dead short to ground",
+      );
+    return {
+      head: fact(pen.a(`${pen.amount(r.breaker!, true)} ${pen.short("breaker", "brkr", "bkr")}`)),
+      rest: [
+        fact(wire),
+        r.ground === undefined
+          ? undefined
+          : fact(pen.one(`${pen.size(r.ground)} ${r.material ?? "copper"} ground`, `${pen.size(r.ground)} EGC`)),
+        r.length &&
+        fact(pen.one(pen.amount(r.length), `${pen.amount(r.length)} run`, `${pen.amount(r.length)} one way`)),
+        r.volts && fact(pen.volts(r.volts.value)),
+        r.source &&
+        fact(pen.one(`${pen.amount(r.source)} available at the panel`, `${pen.amount(r.source)} available`)),
+        r.trips === undefined ? undefined : fact(`${r.trips} times ${pen.one("its rating", "the breaker rating")}`),
+      ],
+      asks: (head) => `${trips}: ${head}`,
+      asksAfter: `${trips}?`,
     };
   },
 };

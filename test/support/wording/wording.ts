@@ -14,7 +14,7 @@ import { branch, feeder } from "./circuits.ts";
 import { compose, type Said } from "./compose.ts";
 import { ampacity, drop } from "./conductors.ts";
 import { Draw } from "./draw.ts";
-import { faultCurrent } from "./faults.ts";
+import { faultCurrent, faultPath } from "./faults.ts";
 import { cooking, dryers, dwelling } from "./household.ts";
 import { cooling, motor, motorFeeder } from "./motors.ts";
 import { Pen } from "./pen.ts";
@@ -43,6 +43,7 @@ const WORDINGS: Readonly<Record<string, Wording<any>>> = {
   grounding,
   conversion,
   "fault-current": faultCurrent,
+  "fault-path": faultPath,
 };
 export const KINDS: readonly string[] = Object.keys(WORDINGS);
 

@@ -62,7 +62,7 @@ export default question({
     figures(w, points, highest, ratings);
     judge(w, r, points.at(-1)!, highest.at(-1)!);
     w.headline = `${leading(w.verdict)}${headline(w, points, highest, ratings)}`;
-    cautions(w, r, ratings.at(-1)!);
+    cautions(w, r, supply, ratings.at(-1)!);
     suggest(w, r);
   },
 });
@@ -117,7 +117,7 @@ function figures(
     w.figure("highest-fault-current", highest.at(-1)!, "most it can be, cold and at the lowest impedance");
   }
   if (points.length < 3) return;
-  points.slice(1).forEach(({ name, most }, i) => {
+  points.slice(1, -1).forEach(({ name, most }, i) => {
     w.figure(`point-${i + 1}-fault-current`, most, `available fault current at the ${name}`);
     w.figure(`point-${i + 1}-interrupting-rating`, ratings[i + 1]!, `interrupting rating at the ${name}`);
   });
@@ -155,13 +155,13 @@ function headline(
   ratings: readonly Known<"kA">[],
 ): string {
   const at = ({ name, most, faults }: Point, i: number) =>
-    w.say`${name} ${most}${kindsOf(w, faults)}, ${ratings[i]!} interrupting rating`;
+    w.say`${name}: ${most}${kindsOf(w, faults)}, so ${ratings[i]!} interrupting rating`;
   const last = points.length - 1;
   const most = highest[last] === points[last]!.most
     ? ""
     : w.say` Cold and at the lowest impedance up to ${highest[last]!}.`;
   const before = points.slice(1, -1).map((point, i) => at(point, i + 1));
-  const source = last === 0 ? "" : w.say` Source ${points[0]!.most}.`;
+  const source = last === 0 ? "" : w.say` At the ${points[0]!.name} ${points[0]!.most}.`;
   const rest = before.length > 0 ? ` On the way: ${before.join("; ")}.` : "";
   return capital(`${at(points[last]!, last)}.${most}${rest}${source}`);
 }
@@ -174,23 +174,29 @@ function kindsOf(w: Worksheet, faults: readonly Fault[]): string {
 }
 const capital = (text: string): string => text[0]!.toUpperCase() + text.slice(1);
 
-function cautions(w: Worksheet, r: FaultRequest, rating: Known<"kA">): void {
-  w.caution(
-    "Service equipment outside dwellings is marked with this current and the date of the calculation.",
-    "fault-current-marking",
-  );
-  w.caution(
-    w.say`Branch breakers rated below ${rating} only as a tested series combination that the panel is marked for${
-      r.motors ? ", and not where motors feed in behind it" : ""
-    }.`,
-    "series-ratings",
-  );
+function cautions(w: Worksheet, r: FaultRequest, { isCenterTapped }: Supply, rating: Known<"kA">): void {
+  if (!isCenterTapped) {
+    w.caution(
+      "Service equipment outside dwellings is marked with this current and the date of the calculation.",
+      "fault-current-marking",
+    );
+  }
+  if (w.holds(rating, ">", w.scratch(() => w.given("usual rating", USUAL_RATING)))) {
+    w.caution(
+      w.say`Branch breakers rated below ${rating} only as a tested series combination that the panel is marked for${
+        r.motors ? ", and not where motors feed in behind it" : ""
+      }.`,
+      "series-ratings",
+    );
+  }
   if (r.power) {
     w.caution(
-      "A utility may put in a larger transformer or one of lower impedance: ask for the most it will ever deliver.",
+      "The utility may put in a larger transformer or one of lower impedance: ask it for the most there will be.",
     );
   }
 }
+/** What most branch breakers are made for. */
+const USUAL_RATING = { n: "10", unit: "kA" } as const;
 
 function suggest(w: Worksheet, r: FaultRequest): void {
   if (!r.run) w.suggest("60 ft of 4/0 aluminum to the panel");

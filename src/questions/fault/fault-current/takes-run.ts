@@ -16,7 +16,7 @@ const BY_TERM: Readonly<Record<string, Point>> = {
   "place:separate-structure": "shed",
   "building:dwelling": "house",
 };
-type Named = { at: number; point: Point };
+type Named = { at: number; point: Point; sentence: number };
 
 export function takeRunOfFault(t: Taker, draft: Draft): void {
   const { material, conduit } = takeWiring(t);
@@ -32,27 +32,37 @@ export function takeRunOfFault(t: Taker, draft: Draft): void {
   const told = new Set<Point>();
   const starts = sized.map(placeOf);
   const count = Math.max(sized.length, lengths.length);
-  // `to the panel 50 ft of 3/0`: each point stands before its stretch.
-  const isNamedBefore = sized.length > 0 &&
-    starts.every((begin, i) => points.some(({ at }) => at < begin && at > (starts[i - 1] ?? -1))) &&
-    !points.some(({ at }) => at > starts.at(-1)!);
+  const sizeAt = sized.map(({ slots }) => slots.size![0]!.pieces[0]!);
+  const leading = points.filter(({ at }) => at < (starts[0] ?? 0));
+  /** The points that may be the end of a stretch: behind it and nearer to it than to the next; for the last also those in front. */
+  const ofStretch = (i: number): Named[] => {
+    const [begin, next] = [sizeAt[i] ?? -1, starts[i + 1]];
+    const behind = points.filter(({ at }) =>
+      at > begin && (next === undefined || at < next && at - begin <= 2 * (next - at) + 1)
+    );
+    const ahead = i === 0 ? [] : points.filter(({ at }) => {
+      const [end, start] = [sizeAt[i - 1]!, starts[i]!];
+      return at > end && at < start && at - end > 2 * (start - at) + 1;
+    });
+    return [...ahead, ...behind, ...(i === count - 1 ? leading : [])];
+  };
   draft.run = Array.from({ length: count }, (_, i) => {
     const fact = sized[i];
     const begin = starts[i] ?? 0;
     const size = fact && sizeOf(t, fact);
-    const own = fact && takeCount(t, fact);
-    const before = points.filter(({ at }) => at < begin && at > (starts[i - 1] ?? -1)).map(({ point }) => point);
-    const after = points.filter(({ at }) => at > begin && at < (starts[i + 1] ?? Infinity)).map(({ point }) => point);
+    const counted = fact && takeCount(t, fact);
+    const between = points.filter(({ at }) => at < begin && at > (sizeAt[i - 1] ?? -1));
+    const own = ofStretch(i);
     // `… to the meter main, and from the meter main 50 ft of …`: what was reached before is where the next one begins.
-    const from = i > 0 ? before.findLast((each, k) => told.has(each) && k > 0) : undefined;
-    const to = (isNamedBefore ? before.at(-1) : undefined) ?? after.find((each) => !told.has(each));
+    const from = i > 0 ? between.findLast(({ point }, k) => told.has(point) && k > 0)?.point : undefined;
+    const to = own.find(({ point }) => !told.has(point))?.point;
     if (to) told.add(to);
     const metal = metals[i] ?? material;
     return {
       ...(lengths[i] && { length: lengths[i] }),
       ...(size !== undefined && { size }),
       ...(metal !== undefined && { material: metal }),
-      ...((own ?? sets[i]) !== undefined && { sets: own ?? sets[i] }),
+      ...((counted ?? sets[i]) !== undefined && { sets: counted ?? sets[i] }),
       ...(from && { from }),
       ...(to && { to }),
     };
@@ -134,15 +144,19 @@ function pointsOf(t: Taker): Named[] {
       const point = named(fact.said, `device:${fact.id}`);
       if (point === undefined || fact.pieces.length === 0) return undefined;
       t.head(fact);
-      return { at: Math.min(...fact.pieces), point };
+      return { at: Math.min(...fact.pieces), point, sentence: fact.sentence };
     }),
-    ...t.facts.free.map(({ key, value }) => {
+    ...t.facts.free.map(({ key, value, sentence }) => {
       const point = named(value.said, key);
       if (point === undefined || value.sense.is !== "term") return undefined;
       t.use(value, "point");
-      return { at: Math.min(...value.pieces), point };
+      return { at: Math.min(...value.pieces), point, sentence };
     }),
   ];
-  const found = list.filter((each) => each !== undefined).sort((a, b) => a.at - b.at);
+  // `the meter main has 9.8 kA`: where the source was told is no end of the run.
+  const currents = t.facts.free.filter(({ key }) => ["kA", "available-fault-current"].includes(key));
+  const isSource = ({ at, sentence }: Named) =>
+    currents.some(({ value, sentence: of }) => of === sentence && value.pieces.some((piece) => piece - at === 2));
+  const found = list.filter((each) => each !== undefined && !isSource(each)).sort((a, b) => a!.at - b!.at) as Named[];
   return found.filter(({ at }, i) => i === 0 || found[i - 1]!.at !== at);
 }

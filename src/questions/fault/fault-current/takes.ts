@@ -15,6 +15,7 @@ const VOLTS_OF: Readonly<Record<System, readonly number[]>> = {
 /** What is worked out with it, asked or not. */
 const ANSWERED = [
   "goal:fault-current",
+  "goal:fault-path",
   "goal:check",
   "goal:current",
   "goal:ampacity",
@@ -31,6 +32,7 @@ const ANSWERED = [
 const RATINGS = [10, 14, 18, 22, 25, 30, 35, 42, 50, 65, 85, 100, 125, 150, 200];
 /** Amperes without a name from here on are no load's. */
 const LEAST_FAULT = 1000;
+const LARGEST_DEVICE = 6000;
 
 export function takes(t: Taker): Draft | undefined {
   if (!isAsked(t)) return undefined;
@@ -43,12 +45,14 @@ export function takes(t: Taker): Draft | undefined {
   takeMotors(t, draft);
   for (const fact of t.all("device")) {
     t.head(fact);
+    const beyond = beyondDevices(t).map(({ value }) => value);
     for (const value of Object.values(fact.slots).flat()) {
-      t.aside(value, "what a device carries changes no fault current");
+      if (!beyond.includes(value)) t.aside(value, "what a device carries changes no fault current");
     }
   }
   for (const fact of t.all("circuit", "feeder", "circuit")) t.head(fact);
   t.asks(...ANSWERED);
+  t.said("source:busbar", "label:bus");
   t.terms("end");
   t.said("label:nameplate", "motorWord:alone", "label:impedance", "motorWord:secondary", "role:neutral");
   return draft;
@@ -56,13 +60,30 @@ export function takes(t: Taker): Draft | undefined {
 
 /** A fault current, an interrupting rating, or a transformer with its impedance and a run behind it. */
 function isAsked(t: Taker): boolean {
-  if (t.wants("goal:fault-path", "goal:drop") || t.has("drop") || t.has("ft2")) return false;
-  const told = ["interrupting-rating", "available-fault-current", "label:interrupting-rating", "kA"];
-  if (t.wants("goal:fault-current") || told.some(t.has)) return true;
+  // `what can it put into a dead short`: of a transformer it is its current that is asked.
+  const isOfPath = t.wants("goal:fault-path") && !(t.wants("goal:fault-current") && powersOf(t).length > 0);
+  if (isOfPath || t.wants("goal:drop") || t.has("drop") || t.has("ft2")) return false;
+  const told = [
+    "interrupting-rating",
+    "available-fault-current",
+    "label:interrupting-rating",
+    "label:available-fault-current",
+    "kA",
+  ];
+  if (t.wants("goal:fault-current") || told.some(t.has) || beyondDevices(t).length > 0) return true;
   if (["fault:three-phase", "fault:line-to-line", "fault:line-to-neutral"].some(t.has)) return true;
-  return t.has("impedance") && powersOf(t).length > 0 && t.all("conductor").some(({ slots }) => slots.length) &&
+  return (t.has("impedance") || t.has("reactance-ratio")) && powersOf(t).length > 0 &&
+    t.all("conductor").some(({ slots }) => slots.length) &&
     !t.has("windings") && t.all("device").every(({ slots }) => !slots.end);
 }
+
+/** Amperes that no device is made for, wherever they stand. */
+const beyondDevices = (t: Taker): { fact: Fact; value: Value }[] =>
+  [...t.all("device"), ...t.all("load"), ...t.all("circuit")].flatMap((fact) =>
+    [...fact.slots.rating ?? [], ...fact.slots.current ?? []].filter(({ sense }) =>
+      sense.is === "quantity" && sense.unit === "A" && sense.n > LARGEST_DEVICE
+    ).map((value) => ({ fact, value }))
+  );
 
 const APPARENT = ["VA", "kVA", "MVA"];
 /** Apparent powers, wherever they stand. */
@@ -180,8 +201,9 @@ function takeCurrents(t: Taker, draft: Draft): void {
   const isRun = draft.run !== undefined;
   const source = (said: Said) => {
     if (said.unit === "MVA") draft.primaryFault ??= said;
-    else if (draft.power === undefined) draft.source ??= said;
-    else draft.primaryFault ??= said;
+    else if (draft.power !== undefined) ofPrimary(t, draft, said);
+    else if (draft.source === undefined) draft.source = said;
+    else if (inA(said) !== inA(draft.source as Said)) askWhich(t, draft.source as Said, said);
   };
   for (const value of t.free("available-fault-current")) {
     source(saidOf(value.sense) ?? { value: (value.sense as { n: number }).n, unit: "A" });
@@ -189,17 +211,23 @@ function takeCurrents(t: Taker, draft: Draft): void {
   const labelled = t.free("interrupting-rating").map(({ sense }) =>
     saidOf(sense) ?? inAmperes((sense as { n: number }).n)
   );
-  const bare = t.free("kA").map(({ sense }) => saidOf(sense)!);
+  const bare = beyondDevices(t).map(({ fact, value }) => {
+    t.head(fact);
+    t.use(value, "fault current");
+    return saidOf(value.sense)!;
+  });
+  bare.push(...t.free("kA").map(({ sense }) => saidOf(sense)!));
   for (const load of t.all("load")) {
     const value = [...load.slots.current ?? [], ...load.slots.rating ?? []].find(({ sense }) =>
       sense.is === "quantity"
     );
     const said = value && saidOf(value.sense);
     if (load.id !== undefined || !said) continue;
-    if (said.unit === "A" && Number(said.value) >= LEAST_FAULT) {
+    if (said.unit === "A" && Number(said.value) >= LEAST_FAULT && Number(said.value) <= LARGEST_DEVICE) {
       t.use(value!, "fault current");
       bare.push(said);
     } else if (said.unit === "kW" && RATINGS.includes(Number(said.value))) {
+      t.head(load);
       t.use(value!, "interrupting rating");
       t.note(`took ${value!.said} as ${said.value} kA`);
       labelled.push({ value: said.value, unit: "kA" });
@@ -223,6 +251,27 @@ function takeCurrents(t: Taker, draft: Draft): void {
     else draft.rating ??= said;
   }
 }
+const inA = ({ value, unit }: Said): number => Number(value) * (unit === "kA" ? 1000 : 1);
+/** Beside a transformer a current is what its primary has, where a primary is spoken of, or else a rating put up. */
+function ofPrimary(t: Taker, draft: Draft, said: Said): void {
+  if (draft.primary !== undefined || t.has("end:primary")) draft.primaryFault ??= said;
+  else if (t.wants("goal:check")) draft.rating ??= said;
+  else {
+    t.ask({
+      field: "primaryFault",
+      ask:
+        `What is ${said.value} ${said.unit}: available at the transformer's primary, or a rating put up for checking?`,
+      example: `is ${said.value} ${said.unit} enough?`,
+    });
+  }
+}
+const askWhich = (t: Taker, one: Said, other: Said): void =>
+  t.ask({
+    field: "source",
+    ask:
+      `${one.value} ${one.unit} and ${other.value} ${other.unit}: which of them is available at the start of the run?`,
+    example: `${other.value} ${other.unit} available`,
+  });
 const inAmperes = (n: number): Said => n >= LEAST_FAULT ? { value: n, unit: "A" } : { value: n, unit: "kA" };
 
 function takeMotors(t: Taker, draft: Draft): void {
