@@ -248,7 +248,7 @@ describe("laws", () => {
   });
   it("the larger conductors that it names do trip at once", () => {
     const answer = path(shed(300));
-    const size = /With (\S+) AWG/.exec(answer.headline)![1]!;
+    const size = /with (\S+) AWG/.exec(answer.headline)![1]!;
     assertEquals(path({ ...shed(300), method: undefined, size, ground: size }).verdict, "ok");
   });
 });

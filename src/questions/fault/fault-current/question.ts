@@ -181,7 +181,9 @@ function cautions(w: Worksheet, r: FaultRequest, { isCenterTapped }: Supply, rat
       "fault-current-marking",
     );
   }
-  if (w.holds(rating, ">", w.scratch(() => w.given("usual rating", USUAL_RATING)))) {
+  const [lowest] = w.edition.table("interrupting-ratings").data.rows;
+  const isLowest = w.scratch(() => w.holds(rating, "=", w.given("lowest", { n: String(lowest![0]), unit: "kA" })));
+  if (!isLowest) {
     w.caution(
       w.say`Branch breakers rated below ${rating} only as a tested series combination that the panel is marked for${
         r.motors ? ", and not where motors feed in behind it" : ""
@@ -195,9 +197,6 @@ function cautions(w: Worksheet, r: FaultRequest, { isCenterTapped }: Supply, rat
     );
   }
 }
-/** What most branch breakers are made for. */
-const USUAL_RATING = { n: "10", unit: "kA" } as const;
-
 function suggest(w: Worksheet, r: FaultRequest): void {
   if (!r.run) w.suggest("60 ft of 4/0 aluminum to the panel");
   else if (r.ratio === undefined) w.suggest("X/R 2");

@@ -8,7 +8,7 @@ import { byAmpacity, type Material } from "../../../rules/conductors.ts";
 import { bySize, type Impedance, ofStretch, sizeOf } from "../../../rules/faults.ts";
 import { equipmentGround, groundInCable } from "../../../rules/grounding.ts";
 import { type Conduit, conduitOf, impedanceOf } from "../../../rules/voltage-drop.ts";
-import { byRating, isCable } from "../../../rules/wiring-methods.ts";
+import { isCable } from "../../../rules/wiring-methods.ts";
 import { asQuantity, plain } from "../../question.ts";
 import type { PathRequest, System } from "./request.ts";
 
@@ -98,9 +98,9 @@ function groundOf(w: Worksheet, r: PathRequest, breaker: Known<"A">, line: Condu
     );
     return { size: inCable, material: line.material };
   }
-  const needed = w.ifCovered(() =>
-    byAmpacity(w, "conductor that the breaker needs", breaker, byRating(w, breaker), line.material)
-  );
+  // The lower column asks for the larger conductor, and so for the smaller ground: the safe side here.
+  const column = w.constant<"°C">("terminal-temperature-small");
+  const needed = w.ifCovered(() => byAmpacity(w, "conductor that the breaker needs", breaker, column, line.material));
   const size = equipmentGround(w, breaker, material, line.size, needed && { installed: line.size, needed });
   w.suppose(
     "equipment ground",

@@ -114,7 +114,7 @@ function judge(w: Worksheet, circuit: Circuit, { most }: Band, { current, multip
       w.verdict = {
         is: "ok if",
         because: w
-          .say`its instantaneous trip lies at ${multiple} times or below: ${flows}; by heat it may take ${time!}`,
+          .say`its instantaneous trip is at ${multiple} times or less: ${current} to the case at ${length}, by heat up to ${time!}`,
       };
       return;
     default:
@@ -140,10 +140,10 @@ function headline(
       ? w.say`${wire} surely trips at once up to ${longest} (${most} times its rating there).`
       : w.say`${wire}: not even at the panel do ${most} times its rating flow.`;
   }
-  const far = longest ? w.say` Sure to trip at once up to ${longest}.` : w.say` Not even at the panel is it sure to.`;
+  const far = longest ? w.say` Sure to trip at once up to ${longest}` : w.say` Not even at the panel sure to`;
   const better = fault.trip.is === "at once" ? undefined : largerConductors(w, circuit, fault, most);
-  const instead = better === undefined ? "" : ` With ${better} ${material}, line and ground, it does.`;
-  return `${leading(w.verdict).trim()}${far}${instead}`;
+  const instead = better === undefined ? "" : `, here with ${better} ${material} (line and ground)`;
+  return `${leading(w.verdict).trim()}${far}${instead}.`;
 }
 
 /** The smallest line and ground alike with which it trips at once at this length. */
