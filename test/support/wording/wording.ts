@@ -15,6 +15,7 @@ import { compose, type Said } from "./compose.ts";
 import { ampacity, drop } from "./conductors.ts";
 import { Draw } from "./draw.ts";
 import { faultCurrent, faultPath } from "./faults.ts";
+import { boxFill } from "./enclosures.ts";
 import { cooking, dryers, dwelling } from "./household.ts";
 import { cooling, motor, motorFeeder } from "./motors.ts";
 import { Pen } from "./pen.ts";
@@ -44,6 +45,7 @@ const WORDINGS: Readonly<Record<string, Wording<any>>> = {
   conversion,
   "fault-current": faultCurrent,
   "fault-path": faultPath,
+  "box-fill": boxFill,
 };
 export const KINDS: readonly string[] = Object.keys(WORDINGS);
 
