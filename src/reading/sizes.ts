@@ -246,6 +246,10 @@ export const ofLength: Rule = (t, i) => {
     return unit?.next === i - 1 && ["ft", "m", "yd"].includes(unit.unit);
   });
   const next = t[i + 1];
+  // `75 ft of 2 sets of 350`, `60 ft of 2 parallel 4/0` counts them.
+  if (termAt(t, i + 1)?.terms.some(({ sort, id }) => sort === "circuit" && (id === "set" || id === "parallel"))) {
+    return undefined;
+  }
   return isLength && !(next?.glued && next.is !== "mark") && !["/", "-"].includes(next?.text ?? "")
     ? one({ is: "size", size: String(t[i]!.n), bare: true }, i + 1)
     : undefined;
