@@ -1711,7 +1711,7 @@ const isBare = (n: number, [least, most]: readonly [number, number]): boolean =>
 function fitsLabel(sense: Sense, label: Label): boolean {
   if (sense.is === "quantity") {
     return label.units.includes(sense.unit) && (label.only?.includes(sense.n) ?? true) &&
-      sense.n <= (label.most?.[sense.unit] ?? Infinity);
+      sense.n <= (label.most?.[sense.unit] ?? Infinity) && sense.n >= (label.least?.[sense.unit] ?? -Infinity);
   }
   if (sense.is === "pair") return label.pair === true && (sense.unit ?? "A") === "A";
   if (sense.is === "plate-currents") return label.pair === true;

@@ -31,6 +31,7 @@ export const SIZE_BEFORE = new Set(["#", "awg", "no", "number", "num", "gauge", 
 /** Words behind a bare number that make it a wire size. */
 const MAKES_SIZE: readonly Sort[] = ["metal", "insulation", "method"];
 const WIRE_WORDS = new Set(["wire", "wires", "conductor", "conductors", "stranded", "solid", "bare", "gauge"]);
+const GROUND_WORDS = new Set(["ground", "egc", "grnd", "gnd"]);
 /** `4 wire` is a count of wires. */
 const FEWEST_WIRES_SIZE = 6;
 export const size: Rule = (t, i) => {
@@ -60,9 +61,11 @@ export const size: Rule = (t, i) => {
   }
   // `12 THHN`, `350 AL`, `8 copper`.
   const term = termAt(t, after);
+  // `6 copper with a 10 ground`: a gauge, and no count of grounds.
+  const isGround = Number(found.size) >= FEWEST_WIRES_SIZE && GROUND_WORDS.has(text(t, after));
   // `six wires in the pipe` counts them.
   const isCount = !found.size.includes("k") && ["wires", "conductors"].includes(text(t, after));
-  const makes = term?.terms.some(({ sort }) => MAKES_SIZE.includes(sort)) ||
+  const makes = isGround || term?.terms.some(({ sort }) => MAKES_SIZE.includes(sort)) ||
     (WIRE_WORDS.has(text(t, after)) && !isCount && (Number(found.size) >= FEWEST_WIRES_SIZE || found.size.length > 2));
   if (!makes || text(t, i - 1) === "$") return undefined;
   // `3 romex 12-2` are three cables.
@@ -244,6 +247,10 @@ export const ofLength: Rule = (t, i) => {
     return unit?.next === i - 1 && ["ft", "m", "yd"].includes(unit.unit);
   });
   const next = t[i + 1];
+  // `75 ft of 2 sets of 350`, `60 ft of 2 parallel 4/0` counts them.
+  if (termAt(t, i + 1)?.terms.some(({ sort, id }) => sort === "circuit" && (id === "set" || id === "parallel"))) {
+    return undefined;
+  }
   return isLength && !(next?.glued && next.is !== "mark") && !["/", "-"].includes(next?.text ?? "")
     ? one({ is: "size", size: String(t[i]!.n), bare: true }, i + 1)
     : undefined;
