@@ -16,15 +16,6 @@ export type Declined = {
 export const declined: readonly Declined[] = [
   { id: "multifamily-load", title: "load of two-family and multifamily dwellings", isAsked: isMultifamily },
   { id: "occupancy-load", title: "load of stores, offices, kitchens and other occupancies", isAsked: isOccupancy },
-  { id: "fault-current", title: "available fault current", isAsked: isFaultCurrent },
-  {
-    id: "fault-path",
-    title: "fault path: whether a breaker trips on a fault to the case",
-    // Rods or soil as the path is a question on grounding.
-    isAsked: (t) =>
-      t.wants("goal:fault-path") && !isMotors(t) && !t.has("motorWord:hard-starting") && !t.has("electrode:rod") &&
-      !t.has("electrode:earth"),
-  },
   { id: "busbar-sources", title: "solar, storage or generator breakers on a busbar", isAsked: isOnBusbar },
   { id: "raceway-fill", title: "raceway fill", isAsked: isRacewayFill },
   {
@@ -106,10 +97,6 @@ function isOccupancy(t: Taker): boolean {
   const isStory = ({ id, sentence }: Fact) => id === "office" && !busy.has(sentence);
   return t.all("building", ...OCCUPANCIES).some((building) => !isStory(building)) &&
     (hasArea(t) || isOfLoad(t) || household);
-}
-
-function isFaultCurrent(t: Taker): boolean {
-  return t.wants("goal:fault-current") || t.has("label:interrupting-rating") || (t.has("kA") && t.wants("goal:check"));
 }
 
 /** A source of its own beside a busbar, a main or a breaker that feeds back. */
