@@ -15,6 +15,7 @@ import { compose, type Said } from "./compose.ts";
 import { ampacity, drop } from "./conductors.ts";
 import { Draw } from "./draw.ts";
 import { boxFill, racewayFill } from "./enclosures.ts";
+import { faultCurrent, faultPath } from "./faults.ts";
 import { cooking, dryers, dwelling } from "./household.ts";
 import { cooling, motor, motorFeeder } from "./motors.ts";
 import { Pen } from "./pen.ts";
@@ -42,6 +43,8 @@ const WORDINGS: Readonly<Record<string, Wording<any>>> = {
   transformer,
   grounding,
   conversion,
+  "fault-current": faultCurrent,
+  "fault-path": faultPath,
   "box-fill": boxFill,
   "raceway-fill": racewayFill,
 };
