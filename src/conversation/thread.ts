@@ -19,6 +19,8 @@ export type Topic = {
   readonly facts: Facts;
   /** The how manyeth of its conversation it was opened as: `back to the first one`. */
   readonly born?: number;
+  /** The number by which its first text called it: `unit 2`. */
+  readonly tag?: string;
   /** The facts before the last change, to which `never mind` goes back. */
   readonly before?: Facts;
   /** Words that were asked about and never explained: what is answered since leaves them out, and says so. */
@@ -125,6 +127,7 @@ export const threadSchema = z.strictObject({
     edition: z.string().max(40),
     facts,
     born: z.int().optional(),
+    tag: z.string().max(8).optional(),
     left: z.array(z.string().max(8000)).max(MOST_FACTS).optional(),
     chosen: z.array(z.string().max(LONGEST_CHOSEN)).max(MOST_CHOSEN).optional(),
   })).max(MOST_TOPICS),
