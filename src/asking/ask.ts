@@ -3,7 +3,7 @@
  * what the text does to what was said before.
  */
 import { merge } from "../conversation/merge.ts";
-import { explained, inShort, leavesOut, leftAfter, unheeded } from "../conversation/pending.ts";
+import { explained, leavesOut, leftAfter, leftOf, unheeded } from "../conversation/pending.ts";
 import { MOST_TOPICS, type Thread, type Topic } from "../conversation/thread.ts";
 import { anotherMeant, knowingOf, knowsAll, oneMeant, taggedMeant, tagOf, topicMeant } from "../conversation/topics.ts";
 import {
@@ -185,6 +185,8 @@ export function makeAsk(
       ...(tag !== undefined && { tag }),
       ...(topic?.kind === question.id && !isAnother && { before: topic.facts }),
       ...(left.length > 0 && { left }),
+      ...(account.missed.length > 0 &&
+        { pending: { asked: text.asked, words: account.missed.map((each) => each.text.trim()), opened: true } }),
       ...(last && { last }),
       ...(past && past.length > 0 && { past }),
       ...(answered && { figures: figuresOf(answered), chosen: chosenBy(answered) }),
@@ -198,7 +200,12 @@ export function makeAsk(
     // Another question about the same facts stands beside the topic it came from.
     const isOther = topic !== undefined && !isAnother && topic.kind !== question.id && topic.kind !== "";
     const first = isKept
-      ? { ...topic, needs: now.needs ?? [], left: [...topic.left ?? [], ...inShort(words)] }
+      ? {
+        ...topic,
+        needs: now.needs ?? [],
+        left: [...topic.left ?? [], ...leftOf(text.asked, words)],
+        pending: { asked: text.asked, words },
+      }
       : isOther || topic?.aside
       ? { ...now, aside: true }
       : now;
@@ -317,11 +324,16 @@ export function makeAsk(
   ): Outcome | undefined => {
     const [topic, ...others] = thread.topics;
     if (!topic) return undefined;
-    const { left: _, needs: __, choices: ___, ...settled } = topic;
+    const { left: _, needs: __, choices: ___, pending, ...settled } = topic;
     const without = { ...thread, topics: [settled, ...others] };
     if (leavesOut(asked, topic)) return answer(change(readText(""), settled), without, edition);
-    const told = explained(text, topic).map((both) => change(both, settled)).find(isPlaced);
-    return told && answer(told, without, edition);
+    const told = explained(text, topic).map((both) => pending?.opened ? read(both) : change(both, settled)).find(
+      isPlaced,
+    );
+    if (!told) return undefined;
+    return pending?.opened
+      ? inPlaceOf(topic, answer(told, undefined, topic.edition), thread)
+      : answer(told, without, edition);
   };
 
   /** `other unit's tag: MCA 17`: another topic like the one under way, by its own figures or with what was told of that. */

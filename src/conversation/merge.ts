@@ -720,12 +720,21 @@ class Merger {
     }
     if (same && !this.#adds) return this.#again(same, fact);
     if (same && measure === undefined) return this.#append(alikeOf(same, fact));
+    const added = this.#addedInstead();
+    if (!same && added) return this.#inPlaceOf(added, fact);
     const loads = this.#facts.filter(({ family }) => family === "load");
     if (!same && loads.length > 0 && isOfSupply(fact)) return this.#ofSupply(fact);
     if (loads.length === 1 && !this.#adds && (OF_ONE_LOAD.has(this.known.kind) || this.#instead)) {
       return this.#inPlaceOf(loads[0]!, fact);
     }
     this.#append(fact);
+  }
+  /** `what about a 40 A charger instead`, of what is to be added to a service: the one thing that was. */
+  #addedInstead(): Writable | undefined {
+    const isOther = this.#instead || this.#news.free.some(({ key }) => key === "change:make");
+    if (this.known.kind !== "added-load" || !isOther || this.#adds || this.#removes) return undefined;
+    const added = this.#facts.filter(({ family, others }) => family === "load" && others?.includes("added"));
+    return added.length === 1 ? added[0] : undefined;
   }
   /** `they are 460 V motors`, of loads without a name: what they are supplied with. */
   #ofSupply(fact: Fact): void {
@@ -833,8 +842,12 @@ class Merger {
     const alike = this.#facts.filter((each) =>
       each.family === fact.family && (each.id === fact.id || (isLine(each) && isLine(fact)))
     );
+    // `one more cable`, `2 cables`, where there is one sort of them; another size takes its place.
+    const isOfThese = size === undefined
+      ? this.#adds || this.#removes || fact.slots.count !== undefined
+      : !this.#adds && !this.#removes;
     const same = alike.find(({ slots }) => isSameWire(slots.size?.[0]?.sense, size?.sense)) ??
-      (this.#adds || this.#removes || size === undefined || alike.length > 1 ? undefined : alike[0]);
+      (isOfThese && alike.length === 1 ? alike[0] : undefined);
     if (this.#removes) return same && this.#removeFrom(same, fact);
     if (!same) return this.#append(fact);
     if (this.#adds) {
@@ -1024,7 +1037,8 @@ class Merger {
     if (["size", "sizes", "steps", "of", "more", "times"].includes(next)) return undefined;
     if (this.text.tokens.length > MOST_AROUND_A_SIZE) return undefined;
     const line = this.#facts.find((fact) => isLine(fact) && fact.slots.size);
-    const isOfWire = this.known.kind === "voltage-drop" || this.known.kind === "conductor-ampacity";
+    const isOfWire = this.known.kind === "voltage-drop" || this.known.kind === "conductor-ampacity" ||
+      this.#news.free.some(({ key }) => key.startsWith("metal:"));
     if (!line || !isOfWire || !GAUGES.has(n)) return undefined;
     const currents = this.#facts.flatMap(({ slots }) => [...slots.current ?? [], ...slots.rating ?? []]);
     const isNear = currents.some(({ sense }) => sense.is === "quantity" && sense.n / n < NEAR && n / sense.n < NEAR);
@@ -1034,12 +1048,13 @@ class Merger {
   #lately(n: number): Place | undefined {
     const sense = this.#told && this.#senseAt(this.#told);
     if (!sense) return undefined;
-    if (sense.is === "size") return this.#told;
+    if (sense.is === "size") return isWireSize(n) ? this.#told : undefined;
     if (sense.is !== "quantity" && sense.is !== "number") return undefined;
     if (sense.is === "quantity" && (sense.unit === "°F" || sense.unit === "°C") && n > sense.n * WARMER) {
       return undefined;
     }
     const isVolts = isNominal(n) && sense.is === "quantity" && !["A", "ft", "m", "V"].includes(sense.unit);
+    if (sense.is === "quantity" && sense.unit === "%" && !isLimit(n)) return undefined;
     return isLike(sense.n, n) && !isVolts ? this.#told : undefined;
   }
   #supply = (n: number): "volts" | undefined =>
@@ -1074,7 +1089,10 @@ class Merger {
     }
     for (const free of this.#free) {
       const { sense } = free.value;
-      if (sense.is === "quantity" && sense.n > 0 && (classOf(free.key) !== TERMINATION || TERMINALS.has(n))) {
+      if (
+        sense.is === "quantity" && sense.n > 0 && (classOf(free.key) !== TERMINATION || TERMINALS.has(n)) &&
+        (free.key !== "%" || isLimit(n))
+      ) {
         places.push({ place: { free }, ratio: Math.max(sense.n / n, n / sense.n) });
       }
     }
@@ -1093,6 +1111,9 @@ const NEAR = 1.5;
 const isLike = (was: number, n: number): boolean => was > 0 && n / was <= LIKE && was / n <= LIKE;
 /** The smallest conductor that is told in kcmil. */
 const LEAST_KCMIL = 250;
+const isWireSize = (n: number): boolean => GAUGES.has(n) || n >= LEAST_KCMIL && n % 50 === 0;
+/** What a drop is limited to, %. */
+const isLimit = (n: number): boolean => n <= 10 && (Number.isInteger(n) || n === 1.5 || n === 2.5);
 /** Number words that mean several of a size, `eights`. */
 const IS_PLURAL = /^\p{L}+s$/u;
 /** What terminations are rated for, °C. */
