@@ -12,7 +12,10 @@ export const PAIRS = new Set(["dual", "twin", "double", "duplex"]);
 export const count: Rule = (t, i) => {
   // `(12)`
   if (text(t, i) === "(" && t[i + 1]?.is === "number" && Number.isInteger(t[i + 1]!.n) && text(t, i + 2) === ")") {
-    return t[i + 1]!.n! > 0 && t[i + 1]!.n! <= 1000 ? one({ is: "count", n: t[i + 1]!.n! }, i + 3) : undefined;
+    const n = t[i + 1]!.n!;
+    // `kiln (240)` behind a name is its voltage; `(120) 5 kW heaters` counts.
+    const isVolts = NOMINAL_VOLTS.includes(n) && !numberAt(t, i + 3) && !termAt(t, i + 3);
+    return n > 0 && n <= 1000 && !isVolts ? one({ is: "count", n }, i + 3) : undefined;
   }
   // `qty 3`, `qty: 3`
   const isLabel = text(t, i) === "count" && [":", "="].includes(text(t, i + 1));
