@@ -1,4 +1,5 @@
 /** Counts, floors, ranges, sums and figures in pairs. */
+import { NOMINAL_VOLTS } from "./families.ts";
 import { termAt } from "./lexicon/lexicon.ts";
 import { voltsOverPhases } from "./notations.ts";
 import { numberAt } from "./numbers.ts";
