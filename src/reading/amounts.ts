@@ -14,8 +14,8 @@ export const count: Rule = (t, i) => {
   // `(12)`
   if (text(t, i) === "(" && t[i + 1]?.is === "number" && Number.isInteger(t[i + 1]!.n) && text(t, i + 2) === ")") {
     const n = t[i + 1]!.n!;
-    // `kiln (240)` behind a name is its voltage; `(120) 5 kW heaters` counts.
-    const isVolts = NOMINAL_VOLTS.includes(n) && !numberAt(t, i + 3) && !termAt(t, i + 3);
+    // `kiln (240)`: behind the name of one thing it is its voltage.
+    const isVolts = NOMINAL_VOLTS.includes(n) && t[i - 1]?.is === "word" && !/s$/.test(text(t, i - 1));
     return n > 0 && n <= 1000 && !isVolts ? one({ is: "count", n }, i + 3) : undefined;
   }
   // `qty 3`, `qty: 3`
