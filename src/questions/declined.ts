@@ -34,11 +34,6 @@ export const declined: readonly Declined[] = [
     title: "panel schedule and balance of the legs",
     isAsked: (t) => t.wants("goal:panel-schedule") || (isOfLegs(t) && t.wants("goal:neutral-current", "role:neutral")),
   },
-  {
-    id: "panel-checks",
-    title: "panel checks: torque, working space, bonding on its own, continuity",
-    isAsked: isPanelCheck,
-  },
 ];
 
 // ── what a text is about
@@ -152,9 +147,4 @@ function isRacewayFill(t: Taker): boolean {
   const asksNothing = !t.facts.free.some(({ key }) => key.startsWith("goal:"));
   return raceway &&
     (t.wants("goal:fit") || (counted && (asksNothing || (t.has("in") && t.wants("goal:check")))));
-}
-
-function isPanelCheck(t: Taker): boolean {
-  if (t.wants("goal:torque", "goal:working-space", "goal:continuity")) return true;
-  return t.wants("goal:bond") && !t.all("device").some(isRated) && !hasSize(t) && ratedLoads(t).length === 0;
 }

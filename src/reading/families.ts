@@ -114,6 +114,11 @@ export const LABELS: Readonly<Partial<Record<Id<"label">, Label>>> = {
   "conductors-together": { units: [], bare: [1, 1000] },
   "bus": { units: AMPERES, bare: [15, 6000] },
   "demand-recorded": { units: [...AMPERES, ...POWER], bare: [1, 100000], reach: 3 },
+  "marked-torque": { units: ["lbf-in", "lbf-ft"], reach: 2.5 },
+  "set-torque": { units: ["lbf-in", "lbf-ft"], reach: 2.5 },
+  "depth": { units: ["in", "ft", "m"] },
+  "breadth": { units: ["in", "ft", "m"] },
+  "height": { units: ["in", "ft", "m"] },
   "interrupting-rating": { units: ["kA"], bare: [1, 300] },
 };
 

@@ -35,6 +35,7 @@ import { shareUnits } from "./lists.ts";
 import { NOTATION_BEGINNINGS, notationRules, panelName } from "./notations.ts";
 import { isNumberWord, numberAt } from "./numbers.ts";
 import { PLATE_BEGINNINGS, plateRules } from "./plate.ts";
+import { READING_BEGINNINGS, readingRules } from "./readings.ts";
 import { type Found, isGlued, isTimes, type Piece, type Rule, text } from "./sense.ts";
 import {
   cable,
@@ -63,6 +64,7 @@ const RULES: readonly Rule[] = [
   ...workedRules,
   nameplateSupply,
   ...notationRules,
+  ...readingRules,
   aside,
   ceiling,
   edition,
@@ -187,6 +189,7 @@ const BEGINNINGS: ReadonlySet<string> = new Set([
   ...PLATE_BEGINNINGS,
   ...WORKED_BEGINNINGS,
   ...NOTATION_BEGINNINGS,
+  ...READING_BEGINNINGS,
   ...["not", "minus", "negative", "unity", "primary", "secondary", "pri", "sec", "high", "low", "line", "load"],
 ]);
 const mayBegin = (t: readonly Token[], i: number): boolean => {

@@ -41,6 +41,14 @@ export type Sense =
   /** How many of several run at one time. */
   | { readonly is: "at-once"; readonly n: number }
   | { readonly is: "poles"; readonly n: number }
+  /** What a meter says between two points of a panel. */
+  | {
+    readonly is: "reading";
+    readonly from: string;
+    readonly to: string;
+    readonly reads?: "closed" | "open";
+    readonly ohms?: number;
+  }
   /** So many raceways side by side. */
   | { readonly is: "raceways"; readonly n: number }
   | { readonly is: "letter"; readonly letter: string }

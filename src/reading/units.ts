@@ -54,8 +54,10 @@ const SPELLINGS: Readonly<Partial<Record<SpokenUnit, string>>> = {
   // A temperature whose scale is not told.
   "°": "degrees|degree|deg|°",
   ohm: "ohms|ohm",
-  "lbf-in": "inch pounds|inch-pounds|in lbs|in-lbs|in lb|lb in|lbf in|in-lb|inlbs",
-  "lbf-ft": "foot pounds|foot-pounds|ft lbs|ft-lbs|ft lb|ft-lb",
+  "lbf-in":
+    "inch pounds|inch-pounds|inch pound|in lbs|in-lbs|in lb|lb in|lb-in|lbs in|lbf in|lbf-in|lbf·in|in-lb|in-lbf|inlbs|inlb|in. lbs|in. lb|in-lb.|inch lbs|inch lb|inch-lbs|inch-lb|pound inches",
+  "lbf-ft":
+    "foot pounds|foot-pounds|foot pound|ft lbs|ft-lbs|ft lb|ft-lb|ft-lbf|lbf-ft|lbf ft|lb-ft|lb ft|ftlbs|ftlb|ft. lbs|foot lbs|foot-lbs|pound feet",
   gal: "gallons|gallon|gal|galones|gals",
   min: "minutes|minute|min|mins",
   hour: "hours|hour|hrs|hr",

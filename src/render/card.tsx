@@ -55,6 +55,7 @@ function Answer({ page, changes, place }: { page: Page; changes: readonly Change
             </li>
           ))}
         </ol>
+        <Record parts={page.record} />
         {page.cautions.length > 0 && (
           <div class="mind">
             <h3>Mind</h3>
@@ -108,6 +109,39 @@ const Fold = ({ id }: { id: string }) => (
     Fold
   </button>
 );
+
+/** What is written down of the job: what was told is filled in, and the rest is left to fill by hand. */
+function Record({ parts }: { parts: Page["record"] }) {
+  if (parts.length === 0) return null;
+  return (
+    <table class="record">
+      <caption>Record</caption>
+      <thead>
+        <tr>
+          <th scope="col">Check</th>
+          <th scope="col">Wanted</th>
+          <th scope="col">Found</th>
+          <th scope="col">OK</th>
+        </tr>
+      </thead>
+      {parts.map(({ heading, rows }) => (
+        <tbody>
+          <tr>
+            <th scope="rowgroup" colspan={4}>{heading}</th>
+          </tr>
+          {rows.map(({ what, wanted, found, verdict }) => (
+            <tr>
+              <th scope="row">{what}</th>
+              <td>{wanted}</td>
+              <td>{found}</td>
+              <td>{verdict}</td>
+            </tr>
+          ))}
+        </tbody>
+      ))}
+    </table>
+  );
+}
 
 function PassOn({ page, place }: { page: Page; place: Place }) {
   const { id } = place;

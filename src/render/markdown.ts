@@ -14,6 +14,7 @@ export const markdown = (origin: string): Printer => ({
       `${plain(page.title)}, ${plain(page.editionTitle)}`,
       page.asked === "" ? "" : page.asked.split("\n").map((line) => `> ${plain(line)}`).join("\n"),
       table(page),
+      ...recordOf(page),
       list(
         "Not told, so taken as",
         page.assumptions.map((a) => `${a.name}: ${a.value}, ${a.because}. To change it say “${a.change}”.`),
@@ -21,7 +22,9 @@ export const markdown = (origin: string): Printer => ({
       list("Mind", page.cautions.map(({ text, cite }) => cite === "" ? text : `${text} (${cite})`)),
       list("Taken otherwise than written", page.readAs),
       list("Left out of the sums", page.setAside.map(({ text, because }) => `“${text}”: ${because}`)),
-      ...page.parts.map(({ heading, rows }) => `## ${plain(heading)}\n\n${rows.map(step).join("\n")}`),
+      ...page.parts.map(({ heading, rows }) => [heading, rows.filter(({ id }) => !isRecorded(page, id))] as const)
+        .filter(([, rows]) => rows.length > 0)
+        .map(([heading, rows]) => `## ${plain(heading)}\n\n${rows.map(step).join("\n")}`),
       plain(page.notice),
       `[This answer, recomputed](${absolute(origin, page.link).replace(/[()]/g, encodeURIComponent)})`,
     ]);
@@ -47,6 +50,21 @@ const list = (title: string, lines: readonly string[]) =>
 const table = ({ figures }: Page) =>
   ["| figure | value | step |", "| --- | --- | --- |"]
     .concat(figures.map(({ name, value, step }) => `| ${plain(name)} | ${plain(value)} | ${step} |`)).join("\n");
+
+/** A record to be kept: what was told is filled in, and the rest is left to fill by hand. */
+const recordOf = ({ record }: Page): string[] =>
+  record.length === 0 ? [] : [
+    ["| check | wanted | found | ok |", "| --- | --- | --- | --- |"].concat(record.flatMap(({ heading, rows }) => [
+      `| **${plain(heading)}** | | | |`,
+      ...rows.map(({ what, wanted, found, verdict }) =>
+        `| ${plain(what)} | ${plain(wanted)} | ${found === "" ? BLANK : plain(found)} | ${verdict || BLANK} |`
+      ),
+    ])).join("\n"),
+  ];
+const BLANK = "\\_\\_\\_\\_";
+/** A step that stands in the record need not be told again. */
+const isRecorded = ({ record }: Page, id: string): boolean =>
+  record.some(({ rows }) => rows.some(({ steps }) => steps.includes(id)));
 
 function step({ id, kind, name, symbols, numbers, result, cite, note, weak }: Row): string {
   const sums = [...new Set(kind === "worked" ? [symbols, numbers] : [numbers])].filter((each) =>

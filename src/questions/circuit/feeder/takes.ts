@@ -2,6 +2,7 @@
 import type { Draft, Fact, Said } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { ELECTRODES } from "../../../rules/grounding.ts";
+import { isPanelCheck } from "../../parts/panel-gate.ts";
 import {
   isOfRunAlone,
   isPanelOfLoads,
@@ -43,6 +44,7 @@ function isHouseAlone(t: Taker): boolean {
 }
 
 export function takes(t: Taker): Draft | undefined {
+  if (isPanelCheck(t)) return undefined;
   if (isHouseAlone(t)) return undefined;
   if (isOthers(t) || (isOfRunAlone(t) && !t.wants("role:wire", "goal:size"))) return undefined;
   const draft: Draft = {};

@@ -1,0 +1,71 @@
+/** What a check at a panel takes of the facts: the topic, what the panel is, what was read, set or put up. */
+import type { Draft } from "../../../reading/facts.ts";
+import type { Taker } from "../../../reading/take.ts";
+import { isPanelCheck } from "../../parts/panel-gate.ts";
+import type { Topic } from "./request.ts";
+import { takeInstallation } from "./takes-installation.ts";
+import { takeRoom, takeTerminals } from "./takes-rooms.ts";
+import { takeSpace } from "./takes-space.ts";
+import { takeTorque } from "./takes-torque.ts";
+
+const GOALS: readonly (readonly [goal: string, topic: Topic])[] = [
+  ["goal:check-record", "record"],
+  ["goal:torque", "torque"],
+  ["goal:bending-space", "bending space"],
+  ["goal:working-space", "working space"],
+  ["goal:handle-height", "handle height"],
+  ["goal:directory", "directory"],
+  ["goal:panel-location", "location"],
+  ["goal:room-protection", "room protection"],
+  ["goal:neutral-terminals", "neutral terminals"],
+  ["goal:continuity", "continuity"],
+  ["goal:bond", "bonding"],
+];
+
+export function takes(t: Taker): Draft | undefined {
+  if (!isPanelCheck(t)) return undefined;
+  const draft: Draft = {};
+  const about = topicsOf(t);
+  takeInstallation(t, draft, about);
+  takeReadings(t, draft);
+  if (about.includes("torque") || about.includes("bending space") || about.includes("record")) {
+    takeTorque(t, draft, about);
+  }
+  if (about.includes("working space") || about.includes("handle height") || about.includes("bending space")) {
+    takeSpace(t, draft, about);
+  }
+  takeRoom(t, draft, about);
+  if (about.includes("neutral terminals")) takeTerminals(t, draft);
+  if (about.length > 0) draft.about = about;
+  if (t.asks("goal:check")) draft.check = true;
+  t.asks("goal:size", "device:breaker", "role:wire", "goal:how-high");
+  return draft;
+}
+
+/** What was asked for; a record takes all in one. */
+function topicsOf(t: Taker): Topic[] {
+  const isHigh = t.has("goal:how-high");
+  const topics = GOALS.filter(([goal]) => t.asks(goal)).map(([, topic]) => topic);
+  if (topics.includes("record")) return ["record"];
+  if (t.has("reading") && !topics.includes("continuity")) topics.push("continuity");
+  // A bond that was read is a check of its continuity.
+  const found = topics.filter((topic) => topic !== "bonding" || !topics.includes("continuity"));
+  if (found.length === 0 && isHigh) return ["handle height"];
+  if (found.length === 0 && (t.has("panelState:bonded-here") || t.has("panelState:isolated-here"))) return ["bonding"];
+  if (found.length === 0) return ["location"];
+  return found;
+}
+
+function takeReadings(t: Taker, draft: Draft): void {
+  const readings = t.free("reading").flatMap(({ sense }) =>
+    sense.is === "reading"
+      ? [{
+        from: sense.from,
+        to: sense.to,
+        ...(sense.reads && { reads: sense.reads }),
+        ...(sense.ohms !== undefined && { resistance: { value: sense.ohms, unit: "ohm" } }),
+      }]
+      : []
+  );
+  if (readings.length > 0) draft.readings = readings;
+}
