@@ -4,7 +4,7 @@ import { type Sort, termAt } from "./lexicon/lexicon.ts";
 import { numberAt } from "./numbers.ts";
 import type { Sense } from "./sense.ts";
 import type { Token } from "./tokens.ts";
-import { unitAt } from "./units.ts";
+import { type SpokenUnit, unitAt } from "./units.ts";
 
 type Rule = (t: readonly Token[], i: number) => { senses: readonly Sense[]; to: number } | undefined;
 const text = (t: readonly Token[], i: number): string => t[i]?.text ?? "";
@@ -105,6 +105,25 @@ const absentElectrode: Rule = (t, i) => {
     : undefined;
 };
 
+/** Goals by the unit that is asked for. */
+const GOALS: Readonly<Partial<Record<SpokenUnit, string>>> = {
+  A: "current",
+  kVA: "kVA",
+  VA: "VA",
+  kW: "kW",
+  W: "W",
+  hp: "hp",
+};
+/** `5 kW, 208 V = ? A`, `= ___ amps`: what a sum is to come to. */
+const openResult: Rule = (t, i) => {
+  if (!["?", ":"].includes(text(t, i)) || text(t, i - 1) !== "=") return undefined;
+  const unit = unitAt(t, i + 1, 0);
+  const id = unit && GOALS[unit.unit];
+  return id && (t[unit.next] === undefined || t[unit.next]!.is !== "number")
+    ? { senses: [{ is: "term", sort: "goal", id }], to: unit.next }
+    : undefined;
+};
+
 export const notationRules: readonly Rule[] = [
   voltsOverPhases,
   panelName,
@@ -112,6 +131,7 @@ export const notationRules: readonly Rule[] = [
   columnAt,
   withoutSuffix,
   absentElectrode,
+  openResult,
 ];
 /** Words that these begin with. */
-export const NOTATION_BEGINNINGS: readonly string[] = [...PANELS, "not", ...NONE];
+export const NOTATION_BEGINNINGS: readonly string[] = [...PANELS, "not", ...NONE, "?", ":"];

@@ -2,10 +2,10 @@
 import { calc } from "../core/formula.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
-import { byAmpacity, column as columnOf, type Material, sizes } from "./conductors.ts";
-import { fewestSets } from "./parallel.ts";
+import { byAmpacity, type Material } from "./conductors.ts";
 import type { LineConductor } from "./neutral.ts";
-import { nextBreaker, protects, showProtection, wholeAmperes } from "./overcurrent.ts";
+import { nextBreaker, wholeAmperes } from "./overcurrent.ts";
+import { lineByAmpacity } from "./supply-conductors.ts";
 import { byRating, serviceTerminals, type Terminals } from "./wiring-methods.ts";
 
 /** The rating for a load current: fractions of an ampere below a half are dropped once, then the next standard size, not below `least`. */
@@ -68,15 +68,5 @@ export function dwellingConductor(
     ? "of a 208Y/120 V network it speaks of feeders, not of services"
     : w.say`it holds from ${w.constant("dwelling-conductor-least")} to ${w.constant("dwelling-conductor-most")}`;
   w.given("dwelling rule", "does not reach this", why, "dwelling-conductors");
-  return fewestSets(w, undefined, (sets) =>
-    w.first(sizes(w, material), (word) => {
-      if (!w.has("conductor-ampacity", columnOf(w, material, column), word)) return undefined;
-      const size = w.lookUp<"word">(name, "conductor-ampacity", "size", word, "the smallest that does");
-      const one = w.lookUp<"A">("ampacity", "conductor-ampacity", columnOf(w, material, column), size);
-      const all = sets ? w.work("ampacity of all sets", "A", calc`${one} × ${sets}`, "parallel-conductors") : one;
-      if (!w.holds(all, "≥", current) || !protects(w, rating, all)) return undefined;
-      w.choose("load against ampacity", [current, "≤", all], ["carried", () => {}], ["too much", () => {}], "ampacity");
-      showProtection(w, rating, all);
-      return { size };
-    }));
+  return lineByAmpacity(w, { rating, current }, column, material);
 }

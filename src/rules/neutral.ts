@@ -5,6 +5,22 @@ import type { Worksheet } from "../core/worksheet.ts";
 import { areaOf, byAmpacity, chooseConductor, type Material, type Wiring } from "./conductors.ts";
 import { bondingJumper, smaller, type Supply } from "./grounding.ts";
 
+/** The current of a neutral with the reduction of its part above the current from which the code allows one. */
+export function reducedNeutral(w: Worksheet, current: Known<"A">): Known<"A"> {
+  const threshold = w.constant<"A">("neutral-large-threshold");
+  return w.choose(
+    "beyond the current where a reduction is allowed",
+    [current, ">", threshold],
+    ["yes", () => {
+      const share = w.constant<"%">("neutral-large-demand");
+      const reduced = calc`${threshold} + (${current} − ${threshold}) × ${share}`;
+      return w.work("neutral current, reduced", "A", reduced, "neutral");
+    }],
+    ["no", () => current],
+    "neutral",
+  );
+}
+
 /** The line conductors beside which a neutral runs. */
 export type LineConductor = { size: Known<"word">; sets?: Known<"1"> };
 

@@ -8,7 +8,8 @@ export function isDemandAsked(
   isOne: (id: string | undefined) => boolean,
   ...sections: readonly string[]
 ): boolean {
-  const loads = t.all("load");
+  // `the load for four ranges`: the word names none.
+  const loads = t.all("load").filter(({ id, slots }) => id !== "load" || Object.keys(slots).length > 0);
   const own = loads.filter(({ id }) => isOne(id));
   const bySection = t.facts.free.some(({ key: at, value }) =>
     at === "section" && value.sense.is === "section" && sections.includes(value.sense.section)
@@ -37,8 +38,8 @@ export function isDemandAsked(
 /** So many of one appliance are a building's, and what they come to together is asked. */
 const MANY = 5;
 
-/** The supply, and the voltage between its lines. */
-export function takeDemandSupply(t: Taker): Draft {
+/** The supply, and the voltage between its lines; where that changes nothing, why. */
+export function takeDemandSupply(t: Taker, becauseNothing?: string): Draft {
   const draft: Draft = {};
   const phases = new Set(t.terms("phase"));
   for (const load of t.all("load")) {
@@ -51,6 +52,7 @@ export function takeDemandSupply(t: Taker): Draft {
     ...t.all("load").flatMap((load) => load.slots.volts ? [t.slot(load, "volts")!] : []),
     ...["V", "volts", "system"].flatMap((key) => t.free(key)),
   ];
+  for (const value of values) if (becauseNothing !== undefined) t.aside(value, becauseNothing);
   for (const { sense } of values) {
     if (sense.is === "system") draft.volts = { value: sense.high, unit: "V" };
     else if (sense.is === "quantity" || sense.is === "number") draft.volts ??= { value: sense.n, unit: "V" };

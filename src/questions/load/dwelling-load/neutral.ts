@@ -3,8 +3,9 @@ import { calc } from "../../../core/formula.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import type { System } from "../../../rules/loads.ts";
-import { heavierLeg, type Legs, unevenCurrent } from "./legs.ts";
-import type { OnNeutral, Standard } from "./standard.ts";
+import { heavierLeg, type Legs, unevenCurrent } from "../../../rules/dwelling/legs.ts";
+import type { OnNeutral, Standard } from "../../../rules/dwelling/standard.ts";
+import { reducedNeutral } from "../../../rules/neutral.ts";
 
 export type Neutral = { load: Known<"VA">; current: Known<"A"> };
 
@@ -37,25 +38,7 @@ export function neutralLoad(
     );
     return { load, current };
   }
-  const threshold = w.constant<"A">("neutral-large-threshold");
-  return w.choose(
-    "beyond the current where a reduction is allowed",
-    [current, ">", threshold],
-    ["yes", () => {
-      const share = w.constant<"%">("neutral-large-demand");
-      return {
-        load,
-        current: w.work(
-          "neutral current, reduced",
-          "A",
-          calc`${threshold} + (${current} − ${threshold}) × ${share}`,
-          "neutral",
-        ),
-      };
-    }],
-    ["no", () => ({ load, current })],
-    "neutral",
-  );
+  return { load, current: reducedNeutral(w, current) };
 }
 
 /** The neutral in one season: what is between the lines and it, and the most of it on one leg. */
