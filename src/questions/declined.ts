@@ -5,6 +5,7 @@
  */
 import type { Fact } from "../reading/facts.ts";
 import type { Taker } from "../reading/take.ts";
+import { isPanelCheck } from "./parts/panel-gate.ts";
 
 export type Declined = {
   readonly id: string;
@@ -27,8 +28,8 @@ export const declined: readonly Declined[] = [
       !t.has("electrode:earth"),
   },
   { id: "busbar-sources", title: "solar, storage or generator breakers on a busbar", isAsked: isOnBusbar },
-  { id: "box-fill", title: "box fill", isAsked: isBoxFill },
-  { id: "raceway-fill", title: "raceway fill", isAsked: isRacewayFill },
+  { id: "box-fill", title: "box fill", isAsked: (t) => isBoxFill(t) && !isPanelCheck(t) },
+  { id: "raceway-fill", title: "raceway fill", isAsked: (t) => isRacewayFill(t) && !isPanelCheck(t) },
   {
     id: "panel-schedule",
     title: "panel schedule and balance of the legs",

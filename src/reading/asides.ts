@@ -29,7 +29,9 @@ export const edition: Rule = (t, i) => {
   if (before) at++;
   if (["'", "(", ":"].includes(text(t, at))) at++;
   if (before && CODE_WORDS.has(text(t, at))) at++;
-  const short = before || CODE_WORDS.has(text(t, at + 1)) || ["under", "per"].includes(text(t, i - 1));
+  const short = before || CODE_WORDS.has(text(t, at + 1)) || ["under", "per"].includes(text(t, i - 1)) ||
+    // `…, 2020?`: a year by itself behind a comma, at the end.
+    (text(t, i - 1) === "," && (t[at + 1] === undefined || (text(t, at + 1) === "?" && t[at + 2] === undefined)));
   const n = t[at]?.is === "number" ? t[at]!.n! : NaN;
   const year = EDITIONS.has(n) ? n : text(t, at - 1) === "'" && EDITIONS.has(2000 + n) ? 2000 + n : undefined;
   if (year === undefined || !short) return undefined;

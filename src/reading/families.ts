@@ -115,7 +115,7 @@ export const LABELS: Readonly<Partial<Record<Id<"label">, Label>>> = {
   "bus": { units: AMPERES, bare: [15, 6000] },
   "demand-recorded": { units: [...AMPERES, ...POWER], bare: [1, 100000], reach: 3 },
   "marked-torque": { units: ["lbf-in", "lbf-ft"], reach: 2.5 },
-  "set-torque": { units: ["lbf-in", "lbf-ft"], reach: 2.5 },
+  "set-torque": { units: ["lbf-in", "lbf-ft"], bare: [5, 6000], reach: 2.5 },
   "depth": { units: ["in", "ft", "m"] },
   "breadth": { units: ["in", "ft", "m"] },
   "height": { units: ["in", "ft", "m"] },

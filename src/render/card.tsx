@@ -114,32 +114,31 @@ const Fold = ({ id }: { id: string }) => (
 function Record({ parts }: { parts: Page["record"] }) {
   if (parts.length === 0) return null;
   return (
-    <table class="record">
-      <caption>Record</caption>
-      <thead>
-        <tr>
-          <th scope="col">Check</th>
-          <th scope="col">Wanted</th>
-          <th scope="col">Found</th>
-          <th scope="col">OK</th>
-        </tr>
-      </thead>
+    <div class="record">
+      <h3>Record</h3>
       {parts.map(({ heading, rows }) => (
-        <tbody>
-          <tr>
-            <th scope="rowgroup" colspan={4}>{heading}</th>
-          </tr>
-          {rows.map(({ what, wanted, found, verdict }) => (
+        <table>
+          <thead>
             <tr>
-              <th scope="row">{what}</th>
-              <td>{wanted}</td>
-              <td>{found}</td>
-              <td>{verdict}</td>
+              <th scope="col">{heading}</th>
+              <th scope="col">Wanted</th>
+              <th scope="col">Found</th>
+              <th scope="col">OK</th>
             </tr>
-          ))}
-        </tbody>
+          </thead>
+          <tbody>
+            {rows.map(({ what, wanted, found, verdict }) => (
+              <tr>
+                <th scope="row">{what}</th>
+                <td>{wanted}</td>
+                <td>{found}</td>
+                <td>{verdict}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
       ))}
-    </table>
+    </div>
   );
 }
 

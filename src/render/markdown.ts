@@ -22,9 +22,7 @@ export const markdown = (origin: string): Printer => ({
       list("Mind", page.cautions.map(({ text, cite }) => cite === "" ? text : `${text} (${cite})`)),
       list("Taken otherwise than written", page.readAs),
       list("Left out of the sums", page.setAside.map(({ text, because }) => `“${text}”: ${because}`)),
-      ...page.parts.map(({ heading, rows }) => [heading, rows.filter(({ id }) => !isRecorded(page, id))] as const)
-        .filter(([, rows]) => rows.length > 0)
-        .map(([heading, rows]) => `## ${plain(heading)}\n\n${rows.map(step).join("\n")}`),
+      ...page.parts.map(({ heading, rows }) => `## ${plain(heading)}\n\n${rows.map(step).join("\n")}`),
       plain(page.notice),
       `[This answer, recomputed](${absolute(origin, page.link).replace(/[()]/g, encodeURIComponent)})`,
     ]);
@@ -62,10 +60,6 @@ const recordOf = ({ record }: Page): string[] =>
     ])).join("\n"),
   ];
 const BLANK = "\\_\\_\\_\\_";
-/** A step that stands in the record need not be told again. */
-const isRecorded = ({ record }: Page, id: string): boolean =>
-  record.some(({ rows }) => rows.some(({ steps }) => steps.includes(id)));
-
 function step({ id, kind, name, symbols, numbers, result, cite, note, weak }: Row): string {
   const sums = [...new Set(kind === "worked" ? [symbols, numbers] : [numbers])].filter((each) =>
     each && each !== result

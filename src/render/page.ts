@@ -25,7 +25,7 @@ export type Row = {
 export type Part = { heading: string; rows: Row[]; aside: boolean };
 /** A part of the record that is kept of a job; what is empty is left to fill. */
 export type RecordPart = { heading: string; rows: RecordRow[] };
-export type RecordRow = { what: string; wanted: string; found: string; verdict: string; steps: string[] };
+export type RecordRow = { what: string; wanted: string; found: string; verdict: string };
 export type KeyFigure = { id: string; name: string; value: string; step: StepId };
 export type Page = {
   kind: string;
@@ -124,7 +124,6 @@ function recordOf({ record = [] }: WorkedAnswer, valueOf: (id: StepId) => string
       wanted: wanted ? valueOf(wanted) : "",
       found: found ? valueOf(found) : "",
       verdict: verdict ?? "",
-      steps: [wanted, found].filter((id) => id !== undefined),
     });
   }
   return parts;

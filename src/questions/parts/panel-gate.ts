@@ -15,27 +15,37 @@ const OWN = [
   "goal:panel-location",
   "goal:continuity",
 ];
+/** Figures of nothing else. */
+const FIGURES = ["reading", "lbf-in", "lbf-ft", "marked-torque", "set-torque"];
 
 export function isPanelCheck(t: Taker): boolean {
-  if (t.wants(...OWN) || t.has("reading")) return true;
+  if (t.wants(...OWN) || FIGURES.some(t.has)) return true;
+  const grounds = t.all("conductor", "neutral", "equipment-ground");
+  const isRead = t.has("meter:closed") || t.has("meter:open");
+  if (grounds.length > 0 && (t.wants("goal:neutral-terminals") || isRead)) return true;
+  if (t.wants("goal:room-protection") && isOfRoom(t)) return isOfRoomAlone(t);
   const isOfSum = t.all("load").some(isRated) || t.all("device").some(isRated) || t.all("circuit").some(isRated) ||
     ["ft", "m", "yd", "length"].some(t.has);
-  if (t.wants("goal:neutral-terminals") && t.all("conductor", "neutral", "equipment-ground").length > 0) return true;
-  if (t.wants("goal:room-protection") && isOfRoom(t)) {
-    return !t.all("load").some(isRated) && !t.all("conductor").some(isSized) &&
-      !t.wants("role:wire", "device:breaker", "goal:size");
-  }
+  if (isPanel(t) && isFaced(t) && !t.all("conductor").some(isSized)) return true;
   if (isOfSum || t.all("conductor").some(isSized)) return false;
   if (t.wants("goal:bond") || t.has("panelState:bonded-here") || t.has("panelState:isolated-here")) {
     return !t.wants("goal:size", "goal:drop", "label:drop");
   }
-  return isOfPlace(t);
+  return t.wants("goal:check") && isPanel(t) && t.all("load").length === 0 &&
+    ROOMS.some((room) => t.has(`room:${room}`));
 }
 
-const isOfRoom = (t: Taker): boolean =>
-  t.facts.free.some(({ key }) => key.startsWith("room:") || key === "space:basement" || key === "space:crawl-space");
+const isPanel = (t: Taker): boolean => t.all("device", "panel", "subpanel", "main").length > 0;
+/** Rooms of which a rule on panels speaks. */
+const ROOMS = ["bathroom", "closet", "clothes closet", "stairs"];
+/** What stands opposite a panel was told, or how much room there is in front of it. */
+const isFaced = (t: Taker): boolean => t.has("depth") || t.facts.free.some(({ key }) => key.startsWith("facing:"));
 
-/** A panel put up for a room of which a rule speaks. */
-const isOfPlace = (t: Taker): boolean =>
-  t.wants("goal:check") && t.all("device", "panel", "subpanel", "main").length > 0 && t.all("load").length === 0 &&
-  ["bathroom", "closet", "clothes closet", "stairs"].some((room) => t.has(`room:${room}`));
+const OF_ROOMS = ["space:basement", "space:crawl-space", "circuit:laundry", "circuit:small-appliance"];
+const isOfRoom = (t: Taker): boolean =>
+  t.facts.free.some(({ key }) => key.startsWith("room:")) || OF_ROOMS.some(t.has) || t.all("space").length > 0 ||
+  t.all("circuit", "laundry", "small-appliance").length > 0;
+/** A room's protection is asked, and no wire or breaker of it. */
+const isOfRoomAlone = (t: Taker): boolean =>
+  t.all("load").every((load) => !isRated(load) || load.id === "receptacles") &&
+  !t.all("conductor").some(isSized) && !t.wants("role:wire", "goal:size");

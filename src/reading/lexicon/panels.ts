@@ -254,6 +254,11 @@ export const panelStates = {
       "bonding screw is in",
       "green screw is in",
       "green screw in",
+      "the green screw in",
+      "with the green screw in",
+      "the green screw installed",
+      "green screw installed",
+      "bonded neutral and ground",
       "bonding strap in",
       "bonding strap installed",
       "neutral and ground bonded in it",
@@ -409,6 +414,7 @@ export const connectors = {
       "small slot",
       "slot under",
       "slot not over",
+      "narrow",
     ],
   },
   "slot": { says: ["slot", "slot length", "slot long", "slot width"] },
@@ -440,7 +446,7 @@ export const facings = {
       "condition 2",
       "condition two",
     ],
-    short: ["cmu"],
+    short: ["cmu", "concrete"],
   },
   "live parts": {
     says: [

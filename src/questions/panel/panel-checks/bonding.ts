@@ -5,15 +5,12 @@ import { bondingJumper, type Supply } from "../../../rules/grounding.ts";
 import type { Material } from "../../../rules/conductors.ts";
 import type { Judgement } from "../../parts/verdict.ts";
 import { type Finding, judge } from "./finding.ts";
-import { type Bond, bondOf, inWords, isOldThreeWire, panelOf, phasesOf } from "./panel.ts";
+import { type Bond, type Installed, installed, inWords, isOldThreeWire, panelOf } from "./panel.ts";
 import type { PanelRequest } from "./request.ts";
 
-export function bonding(w: Worksheet, r: PanelRequest): Finding {
-  w.part("Neutral and ground");
+export function bonding(w: Worksheet, r: PanelRequest, { bond, phases }: Installed = installed(w, r)): Finding {
   const panel = panelOf(r);
-  const bond = bondOf(w, r);
-  w.figure("neutral-bond", bond.step, "neutral bond");
-  const wires = feedOf(w, r);
+  const wires = feedOf(w, r, phases);
   electrodesOf(w, r);
   const jumper = jumperOf(w, r, bond);
   cautions(w, r, bond);
@@ -34,8 +31,8 @@ const bondedBy = (r: PanelRequest): string =>
 
 type Feed = { readonly count: number; readonly step: Known<"1"> };
 /** Wires that feed the panel: lines, neutral, and the equipment ground or jumper that comes with them. */
-function feedOf(w: Worksheet, r: PanelRequest): Feed {
-  const lines = phasesOf(w, r) === 3 ? 3 : 2;
+function feedOf(w: Worksheet, r: PanelRequest, phases: 1 | 3): Feed {
+  const lines = phases === 3 ? 3 : 2;
   const isService = r.panel === "service panel";
   const isWithout = isService || isOldThreeWire(r);
   const count = lines + 1 + (isWithout ? 0 : 1);

@@ -1,11 +1,10 @@
 /** The readings that a de-energized, isolated panel must give between its bars, its case and its lines, and what was read. */
 import type { Known, Verdict } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import type { Judgement } from "../../parts/verdict.ts";
 import { asQuantity } from "../../question.ts";
-import { type Finding, judge, sentence } from "./finding.ts";
+import { type Finding, judge } from "./finding.ts";
 import { lookFor } from "./look-for.ts";
-import { type Bond, bondOf, inWords, panelOf, phasesOf } from "./panel.ts";
+import { type Bond, type Installed, installed, inWords, panelOf } from "./panel.ts";
 import type { PanelRequest, Point } from "./request.ts";
 
 type Reading = NonNullable<PanelRequest["readings"]>[number];
@@ -34,26 +33,27 @@ export function expected([a, b]: Pair, bonded: boolean): Expected {
   if (isLine(a) || isLine(b)) return "open";
   return bonded || (!isNeutral(a) && !isNeutral(b)) ? "closed" : "open";
 }
+/** What was read between two points, beside what had to be. */
+export type Read = { pair: Pair; wanted: Expected; word: Expected | "between"; is: Verdict };
 /** In words. */
 export const pairInWords = ([from, to]: Pair): string => `${from} to ${to}`;
 
-export function continuity(w: Worksheet, r: PanelRequest): Finding {
-  w.part("Neutral and ground");
+export function continuity(w: Worksheet, r: PanelRequest, { bond, phases }: Installed = installed(w, r)): Finding {
   const panel = panelOf(r);
-  const bond = bondOf(w, r);
-  w.figure("neutral-bond", bond.step, "neutral bond");
-  const phases = phasesOf(w, r);
   if (!bond.bonded) supposeLifted(w, r);
   cautions(w, r);
-  const judged = tableOf(w, r, bond, phases);
-  const first = judged.find(({ is }) => is === "not ok") ?? judged[0];
-  if (first) return { says: first.look, judged: judged.map(({ look: _, ...each }) => each) };
+  const read = tableOf(w, r, bond, phases);
+  const judged = read.map(({ pair, wanted, word, is }) =>
+    judge(pairInWords(pair), is, becauseOf(pair, wanted, word, is))
+  );
+  const odd = read.find(({ is }) => is === "not ok") ?? read.find(({ is }) => is === "ok if");
+  if (odd) return { says: lookFor(w, r, odd, bond), judged };
   const between = bond.bonded ? "closed" : "open";
   return {
     says: `${
       inWords(panel)
     }, dead and isolated: neutral to ground and to the case reads ${between}, ground bar to case closed, every line to everything open`,
-    judged: [],
+    judged,
   };
 }
 
@@ -66,8 +66,8 @@ function supposeLifted(w: Worksheet, { feederNeutral }: PanelRequest): void {
 }
 
 /** The table of what each pair has to read, with what was read beside it. */
-function tableOf(w: Worksheet, r: PanelRequest, bond: Bond, phases: 1 | 3): (Judgement & { look: string })[] {
-  w.part("Continuity, de-energized and isolated");
+function tableOf(w: Worksheet, r: PanelRequest, bond: Bond, phases: 1 | 3): Read[] {
+  w.part("Continuity");
   const limit = w.constant<"ohm">("continuity-limit");
   const open = w.constant<"ohm">("continuity-open");
   w.caution(w.say`Closed: ${limit} or less, leads zeroed. Open: ${open} or more, or overload on the display.`);
@@ -83,8 +83,7 @@ function tableOf(w: Worksheet, r: PanelRequest, bond: Bond, phases: 1 | 3): (Jud
     const read = readingOf(w, told, pair, limit, open);
     const is = verdictOn(r, pair, wanted, read.word, bond);
     w.enter(pairInWords(pair), step, read.step, is);
-    const look = lookFor({ w, r, pair, wanted, read: read.word, is, bond });
-    return [{ ...judge(pairInWords(pair), is, becauseOf(pair, wanted, read.word, is)), look: sentence(look) }];
+    return [{ pair, wanted, word: read.word, is }];
   });
 }
 
@@ -138,6 +137,6 @@ function cautions(w: Worksheet, r: PanelRequest): void {
       : "Only de-energized: off, locked out, proved dead, breakers off. Where rules want two people, two.",
   );
   if (r.panel === "service panel") {
-    w.caution("Conductors ahead of the main stay live with the main off: stay on its load side.");
+    w.caution("Conductors ahead of the main stay live with the main off.");
   }
 }

@@ -5,7 +5,7 @@ import type { PanelRequest } from "./request.ts";
 
 /** What is written, where, and by which rule; the last ones not in one- and two-family dwellings. */
 const ENTRIES: readonly (readonly [what: string, wanted: string, clause: string, isElsewhere?: true])[] = [
-  ["every circuit", "its clear and specific purpose, told apart from every other", "panel-directory"],
+  ["every circuit", "its purpose, clear and told apart", "panel-directory"],
   ["spare breakers", "named as spare, in their position", "panel-directory"],
   ["words", "nothing that depends on who lives there now", "panel-directory"],
   ["place", "on the face of the door, inside it or beside it", "panel-directory"],
@@ -23,7 +23,7 @@ export function directory(w: Worksheet, r: PanelRequest): Finding {
       isElsewhere && r.dwelling === undefined ? "not in one- and two-family dwellings" : undefined,
       clause,
     );
-    w.enter(`directory: ${what}`, step);
+    w.enter(`${what}: ${wanted}`);
     if (what === "every circuit") w.figure("directory", step, "directory");
   }
   return {

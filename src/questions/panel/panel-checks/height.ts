@@ -7,7 +7,7 @@ import { type Finding, judge } from "./finding.ts";
 import type { PanelRequest } from "./request.ts";
 
 export function handleHeight(w: Worksheet, { handle }: PanelRequest): Finding {
-  w.part("Highest handle");
+  w.part("Space");
   const most = w.constant<"in">("highest-handle");
   w.figure("highest-handle", most, "highest handle above the floor");
   const judged = handle === undefined ? [] : [judgeHandle(w, handle, most)];

@@ -6,9 +6,9 @@ import type { PanelRequest } from "./request.ts";
 
 /** Places with a rule of their own, the rule, and what it says of them. */
 const FORBIDDEN: Readonly<Record<string, readonly [clause: string, why: string]>> = {
-  bathroom: ["panel-places", "no breakers or fuses in a bathroom of a dwelling"],
-  "clothes closet": ["panel-places", "no breakers or fuses near what burns easily, as in a clothes closet"],
-  stairs: ["panel-places", "no breakers or fuses over the steps of a stairway"],
+  bathroom: ["panel-places-bathroom", "no breakers or fuses in a bathroom of a dwelling"],
+  "clothes closet": ["panel-places-closet", "no breakers or fuses near what burns easily, as in a clothes closet"],
+  stairs: ["panel-places-stairs", "no breakers or fuses over the steps of a stairway"],
 };
 
 export function location(w: Worksheet, { place }: PanelRequest): Finding {

@@ -1,53 +1,54 @@
 /** What a reading means that is not the expected one, and how to look for its cause: the likeliest and quickest first. */
-import type { Verdict } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import type { Expected, Pair } from "./continuity.ts";
+import type { Read } from "./continuity.ts";
 import type { Bond } from "./panel.ts";
 import type { PanelRequest } from "./request.ts";
 
-type Odd = {
-  w: Worksheet;
-  r: PanelRequest;
-  pair: Pair;
-  wanted: Expected;
-  read: Expected | "between";
-  is: Verdict;
-  bond: Bond;
-};
-
-/** A sentence or two for the headline; the steps are written down as well, one by one. */
-export function lookFor({ w, r, pair, read, is, bond }: Odd): string {
-  if (is === "ok") return "as expected";
-  const isConnected = r.feederNeutral === "connected";
-  const steps = !pair.includes("neutral bar") && !pair.some((point) => point.startsWith("line"))
-    ? CASE
-    : pair.some((point) => point.startsWith("line"))
-    ? LINE
-    : bond.bonded
-    ? NO_BOND
-    : is === "ok if"
-    ? THROUGH_SERVICE
-    : isConnected
-    ? NO_RETURN
-    : read === "between"
-    ? [...SECOND_BOND.slice(0, 1), ...SECOND_BOND.slice(3)]
-    : SECOND_BOND;
+/** Sentences for the headline; the steps are written down as well, one by one. */
+export function lookFor(w: Worksheet, r: PanelRequest, odd: Read, bond: Bond): string {
+  const steps = stepsFor(r, odd, bond);
   w.part("What to look for");
-  steps.forEach(([what, note], i) => w.given(`${i + 1}`, what, note));
+  steps.forEach(([what, why], i) => w.given(`${i + 1}`, what, why));
   return steps.map(([what]) => what).join("; ");
+}
+
+function stepsFor(r: PanelRequest, { pair, word, is }: Read, bond: Bond): readonly Look[] {
+  if (pair.some((point) => point.startsWith("line"))) return LINE;
+  if (!pair.includes("neutral bar")) return CASE;
+  if (bond.bonded) return NO_BOND;
+  if (is === "ok if") return THROUGH_SERVICE;
+  if (r.feederNeutral === "connected") return NO_RETURN;
+  if (word === "between") return LEAK;
+  return r.feederNeutral === "lifted" ? SURE_BOND : SECOND_BOND;
 }
 
 type Look = readonly [what: string, why: string];
 
 /** Neutral and ground closed where they are to be apart. */
 const SECOND_BOND: readonly Look[] = [
-  ["lift the feeder neutral and read again", "on its bar it beeps through the bond at the service"],
-  ["still closed: a second bond, so take out the green bonding screw or strap", "new panels often come with it fitted"],
+  [
+    "lift the feeder neutral off its bar and read again, for on it the beep goes through the bond at the service",
+    "both meet there",
+  ],
+  ["still closed, there is a second bond: the green bonding screw or strap", "new panels often come with it fitted"],
   ["a bare ground on the neutral bar, or a neutral bar screwed to the case", "every ground goes on the ground bar"],
   [
     "then lift the branch neutrals one by one: where the beep stops, that circuit joins neutral and ground downstream",
     "a bonded range or dryer, a bare ground against a neutral screw, a further panel with its bond",
   ],
+];
+/** The same where the feeder's neutral is known to be lifted. */
+const SURE_BOND: readonly Look[] = [
+  ["a second bond: take out the green bonding screw or strap", "new panels often come with it fitted"],
+  ...SECOND_BOND.slice(2),
+];
+/** Neither closed nor open: through something, not through metal. */
+const LEAK: readonly Look[] = [
+  [
+    "neutral touches ground through something: lift the feeder neutral, unplug every load, read again",
+    "a load's filter or a wet box reads between",
+  ],
+  ["then lift the branch neutrals one by one until it opens", "that circuit leaks downstream"],
 ];
 /** Closed with the feeder's neutral on its bar. */
 const THROUGH_SERVICE: readonly Look[] = [

@@ -36,7 +36,7 @@ export const isOldThreeWire = ({ panel, feederWires, existing, phases }: PanelRe
   panel === "separate structure" && existing === true && feederWires === (phases === 3 ? 4 : 3);
 
 /** Whether neutral and ground are joined in the panel. */
-export function bondOf(w: Worksheet, r: PanelRequest): Bond {
+function bondOf(w: Worksheet, r: PanelRequest): Bond {
   const panel = panelOf(r);
   const bonded = (value: boolean, why: string, clause: string): Bond => ({
     bonded: value,
@@ -65,8 +65,17 @@ export function bondOf(w: Worksheet, r: PanelRequest): Bond {
   return bonded(r.jumperAt !== "transformer", REASONS[panel], CLAUSES[panel]);
 }
 
+/** What all checks of neutral and ground go by, worked once. */
+export type Installed = { readonly bond: Bond; readonly phases: 1 | 3 };
+export function installed(w: Worksheet, r: PanelRequest): Installed {
+  w.part("Neutral and ground");
+  const bond = bondOf(w, r);
+  w.figure("neutral-bond", bond.step, "neutral bond");
+  return { bond, phases: phasesOf(w, r) };
+}
+
 /** Phases of the supply: one where none were told, listed. */
-export function phasesOf(w: Worksheet, { phases }: PanelRequest): 1 | 3 {
+function phasesOf(w: Worksheet, { phases }: PanelRequest): 1 | 3 {
   if (phases !== undefined) return phases;
   w.suppose("supply", "single-phase, three-wire", "nothing was said of three phases", "three-phase");
   return 1;

@@ -5,7 +5,7 @@ import { continuity } from "./continuity.ts";
 import { directory } from "./directory.ts";
 import type { Finding } from "./finding.ts";
 import { handleHeight } from "./height.ts";
-import { inWords, panelOf } from "./panel.ts";
+import { installed, inWords, panelOf } from "./panel.ts";
 import type { PanelRequest } from "./request.ts";
 import { workingSpace } from "./space.ts";
 import { torque } from "./torque.ts";
@@ -26,13 +26,13 @@ export function record(w: Worksheet, r: PanelRequest): Finding {
   const panel = panelOf(r);
   w.part("Who and when");
   for (const what of ["panel and place", "checked by", "date", "instrument and torque tool"]) w.enter(what);
-  const found = [bonding(w, r), continuity(w, r)];
-  w.part("Torque");
+  const known = installed(w, r);
+  const found = [bonding(w, r, known), continuity(w, r, known)];
+  w.part("Terminations");
   if (r.connector || r.marked) found.push(torque(w, r));
   for (const what of TERMINATIONS) {
     w.enter(what, w.given(what, "as marked", "write the maker's value and what was set", "torque"));
   }
-  w.part("Terminals");
   found.push(neutralTerminals(w, r), workingSpace(w, r), handleHeight(w, r), directory(w, r));
   return {
     says: `check record for the ${inWords(panel)}: neutral ${

@@ -11,7 +11,7 @@ import type { PanelRequest } from "./request.ts";
 type Length = NonNullable<PanelRequest["depth"]>;
 
 export function workingSpace(w: Worksheet, r: PanelRequest): Finding {
-  w.part("Working space");
+  w.part("Space");
   const depth = depthOf(w, r);
   w.figure("working-depth", depth, "depth of working space");
   const width = largerOf(w, "width of working space", "in", w.constant<"in">("working-space-width"), r.equipmentWidth);
@@ -24,9 +24,9 @@ export function workingSpace(w: Worksheet, r: PanelRequest): Finding {
     r.equipmentHeight,
   );
   w.figure("working-height", height, "height of working space");
-  w.enter("working space: depth", depth);
-  w.enter("working space: width", width);
-  w.enter("working space: height", height);
+  w.enter("depth in front", depth);
+  w.enter("width in front", width);
+  w.enter("height in front", height);
   around(w, r);
   return {
     says: w.say`clear working space: ${depth} deep, ${width} wide, ${height} high, doors opening 90°`,
@@ -106,10 +106,9 @@ function judgeLeast(w: Worksheet, what: string, least: Known, told: Length | und
 
 /** The way in, the space above, what may stand out. */
 function around(w: Worksheet, r: PanelRequest): void {
-  w.part("Around the panel");
   const [out, above] = [w.constant("working-space-projection"), w.constant("dedicated-space-height")];
   const entrance = w.constant("working-space-entrance-width");
-  w.enter("space above kept free", above);
+  w.enter("free above", above);
   w.caution(
     w.say`Keep ${above} above the panel, or to the ceiling, free of foreign pipes and ducts.`,
     "dedicated-space",

@@ -8,6 +8,7 @@ export function takeRoom(t: Taker, draft: Draft, about: readonly Topic[]): void 
   if (about.includes("room protection")) {
     const room = rooms.find((each) => (ROOMS as readonly string[]).includes(each));
     if (room) draft.room = room;
+    takeNamedCircuit(t, draft);
     takeBasement(t, draft);
     takeCircuit(t, draft);
   }
@@ -16,6 +17,15 @@ export function takeRoom(t: Taker, draft: Draft, about: readonly Topic[]): void 
     (rooms.includes("closet") ? "closet" : undefined);
   if (place) draft.place = place;
   else if (rooms.length > 0 || t.has("place:same-building")) draft.place = "other";
+}
+
+/** `the laundry`, `a kitchen circuit`: circuits that a dwelling's load knows, and rooms here. */
+function takeNamedCircuit(t: Taker, draft: Draft): void {
+  for (const [id, room] of [["laundry", "laundry area"], ["small-appliance", "kitchen"]] as const) {
+    const facts = t.all("circuit", id);
+    for (const fact of facts) t.head(fact);
+    if (facts.length > 0 || t.said(`circuit:${id}`)) draft.room ??= room;
+  }
 }
 
 /** Basements by their finish, and spaces that are named like rooms. */

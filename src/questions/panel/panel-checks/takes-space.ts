@@ -25,6 +25,9 @@ export function takeSpace(t: Taker, draft: Draft, about: readonly Topic[]): void
   takeVolts(t, draft);
   const [facing] = t.terms("facing");
   if (facing) draft.facing = facing;
+  for (const value of t.free("number")) {
+    if (t.all("device").length > 0) t.aside(value, "how many panels there are makes no difference");
+  }
   for (const device of t.all("device")) {
     const amperes = t.number(device, "rating");
     if (amperes !== undefined) draft.rating = { value: amperes, unit: "A" };

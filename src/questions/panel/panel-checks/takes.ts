@@ -37,23 +37,43 @@ export function takes(t: Taker): Draft | undefined {
   takeRoom(t, draft, about);
   if (about.includes("neutral terminals")) takeTerminals(t, draft);
   if (about.length > 0) draft.about = about;
+  setAside(t);
   if (t.asks("goal:check")) draft.check = true;
   t.asks("goal:size", "device:breaker", "role:wire", "goal:how-high");
   return draft;
 }
 
+const TORQUES = ["lbf-in", "lbf-ft", "marked-torque", "set-torque"];
 /** What was asked for; a record takes all in one. */
 function topicsOf(t: Taker): Topic[] {
   const isHigh = t.has("goal:how-high");
   const topics = GOALS.filter(([goal]) => t.asks(goal)).map(([, topic]) => topic);
   if (topics.includes("record")) return ["record"];
   if (t.has("reading") && !topics.includes("continuity")) topics.push("continuity");
-  // A bond that was read is a check of its continuity.
-  const found = topics.filter((topic) => topic !== "bonding" || !topics.includes("continuity"));
+  if ((t.has("meter:closed") || t.has("meter:open")) && !topics.includes("continuity")) topics.push("continuity");
+  t.terms("meter");
+  // A bond that was read is a check of its continuity; wires per terminal are of its bending space.
+  const found = topics.filter((topic) =>
+    !(topic === "bonding" && topics.includes("continuity")) &&
+    !(topic === "neutral terminals" && topics.some((other) => other === "bending space" || other === "torque"))
+  );
+  if (found.length === 0 && TORQUES.some(t.has)) return ["torque"];
+  if (found.length === 0 && (t.has("depth") || t.facts.free.some(({ key }) => key.startsWith("facing:")))) {
+    return ["working space"];
+  }
   if (found.length === 0 && isHigh) return ["handle height"];
   if (found.length === 0 && (t.has("panelState:bonded-here") || t.has("panelState:isolated-here"))) return ["bonding"];
   if (found.length === 0) return ["location"];
   return found;
+}
+
+/** What a panel and its supply are rated for decides neither a bond nor a reading. */
+function setAside(t: Taker): void {
+  for (const { slots } of [...t.all("device"), ...t.all("circuit"), ...t.all("transformer")]) {
+    for (const slot of ["rating", "current", "volts", "phase", "windings", "poles"]) {
+      for (const value of slots[slot] ?? []) t.aside(value, "it makes no difference to this check");
+    }
+  }
 }
 
 function takeReadings(t: Taker, draft: Draft): void {

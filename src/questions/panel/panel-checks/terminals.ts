@@ -5,10 +5,10 @@ import { type Finding, judge } from "./finding.ts";
 import type { PanelRequest } from "./request.ts";
 
 export function neutralTerminals(w: Worksheet, r: PanelRequest): Finding {
-  w.part("Terminals");
+  w.part("Terminations");
   const most = w.constant("neutrals-in-a-terminal");
   w.figure("neutrals-in-a-terminal", most, "neutrals in one terminal");
-  w.enter("neutrals: one in each terminal", most);
+  w.enter("neutrals in a terminal", most);
   w.caution(
     "Grounds may share a terminal as far as the panel's label says, and never with a neutral.",
     "panel-ground-bar",

@@ -1,6 +1,7 @@
 /** Tightening torque: the maker's marking, or the default of the connector's kind and conductor; and what was set. */
 import { calc } from "../../../core/formula.ts";
 import { need } from "../../../core/outcome.ts";
+import { printValue } from "../../../core/print.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { sizeInWords } from "../../../rules/conductors.ts";
@@ -10,7 +11,7 @@ import { type Finding, judge } from "./finding.ts";
 import type { PanelRequest } from "./request.ts";
 
 export function torque(w: Worksheet, r: PanelRequest): Finding {
-  w.part("Torque");
+  w.part("Terminations");
   const wanted = r.marked ? markedTorque(w, r.marked) : defaultTorque(w, r);
   w.figure("tightening-torque", wanted, "tightening torque");
   const feet = w.work("the same in foot-pounds", "lbf-ft", calc`${wanted} × 1`);
@@ -65,7 +66,9 @@ function columnOf(w: Worksheet, r: PanelRequest, connector: string, size: Known<
   const [width, length] = [w.constant("torque-wide-slot"), w.constant("torque-long-slot")];
   throw need(
     "slot",
-    w.say`Is the slot of the screw wider than ${width} or longer than ${length}, or smaller?`,
+    `Is the slot of the screw wider than ${printValue(w.value(width))} or longer than ${
+      printValue(w.value(length))
+    }, or neither?`,
     "wide slot",
   );
 }
