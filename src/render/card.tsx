@@ -116,29 +116,42 @@ function Record({ parts }: { parts: Page["record"] }) {
   return (
     <div class="record">
       <h3>Record</h3>
-      {parts.map(({ heading, rows }) => (
-        <table>
-          <thead>
-            <tr>
-              <th scope="col">{heading}</th>
-              <th scope="col">Wanted</th>
-              <th scope="col">Found</th>
-              <th scope="col">OK</th>
-            </tr>
-          </thead>
-          <tbody>
-            {rows.map(({ what, wanted, found, verdict }) => (
-              <tr>
-                <th scope="row">{what}</th>
-                <td>{wanted}</td>
-                <td>{found}</td>
-                <td>{verdict}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      ))}
+      {parts.map(({ heading, rows }) => <RecordTable heading={heading} rows={rows} />)}
     </div>
+  );
+}
+
+/** Where nothing is wanted but an entry, what is entered has the room. */
+function RecordTable({ heading, rows }: Page["record"][number]) {
+  const isWanted = rows.some(({ wanted }) => wanted !== "");
+  const span = isWanted ? undefined : 2;
+  return (
+    <table>
+      <colgroup>
+        <col class="what" />
+        <col />
+        <col />
+        <col class="ok" />
+      </colgroup>
+      <thead>
+        <tr>
+          <th scope="col" colspan={span}>{heading}</th>
+          {isWanted && <th scope="col">Wanted</th>}
+          <th scope="col">Found</th>
+          <th scope="col">OK</th>
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map(({ what, wanted, found, verdict }) => (
+          <tr>
+            <th scope="row" colspan={span}>{what}</th>
+            {isWanted && <td>{wanted}</td>}
+            <td>{found}</td>
+            <td>{verdict}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
   );
 }
 

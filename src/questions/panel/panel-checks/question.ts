@@ -73,6 +73,9 @@ export default question({
     const found = [...new Set(topics)].map((topic) => METHODS[topic](w, r));
     const verdict = verdictOf(found.flatMap(({ judged }) => judged));
     if (verdict) w.verdict = verdict;
+    // One value that was looked up is nothing to keep; what was found is.
+    const isKept = topics.some((topic) => topic === "record" || topic === "continuity");
+    if (!isKept && !w.record.some(({ found }) => found)) w.record.length = 0;
     w.headline = `${leading(verdict)}${found.map(({ says }) => sentence(says)).join(" ")}`;
   },
 });
