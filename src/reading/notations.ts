@@ -1,6 +1,6 @@
 /** Tokens → pieces: how drawings, schedules and crews write supplies, panels, times of use and column temperatures. */
 import { NOMINAL_VOLTS } from "./families.ts";
-import { type Sort, termAt } from "./lexicon/lexicon.ts";
+import { termAt } from "./lexicon/lexicon.ts";
 import { numberAt } from "./numbers.ts";
 import type { Sense } from "./sense.ts";
 import type { Token } from "./tokens.ts";
@@ -48,20 +48,41 @@ export const panelName: Rule = (t, i) => {
 const CONTINUOUS_HOURS = 3;
 const DAYS = new Set(["day", "night", "shift", "evening"]);
 const USED = new Set(["runs", "run", "running", "burn", "burns", "burning", "on", "stays", "lit", "operates"]);
+/** Behind so many hours: how long it is on. */
+const AT_MOST = new Set(["daily", "straight", "tops", "max", "maximum", "nonstop", "solid", "overnight"]);
+const LENGTHS = new Set(["for", "about", "maybe", "up", "to", "around", "like", "over", "at", "least"]);
+/** `runs flat out for five hours`, `on for maybe 4 hours`. */
+function isUsedFor(t: readonly Token[], i: number): boolean {
+  let at = i - 1;
+  while (LENGTHS.has(text(t, at))) at--;
+  return text(t, at + 1) === "for" &&
+    Array.from({ length: FAR }, (_, k) => text(t, at - k)).some((word) => USED.has(word));
+}
+/** How far before its hours it may be said that something runs. */
+const FAR = 5;
+/** `9, 10 hours`, `eight to ten hours`: the least of them counts. */
+const lastHours = (t: readonly Token[], i: number): { n: number; next: number } | undefined => {
+  const first = numberAt(t, i);
+  const second = first && [",", "or", "to", "-", "and"].includes(text(t, first.next))
+    ? numberAt(t, first.next + 1)
+    : undefined;
+  return second && second.n > first!.n ? { n: first!.n, next: second.next } : first;
+};
 /** `10 hr/day`, `2 hours a night`, `runs 8 hrs`, `4 hours at a time`: how long it is on. */
 const hoursOfUse: Rule = (t, i) => {
-  const read = numberAt(t, i);
+  const read = lastHours(t, i);
   // `runs 4+ hours`
   const unit = read && unitAt(t, text(t, read.next) === "+" ? read.next + 1 : read.next, read.n);
   if (!read || unit?.unit !== "hour" || read.n > 24) return undefined;
   const [first, second, third] = [0, 1, 2].map((k) => text(t, unit.next + k));
   const to = ["/", "a", "per", "each", "every"].includes(first!) && DAYS.has(second!)
     ? unit.next + 2
-    : first === "at" && second === "a" && ["time", "stretch"].includes(third!)
+    : ["at", "in"].includes(first!) && second === "a" &&
+        ["time", "stretch", "row", "clip", "shot", "go"].includes(third!)
     ? unit.next + 3
-    : first === "daily" || first === "straight"
-    ? unit.next + 1
-    : USED.has(text(t, i - 1)) || (text(t, i - 1) === "for" && USED.has(text(t, i - 2)))
+    : AT_MOST.has(first!) || (first === "or" && second === "less")
+    ? unit.next + (first === "or" || first === "at" ? 2 : 1)
+    : USED.has(text(t, i - 1)) || isUsedFor(t, i)
     ? unit.next
     : undefined;
   if (to === undefined) return undefined;
@@ -69,19 +90,29 @@ const hoursOfUse: Rule = (t, i) => {
   return { senses: [{ is: "term", sort: "hours", id }], to };
 };
 
-const COLUMNS = [60, 75, 90];
-const OF_WIRE: readonly Sort[] = ["insulation", "metal", "role"];
-/** `3/0 copper at 75`, `xhhw @ 90`: behind a wire, the column of its table. */
-const columnAt: Rule = (t, i) => {
-  const n = t[i];
-  if (n?.is !== "number" || !COLUMNS.includes(n.n!) || !["at", "@"].includes(text(t, i - 1))) return undefined;
-  const behind = [1, 2, 3].some((back) => {
-    const term = i - 1 - back < 0 ? undefined : termAt(t, i - 1 - back);
-    return term?.next === i - 1 && term.terms.some(({ sort }) => OF_WIRE.includes(sort));
-  });
-  const isAlone = t[i + 1] === undefined || (!unitAt(t, i + 1, n.n) && t[i + 1]!.text !== "°" && !isGlued(t, i + 1)) ||
-    ["?", ",", "."].includes(text(t, i + 1));
-  return behind && isAlone ? { senses: [{ is: "quantity", n: n.n!, unit: "°C" }], to: i + 1 } : undefined;
+/** `2x4 troffers`, `1 x 4 strip lights`: the size of a fixture in feet, and no count of them. */
+const fixtureSize: Rule = (t, i) => {
+  const [a, b] = [t[i]?.n, t[i + 2]?.n];
+  if (t[i]?.is !== "number" || !FIXTURE_SIDES.includes(a!) || !["x", "by"].includes(text(t, i + 1))) return undefined;
+  if (!FIXTURE_SIDES.includes(b ?? 0)) return undefined;
+  const at = text(t, i + 3) === "led" ? i + 4 : i + 3;
+  const isLight = termAt(t, at)?.terms.some(({ id }) => id === "lighting");
+  return isLight ? { senses: [{ is: "aside", because: "the fixture's own size" }], to: i + 3 } : undefined;
+};
+const FIXTURE_SIDES = [1, 2, 4, 8];
+
+/** `3 wire plus ground`, `two wire with ground`: the ground is told with its wires, and not asked for. */
+const wiresAndGround: Rule = (t, i) => {
+  const read = numberAt(t, i);
+  if (!read || ![2, 3, 4].includes(read.n)) return undefined;
+  const at = text(t, read.next) === "-" ? read.next + 1 : read.next;
+  if (!["wire", "w"].includes(text(t, at)) || !["plus", "with", "and", "+", "w", "&"].includes(text(t, at + 1))) {
+    return undefined;
+  }
+  const ground = text(t, at + 2) === "a" ? at + 3 : at + 2;
+  return ["ground", "gnd", "grd", "egc"].includes(text(t, ground))
+    ? { senses: [{ is: "aside", because: "a circuit's wires and their ground, as usual" }], to: ground + 1 }
+    : undefined;
 };
 
 /** `THWN (not dash 2)`, `xhhw not -2`: the suffix that an insulation has not. */
@@ -128,7 +159,8 @@ export const notationRules: readonly Rule[] = [
   voltsOverPhases,
   panelName,
   hoursOfUse,
-  columnAt,
+  fixtureSize,
+  wiresAndGround,
   withoutSuffix,
   absentElectrode,
   openResult,

@@ -164,10 +164,18 @@ function small(tokens: readonly Token[], i: number): { n: number; next: number }
     : { n: TENS[word]!, next: i + 1 };
 }
 
+/** What parts are told of without a number before them: `half a horse`, `half inch`, `quarter hp`. */
+const MEASURED = new Set(
+  ("a an of the - hp horse horses horsepower inch inches in ton tons kw kilowatt kilowatts amp amps ampere kva hour hours foot " +
+    "feet mile gallon dozen percent load").split(" "),
+);
+
 function inWords(tokens: readonly Token[], i: number): Read | undefined {
   const word = tokens[i]!.text;
   const part = partWord(tokens, i);
   // `half a horse`, `a third hp`: only where a unit of power follows, which the caller sees; `a half` alone is a part too.
+  // `half gone`, `the third floor`: a part of nothing that is measured is no number.
+  if (part && word in PARTS && !MEASURED.has(tokens[part.next]?.text ?? "")) return undefined;
   if (part && (word in PARTS || word !== "a" || tokens[i + 1]!.text in PARTS)) {
     const next = tokens[part.next]?.text === "of" ? part.next + 1 : part.next;
     const article = tokens[next]?.text === "a" || tokens[next]?.text === "an" ? next + 1 : next;

@@ -29,6 +29,7 @@ import {
   tag,
 } from "./asides.ts";
 import { bareVolts, number, partedCount, quantity, unitFirst, unitWord } from "./figures.ts";
+import { DEGREE_BEGINNINGS, degreeRules } from "./degrees.ts";
 import { isEveryday } from "./lexicon/common.ts";
 import { termAt } from "./lexicon/lexicon.ts";
 import { shareUnits } from "./lists.ts";
@@ -65,6 +66,7 @@ const RULES: readonly Rule[] = [
   nameplateSupply,
   ...notationRules,
   ...readingRules,
+  ...degreeRules,
   aside,
   ceiling,
   edition,
@@ -180,6 +182,7 @@ const BEGINNINGS: ReadonlySet<string> = new Set([
   ...["single", "three", "s", "sn", "serial"],
   ...["(", "$", "+", "±", "#", "-", "§"],
   ...["a", "an", "x", "*", "qty", "quantity", "count", "nema", "l", "tt", "code", "letter"],
+  ...["double", "triple", "dp", "sp"],
   ...["phase", "phases", "ph", "ø", "half", "third", "quarter", "eighth"],
   ...SIZE_BEFORE,
   ...CODE_WORDS,
@@ -190,6 +193,7 @@ const BEGINNINGS: ReadonlySet<string> = new Set([
   ...WORKED_BEGINNINGS,
   ...NOTATION_BEGINNINGS,
   ...READING_BEGINNINGS,
+  ...DEGREE_BEGINNINGS,
   ...["not", "minus", "negative", "unity", "primary", "secondary", "pri", "sec", "high", "low", "line", "load"],
 ]);
 const mayBegin = (t: readonly Token[], i: number): boolean => {

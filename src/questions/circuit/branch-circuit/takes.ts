@@ -6,6 +6,7 @@ import { deviceRating } from "../../parts/device-takes.ts";
 import { MACHINES } from "../../parts/motor-takes.ts";
 import {
   isCrowdedWire,
+  isLoadedWire,
   isPanelOfLoads,
   lines,
   POWER_GOALS,
@@ -79,10 +80,11 @@ export function takes(t: Taker): Draft | undefined {
     return undefined;
   }
   if (isGround && heads.every(({ id }) => id === undefined)) return undefined;
-  if (isOfWire(t)) return undefined;
+  if (isLoadedWire(t)) return undefined;
   const draft: Draft = {};
   const supply = takeSupply(t);
-  if (supply.dc) return undefined;
+  // Below the usual supplies a drop is asked, and no branch circuit.
+  if (supply.dc || Number(supply.volts?.value) < LOW_VOLTAGE) return undefined;
   if (supply.volts) draft.volts = supply.volts;
   asideDual(t);
   if (supply.phases) draft.phases = supply.phases;
@@ -148,16 +150,12 @@ const HOUSEHOLD = new Set(["dryer", "range"]);
 const MANY = 5;
 const countOf = (value: Value | undefined): number =>
   value?.sense.is === "count" || value?.sense.is === "number" ? value.sense.n : 1;
+/** Landscape lights, controls and batteries (common practice, no source). */
+const LOW_VOLTAGE = 60;
 /** An outlet at the end of a run whose drop is limited: the wire alone is asked, and the drop sizes it. */
 const OUTLETS = new Set(["receptacles", "rv-outlet"]);
 const isLimited = (t: Taker): boolean =>
   (t.has("%") || t.has("drop")) && t.wants("role:wire") && ["ft", "m", "length"].some((key) => t.has(key));
-/** `is #1 ok for a load of 200 A`: a wire against amperes of which nothing else is told: what it carries. */
-const isOfWire = (t: Taker): boolean =>
-  t.wants("goal:check") && lines(t).some(({ slots }) => slots.size) && t.all("device").length === 0 &&
-  t.all("circuit", "circuit", "multiwire").length === 0 && t.all("load").length === 1 &&
-  t.all("load").every(({ id, slots }) => (id === undefined || id === "load") && slots.current && !slots.hours) &&
-  !["V", "ft", "m", "length", "phase:three-phase", "phase:single-phase"].some((key) => t.has(key));
 /** A wire that is there, a length and a limit: whether the drop holds. */
 const isHeld = (t: Taker): boolean =>
   (t.has("%") || t.has("drop")) && lines(t).some(({ slots }) => slots.size) &&
@@ -175,14 +173,20 @@ const COOLING = ["air-conditioner", "heat-pump", "room-air-conditioner"];
 /** The breaker, or a receptacle's rating; a circuit told by its amperes is its breaker. */
 function takeDevice(t: Taker, draft: Draft): void {
   for (const { sense } of t.free("pattern")) if (sense.is === "pattern") setPattern(sense, draft);
-  for (const device of t.all("device", "breaker", "fuse")) {
+  const devices = t.all("device", "breaker", "fuse").filter(({ slots }) => slots.rating);
+  const told = devices.flatMap((device) => {
     const rating = deviceRating(t, device);
-    if (!rating) continue;
+    if (!rating) return [];
     t.head(device);
     t.slot(device, "poles");
     t.slot(device, "count");
-    draft.breaker ??= rating;
-  }
+    return [rating];
+  });
+  // `he quoted a 60 breaker, a 50 is plenty`: of several, the one that is needed is looked for.
+  const values = [...new Set(told.map(({ value }) => Number(value)))];
+  if (values.length < 2) draft.breaker ??= told[0];
+  else t.note(`looked for the breaker needed, of ${values.join(" and ")} A`);
+  if (draft.breaker === undefined) delete draft.breaker;
   for (const circuit of t.all("circuit", "circuit", "multiwire")) {
     t.head(circuit);
     const rating = t.figure(circuit, "rating", "A");
@@ -236,11 +240,17 @@ function takeAmperes(
   current: Said,
   draft: Draft,
 ): void {
-  if (load.id === "receptacles" || load.id === "rv-outlet") {
+  const isOutlet = load.id === "receptacles" || load.id === "rv-outlet";
+  // `receptacles 3 A`: none is made for so little, which is what they draw.
+  if (isOutlet && (load.id === "rv-outlet" || Number(current.value) >= SMALLEST_RECEPTACLE)) {
     draft.receptacle = current;
     if (load.others?.includes("for:rv-outlet") || load.id === "rv-outlet") {
       readVehicleOutlet(draft, Number(current.value));
     }
+    return;
+  }
+  if (isOutlet) {
+    said.rating = current as never;
     return;
   }
   if (said.rating) {
@@ -263,6 +273,8 @@ function takeAmperes(
   }
   said.rating = current as never;
 }
+/** Ratings of receptacles begin there (common practice, no source). */
+const SMALLEST_RECEPTACLE = 15;
 /** Recreational vehicles: the large outlet has both voltages, the smaller ones 120 V. */
 function readVehicleOutlet(draft: Draft, amperes: number): void {
   const isLarge = amperes === 50;

@@ -2,7 +2,7 @@
 import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { isPanelCheck } from "../../parts/panel-gate.ts";
-import { isCrowdedWire, lines, takeWiring } from "../../parts/run-takes.ts";
+import { isCrowdedWire, isLoadedWire, lines, takeWiring } from "../../parts/run-takes.ts";
 
 /** Questions on a size that are others': what fits where, what a fault does, what is converted. */
 const OTHERS = ["raceway-size", "fit", "box-fill", "fault-current", "drop", "longest-run", "mm2", "awg", "torque"];
@@ -13,7 +13,7 @@ const CARRYING = { 1: 2, 3: 3 } as const;
 export function takes(t: Taker): Draft | undefined {
   if (isPanelCheck(t)) return undefined;
   const named = sizesOf(t);
-  const asksIt = t.wants("goal:ampacity") || isCrowdedWire(t);
+  const asksIt = t.wants("goal:ampacity") || isCrowdedWire(t) || isLoadedWire(t);
   // `what copper feeder carries 180 A`: a load looks for its conductor.
   const isWanted = named.length === 0 &&
     t.all("circuit", "feeder").some(({ slots }) => slots.rating);
@@ -97,6 +97,14 @@ function takeTogether(t: Taker, draft: Draft): void {
   t.said("connection:two-wire");
   const isThreeWire = t.said("connection:three-wire");
   const isFourWire = t.said("connection:four-wire", "connection:wye");
+  // `with two other circuits, so 6 hots`: those that carry current are counted already.
+  const hots = t.all("conductor", "ungrounded").find(({ slots }) => slots.count);
+  if (hots) draft.conductors ??= t.number(hots, "count");
+  if (hots) {
+    for (const { slots } of t.all("circuit")) {
+      for (const each of slots.count ?? []) t.aside(each, "counted by their wires");
+    }
+  }
   for (const fact of t.all("circuit", "circuit", "multiwire", "feeder")) {
     t.head(fact);
     const count = t.number(fact, "count");
@@ -105,10 +113,10 @@ function takeTogether(t: Taker, draft: Draft): void {
     draft.conductors = count * each;
     t.note(`${count} circuits of ${each} current-carrying conductors each`);
   }
+  for (const fact of t.all("conductor", "ungrounded")) t.head(fact);
   for (const fact of lines(t)) {
     const count = fact.slots.count?.[0];
     if (!count || draft.conductors !== undefined) continue;
-    if (fact.id === "ungrounded") t.head(fact);
     const n = t.number(fact, "count")!;
     const each = fact.slots.size?.[0]?.sense;
     draft.conductors = each?.is === "cable" ? n * each.wires : n;
@@ -130,6 +138,7 @@ function takeChecked(t: Taker, draft: Draft): void {
     t.use(value, "rating");
     draft.breaker ??= amperes(value);
   }
+  for (const value of t.free("choice")) t.aside(value, "what it carries is worked out here");
   for (const fact of t.all("load")) {
     t.head(fact);
     const value = ["draw", "current", "full-load-current"].map((slot) => t.slot(fact, slot)).find(Boolean);
@@ -143,7 +152,7 @@ const amperes = ({ sense }: Value): Said | undefined =>
 function leaveAside(t: Taker): void {
   const volts = [...t.all("load").flatMap(({ slots }) => slots.volts ?? [])];
   for (const { key, value } of t.facts.free) {
-    if (["V", "volts", "system"].includes(key)) volts.push(value);
+    if (["V", "volts", "system", "supply-volts"].includes(key)) volts.push(value);
     if (["ft", "m", "yd", "length"].includes(key)) t.aside(value, "the ampacity does not depend on the length");
     if (key.startsWith("place:")) t.aside(value, "only what is around the conductors counts");
   }

@@ -112,8 +112,23 @@ function takeSupply(t: Taker, draft: Draft, find: readonly GroundingConductor[])
   for (const fact of t.all("load").filter(({ slots }) => slots.current)) {
     if (devices.length === 0 && !draft.service) take(fact, "current", isOfService ? service : device);
   }
+  if (devices.length === 0 && !draft.service && find.includes("equipment ground")) devices.push(...bareRatings(t));
   for (const fact of t.all("device", ...DEVICES)) if (!fact.slots.rating) t.head(fact);
   if (devices.length > 0) draft.devices = devices;
+}
+
+const [LEAST_DEVICE, MOST_DEVICE] = [15, 6000];
+/** `EGCs for these: 15, 30, 70`: numbers beside a ground that is asked for, and nothing else they could be of. */
+function bareRatings(t: Taker): Said[] {
+  const values = t.facts.free.filter(({ key }) => key === "number").map(({ value }) => value);
+  const isRating = ({ sense }: Value) => sense.is === "number" && sense.n >= LEAST_DEVICE && sense.n <= MOST_DEVICE;
+  if (!values.every(isRating) || lines(t).some(({ slots }) => slots.size) || values.length > MOST_DEVICES) return [];
+  return values.map((value) => {
+    t.use(value, "rating");
+    const { n } = value.sense as { n: number };
+    t.note(`took ${n} as a ${n} A device`);
+    return { value: n, unit: "A" };
+  });
 }
 
 /** Sizes of the supply or of the circuit, what they were raised from, and a ground put up for checking. */
@@ -219,6 +234,11 @@ function takeRest(t: Taker, draft: Draft): void {
   if (t.has("electrode:water-pipe") || draft.electrode === "water pipe") {
     for (const key of ["ft", "m"]) {
       for (const value of t.free(key)) t.aside(value, "how far the pipe runs sizes no conductor");
+    }
+  }
+  if (draft.electrode === "rod") {
+    for (const key of ["spacing", "ft", "m", "length", "label:spacing"]) {
+      for (const value of t.free(key)) t.aside(value, "how long rods are and how far apart sizes no conductor");
     }
   }
   for (const fact of t.all("transformer", "transformer")) t.aside(fact, size);
