@@ -89,6 +89,7 @@ const RACEWAYS = new Set(
   "emt pvc conduit pipe sch schedule rigid imc rmc ent flex lfmc fmc raceway nipple wide deep lug trench".split(" "),
 );
 const LONGEST_INCHES = 6;
+const STANDING = new Set("deep wide high tall clear of above off between from at ok enough".split(" "));
 
 /**
  * The unit that stands at token `i`, behind a number `n`.
@@ -160,9 +161,14 @@ function standsAlone(tokens: readonly Token[], at: number, unit: SpokenUnit, n: 
 export function inchAt(tokens: readonly Token[], i: number, n: number): number | undefined {
   const hyphen = tokens[i]?.text === "-" ? 1 : 0;
   const token = tokens[i + hyphen];
-  if (token?.text !== "in" || n > LONGEST_INCHES) return undefined;
+  if (token?.text !== "in") return undefined;
   const after = tokens[i + hyphen + 1];
-  return token.glued || after === undefined || after.is !== "word" || RACEWAYS.has(after.text)
+  // `60 in-lb`
+  if (after?.text === "-" && after.glued) return undefined;
+  // `30 in deep`, `depth 30 in`: of a height or a depth there may be more.
+  if (n > LONGEST_INCHES && after?.is === "word" && !STANDING.has(after.text)) return undefined;
+  return token.glued || after === undefined || after.is !== "word" || RACEWAYS.has(after.text) ||
+      STANDING.has(after.text)
     ? i + hyphen + 1
     : undefined;
 }

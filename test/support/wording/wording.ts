@@ -16,6 +16,7 @@ import { ampacity, drop } from "./conductors.ts";
 import { Draw } from "./draw.ts";
 import { cooking, dryers, dwelling } from "./household.ts";
 import { cooling, motor, motorFeeder } from "./motors.ts";
+import { panels } from "./panels.ts";
 import { Pen } from "./pen.ts";
 import { conversion, grounding, transformer } from "./supply.ts";
 
@@ -41,6 +42,7 @@ const WORDINGS: Readonly<Record<string, Wording<any>>> = {
   transformer,
   grounding,
   conversion,
+  "panel-checks": panels,
 };
 export const KINDS: readonly string[] = Object.keys(WORDINGS);
 

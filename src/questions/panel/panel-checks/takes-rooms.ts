@@ -6,7 +6,7 @@ import { PLACES, ROOMS, type Topic } from "./request.ts";
 export function takeRoom(t: Taker, draft: Draft, about: readonly Topic[]): void {
   const rooms = t.terms("room");
   if (about.includes("room protection")) {
-    const room = rooms.find((each) => (ROOMS as readonly string[]).includes(each));
+    const room = rooms.findLast((each) => (ROOMS as readonly string[]).includes(each));
     if (room) draft.room = room;
     takeNamedCircuit(t, draft);
     takeBasement(t, draft);

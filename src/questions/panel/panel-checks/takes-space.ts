@@ -23,7 +23,7 @@ export function takeSpace(t: Taker, draft: Draft, about: readonly Topic[]): void
   if (about.includes("bending space")) return takeBend(t, draft);
   if (!about.includes("working space")) return;
   takeVolts(t, draft);
-  const [facing] = t.terms("facing");
+  const facing = t.terms("facing").at(-1);
   if (facing) draft.facing = facing;
   for (const value of t.free("number")) {
     if (t.all("device").length > 0) t.aside(value, "how many panels there are makes no difference");

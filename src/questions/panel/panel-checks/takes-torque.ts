@@ -16,7 +16,8 @@ export function takeTorque(t: Taker, draft: Draft, about: readonly Topic[]): voi
   // `a 3/8 socket` is no receptacle here.
   const sockets = t.all("load", "receptacles");
   for (const socket of sockets) t.head(socket);
-  const connector = CONNECTORS.find((each) => said.includes(each)) ?? (sockets.length > 0 ? "socket screw" : undefined);
+  const connector = said.findLast((each) => (CONNECTORS as readonly string[]).includes(each)) ??
+    (sockets.length > 0 ? "socket screw" : undefined);
   if (connector) draft.connector = connector;
   if (said.includes("wide slot")) draft.slot = "wide";
   else if (said.includes("narrow slot")) draft.slot = "narrow";

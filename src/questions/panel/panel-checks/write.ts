@@ -29,7 +29,7 @@ const FEEDER: Readonly<Record<number, string>> = {
 const sizeWords = (size: string) => size.endsWith("kcmil") ? size : `${size} AWG`;
 const amount = (said: { value: number | string; unit: string }): string =>
   `${said.value} ${UNITS[said.unit] ?? said.unit}`;
-const UNITS: Readonly<Record<string, string>> = { "lbf-in": "in-lb", "lbf-ft": "ft-lb", ohm: "ohms" };
+const UNITS: Readonly<Record<string, string>> = { "lbf-in": "in-lb", "lbf-ft": "ft-lb", in: "inch", ohm: "ohms" };
 const when = (is: boolean | undefined, yes: string, no: string): string | undefined =>
   is === undefined ? undefined : is ? yes : no;
 
@@ -82,13 +82,13 @@ function space(r: PanelRequest): (string | undefined)[] {
     r.width && `width ${amount(r.width)}`,
     r.height && `height ${amount(r.height)}`,
     r.rating && `${amount(r.rating)} panel`,
-    r.handle && `handle at ${amount(r.handle)}`,
+    r.handle && `top breaker at ${amount(r.handle)}`,
   ];
 }
 
 function rooms(r: PanelRequest): (string | undefined)[] {
   return [
-    r.room,
+    r.room === "library" ? "home library" : r.room,
     r.circuit && `${amount(r.circuit)} circuit`,
     r.place && `in the ${r.place}`,
     when(r.dwelling, "dwelling", "not a dwelling"),
