@@ -66,6 +66,7 @@ const STORY: ReadonlySet<string> = new Set([
   // A `GFCI breaker` is one all the same.
   "goal:room-protection",
   "goal:how-high",
+  "goal:feed-wires",
   "goal:convert",
   "fuel:electric",
   "phase:alternating current",

@@ -126,10 +126,8 @@ const behindPairs: Rule = (t, i) => {
 const BETWEEN = new Set(["between", "from", "across", "on"]);
 /** `continuity between neutral and ground`, `no beep ground to case`, `0.3 ohms from N to G`. */
 const beforePair: Rule = (t, i) => {
-  const reads = readsAt(t, i, false) ??
-    (["continuity", "open"].includes(text(t, i)) && BETWEEN.has(text(t, i + 1))
-      ? { reads: { reads: text(t, i) === "open" ? "open" as const : "closed" as const }, next: i + 1 }
-      : undefined);
+  const word = BETWEEN.has(text(t, i + 1)) ? BEHIND[text(t, i)] : undefined;
+  const reads = readsAt(t, i, false) ?? (word && { reads: { reads: word }, next: i + 1 });
   if (!reads || isAskedBefore(t, i)) return undefined;
   for (let far = 0; far <= 2; far++) {
     const pair = pairAt(t, reads.next + far);
@@ -197,6 +195,9 @@ export const READING_BEGINNINGS: readonly string[] = [
   "beeps",
   "beeping",
   "open",
+  "ol",
+  "rings",
+  "zero",
   "getting",
   "get",
   "got",

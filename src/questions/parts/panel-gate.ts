@@ -26,15 +26,27 @@ export function isPanelCheck(t: Taker): boolean {
   if (t.wants("goal:room-protection") && isOfRoom(t)) return isOfRoomAlone(t);
   const isOfSum = t.all("load").some(isRated) || t.all("device").some(isRated) || t.all("circuit").some(isRated) ||
     ["ft", "m", "yd", "length"].some(t.has);
-  if (isPanel(t) && isFaced(t) && !t.all("conductor").some(isSized)) return true;
-  if (isOfSum || t.all("conductor").some(isSized)) return false;
+  if (t.all("conductor").some(isSized)) return false;
+  const isNamed = isPanel(t) || t.all("device", "breaker", "disconnect").length > 0;
+  if (isNamed && (t.wants("goal:how-high") || t.has("height")) && t.all("load").length === 0) return true;
+  if (isPanel(t) && isFaced(t)) return true;
+  if (
+    t.wants("goal:check") && isPanel(t) && t.all("load").length === 0 && ROOMS.some((room) => t.has(`room:${room}`))
+  ) {
+    return true;
+  }
+  if (isOfSum) return false;
   if (t.wants("goal:bond") || t.has("panelState:bonded-here") || t.has("panelState:isolated-here")) {
     return !t.wants("goal:size", "goal:drop", "label:drop");
   }
-  return t.wants("goal:check") && isPanel(t) && t.all("load").length === 0 &&
-    ROOMS.some((room) => t.has(`room:${room}`));
+  if (isPanel(t) && (isOfRods(t) || t.wants("goal:feed-wires"))) return true;
+  return t.wants("goal:check") && isPanel(t) && t.all("load").length === 0 && isOfRoom(t);
 }
 
+/** Whether a panel wants rods of its own; what runs to them is sized by the supply. */
+const isOfRods = (t: Taker): boolean =>
+  t.has("electrode:rod") && t.all("device", "subpanel", "panel").length > 0 &&
+  !t.wants("role:wire", "role:grounding-electrode-conductor", "role:equipment-ground", "goal:size", "goal:fault-path");
 const isPanel = (t: Taker): boolean => t.all("device", "panel", "subpanel", "main").length > 0;
 /** Rooms of which a rule on panels speaks. */
 const ROOMS = ["bathroom", "closet", "clothes closet", "stairs"];
@@ -47,5 +59,5 @@ const isOfRoom = (t: Taker): boolean =>
   t.all("circuit", "laundry", "small-appliance").length > 0;
 /** A room's protection is asked, and no wire or breaker of it. */
 const isOfRoomAlone = (t: Taker): boolean =>
-  t.all("load").every((load) => !isRated(load) || load.id === "receptacles") &&
+  t.all("load").every((load) => !isRated(load) || load.id === undefined || load.id === "receptacles") &&
   !t.all("conductor").some(isSized) && !t.wants("role:wire", "goal:size");

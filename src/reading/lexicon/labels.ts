@@ -530,7 +530,7 @@ export const labels = {
       "torque set",
     ],
   },
-  "depth": { says: ["depth", "deep", "clear in front", "in front of it", "in front of the panel"] },
+  "depth": { says: ["depth", "deep", "clear in front", "in front", "in front of"] },
   "breadth": { says: ["width", "wide"] },
   "height": { says: ["height", "headroom", "high"] },
   "interrupting-rating": {

@@ -50,7 +50,7 @@ function kindOf(t: Taker): PanelKind | undefined {
 const isMain = (devices: readonly Fact[]): boolean => devices.some(({ id }) => id === "service" || id === "main");
 
 function takePhases(t: Taker, draft: Draft): void {
-  const phases = t.terms("phase");
+  const phases = [...t.terms("phase"), ...t.all("transformer").map((fact) => t.term(fact, "phase"))];
   if (phases.includes("three-phase")) draft.phases = 3;
   else if (phases.includes("single-phase")) draft.phases = 1;
 }

@@ -22,6 +22,7 @@ export function takeSpace(t: Taker, draft: Draft, about: readonly Topic[]): void
   }
   if (about.includes("bending space")) return takeBend(t, draft);
   if (!about.includes("working space")) return;
+  for (const load of t.all("load")) t.aside(load, "what stands there makes no difference, how far away it is does");
   takeVolts(t, draft);
   const facing = t.terms("facing").at(-1);
   if (facing) draft.facing = facing;

@@ -20,6 +20,7 @@ const GOALS: readonly (readonly [goal: string, topic: Topic])[] = [
   ["goal:neutral-terminals", "neutral terminals"],
   ["goal:continuity", "continuity"],
   ["goal:bond", "bonding"],
+  ["goal:feed-wires", "bonding"],
 ];
 
 export function takes(t: Taker): Draft | undefined {
@@ -47,7 +48,7 @@ const TORQUES = ["lbf-in", "lbf-ft", "marked-torque", "set-torque"];
 /** What was asked for; a record takes all in one. */
 function topicsOf(t: Taker): Topic[] {
   const isHigh = t.has("goal:how-high");
-  const topics = GOALS.filter(([goal]) => t.asks(goal)).map(([, topic]) => topic);
+  const topics = [...new Set(GOALS.filter(([goal]) => t.asks(goal)).map(([, topic]) => topic))];
   if (topics.includes("record")) return ["record"];
   if (t.has("reading") && !topics.includes("continuity")) topics.push("continuity");
   if ((t.has("meter:closed") || t.has("meter:open")) && !topics.includes("continuity")) topics.push("continuity");
@@ -61,7 +62,8 @@ function topicsOf(t: Taker): Topic[] {
   if (found.length === 0 && (t.has("depth") || t.facts.free.some(({ key }) => key.startsWith("facing:")))) {
     return ["working space"];
   }
-  if (found.length === 0 && isHigh) return ["handle height"];
+  if (found.length === 0 && (isHigh || t.has("height"))) return ["handle height"];
+  if (found.length === 0 && t.has("electrode:rod")) return ["bonding"];
   if (found.length === 0 && (t.has("panelState:bonded-here") || t.has("panelState:isolated-here"))) return ["bonding"];
   if (found.length === 0) return ["location"];
   return found;

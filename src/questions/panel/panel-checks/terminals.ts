@@ -36,5 +36,5 @@ export function neutralTerminals(w: Worksheet, r: PanelRequest): Finding {
       ),
     );
   }
-  return { says: "one neutral in each terminal; parallel sets excepted where it is marked for them", judged };
+  return { says: "one neutral in each terminal; of grounds as many as the panel's label allows", judged };
 }
