@@ -29,7 +29,9 @@ import {
   tag,
 } from "./asides.ts";
 import { bareVolts, number, partedCount, quantity, unitFirst, unitWord } from "./figures.ts";
+import { box, BOX_BEGINNINGS, deviceWire, howMany } from "./boxes.ts";
 import { DEGREE_BEGINNINGS, degreeRules } from "./degrees.ts";
+import { HOURS_BEGINNINGS, hoursRules } from "./hours.ts";
 import { isEveryday } from "./lexicon/common.ts";
 import { termAt } from "./lexicon/lexicon.ts";
 import { shareUnits } from "./lists.ts";
@@ -42,6 +44,7 @@ import {
   cable,
   laidIn,
   notOne,
+  ofLength,
   raceways,
   raised,
   ratedTerminals,
@@ -67,6 +70,7 @@ const RULES: readonly Rule[] = [
   ...notationRules,
   ...readingRules,
   ...degreeRules,
+  ...hoursRules,
   aside,
   ceiling,
   edition,
@@ -79,12 +83,16 @@ const RULES: readonly Rule[] = [
   wires,
   system,
   pattern,
+  box,
+  deviceWire,
+  howMany,
   cable,
   sizesInARow,
   sizeToChoose,
   raised,
   rods,
   notOne,
+  ofLength,
   raceways,
   dimensions,
   size,
@@ -193,7 +201,9 @@ const BEGINNINGS: ReadonlySet<string> = new Set([
   ...WORKED_BEGINNINGS,
   ...NOTATION_BEGINNINGS,
   ...READING_BEGINNINGS,
+  ...BOX_BEGINNINGS,
   ...DEGREE_BEGINNINGS,
+  ...HOURS_BEGINNINGS,
   ...["not", "minus", "negative", "unity", "primary", "secondary", "pri", "sec", "high", "low", "line", "load"],
 ]);
 const mayBegin = (t: readonly Token[], i: number): boolean => {

@@ -152,6 +152,7 @@ class Reader {
       this.#attach(pass);
       if (pass.slot === "fuel") this.#shareFuel();
     }
+    this.#tanks();
     this.#shares();
     this.#names();
     this.#countsBeside("number");
@@ -251,6 +252,7 @@ class Reader {
       this.#facts.push(fact);
     });
     this.#outletsOf();
+    this.#gfcisOf();
     this.#motorsOf();
     this.#wiresOf();
     this.#demandsOf();
@@ -275,6 +277,15 @@ class Reader {
       outlet.others.push(`for:${what.id}`);
       outlet.pieces.unshift(what.at);
       this.#facts.splice(this.#facts.indexOf(what), 1);
+    }
+  }
+  /** `GFCI receptacle`: one device. */
+  #gfcisOf(): void {
+    for (const gfci of this.#facts.filter(({ id }) => id === "gfci")) {
+      const what = this.#facts.find(({ at, id }) => at === gfci.at + 1 && (id === "receptacles" || id === "switch"));
+      if (!what) continue;
+      what.pieces.unshift(...gfci.pieces);
+      this.#facts.splice(this.#facts.indexOf(gfci), 1);
     }
   }
   #sort = (i: number, sort: Sort): boolean =>
@@ -414,11 +425,13 @@ class Reader {
     let last: number | undefined;
     for (const fact of [...this.#facts].sort((a, b) => a.at - b.at)) {
       const isOfDwelling = fact.family === "circuit" && OF_DWELLINGS.includes(fact.id!);
-      if (fact.family !== "load" && !isOfDwelling) continue;
+      if (fact.family !== "load" && fact.family !== "box" && !isOfDwelling) continue;
       let at = fact.at - 1;
       const isBetween = (i: number) =>
         ARTICLES.has(this.#word(i)) || this.#word(i) === "any" ||
-        this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "fuel");
+        this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "fuel") ||
+        // `no intenral clamps`: a slip between does not make them there.
+        (fact.family === "box" && this.pieces[i]?.is === "unknown");
       while (at >= 0 && isBetween(at)) at--;
       const isNone = at >= 0 && NONE.has(this.#typed(at));
       const isOr = last !== undefined && last === at - 1 && ["or", "nor"].includes(this.#typed(at));
@@ -508,13 +521,15 @@ class Reader {
         // `10/2 romex and a 30`
         const isBesideWire = articles > 0 && this.#word(at) === "and" && this.#endsAt(i) &&
           (this.#isSize(at - 1) || this.#sort(at - 1, "method") || this.#sort(at - 1, "insulation"));
+        // `can it go on a fifteen`
+        const isGoOn = articles > 0 && this.#isCheck(at) && /\bon$/i.test(this.#said([at]));
         // `feeder comes off a 60 in the house`
         const isOff = articles > 0 && (this.#word(at) === "off" || this.#isEnd(at, "from"));
         // `what ground goes with a 400`, `fuse #8 at 50`
         // `10/3 NM in the attic. still ok on 30?`
         const isAsked = articles === 0 && this.#word(at) === "on" && this.#isCheck(at - 1) && this.#endsAt(i);
         const isOfWire = isAsked || this.#endsAt(i) && (this.#groundWith(at, articles) || this.#isProtected(at));
-        const isOn = isOff || ON.has(this.#word(at)) && (this.#word(at) === "on" || articles > 0);
+        const isOn = isOff || isGoOn || ON.has(this.#word(at)) && (this.#word(at) === "on" || articles > 0);
         if (at < 0 || !(isOn || isBesideWire || isOfWire)) return;
         isBehindAll = isOff || isOfWire;
         // `10/2 romex on 40`
@@ -524,7 +539,7 @@ class Reader {
         isAlone = isLast && (at === 0 || this.pieces[at - 1]!.is === "border") && figure.is === "number" &&
           SERVICES.has(figure.n);
         if (figure.is === "number" && articles === 0 && !isWireOn && !isAlone && !isOfWire) return;
-        const isBareOn = ["on", "off"].includes(this.#word(at)) || isOff || isOfWire;
+        const isBareOn = ["on", "off"].includes(this.#word(at)) || isOff || isGoOn || isOfWire;
         if (figure.is === "number" && !isBesideWire && !isBareOn) return;
         // `on a 240 three-phase feeder`
         if (figure.is === "number" && isUsualSupply(figure.n)) return;
@@ -609,6 +624,8 @@ class Reader {
       let check = i + 1;
       while (check < i + 4 && this.#word(check) !== "") check++;
       if (!isCheck(check)) continue;
+      // `is the 70 all right`: one that was told.
+      if (THE.has(this.#word(i - 1)) && this.#isToldBefore(i)) continue;
       let at = i - 1;
       while (at >= 0 && ARTICLES.has(this.#word(at))) at--;
       // `is a 60 ok`: a bare number is a device's behind an article alone.
@@ -629,6 +646,14 @@ class Reader {
       device.others = ["implied", "checked"];
       this.#facts.push(device);
     }
+  }
+  #isToldBefore(i: number): boolean {
+    const numberOf = (at: number) =>
+      (this.pieces[at]!.senses.find(({ is }) => is === "number" || is === "quantity") as { n: number } | undefined)?.n;
+    const n = numberOf(i);
+    return this.pieces.slice(Math.max(0, i - FACTS_AROUND * 2), i).some((_, k) =>
+      numberOf(Math.max(0, i - FACTS_AROUND * 2) + k) === n
+    );
   }
   #isWordBetween(word: string, from: number, to: number): boolean {
     for (let i = from + 1; i < to; i++) if (this.#word(i) === word) return true;
@@ -717,7 +742,9 @@ class Reader {
         const bare = this.#countsBehind(figure)
           ? undefined
           // `the sub is 240, 60 amp`
-          : senses.find((s) => s.is === "number" && isBare(s.n, DEVICE_RATINGS) && !isUsualSupply(s.n));
+          : senses.find((s) =>
+            s.is === "number" && isBare(s.n, DEVICE_RATINGS) && !isUsualSupply(s.n) && s.n % 5 === 0
+          );
         // `the circuit is 50`
         const isSaidOfCircuit = head.family === "circuit" && figure === head.at + 2 && this.#word(head.at + 1) === "is";
         if (bare && isSaidOfCircuit) {
@@ -850,10 +877,11 @@ class Reader {
         continue;
       }
       const listed = this.#listedWith(at, slot);
-      last = this.#draft("load", listed?.id, at);
+      last = this.#draft("load", listed?.id ?? this.#countedOf(at, slot)?.id, at);
       if (listed) last.listed = listed.listed ?? listed;
       const which = this.#which(at);
       if (which !== undefined) last.others.push(which);
+      if (this.#isAdded(at)) last.others.push("added");
       last.pieces = [];
       last.slots[slot] = [this.#value(sense, at)];
       this.#facts.push(last);
@@ -903,6 +931,12 @@ class Reader {
     }
     return undefined;
   }
+  /** `1500 W heater plus 5 A`, `and about 3 A`: joined to what stands before. */
+  #isAdded(at: number): boolean {
+    let i = at - 1;
+    while (i > at - IN_A_LIST && ["a", "an", "the", "about", "another", "maybe", "around"].includes(this.#word(i))) i--;
+    return ["and", "plus", "&", "+", "with"].includes(this.#typed(i)) || this.#sort(i, "change");
+  }
   #isNumber = (i: number): boolean =>
     this.pieces[i]?.senses.some(({ is }) => is === "number" || is === "count") ?? false;
   #isPlain = (i: number): boolean =>
@@ -919,6 +953,19 @@ class Reader {
     if (before === at - 1) return undefined;
     const head = this.#facts.find((fact) => fact.slots[slot]?.some(({ pieces }) => pieces.includes(before)));
     return head?.family === "load" && (head.listed || (head.at < before && /s$/i.test(head.said))) ? head : undefined;
+  }
+
+  /** `dryers: three at 5.5 kW and five at 4.8 kW`: a further figure with a count of its own is of the same things. */
+  #countedOf(at: number, slot: string): Draft | undefined {
+    let before = at - 1;
+    while (COUNTED.has(this.#word(before))) before--;
+    if (!this.#isNumber(before)) return undefined;
+    before--;
+    const joint = before;
+    while (before > 0 && LIST_JOINTS.has(this.#typed(before))) before--;
+    const head = before < joint &&
+      this.#facts.find((fact) => fact.slots[slot]?.some(({ pieces }) => pieces.includes(before)));
+    return head && head.family === "load" && (head.pieces.length === 0 || /s$/i.test(head.said)) ? head : undefined;
   }
 
   /** Sizes and cables to what they are for; the rest are conductors by themselves. */
@@ -1026,6 +1073,14 @@ class Reader {
       if (joint.length === 1 && ["and", "&", "/"].includes(joint[0]!)) next.slots.perhapsFuel = [fuel];
     });
   }
+  /** `50 gallon 4.5 kW tank`: what holds gallons and takes power heats water. */
+  #tanks(): void {
+    for (const fact of this.#facts) {
+      if (fact.family === "load" && fact.id === undefined && fact.slots.gallons && fact.slots.rating) {
+        fact.id = "water-heater";
+      }
+    }
+  }
   /** What nothing knows beside a figure without a head is its name: `3 kW steam shower`. */
   #names(): void {
     const isUnknown = (at: number) => this.pieces[at]?.is === "unknown";
@@ -1064,6 +1119,11 @@ class Reader {
         return undefined;
       }
       // `will the 100 carry the charger`: beyond what is asked stands no count.
+      // `is the 70 all right on that wire`: a rating that was told.
+      const isTold = pass.slot === "count" && THE.has(this.#word(figure - 1)) && this.#isToldBefore(figure);
+      if (sense.is === "number" && isTold) return undefined;
+      // `a 240 circuit`
+      if (sense.is === "number" && pass.slot === "count" && isUsualSupply(sense.n)) return undefined;
       if (sense.is === "number" && pass.slot === "count" && this.#isGoalBetween(figure, head.at)) return undefined;
       // `water heater 4500, dryer 5600`: no count stands beyond a comma.
       if (sense.is === "number" && pass.slot === "count" && this.#hasComma(figure, head.at)) return undefined;
@@ -1184,8 +1244,8 @@ class Reader {
     for (const i of this.#figures(({ is }) => is === "number")) {
       const { n } = this.pieces[i]!.senses.find(({ is }) => is === "number") as { n: number };
       if (!THE.has(this.#word(i - 1))) continue;
-      const told = this.#facts.map(({ family, slots }) => family === "device" ? slots.rating?.[0] : undefined)
-        .find((value) => value && value.pieces[0]! < i && (value.sense as { n?: number }).n === n);
+      const told = this.#facts.map(({ slots }) => slots.rating?.[0] ?? slots.size?.[0])
+        .find((value) => value && value.pieces[0]! < i && isSameNumber(value.sense, n));
       if (!told) continue;
       this.#used.add(i);
       (told.pieces as number[]).push(i);
@@ -1470,6 +1530,11 @@ class Reader {
   }
 }
 
+/** Whether a device's rating or a wire's size is called by a number. */
+const isSameNumber = (sense: Sense, n: number): boolean =>
+  sense.is === "size" || sense.is === "cable"
+    ? sense.size === String(n)
+    : (sense.is === "number" || (sense.is === "quantity" && sense.unit === "A")) && sense.n === n;
 /** How far a load's own figure stands from its name. */
 const LOAD_REACH = 6;
 const EACH = new Set(["of", "at", "@", "rated"]);

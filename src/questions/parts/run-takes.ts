@@ -9,6 +9,8 @@ export const POWER_GOALS = ["goal:kW", "goal:W", "goal:kVA", "goal:VA", "goal:hp
 const RATED = [60, 75, 90];
 /** Above this a bare number of degrees can only be Fahrenheit: no wire is run through air that hot in Celsius. */
 const SURELY_FAHRENHEIT = 65;
+/** From here on degrees are the air's as likely as the terminations'; cooler air corrects nothing that matters. */
+const WARMEST = 85;
 const CONDUITS: Readonly<Record<string, string | undefined>> = {
   emt: "steel",
   steel: "steel",
@@ -80,7 +82,10 @@ function takeDegrees(t: Taker, draft: Draft): void {
   for (const value of t.free("ambient")) draft.ambient = degrees(t, value);
   for (const value of t.free("°")) {
     const { n } = value.sense as { n: number };
-    if (RATED.includes(n) && draft.terminals === undefined && draft.ambient === undefined) {
+    if (n < WARMEST && RATED.includes(n) && draft.terminals === undefined && draft.ambient === undefined) {
+      t.note(`took ${n} degrees as the rating of the terminations`);
+      draft.terminals = { value: n, unit: "°C" };
+    } else if (RATED.includes(n) && draft.terminals === undefined && draft.ambient === undefined) {
       t.ask({
         field: "terminals",
         ask: `What is ${n}°: the rating of the terminations, or the air around the conductors?`,

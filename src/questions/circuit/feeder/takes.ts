@@ -40,6 +40,11 @@ function isHouseAlone(t: Taker): boolean {
   if (others.some(({ slots }) => slots.rating ?? slots.current ?? slots.size)) return false;
   const isTold = t.all("device", "service").some(({ slots }) => slots.rating);
   const isRun = ["ft", "m", "length"].some((key) => t.has(key));
+  // `house service 150 A, copper`: a metal is its conductors'.
+  const isWired =
+    ["metal:", "insulation:", "method:"].some((sort) => t.facts.free.some(({ key }) => key.startsWith(sort))) ||
+    t.all("device", "service").some(({ slots }) => slots.metal);
+  if (isTold && isWired) return false;
   return (t.wants("device:service") || isTold) && !isRun && !t.wants("role:wire", "role:ungrounded", "role:neutral");
 }
 
@@ -165,7 +170,8 @@ const isHome = (t: Taker): boolean => t.has("building:dwelling") || t.said("plac
 function takeLoads(t: Taker, draft: Draft): void {
   // `feeder for 82 amps, not continuous`: what runs for so long is a load.
   const told = t.facts.free.find(({ key }) => key.startsWith("hours:"))?.key;
-  for (const feeder of told ? t.all("circuit", "feeder") : []) {
+  const isLoadTold = t.has("calculated-load") || t.all("load").some(({ slots }) => slots.current ?? slots.draw);
+  for (const feeder of told && !isLoadTold ? t.all("circuit", "feeder") : []) {
     const amperes = t.figure(feeder, "rating", "A");
     if (!amperes) continue;
     t.said(told!);
@@ -249,7 +255,7 @@ function takeRatings(t: Taker, draft: Draft): void {
   const services = ratingsOf(t.all("device", "service"));
   const breakers = ratingsOf(t.all("device", "breaker", "fuse", "dual-element-fuse"));
   // One that was a load is no rating.
-  const isLoad = t.facts.free.some(({ key }) => key.startsWith("hours:"));
+  const isLoad = !draft.load && !draft.continuous && t.facts.free.some(({ key }) => key.startsWith("hours:"));
   const circuits = ratingsOf(isLoad ? [] : t.all("circuit", "feeder", "circuit"));
   const loose = ratingsOf(t.all("load").filter(({ id, slots }) => id === undefined && !slots.hours));
   const all = [...panels, ...mains, ...services, ...breakers, ...circuits, ...loose];
@@ -257,6 +263,15 @@ function takeRatings(t: Taker, draft: Draft): void {
   const start = isTap ? "tappedFrom" : "source";
   for (const each of breakers) put(isTap && each.end === "from" ? start : "breaker", each);
   for (const each of circuits) {
+    // `a barn on a 70, he has a 40 A circuit there`: the feeder goes by its own device.
+    const own = Number((draft.breaker as Said | undefined)?.value ?? 0);
+    if (each.fact.id === "circuit" && each.amperes < own) {
+      t.head(each.fact);
+      for (const value of each.fact.slots.rating!) {
+        t.aside(value, "a circuit that is fed; the feeder goes by its own device");
+      }
+      continue;
+    }
     // Ratings of devices are round figures: a feeder of 187 A is spoken of by its load.
     if (each.amperes % 5 !== 0 && draft.load === undefined) put("load", each);
     else put(isTap && (isSource(each) || all.length > 1) ? start : "breaker", each);
@@ -360,6 +375,12 @@ function takeConductors(t: Taker, draft: Draft): void {
       t.slot(fact, "size");
       draft[field] = sense.size;
     }
+  }
+  // `two hots and a neutral`: the feeder's own wires.
+  for (const hot of t.all("conductor", "ungrounded").filter(({ slots }) => slots.count && !slots.size)) {
+    if (hot.others?.includes("circuit:each-phase")) continue;
+    t.head(hot);
+    for (const each of hot.slots.count!) t.aside(each, "the feeder's own wires");
   }
   takeSets(t, draft, sizes.length > 0 || draft.wholeDwelling === true);
   for (const wire of t.all("conductor", "wire")) {

@@ -53,7 +53,13 @@ const isOthers = (t: Taker): boolean =>
   (t.all("device", "subpanel", "panel").length > 0 && lines(t).some(({ slots }) => slots.size) &&
     t.all("conductor", "equipment-ground").some(({ slots }) => slots.size)) ||
   t.has("ft2") || t.has("m2") || t.has("goal:fault-current") ||
-  t.all("load").some(({ id, slots }) => (id !== undefined && id !== "load") || slots.rating !== undefined);
+  t.all("load").some((load) => !isPlain(t, load));
+/** `ground for the 90 A AC circuit`: what is on a circuit whose rating is told changes nothing of its ground. */
+const isPlain = (t: Taker, { id, slots }: Fact): boolean =>
+  slots.rating === undefined &&
+  (id === undefined || id === "load" ||
+    (Object.keys(slots).length === 0 && t.wants("role:equipment-ground") &&
+      [...t.all("circuit"), ...t.all("device")].some((fact) => fact.slots.rating)));
 
 /** Rods or soil put in the place of an equipment ground, or said to bring a fault back. */
 function takeEarthReturn(t: Taker, draft: Draft): boolean {
@@ -165,7 +171,18 @@ function takeSizes(t: Taker, draft: Draft, roles: readonly Fact[]): void {
     draft[isPutUp ? "ground" : "size"] = of(fact);
   }
   takeSets(t, draft, true);
-  if (draft.needed === undefined) return;
+  if (draft.needed === undefined) {
+    // `20 A circuit on #8s for drop`: grown from what the device needs.
+    const isGrown = draft.size !== undefined && (draft.find as string[]).includes("equipment ground");
+    if (isGrown && t.said(...LONG_RUN)) {
+      t.ask({
+        field: "needed",
+        ask: "The ground grows with the conductors. What size would they be without the drop?",
+        example: `raised from a smaller size to ${draft.size}`,
+      });
+    }
+    return;
+  }
   if (t.said(...LONG_RUN)) draft.upsizedFor = "voltage drop";
   else if (t.said("label:ambient", "goal:ampacity", "place:bundle", "place:rooftop")) {
     draft.upsizedFor = "ampacity corrections";
@@ -242,6 +259,7 @@ function takeRest(t: Taker, draft: Draft): void {
     }
   }
   for (const fact of t.all("transformer", "transformer")) t.aside(fact, size);
+  for (const load of t.all("load").filter((each) => each.id !== undefined)) t.head(load);
   for (const value of lines(t).flatMap(({ slots }) => slots.end ?? [])) t.aside(value, size);
   t.said("place:bundle", "circuit:whole-dwelling", "end:secondary");
   t.asks("goal:size", "goal:bond", "circuit:circuit");
