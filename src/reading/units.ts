@@ -184,6 +184,8 @@ export function inchAt(tokens: readonly Token[], i: number, n: number): number |
   const after = tokens[i + hyphen + 1];
   // `60 in-lb`
   if (after?.text === "-" && after.glued) return undefined;
+  // `18 in3`
+  if (after?.is === "number" && after.glued) return undefined;
   // `one 3 in and two 2 in`
   const isListed = after?.text === "and" && numberAt(tokens, i + hyphen + 2) !== undefined;
   // `30 in deep`, `depth 30 in`: of a height or a depth there may be more.

@@ -23,7 +23,7 @@ export function isPanelCheck(t: Taker): boolean {
   const grounds = t.all("conductor", "neutral", "equipment-ground");
   const isRead = t.has("meter:closed") || t.has("meter:open");
   if (grounds.length > 0 && (t.wants("goal:neutral-terminals") || isRead)) return true;
-  if (t.wants("goal:room-protection") && isOfRoom(t)) return isOfRoomAlone(t);
+  if ((t.wants("goal:room-protection") || protectedDevices(t).length > 0) && isOfRoom(t)) return isOfRoomAlone(t);
   const isOfSum = t.all("load").some(isRated) || t.all("device").some(isRated) || t.all("circuit").some(isRated) ||
     ["ft", "m", "yd", "length"].some(t.has);
   if (t.all("conductor").some(isSized)) return false;
@@ -52,6 +52,10 @@ const isPanel = (t: Taker): boolean => t.all("device", "panel", "subpanel", "mai
 const ROOMS = ["bathroom", "closet", "clothes closet", "stairs"];
 /** What stands opposite a panel was told, or how much room there is in front of it. */
 const isFaced = (t: Taker): boolean => t.has("depth") || t.facts.free.some(({ key }) => key.startsWith("facing:"));
+
+/** `GFCI` alone is a device of a box as well as what it protects. */
+export const protectedDevices = (t: Taker): Fact[] =>
+  t.all("box", "gfci").filter(({ others }) => others?.includes("goal:room-protection"));
 
 const OF_ROOMS = ["space:basement", "space:crawl-space", "circuit:laundry", "circuit:small-appliance"];
 const isOfRoom = (t: Taker): boolean =>

@@ -124,7 +124,7 @@ function cautions(w: Worksheet, r: PanelRequest): void {
   if (!r.marked) {
     w.caution("The value on the lug, breaker or panel governs; this holds only where there is none.", "torque");
   }
-  w.caution("De-energized, with a calibrated tool. Tighten once: no second pull later.", "torque");
+  w.caution("De-energized, with a calibrated tool, to the value once.", "torque");
   if (r.material === "aluminum") {
     w.caution("The terminal must be marked AL or AL/CU; brush the strands, compound where the maker wants it.");
   }
