@@ -69,7 +69,9 @@ const columnAt: Rule = (t, i) => {
   const end = isAt ? i - 1 : i;
   const behind = [1, 2, 3].some((back) => {
     const term = end - back < 0 ? undefined : termAt(t, end - back);
-    return term?.next === end && term.terms.some(({ sort }) => OF_WIRE.includes(sort));
+    // `what THHN size at 75`
+    return term !== undefined && [term.next, term.next + (text(t, term.next) === "size" ? 1 : 0)].includes(end) &&
+      term.terms.some(({ sort }) => OF_WIRE.includes(sort));
   });
   const next = t[found.to];
   const isAlone = next === undefined || ["?", ",", "."].includes(next.text) || (!unitAt(t, found.to) && !next.glued);

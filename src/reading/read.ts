@@ -20,6 +20,7 @@ import type { Sort } from "./lexicon/lexicon.ts";
 import { type Mended, mendSlips } from "./mend.ts";
 import { shareUnits } from "./lists.ts";
 import { withAmperes } from "./amperes.ts";
+import { withDistances } from "./distances.ts";
 import { withoutDenied } from "./negated.ts";
 import { isNumberWord } from "./numbers.ts";
 import { type Piece, type Sense, TAKEN_BACK } from "./sense.ts";
@@ -93,7 +94,7 @@ const LABEL_REACH = 1.45;
 
 export function readText(asked: string): ReadText {
   const { tokens, mended, unsure } = mendSlips(tokenize(asked));
-  const read = withAmperes(withoutDenied(piecesOf(tokens), tokens), tokens);
+  const read = withAmperes(withDistances(withoutDenied(piecesOf(tokens), tokens), tokens), tokens);
   const pieces = shareUnits(withoutTakenBack(read, tokens), tokens);
   const sentences: number[] = [];
   let sentence = 0;
@@ -509,7 +510,8 @@ class Reader {
       let isAlone = false;
       let isBehindAll = false;
       // `there's a 40 in the panel`, `I have a 30 on the truck`, `a 150 on the secondary`
-      const isInPanel = articles > 0 && (this.#isInPanel(i) || this.#isAtHand(at, i) || this.#isOnSide(i));
+      const isInPanel = articles > 0 && (this.#isInPanel(i) || this.#isAtHand(at, i) || this.#isOnSide(i)) ||
+        (figure.is === "number" && this.#isSupplyOf(at, i, figure.n));
       // `125 primary`: no winding has such a voltage; with its unit it may be a current.
       const isSide = figure.is === "number" && !isUsualSupply(figure.n) && this.#isWinding(i + 1);
       // `70 A two pole`
@@ -519,8 +521,11 @@ class Reader {
         figure.is === "quantity" && arePoles(i + 1) && !this.#sort(i + 2, "device") && !this.#sort(i - 1, "device");
       if (!isInPanel && !isSide && !isPoled) {
         // `10/2 romex and a 30`
-        const isBesideWire = articles > 0 && this.#word(at) === "and" && this.#endsAt(i) &&
-          (this.#isSize(at - 1) || this.#sort(at - 1, "method") || this.#sort(at - 1, "insulation"));
+        // `handed me a 40 and eight gauge`
+        const isBeforeWire = articles > 0 && this.#word(i + 1) === "and" && this.#isSize(i + 2);
+        const isBesideWire = isBeforeWire || articles > 0 && this.#word(at) === "and" && this.#endsAt(i) &&
+            (this.#isSize(at - 1) || this.#sort(at - 1, "method") || this.#sort(at - 1, "insulation") ||
+              this.#sort(at - 1, "metal"));
         // `can it go on a fifteen`
         const isGoOn = articles > 0 && this.#isCheck(at) && /\bon$/i.test(this.#said([at]));
         // `feeder comes off a 60 in the house`
@@ -528,7 +533,8 @@ class Reader {
         // `what ground goes with a 400`, `fuse #8 at 50`
         // `10/3 NM in the attic. still ok on 30?`
         const isAsked = articles === 0 && this.#word(at) === "on" && this.#isCheck(at - 1) && this.#endsAt(i);
-        const isOfWire = isAsked || this.#endsAt(i) && (this.#groundWith(at, articles) || this.#isProtected(at));
+        const isOfWire = isAsked ||
+          (this.#endsAt(i) || IFS.has(this.#word(i + 1))) && (this.#groundWith(at, articles) || this.#isProtected(at));
         const isOn = isOff || isGoOn || ON.has(this.#word(at)) && (this.#word(at) === "on" || articles > 0);
         if (at < 0 || !(isOn || isBesideWire || isOfWire)) return;
         isBehindAll = isOff || isOfWire;
@@ -548,7 +554,7 @@ class Reader {
         const { is, senses } = this.pieces[next]!;
         if (is === "border" || is === "comma") break;
         const isWhere = senses.some((s) => s.is === "term" && (s.sort === "place" || s.sort === "end"));
-        if (isBehindAll && (["in", "at"].includes(this.#word(next)) || isWhere)) break;
+        if (isBehindAll && (["in", "at"].includes(this.#word(next)) || IFS.has(this.#word(next)) || isWhere)) break;
         if (is === "common" && ((CROSS[this.#word(next)] ?? 0) >= 1 || this.#word(next) === "to")) break;
         if (
           is === "unknown" ||
@@ -578,12 +584,23 @@ class Reader {
   /** `fuse #8 copper at 50`, `protect 12 gauge with a 25`: what is done to a wire that stands between. */
   #isProtected(at: number): boolean {
     if (!PROTECTED_AT.has(this.#said([Math.max(at, 0)]).toLowerCase())) return false;
-    let isWire = false;
+    let isWire = PROTECTS.test(this.#typed(at - 1));
     for (let i = at - 1; i >= Math.max(0, at - WORDS_BEFORE) && this.pieces[i]!.is !== "border"; i--) {
       isWire ||= this.#isSize(i);
       if (isWire && PROTECTS.test(this.#typed(i))) return true;
     }
     return false;
+  }
+  /** `the house has a 200 and he wants 125 out at the barn`: services by their usual sizes. */
+  #isSupplyOf(verb: number, figure: number, n: number): boolean {
+    const isVerb = END_WORDS.there!.has(this.#word(verb)) || END_WORDS.wanted!.has(this.#word(verb));
+    if (!isVerb || this.#word(verb) === "to" || !SERVICES.has(n)) return false;
+    const next = this.#word(figure + 1);
+    if (next !== "" && !SUPPLY_JOINTS.has(next)) return false;
+    if (next === "" && !(this.#endsAt(figure) || this.#sort(figure + 1, "place"))) return false;
+    return this.pieces.some(({ senses }) =>
+      senses.some((s) => s.is === "term" && (s.id === "separate-structure" || s.id === "subpanel"))
+    );
   }
   /** What someone has, and where: no load. */
   #isAtHand(verb: number, figure: number): boolean {
@@ -621,6 +638,7 @@ class Reader {
     const isBareRating = (s: Sense) =>
       isService(s) || (s.is === "number" && isBare(s.n, DEVICE_RATINGS) && !isNominal(s));
     for (const i of this.#figures((s) => (s.is === "quantity" && s.unit === "A") || isBareRating(s))) {
+      if (this.#isAskedAlone(i)) this.#impliedCheck(i);
       let check = i + 1;
       while (check < i + 4 && this.#word(check) !== "") check++;
       if (!isCheck(check)) continue;
@@ -646,6 +664,17 @@ class Reader {
       device.others = ["implied", "checked"];
       this.#facts.push(device);
     }
+  }
+  /** `30 amp?`: amperes that are all of a question. */
+  #isAskedAlone = (i: number): boolean =>
+    i > 0 && this.pieces[i - 1]!.is === "border" && this.pieces[i + 1]?.is === "border" &&
+    this.tokens[this.pieces[i + 1]!.from]!.text === "?" &&
+    this.pieces[i]!.senses.some((s) => s.is === "quantity" && s.unit === "A");
+  #impliedCheck(i: number): void {
+    const device = this.#draft("device", "breaker", i);
+    this.#facts.push({ ...device, pieces: [], said: "", others: ["implied", "checked"] });
+    const value: Value = { sense: { is: "term", sort: "goal", id: "check" }, pieces: [], said: "" };
+    this.#free.push({ key: "goal:check", value, sentence: this.sentences[i]! });
   }
   #isToldBefore(i: number): boolean {
     const numberOf = (at: number) =>
@@ -876,6 +905,7 @@ class Reader {
         last.slots[slot] = [this.#value(sense, at)];
         continue;
       }
+      if (this.#labelledWith(at, sense)) continue;
       const listed = this.#listedWith(at, slot);
       last = this.#draft("load", listed?.id ?? this.#countedOf(at, slot)?.id, at);
       if (listed) last.listed = listed.listed ?? listed;
@@ -946,6 +976,26 @@ class Reader {
     const { is, text } = this.tokens[this.pieces[at]!.from]!;
     return is === "word" && text !== "a" && !isNumberWord(text);
   }
+  /** `two compressors, rated load 18 and 22 A`: a further figure under a label is of another of the things named before it. */
+  #labelledWith(at: number, sense: Sense): boolean {
+    let before = at - 1;
+    while (before > 0 && LIST_JOINTS.has(this.#typed(before))) before--;
+    if (before === at - 1) return false;
+    const label = this.#labels.find(({ slots }) => slots.value?.some(({ pieces }) => pieces.includes(before)));
+    const rule = label && LABELS[label.id as never] as Label;
+    const head = rule?.ofLoad && fitsLabel(sense, rule)
+      ? this.#facts.findLast((fact) =>
+        fact.family === "load" && fact.at < label!.at && fact.sentence === label!.sentence
+      )
+      : undefined;
+    if (!label || !rule || !head || !/s$/i.test(head.said)) return false;
+    const twin = this.#draft("load", head.id, at);
+    twin.pieces = [];
+    twin.listed = head.listed ?? head;
+    twin.slots[rule.slot ?? label.id!] = [this.#value(sense, at)];
+    this.#facts.push(twin);
+    return true;
+  }
   /** `compressors 22 A and 17 A`: a further figure of a head in the plural is another of them. */
   #listedWith(at: number, slot: string): Draft | undefined {
     let before = at - 1;
@@ -982,6 +1032,7 @@ class Reader {
       return { sense, slot: "size", before: reach, after: head.id === "wire" ? 1.4 : isGround ? 1.3 : 1.9 };
     });
     this.#bareGauges();
+    this.#gaugesBefore();
     for (const at of this.#figures(isSize)) {
       const fact = this.#draft("conductor", undefined, at);
       fact.pieces = [];
@@ -991,6 +1042,14 @@ class Reader {
     this.#facts.sort((a, b) => a.at - b.at);
   }
 
+  /** `60 A feeder, 6 THHN, 10 ground`: nobody counts so many grounds. */
+  #gaugesBefore(): void {
+    for (const ground of this.#facts.filter(({ id, slots }) => GROUNDS.has(id ?? "") && !slots.size)) {
+      const sense = this.pieces[ground.at - 1]?.senses.find(({ is }) => is === "number") as { n: number } | undefined;
+      if (!sense || !GAUGES.includes(sense.n) || sense.n < LEAST_BARE_GAUGE || /s$/.test(ground.said)) continue;
+      ground.slots.size = [this.#value({ is: "size", size: String(sense.n), bare: true }, ground.at - 1)];
+    }
+  }
   /** `the ground was a ten`, `EGC is a 6`, `the hots are 4s`: a gauge without its mark, behind what it is of. */
   #bareGauges(): void {
     for (const wire of this.#facts.filter(({ family, slots }) => family === "conductor" && !slots.size)) {
@@ -1575,6 +1634,9 @@ const LIST_JOINTS = new Set([",", "and", "&", "+", "plus"]);
 const HOUSEHOLD_VOLTS = 480;
 /** How far before a device's rating what it protects is named. */
 const WORDS_BEFORE = 7;
+const SUPPLY_JOINTS = new Set(["and", "out", "at", "in", "there", "but", "so", "on"]);
+const LEAST_BARE_GAUGE = 4;
+const IFS = new Set(["if", "when", "with", "since", "because", "as"]);
 const IS_A = new Set(["is", "was", "are", "were", "be", "a", "an", "only", "just"]);
 const PROTECTED_AT = new Set(["at", "with", "@", "with a"]);
 const PROTECTS = /^(fus|protect|breaker)(e|ed|ing|ect|s)?$/;

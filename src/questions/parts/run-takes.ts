@@ -146,9 +146,15 @@ export function isPanelOfLoads(t: Taker): boolean {
 
 /** `eight carrying in one pipe, is 12 good for 20`: a size, how many lie together, and no load: what it may carry is asked. */
 export const isCrowdedWire = (t: Taker): boolean =>
-  t.has("conductors-together") && t.wants("goal:check") && lines(t).some(({ slots }) => slots.size) &&
+  lines(t).some(({ slots }) => slots.size) &&
   !t.all("load").some(({ slots }) => slots.rating ?? slots.current ?? slots.draw) &&
-  !t.wants("device:breaker", "device:fuse", "role:wire", "goal:size", "role:equipment-ground");
+  !t.wants("role:wire", "goal:size", "role:equipment-ground") &&
+  (t.has("conductors-together") && t.wants("goal:check") && !t.wants("device:breaker", "device:fuse") ||
+    // `14 hots of #12 in a trough, what breaker`
+    t.wants("device:breaker") && t.all("conductor", "ungrounded").some(({ slots }) => isMany(slots.count?.[0])));
+const MANY_HOTS = 4;
+const isMany = (value: Value | undefined): boolean =>
+  (value?.sense.is === "number" || value?.sense.is === "count") && value.sense.n >= MANY_HOTS;
 
 /** `is #1 ok for a load of 200 A`: a wire against amperes of which nothing else is told: what it carries. */
 export const isLoadedWire = (t: Taker): boolean =>

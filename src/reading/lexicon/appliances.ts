@@ -72,7 +72,17 @@ export const appliances = {
   "pool-pump": { says: ["pool pump", "pool filter pump", "pool circulation pump"] },
   "pool-heater": { says: ["pool heater"] },
   "hot-tub": { says: ["hot tub", "hot tub heater", "spa heater", "spa", "swim spa", "jacuzzi"] },
-  "sauna": { says: ["sauna heater", "sauna stove", "sauna"] },
+  "sauna": {
+    says: [
+      "steam generator",
+      "steam shower",
+      "steam unit",
+      "steam room heater",
+      "sauna heater",
+      "sauna stove",
+      "sauna",
+    ],
+  },
   "whirlpool-tub": { says: ["whirlpool tub", "jetted tub", "whirlpool", "hydromassage tub"] },
   "attic-fan": { says: ["attic fan", "whole house fan"] },
   "garage-door-opener": { says: ["garage door opener", "door opener", "overhead door opener"], short: ["gdo"] },

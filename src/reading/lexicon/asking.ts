@@ -953,6 +953,20 @@ export const goals = {
   },
   "check": {
     says: [
+      "fly",
+      "did he steer me right",
+      "steer me right",
+      "seems like a lot",
+      "seem like a lot",
+      "good or no",
+      "yes or no",
+      "yay or nay",
+      "good or bad",
+      "any issue",
+      "anything wrong",
+      "anything wrong with",
+      "is there anything wrong with",
+      "shouldn't it be",
       "would do",
       "would do it",
       "would work",
@@ -1091,6 +1105,8 @@ export const goals = {
   "why": {
     says: [
       "why",
+      "whys",
+      "why's",
       "how come",
       "how so",
       "how did you get",
@@ -1153,7 +1169,30 @@ export const goals = {
 /** Words of the trade's paper that are no question. */
 export const stories = {
   "form": { says: ["fill in", "fill in the blanks", "fill out"] },
-  "paper": { says: ["work order", "job number", "order number", "purchase order", "permit number", "invoice"] },
+  "paper": {
+    says: [
+      "panel schedule says",
+      "panel schedule calls",
+      "panel schedule calls for",
+      "panel schedule shows",
+      "panel schedule lists",
+      "panel schedule has",
+      "per the panel schedule",
+      "per panel schedule",
+      "on the panel schedule",
+      "drawings call for",
+      "plans call for",
+      "spec calls for",
+      "specs call for",
+      "drawings show",
+      "work order",
+      "job number",
+      "order number",
+      "purchase order",
+      "permit number",
+      "invoice",
+    ],
+  },
   "drawing": {
     says: [
       "the drawing",
@@ -1168,7 +1207,29 @@ export const stories = {
   "plugs": { says: ["plugs into", "plugs in", "plug into", "plugged into", "plugged in", "plugging into"] },
   "type": { says: ["transformer type", "inverter type", "single phase type"] },
   // What someone is doing, and no wire that is asked for.
-  "at-work": { says: ["wiring a", "wiring an", "wiring up", "wiring the", "wiring my", "wiring this", "wiring in"] },
+  "at-work": {
+    says: [
+      "through service",
+      "during service",
+      "dinner service",
+      "lunch service",
+      "breakfast service",
+      "church service",
+      "sunday service",
+      "table service",
+      "service hours",
+      "service call",
+      "service van",
+      "service truck",
+      "wiring a",
+      "wiring an",
+      "wiring up",
+      "wiring the",
+      "wiring my",
+      "wiring this",
+      "wiring in",
+    ],
+  },
 } as const satisfies Lexicon;
 
 /** What a text does to what was said before. */
@@ -1208,9 +1269,8 @@ export const changes = {
   },
   "drop": {
     says: [
-      ...["drop", "lose", "scratch", "ditch", "minus"].flatMap((verb) =>
-        ["the", "one", "both"].map((what) => `${verb} ${what}`)
-      ),
+      ...["drop", "lose", "scratch", "ditch", "minus", "forget", "forget about", "nix", "axe", "kill", "dump", "omit"]
+        .flatMap((verb) => ["the", "one", "both"].map((what) => `${verb} ${what}`)),
       ...["don't", "dont", "doesn't", "no longer"].flatMap((not) => [`${not} want the`, `${not} wants the`]),
       "lose a",
       "scratch a",

@@ -4,6 +4,13 @@ import type { Lexicon } from "./entry.ts";
 export const hours = {
   "continuous": {
     says: [
+      "photocell",
+      "photo cell",
+      "photocell controlled",
+      "on a photocell",
+      "on photocell",
+      "photo eye",
+      "photoeye",
       "24/7",
       "24 7",
       "steady",
@@ -92,7 +99,27 @@ export const hours = {
 /** Whether a figure is of each one of several or of all. */
 export const shares = {
   "each": {
-    says: ["each", "apiece", "each one", "a piece", "per light", "per fixture", "per lamp", "per head", "per unit"],
+    says: [
+      "per pole",
+      "per can",
+      "per heater",
+      "per machine",
+      "per outlet",
+      "per piece",
+      "per bulb",
+      "per strip",
+      "per pump",
+      "per tenant",
+      "each",
+      "apiece",
+      "each one",
+      "a piece",
+      "per light",
+      "per fixture",
+      "per lamp",
+      "per head",
+      "per unit",
+    ],
   },
   "total": { says: ["total", "in all", "altogether", "combined", "all together", "in total", "all told"] },
 } as const satisfies Lexicon;

@@ -275,6 +275,15 @@ export const labels = {
   "told-ampacity": { says: ["good for", "only good for", "only carries"] },
   "calculated-load": {
     says: [
+      "load sheet total",
+      "load total",
+      "sheet total",
+      "panel schedule total",
+      "schedule total",
+      "total on the schedule",
+      "load study says",
+      "load study",
+      "load sheet says",
       "calc'd",
       "calced",
       "real demand",

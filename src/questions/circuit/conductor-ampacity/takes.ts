@@ -100,6 +100,12 @@ function takeTogether(t: Taker, draft: Draft): void {
   t.said("connection:two-wire");
   const isThreeWire = t.said("connection:three-wire");
   const isFourWire = t.said("connection:four-wire", "connection:wye");
+  // `but seven of them in the raceway`
+  const [loose] = t.facts.free.filter(({ key }) => key === "count");
+  if (loose?.value.sense.is === "count" && loose.value.sense.isBehind) {
+    t.use(loose.value, "conductors");
+    draft.conductors ??= loose.value.sense.n;
+  }
   // `with two other circuits, so 6 hots`: those that carry current are counted already.
   const hots = t.all("conductor", "ungrounded").find(({ slots }) => slots.count);
   if (hots) draft.conductors ??= t.number(hots, "count");

@@ -86,6 +86,7 @@ function isOthers(t: Taker): boolean {
   const isRaised = t.has("change:raise") &&
     new Set(lines(t).flatMap(({ slots }) => slots.size?.[0]?.said ?? [])).size > 1;
   if (isRaised && t.wants("role:equipment-ground")) return true;
+  if (asksSizeOf(t, "equipment-ground")) return true;
   // `motor feeder`: of motors that are yet to be told.
   if (t.all("load", "motor").length > 0 && t.all("circuit", "feeder").length > 0) return true;
   // The drop of a run that is there, or how far it may go, is no question on what to run.
@@ -104,6 +105,19 @@ function isOthers(t: Taker): boolean {
   return t.wants(...GROUNDS.map((id) => `role:${id}`)) && !asksLines && !isRun && !isPutUp;
 }
 
+/** Up to here parallel sets are two (common practice, no source); beyond it as many as are needed are looked for. */
+const TWO_SETS = 600;
+
+/** `EGC size, 300 A feeder, aluminum conductors`: the size beside a ground is the ground's. */
+const asksSizeOf = (t: Taker, id: string): boolean => {
+  const sizes = t.facts.free.filter(({ key }) => key === "goal:size").flatMap(({ value }) => value.pieces);
+  const isOthers = t.wants("device:breaker", "role:ungrounded", "role:neutral");
+  return !isOthers && sizes.length === 1 && !lines(t).some(({ slots }) => slots.size) &&
+    t.all("conductor", id).some(({ pieces, slots }) =>
+      !slots.size && pieces.some((at) => Math.abs(at - sizes[0]!) === 1)
+    );
+};
+
 /** `600 A, two sets, what size and what ground in each`: sets are those of the lines. */
 const asksSets = (t: Taker): boolean =>
   t.all("circuit", "set").some(({ slots }) => slots.count) && t.wants("goal:size") &&
@@ -115,6 +129,18 @@ function isFeeder(t: Taker, draft: Draft): boolean {
   if (draft.supply ?? draft.tappedFrom ?? draft.wholeDwelling) return true;
   if (t.all("device", "subpanel").length > 0 || draft.panel) return true;
   if (isPanelOfLoads(t)) return true;
+  // `400 A, load 365, parallel copper`: no branch circuit runs in parallel.
+  const isParallel = t.all("circuit", "set").some(({ others, slots }) =>
+    others?.includes("circuit:parallel") ?? slots.count
+  );
+  if (rated && isParallel) return true;
+  // `from a 150 A disconnect to the panel inside`
+  if (t.all("device", "panel").length > 0 && (draft.source ?? draft.breaker) && t.has("end:from") && t.has("ft")) {
+    return true;
+  }
+  if (t.all("device", "panel").length > 0 && t.all("device", "disconnect").some(({ slots }) => slots.rating)) {
+    return true;
+  }
   // `panel A, calculated load 180 A`, `load on the feeder is 92`
   const isNameless = t.all("load").every(({ id }) => id === undefined || id === "load");
   if ((t.all("device", "panel").length > 0 || isNameless) && draft.load && t.has("calculated-load")) return true;
@@ -180,7 +206,7 @@ function takeLoads(t: Taker, draft: Draft): void {
   let isContinuous = false;
   for (const load of t.all("load")) {
     const isCharger = load.id === "ev-charger";
-    const isNameless = load.id === undefined || load.id === "load";
+    const isNameless = load.id === undefined || load.id === "load" || GENERAL.has(load.id);
     const hours = load.slots.hours?.[0]?.sense;
     const isLoad = load.id === "load" || isCharger || hours !== undefined || load.slots.draw || load.slots.rating;
     if (!isNameless && !isCharger) {
@@ -189,7 +215,10 @@ function takeLoads(t: Taker, draft: Draft): void {
       if (hours?.is === "term" && hours.id === "noncontinuous") t.term(load, "hours");
       continue;
     }
-    if (!isLoad) continue;
+    if (!isLoad) {
+      if (GENERAL.has(load.id ?? "") && !load.slots.current) t.head(load);
+      continue;
+    }
     const field = isCharger || (hours?.is === "term" && hours.id === "continuous") ? "continuous" : "load";
     if (draft[field] !== undefined) continue;
     const said = t.figure(load, "draw", "A", ...POWER) ?? t.figure(load, "rating", ...POWER) ??
@@ -219,6 +248,8 @@ function takeLoads(t: Taker, draft: Draft): void {
   const neutralLoad = t.loose("neutral-load") ?? bare(t, "neutral-load");
   if (neutralLoad) draft.neutralLoad = neutralLoad;
 }
+/** What a panel is spoken of by: `total lighting 160 A continuous`. */
+const GENERAL = new Set(["lighting"]);
 const bare = (t: Taker, key: string): Said | undefined => {
   const sense = t.free(key)[0]?.sense;
   return sense?.is === "number" ? { value: sense.n, unit: "A" } : undefined;
@@ -251,17 +282,24 @@ function takeRatings(t: Taker, draft: Draft): void {
   };
   const isTap = t.said("label:tap") || t.has("tap");
   const panels = ratingsOf(t.all("device", "subpanel", "panel"));
-  const mains = ratingsOf(t.all("device", "main"));
+  const mains = ratingsOf(t.all("device", "main", "disconnect"));
   const services = ratingsOf(t.all("device", "service"));
   const breakers = ratingsOf(t.all("device", "breaker", "fuse", "dual-element-fuse"));
   // One that was a load is no rating.
-  const isLoad = !draft.load && !draft.continuous && t.facts.free.some(({ key }) => key.startsWith("hours:"));
-  const circuits = ratingsOf(isLoad ? [] : t.all("circuit", "feeder", "circuit"));
+  const isTimed = t.facts.free.some(({ key }) => key.startsWith("hours:"));
+  const isLoad = ({ amperes }: Rating): boolean =>
+    isTimed && [draft.load, draft.continuous].some((said) => Number((said as Said | undefined)?.value) === amperes);
+  const circuits = ratingsOf(t.all("circuit", "feeder", "circuit")).filter((each) => !isLoad(each));
   const loose = ratingsOf(t.all("load").filter(({ id, slots }) => id === undefined && !slots.hours));
   const all = [...panels, ...mains, ...services, ...breakers, ...circuits, ...loose];
   const isSource = (each: Rating) => each.end === "from" || each.end === "there";
   const start = isTap ? "tappedFrom" : "source";
-  for (const each of breakers) put(isTap && each.end === "from" ? start : "breaker", each);
+  // `the house has a 200 and he wants 125 out there`
+  const isThere = ({ end }: Rating) => end === "there" && breakers.some((other) => other.end === "wanted");
+  for (const each of breakers.filter(isThere)) put(start, each);
+  for (const each of breakers.filter((one) => !isThere(one))) {
+    put(isTap && each.end === "from" ? start : "breaker", each);
+  }
   for (const each of circuits) {
     // `a barn on a 70, he has a 40 A circuit there`: the feeder goes by its own device.
     const own = Number((draft.breaker as Said | undefined)?.value ?? 0);
@@ -325,7 +363,9 @@ function putMain(
   isSource: boolean,
 ): void {
   const amperes = (field: string): number => Number((draft[field] as Said | undefined)?.value ?? NaN);
-  if (isTap) put("breaker", main);
+  // `from a 150 A disconnect`: it protects what starts from it.
+  const isOwn = main.fact.id === "disconnect" && Number.isNaN(amperes("breaker"));
+  if (isTap || isOwn) put("breaker", main);
   else if (isSource || amperes("panel") < main.amperes) put("source", main);
   else if (Number.isNaN(amperes("breaker"))) put(draft.panel ? "source" : "breaker", main);
   else {
@@ -382,7 +422,8 @@ function takeConductors(t: Taker, draft: Draft): void {
     t.head(hot);
     for (const each of hot.slots.count!) t.aside(each, "the feeder's own wires");
   }
-  takeSets(t, draft, sizes.length > 0 || draft.wholeDwelling === true);
+  const rated = Number(((draft.breaker ?? draft.panel ?? draft.load) as Said | undefined)?.value ?? Infinity);
+  takeSets(t, draft, sizes.length > 0 || draft.wholeDwelling === true || rated <= TWO_SETS);
   for (const wire of t.all("conductor", "wire")) {
     const n = wire.slots.count?.[0]?.sense;
     if (!wire.slots.size && n?.is === "number" && (n.n === 3 || n.n === 4)) draft.wires = t.number(wire, "count");

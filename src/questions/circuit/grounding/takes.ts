@@ -15,6 +15,8 @@ const NAMES: Readonly<Record<string, readonly GroundingConductor[]>> = {
 };
 const DEVICES = ["breaker", "fuse", "dual-element-fuse", "inverse-time-breaker", "panel", "subpanel", "disconnect"];
 const MOST_DEVICES = 40;
+/** Gauges that are spoken of by their number alone go up to here. */
+const SMALLEST = 14;
 const RAISES = ["change:raise", "change:instead"];
 const LONG_RUN = ["label:drop", "goal:drop", "drop"];
 
@@ -58,7 +60,7 @@ const isOthers = (t: Taker): boolean =>
 const isPlain = (t: Taker, { id, slots }: Fact): boolean =>
   slots.rating === undefined &&
   (id === undefined || id === "load" ||
-    (Object.keys(slots).length === 0 && t.wants("role:equipment-ground") &&
+    (Object.keys(slots).length === 0 && t.all("conductor", "equipment-ground").length > 0 &&
       [...t.all("circuit"), ...t.all("device")].some((fact) => fact.slots.rating)));
 
 /** Rods or soil put in the place of an equipment ground, or said to bring a fault back. */
@@ -160,6 +162,15 @@ function takeSizes(t: Taker, draft: Draft, roles: readonly Fact[]): void {
   if (given.length > 0) {
     draft[given.length === 1 && roles.length === 0 && isToElectrode(t) ? "ground" : "size"] = given.at(-1);
   }
+  // `6 copper or 4 aluminum`: which of them is worked out.
+  const isChoice = sized.length > 1 && t.has("change:or") &&
+    roles.some(({ id, slots }) => id === "equipment-ground" && !slots.size);
+  if (isChoice && draft.needed === undefined && t.said("change:or")) {
+    delete draft.size;
+    for (const fact of sized) {
+      for (const each of Object.values(fact.slots).flat()) t.aside(each, "which is right is worked out here");
+    }
+  }
   for (const fact of t.all("conductor", "wire")) {
     if (fact.others?.includes("circuit:service-conductors")) t.head(fact);
   }
@@ -256,6 +267,17 @@ function takeRest(t: Taker, draft: Draft): void {
   if (draft.electrode === "rod") {
     for (const key of ["spacing", "ft", "m", "length", "label:spacing"]) {
       for (const value of t.free(key)) t.aside(value, "how long rods are and how far apart sizes no conductor");
+    }
+  }
+  // `the table says six for 200`: what was told is told again.
+  const told = [draft.ground, ...(draft.devices as Said[] | undefined ?? []).map(({ value }) => value)].map(Number);
+  for (const { key, value } of t.facts.free) {
+    if (key !== "number") continue;
+    const { n } = value.sense as { n: number };
+    if (told.includes(n)) t.aside(value, "told before");
+    // `a ground at #8, shouldn't it be six`
+    else if (draft.ground !== undefined && n <= SMALLEST && t.wants("goal:check")) {
+      t.aside(value, "which size is right is worked out here");
     }
   }
   for (const fact of t.all("transformer", "transformer")) t.aside(fact, size);
