@@ -42,6 +42,8 @@ import { READING_BEGINNINGS, readingRules } from "./readings.ts";
 import { type Found, isGlued, isTimes, type Piece, type Rule, text } from "./sense.ts";
 import {
   cable,
+  gaugeBehindOn,
+  gaugeToElectrode,
   laidIn,
   notOne,
   ofLength,
@@ -55,6 +57,7 @@ import {
   sizesInARow,
   sizesInThePlural,
   sizeToChoose,
+  spokenCable,
   tradeSize,
 } from "./sizes.ts";
 import { nameplateSupply, phase, phaseAlone, system, wires } from "./supplies.ts";
@@ -95,6 +98,9 @@ const RULES: readonly Rule[] = [
   notOne,
   ofLength,
   sizesInThePlural,
+  spokenCable,
+  gaugeBehindOn,
+  gaugeToElectrode,
   raceways,
   dimensions,
   size,

@@ -2,6 +2,7 @@
 import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { isPanelCheck } from "../../parts/panel-gate.ts";
+import { asksAddedLoad } from "../../parts/added-takes.ts";
 import { isHousehold } from "../../parts/load-takes.ts";
 import { deviceRating } from "../../parts/device-takes.ts";
 import { MACHINES } from "../../parts/motor-takes.ts";
@@ -36,6 +37,7 @@ const FED = ["panel", "subpanel", "service", "main"];
 
 export function takes(t: Taker): Draft | undefined {
   if (isPanelCheck(t)) return undefined;
+  if (asksAddedLoad(t)) return undefined;
   if (OTHERS.some((key) => t.has(key)) || t.all("transformer").length > 0) {
     return undefined;
   }
@@ -333,7 +335,9 @@ function askWhetherOne(t: Taker, { loads = [] }: { loads?: Partial<SaidLoad>[] }
 }
 /** `27 kW water heater, 40 A feeds`: amperes beside a load that has its power, and nothing that adds them to it. */
 function askWhetherDevice(t: Taker, heads: readonly Fact[]): void {
-  const isNamed = heads.some(({ id, slots }) => id !== undefined && id !== "load" && slots.rating);
+  const isNamed = heads.some(({ id, slots }) =>
+    id !== undefined && id !== "load" && (slots.rating ?? slots.nameplate ?? slots.draw ?? slots["full-load-current"])
+  );
   const loose = heads.find(({ id, slots, others }) =>
     id === undefined && slots.current && !slots.hours && !others?.some((each) => ADDED.includes(each))
   );
