@@ -3,6 +3,7 @@
  * others and are declined under their own name, so that none is answered as something else. A kind that gets its own folder
  * leaves this list.
  */
+import { OCCUPANCIES } from "../rules/occupancies.ts";
 import type { Fact } from "../reading/facts.ts";
 import type { Taker } from "../reading/take.ts";
 
@@ -98,13 +99,13 @@ const HOUSEHOLD: Readonly<Record<string, string>> = {
   dryer: "dryer",
 };
 
-const OCCUPANCIES = ["store", "office", "salon", "school", "restaurant", "church", "warehouse", "rv-park", "marina"];
+const OCCUPANCY_IDS = [...OCCUPANCIES, "unlisted", "commercial", "rv-park", "marina"];
 /** From how many receptacles a load is asked of an occupancy. */
 const MANY_RECEPTACLES = 10;
 /** A load of what is no dwelling: by its area, its receptacles, its kitchen. */
 function isOccupancy(t: Taker): boolean {
   if (bySection(t, "220.56", "220.44", "220.47", "220.88", "220.86", "120.56", "120.47")) return true;
-  if (hasArea(t) && t.all("building", ...OCCUPANCIES).length > 0 && !hasSize(t)) return true;
+  if (hasArea(t) && t.all("building", ...OCCUPANCY_IDS).length > 0 && !hasSize(t)) return true;
   if (isOfCircuit(t) || hasSize(t) || hasLength(t) || t.all("transformer").length > 0 || isMotors(t)) return false;
   const receptacles = t.all("load", "receptacles").some(({ slots }) =>
     Number((slots.count?.[0]?.sense as { n?: number } | undefined)?.n ?? 0) >= MANY_RECEPTACLES
@@ -117,7 +118,7 @@ function isOccupancy(t: Taker): boolean {
     ...t.facts.free.filter(({ key }) => key !== "aside").map(({ sentence }) => sentence),
   ]);
   const isStory = ({ id, sentence }: Fact) => id === "office" && !busy.has(sentence);
-  return t.all("building", ...OCCUPANCIES).some((building) => !isStory(building)) &&
+  return t.all("building", ...OCCUPANCY_IDS).some((building) => !isStory(building)) &&
     (hasArea(t) || isOfLoad(t) || household);
 }
 

@@ -277,7 +277,16 @@ export const PASSES: readonly Pass[] = [
   {
     slot: "ownLength",
     figures: units("ft", "in"),
-    heads: [{ family: "load", ids: ["space-heater", "lighting"], before: 1.2, after: -1 }],
+    heads: [
+      { family: "load", ids: ["space-heater", "lighting"], before: 1.2, after: -1 },
+      // Loads that are counted by their length.
+      {
+        family: "load",
+        ids: ["show-window", "track-lighting", "multioutlet-assembly"],
+        before: 2.5,
+        after: 2.5,
+      },
+    ],
   },
   {
     slot: "length",

@@ -168,7 +168,7 @@ const isMotor = ({ id, slots }: Fact): boolean => {
 };
 const MOTORS = new Set([...MACHINES, "hermetic-compressor"]);
 /** Cooling units go by their nameplate's circuit ampacity, room units by rules of their own. */
-const COOLING = ["air-conditioner", "heat-pump", "room-air-conditioner"];
+const COOLING = ["air-conditioner", "heat-pump", "refrigeration", "room-air-conditioner"];
 
 /** The breaker, or a receptacle's rating; a circuit told by its amperes is its breaker. */
 function takeDevice(t: Taker, draft: Draft): void {
