@@ -169,3 +169,21 @@ describe("a conversation wanders", () => {
     holds(engine.ask("18 kW", { after: first!.answer.request as never }), { "breaker-rating": 45 });
   });
 });
+
+describe("words that have no place", () => {
+  const asked = "60 amp feeder to the garage with 4 dongles";
+  const unclear = (outcome: Outcome) => {
+    assert(outcome.outcome === "unclear", JSON.stringify(outcome).slice(0, 300));
+    return outcome;
+  };
+  it("are offered to be left out, with the question that remains", () => {
+    const [choice] = unclear(last(asked)).choices!;
+    assertEquals(choice!.text, "leave it out");
+    holds(engine.ask(choice!.question), { kind: "feeder", "breaker-rating": 60 });
+    holds(last(asked, "leave it out"), { kind: "feeder", "breaker-rating": 60 });
+  });
+  it("are asked about beside what the rest would need", () => {
+    const { needs, choices } = unclear(last("circuit for a dishwasher with 4 dongles"));
+    assertEquals([needs.map(({ field }) => field), choices], [["question", "loads"], undefined]);
+  });
+});

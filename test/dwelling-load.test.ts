@@ -2,7 +2,7 @@ import { assert, assertAlmostEquals, assertEquals } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
 import fc from "fast-check";
 import { answered, ask, EDITIONS, figure } from "./support/engine.ts";
-import type { DwellingLoad } from "../src/questions/load/dwelling-load/request.ts";
+import type { DwellingLoad } from "../src/questions/parts/dwelling-request.ts";
 
 const q = <U extends string>(value: number | string, unit: U) => ({ value, unit });
 const house = (area: number, loads: object[], more: object = {}) => ({

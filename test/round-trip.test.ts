@@ -3,7 +3,7 @@ import fc from "fast-check";
 import { assertEquals } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
 import { CATALOGUE, LOAD_KINDS, type LoadKind } from "../src/loads/catalogue.ts";
-import { SPACES } from "../src/questions/load/dwelling-load/request.ts";
+import { SPACES } from "../src/rules/dwelling/area.ts";
 import { ELECTRODES } from "../src/rules/grounding.ts";
 import { makeReader } from "./support/reader.ts";
 import type { Draft } from "../src/reading/facts.ts";

@@ -32,14 +32,25 @@ import type { Edition } from "../core/edition.ts";
 import { type Need, type Option, type Outcome, type Span, Unclear } from "../core/outcome.ts";
 import type { WorkedAnswer } from "../core/worked.ts";
 import { InvalidRequest, type Request } from "../request.ts";
+import { agreedOn } from "./agree.ts";
 import { changesOf, chosenBy, editionSaid, figuresOf, isThread, pickedOf, readAs, threadOf } from "./carried.ts";
 import { explain } from "./explain.ts";
-import { decline, nothing, nothingChanged, nothingSaid, notPlaced, optionOf, whatIsAsked, which } from "./needs.ts";
+import {
+  decline,
+  leaveOut,
+  nothing,
+  nothingChanged,
+  nothingSaid,
+  notPlaced,
+  optionOf,
+  whatIsAsked,
+  which,
+} from "./needs.ts";
 import type { Declined } from "../questions/declined.ts";
 import type { AnyQuestion } from "../questions/question.ts";
 import type { Draft, Facts } from "../reading/facts.ts";
 import { type ReadText, readText } from "../reading/read.ts";
-import { take } from "../reading/take.ts";
+import { take, type Taken } from "../reading/take.ts";
 import { type Candidate, type Choice, choose, unplaced } from "../reading/which.ts";
 
 type Asked = { question: AnyQuestion } & Candidate;
@@ -107,10 +118,10 @@ export function makeAsk(
     edition: string | undefined,
   ): Outcome => {
     const others = thread?.topics.filter((each) => each !== topic) ?? [];
-    const [choice, ...equal] = choices;
+    const chosen = editionSaid(text) ?? topic?.edition ?? edition ?? defaultEdition;
+    const [choice, ...equal] = agreeing(choices, editionOf(chosen));
     if (!choice) return unasked(facts, thread, edition);
     const { taken, account, candidate: { question } } = choice;
-    const chosen = editionSaid(text) ?? topic?.edition ?? edition ?? defaultEdition;
     const understood = { kind: question.id, ...taken.draft };
     const left = topic
       ? (topic.left ?? []).filter((words) => !text.asked.includes(words))
@@ -122,10 +133,10 @@ export function makeAsk(
       unused: account.unread,
       ...(options && { choices: options }),
     });
-    const outcome = equal.length > 0
+    const settled = equal.length > 0
       ? choiceOf(
-        [which(choices.map(({ candidate }) => candidate.question))],
-        choices.map((each) => optionOf(each.candidate.question, each.taken.draft)),
+        [which([choice, ...equal].map(({ candidate }) => candidate.question))],
+        [choice, ...equal].map((each) => optionOf(each.candidate.question, each.taken.draft)),
       )
       : settle(understood, account.unread, () => {
         if (account.missed.length > 0) throw new Unclear([notPlaced(account.missed, question)]);
@@ -146,6 +157,9 @@ export function makeAsk(
           );
         }
       });
+    const outcome = settled.outcome === "unclear" && equal.length === 0 && account.missed.length > 0
+      ? { ...settled, ...withoutMissed(question, taken, editionOf(chosen), settled.needs) }
+      : settled;
     const answered = outcome.outcome === "answered" ? outcome.answer : undefined;
     const now: Topic = {
       kind: question.id,
@@ -178,6 +192,33 @@ export function makeAsk(
       ...(changes.length > 0 && { changes }),
       thread: { format: "thread/1", topics } satisfies Thread,
     };
+  };
+
+  /** Equal choices, or one of them where their answers say the same. */
+  const agreeing = (choices: readonly Choice<Asked>[], edition: Edition): readonly Choice<Asked>[] => {
+    const isOpen = ({ taken, account }: Choice) => account.missed.length > 0 || taken.asks.length > 0;
+    if (choices.length < 2 || choices.some(isOpen)) return choices;
+    const answers = choices.flatMap(({ candidate: { question }, taken: { draft } }) => {
+      if (!question.input.safeParse(draft).success) return [];
+      const outcome = settle(draft, [], () => work(question, draft, edition, {}));
+      return outcome.outcome === "answered" ? [outcome.answer] : [];
+    });
+    const agreed = answers.length === choices.length ? agreedOn(answers) : undefined;
+    return agreed ? choices.filter(({ candidate }) => candidate.id === agreed.kind) : choices;
+  };
+
+  /** What a question would still ask without the words it has no place for; where that is nothing, the way to leave them out. */
+  const withoutMissed = (
+    question: AnyQuestion,
+    { draft, asks }: Taken,
+    edition: Edition,
+    needs: readonly Need[],
+  ): { needs: readonly Need[]; choices?: Option[] } => {
+    const parsed = question.input.safeParse(draft);
+    if (!parsed.success) return { needs };
+    const rest = asks.length > 0 ? undefined : settle(draft, [], () => work(question, draft, edition, {}));
+    if (rest?.outcome === "answered") return { needs, choices: [leaveOut(question.write(parsed.data))] };
+    return { needs: [...needs, ...(rest?.outcome === "unclear" ? rest.needs : asks)] };
   };
 
   /** Facts of which nobody knows yet what is asked are kept: the next text may tell. */

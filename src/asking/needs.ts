@@ -47,6 +47,9 @@ export function notPlaced(missed: readonly Span[], { title, examples }: AnyQuest
   };
 }
 
+/** The question without what could not be placed. */
+export const leaveOut = (question: string): Option => ({ text: "leave it out", question });
+
 export function which(questions: readonly AnyQuestion[]): Need {
   const titles = questions.map(({ title }) => title.toLowerCase());
   return {

@@ -3,6 +3,7 @@ import type { Account, Span } from "../core/outcome.ts";
 import type { Fact, Value } from "./facts.ts";
 import type { Piece } from "./sense.ts";
 import type { ReadText } from "./read.ts";
+import { lostOf } from "./lost.ts";
 import type { Taken } from "./take.ts";
 
 /** Terms that only say where or what kind of thing it is: unread, they are words of the story and no missed fact. */
@@ -92,6 +93,7 @@ export function accountOf(
   for (const piece of settled ?? []) as.set(piece, "change");
   for (const [what, word] of taken.aside) mark(because, what, word);
   for (const [what, word] of taken.taken) mark(as, what, word);
+  const lost = new Set(lostOf(taken).flatMap(({ pieces }) => pieces.filter((i) => isNumber(text.pieces[i]!))));
   pieces.forEach((piece, i) => {
     const aside = piece.senses.find((s) => s.is === "aside");
     if (aside?.is === "aside") because.set(i, aside.because);
@@ -109,6 +111,15 @@ export function accountOf(
   pieces.forEach(({ senses }, i) => {
     if (senses.some((s) => s.is === "term" && s.sort === "change" && s.id === "correct")) busy.add(sentences[i]!);
   });
+  // `there is a 10 hp compressor as well`: a thing with its figure is of no story either.
+  for (const { family, id, slots, sentence, pieces: head } of text.facts.facts) {
+    if (id === undefined || head.length === 0 || family === "building") continue;
+    if (
+      Object.values(slots).some((values) =>
+        values.some(({ sense, pieces: own }) => own.length > 0 && sense.is === "quantity")
+      )
+    ) busy.add(sentence);
+  }
   // `three of them are gas`: nor is a number of what was told before, or of homes.
   pieces.forEach(({ senses }, i) => {
     if (!senses.some(({ is }) => is === "number" || is === "count")) return;
@@ -123,6 +134,7 @@ export function accountOf(
   const missed: Span[] = [];
   const unread: { from: number; to: number }[] = [];
   pieces.forEach((piece, i) => {
+    if (lost.has(i)) return void missed.push(span(text, i, i + 1));
     if (
       as.has(i) || because.has(i) || piece.is === "common" || piece.is === "comma" || piece.is === "mark" ||
       piece.is === "border"
@@ -146,6 +158,8 @@ export function accountOf(
   };
 }
 
+const isNumber = ({ senses }: Piece): boolean =>
+  senses.some(({ is }) => is === "quantity" || is === "number" || is === "count");
 const OF_THEM = new Set(["them", "those", "these", "em"]);
 const byPlace = (a: readonly [number, string], b: readonly [number, string]): number => a[0] - b[0];
 const isStory = ({ senses }: Piece, minds: readonly string[]): boolean =>

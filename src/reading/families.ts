@@ -100,7 +100,7 @@ export const LABELS: Readonly<Partial<Record<Id<"label">, Label>>> = {
   "neutral-load": { units: AMPERES, bare: [1, 6000], reach: 2.5 },
   // A small bare number behind `demand of` counts appliances.
   "calculated-load": { units: [...AMPERES, ...POWER], bare: [100, 5_000_000], reach: 2.5 },
-  "terminals": { units: ["°C", "°"], bare: [60, 90], only: [60, 75, 90] },
+  "terminals": { units: ["°C", "°"], bare: [60, 90], only: [60, 75, 90], reach: 2 },
   "ambient": { units: ["°C", "°F", "°"], bare: [0, 190] },
   "drop": { units: ["%", "V"], bare: [1, 10], reach: 3.5, most: { V: 30 } },
   "spacing": { units: ["ft", "m", "yd"], reach: 1.45 },

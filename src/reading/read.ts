@@ -58,7 +58,8 @@ type Draft = {
 /** What describes a figure or its head and parts neither: `each`, `(2)`. */
 const isLight = (s: Sense): boolean =>
   s.is === "count" || (s.is === "aside" && s.because === TAKEN_BACK) ||
-  (s.is === "term" && (s.sort === "share" || s.sort === "fuel" || (s.sort === "label" && s.id === "rated")));
+  (s.is === "term" &&
+    (s.sort === "share" || s.sort === "fuel" || (s.sort === "label" && s.id === "rated")));
 
 /** What it costs to reach across a word, a comma, a line. */
 const CROSS: Readonly<Record<string, number>> = {
@@ -76,6 +77,7 @@ const CROSS: Readonly<Record<string, number>> = {
   but: 1.5,
 };
 const CROSS_COMMON = 0.2;
+const SAYS = new Set(["say", "says", "reads"]);
 const CROSS_MARK = 0.2;
 const CROSS_COMMA = 1.5;
 const CROSS_DASH = 1;
@@ -178,6 +180,8 @@ class Reader {
     if (piece.is === "comma") return CROSS_COMMA;
     if (piece.is === "mark") return this.#parting(i);
     if (piece.senses.length > 0 && piece.senses.every(isLight)) return CROSS_COMMON;
+    // `the lugs say 75`
+    if (SAYS.has(this.#typed(i))) return CROSS_COMMON;
     if (piece.is === "common") return CROSS[this.tokens[piece.from]!.text] ?? CROSS_COMMON;
     if (piece.is === "border") {
       if (this.tokens[piece.from]!.is !== "line") return WALL;
@@ -636,7 +640,8 @@ class Reader {
           const isBareCount = sense?.is === "number" &&
             label.reach !== undefined && (this.#isThing(figure + 1) || this.#isMany(figure + 1));
           if (isBareCount) return undefined;
-          const reach = sense?.is === "number"
+          // `lugs on both ends say 75`: what can be only this or that is known from farther away.
+          const reach = sense?.is === "number" && !label.only
             ? Math.min(label.reach ?? LABEL_REACH, LABEL_REACH)
             : label.reach ?? LABEL_REACH;
           return sense && { sense, slot: "value", before: reach, after: reach };
@@ -1000,6 +1005,10 @@ class Reader {
       if (sense.is === "number" && pass.slot === "count" && this.#isGoalBetween(figure, head.at)) return undefined;
       // `water heater 4500, dryer 5600`: no count stands beyond a comma.
       if (sense.is === "number" && pass.slot === "count" && this.#hasComma(figure, head.at)) return undefined;
+      // `building 4: 50 hp`, `number ten is 30 A wire`: nor does one that stands apart from a figure without a name.
+      if (sense.is === "number" && pass.slot === "count" && head.id === undefined && this.#isApart(figure, head.at)) {
+        return undefined;
+      }
       // `two fifties and a 25 hp motor`: nor beyond another item.
       if (sense.is === "number" && pass.slot === "count" && this.#hasItem(figure, head.at)) return undefined;
       // `70 breaker on the primary and a 150 main`: the side is the first one's.
@@ -1009,6 +1018,13 @@ class Reader {
     }, (head) => rule(head)!.most ?? 1);
   }
 
+  /** Whether a colon or a verb stands between a number and a figure. */
+  #isApart(number: number, figure: number): boolean {
+    for (let i = number + 1; i < figure; i++) {
+      if (this.#typed(i) === ":" || this.#typed(i) === "=" || this.#word(i) === "is") return true;
+    }
+    return false;
+  }
   /** `RLA 22.4 fan 1.5`, `1.4 on the fan`: beside a compressor's marked current a fan's bare number is its own. */
   #partsOfPlate(): void {
     if (!this.#facts.some(({ slots }) => slots["rated-load-current"])) return;
@@ -1066,6 +1082,8 @@ class Reader {
       const { n } = this.pieces[figure]!.senses.find((s) => s.is === "number") as { n: number };
       const model = carried.get(head)!;
       const { slot, isBehind } = model;
+      // `small appliance 3`: circuits are counted, and no list tells their watts so small.
+      if (head.family === "circuit" && n < LEAST_POWER) return undefined;
       // `range 12 kW, dishwasher 1200`
       const unit = model.unit === "kW" && n >= LEAST_POWER ? "W" : model.unit;
       // `5 dryers` are five of them, `5 dryer` is one of 5 kW.

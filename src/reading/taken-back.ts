@@ -5,6 +5,8 @@ import { type Piece, type Sense, TAKEN_BACK } from "./sense.ts";
 import type { Token } from "./tokens.ts";
 
 const NO = new Set(["no", "nope", "wait", "sorry", "oops"]);
+/** Words that take a value back only where they open: `40. Wrong, 50`. */
+const JUDGING = new Set(["wrong", "mistake"]);
 /** How far the value that is taken back stands before the word that does it, and the right one behind. */
 const NEAR = 6;
 const classOf = (sense: Sense): string | undefined =>
@@ -87,8 +89,11 @@ export function withoutTakenBack(pieces: readonly Piece[], tokens: readonly Toke
   const word = (i: number) => out[i]?.is === "common" ? tokens[out[i]!.from]!.text : "";
   const value = (i: number): Sense | undefined =>
     out[i]?.is === "fact" ? out[i]!.senses.find((s) => !NOT_TAKEN_BACK.has(classOf(s)!)) : undefined;
+  const opens = (i: number) => i === 0 || ["comma", "border", "mark"].includes(out[i - 1]!.is);
   const isCorrection = (i: number) =>
-    out[i]?.senses.some((s) => s.is === "term" && s.sort === "change" && s.id === "correct") || NO.has(word(i));
+    NO.has(word(i)) || (out[i]?.senses.some((s) => s.is === "term" && s.sort === "change" && s.id === "correct") &&
+      // `I tell him that's wrong but he says 90`: it judges, and takes no value back.
+      (opens(i) || !JUDGING.has(tokens[out[i]!.to - 1]!.text)));
   const agree = (a: Sense, b: Sense): boolean =>
     classOf(a) === classOf(b) || (a.is === "number" && b.is === "quantity") ||
     (a.is === "quantity" && b.is === "number") ||

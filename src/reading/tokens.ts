@@ -60,6 +60,9 @@ const WORD = /\p{L}+(?:'(?=\p{L})\p{L}+)*/yu;
 /** Numbers in words, in the plural. */
 const MANY = /^(?:(twent|thirt|fort|fift|sixt|sevent|eight|ninet)ies|(two|three|four|five|seven|ten)s)$/;
 const SPACE = /[^\S\n]+/y;
+/** `Cooktop ........ 8 kW`, `Dryer ____ 5 kW`: dots that lead to a value are a colon; a short run in a sentence ends it. */
+const LEADER = /\.{4,}|_{2,}|(?<=[^\S\n])\.{2,3}(?=[^\S\n]*\d)/y;
+const ELLIPSIS = /\.{2,3}/y;
 const QUOTES = /[’‘′`]/g;
 
 /** @param asked any text; the work is linear in its length */
@@ -88,6 +91,12 @@ export function tokenize(asked: string): Token[] {
     const char = text[at]!;
     if (char === "\n") {
       put("line", at + 1, "\n");
+      continue;
+    }
+    const leader = match(LEADER);
+    const dots = leader ?? match(ELLIPSIS);
+    if (dots !== undefined) {
+      put("mark", at + dots.length, leader === undefined ? "." : ":");
       continue;
     }
     // A point between digits of a list, `1.5.2`, is no decimal twice over: the pattern takes the first. `no.4` is a number's

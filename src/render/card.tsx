@@ -280,7 +280,7 @@ const NotRead = ({ words }: { words: readonly string[] }) =>
 
 /** What we need to know, a box for each. A question about the question itself starts afresh. */
 function AskedBack({ needs, choices, unused, restated, place }: Asked & { place: Place }) {
-  const afresh = needs.some(({ field }) => field === "question");
+  const afresh = needs.every(({ field }) => field === "question");
   const on = afresh ? { ...place, after: [] } : place;
   return (
     <article class="card asked-back" aria-labelledby={`${place.id}headline`}>

@@ -37,8 +37,8 @@ export function isDemandAsked(
 /** So many of one appliance are a building's, and what they come to together is asked. */
 const MANY = 5;
 
-/** The supply, and the voltage between its lines. */
-export function takeDemandSupply(t: Taker): Draft {
+/** The supply, and the voltage between its lines; where that changes nothing, why. */
+export function takeDemandSupply(t: Taker, becauseNothing?: string): Draft {
   const draft: Draft = {};
   const phases = new Set(t.terms("phase"));
   for (const load of t.all("load")) {
@@ -51,6 +51,7 @@ export function takeDemandSupply(t: Taker): Draft {
     ...t.all("load").flatMap((load) => load.slots.volts ? [t.slot(load, "volts")!] : []),
     ...["V", "volts", "system"].flatMap((key) => t.free(key)),
   ];
+  for (const value of values) if (becauseNothing !== undefined) t.aside(value, becauseNothing);
   for (const { sense } of values) {
     if (sense.is === "system") draft.volts = { value: sense.high, unit: "V" };
     else if (sense.is === "quantity" || sense.is === "number") draft.volts ??= { value: sense.n, unit: "V" };

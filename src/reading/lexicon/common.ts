@@ -1,4 +1,5 @@
 import everyday from "./everyday-words.txt" with { type: "text" };
+import site from "./site-words.txt" with { type: "text" };
 
 /** Words that carry no fact and no goal of their own. A word that is in no list is shown back. */
 export const COMMON: ReadonlySet<string> = new Set(
@@ -39,11 +40,13 @@ export const COMMON: ReadonlySet<string> = new Set(
   size sized sizes sizing particular specific correct wrong ok too also ea unit units system type kinds job
   dwelling-unit residential customer's client client's house's circuit's whose whom do does did
   ran hi-there heading getting comes ends runs sends basically currently actually simply mostly entire entirely
+  wont id theres heres hes shes youre youd theyre theyve theyd weve itll thatll wheres whos aint wanna gimme lemme couldnt wouldnt
+  shouldnt didnt hasnt havent wasnt werent arent kinda sorta supposedly apparently somehow somewhere
   bare stranded w amount plenty bunch piece pieces space extra spare inch hot`).split(/\s+/),
 );
 
 const EVERYDAY: ReadonlySet<string> = new Set(
-  everyday.split("\n").filter((line) => !line.startsWith("#")).flatMap((line) => line.split(/\s+/)),
+  `${everyday}\n${site}`.split("\n").filter((line) => !line.startsWith("#")).flatMap((line) => line.split(/\s+/)),
 );
 /** Forms in which an everyday word may stand. */
 const ENDINGS = ["s", "es", "d", "ed", "ing", "ly", "'s"];

@@ -1,5 +1,5 @@
 /** What the demand of household dryers takes of the facts. */
-import type { Draft } from "../../../reading/facts.ts";
+import type { Draft, Said } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { isDemandAsked, takeDemandSupply, takeUnits } from "../../parts/demand-takes.ts";
 import { takeLoads } from "../../parts/load-takes.ts";
@@ -19,8 +19,16 @@ export function takes(t: Taker): Draft | undefined {
     const all = units === undefined ? count : units * (count ?? 1);
     return { ...(all !== undefined && { count: all }), ...(rating && { rating }) };
   });
-  const { volts: _, ...supply } = takeDemandSupply(t);
+  const { volts, ...supply } = takeDemandSupply(t);
+  // Amperes become volt-amperes at 240 V: another voltage told of them is asked about.
+  const isOther = volts && !ONE_SYSTEM.has(Number((volts as Said).value));
+  if (!isOther || electric.every(({ rating }) => rating?.unit !== "A")) {
+    takeDemandSupply(t, "the demand is in volt-amperes, of amperes at 240 V");
+  }
   Object.assign(draft, supply);
   t.asks("device:service", "circuit:feeder", "goal:feeder-load");
   return draft;
 }
+
+/** Voltages as people call the one of a dwelling's 120/240 V. */
+const ONE_SYSTEM = new Set([220, 230, 240]);

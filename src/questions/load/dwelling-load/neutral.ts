@@ -3,9 +3,9 @@ import { calc } from "../../../core/formula.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import type { System } from "../../../rules/loads.ts";
+import { heavierLeg, type Legs, unevenCurrent } from "../../../rules/dwelling/legs.ts";
+import type { OnNeutral, Standard } from "../../../rules/dwelling/standard.ts";
 import { reducedNeutral } from "../../../rules/neutral.ts";
-import { heavierLeg, type Legs, unevenCurrent } from "./legs.ts";
-import type { OnNeutral, Standard } from "./standard.ts";
 
 export type Neutral = { load: Known<"VA">; current: Known<"A"> };
 

@@ -2,15 +2,16 @@
 import { calc } from "../../../core/formula.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { type Load, ofGroup, type System, workLoads } from "../../../rules/loads.ts";
+import { workLoads } from "../../../rules/loads.ts";
 import { question } from "../../question.ts";
-import { generalLighting, lightingCircuits } from "./area.ts";
-import { type InSeason, legsOf, lineCurrent, networkCurrent } from "./legs.ts";
+import { generalLighting, lightingCircuits } from "../../../rules/dwelling/area.ts";
+import { type InSeason, legsOf, lineCurrent, networkCurrent } from "../../../rules/dwelling/legs.ts";
 import { neutralLoad } from "./neutral.ts";
-import { type Counted, type Optional, optionalMethod } from "./optional.ts";
+import { type Counted, type Optional, optionalMethod } from "../../../rules/dwelling/optional.ts";
 import { type DwellingRequest, input } from "./request.ts";
 import { service } from "./service.ts";
-import { countedAs, type Season, standardMethod } from "./standard.ts";
+import { countedAs, type Season, standardMethod } from "../../../rules/dwelling/standard.ts";
+import { lockOut, runTogether, systemOf } from "../../../rules/dwelling/system.ts";
 import { takes } from "./takes.ts";
 import { write } from "./write.ts";
 
@@ -49,18 +50,17 @@ export default question({
   write,
   answer(request, w) {
     const network = request.system === "120/208";
-    const system = systemOf(w, network, request.system === undefined);
+    const system = systemOf(w, request.system);
     const lighting = generalLighting(w, request);
     w.part("Loads");
     const loads = workLoads(w, request.loads ?? [], system);
-    const lockedOut = lockOut(
-      w,
-      request,
-      loads.some(({ group }) => group === "supplemental heat") && loads.some(({ group }) => group === "heat pump"),
-    );
+    const lockedOut = lockOut(w, request.compressorLockedOut, loads);
     const standard = standardMethod(w, lighting, loads, lockedOut);
     w.figure("standard-method-load", standard.total);
-    const optional = optionalMethod(w, lighting, loads, { lockedOut, together: runTogether(w, request, loads) });
+    const optional = optionalMethod(w, lighting, loads, {
+      lockedOut,
+      together: runTogether(w, request.compressorLockedOut, loads),
+    });
     w.figure("optional-method-load", optional.total);
     const evening = network ? undefined : standard.lighting;
     const legs = legsOf(w, evening, loads, (load) => countedAs(standard, load));
@@ -98,54 +98,6 @@ export default question({
     lightingCircuits(w, lighting.areas);
   },
 });
-
-function systemOf(w: Worksheet, network: boolean, assumed: boolean): System {
-  w.part("Supply");
-  const lineToNeutral = w.constant<"V">("branch-circuit-voltage");
-  if (assumed) return { lineToNeutral, lineToLine: w.assume<"V">("supply-voltage"), motors: "230 V" };
-  if (!network) {
-    return {
-      lineToNeutral,
-      lineToLine: w.work("line-to-line voltage", "V", calc`2 × ${lineToNeutral}`),
-      motors: "230 V",
-    };
-  }
-  return { lineToNeutral, lineToLine: w.constant<"V">("network-voltage"), motors: "208 V" };
-}
-
-/** Whether a heat pump's controls keep its compressor off while the supplemental heat runs: the heavier case is assumed. */
-function lockOut(w: Worksheet, { compressorLockedOut }: DwellingRequest, matters: boolean): boolean {
-  if (!matters) return false;
-  if (compressorLockedOut === undefined) {
-    w.suppose(
-      "heat pump and supplemental heat",
-      "run together",
-      "nothing was said of a lockout, and this is the heavier case",
-      "compressor locked out",
-      "optional-heating-cooling",
-    );
-  } else {
-    w.given("heat pump and supplemental heat", compressorLockedOut ? "never run together" : "run together");
-  }
-  return compressorLockedOut ?? false;
-}
-
-/**
- * Whether a heat pump and heaters of their own run together. The optional method takes the largest of its choices of
- * heating and never adds two of them; that they are added when told is the safer reading.
- */
-function runTogether(w: Worksheet, { compressorLockedOut }: DwellingRequest, loads: readonly Load[]): boolean {
-  const heaters = ofGroup(loads, "furnace", "space heating");
-  if (heaters.length === 0 || ofGroup(loads, "heat pump").length === 0) return false;
-  const name = "heat pump and the other heating, optional method";
-  if (compressorLockedOut !== undefined) {
-    w.given(name, compressorLockedOut ? "never run together" : "run together", undefined, "optional-heating-cooling");
-    return !compressorLockedOut;
-  }
-  const why = "this method counts the largest of its heating choices alone";
-  w.suppose(name, "not added up, the larger counts", why, "they run together", "optional-heating-cooling");
-  return false;
-}
 
 type Decision = { load: Known<"VA">; method: "standard" | "optional" };
 

@@ -1,13 +1,13 @@
 /** The standard method for one dwelling, line by line, with what each line puts on the neutral. */
-import { calc } from "../../../core/formula.ts";
-import { NotCovered } from "../../../core/outcome.ts";
-import type { Known } from "../../../core/worked.ts";
-import type { Worksheet } from "../../../core/worksheet.ts";
-import type { LoadGroup } from "../../../loads/catalogue.ts";
-import { cookingDemand } from "../../../rules/cooking.ts";
-import { dryerDemand } from "../../../rules/dryers.ts";
-import { type Load, ofGroup, sumOf } from "../../../rules/loads.ts";
-import { throughTiers } from "../../../rules/tiers.ts";
+import { calc } from "../../core/formula.ts";
+import { NotCovered } from "../../core/outcome.ts";
+import type { Known } from "../../core/worked.ts";
+import type { Worksheet } from "../../core/worksheet.ts";
+import type { LoadGroup } from "../../loads/catalogue.ts";
+import { cookingDemand } from "../cooking.ts";
+import { dryerDemand } from "../dryers.ts";
+import { type Load, ofGroup, sumOf } from "../loads.ts";
+import { throughTiers } from "../tiers.ts";
 import type { Lighting } from "./area.ts";
 
 /** A line of the calculation: its demand, the line-to-neutral part of it, and what one of its loads counts for. */

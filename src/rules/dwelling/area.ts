@@ -1,10 +1,16 @@
 /** General lighting and receptacles of a dwelling: floor area, small-appliance and laundry circuits. */
-import { calc } from "../../../core/formula.ts";
-import { need } from "../../../core/outcome.ts";
-import type { Known } from "../../../core/worked.ts";
-import type { Worksheet } from "../../../core/worksheet.ts";
-import { asQuantity } from "../../question.ts";
-import type { DwellingRequest } from "./request.ts";
+import { calc } from "../../core/formula.ts";
+import { need } from "../../core/outcome.ts";
+import type { Known } from "../../core/worked.ts";
+import type { Worksheet } from "../../core/worksheet.ts";
+import { exact } from "../../core/quantity.ts";
+
+/** Floor areas of a dwelling and the circuits that are counted with them, as a request tells them. */
+export type Floors = {
+  areas?: readonly { area: { value: number | string; unit: "ft2" | "m2" }; space: Space }[] | undefined;
+  smallApplianceCircuits?: number | undefined;
+  laundryCircuits?: number | undefined;
+};
 
 /** Floor area that counts, in the units it was told in: the book prints a unit load for either. */
 export type Areas = { ft2?: Known<"ft2">; m2?: Known<"m2"> };
@@ -17,6 +23,17 @@ export type Lighting = {
   parts: Known<"VA">[];
 };
 
+/** Where floor area lies decides by edition whether it counts. */
+export const SPACES = [
+  "living",
+  "attached garage",
+  "detached garage",
+  "open porch",
+  "unfinished",
+  "unfinished, adaptable",
+] as const;
+export type Space = typeof SPACES[number];
+
 /** Which rule of the edition says whether a space's floor area counts. */
 const RULE_OF_SPACE = {
   "attached garage": "floor-area-attached-garage",
@@ -24,7 +41,7 @@ const RULE_OF_SPACE = {
   "open porch": "floor-area-open-porch",
 } as const;
 
-function countedArea(w: Worksheet, { areas }: DwellingRequest): Areas {
+function countedArea(w: Worksheet, { areas }: Floors): Areas {
   if (!areas?.length) {
     throw need("areas", "What is the floor area, from outside dimensions?", "2400 sq ft");
   }
@@ -33,7 +50,7 @@ function countedArea(w: Worksheet, { areas }: DwellingRequest): Areas {
       (space !== "unfinished" && w.edition.rule(RULE_OF_SPACE[space]) === "counted");
     const known = w.given(
       space === "living" ? "floor area" : `floor area, ${space}`,
-      asQuantity(area),
+      { n: exact(area.value).toFraction(), unit: area.unit },
       space === "living" ? undefined : counts ? "counted under this edition" : "left out under this edition",
       "floor-area",
     );
@@ -63,7 +80,7 @@ function loadByArea(w: Worksheet, { ft2, m2 }: Areas, unitLoad: string, name: st
 }
 
 /** Lighting by area, and the circuits that are counted with it. */
-export function generalLighting(w: Worksheet, request: DwellingRequest): Lighting {
+export function generalLighting(w: Worksheet, request: Floors): Lighting {
   w.part("General lighting and receptacles");
   const areas = countedArea(w, request);
   const lighting = loadByArea(w, areas, "dwelling-unit-load", "general lighting");

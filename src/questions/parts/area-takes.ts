@@ -1,9 +1,8 @@
 /** Floor areas of a text: of the dwelling, of its garage, porch and basement; floors of one size are multiplied out. */
-import type { Fact, Said, Value } from "../../../reading/facts.ts";
-import { saidOf, type Taker } from "../../../reading/take.ts";
-import type { SPACES } from "./request.ts";
+import type { Fact, Said, Value } from "../../reading/facts.ts";
+import { saidOf, type Taker } from "../../reading/take.ts";
+import type { Space } from "../../rules/dwelling/area.ts";
 
-type Space = (typeof SPACES)[number];
 export type Area = { area: Said; space?: Space };
 /** Feet that can be no length of a house. */
 const LEAST_FLOOR = 400;

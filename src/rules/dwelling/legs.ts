@@ -1,8 +1,8 @@
 /** The line current, and the heavier leg where dividing by the line-to-line voltage would hide it. */
-import { calc } from "../../../core/formula.ts";
-import type { Known } from "../../../core/worked.ts";
-import type { Worksheet } from "../../../core/worksheet.ts";
-import type { Load, System } from "../../../rules/loads.ts";
+import { calc } from "../../core/formula.ts";
+import type { Known } from "../../core/worked.ts";
+import type { Worksheet } from "../../core/worksheet.ts";
+import type { Load, System } from "../loads.ts";
 import { motorAddition, motorsOf, onNeutral, type Season, type Standard } from "./standard.ts";
 
 /** A season with the load of its method: the deciding one's is the calculated load itself. */

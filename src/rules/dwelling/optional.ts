@@ -1,8 +1,8 @@
 /** The optional method for one dwelling: general loads in two tiers, and the largest heating or cooling choice. */
-import { calc } from "../../../core/formula.ts";
-import type { Known } from "../../../core/worked.ts";
-import type { Worksheet } from "../../../core/worksheet.ts";
-import { type Load, ofGroup, sumOf } from "../../../rules/loads.ts";
+import { calc } from "../../core/formula.ts";
+import type { Known } from "../../core/worked.ts";
+import type { Worksheet } from "../../core/worksheet.ts";
+import { type Load, ofGroup, sumOf } from "../loads.ts";
 import type { Lighting } from "./area.ts";
 
 const all = (loads: readonly Load[]) => loads.map((load) => load.all);
