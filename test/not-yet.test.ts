@@ -9,8 +9,6 @@ const DECLINED: Record<string, string> = {
   "highest recorded demand last year was 22 kW on a 200 A service, room for 40 A more?": "existing",
   "duplex, each side 1100 sq ft with a 12 kW range": "two-family",
   "two-family dwelling service size": "two-family",
-  "lighting load for a 6000 sq ft retail store": "stores",
-  "kitchen equipment demand for a restaurant, 8 pieces": "stores",
   "short circuit current at a 75 kVA transformer with 3 % impedance": "fault current",
   "what AIC rating do I need at the panel": "fault current",
   "will a 20 A breaker trip on a fault to the case 180 ft away": "fault path",

@@ -3,7 +3,6 @@
  * others and are declined under their own name, so that none is answered as something else. A kind that gets its own folder
  * leaves this list.
  */
-import { OCCUPANCIES } from "../rules/occupancies.ts";
 import type { Fact } from "../reading/facts.ts";
 import type { Taker } from "../reading/take.ts";
 
@@ -17,7 +16,12 @@ export type Declined = {
 export const declined: readonly Declined[] = [
   { id: "added-load", title: "load added to an existing service", isAsked: isAddedLoad },
   { id: "multifamily-load", title: "load of two-family and multifamily dwellings", isAsked: isMultifamily },
-  { id: "occupancy-load", title: "load of stores, offices, kitchens and other occupancies", isAsked: isOccupancy },
+  {
+    id: "park-load",
+    title: "load of recreational-vehicle parks and marinas",
+    isAsked: (t) =>
+      t.all("building", "rv-park", "marina").length > 0 && !isOfCircuit(t) && !hasSize(t) && !hasLength(t),
+  },
   { id: "fault-current", title: "available fault current", isAsked: isFaultCurrent },
   {
     id: "fault-path",
@@ -98,29 +102,6 @@ const HOUSEHOLD: Readonly<Record<string, string>> = {
   cooktop: "cooking",
   dryer: "dryer",
 };
-
-const OCCUPANCY_IDS = [...OCCUPANCIES, "unlisted", "commercial", "rv-park", "marina"];
-/** From how many receptacles a load is asked of an occupancy. */
-const MANY_RECEPTACLES = 10;
-/** A load of what is no dwelling: by its area, its receptacles, its kitchen. */
-function isOccupancy(t: Taker): boolean {
-  if (bySection(t, "220.56", "220.44", "220.47", "220.88", "220.86", "120.56", "120.47")) return true;
-  if (hasArea(t) && t.all("building", ...OCCUPANCY_IDS).length > 0 && !hasSize(t)) return true;
-  if (isOfCircuit(t) || hasSize(t) || hasLength(t) || t.all("transformer").length > 0 || isMotors(t)) return false;
-  const receptacles = t.all("load", "receptacles").some(({ slots }) =>
-    Number((slots.count?.[0]?.sense as { n?: number } | undefined)?.n ?? 0) >= MANY_RECEPTACLES
-  );
-  if (receptacles && isOfLoad(t)) return true;
-  const household = t.all("load").some(({ id }) => id !== undefined && id in HOUSEHOLD);
-  // `Office is at extension 480`: a building in a sentence of its own is part of the story.
-  const busy = new Set([
-    ...t.facts.facts.filter(({ family }) => family !== "building").map(({ sentence }) => sentence),
-    ...t.facts.free.filter(({ key }) => key !== "aside").map(({ sentence }) => sentence),
-  ]);
-  const isStory = ({ id, sentence }: Fact) => id === "office" && !busy.has(sentence);
-  return t.all("building", ...OCCUPANCY_IDS).some((building) => !isStory(building)) &&
-    (hasArea(t) || isOfLoad(t) || household);
-}
 
 function isFaultCurrent(t: Taker): boolean {
   return t.wants("goal:fault-current") || t.has("label:interrupting-rating") || (t.has("kA") && t.wants("goal:check"));

@@ -318,6 +318,7 @@ export const appliances = {
       "kitchen appliance",
       "kitchen piece",
       "kitchen load",
+      "kitchen demand",
       "commercial kitchen equipment",
       "commercial cooking equipment",
       "cooking equipment",

@@ -606,6 +606,27 @@ export const buildings = {
       "all propane",
     ],
   },
+  "other-occupancy": {
+    says: [
+      "occupancy load calculation",
+      "occupancy load",
+      "non dwelling load calculation",
+      "commercial load calculation",
+      "commercial load calc",
+    ],
+  },
+  "all-electric": {
+    says: [
+      "fully electric",
+      "everything electric",
+      "all electric kitchen",
+      "all electric restaurant",
+      "no gas equipment",
+    ],
+  },
+  "not-all-electric": {
+    says: ["not all electric", "not fully electric", "some gas", "gas and electric", "some gas equipment"],
+  },
   "nothing-else": {
     says: [
       "nothing else electric",
@@ -666,6 +687,12 @@ export const motorTypes = {
 } as const satisfies Lexicon;
 
 export const motorWords = {
+  "used-together": {
+    says: ["used together", "outlets used together", "used simultaneously", "used at one time", "used all at once"],
+  },
+  "not-used-together": {
+    says: ["not used together", "outlets not used together", "not used simultaneously", "unlikely to be used together"],
+  },
   "thermal-protector": {
     says: [
       "thermal protector",
@@ -1071,6 +1098,7 @@ export const circuits = {
   "with-neutral": {
     says: ["with a neutral", "with neutral", "needs a neutral", "needs neutral", "plus neutral", "and a neutral"],
   },
+  "linear": { says: ["linear load", "linear loads", "loads are linear"] },
   "nonlinear": {
     says: [
       "nonlinear",

@@ -37,7 +37,7 @@ export function currentOf(w: Worksheet, load: Known<"VA">, split: Split, system:
   return lineCurrent(w, load, lineToLine, phases, name);
 }
 
-export type Neutral = { load: Known<"VA">; current: Known<"A">; addsUp: boolean };
+export type Neutral = { load: Known<"VA">; current: Known<"A"> };
 
 /** The neutral, where the supply has one and something stands between it and the lines. */
 export function neutralOf(
@@ -58,12 +58,12 @@ export function neutralOf(
       "Two lines and the neutral of a wye: the neutral carries about as much as the lines and may not be reduced.",
       "neutral",
     );
-    return { load, current, addsUp: false };
+    return { load, current };
   }
-  if (system.shape !== "wye") return { load, current: reducedNeutral(w, current), addsUp: false };
+  if (system.shape !== "wye") return { load, current: reducedNeutral(w, current) };
   if (r.linear) {
     w.given("loads between lines and neutral", "linear");
-    return { load, current: reducedNeutral(w, current), addsUp: false };
+    return { load, current: reducedNeutral(w, current) };
   }
   const isLarge = w.scratch(() => w.holds(current, ">", w.constant<"A">("neutral-large-threshold")));
   if (isLarge) {
@@ -75,5 +75,5 @@ export function neutralOf(
       "neutral",
     );
   }
-  return { load, current, addsUp: false };
+  return { load, current };
 }

@@ -23,7 +23,7 @@ export function lightingLines(w: Worksheet, r: OccupancyRequest): { lines: Line[
   const others = [
     r.showWindow && along(w, "show windows", r.showWindow, "show-window-load", "show-windows"),
     r.trackLighting && byLength(w, r.trackLighting),
-    r.outdoorLighting && nameplate(w, "outdoor lighting", r.outdoorLighting),
+    luminaires(w, "outdoor lighting", r.outdoorLighting),
   ].filter((load) => load !== undefined);
   const other = sumOf(w, "other lighting", others);
   const lines = [
@@ -117,9 +117,19 @@ const included = (w: Worksheet, load: Known<"VA">): Known<"VA"> =>
     "the table has the factor for continuous loads in it",
   );
 
+/** Luminaires as they are connected. */
+function luminaires(w: Worksheet, name: string, told: OccupancyRequest["lighting"] = []): Known<"VA"> | undefined {
+  const parts = told.map(({ count, rating }) => {
+    const each = nameplate(w, count === 1 ? name : `${name}, each`, rating);
+    if (count === 1) return each;
+    return w.work(`${name}, together`, "VA", calc`${w.given("luminaires", { n: String(count), unit: "1" })} × ${each}`);
+  });
+  return sumOf(w, name, parts);
+}
+
 /** Lighting that was told: as a load, or as so much for each square foot. */
 function connectedLighting(w: Worksheet, r: OccupancyRequest): Known<"VA"> | undefined {
-  const told = r.lighting && nameplate(w, "connected lighting", r.lighting);
+  const told = luminaires(w, "connected lighting", r.lighting);
   if (!r.lightingPerArea || !r.areas?.length) return told;
   const unit = w.given("lighting told for each square foot", asQuantity(r.lightingPerArea));
   const areas = r.areas.map(({ area }) => w.given("floor area", convert(asQuantity(area), "ft2")));

@@ -86,7 +86,6 @@ const LINE_FIGURES = [
 /** The supply. A service cannot be told without it; a load can, unless amperes or horsepower need it. */
 function systemOf(w: Worksheet, r: OccupancyRequest): Voltages | undefined {
   w.part("Supply");
-  if (r.system && r.upTo !== "load") return voltagesOf(w, r.system);
   if (r.system) return voltagesOf(w, r.system);
   if (r.upTo === "service" || r.service) {
     throw need(
@@ -103,10 +102,11 @@ type Decided = { method: "standard" | "optional"; load: Known<"VA">; design: Kno
 /** The smaller permitted method decides, by what it asks the supply to be, unless one is named. */
 function decide(
   w: Worksheet,
-  { method }: OccupancyRequest,
+  r: OccupancyRequest,
   standard: Standard,
   optional: Known<"VA"> | undefined,
 ): Decided {
+  const { method } = r;
   const byStandard: Decided = { method: "standard", load: standard.total, design: standard.design };
   if (!optional) {
     if (method === "optional") {
@@ -125,7 +125,7 @@ function decide(
     [optional, "≤", standard.design],
     ["the optional method", () => byOptional],
     ["the standard method", () => byStandard],
-    optional ? "noncoincident" : undefined,
+    r.areas?.[0]?.occupancy === "school" ? "optional-school" : "optional-restaurant",
   );
 }
 
@@ -156,7 +156,7 @@ function supply(w: Worksheet, r: OccupancyRequest, standard: Standard, decided: 
     current: raisedCurrent,
     ...(!isFeeder && { least: w.constant<"A">("other-minimum-service") }),
     neutral: neutral?.current,
-    addsUp: neutral?.addsUp ?? false,
+    hasNeutral: system.lineToNeutral !== undefined,
     because: w.say`the load is ${raisedCurrent}, ${decided.design}${
       raised(w, decided) ? " with continuous loads at 125 %" : ""
     }`,
@@ -183,7 +183,7 @@ function inWords(w: Worksheet, { lines }: Standard): string {
 
 /** What every such occupancy has and nobody told. */
 function missing(w: Worksheet, r: OccupancyRequest, { hasReceptacles }: Standard): void {
-  if (hasReceptacles || r.receptacles === 0 || !r.areas?.length || r.upTo === "load") return;
+  if (hasReceptacles || r.part !== undefined || r.receptacles === 0 || !r.areas?.length || !r.system) return;
   w.suppose(
     "receptacles",
     "none counted",

@@ -16,6 +16,7 @@ export function receptacleLine(w: Worksheet, r: OccupancyRequest): { line: Line;
   w.part("Receptacles");
   const parts = [
     counted(w, r),
+    perArea(w, r),
     r.receptacleLoad && nameplate(w, "receptacles as told", r.receptacleLoad),
     ...strips(w, r),
   ]
@@ -60,24 +61,32 @@ function counted(w: Worksheet, { receptacles }: OccupancyRequest): Known<"VA"> |
   );
 }
 
+/** An allowance for each square foot, where their number is not known. */
+function perArea(w: Worksheet, { receptaclesPerArea, areas = [] }: OccupancyRequest): Known<"VA"> | undefined {
+  if (!receptaclesPerArea || areas.length === 0) return undefined;
+  const unit = w.given("receptacles told for each square foot", asQuantity(receptaclesPerArea));
+  const floors = areas.map(({ area }) => w.given("floor area", convert(asQuantity(area), "ft2")));
+  return w.work("receptacles as told, by the floor", "VA", calc`sum(${floors}) × ${unit}`);
+}
+
 /** Multioutlet assemblies: by their length or a part of one, or as told. */
-function strips(w: Worksheet, { multioutlet = [], multioutletLoad }: OccupancyRequest): Known<"VA">[] {
-  const byLength = multioutlet.map(({ length, together }) => {
-    const run = w.given("length of the multioutlet assembly", convert(asQuantity(length), "ft"));
-    if (together === undefined) {
-      w.suppose(
-        "outlets of the multioutlet assembly",
-        "not used together",
-        "nothing was said of appliances that run at one time there",
-        "outlets used together",
-        "multioutlet-assemblies",
-      );
-    }
-    const each = w.constant<"ft">(together ? "multioutlet-length-together" : "multioutlet-length");
-    const load = w.constant<"VA">("multioutlet-load");
-    return w.work("multioutlet assembly", "VA", calc`roundUp(${run} ÷ ${each}) × ${load}`, "multioutlet-assemblies");
-  });
-  return [...byLength, ...(multioutletLoad ? [nameplate(w, "multioutlet assemblies as told", multioutletLoad)] : [])];
+function strips(w: Worksheet, r: OccupancyRequest): Known<"VA">[] {
+  const told = r.multioutletLoad ? [nameplate(w, "multioutlet assemblies as told", r.multioutletLoad)] : [];
+  if (!r.multioutlet) return told;
+  const run = w.given("length of the multioutlet assembly", convert(asQuantity(r.multioutlet), "ft"));
+  if (r.multioutletTogether === undefined) {
+    w.suppose(
+      "outlets of the multioutlet assembly",
+      "not used together",
+      "nothing was said of appliances that run at one time there",
+      "outlets used together",
+      "multioutlet-assemblies",
+    );
+  }
+  const each = w.constant<"ft">(r.multioutletTogether ? "multioutlet-length-together" : "multioutlet-length");
+  const load = w.constant<"VA">("multioutlet-load");
+  const name = "multioutlet assembly";
+  return [...told, w.work(name, "VA", calc`roundUp(${run} ÷ ${each}) × ${load}`, "multioutlet-assemblies")];
 }
 
 /** By the floor of offices and banks, which no demand reduces. */

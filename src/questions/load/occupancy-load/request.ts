@@ -10,6 +10,10 @@ const POWER = { W: 10_000_000, VA: 10_000_000, kW: 10_000, kVA: 10_000 };
 const power = quantity(["W", "VA", "kW", "kVA"], POWER);
 const length = quantity(["ft", "m"], { ft: 20_000, m: 6000 });
 
+/** Luminaires, so many of one load. */
+const luminaires = z.array(z.strictObject({ count: z.int().min(1).max(10_000).default(1), rating: power })).max(50)
+  .optional();
+
 const load = z.strictObject({
   kind: z.enum(EQUIPMENT_KINDS),
   /** What the user calls it, for `other` and `machine`. */
@@ -24,8 +28,10 @@ const load = z.strictObject({
 });
 
 export const input = z.strictObject({
-  /** Whether a service or feeder is wanted, and not only the load. */
-  upTo: z.enum(["load", "service"]).optional(),
+  /** That a service or feeder is wanted, and not only the load. */
+  upTo: z.literal("service").optional(),
+  /** That only this part of the load is asked for. */
+  part: z.enum(["lighting", "receptacles"]).optional(),
   method: z.enum(["standard", "optional"]).optional(),
   system: z.enum(SYSTEMS).optional(),
   areas: z.array(z.strictObject({
@@ -33,20 +39,20 @@ export const input = z.strictObject({
     occupancy: z.enum(OCCUPANCIES),
   })).max(20).optional(),
   /** Connected load of the luminaires that light the areas. */
-  lighting: power.optional(),
+  lighting: luminaires,
   /** Lighting per area that is to be counted, where it is more than the table's. */
   lightingPerArea: quantity(["VA/ft2"], { "VA/ft2": 50 }).optional(),
   /** Lighting that is not of the areas: on the lot, on the walls outside. */
-  outdoorLighting: power.optional(),
+  outdoorLighting: luminaires,
   /** General-use receptacles, counted by their yokes. */
   receptacles: z.int().min(0).max(20_000).optional(),
   /** Receptacles told as a load. */
   receptacleLoad: power.optional(),
-  multioutlet: z.array(z.strictObject({
-    length,
-    /** Whether its outlets are likely to be used at one time. */
-    together: z.boolean().optional(),
-  })).max(20).optional(),
+  /** Receptacles told as so much for each square foot. */
+  receptaclesPerArea: quantity(["VA/ft2"], { "VA/ft2": 50 }).optional(),
+  multioutlet: length.optional(),
+  /** Whether the outlets of an assembly are likely to be used at one time. */
+  multioutletTogether: z.boolean().optional(),
   multioutletLoad: power.optional(),
   showWindow: length.optional(),
   trackLighting: length.optional(),

@@ -24,9 +24,10 @@ export type Standard = {
 const of = (items: readonly Item[], ...groups: EquipmentGroup[]) => items.filter(({ group }) => groups.includes(group));
 const all = (items: readonly Item[]) => items.map((item) => item.all);
 
-export function standardMethod(w: Worksheet, r: OccupancyRequest, items: readonly Item[]): Standard | undefined {
-  const lighting = lightingLines(w, r);
-  const receptacles = receptacleLine(w, r);
+export function standardMethod(w: Worksheet, r: OccupancyRequest, told: readonly Item[]): Standard | undefined {
+  const items = r.part === undefined ? told : [];
+  const lighting = r.part === "receptacles" ? { lines: [], connected: [] } : lightingLines(w, r);
+  const receptacles = r.part === "lighting" ? undefined : receptacleLine(w, r);
   const kitchen = kitchenOf(items);
   const kitchenPart = kitchenLine(w, kitchen);
   w.part("Equipment");
@@ -130,12 +131,14 @@ function addition(w: Worksheet, motors: readonly Item[]): Line[] {
   };
   const demand = of(motors, "")!;
   const neutral = of(between(motors, "line to neutral"), ", line to neutral");
-  const first = [...motors].sort((a, b) => w.measure(b.each).n.compare(w.measure(a.each).n))[0]!;
+  // Of tied motors one on two lines counts: it loads them more.
+  const most = motors.filter(({ each }) => motors.every((other) => w.holds(each, "≥", other.each)));
+  const isThree = most.every(({ wires }) => wires === "three-phase");
   return [{
     name: "largest motor",
     demand,
     design: demand,
     ...(neutral && { neutral, neutralDesign: neutral }),
-    ...(first.wires === "three-phase" && { three: demand }),
+    ...(isThree && { three: demand }),
   }];
 }
