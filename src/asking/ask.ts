@@ -118,7 +118,8 @@ export function makeAsk(
     edition: string | undefined,
   ): Outcome => {
     const others = thread?.topics.filter((each) => each !== topic) ?? [];
-    const chosen = editionSaid(text) ?? topic?.edition ?? edition ?? defaultEdition;
+    // The edition of a conversation stays until another one is named.
+    const chosen = editionSaid(text) ?? topic?.edition ?? edition ?? thread?.topics[0]?.edition ?? defaultEdition;
     const [choice, ...equal] = agreeing(choices, editionOf(chosen));
     if (!choice) return unasked(facts, thread, edition);
     const { taken, account, candidate: { question } } = choice;
@@ -175,7 +176,10 @@ export function makeAsk(
         { needs: outcome.needs, ...(outcome.choices && { choices: outcome.choices }) }),
     };
     // What could not be placed is asked about, and what was known before is kept as it was.
-    const kept = account.missed.length > 0 && topic ? { ...topic, needs: now.needs ?? [] } : now;
+    const words = account.missed.map((each) => each.text.trim());
+    const kept = words.length > 0 && topic
+      ? { ...topic, needs: now.needs ?? [], left: [...topic.left ?? [], ...words] }
+      : now;
     // Another question about the same facts stands beside the topic it came from.
     const isOther = topic !== undefined && topic.kind !== question.id && topic.kind !== "";
     const topics = [
@@ -253,9 +257,10 @@ export function makeAsk(
       if (apart && !isAsked && mark !== "." && mark !== "!") continue;
       // What is told behind a question without another one belongs to it.
       if (apart && !back.tokens.some(({ text }) => text === "?")) continue;
-      if (apart ? !(isAsked || namesGoalWord(readText(last))) : !namesGoalWord(front) || !namesGoalWord(back)) continue;
+      if (apart ? !(isAsked || namesGoalWord(readText(last))) : !namesGoalWord(back)) continue;
       const one = read(front);
-      if (!isPlaced(one)) continue;
+      // `gec for a 400 A service, and how many amps …`: a goal that is named by a thing must be plain.
+      if (!isPlaced(one) || !apart && !namesGoalWord(front) && one.choices.length > 1) continue;
       if (apart) {
         const two = read(back);
         const stands = isPlaced(two) && two.choices.length === 1 && isWhole(back, back.facts) &&

@@ -120,6 +120,7 @@ export const choice: Rule = (t, i) => {
   const of: number[] = [];
   let at = i;
   let hasOr = false;
+  let hasUnit = false;
   let to: number | undefined;
   while (of.length < MOST_CHOICES) {
     const read = numberAt(t, at);
@@ -128,7 +129,10 @@ export const choice: Rule = (t, i) => {
     if (unit && unit.unit !== "A") return undefined;
     of.push(read.n);
     at = unit ? unit.next : read.next;
-    if (unit && hasOr) to = at;
+    hasUnit ||= unit !== undefined;
+    // `60 amps or 55?`
+    const isLast = t[at] === undefined || t[at]!.is !== "word" || ["for", "on"].includes(text(t, at));
+    if (hasOr && (unit || (hasUnit && isLast))) to = at;
     if (text(t, at) !== "or" && !(text(t, at) === "," && !hasOr)) break;
     hasOr ||= text(t, at) === "or";
     at += ["a", "an", "the"].includes(text(t, at + 1)) ? 2 : 1;

@@ -145,7 +145,18 @@ const YEAR_AFTER = new Set([
   "addition",
 ]);
 /** Words with a number that name the place of the work. */
-export const SITES = new Set(["lot", "job", "suite", "ste", "permit", "invoice", "parcel", "tract"]);
+export const SITES = new Set([
+  "lot",
+  "job",
+  "bldg",
+  "building",
+  "suite",
+  "ste",
+  "permit",
+  "invoice",
+  "parcel",
+  "tract",
+]);
 const STREETS = new Set(
   "st street ave avenue rd road dr drive ln lane blvd boulevard ct court hwy highway pkwy parkway cir terrace".split(
     " ",

@@ -173,6 +173,10 @@ export const NEVER = -1;
 export const isNominal = (sense: Sense): boolean =>
   sense.is === "number" && NOMINAL_VOLTS.includes(sense.n) && sense.n >= 100;
 
+/** Voltages that supplies are spoken of by, and no device is made for in amperes. */
+const SUPPLY_VOLTS: ReadonlySet<number> = new Set([115, 120, 208, 220, 230, 240, 277, 440, 460, 480, 575]);
+export const isUsualSupply = (n: number): boolean => SUPPLY_VOLTS.has(n);
+
 /** Circuits that a dwelling's load counts by their number, and lists with the volt-amperes they stand for. */
 export const OF_DWELLINGS = ["small-appliance", "laundry"];
 

@@ -1,10 +1,10 @@
 /** Tokens → pieces: how drawings, schedules and crews write supplies, panels, times of use and column temperatures. */
 import { NOMINAL_VOLTS } from "./families.ts";
-import { type Sort, termAt } from "./lexicon/lexicon.ts";
+import { termAt } from "./lexicon/lexicon.ts";
 import { numberAt } from "./numbers.ts";
 import type { Sense } from "./sense.ts";
 import type { Token } from "./tokens.ts";
-import { unitAt } from "./units.ts";
+import { type SpokenUnit, unitAt } from "./units.ts";
 
 type Rule = (t: readonly Token[], i: number) => { senses: readonly Sense[]; to: number } | undefined;
 const text = (t: readonly Token[], i: number): string => t[i]?.text ?? "";
@@ -48,9 +48,17 @@ export const panelName: Rule = (t, i) => {
 const CONTINUOUS_HOURS = 3;
 const DAYS = new Set(["day", "night", "shift", "evening"]);
 const USED = new Set(["runs", "run", "running", "burn", "burns", "burning", "on", "stays", "lit", "operates"]);
+/** `9, 10 hours`, `eight to ten hours`: the least of them counts. */
+const lastHours = (t: readonly Token[], i: number): { n: number; next: number } | undefined => {
+  const first = numberAt(t, i);
+  const second = first && [",", "or", "to", "-", "and"].includes(text(t, first.next))
+    ? numberAt(t, first.next + 1)
+    : undefined;
+  return second && second.n > first!.n ? { n: first!.n, next: second.next } : first;
+};
 /** `10 hr/day`, `2 hours a night`, `runs 8 hrs`, `4 hours at a time`: how long it is on. */
 const hoursOfUse: Rule = (t, i) => {
-  const read = numberAt(t, i);
+  const read = lastHours(t, i);
   // `runs 4+ hours`
   const unit = read && unitAt(t, text(t, read.next) === "+" ? read.next + 1 : read.next, read.n);
   if (!read || unit?.unit !== "hour" || read.n > 24) return undefined;
@@ -67,21 +75,6 @@ const hoursOfUse: Rule = (t, i) => {
   if (to === undefined) return undefined;
   const id = read.n >= CONTINUOUS_HOURS ? "continuous" : "noncontinuous";
   return { senses: [{ is: "term", sort: "hours", id }], to };
-};
-
-const COLUMNS = [60, 75, 90];
-const OF_WIRE: readonly Sort[] = ["insulation", "metal", "role"];
-/** `3/0 copper at 75`, `xhhw @ 90`: behind a wire, the column of its table. */
-const columnAt: Rule = (t, i) => {
-  const n = t[i];
-  if (n?.is !== "number" || !COLUMNS.includes(n.n!) || !["at", "@"].includes(text(t, i - 1))) return undefined;
-  const behind = [1, 2, 3].some((back) => {
-    const term = i - 1 - back < 0 ? undefined : termAt(t, i - 1 - back);
-    return term?.next === i - 1 && term.terms.some(({ sort }) => OF_WIRE.includes(sort));
-  });
-  const isAlone = t[i + 1] === undefined || (!unitAt(t, i + 1, n.n) && t[i + 1]!.text !== "°" && !isGlued(t, i + 1)) ||
-    ["?", ",", "."].includes(text(t, i + 1));
-  return behind && isAlone ? { senses: [{ is: "quantity", n: n.n!, unit: "°C" }], to: i + 1 } : undefined;
 };
 
 /** `THWN (not dash 2)`, `xhhw not -2`: the suffix that an insulation has not. */
@@ -105,13 +98,32 @@ const absentElectrode: Rule = (t, i) => {
     : undefined;
 };
 
+/** Goals by the unit that is asked for. */
+const GOALS: Readonly<Partial<Record<SpokenUnit, string>>> = {
+  A: "current",
+  kVA: "kVA",
+  VA: "VA",
+  kW: "kW",
+  W: "W",
+  hp: "hp",
+};
+/** `5 kW, 208 V = ? A`, `= ___ amps`: what a sum is to come to. */
+const openResult: Rule = (t, i) => {
+  if (!["?", ":"].includes(text(t, i)) || text(t, i - 1) !== "=") return undefined;
+  const unit = unitAt(t, i + 1, 0);
+  const id = unit && GOALS[unit.unit];
+  return id && (t[unit.next] === undefined || t[unit.next]!.is !== "number")
+    ? { senses: [{ is: "term", sort: "goal", id }], to: unit.next }
+    : undefined;
+};
+
 export const notationRules: readonly Rule[] = [
   voltsOverPhases,
   panelName,
   hoursOfUse,
-  columnAt,
   withoutSuffix,
   absentElectrode,
+  openResult,
 ];
 /** Words that these begin with. */
-export const NOTATION_BEGINNINGS: readonly string[] = [...PANELS, "not", ...NONE];
+export const NOTATION_BEGINNINGS: readonly string[] = [...PANELS, "not", ...NONE, "?", ":"];

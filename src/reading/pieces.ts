@@ -29,6 +29,7 @@ import {
   tag,
 } from "./asides.ts";
 import { bareVolts, number, partedCount, quantity, unitFirst, unitWord } from "./figures.ts";
+import { DEGREE_BEGINNINGS, degreeRules } from "./degrees.ts";
 import { isEveryday } from "./lexicon/common.ts";
 import { termAt } from "./lexicon/lexicon.ts";
 import { shareUnits } from "./lists.ts";
@@ -63,6 +64,7 @@ const RULES: readonly Rule[] = [
   ...workedRules,
   nameplateSupply,
   ...notationRules,
+  ...degreeRules,
   aside,
   ceiling,
   edition,
@@ -187,6 +189,7 @@ const BEGINNINGS: ReadonlySet<string> = new Set([
   ...PLATE_BEGINNINGS,
   ...WORKED_BEGINNINGS,
   ...NOTATION_BEGINNINGS,
+  ...DEGREE_BEGINNINGS,
   ...["not", "minus", "negative", "unity", "primary", "secondary", "pri", "sec", "high", "low", "line", "load"],
 ]);
 const mayBegin = (t: readonly Token[], i: number): boolean => {

@@ -6,6 +6,7 @@ import {
   DEVICE_RATINGS,
   HEADS,
   isNominal,
+  isUsualSupply,
   type Label,
   LABELS,
   NEVER,
@@ -18,10 +19,12 @@ import {
 import type { Sort } from "./lexicon/lexicon.ts";
 import { type Mended, mendSlips } from "./mend.ts";
 import { shareUnits } from "./lists.ts";
+import { withAmperes } from "./amperes.ts";
 import { withoutDenied } from "./negated.ts";
 import { isNumberWord } from "./numbers.ts";
 import { type Piece, type Sense, TAKEN_BACK } from "./sense.ts";
 import { piecesOf } from "./pieces.ts";
+import { GAUGES } from "./sizes.ts";
 import { withoutTakenBack } from "./taken-back.ts";
 import { type Token, tokenize } from "./tokens.ts";
 import type { SpokenUnit } from "./units.ts";
@@ -90,7 +93,8 @@ const LABEL_REACH = 1.45;
 
 export function readText(asked: string): ReadText {
   const { tokens, mended, unsure } = mendSlips(tokenize(asked));
-  const pieces = shareUnits(withoutTakenBack(withoutDenied(piecesOf(tokens), tokens), tokens), tokens);
+  const read = withAmperes(withoutDenied(piecesOf(tokens), tokens), tokens);
+  const pieces = shareUnits(withoutTakenBack(read, tokens), tokens);
   const sentences: number[] = [];
   let sentence = 0;
   for (const piece of pieces) {
@@ -194,6 +198,8 @@ class Reader {
     const { from } = this.pieces[i]!;
     const { text, glued } = this.tokens[from]!;
     const isApart = !glued && !this.tokens[from + 1]?.glued;
+    // `400 kcmil aluminum ... ground wire to the pipe`: a pause, where no figure is led to.
+    if (text === "." && !(i + 1 < this.pieces.length && this.#isFigure(i + 1))) return CROSS_COMMA;
     return text === "|" || (text === "/" && isApart) ? CROSS_COMMA : text === "-" && isApart ? CROSS_DASH : CROSS_MARK;
   }
   #between = (a: number, b: number): number => this.#sums[b]! - this.#sums[a + 1]!;
@@ -488,10 +494,11 @@ class Reader {
         articles++;
       }
       let isAlone = false;
+      let isBehindAll = false;
       // `there's a 40 in the panel`, `I have a 30 on the truck`, `a 150 on the secondary`
       const isInPanel = articles > 0 && (this.#isInPanel(i) || this.#isAtHand(at, i) || this.#isOnSide(i));
       // `125 primary`: no winding has such a voltage; with its unit it may be a current.
-      const isSide = figure.is === "number" && !SUPPLY_VOLTS.has(figure.n) && this.#isWinding(i + 1);
+      const isSide = figure.is === "number" && !isUsualSupply(figure.n) && this.#isWinding(i + 1);
       // `70 A two pole`
       const isPoled = figure.is === "quantity" && !this.#sort(i + 2, "device") && !this.#sort(i - 1, "device") &&
         (this.pieces[i + 1]?.senses.some((s) => s.is === "poles") ?? false);
@@ -499,22 +506,30 @@ class Reader {
         // `10/2 romex and a 30`
         const isBesideWire = articles > 0 && this.#word(at) === "and" && this.#endsAt(i) &&
           (this.#isSize(at - 1) || this.#sort(at - 1, "method") || this.#sort(at - 1, "insulation"));
-        const isOn = ON.has(this.#word(at)) && (this.#word(at) === "on" || articles > 0);
-        if (at < 0 || !(isOn || isBesideWire)) return;
+        // `feeder comes off a 60 in the house`
+        const isOff = articles > 0 && (this.#word(at) === "off" || this.#isEnd(at, "from"));
+        // `what ground goes with a 400`, `fuse #8 at 50`
+        const isOfWire = this.#endsAt(i) && (this.#groundWith(at, articles) || this.#isProtected(at));
+        const isOn = isOff || ON.has(this.#word(at)) && (this.#word(at) === "on" || articles > 0);
+        if (at < 0 || !(isOn || isBesideWire || isOfWire)) return;
+        isBehindAll = isOff || isOfWire;
         // `10/2 romex on 40`
         const isLast = this.pieces[i + 1] === undefined || this.pieces[i + 1]!.is === "border";
         const isWireOn = isLast && (this.#isSize(at - 1) || this.#sort(at - 1, "method") || this.#sort(at - 1, "role"));
         // `… on 200?` by itself is a service.
         isAlone = isLast && (at === 0 || this.pieces[at - 1]!.is === "border") && figure.is === "number" &&
           SERVICES.has(figure.n);
-        if (figure.is === "number" && articles === 0 && !isWireOn && !isAlone) return;
-        if (figure.is === "number" && !isBesideWire && !["on", "off"].includes(this.#word(at))) return;
+        if (figure.is === "number" && articles === 0 && !isWireOn && !isAlone && !isOfWire) return;
+        const isBareOn = ["on", "off"].includes(this.#word(at)) || isOff || isOfWire;
+        if (figure.is === "number" && !isBesideWire && !isBareOn) return;
         // `on a 240 three-phase feeder`
-        if (figure.is === "number" && SUPPLY_VOLTS.has(figure.n)) return;
+        if (figure.is === "number" && isUsualSupply(figure.n)) return;
       }
       for (let next = i + 1; next < this.pieces.length && !isInPanel && !isSide && !isPoled; next++) {
         const { is, senses } = this.pieces[next]!;
         if (is === "border" || is === "comma") break;
+        const isWhere = senses.some((s) => s.is === "term" && (s.sort === "place" || s.sort === "end"));
+        if (isBehindAll && (["in", "at"].includes(this.#word(next)) || isWhere)) break;
         if (is === "common" && ((CROSS[this.#word(next)] ?? 0) >= 1 || this.#word(next) === "to")) break;
         if (
           is === "unknown" ||
@@ -527,6 +542,27 @@ class Reader {
       device.others = isAlone ? ["implied", "checked"] : ["implied"];
       this.#facts.push(device);
     });
+  }
+  #isEnd = (i: number, id: string): boolean =>
+    this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "end" && s.id === id) ?? false;
+  /** `what ground goes with a 400`: a ground that is asked for, and the device it goes with. */
+  #groundWith(at: number, articles: number): boolean {
+    const isWithA = this.#said([Math.max(at, 0)]).toLowerCase() === "with a";
+    if (!isWithA && (articles === 0 || !["with", "for"].includes(this.#word(at)))) return false;
+    for (let i = at - 1; i >= Math.max(0, at - WORDS_BEFORE) && this.pieces[i]!.is !== "border"; i--) {
+      if (this.pieces[i]!.senses.some((s) => s.is === "term" && s.sort === "role" && GROUNDS.has(s.id))) return true;
+    }
+    return false;
+  }
+  /** `fuse #8 copper at 50`, `protect 12 gauge with a 25`: what is done to a wire that stands between. */
+  #isProtected(at: number): boolean {
+    if (!PROTECTED_AT.has(this.#said([Math.max(at, 0)]).toLowerCase())) return false;
+    let isWire = false;
+    for (let i = at - 1; i >= Math.max(0, at - WORDS_BEFORE) && this.pieces[i]!.is !== "border"; i--) {
+      isWire ||= this.#isSize(i);
+      if (isWire && PROTECTS.test(this.#typed(i))) return true;
+    }
+    return false;
   }
   /** What someone has, and where: no load. */
   #isAtHand(verb: number, figure: number): boolean {
@@ -573,9 +609,13 @@ class Reader {
       // `200 enough?`: a service by its usual size opens the question.
       const isOpening = check === i + 1 && (at < 0 || this.pieces[at]!.is === "border") &&
         this.pieces[i]!.senses.some(isService);
-      if (at === i - 1 && !isOpening && !this.pieces[i]!.senses.some(({ is }) => is === "quantity")) continue;
+      // `the salesman told her a 60 would do it`
+      const isSaid = [at, at - 1].some((before) => OPINES.has(this.#typed(before)));
+      if (at === i - 1 && !isOpening && !isSaid && !this.pieces[i]!.senses.some(({ is }) => is === "quantity")) {
+        continue;
+      }
       const opens = at < 0 || this.pieces[at]!.is === "border" || this.pieces[at]!.is === "comma" ||
-        this.pieces[at]!.is === "mark" || VERBS.has(this.#word(at));
+        this.pieces[at]!.is === "mark" || VERBS.has(this.#word(at)) || isSaid;
       if (!opens || this.#facts.some((fact) => fact.at === i)) continue;
       const device = this.#draft("device", "breaker", i);
       device.pieces = [];
@@ -650,6 +690,8 @@ class Reader {
         if (head.family === "load" && this.#isOfDevice(figure) && this.#between(head.at, figure) >= APART) {
           return undefined;
         }
+        // `lighting, 12 amps of other stuff`: what it is of stands behind the figure.
+        if (head.family === "load" && head.at < figure && this.#word(figure + 1) === "of") return undefined;
         // `285 ft from the panel, 12 A`: the panel says where the run begins.
         const isPlace = head.family === "device" && [1, 2].some((back) => this.#word(head.at - back) === "from");
         if (isPlace && this.#between(Math.min(head.at, figure), Math.max(head.at, figure)) >= APART) return undefined;
@@ -668,7 +710,8 @@ class Reader {
         if (sense) return { sense, slot, before: rule.before, after: rule.after };
         const bare = this.#countsBehind(figure)
           ? undefined
-          : senses.find((s) => s.is === "number" && isBare(s.n, DEVICE_RATINGS));
+          // `the sub is 240, 60 amp`
+          : senses.find((s) => s.is === "number" && isBare(s.n, DEVICE_RATINGS) && !isUsualSupply(s.n));
         // `the circuit is 50`
         const isSaidOfCircuit = head.family === "circuit" && figure === head.at + 2 && this.#word(head.at + 1) === "is";
         if (bare && isSaidOfCircuit) {
@@ -885,6 +928,7 @@ class Reader {
       const reach = head.id === "wire" ? 1.4 : isGround && !isAs ? LABEL_REACH : 2.4;
       return { sense, slot: "size", before: reach, after: head.id === "wire" ? 1.4 : isGround ? 1.3 : 1.9 };
     });
+    this.#bareGrounds();
     for (const at of this.#figures(isSize)) {
       const fact = this.#draft("conductor", undefined, at);
       fact.pieces = [];
@@ -892,6 +936,17 @@ class Reader {
       this.#facts.push(fact);
     }
     this.#facts.sort((a, b) => a.at - b.at);
+  }
+
+  /** `the ground was a ten`, `EGC is a 6`: a gauge without its mark, behind what it is of. */
+  #bareGrounds(): void {
+    for (const ground of this.#facts.filter(({ id, slots }) => GROUNDS.has(id ?? "") && !slots.size)) {
+      let at = ground.at + 1;
+      while (["is", "was", "be", "a", "an", "only", "just"].includes(this.#word(at)) && at < ground.at + 4) at++;
+      const sense = this.pieces[at]?.senses.find(({ is }) => is === "number") as { n: number } | undefined;
+      if (at === ground.at + 1 || !sense || !GAUGES.includes(sense.n) || !this.#endsAt(at)) continue;
+      ground.slots.size = [this.#value({ is: "size", size: String(sense.n), bare: true }, at)];
+    }
   }
 
   /** Figures of a nameplate to the load before them, or the one behind; without any they are one nameplate. */
@@ -1166,7 +1221,7 @@ class Reader {
     return this.pieces.slice(Math.min(from, to) + 1, Math.max(from, to)).some(({ is }) => is === "comma");
   }
   #hasItem(from: number, to: number): boolean {
-    for (let i = from + 1; i < to; i++) if (["and", "plus", "a", "an"].includes(this.#word(i))) return true;
+    for (let i = from + 1; i < to; i++) if (ITEM.has(this.tokens[this.pieces[i]!.to - 1]!.text)) return true;
     return false;
   }
   #hasAnd(from: number, to: number): boolean {
@@ -1234,10 +1289,24 @@ class Reader {
     for (const head of this.#facts) {
       const count = head.slots.count?.[0];
       const n = count && (count.sense.is === "number" || count.sense.is === "count") ? count.sense.n : 0;
-      if (n < 2 || this.#facts.filter(({ listed }) => listed === head).length !== n - 1) continue;
+      if (n < 2 || (this.#facts.filter(({ listed }) => listed === head).length !== n - 1 && !this.#isListOf(head, n))) {
+        continue;
+      }
       head.pieces.push(...count!.pieces);
       delete head.slots.count;
     }
+  }
+  /** Whether exactly so many figures of one unit follow a head in the plural, each by itself. */
+  #isListOf(head: Draft, n: number): boolean {
+    const unit = unitOfRating(head.slots.rating?.[0]);
+    const at = this.#facts.indexOf(head);
+    const others = this.#facts.slice(at + 1).filter(({ family }) => family === "load");
+    const isItem = (each: Draft) =>
+      each.id === undefined && each.sentence === head.sentence && !each.slots.count &&
+      unitOfRating(each.slots.rating?.[0]) === unit;
+    const end = others.findIndex((each) => !isItem(each));
+    return unit !== undefined && /s$/i.test(head.said) && (end < 0 ? others.length : end) === n - 1 &&
+      head.slots.rating![0]!.pieces[0]! > head.at;
   }
 
   /** `will #8 copper do`, `would a 60 pass`: a question's verb and what it ends with put up what stands between. */
@@ -1313,6 +1382,11 @@ class Reader {
         if (isNominal(sense)) {
           const value = { sense, pieces: [i], said: this.#said([i]) };
           this.#free.push({ key: "nominal-volts", value, sentence: this.sentences[i]! });
+          // `240 from the house` is a distance.
+          const isFar = FAR_WORDS.has(this.#word(i + 1)) || this.#sort(i + 1, "label");
+          if (isUsualSupply((sense as { n: number }).n) && !isFar) {
+            this.#free.push({ key: "supply-volts", value, sentence: this.sentences[i]! });
+          }
         }
         // `single phase 240`: beside its phases it is one.
         const volts: Sense | undefined = isNominal(sense) && (this.#sort(i - 1, "phase") || this.#sort(i + 1, "phase"))
@@ -1414,8 +1488,6 @@ const WANTING = new Set(
 );
 /** So far from a load's name its own figure does not stand, where a device's name touches it. */
 const APART = 0.5;
-/** Voltages that supplies are spoken of by, and no device is made for in amperes. */
-const SUPPLY_VOLTS = new Set([115, 120, 208, 220, 230, 240, 277, 440, 460, 480, 575]);
 const NO_SHAFTS = new Set(["lighting", "receptacles", "range", "cooktop", "wall-oven", "space-heater", "water-heater"]);
 const MOST_ORDINAL = 9;
 /** Services as they are spoken of without a unit. */
@@ -1425,8 +1497,16 @@ const LEAST_POWER = 300;
 /** Two appliances with so much and no unit are told in volt-amperes. */
 const LEAST_BARE = 1000;
 const MOST_BESIDE = 20;
+/** Words with which another item begins, also behind others: `with a`. */
+const ITEM = new Set(["and", "plus", "a", "an"]);
 const LIST_JOINTS = new Set([",", "and", "&", "+", "plus"]);
 const HOUSEHOLD_VOLTS = 480;
+/** How far before a device's rating what it protects is named. */
+const WORDS_BEFORE = 7;
+const PROTECTED_AT = new Set(["at", "with", "@", "with a"]);
+const PROTECTS = /^(fus|protect|breaker)(e|ed|ing|ect|s)?$/;
+/** Behind a bare number these make it a distance. */
+const FAR_WORDS = new Set(["from", "away", "out", "long", "back", "down"]);
 const THE = new Set(["the", "that", "this", "my"]);
 const GOT = new Set(["got", "get", "gets", "getting", "figured", "calculated", "calculate"]);
 const OF_ALL = new Set(["the", "all", "these", "those"]);
@@ -1471,6 +1551,13 @@ const NO_NAME = new Set(
 );
 const NONE = new Set(["no", "without", "minus"]);
 const CHECKS = new Set(["check", "add-load"]);
+/** What people do with an opinion. */
+const OPINES = new Set(
+  "say says said saying tell tells told telling think thinks thought claims claimed swears insists figures reckons that"
+    .split(
+      " ",
+    ),
+);
 const VERBS = new Set(["is", "will", "would", "are", "does", "can"]);
 const ARTICLES = new Set(["a", "an", "the", "my", "one", "its", "his", "single"]);
 const isBare = (n: number, [least, most]: readonly [number, number]): boolean => n >= least && n <= most;

@@ -6,7 +6,7 @@ import { LAID } from "./supplies.ts";
 import type { Token } from "./tokens.ts";
 import { unitAt } from "./units.ts";
 
-const GAUGES = [18, 16, 14, 12, 10, 8, 6, 4, 3, 2, 1];
+export const GAUGES: readonly number[] = [18, 16, 14, 12, 10, 8, 6, 4, 3, 2, 1];
 const KCMIL = [250, 300, 350, 400, 500, 600, 700, 750, 800, 900, 1000, 1250, 1500, 1750, 2000];
 const AUGHT: Record<string, number> = { aught: 1, ought: 1, naught: 1 };
 const gauge = (n: number): boolean => GAUGES.includes(n);
@@ -60,8 +60,10 @@ export const size: Rule = (t, i) => {
   }
   // `12 THHN`, `350 AL`, `8 copper`.
   const term = termAt(t, after);
+  // `six wires in the pipe` counts them.
+  const isCount = !found.size.includes("k") && ["wires", "conductors"].includes(text(t, after));
   const makes = term?.terms.some(({ sort }) => MAKES_SIZE.includes(sort)) ||
-    (WIRE_WORDS.has(text(t, after)) && (Number(found.size) >= FEWEST_WIRES_SIZE || found.size.length > 2));
+    (WIRE_WORDS.has(text(t, after)) && !isCount && (Number(found.size) >= FEWEST_WIRES_SIZE || found.size.length > 2));
   if (!makes || text(t, i - 1) === "$") return undefined;
   return { senses: [{ is: "size", size: found.size, bare: true }], to: found.to };
 };

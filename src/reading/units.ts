@@ -112,10 +112,14 @@ export function unitAt(
     node = next;
     if (!node.unit) continue;
     if (at === i + hyphen && !standsAlone(tokens, at, node.unit, n)) continue;
+    // `320 meter base`: what a service is metered in.
+    if (token.text === "meter" && METERED.has(tokens[at + 1]?.text ?? "")) continue;
     best = { unit: node.unit, next: at + 1 };
   }
   return best;
 }
+
+const METERED = new Set(["base", "can", "socket", "pan", "main", "combo", "enclosure", "stack", "pack"]);
 
 /** `HZ 60 SF 1.15`: a number from 1 to 2 behind the letters is a service factor. */
 function isServiceFactor(tokens: readonly Token[], at: number): boolean {

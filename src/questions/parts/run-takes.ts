@@ -240,6 +240,7 @@ export function takeSupply(t: Taker): Supply {
       supply.volts ??= { value: sense.high, unit: "V" };
     }
   }
+  if (supply.volts === undefined) supply.volts = takeSupplyVolts(t);
   const phases = [...t.all("load").map((load) => t.term(load, "phase")), ...t.terms("phase")];
   for (const id of phases) {
     if (id === "three-phase") supply.phases = 3;
@@ -252,6 +253,17 @@ export function takeSupply(t: Taker): Supply {
     (t.has("connection:four-wire") && supply.wye === true) || t.has("connection:delta");
   if (isThree && supply.phases === undefined && !supply.dc) supply.phases = 3;
   return supply;
+}
+
+/** `3 ph 4 w 208`: a usual voltage without its unit, where no other is told. */
+export function takeSupplyVolts(t: Taker): Said | undefined {
+  const [value, ...others] = t.facts.free.filter(({ key }) => key === "supply-volts").map(({ value }) => value);
+  if (value?.sense.is !== "number") return undefined;
+  const { n } = value.sense;
+  if (others.some(({ sense }) => sense.is !== "number" || sense.n !== n)) return undefined;
+  for (const each of [value, ...others]) t.use(each, "volts");
+  t.note(`took ${n} as ${n} V`);
+  return { value: n, unit: "V" };
 }
 
 /** Parallel sets, told by their number; `parallel` alone is two where sizes were told or nothing else can be meant. */
@@ -324,7 +336,9 @@ export function takeWhere(t: Taker): "same building" | "separate structure" | un
   for (const fact of [...same, ...apart]) t.head(fact);
   const isSame = t.said("place:same-building") || same.length > 0;
   const isApart = t.said("place:separate-structure") || apart.length > 0;
-  if (isSame && isApart && apart.length === 0) {
+  // `a shed, fed from a 60 in the house`: the house is where it starts.
+  const isFromHouse = t.has("place:in-house");
+  if (isSame && isApart && apart.length === 0 && !isFromHouse) {
     t.ask({
       field: "where",
       ask: "Does it end in the same building as it starts from, or in another one?",

@@ -150,6 +150,12 @@ export const devices = {
   },
   "service": {
     says: [
+      "meter base",
+      "meter can",
+      "meter socket",
+      "meter pan",
+      "meter combo",
+      "meter enclosure",
       "service",
       "service entrance",
       "electrical service",

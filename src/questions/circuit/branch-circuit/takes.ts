@@ -80,7 +80,8 @@ export function takes(t: Taker): Draft | undefined {
   if (isOfWire(t)) return undefined;
   const draft: Draft = {};
   const supply = takeSupply(t);
-  if (supply.dc) return undefined;
+  // Below the usual supplies a drop is asked, and no branch circuit.
+  if (supply.dc || Number(supply.volts?.value) < LOW_VOLTAGE) return undefined;
   if (supply.volts) draft.volts = supply.volts;
   asideDual(t);
   if (supply.phases) draft.phases = supply.phases;
@@ -146,6 +147,8 @@ const HOUSEHOLD = new Set(["dryer", "range"]);
 const MANY = 5;
 const countOf = (value: Value | undefined): number =>
   value?.sense.is === "count" || value?.sense.is === "number" ? value.sense.n : 1;
+/** Landscape lights, controls and batteries (common practice, no source). */
+const LOW_VOLTAGE = 60;
 /** An outlet at the end of a run whose drop is limited: the wire alone is asked, and the drop sizes it. */
 const OUTLETS = new Set(["receptacles", "rv-outlet"]);
 const isLimited = (t: Taker): boolean =>
@@ -173,14 +176,20 @@ const COOLING = ["air-conditioner", "heat-pump", "refrigeration", "room-air-cond
 /** The breaker, or a receptacle's rating; a circuit told by its amperes is its breaker. */
 function takeDevice(t: Taker, draft: Draft): void {
   for (const { sense } of t.free("pattern")) if (sense.is === "pattern") setPattern(sense, draft);
-  for (const device of t.all("device", "breaker", "fuse")) {
+  const devices = t.all("device", "breaker", "fuse").filter(({ slots }) => slots.rating);
+  const told = devices.flatMap((device) => {
     const rating = deviceRating(t, device);
-    if (!rating) continue;
+    if (!rating) return [];
     t.head(device);
     t.slot(device, "poles");
     t.slot(device, "count");
-    draft.breaker ??= rating;
-  }
+    return [rating];
+  });
+  // `he quoted a 60 breaker, a 50 is plenty`: of several, the one that is needed is looked for.
+  const values = [...new Set(told.map(({ value }) => Number(value)))];
+  if (values.length < 2) draft.breaker ??= told[0];
+  else t.note(`looked for the breaker needed, of ${values.join(" and ")} A`);
+  if (draft.breaker === undefined) delete draft.breaker;
   for (const circuit of t.all("circuit", "circuit", "multiwire")) {
     t.head(circuit);
     const rating = t.figure(circuit, "rating", "A");
@@ -234,11 +243,17 @@ function takeAmperes(
   current: Said,
   draft: Draft,
 ): void {
-  if (load.id === "receptacles" || load.id === "rv-outlet") {
+  const isOutlet = load.id === "receptacles" || load.id === "rv-outlet";
+  // `receptacles 3 A`: none is made for so little, which is what they draw.
+  if (isOutlet && (load.id === "rv-outlet" || Number(current.value) >= SMALLEST_RECEPTACLE)) {
     draft.receptacle = current;
     if (load.others?.includes("for:rv-outlet") || load.id === "rv-outlet") {
       readVehicleOutlet(draft, Number(current.value));
     }
+    return;
+  }
+  if (isOutlet) {
+    said.rating = current as never;
     return;
   }
   if (said.rating) {
@@ -261,6 +276,8 @@ function takeAmperes(
   }
   said.rating = current as never;
 }
+/** Ratings of receptacles begin there (common practice, no source). */
+const SMALLEST_RECEPTACLE = 15;
 /** Recreational vehicles: the large outlet has both voltages, the smaller ones 120 V. */
 function readVehicleOutlet(draft: Draft, amperes: number): void {
   const isLarge = amperes === 50;

@@ -103,10 +103,10 @@ function takeTogether(t: Taker, draft: Draft): void {
     draft.conductors = count * each;
     t.note(`${count} circuits of ${each} current-carrying conductors each`);
   }
+  for (const fact of t.all("conductor", "ungrounded")) t.head(fact);
   for (const fact of lines(t)) {
     const count = fact.slots.count?.[0];
     if (!count || draft.conductors !== undefined) continue;
-    if (fact.id === "ungrounded") t.head(fact);
     const n = t.number(fact, "count")!;
     const each = fact.slots.size?.[0]?.sense;
     draft.conductors = each?.is === "cable" ? n * each.wires : n;
@@ -128,6 +128,7 @@ function takeChecked(t: Taker, draft: Draft): void {
     t.use(value, "rating");
     draft.breaker ??= amperes(value);
   }
+  for (const value of t.free("choice")) t.aside(value, "what it carries is worked out here");
   for (const fact of t.all("load")) {
     t.head(fact);
     const value = ["draw", "current", "full-load-current"].map((slot) => t.slot(fact, slot)).find(Boolean);

@@ -95,8 +95,9 @@ function isFeeder(t: Taker, draft: Draft): boolean {
   if (draft.supply ?? draft.tappedFrom ?? draft.wholeDwelling) return true;
   if (t.all("device", "subpanel").length > 0 || draft.panel) return true;
   if (isPanelOfLoads(t)) return true;
-  // `panel A, calculated load 180 A`
-  if (t.all("device", "panel").length > 0 && draft.load && t.has("calculated-load")) return true;
+  // `panel A, calculated load 180 A`, `load on the feeder is 92`
+  const isNameless = t.all("load").every(({ id }) => id === undefined || id === "load");
+  if ((t.all("device", "panel").length > 0 || isNameless) && draft.load && t.has("calculated-load")) return true;
   // `garage heater. 7500 W`: a power without a name is that of the one thing named.
   const isPower = t.all("load").some(({ id, slots }) => id === undefined && slots.rating);
   const isNamed = t.all("load").some(({ id, slots }) =>
@@ -155,6 +156,7 @@ function takeLoads(t: Taker, draft: Draft): void {
     t.said(told!);
     draft[told === "hours:continuous" ? "continuous" : "load"] = amperes;
   }
+  let isContinuous = false;
   for (const load of t.all("load")) {
     const isCharger = load.id === "ev-charger";
     const isNameless = load.id === undefined || load.id === "load";
@@ -172,20 +174,25 @@ function takeLoads(t: Taker, draft: Draft): void {
     const said = t.figure(load, "draw", "A", ...POWER) ?? t.figure(load, "rating", ...POWER) ??
       t.figure(load, "current", "A") ?? t.figure(load, "nameplate", "A");
     t.head(load);
+    const hoursOf = t.term(load, "hours");
+    // `the load works out to 110 A continuous`
+    if (!said) isContinuous ||= hoursOf === "continuous";
     if (!said) continue;
-    t.term(load, "hours");
     draft[field] = said;
     if (isCharger) t.note("a car charger's load is continuous");
   }
   // Of a load nobody says anything else, and none that runs for hours: as it is taken anyway.
   t.said("hours:noncontinuous");
   const calculated = t.loose("calculated-load") ?? bare(t, "calculated-load");
-  if (calculated) draft.load ??= calculated;
+  if (calculated) draft[isContinuous ? "continuous" : "load"] ??= calculated;
   if (draft.load !== undefined || draft.continuous !== undefined) t.asks("goal:load", "goal:feeder-load");
   // `180 A of which 120 A is continuous`: the rest is what is told beside it.
   if (t.said("circuit:of-which") && draft.load && draft.continuous) {
     const [all, part] = [draft.load as Said, draft.continuous as Said];
-    if (all.unit === part.unit) draft.load = { value: Number(all.value) - Number(part.value), unit: all.unit };
+    // Less than its part it is told beside it: `40 of it continuous, 30 not`.
+    if (all.unit === part.unit && Number(all.value) >= Number(part.value)) {
+      draft.load = { value: Number(all.value) - Number(part.value), unit: all.unit };
+    }
   }
   const neutralLoad = t.loose("neutral-load") ?? bare(t, "neutral-load");
   if (neutralLoad) draft.neutralLoad = neutralLoad;
@@ -355,7 +362,9 @@ function takeConductors(t: Taker, draft: Draft): void {
     draft.together = true;
     delete draft.conductors;
   }
-  if (method && (draft.method === undefined || draft.method === "conductors in conduit")) {
+  // `6-6-6-10 THHN` are single wires, whatever their row looks like.
+  const isSingle = draft.insulation !== undefined && method === "SE cable";
+  if (method && !isSingle && (draft.method === undefined || draft.method === "conductors in conduit")) {
     draft.method = method;
     t.note(method === "NM cable" ? "took the cable as NM" : "took the sizes as those of one SE cable");
   }

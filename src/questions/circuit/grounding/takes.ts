@@ -219,6 +219,11 @@ function takeRest(t: Taker, draft: Draft): void {
       for (const value of t.free(key)) t.aside(value, "how far the pipe runs sizes no conductor");
     }
   }
+  if (draft.electrode === "rod") {
+    for (const key of ["spacing", "ft", "m", "length", "label:spacing"]) {
+      for (const value of t.free(key)) t.aside(value, "how long rods are and how far apart sizes no conductor");
+    }
+  }
   for (const fact of t.all("transformer", "transformer")) t.aside(fact, size);
   for (const value of lines(t).flatMap(({ slots }) => slots.end ?? [])) t.aside(value, size);
   t.said("place:bundle", "circuit:whole-dwelling", "end:secondary");

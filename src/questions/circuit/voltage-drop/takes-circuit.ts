@@ -1,7 +1,7 @@
 /** The supply of a run as the facts tell it: voltage, phases, direct current, power factor. */
 import type { Draft, Said } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
-import { takePowerFactor } from "../../parts/run-takes.ts";
+import { takePowerFactor, takeSupplyVolts } from "../../parts/run-takes.ts";
 import { SYSTEMS } from "./request.ts";
 import { distinct, spoken } from "./values.ts";
 
@@ -32,6 +32,10 @@ export function takeVolts(t: Taker, draft: Draft): void {
     t.use(value, "volts");
   }
   const volts = distinct(told).sort((a, b) => Number(b.value) - Number(a.value));
+  if (volts.length === 0 && !draft.system) {
+    const bare = takeSupplyVolts(t);
+    if (bare) volts.push(bare);
+  }
   const [supply, second, ...more] = volts;
   const highest = supply ?? (draft.system ? { value: NaN, unit: "V" } : undefined);
   if (!highest) return;

@@ -4,6 +4,7 @@ import type { Taker } from "../../../reading/take.ts";
 import { DIRECT, takeCircuit, takeVolts } from "./takes-circuit.ts";
 import { takeDevices, takeLoads, USES } from "./takes-load.ts";
 import { lengthsOf, takeConductor, takeRun } from "./takes-run.ts";
+import { lines } from "../../parts/run-takes.ts";
 import { figureOf } from "./values.ts";
 
 /** Percentages above are shares of a current, and no limit. */
@@ -50,12 +51,26 @@ const isDrop = (t: Taker): boolean =>
   t.facts.free.some(({ key, value: { sense } }) => key === "%" && sense.is === "quantity" && sense.n <= LARGEST_SHARE);
 /** Runs whose load has no circuit of its own kind here: spaced loads, direct current, things that start, a drive's gate. */
 const isBesideOthers = (t: Taker): boolean =>
-  t.has("spacing") || t.has("phase:direct current") || t.all("transformer", ...DIRECT).length > 0 ||
+  t.has("spacing") || t.has("phase:direct current") || isLowVoltage(t) || isWireAlone(t) ||
+  t.all("transformer", ...DIRECT).length > 0 ||
   t.all("load").some(({ id, slots }) =>
     (slots["locked-rotor-current"] && figureOf(slots["locked-rotor-current"][0])?.unit !== undefined) ||
     (slots.phase?.some(({ sense }) => sense.is === "term" && sense.id === "direct current")) ||
     ((id ?? "") in USES && id !== "lighting" && id !== "receptacles" && (slots.draw || slots.current))
   );
+
+const LOW_VOLTS = [12, 24, 36, 48];
+/** `12 V lights, 75 ft of #10`: below the usual supplies nothing but the drop is asked of a run. */
+const isLowVoltage = (t: Taker): boolean =>
+  [
+    ...t.facts.free.filter(({ key }) => key === "V").map(({ value }) => value),
+    ...t.all("load").flatMap(({ slots }) => slots.volts ?? []),
+  ]
+    .some(({ sense }) => sense.is === "quantity" && sense.unit === "V" && LOW_VOLTS.includes(sense.n));
+/** `200 ft, is #10 ok`: a wire and a length, and nothing that it feeds or that protects it. */
+const isWireAlone = (t: Taker): boolean =>
+  t.wants("goal:check") && lines(t).some(({ slots }) => slots.size) &&
+  t.facts.facts.every(({ family, id }) => family === "conductor" || id === "set");
 
 function takeLimit(t: Taker, draft: Draft): void {
   const percents = t.facts.free.filter(({ key }) => key === "%" || key === "drop").map(({ value }) => value);

@@ -1,0 +1,78 @@
+/** Tokens → pieces: temperatures of 60, 75 and 90 degrees, which are those of terminations, of insulations, or of a column. */
+import { type Sort, termAt } from "./lexicon/lexicon.ts";
+import { isGlued, one, type Rule, text } from "./sense.ts";
+import type { Token } from "./tokens.ts";
+import { unitAt } from "./units.ts";
+
+const COLUMNS = [60, 75, 90];
+/** One of the columns' temperatures at token `i`, and whether degrees are said. */
+function columnTemperature(t: readonly Token[], i: number): { n: number; to: number; isMarked: boolean } | undefined {
+  const n = t[i]?.is === "number" ? t[i]!.n! : NaN;
+  if (!COLUMNS.includes(n)) return undefined;
+  const unit = unitAt(t, i + 1, n);
+  if (unit === undefined) {
+    return isGlued(t, i + 1) && t[i + 1]?.is === "word" ? undefined : { n, to: i + 1, isMarked: false };
+  }
+  return unit.unit === "°" || unit.unit === "°C" ? { n, to: unit.next, isMarked: true } : undefined;
+}
+
+const ENDS = new Set(["ends", "end", "sides"]);
+const BOTH = new Set(["both", "each", "either"]);
+const MARKED = new Set(["are", "is", "rated", "marked", "listed", "good", "for", "at", "being", "say", "says", ":"]);
+const MOST_WORDS = 5;
+/** `both ends are rated 75`, `each end 75 °C`: terminations by the ends of the run. */
+const endsByDegrees: Rule = (t, i) => {
+  if (!BOTH.has(text(t, i)) || !ENDS.has(text(t, i + 1))) return undefined;
+  let at = i + 2;
+  while (MARKED.has(text(t, at)) && at < i + MOST_WORDS) at++;
+  const found = columnTemperature(t, at);
+  return found && !unitAt(t, found.to) ? one({ is: "quantity", n: found.n, unit: "°C" }, found.to) : undefined;
+};
+
+const EVERYWHERE = ["everything", "throughout", "all around", "all over", "across the board", "both ends", "each end"];
+const AT = new Set(["on", "at", "for", "rated"]);
+/** `75° everything`, `75 both ends`, `75 degree rated at each end`. */
+const degreesEverywhere: Rule = (t, i) => {
+  const found = columnTemperature(t, i);
+  if (!found) return undefined;
+  let at = found.to;
+  while (AT.has(text(t, at)) && at < found.to + 2) at++;
+  const phrase = EVERYWHERE.find((words) => words.split(" ").every((word, k) => text(t, at + k) === word));
+  return phrase === undefined
+    ? undefined
+    : one({ is: "quantity", n: found.n, unit: "°C" }, at + phrase.split(" ").length);
+};
+
+/** An insulation that has the temperature in dry and in wet places. */
+const BY_TEMPERATURE: Readonly<Record<number, string>> = { 60: "TW", 75: "THWN", 90: "XHHW-2" };
+const WIRE = new Set("wire wires conductor conductors insulation insulated cable copper aluminum cu al".split(" "));
+/** `75 degree wire`, `90 °C rated conductors`: insulation by its temperature. */
+const insulationByDegrees: Rule = (t, i) => {
+  const found = columnTemperature(t, i);
+  if (!found?.isMarked) return undefined;
+  const at = ["-", "rated"].includes(text(t, found.to)) ? found.to + 1 : found.to;
+  // `75 degree copper lugs` are terminations.
+  const isOfEnds = [at, at + 1].some((each) => termAt(t, each)?.terms.some(({ id }) => id === "terminals"));
+  if (!WIRE.has(text(t, at)) || isOfEnds) return undefined;
+  return one({ is: "term", sort: "insulation", id: BY_TEMPERATURE[found.n]! }, at);
+};
+
+const OF_WIRE: readonly Sort[] = ["insulation", "metal", "role"];
+/** `3/0 copper at 75`, `xhhw @ 90`, `500 kcmil at 75 degrees`: behind a wire, the column of its table. */
+const columnAt: Rule = (t, i) => {
+  const found = columnTemperature(t, i);
+  if (!found || !["at", "@"].includes(text(t, i - 1))) return undefined;
+  // Air of 90 degrees is as likely as the column.
+  if (found.isMarked && found.n === 90) return undefined;
+  const behind = [1, 2, 3].some((back) => {
+    const term = i - 1 - back < 0 ? undefined : termAt(t, i - 1 - back);
+    return term?.next === i - 1 && term.terms.some(({ sort }) => OF_WIRE.includes(sort));
+  });
+  const next = t[found.to];
+  const isAlone = next === undefined || ["?", ",", "."].includes(next.text) || (!unitAt(t, found.to) && !next.glued);
+  return behind && isAlone ? one({ is: "quantity", n: found.n, unit: "°C" }, found.to) : undefined;
+};
+
+export const degreeRules: readonly Rule[] = [endsByDegrees, degreesEverywhere, insulationByDegrees, columnAt];
+/** Words that these begin with. */
+export const DEGREE_BEGINNINGS: readonly string[] = [...BOTH];
