@@ -77,6 +77,8 @@ export type Calculated = {
 export type Served = {
   what: "service" | "feeder";
   rating: Known<"A">;
+  /** Whether the least rating decided, and not the load. */
+  isLeast: boolean;
   line: LineConductor;
   material: Material;
   /** The same of the other metal. */
@@ -115,7 +117,9 @@ export function serve(w: Worksheet, told: ServiceFields, load: Calculated): Serv
       "Aluminum: terminals marked for it, oxide inhibitor where their maker asks, and the torque they are marked with.",
     );
   }
-  return { what, rating, line, material, instead, other, ...(neutral && { neutral }) };
+  const isLeast = load.least !== undefined && !told.service &&
+    w.scratch(() => w.holds(serviceRating(w, load.current), "<", rating));
+  return { what, rating, isLeast, line, material, instead, other, ...(neutral && { neutral }) };
 }
 
 type Lines = {

@@ -43,74 +43,106 @@ export function workItems(w: Worksheet, said: readonly OccupancyLoad[], system: 
       example: `${nameOf(load)} ${equipment(load.kind).motor ? "12 A" : "5 kW"}`,
     })));
   }
-  const threePhase: string[] = [];
+  const taken: Taken = { three: [], single: [] };
   const items = said.flatMap((load): Item[] => {
     if (load.fuel === "gas" && !load.rating) {
       w.given(nameOf(load), "gas", "adds no electric load of its own; name its fan or controls if it has any");
       return [];
     }
-    return [workItem(w, load, system, threePhase)];
+    return [workItem(w, load, system, taken)];
   });
-  if (threePhase.length > 0) {
-    w.suppose(
-      "three-phase equipment",
-      [...new Set(threePhase)].join(", "),
-      "no phases were said; of the same amperes three phases are the larger load",
-      `single-phase ${threePhase[0]}`,
-      "calculation-voltages",
-    );
-  }
+  listTaken(w, taken, system);
   return items;
 }
 
-function workItem(w: Worksheet, said: OccupancyLoad, system: Voltages | undefined, assumed: string[]): Item {
-  const { group, motor = false, continuous = false } = equipment(said.kind);
+/** Equipment of which no phases were said, by what it was taken as where that makes a difference. */
+type Taken = { three: string[]; single: string[] };
+
+function listTaken(w: Worksheet, { three, single }: Taken, system: Voltages | undefined): void {
+  const unique = (names: readonly string[]) => [...new Set(names)].join(", ");
+  if (three.length > 0) {
+    w.suppose(
+      "three-phase equipment",
+      unique(three),
+      system?.shape === "high leg"
+        ? "no phases were said; motors of a three-phase supply usually are"
+        : "no phases were said; of the same amperes three phases are the larger load",
+      `single-phase ${three[0]}`,
+      "calculation-voltages",
+    );
+  }
+  if (single.length > 0) {
+    w.suppose(
+      "single-phase equipment",
+      unique(single),
+      "no phases were said; on a high-leg delta this loads two lines more",
+      `three-phase ${single[0]}`,
+      "calculation-voltages",
+    );
+  }
+}
+
+function workItem(w: Worksheet, said: OccupancyLoad, system: Voltages | undefined, taken: Taken): Item {
+  const { group, motor: isMachine = false, continuous = false } = equipment(said.kind);
   const name = nameOf(said);
-  const { each, wires } = ratingOf(w, said, name, system, assumed);
+  const motor = isMachine || said.rating?.unit === "hp";
+  const wires = wiresOf(w, said, system, motor);
+  const each = ratingOf(w, said, name, system, wires);
+  if (said.phases === undefined && system?.phases === 3 && wires !== "line to neutral") {
+    const isByCurrent = said.rating?.unit === "A" || said.rating?.unit === "hp";
+    if (wires === "three-phase" && (isByCurrent || system.shape === "high leg")) taken.three.push(name);
+    else if (wires === "line to line" && system.shape === "high leg") taken.single.push(name);
+  }
   const n = String(said.count);
   const count = w.given(said.count === 1 ? `one ${name}` : `number of ${name}s`, { n, unit: "1" });
   const all = said.count === 1 ? each : w.work(`${name}s together`, "VA", calc`${count} × ${each}`);
-  const isMotor = motor || said.rating?.unit === "hp";
-  return { said, name, group, count, each, all, wires, motor: isMotor, continuous: said.continuous ?? continuous };
+  return { said, name, group, count, each, all, wires, motor, continuous: said.continuous ?? continuous };
 }
 
-/** Which wires it stands between: as its voltage and phases say, or what is usual. */
-function wiresOf(said: OccupancyLoad, system: Voltages | undefined, neutralVolts: number | undefined): Wires {
+/** Which wires it stands between: as its voltage and phases say, or what is usual and on the safe side. */
+function wiresOf(w: Worksheet, said: OccupancyLoad, system: Voltages | undefined, isMotor: boolean): Wires {
   if (said.phases === 3) return "three-phase";
+  const neutral = system?.lineToNeutral && w.measure(system.lineToNeutral).n.valueOf();
   const volts = said.volts && plain(said.volts);
-  if (volts !== undefined) {
-    if (neutralVolts !== undefined && isNear(volts, neutralVolts)) return "line to neutral";
-    return said.phases === undefined && system?.phases === 3 && !isNear(volts, LOWEST) ? "three-phase" : "line to line";
+  if (volts !== undefined && neutral !== undefined && isNear(volts, neutral)) return "line to neutral";
+  if (said.phases !== undefined || system?.phases !== 3) {
+    return volts === undefined && isOnLightingVoltage(w, said, system) ? "line to neutral" : "line to line";
   }
-  if (equipment(said.kind).toNeutral && said.phases === undefined && neutralVolts === LOWEST) return "line to neutral";
-  return said.phases === undefined && system?.phases === 3 ? "three-phase" : "line to line";
+  if (volts === undefined && isOnLightingVoltage(w, said, system)) return "line to neutral";
+  if (system.shape === "high leg" && !isMotor) return "line to line";
+  return isSingleMotor(w, said, system) ? "line to line" : "three-phase";
 }
-/** The lighting voltage that plug-in equipment is made for. */
-const LOWEST = 120;
+
+/** Whether it usually stands on the lighting voltage, and the supply has that one. */
+function isOnLightingVoltage(w: Worksheet, { kind, phases }: OccupancyLoad, system: Voltages | undefined): boolean {
+  if (!equipment(kind).toNeutral || phases !== undefined || !system?.lineToNeutral) return false;
+  return w.scratch(() => w.holds(system.lineToNeutral!, "≤", w.constant<"V">("branch-circuit-voltage")));
+}
+
+/** A motor that only the single-phase table lists is one. */
+function isSingleMotor(w: Worksheet, { rating }: OccupancyLoad, { lineToLine }: Voltages): boolean {
+  if (rating?.unit !== "hp") return false;
+  return w.scratch(() => {
+    const power = w.given("power", { n: exact(rating.value).toFraction(), unit: "hp" });
+    return !hasMotor(w, power, lineToLine, 3) && hasMotor(w, power, lineToLine, 1);
+  });
+}
 
 function ratingOf(
   w: Worksheet,
   said: OccupancyLoad,
   name: string,
   system: Voltages | undefined,
-  assumed: string[],
-): { each: Known<"VA">; wires: Wires } {
+  wires: Wires,
+): Known<"VA"> {
   const { rating } = said;
-  const neutralVolts = system?.lineToNeutral && w.measure(system.lineToNeutral).n.valueOf();
-  const wires = wiresOf(said, system, neutralVolts);
-  if (said.kind === "sign") {
-    const least = w.constant<"VA">("sign-load");
-    if (!rating) return { each: least, wires };
-    const told = w.scratch(() => rating.unit) === "A" || rating.unit === "hp"
+  const told = () =>
+    rating!.unit === "A" || rating!.unit === "hp"
       ? inAmperes(w, said, name, system, wires)
       : nameplate(w, name, rating as Rating);
-    return { each: w.work("sign as counted", "VA", calc`max(${told}, ${least})`, "signs"), wires };
-  }
-  if (rating!.unit !== "A" && rating!.unit !== "hp") {
-    return { each: nameplate(w, name, rating as Rating), wires };
-  }
-  if (said.phases === undefined && said.volts === undefined && wires === "three-phase") assumed.push(name);
-  return { each: inAmperes(w, said, name, system, wires), wires };
+  if (said.kind !== "sign") return told();
+  const least = w.constant<"VA">("sign-load");
+  return rating ? w.work("sign as counted", "VA", calc`max(${told()}, ${least})`, "signs") : least;
 }
 
 /** Amperes at the system's own voltage, horsepower by the table current. */
@@ -129,11 +161,7 @@ function inAmperes(
     return apparentPower(w, amperes, volts, phases);
   }
   const power = w.given(`${name}, horsepower`, { n: exact(rating.value).toFraction(), unit: "hp" });
-  // A motor that only the single-phase table lists is one.
-  const isSingle = phases === 3 && said.phases === undefined && !hasMotor(w, power, volts, 3) &&
-    hasMotor(w, power, volts, 1);
-  const supply = isSingle || phases === 1 ? 1 : 3;
-  return apparentPower(w, motorTableCurrent(w, power, volts, supply), volts, supply);
+  return apparentPower(w, motorTableCurrent(w, power, volts, phases), volts, phases);
 }
 
 /** The system's nominal voltage that a nameplate's stands for; another one is a transformer's, and taken as told. */

@@ -47,7 +47,7 @@ export default question({
   answer(r, w) {
     const system = systemOf(w, r);
     const items = (w.part("Loads"), workItems(w, r.loads ?? [], system));
-    const standard = standardMethod(w, r, items);
+    const standard = standardMethod(w, r, items, system);
     if (!standard) {
       throw need(
         "areas",
@@ -70,7 +70,7 @@ export default question({
     if (system) supply(w, r, standard, decided, system);
     else {
       w.headline = w.say`Load: ${decided.load}${
-        raised(w, decided) ? w.say`, ${decided.design} with continuous loads at 125 %` : ""
+        raised(w, decided) ? w.say`, ${decided.design} with continuous loads at ${factor(w)}` : ""
       }${inWords(w, standard)}. For amperes and a service, say the supply.`;
       w.suggest("208Y/120 V three phase", "120/240 V single phase");
     }
@@ -158,19 +158,22 @@ function supply(w: Worksheet, r: OccupancyRequest, standard: Standard, decided: 
     neutral: neutral?.current,
     hasNeutral: system.lineToNeutral !== undefined,
     because: w.say`the load is ${raisedCurrent}, ${decided.design}${
-      raised(w, decided) ? " with continuous loads at 125 %" : ""
+      raised(w, decided) ? w.say` with continuous loads at ${factor(w)}` : ""
     }`,
   });
-  cautions(w, system, lines.some(({ three }) => three));
+  cautions(w, system, lines.some(({ three }) => three), standard.hasReceptacles);
   const conductors = conductorsInWords(w, served);
   const load = w.say`${decided.load}${
     decided.method === "optional" ? " by the optional method" : ""
-  }, ${raisedCurrent}${raised(w, decided) ? " with continuous loads at 125 %" : ""}`;
+  }, ${raisedCurrent}${raised(w, decided) ? w.say` with continuous loads at ${factor(w)}` : ""}`;
   w.headline = w.verdict
     ? `${leading(w.verdict)}${w.verdict.is === "not ok" ? w.say`Take ${served.rating}: ` : ""}${conductors}.`
-    : w.say`${served.rating} ${served.what}, ${r.system!}: ${load}. ${conductors}.`;
+    : w.say`${served.rating} ${served.what}${served.isLeast ? " (the least there is)" : ""}, ${r
+      .system!}: ${load}. ${conductors}.`;
   w.suggest(served.material === "copper" ? "use aluminum" : "use copper", "add a 30 A rooftop unit");
 }
+
+const factor = (w: Worksheet): string => w.scratch(() => w.say`${w.constant("continuous-load-factor")}`);
 
 /** Whether continuous loads make the supply larger than the load alone. */
 const raised = (w: Worksheet, { load, design }: Decided): boolean => w.holds(design, ">", load);
@@ -193,9 +196,14 @@ function missing(w: Worksheet, r: OccupancyRequest, { hasReceptacles }: Standard
   );
 }
 
-function cautions(w: Worksheet, { shape, phases }: Voltages, hasThree: boolean): void {
+function cautions(w: Worksheet, system: Voltages, hasThree: boolean, hasReceptacles: boolean): void {
+  const { shape, phases, lineToNeutral } = system;
+  const isAbove = lineToNeutral && w.scratch(() => w.holds(lineToNeutral, ">", w.constant("branch-circuit-voltage")));
+  if (hasReceptacles && (isAbove || !lineToNeutral)) {
+    w.caution("Receptacles are fed through a transformer, whose neutral is its own: they load no neutral here.");
+  }
   if (shape === "high leg") {
-    w.caution("High leg, marked orange: 208 V to the neutral. No 120 V load on it.", "neutral");
+    w.caution("The high leg is marked orange and stands well above the lighting voltage: no lamp or plug on it.");
   } else if (phases === 3 && !hasThree) {
     w.caution("Single-phase loads are taken as spread evenly over the three lines: balance them on the schedule.");
   }

@@ -12,7 +12,11 @@ import type { Line } from "./lines.ts";
 import type { OccupancyRequest } from "./request.ts";
 
 /** What receptacles come to. `connected` is before their demand; none where none were told and no rule counts any. */
-export function receptacleLine(w: Worksheet, r: OccupancyRequest): { line: Line; connected: Known<"VA"> } | undefined {
+export function receptacleLine(
+  w: Worksheet,
+  r: OccupancyRequest,
+  onNeutral: boolean,
+): { line: Line; connected: Known<"VA"> } | undefined {
   w.part("Receptacles");
   const parts = [
     counted(w, r),
@@ -45,7 +49,7 @@ export function receptacleLine(w: Worksheet, r: OccupancyRequest): { line: Line;
     );
   }
   return {
-    line: { name, demand, design: demand, neutral: demand, neutralDesign: demand },
+    line: { name, demand, design: demand, ...(onNeutral && { neutral: demand, neutralDesign: demand }) },
     connected: connected ?? demand,
   };
 }

@@ -6,6 +6,7 @@ import type { EquipmentGroup } from "../../../loads/equipment.ts";
 import { kitchenLine, kitchenOf } from "./kitchen.ts";
 import { lightingLines } from "./lighting.ts";
 import { between, continuousLine, type Line, plainLine, total } from "./lines.ts";
+import type { Voltages } from "../../../rules/systems.ts";
 import type { Item } from "./loads.ts";
 import { receptacleLine } from "./receptacles.ts";
 import type { OccupancyRequest } from "./request.ts";
@@ -24,10 +25,15 @@ export type Standard = {
 const of = (items: readonly Item[], ...groups: EquipmentGroup[]) => items.filter(({ group }) => groups.includes(group));
 const all = (items: readonly Item[]) => items.map((item) => item.all);
 
-export function standardMethod(w: Worksheet, r: OccupancyRequest, told: readonly Item[]): Standard | undefined {
+export function standardMethod(
+  w: Worksheet,
+  r: OccupancyRequest,
+  told: readonly Item[],
+  system: Voltages | undefined,
+): Standard | undefined {
   const items = r.part === undefined ? told : [];
   const lighting = r.part === "receptacles" ? { lines: [], connected: [] } : lightingLines(w, r);
-  const receptacles = r.part === "lighting" ? undefined : receptacleLine(w, r);
+  const receptacles = r.part === "lighting" ? undefined : receptacleLine(w, r, isLightingVoltage(w, system));
   const kitchen = kitchenOf(items);
   const kitchenPart = kitchenLine(w, kitchen);
   w.part("Equipment");
@@ -141,4 +147,10 @@ function addition(w: Worksheet, motors: readonly Item[]): Line[] {
     ...(neutral && { neutral, neutralDesign: neutral }),
     ...(isThree && { three: demand }),
   }];
+}
+
+/** Whether what is plugged in stands between the lines and the neutral: above the lighting voltage a transformer feeds it. */
+function isLightingVoltage(w: Worksheet, system: Voltages | undefined): boolean {
+  if (!system?.lineToNeutral) return false;
+  return w.scratch(() => w.holds(system.lineToNeutral!, "≤", w.constant<"V">("branch-circuit-voltage")));
 }
