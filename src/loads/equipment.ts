@@ -23,21 +23,19 @@ export type Equipment = {
   motor?: true;
   /** Runs for three hours or more wherever nothing else is told. */
   continuous?: true;
-  /** Commonly burns gas or oil instead, and then adds nothing. */
-  fuel?: true;
 };
 
 /** Keys are the reader's own terms. */
 export const EQUIPMENT = {
   "kitchen-equipment": { name: "kitchen equipment", group: "kitchen" },
-  fryer: { name: "fryer", group: "kitchen", fuel: true },
-  griddle: { name: "griddle", group: "kitchen", fuel: true },
-  broiler: { name: "broiler", group: "kitchen", fuel: true },
-  range: { name: "range", group: "kitchen", fuel: true },
-  "wall-oven": { name: "oven", group: "kitchen", fuel: true },
-  cooktop: { name: "cooktop", group: "kitchen", fuel: true },
-  steamer: { name: "steamer", group: "kitchen", fuel: true },
-  "steam-kettle": { name: "steam kettle", group: "kitchen", fuel: true },
+  fryer: { name: "fryer", group: "kitchen" },
+  griddle: { name: "griddle", group: "kitchen" },
+  broiler: { name: "broiler", group: "kitchen" },
+  range: { name: "range", group: "kitchen" },
+  "wall-oven": { name: "oven", group: "kitchen" },
+  cooktop: { name: "cooktop", group: "kitchen" },
+  steamer: { name: "steamer", group: "kitchen" },
+  "steam-kettle": { name: "steam kettle", group: "kitchen" },
   "steam-table": { name: "steam table", group: "kitchen" },
   "food-warmer": { name: "food warmer", group: "kitchen" },
   "hot-plate": { name: "hot plate", group: "kitchen" },
@@ -49,10 +47,10 @@ export const EQUIPMENT = {
   toaster: { name: "toaster", group: "kitchen", toNeutral: true },
   "food-mixer": { name: "food mixer", group: "kitchen" },
   slicer: { name: "slicer", group: "kitchen", toNeutral: true },
-  "water-heater": { name: "water heater", group: "water heating", fuel: true },
-  "tankless-water-heater": { name: "tankless water heater", group: "water heating", fuel: true },
-  furnace: { name: "electric furnace", group: "heating", fuel: true },
-  "space-heater": { name: "electric heat", group: "heating", fuel: true },
+  "water-heater": { name: "water heater", group: "water heating" },
+  "tankless-water-heater": { name: "tankless water heater", group: "water heating" },
+  furnace: { name: "electric furnace", group: "heating" },
+  "space-heater": { name: "space heater", group: "heating" },
   "heat-pump": { name: "heat pump", group: "heat pump", motor: true },
   "supplemental-heat": { name: "supplemental heat", group: "supplemental heat" },
   "air-conditioner": { name: "air conditioner", group: "cooling", motor: true },
@@ -69,7 +67,7 @@ export const EQUIPMENT = {
   machine: { name: "machine", group: "motor", motor: true },
   motor: { name: "motor", group: "motor", motor: true },
   "garage-door-opener": { name: "door opener", group: "motor", motor: true, toNeutral: true },
-  dryer: { name: "dryer", group: "other", fuel: true },
+  dryer: { name: "dryer", group: "other" },
   "ev-charger": { name: "EV charger", group: "ev", continuous: true },
   sign: { name: "sign", group: "sign", toNeutral: true, continuous: true },
   welder: { name: "welder", group: "welder" },

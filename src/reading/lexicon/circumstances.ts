@@ -403,7 +403,18 @@ export const buildings = {
     ],
   },
   "bank": { says: ["bank", "bank branch", "bank building", "credit union"] },
-  "clinic": { says: ["clinic", "medical office", "dental office", "medical clinic", "dental clinic"] },
+  "clinic": {
+    says: [
+      "clinic",
+      "medical office",
+      "dental office",
+      "medical clinic",
+      "dental clinic",
+      "dentist office",
+      "dentist",
+      "doctors office",
+    ],
+  },
   "salon": {
     says: [
       "salon",
@@ -430,6 +441,7 @@ export const buildings = {
   },
   "automotive": {
     says: [
+      "automotive",
       "auto shop",
       "auto repair shop",
       "automotive facility",
@@ -441,6 +453,7 @@ export const buildings = {
   },
   "industrial": {
     says: [
+      "industrial",
       "industrial building",
       "industrial shop",
       "factory",
@@ -619,8 +632,6 @@ export const buildings = {
     says: [
       "fully electric",
       "everything electric",
-      "all electric kitchen",
-      "all electric restaurant",
       "no gas equipment",
     ],
   },

@@ -14,6 +14,7 @@ import {
   takeSupply,
   takeWiring,
 } from "../../parts/run-takes.ts";
+import { isKitchen } from "../../parts/kitchens.ts";
 import { CIRCUIT_KINDS, type CircuitKind, isCooking, RATED_BY_CIRCUIT } from "./loads.ts";
 import type { SaidLoad } from "./request.ts";
 
@@ -41,7 +42,7 @@ export function takes(t: Taker): Draft | undefined {
   if (t.all("conductor", "wire").some(({ others }) => others?.some((each) => OTHER_CONDUCTORS.includes(each)))) {
     return undefined;
   }
-  if (isPanelOfLoads(t) || isCrowdedWire(t)) return undefined;
+  if (isPanelOfLoads(t) || isCrowdedWire(t) || isKitchen(t)) return undefined;
   const heads = t.all("load");
   // So many of one household appliance are a building's, and none of them on one circuit.
   const isMany = heads.some(({ id, slots }) => HOUSEHOLD.has(id ?? "") && countOf(slots.count?.[0]) >= MANY);

@@ -23,7 +23,8 @@ const load = z.strictObject({
   rating: quantity(["W", "kW", "VA", "kVA", "A", "hp"], { ...POWER, A: 6000, hp: 2000 }).optional(),
   volts: quantity(["V"], { V: 1000 }).optional(),
   phases: z.union([z.literal(1), z.literal(3)]).optional(),
-  fuel: z.enum(["gas", "electric"]).optional(),
+  /** `gas` stands for any fuel that is burnt: it adds nothing but what is told of its fan and controls. */
+  fuel: z.literal("gas").optional(),
   continuous: z.boolean().optional(),
 });
 

@@ -12,7 +12,7 @@ type Told = {
   rating?: Said;
   volts?: Said;
   phases?: 1 | 3;
-  fuel?: string;
+  fuel?: "gas";
   continuous?: boolean;
 };
 /** Taken elsewhere, or without a load of their own. */
@@ -23,9 +23,9 @@ const NO_EQUIPMENT = [
   "show-window",
   "track-lighting",
   "multioutlet-assembly",
-  "load",
 ];
 const AMPERES = ["rated-load-current", "full-load-current", "nameplate", "draw", "current"];
+const UNNAMED = ["rating", "current"];
 const UNITS = ["W", "kW", "VA", "kVA", "A", "hp"];
 const kindOf = (id: string | undefined): EquipmentKind | undefined =>
   (EQUIPMENT_KINDS as readonly string[]).includes(id ?? "") ? id as EquipmentKind : undefined;
@@ -34,14 +34,17 @@ export function takeLoads(t: Taker, draft: Draft): void {
   const list: Told[] = [];
   for (const fact of t.all("load")) {
     if (fact.id !== undefined && NO_EQUIPMENT.includes(fact.id)) continue;
+    // `load` alone is what is asked for; with a figure it is one more load.
+    if (fact.id === "load" && !UNNAMED.some((slot) => fact.slots[slot])) continue;
     const load = fact.id === undefined ? takeNameless(t, fact, list) : takeOne(t, fact);
-    if (load) put(list, ...load);
+    if (load) put(t, list, ...load);
   }
-  if (list.length > 0) draft.loads = list;
+  const loads = withoutCounts(t, list);
+  if (loads.length > 0) draft.loads = loads;
   // `for these six`, `two of them`: what was listed.
   for (const key of ["number", "count"]) {
     for (const { value } of t.facts.free.filter((each) => each.key === key)) {
-      const pieces = list.reduce((sum, { count = 1 }) => sum + count, 0);
+      const pieces = loads.reduce((sum, { count = 1 }) => sum + count, 0);
       if ((value.sense as { n?: number }).n === pieces) t.aside(value, "the pieces are listed");
     }
   }
@@ -52,11 +55,11 @@ function takeOne(t: Taker, fact: Fact): Told[] {
   t.head(fact);
   const kind = kindOf(fact.id);
   const load: Told = { kind: kind ?? "other" };
-  if (kind === undefined || (kind === "machine" && fact.said)) load.name = fact.said.toLowerCase();
+  if (fact.id !== "load" && (kind === undefined || kind === "machine")) load.name = fact.said.toLowerCase();
   const count = t.number(fact, "count");
   if (count !== undefined && count > 1) load.count = count;
   const fuel = t.term(fact, "fuel");
-  if (fuel === "gas" || (fuel === "electric" && equipment(load.kind).fuel)) load.fuel = fuel;
+  if (fuel === "gas") load.fuel = fuel;
   const parts = takeRating(t, fact, load);
   const volts = fact.slots.volts?.[0];
   if (volts && volts.sense.is !== "system") {
@@ -157,12 +160,34 @@ function takeNameless(t: Taker, fact: Fact, list: Told[]): Told[] | undefined {
 }
 
 /** Two mentions of one thing are one, unless each has a figure of its own. */
-function put(list: Told[], ...loads: Told[]): void {
+function put(t: Taker, list: Told[], ...loads: Told[]): void {
   for (const load of loads) {
-    const same = list.find((one) => one.kind === load.kind && one.name === load.name);
-    const isPlain = (one: Told) => !one.rating && !one.fuel && one.count === undefined;
-    if (same && isPlain(load) && load.kind !== "sign") continue;
-    if (same && isPlain(same) && load.kind !== "sign") Object.assign(same, load);
-    else list.push(load);
+    const same = list.find((one) => one.kind === load.kind && one.name === load.name && load.kind !== "sign");
+    const isPlain = (one: Told) => !one.rating && !one.fuel;
+    if (same && isPlain(load) && (load.count === undefined || same.count === load.count)) continue;
+    // `90 kW of kitchen equipment in 10 pieces`
+    if (same?.rating && isPlain(load) && same.count === undefined) {
+      same.count = load.count!;
+      shareOut(t, same);
+    } else if (same && isPlain(same) && (same.count === undefined || load.count === undefined)) {
+      Object.assign(same, load);
+      if (same.count && same.kind === "kitchen-equipment") shareOut(t, same);
+    } else list.push(load);
   }
+}
+
+/** `8 pieces: …`: how many there are, where they are listed one by one. */
+function withoutCounts(t: Taker, list: readonly Told[]): Told[] {
+  const isOpen = (one: Told) => one.kind === "kitchen-equipment" && !one.rating;
+  const pieces = list.filter((one) => !isOpen(one) && ["kitchen", "water heating"].includes(equipment(one.kind).group))
+    .reduce((sum, { count = 1 }) => sum + count, 0);
+  if (pieces === 0) return [...list];
+  for (const open of list.filter((one) => isOpen(one) && one.count !== undefined && one.count !== pieces)) {
+    t.ask({
+      field: "loads.kitchen-equipment",
+      ask: `${open.count} pieces were told, and ${pieces} are listed with their ratings. Which are the others?`,
+      example: "5 kW dishwasher",
+    });
+  }
+  return list.filter((one) => !isOpen(one));
 }

@@ -96,12 +96,14 @@ function takeReceptacles(t: Taker, draft: Draft): void {
 /** Below this a load beside a number of receptacles is of each of them. */
 const MOST_OF_EACH = 1000;
 
-/** `110 receptacles`: a number that could be a voltage, with nothing that says so. */
-function bareNumber(t: Taker, { slots }: Fact): number | undefined {
-  const value = slots.volts?.[0];
-  if (value?.sense.is !== "number") return undefined;
-  t.use(value, "count");
-  return value.sense.n;
+/** `110 receptacles`, `575 receptacles`: a number that could be a voltage, with nothing that says so. */
+function bareNumber(t: Taker, { slots, pieces }: Fact): number | undefined {
+  const beside = t.facts.free.map(({ value }) => value).filter(({ sense, pieces: [at] }) =>
+    sense.is === "number" && at !== undefined && pieces.includes(at + 1)
+  );
+  const values = slots.volts?.[0]?.sense.is === "number" ? [slots.volts[0]!] : beside;
+  for (const value of values) t.use(value, "count");
+  return (values[0]?.sense as { n: number } | undefined)?.n;
 }
 
 /** `180 15 A and 20 A receptacles`: their number stands with the first of their ratings. */

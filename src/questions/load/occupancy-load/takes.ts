@@ -2,6 +2,7 @@
 import type { Draft, Fact } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { OCCUPANCIES } from "../../../rules/occupancies.ts";
+import { isKitchen, OF_KITCHENS } from "../../parts/kitchens.ts";
 import { takeAreas } from "./takes-areas.ts";
 import { takeLoads } from "./takes-loads.ts";
 import { takeOutlets } from "./takes-outlets.ts";
@@ -13,22 +14,6 @@ const OPTIONAL_SECTIONS = ["220.86", "220.88", "120.86", "120.88"];
 const BY_SECTION = [...SECTIONS, ...SECTIONS.map((section) => section.replace("220.", "120."))];
 /** Outlets that only other occupancies count. */
 const OWN_OUTLETS = ["show-window", "track-lighting", "multioutlet-assembly"];
-const OWN_KITCHEN = [
-  "kitchen-equipment",
-  "fryer",
-  "griddle",
-  "broiler",
-  "steamer",
-  "steam-kettle",
-  "steam-table",
-  "food-warmer",
-  "hot-plate",
-  "booster-heater",
-  "coffee-maker",
-  "toaster",
-  "food-mixer",
-  "slicer",
-];
 
 export function takes(t: Taker): Draft | undefined {
   if (!isOccupancy(t)) return undefined;
@@ -72,7 +57,9 @@ const isOfCircuit = (t: Taker): boolean =>
   t.wants("role:equipment-ground", "role:grounding-electrode-conductor", "role:main-bonding-jumper");
 const isOfLoad = (t: Taker): boolean =>
   t.wants("goal:load", "goal:feeder-load", "goal:branch-load", "label:calculated-load", "label:draw") ||
-  t.has("label:calculated-load") || t.facts.free.some(({ key }) => key.startsWith("methodOfLoad:"));
+  t.wants("goal:VA", "goal:kVA", "load:load") || t.has("label:calculated-load") || t.facts.free.some(({ key }) =>
+    key.startsWith("methodOfLoad:")
+  );
 const numberOf = (fact: Fact): number => Number((fact.slots.count?.[0]?.sense as { n?: number } | undefined)?.n ?? 0);
 const isRated = ({ slots }: Fact): boolean => (slots.rating ?? slots.current ?? slots.draw) !== undefined;
 /** From how many receptacles a load is asked of an occupancy. */
@@ -81,9 +68,9 @@ const COOKING = ["range", "wall-oven", "cooktop"];
 
 /** A load of what is no dwelling: by its area, its receptacles, its kitchen. */
 function isOccupancy(t: Taker): boolean {
-  if (t.has("building:dwelling") || t.all("building", "apartment", "multifamily", "two-family").length > 0) {
-    if (t.all("building", ...BUILDINGS).length === 0) return false;
-  }
+  const isHome = t.has("building:dwelling") ||
+    t.all("building", "apartment", "multifamily", "two-family", "mobile-home").length > 0;
+  if (isHome && !t.has("building:other-occupancy")) return false;
   const bySection = t.facts.free.some(({ value: { sense } }) =>
     sense.is === "section" && BY_SECTION.includes(sense.section)
   );
@@ -91,10 +78,10 @@ function isOccupancy(t: Taker): boolean {
   if (hasSize(t)) return false;
   const buildings = t.all("building", ...BUILDINGS);
   if (hasArea(t) && buildings.length > 0) return true;
-  const kitchen = t.all("load", ...OWN_KITCHEN).filter(isRated);
+  const kitchen = t.all("load", ...OF_KITCHENS).filter(isRated);
   const own = t.all("load", ...OWN_OUTLETS);
   const isService = t.wants("device:service") || t.all("device", "service").some(isRated);
-  if ((own.length > 0 || kitchen.length > 1) && (isOfLoad(t) || isService || buildings.length > 0)) return true;
+  if ((own.length > 0 || isKitchen(t)) && (isOfLoad(t) || isService || buildings.length > 0)) return true;
   if (isOfCircuit(t) || hasLength(t) || t.all("transformer").length > 0) return false;
   if (t.all("load", "kitchen-equipment").length > 0 && (isOfLoad(t) || kitchen.length > 0)) return true;
   const receptacles = t.all("load", "receptacles");
@@ -126,9 +113,10 @@ const PARTS = { lighting: "lighting", receptacles: "receptacles" } as const;
 function partOf(t: Taker): "lighting" | "receptacles" | undefined {
   if (t.wants("device:service", "circuit:everything") || t.all("device", "service").some(isRated)) return undefined;
   const goals = t.facts.free.filter(({ key }) =>
-    ["goal:load", "goal:feeder-load", "label:calculated-load"].includes(key)
+    ["goal:load", "goal:feeder-load", "label:calculated-load", "label:draw"].includes(key)
   )
     .flatMap(({ value }) => value.pieces);
+  for (const load of t.all("load", "load")) if (Object.keys(load.slots).length === 0) goals.push(...load.pieces);
   const named = t.all("load", "lighting", "receptacles").filter((fact) =>
     Object.keys(fact.slots).length === 0 &&
     (fact.others?.includes("load:load") || fact.pieces.some((at) => goals.includes(at + 1) || goals.includes(at - 1)))

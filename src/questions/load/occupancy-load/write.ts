@@ -10,6 +10,9 @@ const said = ({ value, unit }: Amount): string => `${value} ${unit === "ft2" ? "
 /** Supplies as they would be typed. */
 const SUPPLIES: Readonly<Partial<Record<SystemName, string>>> = {
   "120/240 V three-phase": "high-leg delta 120/240 V three-phase",
+  "240 V three-phase": "240 V three-phase delta",
+  "480 V three-phase": "480 V three-phase delta",
+  "600 V three-phase": "600 V three-phase delta",
 };
 /** Uses whose name alone would be read otherwise. */
 const USES: Readonly<Partial<Record<Occupancy, string>>> = {
@@ -20,10 +23,8 @@ const USES: Readonly<Partial<Record<Occupancy, string>>> = {
 };
 
 function writeLoad({ kind, name, count, rating, volts, phases, fuel, continuous }: OccupancyLoad): string {
-  const own = fuel === "gas" || fuel === "electric"
-    ? EQUIPMENT[kind].name.replace(/^electric /, "")
-    : EQUIPMENT[kind].name;
-  const noun = name ?? own;
+  const own: string = EQUIPMENT[kind].name;
+  const noun = name ?? (fuel === undefined ? own : own.replace(/^electric /, ""));
   return [
     count > 1 ? (rating ? `${count} ×` : String(count)) : "",
     rating ? said(rating) : "",
