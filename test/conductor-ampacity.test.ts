@@ -129,8 +129,12 @@ describe("plans", () => {
     assertEquals(conductor({ size: "6", ...C75, breaker: { value: 80, unit: "A" } }).verdict, "not ok");
   });
   it("a load above what it carries here is not ok", () => {
-    assertEquals(conductor({ size: "12", ...C75, load: { value: 25, unit: "A" } }).verdict, "ok");
-    assertEquals(conductor({ size: "12", ...C75, load: { value: 26, unit: "A" } }).verdict, "not ok");
+    assertEquals(conductor({ size: "8", ...C75, load: { value: 50, unit: "A" } }).verdict, "ok");
+    assertEquals(conductor({ size: "8", ...C75, load: { value: 51, unit: "A" } }).verdict, "not ok");
+  });
+  it("a load above the largest breaker of a small conductor is not ok", () => {
+    assertEquals(conductor({ size: "12", ...C75, load: { value: 20, unit: "A" } }).verdict, "ok");
+    assertEquals(conductor({ size: "12", ...C75, load: { value: 21, unit: "A" } }).verdict, "not ok");
   });
 });
 

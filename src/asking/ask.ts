@@ -98,7 +98,7 @@ export function makeAsk(
   const change = (text: ReadText, topic: Topic): Read => {
     const { facts, last, past, used, isIdle } = merge(topic.facts, text, topic);
     const told = { ...(last && { last }), past };
-    const chosen = topic.chosen ? beside(facts, topic.chosen) : facts;
+    const chosen = topic.chosen ? beside(facts, withoutPlaces(readText(topic.chosen.join("; ")).facts)) : facts;
     const by = (known: Facts): Read => ({
       text: { ...text, facts: known },
       choices: choose({ ...text, facts: known }, candidates, used),
@@ -120,7 +120,7 @@ export function makeAsk(
     const others = thread?.topics.filter((each) => each !== topic) ?? [];
     // The edition of a conversation stays until another one is named.
     const chosen = editionSaid(text) ?? topic?.edition ?? edition ?? thread?.topics[0]?.edition ?? defaultEdition;
-    const [choice, ...equal] = agreeing(choices, editionOf(chosen));
+    const [choice, ...equal] = agreeing(choices, chosen);
     if (!choice) return unasked(facts, thread, edition);
     const { taken, account, candidate: { question } } = choice;
     const understood = { kind: question.id, ...taken.draft };
@@ -159,7 +159,7 @@ export function makeAsk(
         }
       });
     const outcome = settled.outcome === "unclear" && equal.length === 0 && account.missed.length > 0
-      ? { ...settled, ...withoutMissed(question, taken, editionOf(chosen), settled.needs) }
+      ? { ...settled, ...withoutMissed(question, taken, chosen, settled.needs) }
       : settled;
     const answered = outcome.outcome === "answered" ? outcome.answer : undefined;
     const now: Topic = {
@@ -199,12 +199,12 @@ export function makeAsk(
   };
 
   /** Equal choices, or one of them where their answers say the same. */
-  const agreeing = (choices: readonly Choice<Asked>[], edition: Edition): readonly Choice<Asked>[] => {
+  const agreeing = (choices: readonly Choice<Asked>[], edition: string): readonly Choice<Asked>[] => {
     const isOpen = ({ taken, account }: Choice) => account.missed.length > 0 || taken.asks.length > 0;
     if (choices.length < 2 || choices.some(isOpen)) return choices;
     const answers = choices.flatMap(({ candidate: { question }, taken: { draft } }) => {
       if (!question.input.safeParse(draft).success) return [];
-      const outcome = settle(draft, [], () => work(question, draft, edition, {}));
+      const outcome = settle(draft, [], () => work(question, draft, editionOf(edition), {}));
       return outcome.outcome === "answered" ? [outcome.answer] : [];
     });
     const agreed = answers.length === choices.length ? agreedOn(answers) : undefined;
@@ -215,12 +215,12 @@ export function makeAsk(
   const withoutMissed = (
     question: AnyQuestion,
     { draft, asks }: Taken,
-    edition: Edition,
+    edition: string,
     needs: readonly Need[],
   ): { needs: readonly Need[]; choices?: Option[] } => {
     const parsed = question.input.safeParse(draft);
     if (!parsed.success) return { needs };
-    const rest = asks.length > 0 ? undefined : settle(draft, [], () => work(question, draft, edition, {}));
+    const rest = asks.length > 0 ? undefined : settle(draft, [], () => work(question, draft, editionOf(edition), {}));
     if (rest?.outcome === "answered") return { needs, choices: [leaveOut(question.write(parsed.data))] };
     return { needs: [...needs, ...(rest?.outcome === "unclear" ? rest.needs : asks)] };
   };
@@ -244,7 +244,9 @@ export function makeAsk(
         ? [i]
         : []
     );
+    const isSaid = (from: number, to: number) => text.pieces.slice(from, to).some(({ is }) => is === "fact");
     for (const end of ends.slice(0, MOST_CUTS)) {
+      if (!isSaid(0, end) || !isSaid(end, text.pieces.length)) continue;
       const cut = text.tokens[text.pieces[end]!.to - 1]!.end;
       const [front, back] = [readText(asked.slice(0, cut)), readText(asked.slice(cut))];
       if (!asksSomething(front) || !asksSomething(back)) continue;

@@ -52,14 +52,11 @@ const AS_WORDS: Readonly<Record<string, (value: number | string) => string>> = {
 
 const sizeInWords = (size: number | string): string => String(size).endsWith("kcmil") ? String(size) : `${size} AWG`;
 
-/** What an answer chose and assumed, read like anything that is said. */
-export function chosenBy({ figures, assumptions }: WorkedAnswer): Facts {
-  const words = [
-    ...Object.entries(AS_WORDS).flatMap(([id, write]) => figures[id] ? [write(figures[id].value)] : []),
-    ...assumptions.map(({ value }) => value),
-  ];
-  return withoutPlaces(readText(words.join("; ")).facts);
-}
+/** What an answer chose and assumed, in words that are read when another question goes on from them. */
+export const chosenBy = ({ figures, assumptions }: WorkedAnswer): string[] => [
+  ...Object.entries(AS_WORDS).flatMap(([id, write]) => figures[id] ? [write(figures[id].value)] : []),
+  ...assumptions.map(({ value }) => value),
+];
 
 export const figuresOf = ({ figures }: WorkedAnswer): NonNullable<Topic["figures"]> =>
   Object.fromEntries(Object.entries(figures).map(([id, { value, unit, name }]) => [id, { value, unit, name }]));

@@ -25,8 +25,8 @@ export type Topic = {
   readonly aside?: boolean;
   readonly last?: Last;
   readonly past?: readonly Past[];
-  /** What the last answer chose and assumed, for another question about the same facts. */
-  readonly chosen?: Facts;
+  /** What the last answer chose and assumed, in words, for another question about the same facts. */
+  readonly chosen?: readonly string[];
   /** Figures of its last answer, to say what changed. */
   readonly figures?: Readonly<
     Record<string, { readonly value: number | string; readonly unit: string; readonly name: string }>
@@ -45,6 +45,9 @@ export type Thread = {
 export const MOST_TOPICS = 6;
 
 const MOST_FACTS = 400;
+const MOST_CHOSEN = 100;
+/** An assumption may list every appliance of a house. */
+const LONGEST_CHOSEN = 8000;
 // Any finite number: what may be worked out with is for the request that is made of it to say.
 const n = z.number();
 const word = z.string().max(80);
@@ -70,7 +73,16 @@ const sense = z.discriminatedUnion("is", [
   z.strictObject({ is: z.enum(["at-once", "poles"]), n }),
   z.strictObject({ is: z.literal("size"), size: word, bare: z.boolean().optional() }),
   z.strictObject({ is: z.literal("sizes"), sizes: z.array(word).max(40) }),
-  z.strictObject({ is: z.literal("cable"), size: word, wires: n }),
+  z.strictObject({ is: z.literal("cable"), size: word, wires: n, ground: z.literal(true).optional() }),
+  z.strictObject({ is: z.literal("device-wire"), size: word }),
+  z.strictObject({
+    is: z.literal("box"),
+    shape: z.enum(["square", "octagonal", "device", "masonry", "FS", "FD"]).optional(),
+    across: word.optional(),
+    depth: word.optional(),
+    gangs: n.optional(),
+  }),
+  z.strictObject({ is: z.literal("raceways"), n, inches: n.optional() }),
   z.strictObject({ is: z.literal("raise"), from: word, to: word }),
   z.strictObject({ is: z.literal("system"), low: n, high: n, wye: z.boolean() }),
   z.strictObject({ is: z.literal("windings"), primary: winding, secondary: winding }),
@@ -106,5 +118,10 @@ const facts = z.strictObject({
 /** Schema of a thread handed back; what does not fit is refused like any malformed call. */
 export const threadSchema = z.strictObject({
   format: z.literal("thread/1"),
-  topics: z.array(z.looseObject({ kind: z.string().max(40), edition: z.string().max(40), facts })).max(MOST_TOPICS),
+  topics: z.array(z.looseObject({
+    kind: z.string().max(40),
+    edition: z.string().max(40),
+    facts,
+    chosen: z.array(z.string().max(LONGEST_CHOSEN)).max(MOST_CHOSEN).optional(),
+  })).max(MOST_TOPICS),
 });

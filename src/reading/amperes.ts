@@ -19,6 +19,8 @@ const LINKS = new Set(
 const DENIES = /^(non|not|nots|isn't|isnt|aren't|arent|doesn't|don't|won't|ain't|aint)$/;
 /** Loads that are asked for or worked out; what follows them is their result. */
 const LOADS = new Set(["goal:load", "goal:feeder-load", "load:load", "label:calculated-load"]);
+/** `does a #14 carry 20`: what a wire is asked to carry. */
+const CARRIES = "goal:ampacity";
 const CALCULATED: Sense = { is: "term", sort: "label", id: "calculated-load" };
 
 export function withAmperes(pieces: readonly Piece[], tokens: readonly Token[]): Piece[] {
@@ -51,6 +53,13 @@ export function withAmperes(pieces: readonly Piece[], tokens: readonly Token[]):
     const n = bare(i);
     if (n !== undefined) out[i] = { ...out[i]!, senses: [{ is: "quantity", n, unit: "A", from: String(n) }] };
   };
+  out.forEach(({ senses }, i) => {
+    const isAmperes = senses.some((s) => s.is === "quantity" && s.unit === "A");
+    if (!isAmperes || !WORKED_OUT.has(text(i + 1)) || !["common", "unknown"].includes(out[i + 1]!.is)) return;
+    // `connected to a panel` is no load.
+    if (["to", "at", "by", "from"].includes(text(i + 2))) return;
+    out[i + 1] = { ...out[i + 1]!, is: "fact", senses: [CALCULATED] };
+  });
   for (const at of hours) {
     const figure = before(at);
     // `3 continuous loads` counts them.
@@ -68,6 +77,8 @@ export function withAmperes(pieces: readonly Piece[], tokens: readonly Token[]):
     if (!isFigure(i) || !(ends(i + 1) || isHours(i + 1))) return;
     let at = i - 1;
     while (at > i - REACH && out[at]?.is === "common" && LINKS.has(text(at))) at--;
+    const isCarried = out[at]?.senses.some((s) => s.is === "term" && `${s.sort}:${s.id}` === CARRIES);
+    if (isCarried && ends(i + 1)) makeAmperes(i);
     const term = out[at]?.senses.find((s) => s.is === "term" && LOADS.has(`${s.sort}:${s.id}`));
     if (term?.is !== "term" || (at === i - 1 && term.sort !== "label")) return;
     makeAmperes(i);
@@ -76,6 +87,8 @@ export function withAmperes(pieces: readonly Piece[], tokens: readonly Token[]):
   });
   return out;
 }
+/** `70 A calculated`, `110 amps connected`: a load by what was done to find it. */
+const WORKED_OUT = new Set(["calculated", "calc'd", "calced", "computed", "connected", "figured", "calc"]);
 const NOT_CONTINUOUS: Sense = { is: "term", sort: "hours", id: "noncontinuous" };
 /** Where floors or powers are told, a bare number may be of them. */
 const OTHER_UNITS: ReadonlySet<string> = new Set(["ft2", "m2", "kW", "W", "VA", "kVA", "MVA", "hp"]);

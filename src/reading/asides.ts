@@ -29,11 +29,14 @@ export const edition: Rule = (t, i) => {
   if (before) at++;
   if (["'", "(", ":"].includes(text(t, at))) at++;
   if (before && CODE_WORDS.has(text(t, at))) at++;
-  const short = before || CODE_WORDS.has(text(t, at + 1)) || ["under", "per"].includes(text(t, i - 1));
-  const n = t[at]?.is === "number" ? t[at]!.n! : NaN;
+  const read = numberAt(t, at);
+  const n = read?.n ?? NaN;
   const year = EDITIONS.has(n) ? n : text(t, at - 1) === "'" && EDITIONS.has(2000 + n) ? 2000 + n : undefined;
-  if (year === undefined || !short) return undefined;
-  let to = at + 1;
+  const after = read?.next ?? at + 1;
+  // `under the twenty twenty six code`
+  const isNamed = before || CODE_WORDS.has(text(t, after)) || ["under", "per"].includes(text(t, i - 1));
+  if (year === undefined || !isNamed) return undefined;
+  let to = after;
   if (text(t, to) === ")") to++;
   while (CODE_WORDS.has(text(t, to))) to++;
   return one({ is: "edition", edition: String(year) }, to);
@@ -200,6 +203,16 @@ const TIMES = new Set([
   "trees",
   "acres",
   "burner",
+  "car",
+  "stall",
+  "bay",
+  "part",
+  "parter",
+  "parts",
+  "door",
+  "tenants",
+  "families",
+  "gang",
   "burners",
   "questions",
   "question",
@@ -339,8 +352,21 @@ export const codeLetter: Rule = (t, i) => {
   ) return undefined;
   return one({ is: "letter", letter: letter.text.toUpperCase() }, at + 1);
 };
+const POLES: Readonly<Record<string, number>> = { single: 1, double: 2, triple: 3 };
 /** `2 pole`, `2p`: of a device. */
 export const poles: Rule = (t, i) => {
+  // `40 A double pole`, `50 A DP`, `30 A 2P`
+  const spelled = POLES[text(t, i)];
+  if (spelled !== undefined) {
+    const to = text(t, i + 1) === "-" ? i + 2 : i + 1;
+    return text(t, to) === "pole" ? one({ is: "poles", n: spelled }, to + 1) : undefined;
+  }
+  if (i > 1 && ["dp", "sp"].includes(text(t, i)) && unitAt(t, i - 1, t[i - 2]!.n)?.next === i) {
+    return one({ is: "poles", n: text(t, i) === "dp" ? 2 : 1 }, i + 1);
+  }
+  if ([1, 2, 3].includes(t[i]?.n ?? 0) && text(t, i + 1) === "p" && isGlued(t, i + 1) && !isGlued(t, i + 2)) {
+    return one({ is: "poles", n: t[i]!.n! }, i + 2);
+  }
   const read = numberAt(t, i);
   if (!read || ![1, 2, 3].includes(read.n)) return undefined;
   const at = text(t, read.next) === "-" ? read.next + 1 : read.next;

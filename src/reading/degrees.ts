@@ -61,18 +61,47 @@ const OF_WIRE: readonly Sort[] = ["insulation", "metal", "role"];
 /** `3/0 copper at 75`, `xhhw @ 90`, `500 kcmil at 75 degrees`: behind a wire, the column of its table. */
 const columnAt: Rule = (t, i) => {
   const found = columnTemperature(t, i);
-  if (!found || !["at", "@"].includes(text(t, i - 1))) return undefined;
+  const isAt = ["at", "@"].includes(text(t, i - 1));
+  // `copper 75 degree` says it without a word between.
+  if (!found || !(isAt || found.isMarked)) return undefined;
   // Air of 90 degrees is as likely as the column.
   if (found.isMarked && found.n === 90) return undefined;
+  const end = isAt ? i - 1 : i;
   const behind = [1, 2, 3].some((back) => {
-    const term = i - 1 - back < 0 ? undefined : termAt(t, i - 1 - back);
-    return term?.next === i - 1 && term.terms.some(({ sort }) => OF_WIRE.includes(sort));
+    const term = end - back < 0 ? undefined : termAt(t, end - back);
+    // `what THHN size at 75`
+    return term !== undefined && [term.next, term.next + (text(t, term.next) === "size" ? 1 : 0)].includes(end) &&
+      term.terms.some(({ sort }) => OF_WIRE.includes(sort));
   });
   const next = t[found.to];
   const isAlone = next === undefined || ["?", ",", "."].includes(next.text) || (!unitAt(t, found.to) && !next.glued);
   return behind && isAlone ? one({ is: "quantity", n: found.n, unit: "°C" }, found.to) : undefined;
 };
 
-export const degreeRules: readonly Rule[] = [endsByDegrees, degreesEverywhere, insulationByDegrees, columnAt];
+const OUTDOORS = ["out", "outside", "outdoors", "up there", "in there", "in the shade", "in the summer", "in summer"];
+const HITS = new Set(["hits", "hit", "reaches", "reach", "tops", "high", "highs"]);
+const LINKS = new Set(["of", "is", "are", "at", "around", "about", "out", "near"]);
+const HEAT = new Set(
+  "attic roof summer outside outdoors room garage desert sun hot heat shop boiler ceiling".split(" "),
+);
+/** What air that wires lie in is said to reach in Fahrenheit. */
+const [COOLEST, HOTTEST] = [85, 180];
+const HEAT_REACH = 8;
+/** `it's 115 in there`, `attic hits 130`, `summer high 104`: the heat of the air, without its degrees. */
+const heat: Rule = (t, i) => {
+  const n = t[i]?.is === "number" ? t[i]!.n! : NaN;
+  if (!(n >= COOLEST && n <= HOTTEST) || isGlued(t, i + 1) && t[i + 1]?.is === "word" || unitAt(t, i + 1, n)) {
+    return undefined;
+  }
+  const isBehind = OUTDOORS.some((words) => words.split(" ").every((word, k) => text(t, i + 1 + k) === word));
+  const isIt = ["it's", "its", "is", "it", "was", "be", "like", "about", "around"].includes(text(t, i - 1));
+  let at = i - 1;
+  while (LINKS.has(text(t, at))) at--;
+  const isHit = HITS.has(text(t, at)) &&
+    t.slice(Math.max(0, i - HEAT_REACH), i + HEAT_REACH).some(({ text: word }) => HEAT.has(word));
+  return (isBehind && isIt) || isHit ? one({ is: "quantity", n, unit: "°F" }, i + 1) : undefined;
+};
+
+export const degreeRules: readonly Rule[] = [heat, endsByDegrees, degreesEverywhere, insulationByDegrees, columnAt];
 /** Words that these begin with. */
 export const DEGREE_BEGINNINGS: readonly string[] = [...BOTH];

@@ -13,7 +13,7 @@ export type Value = {
   /** The label beside it, where several labels fill one slot. */
   readonly label?: string;
 };
-export type FamilyId = "load" | "device" | "conductor" | "transformer" | "circuit" | "space" | "building";
+export type FamilyId = "load" | "device" | "conductor" | "transformer" | "circuit" | "space" | "building" | "box";
 export type Fact = {
   readonly family: FamilyId;
   /** The head's term: `range`, `breaker`, `equipment-ground`; none where figures stand alone. */

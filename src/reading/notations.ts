@@ -44,37 +44,29 @@ export const panelName: Rule = (t, i) => {
   return { senses: [{ is: "term", sort: "device", id: "panel" }], to };
 };
 
-/** From so many hours on a load is continuous. */
-const CONTINUOUS_HOURS = 3;
-const DAYS = new Set(["day", "night", "shift", "evening"]);
-const USED = new Set(["runs", "run", "running", "burn", "burns", "burning", "on", "stays", "lit", "operates"]);
-/** `9, 10 hours`, `eight to ten hours`: the least of them counts. */
-const lastHours = (t: readonly Token[], i: number): { n: number; next: number } | undefined => {
-  const first = numberAt(t, i);
-  const second = first && [",", "or", "to", "-", "and"].includes(text(t, first.next))
-    ? numberAt(t, first.next + 1)
-    : undefined;
-  return second && second.n > first!.n ? { n: first!.n, next: second.next } : first;
+/** `2x4 troffers`, `1 x 4 strip lights`: the size of a fixture in feet, and no count of them. */
+const fixtureSize: Rule = (t, i) => {
+  const [a, b] = [t[i]?.n, t[i + 2]?.n];
+  if (t[i]?.is !== "number" || !FIXTURE_SIDES.includes(a!) || !["x", "by"].includes(text(t, i + 1))) return undefined;
+  if (!FIXTURE_SIDES.includes(b ?? 0)) return undefined;
+  const at = text(t, i + 3) === "led" ? i + 4 : i + 3;
+  const isLight = termAt(t, at)?.terms.some(({ id }) => id === "lighting");
+  return isLight ? { senses: [{ is: "aside", because: "the fixture's own size" }], to: i + 3 } : undefined;
 };
-/** `10 hr/day`, `2 hours a night`, `runs 8 hrs`, `4 hours at a time`: how long it is on. */
-const hoursOfUse: Rule = (t, i) => {
-  const read = lastHours(t, i);
-  // `runs 4+ hours`
-  const unit = read && unitAt(t, text(t, read.next) === "+" ? read.next + 1 : read.next, read.n);
-  if (!read || unit?.unit !== "hour" || read.n > 24) return undefined;
-  const [first, second, third] = [0, 1, 2].map((k) => text(t, unit.next + k));
-  const to = ["/", "a", "per", "each", "every"].includes(first!) && DAYS.has(second!)
-    ? unit.next + 2
-    : first === "at" && second === "a" && ["time", "stretch"].includes(third!)
-    ? unit.next + 3
-    : first === "daily" || first === "straight"
-    ? unit.next + 1
-    : USED.has(text(t, i - 1)) || (text(t, i - 1) === "for" && USED.has(text(t, i - 2)))
-    ? unit.next
+const FIXTURE_SIDES = [1, 2, 4, 8];
+
+/** `3 wire plus ground`, `two wire with ground`: the ground is told with its wires, and not asked for. */
+const wiresAndGround: Rule = (t, i) => {
+  const read = numberAt(t, i);
+  if (!read || ![2, 3, 4].includes(read.n)) return undefined;
+  const at = text(t, read.next) === "-" ? read.next + 1 : read.next;
+  if (!["wire", "w"].includes(text(t, at)) || !["plus", "with", "and", "+", "w", "&"].includes(text(t, at + 1))) {
+    return undefined;
+  }
+  const ground = text(t, at + 2) === "a" ? at + 3 : at + 2;
+  return ["ground", "gnd", "grd", "egc"].includes(text(t, ground))
+    ? { senses: [{ is: "aside", because: "a circuit's wires and their ground, as usual" }], to: ground + 1 }
     : undefined;
-  if (to === undefined) return undefined;
-  const id = read.n >= CONTINUOUS_HOURS ? "continuous" : "noncontinuous";
-  return { senses: [{ is: "term", sort: "hours", id }], to };
 };
 
 /** `THWN (not dash 2)`, `xhhw not -2`: the suffix that an insulation has not. */
@@ -120,7 +112,8 @@ const openResult: Rule = (t, i) => {
 export const notationRules: readonly Rule[] = [
   voltsOverPhases,
   panelName,
-  hoursOfUse,
+  fixtureSize,
+  wiresAndGround,
   withoutSuffix,
   absentElectrode,
   openResult,

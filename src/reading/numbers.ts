@@ -151,6 +151,19 @@ const SINGULAR: ReadonlyMap<string, string> = new Map(
 const hop = (tokens: readonly Token[], i: number): number =>
   tokens[i]?.text === "-" && tokens[i]!.glued && tokens[i + 1]?.is === "word" ? i + 1 : i;
 
+/** What a small number before it counts, and no number before that: phases, wires, poles. */
+const OF_SUPPLIES = new Set([
+  "phase",
+  "phases",
+  "ph",
+  "ø",
+  "pole",
+  "poles",
+  "wire",
+  "wires",
+  "conductor",
+  "conductors",
+]);
 /** A number below a hundred: `forty-eight`, `twelve`. */
 function small(tokens: readonly Token[], i: number): { n: number; next: number } | undefined {
   const word = singular(tokens[i]?.text ?? "");
@@ -159,15 +172,26 @@ function small(tokens: readonly Token[], i: number): { n: number; next: number }
   if (!(word in TENS)) return undefined;
   const next = hop(tokens, i + 1);
   const unit = UNITS[tokens[next]?.text ?? ""];
+  // `four eighty three phase`: the three are phases.
+  const counts = tokens[next + 1]?.text === "-" ? tokens[next + 2]?.text : tokens[next + 1]?.text;
+  if (unit !== undefined && unit <= 4 && OF_SUPPLIES.has(counts ?? "")) return { n: TENS[word]!, next: i + 1 };
   return unit !== undefined && unit >= 1 && unit <= 9
     ? { n: TENS[word]! + unit, next: next + 1 }
     : { n: TENS[word]!, next: i + 1 };
 }
 
+/** What parts are told of without a number before them: `half a horse`, `half inch`, `quarter hp`. */
+const MEASURED = new Set(
+  ("a an of the - hp horse horses horsepower inch inches in ton tons kw kilowatt kilowatts amp amps ampere kva hour hours foot " +
+    "feet mile gallon dozen percent load").split(" "),
+);
+
 function inWords(tokens: readonly Token[], i: number): Read | undefined {
   const word = tokens[i]!.text;
   const part = partWord(tokens, i);
   // `half a horse`, `a third hp`: only where a unit of power follows, which the caller sees; `a half` alone is a part too.
+  // `half gone`, `the third floor`: a part of nothing that is measured is no number.
+  if (part && word in PARTS && !MEASURED.has(tokens[part.next]?.text ?? "")) return undefined;
   if (part && (word in PARTS || word !== "a" || tokens[i + 1]!.text in PARTS)) {
     const next = tokens[part.next]?.text === "of" ? part.next + 1 : part.next;
     const article = tokens[next]?.text === "a" || tokens[next]?.text === "an" ? next + 1 : next;

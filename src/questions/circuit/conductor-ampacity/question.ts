@@ -176,11 +176,14 @@ function check(w: Worksheet, request: AmpacityRequest, { conductor, one, breaker
         "too much",
         () => false,
       ], "ampacity");
-    const does = against(one.ampacity);
-    judged.push(judge(w, does, better && against(better.ampacity), better, {
+    // A small conductor carries no load that its largest breaker does not.
+    const mostOf = (ampacity: Known<"A">, device: Known<"A">) => w.holds(device, "<", ampacity) ? device : ampacity;
+    const most = mostOf(one.ampacity, breaker);
+    const does = against(most);
+    judged.push(judge(w, does, better && against(mostOf(better.ampacity, better.breaker)), better, {
       what: "load",
-      ok: w.say`${load} is within ${one.ampacity}, what it may carry here`,
-      not: w.say`${load} is more than ${one.ampacity}, what it may carry here`,
+      ok: w.say`${load} is within ${most}, what it may carry here`,
+      not: w.say`${load} is more than ${most}, what it may carry here`,
     }));
   }
   if (request.breaker) {

@@ -1,7 +1,7 @@
 /** What an ampacity takes of the facts: one size, where it lies, how many lie together, what is put up for checking. */
 import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
-import { isCrowdedWire, lines, takeWiring } from "../../parts/run-takes.ts";
+import { isCrowdedWire, isLoadedWire, lines, takeWiring } from "../../parts/run-takes.ts";
 
 /** Questions on a size that are others': what fits where, what a fault does, what is converted. */
 const OTHERS = ["raceway-size", "fit", "box-fill", "fault-current", "drop", "longest-run", "mm2", "awg", "torque"];
@@ -11,15 +11,18 @@ const CARRYING = { 1: 2, 3: 3 } as const;
 
 export function takes(t: Taker): Draft | undefined {
   const named = sizesOf(t);
-  const asksIt = t.wants("goal:ampacity") || isCrowdedWire(t);
+  const asksIt = t.wants("goal:ampacity") || isCrowdedWire(t) || isLoadedWire(t);
   // `what copper feeder carries 180 A`: a load looks for its conductor.
   const isWanted = named.length === 0 &&
     t.all("circuit", "feeder").some(({ slots }) => slots.rating);
   const isOther = isWanted || OTHERS.some((goal) => t.wants(`goal:${goal}`)) || t.has("mm2") || t.has("ft2") ||
-    t.all("transformer").length > 0 || t.all("conductor", ...OTHER_HEADS).length > 0 ||
+    t.all("transformer").length > 0 || (t.has("box") && !t.wants("goal:ampacity")) ||
+    t.all("conductor", ...OTHER_HEADS).length > 0 ||
     (new Set(named.map(([, s]) => s)).size > 1 && !isChoice(t));
   const isBare = named.length > 0 && t.all("load").every(({ slots }) => Object.keys(slots).length === 0) &&
-    !t.all("device").some(({ slots }) => slots.rating) && !["ft", "m", "length"].some(t.has) &&
+    !t.all("device").some(({ slots }) => slots.rating) &&
+    !t.all("circuit", "feeder").some(({ slots }) => slots.rating) &&
+    !["ft", "m", "length"].some(t.has) &&
     !(t.has("in") && !t.has("place:rooftop")) &&
     !t.wants("device:breaker", "device:fuse", "role:equipment-ground", "goal:size", "goal:convert");
   if (isOther || !(asksIt || isBare)) return undefined;
@@ -95,6 +98,20 @@ function takeTogether(t: Taker, draft: Draft): void {
   t.said("connection:two-wire");
   const isThreeWire = t.said("connection:three-wire");
   const isFourWire = t.said("connection:four-wire", "connection:wye");
+  // `but seven of them in the raceway`
+  const [loose] = t.facts.free.filter(({ key }) => key === "count");
+  if (loose?.value.sense.is === "count" && loose.value.sense.isBehind) {
+    t.use(loose.value, "conductors");
+    draft.conductors ??= loose.value.sense.n;
+  }
+  // `with two other circuits, so 6 hots`: those that carry current are counted already.
+  const hots = t.all("conductor", "ungrounded").find(({ slots }) => slots.count);
+  if (hots) draft.conductors ??= t.number(hots, "count");
+  if (hots) {
+    for (const { slots } of t.all("circuit")) {
+      for (const each of slots.count ?? []) t.aside(each, "counted by their wires");
+    }
+  }
   for (const fact of t.all("circuit", "circuit", "multiwire", "feeder")) {
     t.head(fact);
     const count = t.number(fact, "count");
@@ -142,7 +159,7 @@ const amperes = ({ sense }: Value): Said | undefined =>
 function leaveAside(t: Taker): void {
   const volts = [...t.all("load").flatMap(({ slots }) => slots.volts ?? [])];
   for (const { key, value } of t.facts.free) {
-    if (["V", "volts", "system"].includes(key)) volts.push(value);
+    if (["V", "volts", "system", "supply-volts"].includes(key)) volts.push(value);
     if (["ft", "m", "yd", "length"].includes(key)) t.aside(value, "the ampacity does not depend on the length");
     if (key.startsWith("place:")) t.aside(value, "only what is around the conductors counts");
   }

@@ -41,12 +41,14 @@ export function takeLoads(t: Taker, draft: Draft): void {
   }
   const loads = withoutCounts(t, list);
   if (loads.length > 0) draft.loads = loads;
-  // `for these six`, `two of them`: what was listed.
-  for (const key of ["number", "count"]) {
-    for (const { value } of t.facts.free.filter((each) => each.key === key)) {
-      const pieces = loads.reduce((sum, { count = 1 }) => sum + count, 0);
-      if ((value.sense as { n?: number }).n === pieces) t.aside(value, "the pieces are listed");
-    }
+  // `for these six`, `8 pieces: …`: what is listed.
+  const pieces = loads.reduce((sum, { count = 1 }) => sum + count, 0);
+  const counts = [
+    ...t.facts.free.filter(({ key }) => key === "number" || key === "count").map(({ value }) => value),
+    ...t.all("load").filter(isOfList).map(({ slots }) => slots.count![0]!),
+  ];
+  for (const value of counts) {
+    if ((value.sense as { n?: number }).n === pieces) t.aside(value, "the pieces are listed");
   }
   for (const part of t.all("circuit", "part")) t.head(part);
 }
@@ -56,7 +58,7 @@ function takeOne(t: Taker, fact: Fact): Told[] {
   const kind = kindOf(fact.id);
   const load: Told = { kind: kind ?? "other" };
   if (fact.id !== "load" && (kind === undefined || kind === "machine")) load.name = fact.said.toLowerCase();
-  const count = t.number(fact, "count");
+  const count = isOfList(fact) ? undefined : t.number(fact, "count");
   if (count !== undefined && count > 1) load.count = count;
   const fuel = t.term(fact, "fuel");
   if (fuel === "gas") load.fuel = fuel;
@@ -86,6 +88,13 @@ function takeOne(t: Taker, fact: Fact): Told[] {
   if (load.rating && load.count && share !== "each" && isOfAll(fact, load, share)) shareOut(t, load);
   return [load];
 }
+
+/** `8 pieces: 14 kW fryer, …`: a number that far before the first figure counts the list. */
+function isOfList({ slots, pieces }: Fact): boolean {
+  const [count, rating] = [slots.count?.[0]?.pieces.at(-1), slots.rating?.[0]?.pieces[0]];
+  return count !== undefined && rating !== undefined && rating < Math.min(...pieces) && rating - count > FAR;
+}
+const FAR = 2;
 
 /** Whether a figure is of all pieces together: told so, or behind so many that have no name of their own. */
 function isOfAll(fact: Fact, { kind }: Told, share: string | undefined): boolean {
