@@ -176,12 +176,12 @@ export function accountOf(
 }
 
 /** What an answer tells whatever it was asked for: the load it works with, what has to be carried. */
-const MET: ReadonlySet<string> = new Set(["goal:load", "goal:branch-load", "goal:ampacity"]);
+const MET: ReadonlySet<string> = new Set(["goal:load", "goal:branch-load", "goal:ampacity", "label:calculated-load"]);
 const isMet = ({ senses }: Piece): boolean =>
   senses.length > 0 && senses.every((s) => s.is === "term" && MET.has(`${s.sort}:${s.id}`));
 
 const isNumber = ({ senses }: Piece): boolean =>
-  senses.some(({ is }) => is === "quantity" || is === "number" || is === "count");
+  senses.some(({ is }) => ["quantity", "number", "count", "size", "sizes", "cable"].includes(is));
 const OF_THEM = new Set(["them", "those", "these", "em"]);
 const byPlace = (a: readonly [number, string], b: readonly [number, string]): number => a[0] - b[0];
 const isStory = ({ senses }: Piece, minds: readonly string[]): boolean =>

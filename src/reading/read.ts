@@ -905,6 +905,7 @@ class Reader {
         last.slots[slot] = [this.#value(sense, at)];
         continue;
       }
+      if (this.#labelledWith(at, sense)) continue;
       const listed = this.#listedWith(at, slot);
       last = this.#draft("load", listed?.id ?? this.#countedOf(at, slot)?.id, at);
       if (listed) last.listed = listed.listed ?? listed;
@@ -974,6 +975,26 @@ class Reader {
   #isOfPlate(at: number): boolean {
     const { is, text } = this.tokens[this.pieces[at]!.from]!;
     return is === "word" && text !== "a" && !isNumberWord(text);
+  }
+  /** `two compressors, rated load 18 and 22 A`: a further figure under a label is of another of the things named before it. */
+  #labelledWith(at: number, sense: Sense): boolean {
+    let before = at - 1;
+    while (before > 0 && LIST_JOINTS.has(this.#typed(before))) before--;
+    if (before === at - 1) return false;
+    const label = this.#labels.find(({ slots }) => slots.value?.some(({ pieces }) => pieces.includes(before)));
+    const rule = label && LABELS[label.id as never] as Label;
+    const head = rule?.ofLoad && fitsLabel(sense, rule)
+      ? this.#facts.findLast((fact) =>
+        fact.family === "load" && fact.at < label!.at && fact.sentence === label!.sentence
+      )
+      : undefined;
+    if (!label || !rule || !head || !/s$/i.test(head.said)) return false;
+    const twin = this.#draft("load", head.id, at);
+    twin.pieces = [];
+    twin.listed = head.listed ?? head;
+    twin.slots[rule.slot ?? label.id!] = [this.#value(sense, at)];
+    this.#facts.push(twin);
+    return true;
   }
   /** `compressors 22 A and 17 A`: a further figure of a head in the plural is another of them. */
   #listedWith(at: number, slot: string): Draft | undefined {

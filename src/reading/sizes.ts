@@ -174,7 +174,8 @@ export const ratedTerminals: Rule = (t, i) => {
   const isOfWire = [i - 1, i - 2].some((at) =>
     t[at] && termAt(t, at)?.terms.some(({ sort }) => MAKES_SIZE.includes(sort))
   );
-  return isOfWire ? one({ is: "quantity", n, unit: "°C", from: `${n}s` }, i + 2) : undefined;
+  const isAlone = PULLED.includes(n) && (t[i + 2] === undefined || t[i + 2]!.is !== "word");
+  return isOfWire || isAlone ? one({ is: "quantity", n, unit: "°C", from: `${n}s` }, i + 2) : undefined;
 };
 const TRADE_SIZES = [0.375, 0.5, 0.75, 1, 1.25, 1.5, 2, 2.5, 3, 3.5, 4, 5, 6];
 /** `3/4 EMT`, `1-1/4 PVC`: a raceway's trade size without its unit; `2 conduits` are two. */
@@ -247,6 +248,8 @@ export const ofLength: Rule = (t, i) => {
     ? one({ is: "size", size: String(t[i]!.n), bare: true }, i + 1)
     : undefined;
 };
+/** Sizes that nothing else is numbered by. */
+const PULLED = [250, 300, 350, 500, 750];
 /** `ten 10s in one pipe`, `500s in aluminum`: wires by their gauge, in the plural. */
 export const sizesInThePlural: Rule = (t, i) => {
   const n = t[i]?.is === "number" ? t[i]!.n! : NaN;

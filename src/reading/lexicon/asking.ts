@@ -963,7 +963,29 @@ export const stories = {
   "plugs": { says: ["plugs into", "plugs in", "plug into", "plugged into", "plugged in", "plugging into"] },
   "type": { says: ["transformer type", "inverter type", "single phase type"] },
   // What someone is doing, and no wire that is asked for.
-  "at-work": { says: ["wiring a", "wiring an", "wiring up", "wiring the", "wiring my", "wiring this", "wiring in"] },
+  "at-work": {
+    says: [
+      "through service",
+      "during service",
+      "dinner service",
+      "lunch service",
+      "breakfast service",
+      "church service",
+      "sunday service",
+      "table service",
+      "service hours",
+      "service call",
+      "service van",
+      "service truck",
+      "wiring a",
+      "wiring an",
+      "wiring up",
+      "wiring the",
+      "wiring my",
+      "wiring this",
+      "wiring in",
+    ],
+  },
 } as const satisfies Lexicon;
 
 /** What a text does to what was said before. */

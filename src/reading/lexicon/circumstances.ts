@@ -4,6 +4,13 @@ import type { Lexicon } from "./entry.ts";
 export const hours = {
   "continuous": {
     says: [
+      "photocell",
+      "photo cell",
+      "photocell controlled",
+      "on a photocell",
+      "on photocell",
+      "photo eye",
+      "photoeye",
       "24/7",
       "24 7",
       "steady",

@@ -124,7 +124,12 @@ function isFeeder(t: Taker, draft: Draft): boolean {
   );
   if (rated && isParallel) return true;
   // `from a 150 A disconnect to the panel inside`
-  if (t.all("device", "panel").length > 0 && draft.source && t.has("ft")) return true;
+  if (t.all("device", "panel").length > 0 && (draft.source ?? draft.breaker) && t.has("end:from") && t.has("ft")) {
+    return true;
+  }
+  if (t.all("device", "panel").length > 0 && t.all("device", "disconnect").some(({ slots }) => slots.rating)) {
+    return true;
+  }
   // `panel A, calculated load 180 A`, `load on the feeder is 92`
   const isNameless = t.all("load").every(({ id }) => id === undefined || id === "load");
   if ((t.all("device", "panel").length > 0 || isNameless) && draft.load && t.has("calculated-load")) return true;
@@ -199,7 +204,10 @@ function takeLoads(t: Taker, draft: Draft): void {
       if (hours?.is === "term" && hours.id === "noncontinuous") t.term(load, "hours");
       continue;
     }
-    if (!isLoad) continue;
+    if (!isLoad) {
+      if (GENERAL.has(load.id ?? "") && !load.slots.current) t.head(load);
+      continue;
+    }
     const field = isCharger || (hours?.is === "term" && hours.id === "continuous") ? "continuous" : "load";
     if (draft[field] !== undefined) continue;
     const said = t.figure(load, "draw", "A", ...POWER) ?? t.figure(load, "rating", ...POWER) ??
@@ -267,8 +275,10 @@ function takeRatings(t: Taker, draft: Draft): void {
   const services = ratingsOf(t.all("device", "service"));
   const breakers = ratingsOf(t.all("device", "breaker", "fuse", "dual-element-fuse"));
   // One that was a load is no rating.
-  const isLoad = !draft.load && !draft.continuous && t.facts.free.some(({ key }) => key.startsWith("hours:"));
-  const circuits = ratingsOf(isLoad ? [] : t.all("circuit", "feeder", "circuit"));
+  const isTimed = t.facts.free.some(({ key }) => key.startsWith("hours:"));
+  const isLoad = ({ amperes }: Rating): boolean =>
+    isTimed && [draft.load, draft.continuous].some((said) => Number((said as Said | undefined)?.value) === amperes);
+  const circuits = ratingsOf(t.all("circuit", "feeder", "circuit")).filter((each) => !isLoad(each));
   const loose = ratingsOf(t.all("load").filter(({ id, slots }) => id === undefined && !slots.hours));
   const all = [...panels, ...mains, ...services, ...breakers, ...circuits, ...loose];
   const isSource = (each: Rating) => each.end === "from" || each.end === "there";
@@ -342,7 +352,9 @@ function putMain(
   isSource: boolean,
 ): void {
   const amperes = (field: string): number => Number((draft[field] as Said | undefined)?.value ?? NaN);
-  if (isTap) put("breaker", main);
+  // `from a 150 A disconnect`: it protects what starts from it.
+  const isOwn = main.fact.id === "disconnect" && Number.isNaN(amperes("breaker"));
+  if (isTap || isOwn) put("breaker", main);
   else if (isSource || amperes("panel") < main.amperes) put("source", main);
   else if (Number.isNaN(amperes("breaker"))) put(draft.panel ? "source" : "breaker", main);
   else {

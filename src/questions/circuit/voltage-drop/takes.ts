@@ -13,6 +13,7 @@ const LARGEST_SHARE = 20;
 export function takes(t: Taker): Draft | undefined {
   const isOther = t.has("ft2") || t.has("m2") || t.all("space").length > 0 ||
     t.all("transformer", "transformer", "autotransformer").length > 0 ||
+    (t.has("change:raise") && t.all("conductor", "equipment-ground").length > 0) ||
     t.wants("goal:ampacity", "goal:fault-current", "goal:raceway-size", "role:equipment-ground", "role:neutral") ||
     t.all("load").some(({ slots }) => slots["minimum-circuit-ampacity"] || slots["rated-load-current"]);
   const draft: Draft = {};
