@@ -863,6 +863,8 @@ export const goals = {
   "why": {
     says: [
       "why",
+      "whys",
+      "why's",
       "how come",
       "how so",
       "how did you get",
@@ -1025,9 +1027,8 @@ export const changes = {
   },
   "drop": {
     says: [
-      ...["drop", "lose", "scratch", "ditch", "minus"].flatMap((verb) =>
-        ["the", "one", "both"].map((what) => `${verb} ${what}`)
-      ),
+      ...["drop", "lose", "scratch", "ditch", "minus", "forget", "forget about", "nix", "axe", "kill", "dump", "omit"]
+        .flatMap((verb) => ["the", "one", "both"].map((what) => `${verb} ${what}`)),
       ...["don't", "dont", "doesn't", "no longer"].flatMap((not) => [`${not} want the`, `${not} wants the`]),
       "lose a",
       "scratch a",
