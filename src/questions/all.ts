@@ -6,6 +6,8 @@ import conductorAmpacity from "./circuit/conductor-ampacity/question.ts";
 import cookingDemand from "./load/cooking-demand/question.ts";
 import coolingCircuit from "./motor/cooling-circuit/question.ts";
 import dryerDemand from "./load/dryer-demand/question.ts";
+import faultCurrent from "./fault/fault-current/question.ts";
+import faultPath from "./fault/fault-path/question.ts";
 import feeder from "./circuit/feeder/question.ts";
 import grounding from "./circuit/grounding/question.ts";
 import dwellingLoad from "./load/dwelling-load/question.ts";
@@ -30,6 +32,8 @@ export const questions: readonly AnyQuestion[] = [
   motorCircuit,
   motorFeeder,
   voltageDrop,
+  faultCurrent,
+  faultPath,
   conversion,
   boxFill,
 ];

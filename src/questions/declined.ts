@@ -22,15 +22,6 @@ export const declined: readonly Declined[] = [
     isAsked: (t) =>
       t.all("building", "rv-park", "marina").length > 0 && !isOfCircuit(t) && !hasSize(t) && !hasLength(t),
   },
-  { id: "fault-current", title: "available fault current", isAsked: isFaultCurrent },
-  {
-    id: "fault-path",
-    title: "fault path: whether a breaker trips on a fault to the case",
-    // Rods or soil as the path is a question on grounding.
-    isAsked: (t) =>
-      t.wants("goal:fault-path") && !isMotors(t) && !t.has("motorWord:hard-starting") && !t.has("electrode:rod") &&
-      !t.has("electrode:earth"),
-  },
   { id: "busbar-sources", title: "solar, storage or generator breakers on a busbar", isAsked: isOnBusbar },
   { id: "raceway-fill", title: "raceway fill", isAsked: isRacewayFill },
   {
@@ -101,10 +92,6 @@ const HOUSEHOLD: Readonly<Record<string, string>> = {
   cooktop: "cooking",
   dryer: "dryer",
 };
-
-function isFaultCurrent(t: Taker): boolean {
-  return t.wants("goal:fault-current") || t.has("label:interrupting-rating") || (t.has("kA") && t.wants("goal:check"));
-}
 
 /** A source of its own beside a busbar, a main or a breaker that feeds back. */
 function isOnBusbar(t: Taker): boolean {

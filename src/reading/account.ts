@@ -135,6 +135,10 @@ export function accountOf(
       )
     ) busy.add(sentence);
   }
+  // `does it fit on 20`: nor is a number of what is asked.
+  pieces.forEach(({ senses }, i) => {
+    if (senses.some((s) => s.is === "term" && s.sort === "goal" && ASKED.has(s.id))) busy.add(sentences[i]!);
+  });
   // `three of them are gas`: nor is a number of what was told before, or of homes.
   pieces.forEach(({ senses }, i) => {
     if (!senses.some(({ is }) => is === "number" || is === "count")) return;
@@ -182,6 +186,7 @@ const isMet = ({ senses }: Piece): boolean =>
 
 const isNumber = ({ senses }: Piece): boolean =>
   senses.some(({ is }) => ["quantity", "number", "count", "size", "sizes", "cable"].includes(is));
+const ASKED = new Set(["check", "fit", "ampacity", "drop", "longest-run", "size"]);
 const OF_THEM = new Set(["them", "those", "these", "em"]);
 const byPlace = (a: readonly [number, string], b: readonly [number, string]): number => a[0] - b[0];
 const isStory = ({ senses }: Piece, minds: readonly string[]): boolean =>

@@ -60,6 +60,23 @@ const ruleByNumber: Rule = (t, i) => {
 /** Percentages that rules are spoken of by (common practice, no source). */
 const RULES_BY_NUMBER = [80, 83, 120, 125, 1.25];
 
+const TIMES = new Set(["times", "x", "*"]);
+const BEFORE_RATING = new Set(["the", "its", "that", "this", "his", "a", "breaker", "breakers", "device", "ocpd"]);
+const RATINGS = new Set(["rating", "ratings", "trip", "rated", "handle"]);
+/** `ten times the breaker rating`, `10x trip`, `8 times its rating`: a multiple of a device's rating, and no count. */
+const multiple: Rule = (t, i) => {
+  const read = numberAt(t, i);
+  if (!read || !TIMES.has(text(t, read.next))) return undefined;
+  let at = read.next + 1;
+  while (BEFORE_RATING.has(text(t, at)) || (text(t, at) === "'" && text(t, at + 1) === "s")) {
+    at += text(t, at) === "'" ? 2 : 1;
+  }
+  const last = text(t, at - 1);
+  if (RATINGS.has(text(t, at))) at++;
+  else if (last !== "breaker" && last !== "device" && last !== "ocpd") return undefined;
+  return { senses: [{ is: "multiple", n: read.n }], to: at };
+};
+
 /** `2x4 troffers`, `1 x 4 strip lights`: the size of a fixture in feet, and no count of them. */
 const fixtureSize: Rule = (t, i) => {
   const [a, b] = [t[i]?.n, t[i + 2]?.n];
@@ -134,6 +151,7 @@ export const notationRules: readonly Rule[] = [
   withoutSuffix,
   absentElectrode,
   openResult,
+  multiple,
 ];
 /** Words that these begin with. */
 export const NOTATION_BEGINNINGS: readonly string[] = [...PANELS, "not", ...NONE, "?", ":"];

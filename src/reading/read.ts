@@ -519,7 +519,9 @@ class Reader {
       // `two pole 60`
       const isPoled = arePoles(i - 1) && !this.#sort(i + 1, "device") && !this.#sort(i - 2, "device") ||
         figure.is === "quantity" && arePoles(i + 1) && !this.#sort(i + 2, "device") && !this.#sort(i - 1, "device");
-      if (!isInPanel && !isSide && !isPoled) {
+      // `30A/10-3 existing`
+      const isPaired = figure.is === "quantity" && this.#isPaired(i);
+      if (!isInPanel && !isSide && !isPoled && !isPaired) {
         // `10/2 romex and a 30`
         // `handed me a 40 and eight gauge`
         const isBeforeWire = articles > 0 && this.#word(i + 1) === "and" && this.#isSize(i + 2);
@@ -527,7 +529,7 @@ class Reader {
             (this.#isSize(at - 1) || this.#sort(at - 1, "method") || this.#sort(at - 1, "insulation") ||
               this.#sort(at - 1, "metal"));
         // `can it go on a fifteen`
-        const isGoOn = articles > 0 && this.#isCheck(at) && /\bon$/i.test(this.#said([at]));
+        const isGoOn = (articles > 0 || this.#endsAt(i)) && this.#isCheck(at) && /\bon$/i.test(this.#said([at]));
         // `feeder comes off a 60 in the house`
         const isOff = articles > 0 && (this.#word(at) === "off" || this.#isEnd(at, "from"));
         // `what ground goes with a 400`, `fuse #8 at 50`
@@ -544,13 +546,13 @@ class Reader {
         // `… on 200?` by itself is a service.
         isAlone = isLast && (at === 0 || this.pieces[at - 1]!.is === "border") && figure.is === "number" &&
           SERVICES.has(figure.n);
-        if (figure.is === "number" && articles === 0 && !isWireOn && !isAlone && !isOfWire) return;
+        if (figure.is === "number" && articles === 0 && !isWireOn && !isAlone && !isOfWire && !isGoOn) return;
         const isBareOn = ["on", "off"].includes(this.#word(at)) || isOff || isGoOn || isOfWire;
         if (figure.is === "number" && !isBesideWire && !isBareOn) return;
         // `on a 240 three-phase feeder`
         if (figure.is === "number" && isUsualSupply(figure.n)) return;
       }
-      for (let next = i + 1; next < this.pieces.length && !isInPanel && !isSide && !isPoled; next++) {
+      for (let next = i + 1; next < this.pieces.length && !isInPanel && !isSide && !isPoled && !isPaired; next++) {
         const { is, senses } = this.pieces[next]!;
         if (is === "border" || is === "comma") break;
         const isWhere = senses.some((s) => s.is === "term" && (s.sort === "place" || s.sort === "end"));
@@ -568,6 +570,11 @@ class Reader {
       this.#facts.push(device);
     });
   }
+  #isPaired = (i: number): boolean =>
+    [1, -1].some((way) =>
+      this.pieces[i + way]?.is === "mark" && this.tokens[this.pieces[i + way]!.from]!.text === "/" &&
+      this.#isSize(i + 2 * way)
+    );
   #isCheck = (i: number): boolean =>
     this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "goal" && CHECKS.has(s.id)) ?? false;
   #isEnd = (i: number, id: string): boolean =>
@@ -1192,6 +1199,10 @@ class Reader {
       }
       // `two fifties and a 25 hp motor`: nor beyond another item.
       if (sense.is === "number" && pass.slot === "count" && this.#hasItem(figure, head.at)) return undefined;
+      // `both on a timer 5pm-11pm`: of all that was named.
+      if (pass.slot === "hours" && [1, 2, 3, 4].some((back) => ["both", "all"].includes(this.#word(figure - back)))) {
+        return undefined;
+      }
       // `70 breaker on the primary and a 150 main`: the side is the first one's.
       if (pass.slot === "end" && this.#hasAnd(figure, head.at)) return undefined;
       if (sense.is === "count" && sense.isBehind) return { sense, slot: pass.slot, before: NEVER, after };
@@ -1700,7 +1711,7 @@ const isBare = (n: number, [least, most]: readonly [number, number]): boolean =>
 function fitsLabel(sense: Sense, label: Label): boolean {
   if (sense.is === "quantity") {
     return label.units.includes(sense.unit) && (label.only?.includes(sense.n) ?? true) &&
-      sense.n <= (label.most?.[sense.unit] ?? Infinity);
+      sense.n <= (label.most?.[sense.unit] ?? Infinity) && sense.n >= (label.least?.[sense.unit] ?? -Infinity);
   }
   if (sense.is === "pair") return label.pair === true && (sense.unit ?? "A") === "A";
   if (sense.is === "plate-currents") return label.pair === true;

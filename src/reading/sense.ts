@@ -50,6 +50,8 @@ export type Sense =
   | { readonly is: "choice"; readonly of: readonly number[]; readonly unit: SpokenUnit }
   /** How many of several run at one time. */
   | { readonly is: "at-once"; readonly n: number }
+  /** So many times the rating of a device. */
+  | { readonly is: "multiple"; readonly n: number }
   | { readonly is: "poles"; readonly n: number }
   /** So many raceways side by side. */
   | { readonly is: "raceways"; readonly n: number; readonly inches?: number }

@@ -4,6 +4,16 @@ import type { Lexicon } from "./entry.ts";
 export const hours = {
   "continuous": {
     says: [
+      "always on",
+      "always running",
+      "runs constant",
+      "runs constantly",
+      "runs continuously",
+      "stays energized",
+      "always energized",
+      "runs 24/7",
+      "running nonstop",
+      "runs nonstop",
       "photocell",
       "photo cell",
       "photocell controlled",
@@ -175,6 +185,14 @@ export const places = {
   "not-rooftop": { says: ["not on the roof", "not on a roof"] },
   "wet": {
     says: [
+      "conduit outdoors",
+      "outdoor conduit",
+      "outdoors in pvc",
+      "outdoors in emt",
+      "pvc outdoors",
+      "emt outdoors",
+      "outside in conduit",
+      "outside in pvc",
       "in the dirt",
       "in dirt",
       "in the soil",

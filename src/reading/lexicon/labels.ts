@@ -46,6 +46,12 @@ export const labels = {
   },
   "maximum-protection": {
     says: [
+      "biggest breaker",
+      "largest breaker",
+      "most breaker",
+      "highest breaker",
+      "biggest ocpd",
+      "biggest fuse",
       "maximum overcurrent protection",
       "max overcurrent protection",
       "maximum overcurrent protective device",
@@ -209,6 +215,11 @@ export const labels = {
   "volts": { says: ["voltage", "supply voltage"] },
   "draw": {
     says: [
+      "expecting",
+      "figuring on",
+      "planning on",
+      "expect about",
+      "expects",
       "real load",
       "true load",
       "expected load",
@@ -385,6 +396,11 @@ export const labels = {
   },
   "drop": {
     says: [
+      "am i over",
+      "would i be over",
+      "will i be over",
+      "is it over",
+      "is that over",
       "stay at",
       "stay below",
       "keep it at",
@@ -524,6 +540,30 @@ export const labels = {
     says: ["interrupting rating", "interrupting capacity", "short circuit rating"],
     short: ["aic", "kaic", "sccr"],
   },
+  "available-fault-current": {
+    says: [
+      "available fault current",
+      "fault current",
+      "fault current available",
+      "short circuit current",
+      "available short circuit current",
+      "available short circuit",
+      "short circuit available",
+      "available fault",
+      "fault available",
+      "source fault current",
+      "utility fault current",
+      "available current",
+      "available",
+      "available at the",
+      "available from the utility",
+      "available from the poco",
+      "from the utility",
+    ],
+    short: ["afc", "isc", "ifc", "kaic available", "ka available", "sca"],
+  },
+  "tolerance": { says: ["tolerance", "impedance tolerance"], short: ["tol"] },
+  "reactance-ratio": { says: ["x over r"], short: ["x/r", "x/r ratio", "x r ratio", "x-r ratio"] },
   "demand-recorded": {
     says: [
       "peak",

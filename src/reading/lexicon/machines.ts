@@ -106,5 +106,14 @@ export const machines = {
 
 /** A load without a name. */
 export const loads = {
-  "load": { says: ["load", "load of", "equipment", "appliance", "carga"] },
+  "load": {
+    says: [
+      "load's",
+      "load",
+      "load of",
+      "equipment",
+      "appliance",
+      "carga",
+    ],
+  },
 } as const satisfies Lexicon;

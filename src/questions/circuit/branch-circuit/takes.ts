@@ -332,7 +332,9 @@ function askWhetherOne(t: Taker, { loads = [] }: { loads?: Partial<SaidLoad>[] }
 }
 /** `27 kW water heater, 40 A feeds`: amperes beside a load that has its power, and nothing that adds them to it. */
 function askWhetherDevice(t: Taker, heads: readonly Fact[]): void {
-  const isNamed = heads.some(({ id, slots }) => id !== undefined && id !== "load" && slots.rating);
+  const isNamed = heads.some(({ id, slots }) =>
+    id !== undefined && id !== "load" && (slots.rating ?? slots.nameplate ?? slots.draw ?? slots["full-load-current"])
+  );
   const loose = heads.find(({ id, slots, others }) =>
     id === undefined && slots.current && !slots.hours && !others?.some((each) => ADDED.includes(each))
   );

@@ -60,13 +60,14 @@ export function takes(t: Taker): Draft | undefined {
     const electrode = takeElectrode(t);
     if (electrode) draft.electrode = electrode;
   } else t.terms("electrode");
+  for (const fact of t.all("transformer", "transformer")) t.head(fact);
   takeAsked(t, draft);
   return draft;
 }
 
 /** An area, a transformer, a motor in horsepower, a nameplate's circuit ampacity, appliances to be added up, a ground alone. */
 function isOthers(t: Taker): boolean {
-  if (t.has("ft2") || t.has("m2") || t.all("transformer", "transformer").length > 0) return true;
+  if (t.has("ft2") || t.has("m2") || t.all("transformer", "transformer").some(isToldOf)) return true;
   const isMachine = ({ slots }: Fact) =>
     slots["minimum-circuit-ampacity"] ?? slots["rated-load-current"] ?? slots["full-load-current"] ??
       (slots.rating?.[0]?.sense as { unit?: string } | undefined)?.unit === "hp";
@@ -106,6 +107,10 @@ const asksSizeOf = (t: Taker, id: string): boolean => {
       !slots.size && pieces.some((at) => Math.abs(at - sizes[0]!) === 1)
     );
 };
+
+/** `from the transformer to the shop`: without figures of its own it says where the feeder begins. */
+const isToldOf = ({ slots, others }: Fact): boolean =>
+  Object.keys(slots).length > 0 || (others?.includes("implied") ?? false);
 
 /** `600 A, two sets, what size and what ground in each`: sets are those of the lines. */
 const asksSets = (t: Taker): boolean =>

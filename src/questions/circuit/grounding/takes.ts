@@ -235,6 +235,7 @@ function takeMetals(t: Taker, draft: Draft, roles: readonly Fact[]): void {
   }
 }
 
+const roles = (t: Taker): Fact[] => t.all("conductor", ...Object.keys(NAMES));
 function takeRest(t: Taker, draft: Draft): void {
   if (t.said("circuit:each-raceway")) draft.jumpers = "one for each raceway";
   if (t.said("circuit:one-for-all")) draft.jumpers = "one for all";
@@ -279,6 +280,7 @@ function takeRest(t: Taker, draft: Draft): void {
     }
   }
   for (const fact of t.all("transformer", "transformer")) t.aside(fact, size);
+  for (const { slots } of roles(t)) for (const value of slots.end ?? []) t.aside(value, size);
   for (const load of t.all("load").filter((each) => each.id !== undefined)) t.head(load);
   for (const value of lines(t).flatMap(({ slots }) => slots.end ?? [])) t.aside(value, size);
   t.said("place:bundle", "circuit:whole-dwelling", "end:secondary");
