@@ -5,8 +5,6 @@ import { ask, engine } from "./support/engine.ts";
 
 /** Our own phrasings, and a word of the title each is declined by. */
 const DECLINED: Record<string, string> = {
-  "can my existing 150 A service take another 9.6 kW": "existing",
-  "highest recorded demand last year was 22 kW on a 200 A service, room for 40 A more?": "existing",
   "duplex, each side 1100 sq ft with a 12 kW range": "two-family",
   "two-family dwelling service size": "two-family",
   "largest solar breaker on a 200 A bus with a 175 A main": "solar",

@@ -63,6 +63,14 @@ const classOf = (key: string): string => {
   return SORT_CLASSES.includes(sort) ? sort : key;
 };
 const AREA = classOf("ft2");
+/** What is added to a question that is not about adding is one more of what it is about. */
+const ofTopic = (news: Facts, kind: string): Facts =>
+  kind === "added-load" || kind === "" ? news : {
+    ...news,
+    facts: news.facts.map((fact) =>
+      fact.others?.includes("added") ? { ...fact, others: fact.others.filter((each) => each !== "added") } : fact
+    ),
+  };
 /** Kinds that are about one load. */
 const OF_ONE_LOAD = new Set(["branch-circuit", "motor-circuit", "cooling-circuit", "voltage-drop"]);
 /** Kinds that are about a list of conductors and of what lies beside them. */
@@ -97,7 +105,10 @@ class Merger {
     this.#free = [...earlier.free];
     this.#was = new Map(this.#facts.map((fact, i) => [fact, earlier.facts[i]!]));
     this.#freeBefore = earlier.free;
-    this.#news = withoutPointers(sameSize(ofMotor(asReply(text.facts, known.needs), known.kind), text), text);
+    this.#news = withoutPointers(
+      sameSize(ofMotor(asReply(ofTopic(text.facts, known.kind), known.needs), known.kind), text),
+      text,
+    );
     this.#past = [...known.past ?? []];
     this.#told = this.#placeOf(known.last);
     const has = (key: string) => text.facts.free.some((each) => each.key === key);

@@ -1,5 +1,6 @@
 /** Every kind of question, one line each, in the order the page lists them. */
 import type { AnyQuestion } from "./question.ts";
+import addedLoad from "./load/added-load/question.ts";
 import boxFill from "./enclosure/box-fill/question.ts";
 import branchCircuit from "./circuit/branch-circuit/question.ts";
 import conductorAmpacity from "./circuit/conductor-ampacity/question.ts";
@@ -21,6 +22,7 @@ import conversion from "./supply/conversion/question.ts";
 export const questions: readonly AnyQuestion[] = [
   dwellingLoad,
   occupancyLoad,
+  addedLoad,
   cookingDemand,
   dryerDemand,
   branchCircuit,

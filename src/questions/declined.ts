@@ -14,7 +14,6 @@ export type Declined = {
 };
 
 export const declined: readonly Declined[] = [
-  { id: "added-load", title: "load added to an existing service", isAsked: isAddedLoad },
   { id: "multifamily-load", title: "load of two-family and multifamily dwellings", isAsked: isMultifamily },
   {
     id: "park-load",
@@ -57,17 +56,6 @@ const isMotors = (t: Taker): boolean => t.all("load", ...MACHINES).length > 0;
 const isOfLoad = (t: Taker): boolean =>
   t.wants("goal:load", "goal:feeder-load", "goal:branch-load", "label:calculated-load", "label:draw") ||
   t.facts.free.some(({ key }) => key.startsWith("methodOfLoad:"));
-
-/** An existing service or panel, and a load that it is to take besides what it has. */
-function isAddedLoad(t: Taker): boolean {
-  if (t.has("demand-recorded") || t.has("label:demand-recorded")) return !isOfCircuit(t) && ratedLoads(t).length > 0;
-  if (bySection(t, "220.83", "220.87", "120.83", "120.87")) return true;
-  const service = t.all("device", "panel", "service", "main").some(isRated) || t.has("building:existing");
-  const adds = t.wants("goal:add-load") || (t.has("building:existing") && t.has("change:add"));
-  if (!service || !adds || ratedLoads(t).length === 0) return false;
-  return !(t.wants("role:wire", "goal:drop", "label:drop") || hasSize(t) || hasLength(t)) &&
-    (!hasArea(t) || t.has("building:existing"));
-}
 
 /** Two dwellings or more in one building, unless only the demand of their ranges or dryers is asked. */
 function isMultifamily(t: Taker): boolean {

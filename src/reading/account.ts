@@ -39,6 +39,7 @@ const STORY: ReadonlySet<string> = new Set([
   "label:code-letter",
   "label:area",
   "label:draw",
+  "label:setpoint",
   "label:conductors-together",
   "label:speed",
   "label:ring",
@@ -68,6 +69,8 @@ const STORY: ReadonlySet<string> = new Set([
   "motorWord:largest",
   "motorWord:alone",
   "motorWord:shared",
+  "methodOfLoad:one-year",
+  "methodOfLoad:thirty-days",
 ]);
 const STORY_SORTS: ReadonlySet<string> = new Set([
   "story",

@@ -104,6 +104,7 @@ export const LABELS: Readonly<Partial<Record<Id<"label">, Label>>> = {
   "impedance": { units: ["%", "ohm/kft", "ohm"], bare: [0.01, 12] },
   "duty-cycle": { units: ["%"], bare: [5, 100], ofLoad: true },
   "draw": { units: [...AMPERES, ...POWER], bare: [0.5, 4000], ofLoad: true, reach: 2.5 },
+  "setpoint": { units: AMPERES, bare: [6, 200], ofLoad: true, reach: 2.5, slot: "draw" },
   "told-ampacity": { units: AMPERES, bare: [10, 1000], reach: 1.2 },
   "neutral-load": { units: AMPERES, bare: [1, 6000], reach: 2.5 },
   // A small bare number behind `demand of` counts appliances.

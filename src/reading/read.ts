@@ -1,4 +1,5 @@
 /** Text → facts. Each step is a pure function over the pieces; `deno task read` prints them all. */
+import { toBeAdded } from "./added.ts";
 import { assign, type FigureSide, sideOf } from "./assign.ts";
 import type { Fact, Facts, FamilyId, Free, Value } from "./facts.ts";
 import {
@@ -161,6 +162,7 @@ class Reader {
     this.#checks();
     this.#toldAgain();
     this.#inLists();
+    this.#added();
     this.#rest();
     const facts = this.#facts.map(({ at: _, label: __, listed: ___, id, others, ...fact }): Fact => ({
       ...fact,
@@ -239,7 +241,7 @@ class Reader {
       const terms = piece.senses.filter((s) => s.is === "term");
       const label = terms.find(({ sort }) => sort === "label");
       // `overload set at 30 A`: the device's own figure.
-      if (label?.id === "draw" && this.#sort(i - 1, "device")) return;
+      if ((label?.id === "draw" || label?.id === "setpoint") && this.#sort(i - 1, "device")) return;
       if (label && label.id in LABELS) {
         this.#labels.push(this.#draft("load", label.id, i, label.id));
         return;
@@ -754,9 +756,10 @@ class Reader {
           return sense && { sense, slot: "value", before: reach, after: reach };
         }
         // `is a 25 A breaker ok`: what touches a device's name is the device's.
-        if (head.family === "load" && this.#isOfDevice(figure) && this.#between(head.at, figure) >= APART) {
-          return undefined;
-        }
+        // `charger a 100 A panel takes`: an article begins another thing.
+        const isApart = this.#between(head.at, figure) >= APART ||
+          (head.at < figure && ARTICLES.has(this.#word(figure - 1)));
+        if (head.family === "load" && this.#isOfDevice(figure) && isApart) return undefined;
         // `lighting, 12 amps of other stuff`: what it is of stands behind the figure.
         if (head.family === "load" && head.at < figure && this.#word(figure + 1) === "of") return undefined;
         // `285 ft from the panel, 12 A`: the panel says where the run begins.
@@ -948,6 +951,19 @@ class Reader {
         // `70 breaker on the primary and a 150 main`: the side is the first one's.
         if (word === "and" || (is !== "common" && is !== "mark" && !isBuilding)) break;
       }
+    }
+  }
+  /** Loads that are to be added to what is there, and loads that are there: `existing 12 kW range`. */
+  #added(): void {
+    const added = toBeAdded(this.pieces, this.tokens);
+    const isThere = (i: number) =>
+      this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "building" && s.id === "existing") ?? false;
+    for (const fact of this.#facts) {
+      if (fact.family !== "load") continue;
+      const own = ["count", "rating", "current", "volts", "fuel"].flatMap((slot) => fact.slots[slot] ?? []);
+      const first = Math.min(fact.at, ...own.flatMap(({ pieces }) => pieces));
+      if (added.has(fact.at)) fact.others.push("added");
+      else if (isThere(first - 1)) fact.others.push("existing");
     }
   }
   /** `the other a 13.6 kW`, `another 5 kW`, `the fourth one is 6 kW`: which of what was named last a figure is of. */
@@ -1626,7 +1642,9 @@ const AT_HAND = new Set(["truck", "van", "hand", "shelf", "box", "bag", "home", 
 const WINDINGS = new Set(["transformer", "autotransformer"]);
 /** Labels of a nameplate, which is read out rather than asked for. */
 const WANTING = new Set(
-  Object.entries(LABELS).filter(([id, { ofLoad }]) => ofLoad && id !== "draw" && id !== "nameplate").map(([id]) => id),
+  Object.entries(LABELS).filter(([id, { ofLoad }]) => ofLoad && !["draw", "setpoint", "nameplate"].includes(id)).map((
+    [id],
+  ) => id),
 );
 /** So far from a load's name its own figure does not stand, where a device's name touches it. */
 const APART = 0.5;

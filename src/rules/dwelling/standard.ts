@@ -41,8 +41,14 @@ export type Standard = {
 export const onNeutral = (loads: readonly Load[]) => loads.filter((load) => load.lineToNeutral);
 const all = (loads: readonly Load[]) => loads.map((load) => load.all);
 
-export function standardMethod(w: Worksheet, lighting: Lighting, loads: readonly Load[], lockedOut: boolean): Standard {
-  w.part("Standard method");
+export function standardMethod(
+  w: Worksheet,
+  lighting: Lighting,
+  loads: readonly Load[],
+  lockedOut: boolean,
+  part = "Standard method",
+): Standard {
+  w.part(part);
   const connected = w.work("lighting, small-appliance and laundry load", "VA", calc`sum(${lighting.parts})`);
   const lit = throughTiers(w, connected, "general-lighting-demand-dwelling", "lighting-demand");
   const climate = climateOf(w, loads, lockedOut);
@@ -200,7 +206,7 @@ export type Season = {
 type Climate = { demand: Known<"VA">; omitted: Load[]; seasons: Season[] };
 
 /** Heating or cooling, whichever is larger: they do not run together. A heat pump is part of both. */
-function climateOf(w: Worksheet, loads: readonly Load[], lockedOut: boolean): Climate | undefined {
+export function climateOf(w: Worksheet, loads: readonly Load[], lockedOut: boolean): Climate | undefined {
   const heaters = ofGroup(loads, "furnace", "space heating", "continuous heating");
   const pumps = ofGroup(loads, "heat pump");
   const strips = ofGroup(loads, "supplemental heat");

@@ -1,6 +1,7 @@
 /** What a feeder, or the conductors of a service, takes of the facts: above all which of several amperages is which. */
 import type { Draft, Fact, Said } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
+import { asksAddedLoad } from "../../parts/added-takes.ts";
 import { ELECTRODES } from "../../../rules/grounding.ts";
 import { OCCUPANCIES } from "../../../rules/occupancies.ts";
 import {
@@ -39,6 +40,7 @@ function isHouseAlone(t: Taker): boolean {
 }
 
 export function takes(t: Taker): Draft | undefined {
+  if (asksAddedLoad(t)) return undefined;
   if (isHouseAlone(t)) return undefined;
   if (isOthers(t) || (isOfRunAlone(t) && !t.wants("role:wire", "goal:size"))) return undefined;
   const draft: Draft = {};
