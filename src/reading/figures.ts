@@ -68,6 +68,11 @@ export const unitFirst: Rule = (t, i) => {
   if (GAUGE_WORDS.has(text(t, n.next)) || (t[i]!.text === "a" && opens && text(t, n.next) === ",")) return undefined;
   at = pair ? at + 3 : n.next;
   const end = at;
+  // `derated amps: 9 conductors`: it counts what stands behind.
+  const counted = termAt(t, end);
+  const isCount = counted?.terms.some(({ sort }) => sort === "role" || sort === "circuit") &&
+    /s$/.test(text(t, counted.next - 1));
+  if (isCount) return undefined;
   // `HP: 75 hp`, `Volts 460 V`: the unit twice.
   const again = unitAt(t, end, n.n);
   if (again && again.unit === first.unit && !pair && !numberAt(t, skip(again.next))) {
