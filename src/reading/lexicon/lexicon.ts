@@ -24,6 +24,7 @@ import type { Entry, Lexicon } from "./entry.ts";
 import { faults } from "./faults.ts";
 import { labels } from "./labels.ts";
 import { loads, machines } from "./machines.ts";
+import { bars, connectors, facings, meterReadings, panelKinds, panelStates, rooms } from "./panels.ts";
 import { connections, electrodes, insulations, metals, methods, phases, raceways, roles } from "./wiring.ts";
 
 /** Every sort of term with its entries. */
@@ -62,6 +63,13 @@ export const SORTS = {
   change: changes,
   end: ends,
   story: stories,
+  panelKind: panelKinds,
+  panelState: panelStates,
+  bar: bars,
+  meter: meterReadings,
+  connector: connectors,
+  facing: facings,
+  room: rooms,
 } as const satisfies Record<string, Lexicon>;
 
 export type Sort = keyof typeof SORTS;
