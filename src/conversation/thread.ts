@@ -77,6 +77,13 @@ const sense = z.discriminatedUnion("is", [
   z.strictObject({ is: z.literal("number"), n, exact: quantity.exact }),
   z.strictObject({ is: z.literal("count"), n, isBehind: z.literal(true).optional() }),
   z.strictObject({ is: z.enum(["at-once", "poles"]), n }),
+  z.strictObject({
+    is: z.literal("reading"),
+    from: word,
+    to: word,
+    reads: z.enum(["closed", "open"]).optional(),
+    ohms: n.optional(),
+  }),
   z.strictObject({ is: z.literal("size"), size: word, bare: z.boolean().optional() }),
   z.strictObject({ is: z.literal("sizes"), sizes: z.array(word).max(40) }),
   z.strictObject({ is: z.literal("cable"), size: word, wires: n, ground: z.literal(true).optional() }),

@@ -148,6 +148,7 @@ class Reader {
     for (const pass of PASSES) {
       // Before bare numbers become counts: `range 12 kW, dryer 5`.
       if (pass.slot === "count") {
+        this.#toldAgain();
         this.#partsOfPlate();
         this.#carryUnits();
       }
@@ -1333,7 +1334,9 @@ class Reader {
     for (const i of this.#figures(({ is }) => is === "number")) {
       const { n } = this.pieces[i]!.senses.find(({ is }) => is === "number") as { n: number };
       if (!THE.has(this.#word(i - 1))) continue;
-      const told = this.#facts.map(({ slots }) => slots.rating?.[0] ?? slots.size?.[0])
+      const told = this.#facts.flatMap(({ slots }) =>
+        [slots.rating, slots.size, slots.current].flatMap((each) => each?.[0] ?? [])
+      )
         .find((value) => value && value.pieces[0]! < i && isSameNumber(value.sense, n));
       if (!told) continue;
       this.#used.add(i);
