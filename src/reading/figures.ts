@@ -37,9 +37,9 @@ export function unitOf(
   if (inch !== undefined) return { unit: "in", next: inch };
   const unit = unitAt(t, read.next, read.n);
   if (unit) return unit;
-  // `24k btu`
+  // `24k btu`, `40k sq ft`
   const thousands = text(t, read.next) === "k" && isGlued(t, read.next) ? unitAt(t, read.next + 1) : undefined;
-  if (thousands?.unit === "BTU/h") return { ...thousands, times: 1000 };
+  if (thousands && ["BTU/h", "ft2", "VA"].includes(thousands.unit)) return { ...thousands, times: 1000 };
   // `10k` is 10 kW
   if (text(t, read.next) === "k" && isGlued(t, read.next)) return { unit: "kW", next: read.next + 1 };
   return undefined;

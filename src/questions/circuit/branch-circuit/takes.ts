@@ -1,6 +1,7 @@
 /** What one branch circuit takes of the facts: its loads, its breaker, its receptacle, its run, a plan to check. */
 import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
+import { isPanelCheck } from "../../parts/panel-gate.ts";
 import { asksAddedLoad } from "../../parts/added-takes.ts";
 import { isHousehold } from "../../parts/load-takes.ts";
 import { deviceRating } from "../../parts/device-takes.ts";
@@ -17,6 +18,7 @@ import {
   takeSupply,
   takeWiring,
 } from "../../parts/run-takes.ts";
+import { isKitchen } from "../../parts/kitchens.ts";
 import { CIRCUIT_KINDS, type CircuitKind, isCooking, RATED_BY_CIRCUIT } from "./loads.ts";
 import type { SaidLoad } from "./request.ts";
 
@@ -35,6 +37,7 @@ const OTHER_CONDUCTORS = ["circuit:service-conductors", "circuit:feeder-conducto
 const FED = ["panel", "subpanel", "service", "main"];
 
 export function takes(t: Taker): Draft | undefined {
+  if (isPanelCheck(t)) return undefined;
   if (asksAddedLoad(t)) return undefined;
   if (OTHERS.some((key) => t.has(key)) || t.all("transformer").length > 0) {
     return undefined;
@@ -45,7 +48,7 @@ export function takes(t: Taker): Draft | undefined {
   if (t.all("conductor", "wire").some(({ others }) => others?.some((each) => OTHER_CONDUCTORS.includes(each)))) {
     return undefined;
   }
-  if (isPanelOfLoads(t) || isCrowdedWire(t) || isHousehold(t)) return undefined;
+  if (isPanelOfLoads(t) || isCrowdedWire(t) || isHousehold(t) || isKitchen(t)) return undefined;
   // `4-4-4-6 to his barn`: a row of sizes is a feeder's cable.
   const isRow = lines(t).some(({ slots }) => slots.size?.[0]?.sense.is === "sizes");
   if (isRow && (t.has("place:separate-structure") || t.has("place:garage"))) return undefined;
@@ -173,7 +176,7 @@ const isMotor = ({ id, slots }: Fact): boolean => {
 };
 const MOTORS = new Set([...MACHINES, "hermetic-compressor"]);
 /** Cooling units go by their nameplate's circuit ampacity, room units by rules of their own. */
-const COOLING = ["air-conditioner", "heat-pump", "room-air-conditioner"];
+const COOLING = ["air-conditioner", "heat-pump", "refrigeration", "room-air-conditioner"];
 
 /** The breaker, or a receptacle's rating; a circuit told by its amperes is its breaker. */
 function takeDevice(t: Taker, draft: Draft): void {

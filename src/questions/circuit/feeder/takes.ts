@@ -3,6 +3,8 @@ import type { Draft, Fact, Said } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { asksAddedLoad } from "../../parts/added-takes.ts";
 import { ELECTRODES } from "../../../rules/grounding.ts";
+import { isPanelCheck } from "../../parts/panel-gate.ts";
+import { OCCUPANCIES } from "../../../rules/occupancies.ts";
 import {
   isOfRunAlone,
   isPanelOfLoads,
@@ -20,17 +22,7 @@ import {
 } from "../../parts/run-takes.ts";
 
 const POWER = ["W", "kW", "VA", "kVA"] as const;
-const NO_DWELLINGS = [
-  "not-dwelling",
-  "store",
-  "office",
-  "warehouse",
-  "restaurant",
-  "school",
-  "church",
-  "salon",
-  "farm",
-];
+const NO_DWELLINGS: readonly string[] = [...OCCUPANCIES, "unlisted", "commercial", "farm", "not-dwelling"];
 const GROUNDS = ["equipment-ground", "grounding-electrode-conductor", "main-bonding-jumper", "bonding-jumper"];
 
 /** `what service for a house`: a dwelling of which nothing is told that conductors go by. */
@@ -49,6 +41,7 @@ function isHouseAlone(t: Taker): boolean {
 }
 
 export function takes(t: Taker): Draft | undefined {
+  if (isPanelCheck(t)) return undefined;
   if (asksAddedLoad(t)) return undefined;
   if (isHouseAlone(t)) return undefined;
   if (isOthers(t) || (isOfRunAlone(t) && !t.wants("role:wire", "goal:size"))) return undefined;
