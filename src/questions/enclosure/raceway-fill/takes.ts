@@ -1,6 +1,7 @@
 /** What a raceway takes of the facts: which it is, its trade size, what lies in it, what is asked. */
 import type { Draft, Fact, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
+import { isPanelCheck } from "../../parts/panel-gate.ts";
 import { INSULATIONS } from "../../../rules/conditions.ts";
 
 const IDS: Readonly<Record<string, string>> = {
@@ -44,6 +45,7 @@ const hasRaceway = (t: Taker): boolean => t.facts.free.some(({ key }) => key.sta
 
 /** How many wires a raceway takes, or which one they need; a size of wire or a breaker asked as well is a circuit's. */
 function isAsked(t: Taker): boolean {
+  if (isPanelCheck(t)) return false;
   const isOfWidth = hasRaceway(t) && t.facts.free.some(({ key, value }) => key === "in" && isWidth(value));
   if (isOfWidth && t.wants("goal:check", "goal:fit", "boxWord:too-full")) return true;
   const isOfCircuit =
