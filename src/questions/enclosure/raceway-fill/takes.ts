@@ -36,6 +36,8 @@ const TRADE: Readonly<Record<number, string>> = {
 /** A nipple is no longer, by its rule. */
 const LONGEST_NIPPLE = 24;
 const WIDEST_CABLE = 5;
+/** Inches alone, or `0.4 in wide`. */
+const WIDTHS: ReadonlySet<string> = new Set(["in", "breadth"]);
 
 /** Told in this text; what a conversation knows of its job asks nothing here. */
 const isRated = ({ slots, pieces }: Fact): boolean =>
@@ -46,7 +48,7 @@ const hasRaceway = (t: Taker): boolean => t.facts.free.some(({ key }) => key.sta
 /** How many wires a raceway takes, or which one they need; a size of wire or a breaker asked as well is a circuit's. */
 function isAsked(t: Taker): boolean {
   if (isPanelCheck(t)) return false;
-  const isOfWidth = hasRaceway(t) && t.facts.free.some(({ key, value }) => key === "in" && isWidth(value));
+  const isOfWidth = hasRaceway(t) && t.facts.free.some(({ key, value }) => WIDTHS.has(key) && isWidth(value));
   if (isOfWidth && t.wants("goal:check", "goal:fit", "boxWord:too-full")) return true;
   const isOfCircuit =
     t.wants("role:wire", "device:breaker", "goal:drop", "label:drop", "goal:longest-run", "goal:ampacity") &&
@@ -109,7 +111,7 @@ function takeRaceway(t: Taker, draft: Draft): void {
   const isNipple = t.said("boxWord:nipple");
   if (isNipple) draft.nipple = true;
   const cables: Draft[] = [];
-  for (const value of t.free("in")) {
+  for (const value of [...WIDTHS].flatMap((key) => t.free(key))) {
     const { sense } = value;
     if (sense.is !== "quantity") continue;
     const trade = TRADE[sense.n];
