@@ -8,6 +8,7 @@ import dryerDemand from "./load/dryer-demand/question.ts";
 import feeder from "./circuit/feeder/question.ts";
 import grounding from "./circuit/grounding/question.ts";
 import dwellingLoad from "./load/dwelling-load/question.ts";
+import multifamilyLoad from "./load/multifamily-load/question.ts";
 import transformer from "./supply/transformer/question.ts";
 import motorCircuit from "./motor/motor-circuit/question.ts";
 import motorFeeder from "./motor/motor-feeder/question.ts";
@@ -16,6 +17,7 @@ import conversion from "./supply/conversion/question.ts";
 
 export const questions: readonly AnyQuestion[] = [
   dwellingLoad,
+  multifamilyLoad,
   cookingDemand,
   dryerDemand,
   branchCircuit,

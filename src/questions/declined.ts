@@ -15,7 +15,6 @@ export type Declined = {
 
 export const declined: readonly Declined[] = [
   { id: "added-load", title: "load added to an existing service", isAsked: isAddedLoad },
-  { id: "multifamily-load", title: "load of two-family and multifamily dwellings", isAsked: isMultifamily },
   { id: "occupancy-load", title: "load of stores, offices, kitchens and other occupancies", isAsked: isOccupancy },
   { id: "fault-current", title: "available fault current", isAsked: isFaultCurrent },
   {
@@ -74,23 +73,6 @@ function isAddedLoad(t: Taker): boolean {
     (!hasArea(t) || t.has("building:existing"));
 }
 
-/** Two dwellings or more in one building, unless only the demand of their ranges or dryers is asked. */
-function isMultifamily(t: Taker): boolean {
-  if (bySection(t, "220.84", "220.85", "120.84", "120.85")) return true;
-  const counted = (fact: Fact) => Number((fact.slots.count?.[0]?.sense as { n?: number } | undefined)?.n ?? 1) > 1;
-  const isMany = t.all("building", "two-family", "multifamily").length > 0 ||
-    t.all("building", "apartment").some(counted) ||
-    (t.all("building", "unit").some(counted) && hasArea(t) && t.all("load", "space-heater").length === 0);
-  if (!isMany || isMotors(t)) return false;
-  // `dryer B`: its letter is no load.
-  const groups = new Set(
-    t.all("load").filter(({ id }) => id !== undefined && id !== "load").map(({ id }) => HOUSEHOLD[id!] ?? id),
-  );
-  const isOneDemand = groups.size === 1 && (groups.has("cooking") || groups.has("dryer")) && !hasArea(t);
-  if (isOneDemand) return false;
-  const isCircuit = isOfCircuit(t) || hasSize(t) || hasLength(t);
-  return hasArea(t) || (!isCircuit && (ratedLoads(t).length > 0 || isOfLoad(t) || t.wants("device:service")));
-}
 const HOUSEHOLD: Readonly<Record<string, string>> = {
   range: "cooking",
   "wall-oven": "cooking",

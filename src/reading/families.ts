@@ -53,6 +53,7 @@ export const NO_HEADS: ReadonlySet<string> = new Set([
   "building:per-storey",
   "building:all-else-gas",
   "building:nothing-else",
+  "building:common-part",
 ]);
 
 /** A label: the figures it names, bare numbers it takes and between which bounds, and whether it belongs to a nameplate. */

@@ -28,6 +28,7 @@ import { GAUGES } from "./sizes.ts";
 import { withoutTakenBack } from "./taken-back.ts";
 import { type Token, tokenize } from "./tokens.ts";
 import type { SpokenUnit } from "./units.ts";
+import { withParts } from "./within.ts";
 
 /** A text with all that was read of it. */
 export type ReadText = {
@@ -108,7 +109,7 @@ export function readText(asked: string): ReadText {
     sentences,
     mended,
     unsure,
-    facts: new Reader(asked, tokens, pieces, sentences).read(),
+    facts: withParts(new Reader(asked, tokens, pieces, sentences).read(), { tokens, pieces }),
   };
 }
 

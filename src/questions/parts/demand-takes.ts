@@ -1,6 +1,7 @@
 /** What the demand of one kind of household appliance takes besides the appliances: supply, voltage, what it is asked for. */
 import type { Draft, Fact } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
+import { HOMES, UNITS_OF } from "./many-dwellings.ts";
 
 /** Household appliances of one kind, and a demand or the load on a service asked; no area, no wire, no breaker, no distance. */
 export function isDemandAsked(
@@ -79,9 +80,9 @@ const isRated = ({ slots }: Fact): boolean => (slots.rating ?? slots.current ?? 
 /** How many dwelling units there are, where appliances are told of each. */
 export function takeUnits(t: Taker, ...ids: readonly string[]): number | undefined {
   let units: number | undefined;
-  for (const building of t.all("building", "unit", "apartment", "multifamily", "two-family")) {
+  for (const building of t.all("building", ...HOMES)) {
     t.head(building);
-    units ??= t.number(building, "count") ?? (building.id === "two-family" ? 2 : undefined);
+    units ??= t.number(building, "count") ?? UNITS_OF[building.id!];
   }
   // What is of each only by its place, `five 4 kW dryers`, is of each dryer and no home.
   const isOfEach = t.said("share:each") || t.all("load").some(({ slots }) => slots.share?.[0]?.pieces.length);
