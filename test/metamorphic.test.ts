@@ -83,6 +83,12 @@ const LISTS: Listed[] = [
     more: fc.constant({ volts: q(240, "V") }),
   },
   {
+    kind: "box-fill",
+    list: "cables",
+    entry: fc.record({ size: fc.constantFrom("14", "12", "10"), wires: fc.constantFrom(2, 3), count }),
+    more: fc.record({ clamps: fc.boolean(), devices: fc.constantFrom([], [{}]) }),
+  },
+  {
     kind: "motor-feeder",
     list: "motors",
     entry: fc.record({ count, power: fc.constantFrom("1/2", 1, 3, 5, "15/2", 10, 25, 50).map((hp) => q(hp, "hp")) }),

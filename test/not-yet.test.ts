@@ -15,7 +15,6 @@ const DECLINED: Record<string, string> = {
   "what AIC rating do I need at the panel": "fault current",
   "will a 20 A breaker trip on a fault to the case 180 ft away": "fault path",
   "largest solar breaker on a 200 A bus with a 175 A main": "solar",
-  "box fill for three 12/2 cables and a receptacle": "box fill",
   "how many #8 THHN wires fit in 1 in EMT": "raceway fill",
   "balance the legs of my panel": "panel schedule",
   "torque for a #2 lug": "panel checks",

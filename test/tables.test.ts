@@ -200,6 +200,10 @@ describe("what changed between editions", () => {
       "ev-minimum": "2023",
       "surge-least-discharge-current": "2023",
       "ev-individual-circuit-above": "2023",
+      "box-grounds-first": "2020",
+      "box-ground-further": "2020",
+      "box-terminal-blocks": "2023",
+      "box-terminal-block-allowances": "2023",
     };
     const all = CODES.map((code) => edition(code).ids());
     for (const part of ["tables", "constants", "clauses", "rules"] as const) {

@@ -79,6 +79,8 @@ const PLATE = [
 ];
 /** Kinds that are about one load. */
 const OF_ONE_LOAD = new Set(["branch-circuit", "motor-circuit", "cooling-circuit", "voltage-drop"]);
+/** Kinds that are about a list of conductors and of what lies beside them. */
+const OF_LISTS = new Set(["box-fill", "raceway-fill"]);
 /** `take the charger off`, `leave the dryer out`. */
 const [TAKES, OFF] = [new Set(["take", "leave", "cut", "strike", "cross", "skip"]), new Set(["off", "out", "away"])];
 
@@ -671,6 +673,9 @@ class Merger {
     return loads.length === 1 ? loads[0] : undefined;
   }
   #other(fact: Fact): void {
+    if (OF_LISTS.has(this.known.kind) && (fact.family === "conductor" || fact.family === "box")) {
+      return this.#inList(fact);
+    }
     const same = this.#facts.find((each) =>
       each.family === fact.family && (each.id === fact.id || (isLine(each) && isLine(fact)))
     );
@@ -689,6 +694,32 @@ class Merger {
     if (!same || (this.#adds && fact.family === "device")) return this.#append(fact);
     this.#fill(same, fact.slots);
     Object.assign(same, { pieces: [...fact.pieces] });
+  }
+  /** Of a list of conductors or parts: one more of those that are there, another number of them, or another item. */
+  #inList(fact: Fact): void {
+    const [size] = fact.slots.size ?? [];
+    const alike = this.#facts.filter((each) =>
+      each.family === fact.family && (each.id === fact.id || (isLine(each) && isLine(fact)))
+    );
+    const same = alike.find(({ slots }) => isSameWire(slots.size?.[0]?.sense, size?.sense)) ??
+      (this.#adds || this.#removes || size === undefined || alike.length > 1 ? undefined : alike[0]);
+    if (this.#removes) return same && this.#removeFrom(same, fact);
+    if (!same) return this.#append(fact);
+    if (this.#adds) {
+      const added = fact.slots.count?.[0] ?? { sense: { is: "number" as const, n: 1 }, pieces: [], said: fact.said };
+      same.slots.count = [numbered(added, countOf(same) + countOf(fact))];
+      for (const value of Object.values(fact.slots).flat()) for (const piece of value.pieces) this.#used.add(piece);
+    } else this.#fill(same, fact.slots);
+    Object.assign(same, { pieces: [...fact.pieces] });
+  }
+
+  /** `take out one 12/2`: so many fewer, and all of them where no number is told. */
+  #removeFrom(same: Writable, fact: Fact): void {
+    const pieces = [...fact.pieces, ...Object.values(fact.slots).flat().flatMap((value) => value.pieces)];
+    const left = countOf(same) - countOf(fact);
+    if (left < 1 || !(fact.slots.count || this.#says("one", "a", "an"))) return this.#remove(same, pieces);
+    same.slots.count = [numbered(same.slots.count![0]!, left)];
+    for (const piece of pieces) this.#used.add(piece);
   }
 
   /** `twenty units now`, of appliances that were counted without them: one for each. */
@@ -933,6 +964,10 @@ const countOf = ({ slots }: Fact): number => {
 const isAsked = ({ family, slots }: Fact): boolean => family === "circuit" && Object.keys(slots).length === 0;
 const isEqual = (a: Sense | undefined, b: Sense): boolean =>
   a?.is === "quantity" && b.is === "quantity" && a.n === b.n && a.unit === b.unit;
+/** Whether two conductors or cables are of one size. */
+const isSameWire = (a: Sense | undefined, b: Sense | undefined): boolean =>
+  a === b || (a?.is === "size" && b?.is === "size" && a.size === b.size) ||
+  (a?.is === "cable" && b?.is === "cable" && a.size === b.size && a.wires === b.wires);
 /** `another dryer`: with the figures of the one that is known. */
 function alikeOf(known: Fact, { said, pieces, slots, ...fact }: Fact): Fact {
   const { count: _, ...rest } = known.slots;

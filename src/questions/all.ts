@@ -1,5 +1,6 @@
 /** Every kind of question, one line each, in the order the page lists them. */
 import type { AnyQuestion } from "./question.ts";
+import boxFill from "./enclosure/box-fill/question.ts";
 import branchCircuit from "./circuit/branch-circuit/question.ts";
 import conductorAmpacity from "./circuit/conductor-ampacity/question.ts";
 import cookingDemand from "./load/cooking-demand/question.ts";
@@ -30,4 +31,5 @@ export const questions: readonly AnyQuestion[] = [
   motorFeeder,
   voltageDrop,
   conversion,
+  boxFill,
 ];

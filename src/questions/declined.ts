@@ -26,7 +26,6 @@ export const declined: readonly Declined[] = [
       !t.has("electrode:earth"),
   },
   { id: "busbar-sources", title: "solar, storage or generator breakers on a busbar", isAsked: isOnBusbar },
-  { id: "box-fill", title: "box fill", isAsked: isBoxFill },
   { id: "raceway-fill", title: "raceway fill", isAsked: isRacewayFill },
   {
     id: "panel-schedule",
@@ -115,14 +114,6 @@ function isOnBusbar(t: Taker): boolean {
   const panel = t.all("device", "main", "panel", "service").some(isRated);
   return (sources.length > 0 && (bus || panel)) ||
     (t.all("transformer", "generator").length > 0 && bus);
-}
-
-/** What a box holds: asked outright, or wires and devices told to lie in one. */
-function isBoxFill(t: Taker): boolean {
-  if (t.wants("goal:box-fill")) return true;
-  const box = t.wants("goal:box") || t.has("in3");
-  if (!box || hasLength(t) || t.all("load").some(isRated)) return false;
-  return t.has("in3") || t.wants("goal:fit") || (hasSize(t) && !isOfCircuit(t) && !t.all("device").some(isRated));
 }
 
 /** How many wires a raceway takes, or which one they need; a size of wire or a breaker asked as well is a circuit's. */

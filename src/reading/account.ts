@@ -27,6 +27,8 @@ const STORY: ReadonlySet<string> = new Set([
   "circuit:part",
   "circuit:set",
   "role:wire",
+  "role:pigtail",
+  "goal:how-many",
   "load:load",
   "label:nameplate",
   "label:rated",
@@ -39,6 +41,7 @@ const STORY: ReadonlySet<string> = new Set([
   "label:draw",
   "label:conductors-together",
   "label:speed",
+  "label:ring",
   "label:spacing",
   "label:first-distance",
   "connection:two-wire",
@@ -50,7 +53,6 @@ const STORY: ReadonlySet<string> = new Set([
   "end:wanted",
   "goal:add-load",
   "goal:start-over",
-  "goal:box",
   "goal:neutral-current",
   "goal:size",
   "goal:current",
@@ -67,11 +69,22 @@ const STORY: ReadonlySet<string> = new Set([
   "motorWord:alone",
   "motorWord:shared",
 ]);
-const STORY_SORTS: ReadonlySet<string> = new Set(["story", "change", "finish", "share", "space"]);
+const STORY_SORTS: ReadonlySet<string> = new Set([
+  "story",
+  "change",
+  "finish",
+  "share",
+  "space",
+  "box",
+  "boxPart",
+  "boxWord",
+]);
 
 export type Accounted = Account & {
   /** Numbers and terms of the trade that nothing took, in a sentence of which something was taken: they must be asked about. */
   readonly missed: readonly Span[];
+  /** Goals that nothing took and that every answer meets in its own way: they tell questions apart and are not asked about. */
+  readonly met: readonly Span[];
 };
 
 /**
@@ -109,7 +122,9 @@ export function accountOf(
   const busy = new Set([...as.keys()].map((i) => sentences[i]!));
   // `actually 9`: what puts something right is never of the story.
   pieces.forEach(({ senses }, i) => {
-    if (senses.some((s) => s.is === "term" && s.sort === "change" && s.id === "correct")) busy.add(sentences[i]!);
+    if (senses.some((s) => s.is === "term" && s.sort === "change" && (s.id === "correct" || s.id === "retract"))) {
+      busy.add(sentences[i]!);
+    }
   });
   // `there is a 10 hp compressor as well`: a thing with its figure is of no story either.
   for (const { family, id, slots, sentence, pieces: head } of text.facts.facts) {
@@ -132,6 +147,7 @@ export function accountOf(
     [...as.keys()].flatMap((i) => pieces[i]!.senses.flatMap((s) => s.is === "term" ? [`${s.sort}:${s.id}`] : [])),
   );
   const missed: Span[] = [];
+  const met: Span[] = [];
   const unread: { from: number; to: number }[] = [];
   pieces.forEach((piece, i) => {
     if (lost.has(i)) return void missed.push(span(text, i, i + 1));
@@ -145,7 +161,7 @@ export function accountOf(
     else unread.push({ from: i, to: i + 1 });
     // A slip of one of several terms is a term all the same.
     const isTerm = piece.is === "fact" || text.unsure.has(text.tokens[piece.from]!.at);
-    if (isTerm && (settled || busy.has(sentences[i]!))) missed.push(span(text, i, i + 1));
+    if (isTerm && (settled || busy.has(sentences[i]!))) (isMet(piece) ? met : missed).push(span(text, i, i + 1));
   });
   return {
     taken: [...as].sort(byPlace).map(([i, word]) => ({ ...span(text, i, i + 1), as: word })),
@@ -155,8 +171,14 @@ export function accountOf(
     })),
     unread: unread.map(({ from, to }) => span(text, from, to)),
     missed,
+    met,
   };
 }
+
+/** What an answer tells whatever it was asked for: the load it works with, what has to be carried. */
+const MET: ReadonlySet<string> = new Set(["goal:load", "goal:branch-load", "goal:ampacity"]);
+const isMet = ({ senses }: Piece): boolean =>
+  senses.length > 0 && senses.every((s) => s.is === "term" && MET.has(`${s.sort}:${s.id}`));
 
 const isNumber = ({ senses }: Piece): boolean =>
   senses.some(({ is }) => is === "quantity" || is === "number" || is === "count");
@@ -164,9 +186,11 @@ const OF_THEM = new Set(["them", "those", "these", "em"]);
 const byPlace = (a: readonly [number, string], b: readonly [number, string]): number => a[0] - b[0];
 const isStory = ({ senses }: Piece, minds: readonly string[]): boolean =>
   senses.every((s) =>
+    (s.is === "box" && !minds.includes("box")) ||
     s.is === "term" &&
-    (STORY.has(`${s.sort}:${s.id}`) || STORY_SORTS.has(s.sort) || (WHERE.has(s.sort) && !minds.includes(s.sort)) ||
-      (OF_BUILDINGS.has(`${s.sort}:${s.id}`) && !minds.includes("building")))
+      (STORY.has(`${s.sort}:${s.id}`) || (STORY_SORTS.has(s.sort) && !minds.includes(s.sort)) ||
+        (WHERE.has(s.sort) && !minds.includes(s.sort)) ||
+        (OF_BUILDINGS.has(`${s.sort}:${s.id}`) && !minds.includes("building")))
   );
 /** Where it stands, which most questions do not ask. */
 const WHERE: ReadonlySet<string> = new Set(["place", "building"]);

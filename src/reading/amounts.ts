@@ -6,6 +6,8 @@ import { isGlued, isTimes, one, pairAt, type Rule, text } from "./sense.ts";
 import { type SpokenUnit, unitAt } from "./units.ts";
 
 const EACH = new Set(["each", "ea", "apiece"]);
+const EACH_REACH = 8;
+const THERE = new Set(["in", "inside", "through", "total", "together"]);
 export const PAIRS = new Set(["dual", "twin", "double", "duplex"]);
 export const count: Rule = (t, i) => {
   // `(12)`
@@ -43,6 +45,19 @@ export const count: Rule = (t, i) => {
   const read = numberAt(t, i);
   if (!read || !Number.isInteger(read.n) || read.n < 1 || read.n > 1000) return undefined;
   const mark = text(t, read.next);
+  // `floods, ten of em, 150 W apiece`
+  const isOfThem = mark === "of" && ["em", "'em", "them"].includes(text(t, read.next + 1));
+  const isPaused = text(t, i - 1) === "," && (t[read.next + 2] === undefined || text(t, read.next + 2) === ",") ||
+    THERE.has(text(t, read.next + 2));
+  // `vending machines, three, 8.5 A each`
+  const isBetween = text(t, i - 1) === "," && mark === "," && /.s$/.test(text(t, i - 2)) &&
+    t.slice(read.next, read.next + EACH_REACH).some(({ text: word }) => EACH.has(word));
+  if (isBetween && read.n > 1) return one({ is: "count", n: read.n }, read.next);
+  // `200 W per pole, 14 poles`
+  const isPer = [1, 2, 3, 4, 5].some((back) => text(t, i - back - 1) === "per" && `${text(t, i - back)}s` === mark);
+  const isStorey = termAt(t, read.next)?.terms.some(({ sort }) => sort === "building");
+  if (isPer && !isStorey) return one({ is: "count", n: read.n, isBehind: true }, read.next + 1);
+  if (isOfThem && isPaused && read.n > 1) return one({ is: "count", n: read.n, isBehind: true }, read.next + 2);
   // `5-plex`, `12plex`
   const plex = mark === "-" && isGlued(t, read.next) ? read.next + 1 : read.next;
   if (text(t, plex) === "plex") return one({ is: "count", n: read.n }, plex);
@@ -84,6 +99,11 @@ export const dimensions: Rule = (t, i) => {
   const unitB = unitAt(t, b.next);
   const unit = unitB?.unit ?? unitA?.unit;
   if (unitB && unitB.unit !== "ft" && unitB.unit !== "m") return undefined;
+  // `8 x 12 AWG`, `10 x 12 THHN`: so many conductors of that size.
+  const isWire = termAt(t, b.next)?.terms.some(({ sort, id }) =>
+    sort === "insulation" || (sort === "role" && id === "wire")
+  );
+  if (unit === undefined && isWire) return undefined;
   const isFloor = unit !== undefined || Math.min(a.n, b.n) >= LEAST_SIDE;
   if (!isFloor || Math.max(a.n, b.n) > LARGEST_SIDE) return undefined;
   const to = unitB ? unitB.next : b.next;

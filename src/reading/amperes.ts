@@ -53,6 +53,13 @@ export function withAmperes(pieces: readonly Piece[], tokens: readonly Token[]):
     const n = bare(i);
     if (n !== undefined) out[i] = { ...out[i]!, senses: [{ is: "quantity", n, unit: "A", from: String(n) }] };
   };
+  out.forEach(({ senses }, i) => {
+    const isAmperes = senses.some((s) => s.is === "quantity" && s.unit === "A");
+    if (!isAmperes || !WORKED_OUT.has(text(i + 1)) || !["common", "unknown"].includes(out[i + 1]!.is)) return;
+    // `connected to a panel` is no load.
+    if (["to", "at", "by", "from"].includes(text(i + 2))) return;
+    out[i + 1] = { ...out[i + 1]!, is: "fact", senses: [CALCULATED] };
+  });
   for (const at of hours) {
     const figure = before(at);
     // `3 continuous loads` counts them.
@@ -80,6 +87,8 @@ export function withAmperes(pieces: readonly Piece[], tokens: readonly Token[]):
   });
   return out;
 }
+/** `70 A calculated`, `110 amps connected`: a load by what was done to find it. */
+const WORKED_OUT = new Set(["calculated", "calc'd", "calced", "computed", "connected", "figured", "calc"]);
 const NOT_CONTINUOUS: Sense = { is: "term", sort: "hours", id: "noncontinuous" };
 /** Where floors or powers are told, a bare number may be of them. */
 const OTHER_UNITS: ReadonlySet<string> = new Set(["ft2", "m2", "kW", "W", "VA", "kVA", "MVA", "hp"]);

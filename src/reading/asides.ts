@@ -29,11 +29,14 @@ export const edition: Rule = (t, i) => {
   if (before) at++;
   if (["'", "(", ":"].includes(text(t, at))) at++;
   if (before && CODE_WORDS.has(text(t, at))) at++;
-  const short = before || CODE_WORDS.has(text(t, at + 1)) || ["under", "per"].includes(text(t, i - 1));
-  const n = t[at]?.is === "number" ? t[at]!.n! : NaN;
+  const read = numberAt(t, at);
+  const n = read?.n ?? NaN;
   const year = EDITIONS.has(n) ? n : text(t, at - 1) === "'" && EDITIONS.has(2000 + n) ? 2000 + n : undefined;
-  if (year === undefined || !short) return undefined;
-  let to = at + 1;
+  const after = read?.next ?? at + 1;
+  // `under the twenty twenty six code`
+  const isNamed = before || CODE_WORDS.has(text(t, after)) || ["under", "per"].includes(text(t, i - 1));
+  if (year === undefined || !isNamed) return undefined;
+  let to = after;
   if (text(t, to) === ")") to++;
   while (CODE_WORDS.has(text(t, to))) to++;
   return one({ is: "edition", edition: String(year) }, to);
@@ -200,6 +203,16 @@ const TIMES = new Set([
   "trees",
   "acres",
   "burner",
+  "car",
+  "stall",
+  "bay",
+  "part",
+  "parter",
+  "parts",
+  "door",
+  "tenants",
+  "families",
+  "gang",
   "burners",
   "questions",
   "question",

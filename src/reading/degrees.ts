@@ -69,13 +69,39 @@ const columnAt: Rule = (t, i) => {
   const end = isAt ? i - 1 : i;
   const behind = [1, 2, 3].some((back) => {
     const term = end - back < 0 ? undefined : termAt(t, end - back);
-    return term?.next === end && term.terms.some(({ sort }) => OF_WIRE.includes(sort));
+    // `what THHN size at 75`
+    return term !== undefined && [term.next, term.next + (text(t, term.next) === "size" ? 1 : 0)].includes(end) &&
+      term.terms.some(({ sort }) => OF_WIRE.includes(sort));
   });
   const next = t[found.to];
   const isAlone = next === undefined || ["?", ",", "."].includes(next.text) || (!unitAt(t, found.to) && !next.glued);
   return behind && isAlone ? one({ is: "quantity", n: found.n, unit: "°C" }, found.to) : undefined;
 };
 
-export const degreeRules: readonly Rule[] = [endsByDegrees, degreesEverywhere, insulationByDegrees, columnAt];
+const OUTDOORS = ["out", "outside", "outdoors", "up there", "in there", "in the shade", "in the summer", "in summer"];
+const HITS = new Set(["hits", "hit", "reaches", "reach", "tops", "high", "highs"]);
+const LINKS = new Set(["of", "is", "are", "at", "around", "about", "out", "near"]);
+const HEAT = new Set(
+  "attic roof summer outside outdoors room garage desert sun hot heat shop boiler ceiling".split(" "),
+);
+/** What air that wires lie in is said to reach in Fahrenheit. */
+const [COOLEST, HOTTEST] = [85, 180];
+const HEAT_REACH = 8;
+/** `it's 115 in there`, `attic hits 130`, `summer high 104`: the heat of the air, without its degrees. */
+const heat: Rule = (t, i) => {
+  const n = t[i]?.is === "number" ? t[i]!.n! : NaN;
+  if (!(n >= COOLEST && n <= HOTTEST) || isGlued(t, i + 1) && t[i + 1]?.is === "word" || unitAt(t, i + 1, n)) {
+    return undefined;
+  }
+  const isBehind = OUTDOORS.some((words) => words.split(" ").every((word, k) => text(t, i + 1 + k) === word));
+  const isIt = ["it's", "its", "is", "it", "was", "be", "like", "about", "around"].includes(text(t, i - 1));
+  let at = i - 1;
+  while (LINKS.has(text(t, at))) at--;
+  const isHit = HITS.has(text(t, at)) &&
+    t.slice(Math.max(0, i - HEAT_REACH), i + HEAT_REACH).some(({ text: word }) => HEAT.has(word));
+  return (isBehind && isIt) || isHit ? one({ is: "quantity", n, unit: "°F" }, i + 1) : undefined;
+};
+
+export const degreeRules: readonly Rule[] = [heat, endsByDegrees, degreesEverywhere, insulationByDegrees, columnAt];
 /** Words that these begin with. */
 export const DEGREE_BEGINNINGS: readonly string[] = [...BOTH];

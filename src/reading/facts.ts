@@ -15,7 +15,7 @@ export type Value = {
   /** The part of a building that it is told of, where a text tells several; of what has no head. */
   readonly within?: string;
 };
-export type FamilyId = "load" | "device" | "conductor" | "transformer" | "circuit" | "space" | "building";
+export type FamilyId = "load" | "device" | "conductor" | "transformer" | "circuit" | "space" | "building" | "box";
 export type Fact = {
   readonly family: FamilyId;
   /** The head's term: `range`, `breaker`, `equipment-ground`; none where figures stand alone. */

@@ -18,6 +18,7 @@ export const HEADS: Readonly<Partial<Record<Sort, FamilyId>>> = {
   circuit: "circuit",
   space: "space",
   building: "building",
+  boxPart: "box",
 };
 /** Terms of those sorts that only say something and take no figure. */
 export const NO_HEADS: ReadonlySet<string> = new Set([
@@ -113,6 +114,7 @@ export const LABELS: Readonly<Partial<Record<Id<"label">, Label>>> = {
   "volts": { units: ["V"], bare: [12, 35000] },
   "tap": { units: ["ft", "m"] },
   "conductors-together": { units: [], bare: [1, 1000] },
+  "ring": { units: ["in3"], bare: [1, 60] },
   "bus": { units: AMPERES, bare: [15, 6000] },
   "demand-recorded": { units: [...AMPERES, ...POWER], bare: [1, 100000], reach: 3 },
   "interrupting-rating": { units: ["kA"], bare: [1, 300] },
@@ -241,6 +243,7 @@ export const PASSES: readonly Pass[] = [
       { family: "device", before: 2.5, after: 3 },
       { family: "circuit", before: 2.5, after: 3 },
       { family: "conductor", before: 2.5, after: 3 },
+      { family: "box", before: 2.5, after: 1.5 },
       { family: "building", ids: ["multifamily"], before: 0.5, after: NEVER },
     ],
   },
@@ -252,6 +255,7 @@ export const PASSES: readonly Pass[] = [
       { family: "device", before: 2.5, after: NEVER },
       { family: "conductor", before: 2.5, after: NEVER },
       { family: "circuit", before: 2.5, after: NEVER },
+      { family: "box", before: 2.5, after: NEVER },
       {
         family: "building",
         ids: ["unit", "storey", "storeys-of", "apartment", "two-family", "multifamily"],
@@ -278,7 +282,16 @@ export const PASSES: readonly Pass[] = [
       after: 3,
     }],
   },
-  { slot: "poles", figures: is("poles"), heads: [{ family: "device", before: 3, after: 3 }] },
+  {
+    slot: "poles",
+    figures: is("poles"),
+    heads: [{ family: "device", before: 3, after: 3 }, {
+      family: "circuit",
+      ids: ["circuit"],
+      before: 2.5,
+      after: NEVER,
+    }],
+  },
   {
     slot: "ownLength",
     figures: units("ft", "in"),

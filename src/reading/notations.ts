@@ -44,52 +44,6 @@ export const panelName: Rule = (t, i) => {
   return { senses: [{ is: "term", sort: "device", id: "panel" }], to };
 };
 
-/** From so many hours on a load is continuous. */
-const CONTINUOUS_HOURS = 3;
-const DAYS = new Set(["day", "night", "shift", "evening"]);
-const USED = new Set(["runs", "run", "running", "burn", "burns", "burning", "on", "stays", "lit", "operates"]);
-/** Behind so many hours: how long it is on. */
-const AT_MOST = new Set(["daily", "straight", "tops", "max", "maximum", "nonstop", "solid", "overnight"]);
-const LENGTHS = new Set(["for", "about", "maybe", "up", "to", "around", "like", "over", "at", "least"]);
-/** `runs flat out for five hours`, `on for maybe 4 hours`. */
-function isUsedFor(t: readonly Token[], i: number): boolean {
-  let at = i - 1;
-  while (LENGTHS.has(text(t, at))) at--;
-  return text(t, at + 1) === "for" &&
-    Array.from({ length: FAR }, (_, k) => text(t, at - k)).some((word) => USED.has(word));
-}
-/** How far before its hours it may be said that something runs. */
-const FAR = 5;
-/** `9, 10 hours`, `eight to ten hours`: the least of them counts. */
-const lastHours = (t: readonly Token[], i: number): { n: number; next: number } | undefined => {
-  const first = numberAt(t, i);
-  const second = first && [",", "or", "to", "-", "and"].includes(text(t, first.next))
-    ? numberAt(t, first.next + 1)
-    : undefined;
-  return second && second.n > first!.n ? { n: first!.n, next: second.next } : first;
-};
-/** `10 hr/day`, `2 hours a night`, `runs 8 hrs`, `4 hours at a time`: how long it is on. */
-const hoursOfUse: Rule = (t, i) => {
-  const read = lastHours(t, i);
-  // `runs 4+ hours`
-  const unit = read && unitAt(t, text(t, read.next) === "+" ? read.next + 1 : read.next, read.n);
-  if (!read || unit?.unit !== "hour" || read.n > 24) return undefined;
-  const [first, second, third] = [0, 1, 2].map((k) => text(t, unit.next + k));
-  const to = ["/", "a", "per", "each", "every"].includes(first!) && DAYS.has(second!)
-    ? unit.next + 2
-    : ["at", "in"].includes(first!) && second === "a" &&
-        ["time", "stretch", "row", "clip", "shot", "go"].includes(third!)
-    ? unit.next + 3
-    : AT_MOST.has(first!) || (first === "or" && second === "less")
-    ? unit.next + (first === "or" || first === "at" ? 2 : 1)
-    : USED.has(text(t, i - 1)) || isUsedFor(t, i)
-    ? unit.next
-    : undefined;
-  if (to === undefined) return undefined;
-  const id = read.n >= CONTINUOUS_HOURS ? "continuous" : "noncontinuous";
-  return { senses: [{ is: "term", sort: "hours", id }], to };
-};
-
 /** `2x4 troffers`, `1 x 4 strip lights`: the size of a fixture in feet, and no count of them. */
 const fixtureSize: Rule = (t, i) => {
   const [a, b] = [t[i]?.n, t[i + 2]?.n];
@@ -158,7 +112,6 @@ const openResult: Rule = (t, i) => {
 export const notationRules: readonly Rule[] = [
   voltsOverPhases,
   panelName,
-  hoursOfUse,
   fixtureSize,
   wiresAndGround,
   withoutSuffix,

@@ -151,6 +151,19 @@ const SINGULAR: ReadonlyMap<string, string> = new Map(
 const hop = (tokens: readonly Token[], i: number): number =>
   tokens[i]?.text === "-" && tokens[i]!.glued && tokens[i + 1]?.is === "word" ? i + 1 : i;
 
+/** What a small number before it counts, and no number before that: phases, wires, poles. */
+const OF_SUPPLIES = new Set([
+  "phase",
+  "phases",
+  "ph",
+  "ø",
+  "pole",
+  "poles",
+  "wire",
+  "wires",
+  "conductor",
+  "conductors",
+]);
 /** A number below a hundred: `forty-eight`, `twelve`. */
 function small(tokens: readonly Token[], i: number): { n: number; next: number } | undefined {
   const word = singular(tokens[i]?.text ?? "");
@@ -159,6 +172,9 @@ function small(tokens: readonly Token[], i: number): { n: number; next: number }
   if (!(word in TENS)) return undefined;
   const next = hop(tokens, i + 1);
   const unit = UNITS[tokens[next]?.text ?? ""];
+  // `four eighty three phase`: the three are phases.
+  const counts = tokens[next + 1]?.text === "-" ? tokens[next + 2]?.text : tokens[next + 1]?.text;
+  if (unit !== undefined && unit <= 4 && OF_SUPPLIES.has(counts ?? "")) return { n: TENS[word]!, next: i + 1 };
   return unit !== undefined && unit >= 1 && unit <= 9
     ? { n: TENS[word]! + unit, next: next + 1 }
     : { n: TENS[word]!, next: i + 1 };

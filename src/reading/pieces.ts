@@ -29,7 +29,9 @@ import {
   tag,
 } from "./asides.ts";
 import { bareVolts, number, partedCount, quantity, unitFirst, unitWord } from "./figures.ts";
+import { box, BOX_BEGINNINGS, deviceWire, howMany } from "./boxes.ts";
 import { DEGREE_BEGINNINGS, degreeRules } from "./degrees.ts";
+import { HOURS_BEGINNINGS, hoursRules } from "./hours.ts";
 import { isEveryday } from "./lexicon/common.ts";
 import { termAt } from "./lexicon/lexicon.ts";
 import { shareUnits } from "./lists.ts";
@@ -41,6 +43,7 @@ import {
   cable,
   laidIn,
   notOne,
+  ofLength,
   raceways,
   raised,
   ratedTerminals,
@@ -49,6 +52,7 @@ import {
   size,
   SIZE_BEFORE,
   sizesInARow,
+  sizesInThePlural,
   sizeToChoose,
   tradeSize,
 } from "./sizes.ts";
@@ -65,6 +69,7 @@ const RULES: readonly Rule[] = [
   nameplateSupply,
   ...notationRules,
   ...degreeRules,
+  ...hoursRules,
   aside,
   ceiling,
   edition,
@@ -77,12 +82,17 @@ const RULES: readonly Rule[] = [
   wires,
   system,
   pattern,
+  box,
+  deviceWire,
+  howMany,
   cable,
   sizesInARow,
   sizeToChoose,
   raised,
   rods,
   notOne,
+  ofLength,
+  sizesInThePlural,
   raceways,
   dimensions,
   size,
@@ -190,7 +200,9 @@ const BEGINNINGS: ReadonlySet<string> = new Set([
   ...PLATE_BEGINNINGS,
   ...WORKED_BEGINNINGS,
   ...NOTATION_BEGINNINGS,
+  ...BOX_BEGINNINGS,
   ...DEGREE_BEGINNINGS,
+  ...HOURS_BEGINNINGS,
   ...["not", "minus", "negative", "unity", "primary", "secondary", "pri", "sec", "high", "low", "line", "load"],
 ]);
 const mayBegin = (t: readonly Token[], i: number): boolean => {

@@ -21,6 +21,8 @@ export function senseInWords(s: Sense): string {
       return `size ${s.size}`;
     case "sizes":
       return `sizes ${s.sizes.join(" ")}`;
+    case "cable":
+      return `cable ${s.size} ${s.wires}`;
     case "winding":
       return `${s.side} ${windingInWords(s.winding)}`;
     case "windings":

@@ -20,6 +20,7 @@ import type { Sort } from "./lexicon/lexicon.ts";
 import { type Mended, mendSlips } from "./mend.ts";
 import { shareUnits } from "./lists.ts";
 import { withAmperes } from "./amperes.ts";
+import { withDistances } from "./distances.ts";
 import { withoutDenied } from "./negated.ts";
 import { isNumberWord } from "./numbers.ts";
 import { type Piece, type Sense, TAKEN_BACK } from "./sense.ts";
@@ -94,7 +95,7 @@ const LABEL_REACH = 1.45;
 
 export function readText(asked: string): ReadText {
   const { tokens, mended, unsure } = mendSlips(tokenize(asked));
-  const read = withAmperes(withoutDenied(piecesOf(tokens), tokens), tokens);
+  const read = withAmperes(withDistances(withoutDenied(piecesOf(tokens), tokens), tokens), tokens);
   const pieces = shareUnits(withoutTakenBack(read, tokens), tokens);
   const sentences: number[] = [];
   let sentence = 0;
@@ -153,6 +154,7 @@ class Reader {
       this.#attach(pass);
       if (pass.slot === "fuel") this.#shareFuel();
     }
+    this.#tanks();
     this.#shares();
     this.#names();
     this.#countsBeside("number");
@@ -252,6 +254,7 @@ class Reader {
       this.#facts.push(fact);
     });
     this.#outletsOf();
+    this.#gfcisOf();
     this.#motorsOf();
     this.#wiresOf();
     this.#demandsOf();
@@ -276,6 +279,15 @@ class Reader {
       outlet.others.push(`for:${what.id}`);
       outlet.pieces.unshift(what.at);
       this.#facts.splice(this.#facts.indexOf(what), 1);
+    }
+  }
+  /** `GFCI receptacle`: one device. */
+  #gfcisOf(): void {
+    for (const gfci of this.#facts.filter(({ id }) => id === "gfci")) {
+      const what = this.#facts.find(({ at, id }) => at === gfci.at + 1 && (id === "receptacles" || id === "switch"));
+      if (!what) continue;
+      what.pieces.unshift(...gfci.pieces);
+      this.#facts.splice(this.#facts.indexOf(gfci), 1);
     }
   }
   #sort = (i: number, sort: Sort): boolean =>
@@ -415,11 +427,13 @@ class Reader {
     let last: number | undefined;
     for (const fact of [...this.#facts].sort((a, b) => a.at - b.at)) {
       const isOfDwelling = fact.family === "circuit" && OF_DWELLINGS.includes(fact.id!);
-      if (fact.family !== "load" && !isOfDwelling) continue;
+      if (fact.family !== "load" && fact.family !== "box" && !isOfDwelling) continue;
       let at = fact.at - 1;
       const isBetween = (i: number) =>
         ARTICLES.has(this.#word(i)) || this.#word(i) === "any" ||
-        this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "fuel");
+        this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "fuel") ||
+        // `no intenral clamps`: a slip between does not make them there.
+        (fact.family === "box" && this.pieces[i]?.is === "unknown");
       while (at >= 0 && isBetween(at)) at--;
       const isNone = at >= 0 && NONE.has(this.#typed(at));
       const isOr = last !== undefined && last === at - 1 && ["or", "nor"].includes(this.#typed(at));
@@ -497,7 +511,8 @@ class Reader {
       let isAlone = false;
       let isBehindAll = false;
       // `there's a 40 in the panel`, `I have a 30 on the truck`, `a 150 on the secondary`
-      const isInPanel = articles > 0 && (this.#isInPanel(i) || this.#isAtHand(at, i) || this.#isOnSide(i));
+      const isInPanel = articles > 0 && (this.#isInPanel(i) || this.#isAtHand(at, i) || this.#isOnSide(i)) ||
+        (figure.is === "number" && this.#isSupplyOf(at, i, figure.n));
       // `125 primary`: no winding has such a voltage; with its unit it may be a current.
       const isSide = figure.is === "number" && !isUsualSupply(figure.n) && this.#isWinding(i + 1);
       // `70 A two pole`
@@ -507,15 +522,21 @@ class Reader {
         figure.is === "quantity" && arePoles(i + 1) && !this.#sort(i + 2, "device") && !this.#sort(i - 1, "device");
       if (!isInPanel && !isSide && !isPoled) {
         // `10/2 romex and a 30`
-        const isBesideWire = articles > 0 && this.#word(at) === "and" && this.#endsAt(i) &&
-          (this.#isSize(at - 1) || this.#sort(at - 1, "method") || this.#sort(at - 1, "insulation"));
+        // `handed me a 40 and eight gauge`
+        const isBeforeWire = articles > 0 && this.#word(i + 1) === "and" && this.#isSize(i + 2);
+        const isBesideWire = isBeforeWire || articles > 0 && this.#word(at) === "and" && this.#endsAt(i) &&
+            (this.#isSize(at - 1) || this.#sort(at - 1, "method") || this.#sort(at - 1, "insulation") ||
+              this.#sort(at - 1, "metal"));
+        // `can it go on a fifteen`
+        const isGoOn = articles > 0 && this.#isCheck(at) && /\bon$/i.test(this.#said([at]));
         // `feeder comes off a 60 in the house`
         const isOff = articles > 0 && (this.#word(at) === "off" || this.#isEnd(at, "from"));
         // `what ground goes with a 400`, `fuse #8 at 50`
         // `10/3 NM in the attic. still ok on 30?`
         const isAsked = articles === 0 && this.#word(at) === "on" && this.#isCheck(at - 1) && this.#endsAt(i);
-        const isOfWire = isAsked || this.#endsAt(i) && (this.#groundWith(at, articles) || this.#isProtected(at));
-        const isOn = isOff || ON.has(this.#word(at)) && (this.#word(at) === "on" || articles > 0);
+        const isOfWire = isAsked ||
+          (this.#endsAt(i) || IFS.has(this.#word(i + 1))) && (this.#groundWith(at, articles) || this.#isProtected(at));
+        const isOn = isOff || isGoOn || ON.has(this.#word(at)) && (this.#word(at) === "on" || articles > 0);
         if (at < 0 || !(isOn || isBesideWire || isOfWire)) return;
         isBehindAll = isOff || isOfWire;
         // `10/2 romex on 40`
@@ -525,7 +546,7 @@ class Reader {
         isAlone = isLast && (at === 0 || this.pieces[at - 1]!.is === "border") && figure.is === "number" &&
           SERVICES.has(figure.n);
         if (figure.is === "number" && articles === 0 && !isWireOn && !isAlone && !isOfWire) return;
-        const isBareOn = ["on", "off"].includes(this.#word(at)) || isOff || isOfWire;
+        const isBareOn = ["on", "off"].includes(this.#word(at)) || isOff || isGoOn || isOfWire;
         if (figure.is === "number" && !isBesideWire && !isBareOn) return;
         // `on a 240 three-phase feeder`
         if (figure.is === "number" && isUsualSupply(figure.n)) return;
@@ -534,7 +555,7 @@ class Reader {
         const { is, senses } = this.pieces[next]!;
         if (is === "border" || is === "comma") break;
         const isWhere = senses.some((s) => s.is === "term" && (s.sort === "place" || s.sort === "end"));
-        if (isBehindAll && (["in", "at"].includes(this.#word(next)) || isWhere)) break;
+        if (isBehindAll && (["in", "at"].includes(this.#word(next)) || IFS.has(this.#word(next)) || isWhere)) break;
         if (is === "common" && ((CROSS[this.#word(next)] ?? 0) >= 1 || this.#word(next) === "to")) break;
         if (
           is === "unknown" ||
@@ -564,12 +585,23 @@ class Reader {
   /** `fuse #8 copper at 50`, `protect 12 gauge with a 25`: what is done to a wire that stands between. */
   #isProtected(at: number): boolean {
     if (!PROTECTED_AT.has(this.#said([Math.max(at, 0)]).toLowerCase())) return false;
-    let isWire = false;
+    let isWire = PROTECTS.test(this.#typed(at - 1));
     for (let i = at - 1; i >= Math.max(0, at - WORDS_BEFORE) && this.pieces[i]!.is !== "border"; i--) {
       isWire ||= this.#isSize(i);
       if (isWire && PROTECTS.test(this.#typed(i))) return true;
     }
     return false;
+  }
+  /** `the house has a 200 and he wants 125 out at the barn`: services by their usual sizes. */
+  #isSupplyOf(verb: number, figure: number, n: number): boolean {
+    const isVerb = END_WORDS.there!.has(this.#word(verb)) || END_WORDS.wanted!.has(this.#word(verb));
+    if (!isVerb || this.#word(verb) === "to" || !SERVICES.has(n)) return false;
+    const next = this.#word(figure + 1);
+    if (next !== "" && !SUPPLY_JOINTS.has(next)) return false;
+    if (next === "" && !(this.#endsAt(figure) || this.#sort(figure + 1, "place"))) return false;
+    return this.pieces.some(({ senses }) =>
+      senses.some((s) => s.is === "term" && (s.id === "separate-structure" || s.id === "subpanel"))
+    );
   }
   /** What someone has, and where: no load. */
   #isAtHand(verb: number, figure: number): boolean {
@@ -607,9 +639,12 @@ class Reader {
     const isBareRating = (s: Sense) =>
       isService(s) || (s.is === "number" && isBare(s.n, DEVICE_RATINGS) && !isNominal(s));
     for (const i of this.#figures((s) => (s.is === "quantity" && s.unit === "A") || isBareRating(s))) {
+      if (this.#isAskedAlone(i)) this.#impliedCheck(i);
       let check = i + 1;
       while (check < i + 4 && this.#word(check) !== "") check++;
       if (!isCheck(check)) continue;
+      // `is the 70 all right`: one that was told.
+      if (THE.has(this.#word(i - 1)) && this.#isToldBefore(i)) continue;
       let at = i - 1;
       while (at >= 0 && ARTICLES.has(this.#word(at))) at--;
       // `is a 60 ok`: a bare number is a device's behind an article alone.
@@ -630,6 +665,25 @@ class Reader {
       device.others = ["implied", "checked"];
       this.#facts.push(device);
     }
+  }
+  /** `30 amp?`: amperes that are all of a question. */
+  #isAskedAlone = (i: number): boolean =>
+    i > 0 && this.pieces[i - 1]!.is === "border" && this.pieces[i + 1]?.is === "border" &&
+    this.tokens[this.pieces[i + 1]!.from]!.text === "?" &&
+    this.pieces[i]!.senses.some((s) => s.is === "quantity" && s.unit === "A");
+  #impliedCheck(i: number): void {
+    const device = this.#draft("device", "breaker", i);
+    this.#facts.push({ ...device, pieces: [], said: "", others: ["implied", "checked"] });
+    const value: Value = { sense: { is: "term", sort: "goal", id: "check" }, pieces: [], said: "" };
+    this.#free.push({ key: "goal:check", value, sentence: this.sentences[i]! });
+  }
+  #isToldBefore(i: number): boolean {
+    const numberOf = (at: number) =>
+      (this.pieces[at]!.senses.find(({ is }) => is === "number" || is === "quantity") as { n: number } | undefined)?.n;
+    const n = numberOf(i);
+    return this.pieces.slice(Math.max(0, i - FACTS_AROUND * 2), i).some((_, k) =>
+      numberOf(Math.max(0, i - FACTS_AROUND * 2) + k) === n
+    );
   }
   #isWordBetween(word: string, from: number, to: number): boolean {
     for (let i = from + 1; i < to; i++) if (this.#word(i) === word) return true;
@@ -718,7 +772,9 @@ class Reader {
         const bare = this.#countsBehind(figure)
           ? undefined
           // `the sub is 240, 60 amp`
-          : senses.find((s) => s.is === "number" && isBare(s.n, DEVICE_RATINGS) && !isUsualSupply(s.n));
+          : senses.find((s) =>
+            s.is === "number" && isBare(s.n, DEVICE_RATINGS) && !isUsualSupply(s.n) && s.n % 5 === 0
+          );
         // `the circuit is 50`
         const isSaidOfCircuit = head.family === "circuit" && figure === head.at + 2 && this.#word(head.at + 1) === "is";
         if (bare && isSaidOfCircuit) {
@@ -851,10 +907,11 @@ class Reader {
         continue;
       }
       const listed = this.#listedWith(at, slot);
-      last = this.#draft("load", listed?.id, at);
+      last = this.#draft("load", listed?.id ?? this.#countedOf(at, slot)?.id, at);
       if (listed) last.listed = listed.listed ?? listed;
       const which = this.#which(at);
       if (which !== undefined) last.others.push(which);
+      if (this.#isAdded(at)) last.others.push("added");
       last.pieces = [];
       last.slots[slot] = [this.#value(sense, at)];
       this.#facts.push(last);
@@ -904,6 +961,12 @@ class Reader {
     }
     return undefined;
   }
+  /** `1500 W heater plus 5 A`, `and about 3 A`: joined to what stands before. */
+  #isAdded(at: number): boolean {
+    let i = at - 1;
+    while (i > at - IN_A_LIST && ["a", "an", "the", "about", "another", "maybe", "around"].includes(this.#word(i))) i--;
+    return ["and", "plus", "&", "+", "with"].includes(this.#typed(i)) || this.#sort(i, "change");
+  }
   #isNumber = (i: number): boolean =>
     this.pieces[i]?.senses.some(({ is }) => is === "number" || is === "count") ?? false;
   #isPlain = (i: number): boolean =>
@@ -922,6 +985,19 @@ class Reader {
     return head?.family === "load" && (head.listed || (head.at < before && /s$/i.test(head.said))) ? head : undefined;
   }
 
+  /** `dryers: three at 5.5 kW and five at 4.8 kW`: a further figure with a count of its own is of the same things. */
+  #countedOf(at: number, slot: string): Draft | undefined {
+    let before = at - 1;
+    while (COUNTED.has(this.#word(before))) before--;
+    if (!this.#isNumber(before)) return undefined;
+    before--;
+    const joint = before;
+    while (before > 0 && LIST_JOINTS.has(this.#typed(before))) before--;
+    const head = before < joint &&
+      this.#facts.find((fact) => fact.slots[slot]?.some(({ pieces }) => pieces.includes(before)));
+    return head && head.family === "load" && (head.pieces.length === 0 || /s$/i.test(head.said)) ? head : undefined;
+  }
+
   /** Sizes and cables to what they are for; the rest are conductors by themselves. */
   #sizes(): void {
     const isSize = (s: Sense) => s.is === "size" || s.is === "sizes" || s.is === "cable";
@@ -936,6 +1012,7 @@ class Reader {
       return { sense, slot: "size", before: reach, after: head.id === "wire" ? 1.4 : isGround ? 1.3 : 1.9 };
     });
     this.#bareGauges();
+    this.#gaugesBefore();
     for (const at of this.#figures(isSize)) {
       const fact = this.#draft("conductor", undefined, at);
       fact.pieces = [];
@@ -945,6 +1022,14 @@ class Reader {
     this.#facts.sort((a, b) => a.at - b.at);
   }
 
+  /** `60 A feeder, 6 THHN, 10 ground`: nobody counts so many grounds. */
+  #gaugesBefore(): void {
+    for (const ground of this.#facts.filter(({ id, slots }) => GROUNDS.has(id ?? "") && !slots.size)) {
+      const sense = this.pieces[ground.at - 1]?.senses.find(({ is }) => is === "number") as { n: number } | undefined;
+      if (!sense || !GAUGES.includes(sense.n) || sense.n < LEAST_BARE_GAUGE || /s$/.test(ground.said)) continue;
+      ground.slots.size = [this.#value({ is: "size", size: String(sense.n), bare: true }, ground.at - 1)];
+    }
+  }
   /** `the ground was a ten`, `EGC is a 6`, `the hots are 4s`: a gauge without its mark, behind what it is of. */
   #bareGauges(): void {
     for (const wire of this.#facts.filter(({ family, slots }) => family === "conductor" && !slots.size)) {
@@ -1027,6 +1112,14 @@ class Reader {
       if (joint.length === 1 && ["and", "&", "/"].includes(joint[0]!)) next.slots.perhapsFuel = [fuel];
     });
   }
+  /** `50 gallon 4.5 kW tank`: what holds gallons and takes power heats water. */
+  #tanks(): void {
+    for (const fact of this.#facts) {
+      if (fact.family === "load" && fact.id === undefined && fact.slots.gallons && fact.slots.rating) {
+        fact.id = "water-heater";
+      }
+    }
+  }
   /** What nothing knows beside a figure without a head is its name: `3 kW steam shower`. */
   #names(): void {
     const isUnknown = (at: number) => this.pieces[at]?.is === "unknown";
@@ -1065,6 +1158,11 @@ class Reader {
         return undefined;
       }
       // `will the 100 carry the charger`: beyond what is asked stands no count.
+      // `is the 70 all right on that wire`: a rating that was told.
+      const isTold = pass.slot === "count" && THE.has(this.#word(figure - 1)) && this.#isToldBefore(figure);
+      if (sense.is === "number" && isTold) return undefined;
+      // `a 240 circuit`
+      if (sense.is === "number" && pass.slot === "count" && isUsualSupply(sense.n)) return undefined;
       if (sense.is === "number" && pass.slot === "count" && this.#isGoalBetween(figure, head.at)) return undefined;
       // `water heater 4500, dryer 5600`: no count stands beyond a comma.
       if (sense.is === "number" && pass.slot === "count" && this.#hasComma(figure, head.at)) return undefined;
@@ -1185,8 +1283,8 @@ class Reader {
     for (const i of this.#figures(({ is }) => is === "number")) {
       const { n } = this.pieces[i]!.senses.find(({ is }) => is === "number") as { n: number };
       if (!THE.has(this.#word(i - 1))) continue;
-      const told = this.#facts.map(({ family, slots }) => family === "device" ? slots.rating?.[0] : undefined)
-        .find((value) => value && value.pieces[0]! < i && (value.sense as { n?: number }).n === n);
+      const told = this.#facts.map(({ slots }) => slots.rating?.[0] ?? slots.size?.[0])
+        .find((value) => value && value.pieces[0]! < i && isSameNumber(value.sense, n));
       if (!told) continue;
       this.#used.add(i);
       (told.pieces as number[]).push(i);
@@ -1471,6 +1569,11 @@ class Reader {
   }
 }
 
+/** Whether a device's rating or a wire's size is called by a number. */
+const isSameNumber = (sense: Sense, n: number): boolean =>
+  sense.is === "size" || sense.is === "cable"
+    ? sense.size === String(n)
+    : (sense.is === "number" || (sense.is === "quantity" && sense.unit === "A")) && sense.n === n;
 /** How far a load's own figure stands from its name. */
 const LOAD_REACH = 6;
 const EACH = new Set(["of", "at", "@", "rated"]);
@@ -1511,6 +1614,9 @@ const LIST_JOINTS = new Set([",", "and", "&", "+", "plus"]);
 const HOUSEHOLD_VOLTS = 480;
 /** How far before a device's rating what it protects is named. */
 const WORDS_BEFORE = 7;
+const SUPPLY_JOINTS = new Set(["and", "out", "at", "in", "there", "but", "so", "on"]);
+const LEAST_BARE_GAUGE = 4;
+const IFS = new Set(["if", "when", "with", "since", "because", "as"]);
 const IS_A = new Set(["is", "was", "are", "were", "be", "a", "an", "only", "just"]);
 const PROTECTED_AT = new Set(["at", "with", "@", "with a"]);
 const PROTECTS = /^(fus|protect|breaker)(e|ed|ing|ect|s)?$/;

@@ -23,7 +23,17 @@ export type Sense =
   | { readonly is: "count"; readonly n: number; readonly isBehind?: true }
   | { readonly is: "size"; readonly size: string; readonly bare?: boolean }
   | { readonly is: "sizes"; readonly sizes: readonly string[] }
-  | { readonly is: "cable"; readonly size: string; readonly wires: number }
+  | { readonly is: "cable"; readonly size: string; readonly wires: number; readonly ground?: true }
+  /** A box, by what of its trade size was told. */
+  | {
+    readonly is: "box";
+    readonly shape?: "square" | "octagonal" | "device" | "masonry" | "FS" | "FD";
+    readonly across?: string;
+    readonly depth?: string;
+    readonly gangs?: number;
+  }
+  /** The wire that is on a device. */
+  | { readonly is: "device-wire"; readonly size: string }
   /** From one size to another. */
   | { readonly is: "raise"; readonly from: string; readonly to: string }
   /** Two voltages of one system, as typed: the smaller, the larger. */
@@ -42,7 +52,7 @@ export type Sense =
   | { readonly is: "at-once"; readonly n: number }
   | { readonly is: "poles"; readonly n: number }
   /** So many raceways side by side. */
-  | { readonly is: "raceways"; readonly n: number }
+  | { readonly is: "raceways"; readonly n: number; readonly inches?: number }
   | { readonly is: "letter"; readonly letter: string }
   /** Words that nothing knows, where they name what stands beside them. */
   | { readonly is: "words"; readonly words: string }

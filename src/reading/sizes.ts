@@ -65,6 +65,8 @@ export const size: Rule = (t, i) => {
   const makes = term?.terms.some(({ sort }) => MAKES_SIZE.includes(sort)) ||
     (WIRE_WORDS.has(text(t, after)) && !isCount && (Number(found.size) >= FEWEST_WIRES_SIZE || found.size.length > 2));
   if (!makes || text(t, i - 1) === "$") return undefined;
+  // `3 romex 12-2` are three cables.
+  if (term && cableAt(t, term.next)) return undefined;
   return { senses: [{ is: "size", size: found.size, bare: true }], to: found.to };
 };
 const gaugeEnd = (t: readonly Token[], i: number): number =>
@@ -88,7 +90,7 @@ function cableAt(t: readonly Token[], i: number): Found | undefined {
   const [first, second] = list;
   // `1/0-3`: three wires of 1/0.
   if (list.length === 2 && first!.includes("/") && /^[234]$/.test(second!)) {
-    return one({ is: "cable", size: first!, wires: Number(second) }, groundEnd(t, at));
+    return cableTo(t, first!, Number(second), at);
   }
   const pair = pairAt(t, i, "/-") ?? spacedCable(t, i);
   if (!pair) return undefined;
@@ -106,7 +108,12 @@ function cableAt(t: readonly Token[], i: number): Found | undefined {
   ) {
     return undefined;
   }
-  return one({ is: "cable", size: String(gaugeOf), wires }, groundEnd(t, to));
+  return cableTo(t, String(gaugeOf), wires, to);
+}
+/** A cable whose size ends at token `at`, with the ground that is told behind it. */
+function cableTo(t: readonly Token[], size: string, wires: number, at: number): Found {
+  const to = groundEnd(t, at);
+  return one({ is: "cable", size, wires, ...(to > at && { ground: true as const }) }, to);
 }
 const rawSize = (t: readonly Token[], i: number): { size: string; to: number } | undefined => {
   const naught = pairAt(t, i, "/");
@@ -225,6 +232,32 @@ export const rods: Rule = (t, i) => {
   const rod = term?.terms.find(({ sort, id }) => sort === "electrode" && id === "rod");
   return term && rod ? one({ is: "term", ...rod }, term.next) : undefined;
 };
+/** `900 feet of 14`, `250' of #6`: what a length is of. */
+export const ofLength: Rule = (t, i) => {
+  if (text(t, i - 1) !== "of" || t[i]?.is !== "number" || !GAUGES.includes(t[i]!.n!) || unitAt(t, i + 1, t[i]!.n)) {
+    return undefined;
+  }
+  const isLength = [2, 3, 4].some((back) => {
+    const read = i - 1 - back < 0 ? undefined : numberAt(t, i - 1 - back);
+    const unit = read && unitAt(t, read.next, read.n);
+    return unit?.next === i - 1 && ["ft", "m", "yd"].includes(unit.unit);
+  });
+  const next = t[i + 1];
+  return isLength && !(next?.glued && next.is !== "mark") && !["/", "-"].includes(next?.text ?? "")
+    ? one({ is: "size", size: String(t[i]!.n), bare: true }, i + 1)
+    : undefined;
+};
+/** `ten 10s in one pipe`, `500s in aluminum`: wires by their gauge, in the plural. */
+export const sizesInThePlural: Rule = (t, i) => {
+  const n = t[i]?.is === "number" ? t[i]!.n! : NaN;
+  if (!(gauge(n) || KCMIL.includes(n)) || text(t, i + 1) !== "s" || !isGlued(t, i + 1)) return undefined;
+  const at = ["in", "of"].includes(text(t, i + 2)) ? i + 3 : i + 2;
+  const noun = ["a", "the", "one", "same", "that"].includes(text(t, at)) ? at + 1 : at;
+  const isOfWire = [at, noun].some((each) =>
+    termAt(t, each)?.terms.some(({ sort }) => ["raceway", "metal", "insulation", "method"].includes(sort))
+  );
+  return isOfWire ? one({ is: "size", size: sizeName(n) }, i + 2) : undefined;
+};
 /** `not a motor`: what the load is said not to be. */
 export const notOne: Rule = (t, i) => {
   if (text(t, i) !== "not" || !["a", "an"].includes(text(t, i + 1))) return undefined;
@@ -245,7 +278,9 @@ export const raceways: Rule = (t, i) => {
   const raceway = term?.terms.find(({ sort }) => sort === "raceway");
   if (!term || !raceway || !/s$/.test(text(t, term.next - 1))) return undefined;
   const apart: Sense = { is: "term", sort: "place", id: "apart" };
-  return { senses: [apart, { is: "term", ...raceway }, { is: "raceways", n: read.n }], to: term.next };
+  const isSized = at > read.next && TRADE_SIZES.includes(trade?.n ?? 0);
+  const many: Sense = { is: "raceways", n: read.n, ...(isSized && { inches: trade!.n }) };
+  return { senses: [apart, { is: "term", ...raceway }, many], to: term.next };
 };
 /** `wired it in 14`, `pulled with 12`: a gauge, behind what is done with wire. */
 export const laidIn: Rule = (t, i) => {

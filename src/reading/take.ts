@@ -172,4 +172,5 @@ const SORT_OF: Readonly<Record<FamilyId, string>> = {
   circuit: "circuit",
   space: "space",
   building: "building",
+  box: "boxPart",
 };

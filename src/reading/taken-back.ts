@@ -7,6 +7,9 @@ import type { Token } from "./tokens.ts";
 const NO = new Set(["no", "nope", "wait", "sorry", "oops"]);
 /** Words that take a value back only where they open: `40. Wrong, 50`. */
 const JUDGING = new Set(["wrong", "mistake"]);
+const ITS = new Set(["its", "it's", "it", "theyre", "they're", "thats", "that's"]);
+/** How much larger or smaller the right figure may be. */
+const SLIGHT = 1.6;
 /** How far the value that is taken back stands before the word that does it, and the right one behind. */
 const NEAR = 6;
 const classOf = (sense: Sense): string | undefined =>
@@ -90,16 +93,25 @@ export function withoutTakenBack(pieces: readonly Piece[], tokens: readonly Toke
   const value = (i: number): Sense | undefined =>
     out[i]?.is === "fact" ? out[i]!.senses.find((s) => !NOT_TAKEN_BACK.has(classOf(s)!)) : undefined;
   const opens = (i: number) => i === 0 || ["comma", "border", "mark"].includes(out[i - 1]!.is);
+  // `thirty-one carriers, never mind, twenty-one`
+  const isNeverMind = (i: number): boolean =>
+    (out[i]?.senses.some((s) => s.is === "term" && s.sort === "change" && s.id === "retract") ?? false) &&
+    [i + 1, i + 2].some((at) => ["number", "quantity"].includes(value(at)?.is ?? ""));
   const isCorrection = (i: number) =>
-    NO.has(word(i)) || (out[i]?.senses.some((s) => s.is === "term" && s.sort === "change" && s.id === "correct") &&
+    NO.has(word(i)) || isNeverMind(i) ||
+    (out[i]?.senses.some((s) => s.is === "term" && s.sort === "change" && s.id === "correct") &&
       // `I tell him that's wrong but he says 90`: it judges, and takes no value back.
       (opens(i) || !JUDGING.has(tokens[out[i]!.to - 1]!.text)));
+  /** `40 amp but its 48`: what is put right so lightly is a figure, and much like the one that was wrong. */
+  const isSlight = (i: number) => word(i) === "but" && ITS.has(word(i + 1));
+  const isLike = (a: Sense, b: Sense): boolean =>
+    "n" in a && "n" in b && a.n !== b.n && Math.max(a.n, b.n) / Math.min(a.n, b.n) <= SLIGHT;
   const agree = (a: Sense, b: Sense): boolean =>
     classOf(a) === classOf(b) || (a.is === "number" && b.is === "quantity") ||
     (a.is === "quantity" && b.is === "number") ||
     (a.is === "size" && b.is === "number") || (a.is === "number" && b.is === "size");
   for (let i = 1; i < out.length - 1; i++) {
-    if (!isCorrection(i)) continue;
+    if (!isCorrection(i) && !isSlight(i)) continue;
     // `no laundry circuit, 5 kW dryer` names what is not there.
     const named = out.slice(i + 1, i + 3).find(({ is }) => is === "fact");
     if (word(i) === "no" && named?.senses.some(isThing)) continue;
@@ -125,6 +137,7 @@ export function withoutTakenBack(pieces: readonly Piece[], tokens: readonly Toke
     for (let left = i - 1; left >= 0 && i - left <= NEAR; left--) {
       const before = value(left);
       if (!before || !agree(before, now)) continue;
+      if (!isCorrection(i) && !isLike(before, now)) break;
       if (NO.has(word(i)) && word(i) === "no" && (i - left > 3 || isThing(now))) break;
       out[left] = { ...out[left]!, senses: [{ is: "aside", because: TAKEN_BACK }] };
       // Nothing stands between the right value and what the wrong one belonged to.
@@ -143,7 +156,10 @@ export function withoutTakenBack(pieces: readonly Piece[], tokens: readonly Toke
     }
   }
   for (let i = 0; i < out.length - 1; i++) {
-    if (word(i) !== "not") continue;
+    // `one set instead of two`
+    const isInstead = out[i]!.senses.some((s) => s.is === "term" && s.sort === "change" && s.id === "instead") &&
+      value(i + 1)?.is === "number";
+    if (word(i) !== "not" && !isInstead) continue;
     const at = ["a", "an", "the"].includes(word(i + 1)) ? i + 2 : i + 1;
     const wrong = value(at);
     if (!wrong || wrong.is === "term" && !["metal", "phase", "insulation"].includes(wrong.sort)) continue;

@@ -1,5 +1,6 @@
 /** Units as people write them, behind a number. */
 import type { Unit } from "../core/quantity.ts";
+import { numberAt } from "./numbers.ts";
 import { type Token, tokenize } from "./tokens.ts";
 
 /** Units people write that are no unit of the trade's sums: read here, converted or asked about. */
@@ -28,7 +29,7 @@ const SPELLINGS: Readonly<Partial<Record<SpokenUnit, string>>> = {
   m2:
     "m2|m 2|m^2|sq m|sqm|sq. m|square meters|square metres|square meter|square metre|metros cuadrados|sq meters|sq metres",
   mm2: "mm2|mm 2|mm^2|sq mm|square mm|sqmm|sq. mm|square millimeters|square millimetres|mm squared",
-  in3: "cu in|cubic inches|cubic inch|in3|in 3",
+  in3: "cu in|cu. in|cu.in|cu inches|cu. inches|cuin|cubic inches|cubic inch|in3|in 3",
   in2: "sq in|sq. in.|square inches|square inch|in2|in 2",
   kVA: "kva|k va|kilovolt amps|kilovolt amperes|kv.a|kvas",
   MVA: "mva",
@@ -119,7 +120,25 @@ export function unitAt(
   return best;
 }
 
-const METERED = new Set(["base", "can", "socket", "pan", "main", "combo", "enclosure", "stack", "pack"]);
+const METERED = new Set(
+  [
+    "base",
+    "can",
+    "socket",
+    "pan",
+    "main",
+    "combo",
+    "enclosure",
+    "stack",
+    "pack",
+    "bank",
+    "center",
+    "centre",
+    "room",
+    "box",
+    "loop",
+  ],
+);
 
 /** `HZ 60 SF 1.15`: a number from 1 to 2 behind the letters is a service factor. */
 function isServiceFactor(tokens: readonly Token[], at: number): boolean {
@@ -160,7 +179,9 @@ export function inchAt(tokens: readonly Token[], i: number, n: number): number |
   const token = tokens[i + hyphen];
   if (token?.text !== "in" || n > LONGEST_INCHES) return undefined;
   const after = tokens[i + hyphen + 1];
-  return token.glued || after === undefined || after.is !== "word" || RACEWAYS.has(after.text)
+  // `one 3 in and two 2 in`
+  const isListed = after?.text === "and" && numberAt(tokens, i + hyphen + 2) !== undefined;
+  return isListed || token.glued || after === undefined || after.is !== "word" || RACEWAYS.has(after.text)
     ? i + hyphen + 1
     : undefined;
 }

@@ -23,12 +23,14 @@ export function choose<C extends Candidate>(
     const taken = take(text.facts, candidate.takes);
     return taken ? [{ candidate, taken, account: accountOf(text, taken, settled, candidate.minds) }] : [];
   });
-  const least = Math.min(...choices.map(unplaced));
-  const fitting = choices.filter((choice) => unplaced(choice) === least);
+  const least = Math.min(...choices.map(left));
+  const fitting = choices.filter((choice) => left(choice) === least);
   const most = Math.max(...fitting.map(used));
   return fitting.filter((choice) => used(choice) === most);
 }
 
+/** How many of a text's numbers and terms a choice leaves, goals included that any answer meets. */
+const left = ({ account }: Choice): number => account.missed.length + account.met.length;
 /** How many of a text's numbers and terms a choice leaves without a place. */
 export const unplaced = ({ account }: Choice): number => account.missed.length;
 const used = ({ taken }: Choice): number => taken.taken.size;

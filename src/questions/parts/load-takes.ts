@@ -369,3 +369,18 @@ function takeNameless(
     last.load.rating = figure as Said<RatingUnit>;
   }
 }
+
+/** From so many groups of appliances on they are a household's. */
+const A_HOUSE = 3;
+const OF_CIRCUITS = ["role:wire", "device:breaker", "goal:drop", "label:drop", "goal:longest-run", "goal:branch-load"];
+/** So many of a household's appliances that no circuit holds them, and nothing asked of circuits. */
+export function isHousehold(t: Taker): boolean {
+  if (t.wants(...OF_CIRCUITS) || t.has("circuit:one-for-all")) return false;
+  if (t.all("building", "unit", "apartment", "multifamily", "two-family").length > 0) return false;
+  const groups = new Set(
+    t.all("load").flatMap(({ id, slots }) =>
+      id !== undefined && id in CATALOGUE && !slots.phase ? [CATALOGUE[id as LoadKind].group] : []
+    ),
+  );
+  return groups.size >= A_HOUSE;
+}

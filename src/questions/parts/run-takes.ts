@@ -9,6 +9,8 @@ export const POWER_GOALS = ["goal:kW", "goal:W", "goal:kVA", "goal:VA", "goal:hp
 const RATED = [60, 75, 90];
 /** Above this a bare number of degrees can only be Fahrenheit: no wire is run through air that hot in Celsius. */
 const SURELY_FAHRENHEIT = 65;
+/** From here on degrees are the air's as likely as the terminations'; cooler air corrects nothing that matters. */
+const WARMEST = 85;
 const CONDUITS: Readonly<Record<string, string | undefined>> = {
   emt: "steel",
   steel: "steel",
@@ -80,7 +82,10 @@ function takeDegrees(t: Taker, draft: Draft): void {
   for (const value of t.free("ambient")) draft.ambient = degrees(t, value);
   for (const value of t.free("°")) {
     const { n } = value.sense as { n: number };
-    if (RATED.includes(n) && draft.terminals === undefined && draft.ambient === undefined) {
+    if (n < WARMEST && RATED.includes(n) && draft.terminals === undefined && draft.ambient === undefined) {
+      t.note(`took ${n} degrees as the rating of the terminations`);
+      draft.terminals = { value: n, unit: "°C" };
+    } else if (RATED.includes(n) && draft.terminals === undefined && draft.ambient === undefined) {
       t.ask({
         field: "terminals",
         ask: `What is ${n}°: the rating of the terminations, or the air around the conductors?`,
@@ -141,9 +146,15 @@ export function isPanelOfLoads(t: Taker): boolean {
 
 /** `eight carrying in one pipe, is 12 good for 20`: a size, how many lie together, and no load: what it may carry is asked. */
 export const isCrowdedWire = (t: Taker): boolean =>
-  t.has("conductors-together") && t.wants("goal:check") && lines(t).some(({ slots }) => slots.size) &&
+  lines(t).some(({ slots }) => slots.size) &&
   !t.all("load").some(({ slots }) => slots.rating ?? slots.current ?? slots.draw) &&
-  !t.wants("device:breaker", "device:fuse", "role:wire", "goal:size", "role:equipment-ground");
+  !t.wants("role:wire", "goal:size", "role:equipment-ground") &&
+  (t.has("conductors-together") && t.wants("goal:check") && !t.wants("device:breaker", "device:fuse") ||
+    // `14 hots of #12 in a trough, what breaker`
+    t.wants("device:breaker") && t.all("conductor", "ungrounded").some(({ slots }) => isMany(slots.count?.[0])));
+const MANY_HOTS = 4;
+const isMany = (value: Value | undefined): boolean =>
+  (value?.sense.is === "number" || value?.sense.is === "count") && value.sense.n >= MANY_HOTS;
 
 /** `is #1 ok for a load of 200 A`: a wire against amperes of which nothing else is told: what it carries. */
 export const isLoadedWire = (t: Taker): boolean =>

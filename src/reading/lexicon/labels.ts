@@ -209,6 +209,17 @@ export const labels = {
   "volts": { says: ["voltage", "supply voltage"] },
   "draw": {
     says: [
+      "real load",
+      "true load",
+      "expected load",
+      "running load",
+      "actual current",
+      "running current",
+      "real draw",
+      "true draw",
+      "charges at",
+      "charges at up to",
+      "charging at",
       "draw",
       "drawing",
       "pull",
@@ -264,11 +275,17 @@ export const labels = {
   "told-ampacity": { says: ["good for", "only good for", "only carries"] },
   "calculated-load": {
     says: [
-      "calculated",
+      "load sheet total",
+      "load total",
+      "sheet total",
+      "panel schedule total",
+      "schedule total",
+      "total on the schedule",
+      "load study says",
+      "load study",
+      "load sheet says",
       "calc'd",
       "calced",
-      "computed",
-      "worked out",
       "real demand",
       "actual demand",
       "calculated load",
@@ -485,6 +502,8 @@ export const labels = {
   "capacity": { says: ["gallon"], short: ["gal"] },
   "conductors-together": {
     says: [
+      "current carriers",
+      "current carrier",
       "current carrying conductor",
       "current carrying",
       "current carrying wire",
@@ -499,6 +518,7 @@ export const labels = {
     short: ["ccc", "cccs", "ccc's"],
   },
   "bus": { says: ["bus rating"] },
+  "ring": { says: ["ring", "extension ring", "plaster ring", "mud ring", "raised cover", "box extension"] },
   "tap": { says: ["tap", "tapped", "tapping", "tap rule", "feeder tap", "tap conductor"] },
   "interrupting-rating": {
     says: ["interrupting rating", "interrupting capacity", "short circuit rating"],

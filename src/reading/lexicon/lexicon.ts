@@ -17,6 +17,7 @@ import {
   shares,
   spaces,
 } from "./circumstances.ts";
+import { boxes, boxParts, boxWords } from "./boxes.ts";
 import { COMMON } from "./common.ts";
 import { devices, sources } from "./devices.ts";
 import type { Entry, Lexicon } from "./entry.ts";
@@ -36,6 +37,9 @@ export const SORTS = {
   insulation: insulations,
   method: methods,
   raceway: raceways,
+  box: boxes,
+  boxPart: boxParts,
+  boxWord: boxWords,
   role: roles,
   electrode: electrodes,
   phase: phases,

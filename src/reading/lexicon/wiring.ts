@@ -205,6 +205,17 @@ export const roles = {
   },
   "grounding-electrode-conductor": {
     says: [
+      "electrode wire",
+      "rod wire",
+      "wire to the rods",
+      "wire to the rod",
+      "wire to building steel",
+      "ufer wire",
+      "wire to the ufer",
+      "wire to the water pipe",
+      "conductor to the rods",
+      "conductor to the water pipe",
+      "conductor to building steel",
       "grounding electrode conductor",
       "ground electrode conductor",
       "electrode conductor",
@@ -223,6 +234,8 @@ export const roles = {
     says: ["supply side bonding jumper", "supply bonding jumper", "supply side jumper"],
     short: ["ssbj"],
   },
+  "fixture-wire": { says: ["fixture wire", "luminaire wire"] },
+  "pigtail": { says: ["pigtail", "pigtailed"] },
   "bonding-jumper": { says: ["bonding jumper", "bond jumper", "jumper"] },
 } as const satisfies Lexicon;
 

@@ -76,4 +76,9 @@ export const FLOORS: Readonly<Record<string, Readonly<Record<Level, Floor>>>> = 
     phone: { leastSame: 14, mostOther: 0 },
     post: { leastSame: 13, mostOther: 0 },
   },
+  "box-fill": {
+    plain: { leastSame: 14, mostOther: 0 },
+    phone: { leastSame: 13, mostOther: 0 },
+    post: { leastSame: 13, mostOther: 0 },
+  },
 };

@@ -14,6 +14,7 @@ import { branch, feeder } from "./circuits.ts";
 import { compose, type Said } from "./compose.ts";
 import { ampacity, drop } from "./conductors.ts";
 import { Draw } from "./draw.ts";
+import { boxFill } from "./enclosures.ts";
 import { cooking, dryers, dwelling } from "./household.ts";
 import { cooling, motor, motorFeeder } from "./motors.ts";
 import { Pen } from "./pen.ts";
@@ -41,6 +42,7 @@ const WORDINGS: Readonly<Record<string, Wording<any>>> = {
   transformer,
   grounding,
   conversion,
+  "box-fill": boxFill,
 };
 export const KINDS: readonly string[] = Object.keys(WORDINGS);
 

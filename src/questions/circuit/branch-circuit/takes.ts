@@ -1,6 +1,7 @@
 /** What one branch circuit takes of the facts: its loads, its breaker, its receptacle, its run, a plan to check. */
 import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
+import { isHousehold } from "../../parts/load-takes.ts";
 import { deviceRating } from "../../parts/device-takes.ts";
 import { MACHINES } from "../../parts/motor-takes.ts";
 import {
@@ -42,7 +43,10 @@ export function takes(t: Taker): Draft | undefined {
   if (t.all("conductor", "wire").some(({ others }) => others?.some((each) => OTHER_CONDUCTORS.includes(each)))) {
     return undefined;
   }
-  if (isPanelOfLoads(t) || isCrowdedWire(t)) return undefined;
+  if (isPanelOfLoads(t) || isCrowdedWire(t) || isHousehold(t)) return undefined;
+  // `4-4-4-6 to his barn`: a row of sizes is a feeder's cable.
+  const isRow = lines(t).some(({ slots }) => slots.size?.[0]?.sense.is === "sizes");
+  if (isRow && (t.has("place:separate-structure") || t.has("place:garage"))) return undefined;
   const heads = t.all("load");
   // So many of one household appliance are a building's, and none of them on one circuit.
   const isMany = heads.some(({ id, slots }) => HOUSEHOLD.has(id ?? "") && countOf(slots.count?.[0]) >= MANY);
@@ -94,6 +98,7 @@ export function takes(t: Taker): Draft | undefined {
   for (const load of loads) if (hours.length === 1 && !isPlain(load)) load.continuous ??= hours[0] === "continuous";
   if (loads.length > 0) draft.loads = together(loads, draft.receptacle !== undefined);
   askWhetherOne(t, draft);
+  askWhetherDevice(t, heads);
   askWhetherTransformer(t, draft, loads);
   takeConductor(t, draft);
   Object.assign(draft, takeWiring(t));
@@ -171,6 +176,11 @@ const COOLING = ["air-conditioner", "heat-pump", "room-air-conditioner"];
 /** The breaker, or a receptacle's rating; a circuit told by its amperes is its breaker. */
 function takeDevice(t: Taker, draft: Draft): void {
   for (const { sense } of t.free("pattern")) if (sense.is === "pattern") setPattern(sense, draft);
+  for (const device of t.all("device", "breaker").filter(({ slots }) => slots.poles && !slots.rating)) {
+    t.head(device);
+    t.slot(device, "poles");
+    if (t.number(device, "count") === 1) t.slot(device, "count");
+  }
   const devices = t.all("device", "breaker", "fuse").filter(({ slots }) => slots.rating);
   const told = devices.flatMap((device) => {
     const rating = deviceRating(t, device);
@@ -187,6 +197,7 @@ function takeDevice(t: Taker, draft: Draft): void {
   if (draft.breaker === undefined) delete draft.breaker;
   for (const circuit of t.all("circuit", "circuit", "multiwire")) {
     t.head(circuit);
+    t.slot(circuit, "poles");
     const rating = t.figure(circuit, "rating", "A");
     // Ratings of devices are round figures: a circuit of 24 A is spoken of by its load.
     if (rating && Number(rating.value) % 5 !== 0) draft.loads = [{ kind: "load", count: 1, rating }];
@@ -318,6 +329,21 @@ function askWhetherOne(t: Taker, { loads = [] }: { loads?: Partial<SaidLoad>[] }
     example: "on one circuit",
   });
 }
+/** `27 kW water heater, 40 A feeds`: amperes beside a load that has its power, and nothing that adds them to it. */
+function askWhetherDevice(t: Taker, heads: readonly Fact[]): void {
+  const isNamed = heads.some(({ id, slots }) => id !== undefined && id !== "load" && slots.rating);
+  const loose = heads.find(({ id, slots, others }) =>
+    id === undefined && slots.current && !slots.hours && !others?.some((each) => ADDED.includes(each))
+  );
+  const n = (loose?.slots.current?.[0]?.sense as { n?: number } | undefined)?.n;
+  if (!isNamed || n === undefined) return;
+  t.ask({
+    field: "loads",
+    ask: `What is ${n} A: a breaker, or another load on the circuit?`,
+    example: `${n} A breaker`,
+  });
+}
+const ADDED = ["joined", "twin", "added"];
 /** What general circuits carry side by side. */
 const SHARED: readonly CircuitKind[] = ["lighting", "receptacles", "refrigerator", "microwave"];
 

@@ -16,10 +16,13 @@ export function takes(t: Taker): Draft | undefined {
   const isWanted = named.length === 0 &&
     t.all("circuit", "feeder").some(({ slots }) => slots.rating);
   const isOther = isWanted || OTHERS.some((goal) => t.wants(`goal:${goal}`)) || t.has("mm2") || t.has("ft2") ||
-    t.all("transformer").length > 0 || t.all("conductor", ...OTHER_HEADS).length > 0 ||
+    t.all("transformer").length > 0 || (t.has("box") && !t.wants("goal:ampacity")) ||
+    t.all("conductor", ...OTHER_HEADS).length > 0 ||
     (new Set(named.map(([, s]) => s)).size > 1 && !isChoice(t));
   const isBare = named.length > 0 && t.all("load").every(({ slots }) => Object.keys(slots).length === 0) &&
-    !t.all("device").some(({ slots }) => slots.rating) && !["ft", "m", "length"].some(t.has) &&
+    !t.all("device").some(({ slots }) => slots.rating) &&
+    !t.all("circuit", "feeder").some(({ slots }) => slots.rating) &&
+    !["ft", "m", "length"].some(t.has) &&
     !(t.has("in") && !t.has("place:rooftop")) &&
     !t.wants("device:breaker", "device:fuse", "role:equipment-ground", "goal:size", "goal:convert");
   if (isOther || !(asksIt || isBare)) return undefined;
@@ -95,6 +98,12 @@ function takeTogether(t: Taker, draft: Draft): void {
   t.said("connection:two-wire");
   const isThreeWire = t.said("connection:three-wire");
   const isFourWire = t.said("connection:four-wire", "connection:wye");
+  // `but seven of them in the raceway`
+  const [loose] = t.facts.free.filter(({ key }) => key === "count");
+  if (loose?.value.sense.is === "count" && loose.value.sense.isBehind) {
+    t.use(loose.value, "conductors");
+    draft.conductors ??= loose.value.sense.n;
+  }
   // `with two other circuits, so 6 hots`: those that carry current are counted already.
   const hots = t.all("conductor", "ungrounded").find(({ slots }) => slots.count);
   if (hots) draft.conductors ??= t.number(hots, "count");

@@ -39,6 +39,11 @@ function isHouseAlone(t: Taker): boolean {
   if (others.some(({ slots }) => slots.rating ?? slots.current ?? slots.size)) return false;
   const isTold = t.all("device", "service").some(({ slots }) => slots.rating);
   const isRun = ["ft", "m", "length"].some((key) => t.has(key));
+  // `house service 150 A, copper`: a metal is its conductors'.
+  const isWired =
+    ["metal:", "insulation:", "method:"].some((sort) => t.facts.free.some(({ key }) => key.startsWith(sort))) ||
+    t.all("device", "service").some(({ slots }) => slots.metal);
+  if (isTold && isWired) return false;
   return (t.wants("device:service") || isTold) && !isRun && !t.wants("role:wire", "role:ungrounded", "role:neutral");
 }
 
@@ -79,6 +84,7 @@ function isOthers(t: Taker): boolean {
   const isRaised = t.has("change:raise") &&
     new Set(lines(t).flatMap(({ slots }) => slots.size?.[0]?.said ?? [])).size > 1;
   if (isRaised && t.wants("role:equipment-ground")) return true;
+  if (asksSizeOf(t, "equipment-ground")) return true;
   // `motor feeder`: of motors that are yet to be told.
   if (t.all("load", "motor").length > 0 && t.all("circuit", "feeder").length > 0) return true;
   // The drop of a run that is there, or how far it may go, is no question on what to run.
@@ -97,6 +103,19 @@ function isOthers(t: Taker): boolean {
   return t.wants(...GROUNDS.map((id) => `role:${id}`)) && !asksLines && !isRun && !isPutUp;
 }
 
+/** Up to here parallel sets are two (common practice, no source); beyond it as many as are needed are looked for. */
+const TWO_SETS = 600;
+
+/** `EGC size, 300 A feeder, aluminum conductors`: the size beside a ground is the ground's. */
+const asksSizeOf = (t: Taker, id: string): boolean => {
+  const sizes = t.facts.free.filter(({ key }) => key === "goal:size").flatMap(({ value }) => value.pieces);
+  const isOthers = t.wants("device:breaker", "role:ungrounded", "role:neutral");
+  return !isOthers && sizes.length === 1 && !lines(t).some(({ slots }) => slots.size) &&
+    t.all("conductor", id).some(({ pieces, slots }) =>
+      !slots.size && pieces.some((at) => Math.abs(at - sizes[0]!) === 1)
+    );
+};
+
 /** `600 A, two sets, what size and what ground in each`: sets are those of the lines. */
 const asksSets = (t: Taker): boolean =>
   t.all("circuit", "set").some(({ slots }) => slots.count) && t.wants("goal:size") &&
@@ -108,6 +127,13 @@ function isFeeder(t: Taker, draft: Draft): boolean {
   if (draft.supply ?? draft.tappedFrom ?? draft.wholeDwelling) return true;
   if (t.all("device", "subpanel").length > 0 || draft.panel) return true;
   if (isPanelOfLoads(t)) return true;
+  // `400 A, load 365, parallel copper`: no branch circuit runs in parallel.
+  const isParallel = t.all("circuit", "set").some(({ others, slots }) =>
+    others?.includes("circuit:parallel") ?? slots.count
+  );
+  if (rated && isParallel) return true;
+  // `from a 150 A disconnect to the panel inside`
+  if (t.all("device", "panel").length > 0 && draft.source && t.has("ft")) return true;
   // `panel A, calculated load 180 A`, `load on the feeder is 92`
   const isNameless = t.all("load").every(({ id }) => id === undefined || id === "load");
   if ((t.all("device", "panel").length > 0 || isNameless) && draft.load && t.has("calculated-load")) return true;
@@ -163,7 +189,8 @@ const isHome = (t: Taker): boolean => t.has("building:dwelling") || t.said("plac
 function takeLoads(t: Taker, draft: Draft): void {
   // `feeder for 82 amps, not continuous`: what runs for so long is a load.
   const told = t.facts.free.find(({ key }) => key.startsWith("hours:"))?.key;
-  for (const feeder of told ? t.all("circuit", "feeder") : []) {
+  const isLoadTold = t.has("calculated-load") || t.all("load").some(({ slots }) => slots.current ?? slots.draw);
+  for (const feeder of told && !isLoadTold ? t.all("circuit", "feeder") : []) {
     const amperes = t.figure(feeder, "rating", "A");
     if (!amperes) continue;
     t.said(told!);
@@ -172,7 +199,7 @@ function takeLoads(t: Taker, draft: Draft): void {
   let isContinuous = false;
   for (const load of t.all("load")) {
     const isCharger = load.id === "ev-charger";
-    const isNameless = load.id === undefined || load.id === "load";
+    const isNameless = load.id === undefined || load.id === "load" || GENERAL.has(load.id);
     const hours = load.slots.hours?.[0]?.sense;
     const isLoad = load.id === "load" || isCharger || hours !== undefined || load.slots.draw || load.slots.rating;
     if (!isNameless && !isCharger) {
@@ -211,6 +238,8 @@ function takeLoads(t: Taker, draft: Draft): void {
   const neutralLoad = t.loose("neutral-load") ?? bare(t, "neutral-load");
   if (neutralLoad) draft.neutralLoad = neutralLoad;
 }
+/** What a panel is spoken of by: `total lighting 160 A continuous`. */
+const GENERAL = new Set(["lighting"]);
 const bare = (t: Taker, key: string): Said | undefined => {
   const sense = t.free(key)[0]?.sense;
   return sense?.is === "number" ? { value: sense.n, unit: "A" } : undefined;
@@ -243,18 +272,32 @@ function takeRatings(t: Taker, draft: Draft): void {
   };
   const isTap = t.said("label:tap") || t.has("tap");
   const panels = ratingsOf(t.all("device", "subpanel", "panel"));
-  const mains = ratingsOf(t.all("device", "main"));
+  const mains = ratingsOf(t.all("device", "main", "disconnect"));
   const services = ratingsOf(t.all("device", "service"));
   const breakers = ratingsOf(t.all("device", "breaker", "fuse", "dual-element-fuse"));
   // One that was a load is no rating.
-  const isLoad = t.facts.free.some(({ key }) => key.startsWith("hours:"));
+  const isLoad = !draft.load && !draft.continuous && t.facts.free.some(({ key }) => key.startsWith("hours:"));
   const circuits = ratingsOf(isLoad ? [] : t.all("circuit", "feeder", "circuit"));
   const loose = ratingsOf(t.all("load").filter(({ id, slots }) => id === undefined && !slots.hours));
   const all = [...panels, ...mains, ...services, ...breakers, ...circuits, ...loose];
   const isSource = (each: Rating) => each.end === "from" || each.end === "there";
   const start = isTap ? "tappedFrom" : "source";
-  for (const each of breakers) put(isTap && each.end === "from" ? start : "breaker", each);
+  // `the house has a 200 and he wants 125 out there`
+  const isThere = ({ end }: Rating) => end === "there" && breakers.some((other) => other.end === "wanted");
+  for (const each of breakers.filter(isThere)) put(start, each);
+  for (const each of breakers.filter((one) => !isThere(one))) {
+    put(isTap && each.end === "from" ? start : "breaker", each);
+  }
   for (const each of circuits) {
+    // `a barn on a 70, he has a 40 A circuit there`: the feeder goes by its own device.
+    const own = Number((draft.breaker as Said | undefined)?.value ?? 0);
+    if (each.fact.id === "circuit" && each.amperes < own) {
+      t.head(each.fact);
+      for (const value of each.fact.slots.rating!) {
+        t.aside(value, "a circuit that is fed; the feeder goes by its own device");
+      }
+      continue;
+    }
     // Ratings of devices are round figures: a feeder of 187 A is spoken of by its load.
     if (each.amperes % 5 !== 0 && draft.load === undefined) put("load", each);
     else put(isTap && (isSource(each) || all.length > 1) ? start : "breaker", each);
@@ -359,7 +402,14 @@ function takeConductors(t: Taker, draft: Draft): void {
       draft[field] = sense.size;
     }
   }
-  takeSets(t, draft, sizes.length > 0 || draft.wholeDwelling === true);
+  // `two hots and a neutral`: the feeder's own wires.
+  for (const hot of t.all("conductor", "ungrounded").filter(({ slots }) => slots.count && !slots.size)) {
+    if (hot.others?.includes("circuit:each-phase")) continue;
+    t.head(hot);
+    for (const each of hot.slots.count!) t.aside(each, "the feeder's own wires");
+  }
+  const rated = Number(((draft.breaker ?? draft.panel ?? draft.load) as Said | undefined)?.value ?? Infinity);
+  takeSets(t, draft, sizes.length > 0 || draft.wholeDwelling === true || rated <= TWO_SETS);
   for (const wire of t.all("conductor", "wire")) {
     const n = wire.slots.count?.[0]?.sense;
     if (!wire.slots.size && n?.is === "number" && (n.n === 3 || n.n === 4)) draft.wires = t.number(wire, "count");

@@ -51,7 +51,13 @@ const isOthers = (t: Taker): boolean =>
   (t.all("device", "subpanel", "panel").length > 0 && lines(t).some(({ slots }) => slots.size) &&
     t.all("conductor", "equipment-ground").some(({ slots }) => slots.size)) ||
   t.has("ft2") || t.has("m2") || t.has("goal:fault-current") ||
-  t.all("load").some(({ id, slots }) => (id !== undefined && id !== "load") || slots.rating !== undefined);
+  t.all("load").some((load) => !isPlain(t, load));
+/** `ground for the 90 A AC circuit`: what is on a circuit whose rating is told changes nothing of its ground. */
+const isPlain = (t: Taker, { id, slots }: Fact): boolean =>
+  slots.rating === undefined &&
+  (id === undefined || id === "load" ||
+    (Object.keys(slots).length === 0 && t.all("conductor", "equipment-ground").length > 0 &&
+      [...t.all("circuit"), ...t.all("device")].some((fact) => fact.slots.rating)));
 
 /** Rods or soil put in the place of an equipment ground, or said to bring a fault back. */
 function takeEarthReturn(t: Taker, draft: Draft): boolean {
@@ -152,6 +158,15 @@ function takeSizes(t: Taker, draft: Draft, roles: readonly Fact[]): void {
   if (given.length > 0) {
     draft[given.length === 1 && roles.length === 0 && isToElectrode(t) ? "ground" : "size"] = given.at(-1);
   }
+  // `6 copper or 4 aluminum`: which of them is worked out.
+  const isChoice = sized.length > 1 && t.has("change:or") &&
+    roles.some(({ id, slots }) => id === "equipment-ground" && !slots.size);
+  if (isChoice && draft.needed === undefined && t.said("change:or")) {
+    delete draft.size;
+    for (const fact of sized) {
+      for (const each of Object.values(fact.slots).flat()) t.aside(each, "which is right is worked out here");
+    }
+  }
   for (const fact of t.all("conductor", "wire")) {
     if (fact.others?.includes("circuit:service-conductors")) t.head(fact);
   }
@@ -163,7 +178,18 @@ function takeSizes(t: Taker, draft: Draft, roles: readonly Fact[]): void {
     draft[isPutUp ? "ground" : "size"] = of(fact);
   }
   takeSets(t, draft, true);
-  if (draft.needed === undefined) return;
+  if (draft.needed === undefined) {
+    // `20 A circuit on #8s for drop`: grown from what the device needs.
+    const isGrown = draft.size !== undefined && (draft.find as string[]).includes("equipment ground");
+    if (isGrown && t.said(...LONG_RUN)) {
+      t.ask({
+        field: "needed",
+        ask: "The ground grows with the conductors. What size would they be without the drop?",
+        example: `raised from a smaller size to ${draft.size}`,
+      });
+    }
+    return;
+  }
   if (t.said(...LONG_RUN)) draft.upsizedFor = "voltage drop";
   else if (t.said("label:ambient", "goal:ampacity", "place:bundle", "place:rooftop")) {
     draft.upsizedFor = "ampacity corrections";
@@ -240,6 +266,7 @@ function takeRest(t: Taker, draft: Draft): void {
     }
   }
   for (const fact of t.all("transformer", "transformer")) t.aside(fact, size);
+  for (const load of t.all("load").filter((each) => each.id !== undefined)) t.head(load);
   for (const value of lines(t).flatMap(({ slots }) => slots.end ?? [])) t.aside(value, size);
   t.said("place:bundle", "circuit:whole-dwelling", "end:secondary");
   t.asks("goal:size", "goal:bond", "circuit:circuit");

@@ -38,7 +38,9 @@ const isMotorCircuit = (t: Taker): boolean =>
 /** A panel to be fed, with at most a limit of the drop on the way: its conductors are a feeder's. */
 const isFeeder = (t: Taker): boolean =>
   !t.wants("goal:drop", "label:drop", "goal:longest-run") &&
-  (t.all("device", "subpanel").length > 0 || t.all("device", "panel").some(({ slots }) => slots.rating));
+  (t.all("device", "subpanel").length > 0 ||
+    (t.has("place:separate-structure") && t.facts.facts.some(({ slots }) => slots.end)) ||
+    t.all("device", "panel").some(({ slots }) => slots.rating));
 /** A circuit is asked for, and how much drop it may have is only one of the things that are told of it. */
 const isCircuit = (t: Taker): boolean =>
   !t.wants("goal:drop", "label:drop", "goal:longest-run", "goal:size", "role:wire") &&

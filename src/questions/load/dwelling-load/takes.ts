@@ -4,8 +4,8 @@ import type { Draft, Said, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { takeAreas } from "../../parts/area-takes.ts";
 import { ratingOf, takeCircuits, takeHeatPump, takeListed, takeParts, takeSystem } from "../../parts/dwelling-takes.ts";
+import { isHousehold, type Listed, placeOf, takeLoads, type ToldLoad } from "../../parts/load-takes.ts";
 import { isManyDwellings } from "../../parts/many-dwellings.ts";
-import { type Listed, placeOf, takeLoads, type ToldLoad } from "../../parts/load-takes.ts";
 
 const SERVICES = ["service", "panel", "main", "subpanel"];
 /** The least rating a breaker named for itself may have to be a dwelling's service. */
@@ -77,6 +77,8 @@ function isDwelling(t: Taker): boolean {
   const isAsked = isChecked || t.wants("goal:load", "goal:feeder-load", "device:service") ||
     t.facts.free.some(({ key }) => key === "methodOfLoad:standard" || key === "methodOfLoad:optional");
   const groups = new Set([...appliances].map((id) => CATALOGUE[id as ToldLoad["kind"]].group));
+  // So many of a household's appliances are a house, whatever else is told: no circuit holds them.
+  if (isHousehold(t)) return true;
   // A service that is told is a feeder's question, unless a dwelling's appliances are listed with it.
   if (groups.size > 1) return isAsked || t.all("device", "service", "main").length > 0;
   // `can I get away with a 100 A service on my house`

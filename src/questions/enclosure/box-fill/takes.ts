@@ -1,0 +1,220 @@
+/** What a box takes of the facts: its size, the conductors and cables in it, what else is counted, what is pulled through. */
+import type { Draft, Fact, Value } from "../../../reading/facts.ts";
+import type { Taker } from "../../../reading/take.ts";
+import { ACROSS, DEPTHS, SHAPES } from "./request.ts";
+
+const PULLS: Readonly<Record<string, string>> = { "straight-pull": "straight", "angle-pull": "angle", "u-pull": "U" };
+/** Trade sizes of raceways, by their inches. */
+const TRADE: Readonly<Record<number, string>> = {
+  0.5: "1/2",
+  0.75: "3/4",
+  1: "1",
+  1.25: "1-1/4",
+  1.5: "1-1/2",
+  2: "2",
+  2.5: "2-1/2",
+  3: "3",
+  3.5: "3-1/2",
+  4: "4",
+  5: "5",
+  6: "6",
+};
+/** Loads that stand in a box as devices. */
+const DEVICES = ["receptacles"];
+
+const isRated = ({ slots }: Fact): boolean => (slots.rating ?? slots.current ?? slots.draw) !== undefined;
+const hasSize = (t: Taker): boolean => t.all("conductor").some(({ slots }) => slots.size);
+const isPull = (t: Taker): boolean => t.has("box:pull-box") || Object.keys(PULLS).some((id) => t.has(`boxWord:${id}`));
+
+/** What a box holds: asked outright, or wires and devices told to lie in one. */
+function isAsked(t: Taker): boolean {
+  if (t.wants("goal:box-fill") || isPull(t)) return true;
+  const isBox = t.has("box") || t.has("box:box") || t.has("in3");
+  const isOfCircuit = t.wants("role:wire", "device:breaker", "goal:drop", "label:drop", "goal:longest-run") ||
+    t.wants("goal:ampacity", "role:grounding-electrode-conductor", "role:main-bonding-jumper");
+  if (!isBox || t.all("load").some(isRated) || ["ft", "m", "yd", "length"].some(t.has)) return false;
+  return t.has("in3") || t.wants("goal:fit") || t.has("boxWord:too-full") ||
+    (hasSize(t) && !isOfCircuit && !t.all("device").some(isRated));
+}
+
+export function takes(t: Taker): Draft | undefined {
+  if (!isAsked(t)) return undefined;
+  const draft: Draft = {};
+  takeBox(t, draft);
+  if (isPull(t)) takePull(t, draft);
+  else {
+    takeConductors(t, draft);
+    takeParts(t, draft);
+    takeOpen(t, draft);
+  }
+  const isChecked = t.wants("goal:check") || t.has("boxWord:too-full") || (t.wants("goal:fit") && !draft.find);
+  const told = draft.box as Draft | undefined;
+  if (isChecked && told && !told.volume && !told.depth && !draft.pull) draft.check = true;
+  t.asks("goal:box-fill", "goal:fit", "goal:check", "goal:size", "goal:how-many", "boxWord:too-full");
+  t.asks("goal:raceway-size", "goal:add-load", "label:area", "label:draw");
+  for (const id of ["copper", "aluminum"]) leave(t, `metal:${id}`, "a box counts conductors by their size");
+  leaveKinds(t);
+  return draft;
+}
+
+const leave = (t: Taker, key: string, because: string): void => {
+  for (const { key: each, value } of t.facts.free) if (each === key) t.aside(value, because);
+};
+const INSULATED = "a box counts conductors by their size, whatever their insulation";
+function leaveKinds(t: Taker): void {
+  for (const { key, value } of t.facts.free) {
+    if (key.startsWith("insulation:") || key.startsWith("method:")) t.aside(value, INSULATED);
+    if (key.startsWith("raceway:")) t.aside(value, "a raceway takes no room in the box");
+    if (key.startsWith("absent:")) t.aside(value, "told to be none");
+    if (key === "in") t.aside(value, "the raceway's size takes no room in the box");
+  }
+  for (const { slots } of t.all("conductor")) {
+    for (const slot of ["insulation", "metal"]) for (const value of slots[slot] ?? []) t.aside(value, INSULATED);
+  }
+  for (const id of ["no-device", "nothing-else", "spliced"]) t.said(`boxWord:${id}`);
+}
+
+/** Several words for one box are one box. */
+function takeBox(t: Taker, draft: Draft): void {
+  const box: Draft = {};
+  for (const { sense } of t.free("box")) {
+    if (sense.is !== "box") continue;
+    const { shape, across, depth, gangs } = sense;
+    if (shape && (SHAPES as readonly string[]).includes(shape)) box.shape ??= shape;
+    if (across && (ACROSS as readonly string[]).includes(across)) box.across ??= across;
+    if (depth && (DEPTHS as readonly string[]).includes(depth)) box.depth ??= depth;
+    if (gangs) box.gangs ??= gangs;
+  }
+  t.said("box:box", "box:pull-box");
+  const [ring] = t.free("ring");
+  if (ring) draft.ring = saidIn(ring);
+  const volumes = t.free("in3");
+  if (volumes.length > 0) box.volume = saidIn(volumes[0]!);
+  const told = [...new Set(volumes.map(({ said }) => said))];
+  if (told.length > 1) {
+    t.ask({ field: "box", ask: `Which is the volume of the box: ${told.join(" or ")}?`, example: `${told[0]} box` });
+  }
+  if (Object.keys(box).length > 0) draft.box = box;
+}
+const saidIn = ({ sense }: Value): Draft | undefined =>
+  sense.is === "quantity" ? { value: sense.exact ?? sense.n, unit: sense.unit } : undefined;
+
+function takePull(t: Taker, draft: Draft): void {
+  for (const [id, pull] of Object.entries(PULLS)) if (t.said(`boxWord:${id}`)) draft.pull ??= pull;
+  t.terms("raceway");
+  t.said("place:apart");
+  const raceways = [
+    ...t.free("raceways").flatMap(({ sense }) =>
+      sense.is === "raceways" && sense.inches !== undefined ? [{ size: TRADE[sense.inches]!, count: sense.n }] : []
+    ),
+    ...t.free("in").flatMap(({ sense }) =>
+      sense.is === "quantity" && TRADE[sense.n] ? [{ size: TRADE[sense.n]! }] : []
+    ),
+  ];
+  draft.raceways = raceways;
+}
+
+/** Conductors and cables by their size; grounds, pigtails and fixture wires by what they are. */
+function takeConductors(t: Taker, draft: Draft): void {
+  const conductors: Draft[] = [];
+  const cables: Draft[] = [];
+  if (t.said("boxWord:looped")) draft.looped = true;
+  const isIsolated = t.said("boxWord:isolated-ground");
+  for (const fact of t.all("conductor")) {
+    const sense = fact.slots.size?.[0]?.sense;
+    if (fact.id === "pigtail" || fact.id === "bonding-jumper") {
+      for (const value of Object.values(fact.slots).flat()) t.aside(value, "it begins in the box and counts nothing");
+      t.head(fact);
+      continue;
+    }
+    if (fact.id === "equipment-ground") {
+      takeGround(t, draft, fact, isIsolated);
+      continue;
+    }
+    if (sense?.is !== "size" && sense?.is !== "cable") {
+      if (sense === undefined && fact.id !== "wire" && fact.slots.count === undefined) {
+        t.aside(fact, "counted with the conductors it belongs to");
+      } else if (fact.id === "wire" && fact.slots.count === undefined) t.head(fact);
+      continue;
+    }
+    t.head(fact);
+    t.slot(fact, "size");
+    const count = t.number(fact, "count");
+    const told = { size: sense.size, ...(count !== undefined && { count }) };
+    if (sense.is === "cable") {
+      cables.push({ ...told, wires: sense.wires });
+      if (sense.ground) draft.cableGrounds = true;
+    } else conductors.push(told);
+  }
+  // `three runs of 12/2`
+  for (const set of t.all("circuit", "set")) {
+    const open = [...cables, ...conductors].filter(({ count }) => count === undefined);
+    const told = open.length === 1 ? t.number(set, "count") : undefined;
+    if (told !== undefined) open[0]!.count = told;
+    t.head(set);
+  }
+  if (t.said("boxWord:no-ground")) draft.cableGrounds = cables.length > 0 ? false : undefined;
+  if (draft.cableGrounds === undefined) delete draft.cableGrounds;
+  if (conductors.length > 0) draft.conductors = conductors;
+  if (cables.length > 0) draft.cables = cables;
+}
+
+function takeGround(t: Taker, draft: Draft, fact: Fact, isIsolated: boolean): void {
+  const sense = fact.slots.size?.[0]?.sense;
+  const size = sense?.is === "size" ? sense.size : undefined;
+  const told = t.number(fact, "count");
+  if (size === undefined && told === undefined) {
+    t.aside(fact, "counted with its cable");
+    return;
+  }
+  t.head(fact);
+  t.slot(fact, "size");
+  const grounds = { count: told ?? 1, ...(size !== undefined && { size }) };
+  if (isIsolated && draft.isolatedGrounds === undefined) draft.isolatedGrounds = grounds;
+  else draft.grounds ??= grounds;
+}
+
+/** Clamps, supports, devices and terminal blocks. */
+function takeParts(t: Taker, draft: Draft): void {
+  const isWithout = t.said("boxWord:no-clamps");
+  if (isWithout || t.said("absent:clamp")) draft.clamps = false;
+  const devices: Draft[] = [];
+  const supports: string[] = [];
+  for (const fact of t.all("box")) {
+    t.head(fact);
+    const count = t.number(fact, "count");
+    if (fact.id === "clamp") draft.clamps ??= true;
+    else if (fact.id === "stud" || fact.id === "hickey") supports.push(fact.id);
+    else if (fact.id === "switch" || fact.id === "gfci") devices.push({ ...(count !== undefined && { count }) });
+    else if (fact.id === "terminal-block") draft.terminalBlocks = count ?? 1;
+  }
+  // A duplex in a box is a receptacle.
+  for (const fact of [...t.all("load", ...DEVICES), ...t.all("building", "two-family")]) {
+    t.head(fact);
+    const count = t.number(fact, "count");
+    devices.push({ ...(count !== undefined && { count }) });
+    for (const slot of ["pattern", "volts"]) {
+      for (const value of fact.slots[slot] ?? []) t.aside(value, "a device counts by its gangs");
+    }
+  }
+  const [onDevice] = t.free("device-wire");
+  if (onDevice?.sense.is === "device-wire") draft.deviceSize = onDevice.sense.size;
+  for (const fact of t.all("load", "lighting")) {
+    t.aside(fact, "what hangs on the box is counted by its wires and supports");
+  }
+  if (devices.length > 0) draft.devices = together(devices);
+  if (supports.length > 0) draft.supports = [...new Set(supports)].sort().reverse();
+}
+/** Devices of one width are one entry: a switch and a receptacle are two. */
+function together(devices: readonly Draft[]): Draft[] {
+  const count = devices.reduce((sum, each) => sum + Number(each.count ?? 1), 0);
+  return [count === 1 ? {} : { count }];
+}
+
+/** `how many 12/2 fit`: of what is asked no count is told. */
+function takeOpen(t: Taker, draft: Draft): void {
+  const isAsked = t.wants("goal:how-many") || (t.wants("goal:fit") && !t.wants("goal:check"));
+  if (!isAsked || !t.wants("goal:how-many")) return;
+  const lists = [...(draft.conductors as Draft[] ?? []), ...(draft.cables as Draft[] ?? [])];
+  if (lists.filter(({ count }) => count === undefined).length === 1) draft.find = "how many";
+}

@@ -1,0 +1,106 @@
+/** Boxes, what lies in them beside conductors, and how conductors run through them. */
+import type { Lexicon } from "./entry.ts";
+
+export const boxes = {
+  "box": {
+    says: [
+      "box",
+      "junction box",
+      "device box",
+      "octagon box",
+      "octagonal box",
+      "square box",
+      "gang box",
+      "single gang",
+      "two gang",
+      "handy box",
+      "outlet box",
+      "receptacle box",
+      "light box",
+      "fixture box",
+      "switch box",
+      "ceiling box",
+      "utility box",
+      "masonry box",
+      "4 square",
+      "1900 box",
+      "pancake box",
+    ],
+    short: ["j box", "jbox", "fs box", "fd box"],
+  },
+  "pull-box": { says: ["pull box", "pulling box"] },
+} as const satisfies Lexicon;
+
+/** What is counted in a box: each opens a fact, and its number stands before it. */
+export const boxParts = {
+  "clamp": {
+    says: [
+      "clamp",
+      "cable clamp",
+      "internal clamp",
+      "internal cable clamp",
+      "inside clamp",
+      "clamp inside",
+      "built in clamp",
+      "integral clamp",
+      "box clamp",
+    ],
+  },
+  "gfci": { says: ["ground fault receptacle"], short: ["gfci", "gfi", "gfcis", "gfis"] },
+  "hickey": { says: ["hickey", "fixture hickey"] },
+  "stud": { says: ["fixture stud", "luminaire stud", "stud"] },
+  "switch": {
+    says: [
+      "switch",
+      "toggle switch",
+      "light switch",
+      "single pole switch",
+      "three way switch",
+      "four way switch",
+      "smart switch",
+      "dimmer switch",
+      "dimmer",
+      "wiring device",
+      "yoke",
+    ],
+    short: ["3 way switch", "4 way switch", "3-way", "4-way"],
+  },
+  "terminal-block": { says: ["terminal block", "terminal strip"] },
+} as const satisfies Lexicon;
+
+/** What is said of a box or of what lies in it, and takes no figure. */
+export const boxWords = {
+  "angle-pull": { says: ["angle pull", "90 degree pull", "pull at an angle", "corner pull"] },
+  "isolated-ground": { says: ["isolated ground", "isolated equipment ground", "isolated grounding conductor"] },
+  "looped": { says: ["looped", "unbroken loop", "loop left unbroken", "coiled"] },
+  "no-clamps": {
+    says: [
+      "no clamp",
+      "no cable clamp",
+      "no internal clamp",
+      "no inside clamp",
+      "without clamp",
+      "without internal clamp",
+      "no clamps inside",
+      "external clamp",
+      "clamp outside",
+      "outside connector",
+      "external connector",
+      "connector outside",
+      "connector outside the box",
+      "box connector",
+      "connector",
+    ],
+  },
+  "no-device": { says: ["no device", "no devices", "without device", "only splices", "just splices", "splices only"] },
+  "no-ground": {
+    says: ["no ground", "without ground", "no equipment ground", "cables without ground", "no grounds"],
+  },
+  "nothing-else": { says: ["nothing else in it", "nothing else inside", "nothing else in the box"] },
+  "spliced": {
+    says: ["splice", "spliced", "passing through", "pass through", "passes through", "wire nut", "wirenut"],
+  },
+  "straight-pull": { says: ["straight pull", "straight through pull", "straight run pull"] },
+  "too-full": { says: ["too full", "overfilled", "overfill", "over filled", "overstuffed", "crammed"] },
+  "u-pull": { says: ["u pull", "u-pull", "same wall pull"] },
+} as const satisfies Lexicon;

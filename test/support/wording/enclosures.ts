@@ -1,0 +1,59 @@
+/** Boxes and what is put into them. */
+import type { BoxRequest } from "../../../src/questions/enclosure/box-fill/request.ts";
+import { fact, type Said } from "./compose.ts";
+import type { Draw } from "./draw.ts";
+import type { Pen } from "./pen.ts";
+
+type Box = NonNullable<BoxRequest["box"]>;
+const BOXES: readonly Box[] = [
+  { shape: "square", across: "4", depth: "1-1/2" },
+  { shape: "square", across: "4", depth: "2-1/8" },
+  { shape: "square", across: "4-11/16", depth: "2-1/8" },
+  { shape: "octagonal", across: "4", depth: "1-1/2" },
+  { shape: "octagonal", across: "4", depth: "2-1/8" },
+  { volume: { value: 18, unit: "in3" } },
+  { volume: { value: 20.3, unit: "in3" } },
+  { volume: { value: 22.5, unit: "in3" } },
+  { volume: { value: 34, unit: "in3" } },
+];
+const CABLES = [["14", 2], ["12", 2], ["14", 3], ["12", 3], ["10", 2]] as const;
+
+const boxWords = ({ shape, across, depth, volume }: Box, pen: Pen): string =>
+  volume ? `${volume.value} ${pen.one("cubic inch", "cu in", "cu. in.")} box` : pen.one(
+    `${across} x ${depth} ${shape} box`,
+    `${across} inch ${shape} box, ${depth} deep`,
+    `${across}" ${shape} ${depth}" deep box`,
+  );
+
+export const boxFill = {
+  draw(d: Draw): BoxRequest {
+    const kinds = d.shuffle([...CABLES]).slice(0, d.pick([1, 1, 2]));
+    return {
+      ...(d.chance(0.8) && { box: d.pick(BOXES) }),
+      cables: kinds.map(([size, wires]) => ({ size, wires, count: d.pick([2, 2, 3, 4]) })),
+      ...(d.chance(0.3) && { cableGrounds: true }),
+      ...(d.chance(0.5) && { clamps: d.chance(0.6) }),
+      ...(d.chance(0.5) && { devices: [{ count: d.pick([2, 3]) }] }),
+    };
+  },
+
+  say(r: BoxRequest, pen: Pen): Said {
+    const ground = r.cableGrounds ? pen.one(" with ground", " w/g") : "";
+    const cables = r.cables!.map(({ size, wires, count }) =>
+      `${pen.number(count!)} ${size}${pen.one("/", "-")}${wires}${ground}`
+    );
+    const asked = pen.one("box fill", "required box volume");
+    return {
+      head: fact(cables.join(pen.one(" and ", ", "))),
+      rest: [
+        r.box && fact(boxWords(r.box, pen)),
+        r.clamps === undefined
+          ? undefined
+          : fact(r.clamps ? pen.one("internal clamps", "clamps inside") : pen.one("no clamps", "no internal clamps")),
+        r.devices && fact(`${pen.number(r.devices[0]!.count!)} ${pen.one("receptacles", "switches", "dimmers")}`),
+      ],
+      asks: (head) => `${asked} for ${head}`,
+      asksAfter: `${asked}?`,
+    };
+  },
+};
