@@ -96,3 +96,36 @@ export function takeUnits(t: Taker, ...ids: readonly string[]): number | undefin
   if (counted.some(Boolean) && counted.reduce((sum, count) => sum + (count?.n ?? 1), 0) === units) return undefined;
   return isOfEach || units === undefined || appliances.every(({ slots }) => !slots.count) ? units : undefined;
 }
+
+/** How a list lies between the phases, `6 on A-B, 6 on B-C, 8 on C-A`: one spread for each item, in the order they were told. */
+export function takeSpreads(t: Taker, items: { count?: number | undefined; spread?: number[] }[]): boolean {
+  const told = t.free("spread").flatMap(({ sense }) => sense.is === "spread" ? [sense] : []);
+  if (told.length === 0) return false;
+  const spreads: number[][] = [];
+  for (const { n, pair } of told) {
+    if (pair === "each") {
+      spreads.push([n, n, n]);
+      continue;
+    }
+    const open = spreads.at(-1);
+    if (open && open[pair] === undefined) open[pair] = n;
+    else spreads.push(Object.assign([], { [pair]: n }));
+  }
+  const whole = spreads.map((spread) => [0, 1, 2].map((pair) => spread[pair] ?? 0));
+  const isFitting = whole.length === items.length &&
+    whole.every((spread, i) => items[i]!.count === undefined || items[i]!.count === total(spread));
+  if (!isFitting) {
+    const all = items.map(({ count }) => count ?? 1).reduce((sum, count) => sum + count, 0);
+    t.ask({
+      field: "spread",
+      ask: `Between the phases I read ${
+        whole.map((spread) => spread.join(" + ")).join(" and ")
+      }, and ${all} of them in all. How many lie between each two phases?`,
+      example: "6 on A-B, 6 on B-C, 8 on C-A",
+    });
+    return true;
+  }
+  whole.forEach((spread, i) => Object.assign(items[i]!, { count: total(spread), spread }));
+  return true;
+}
+const total = (spread: readonly number[]): number => spread.reduce((sum, n) => sum + n, 0);

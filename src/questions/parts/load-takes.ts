@@ -61,7 +61,7 @@ export function takeLoads(t: Taker, wanted: (kind: LoadKind) => boolean): Listed
 }
 
 /** Things that a dwelling's list does not count as appliances: what lighting and receptacles draw is counted by the area. */
-const NO_APPLIANCES = ["load", "lighting", "receptacles", "rv-outlet"];
+const NO_APPLIANCES = ["load", "connected", "lighting", "receptacles", "rv-outlet"];
 const isNamed = ({ id, slots }: Fact): boolean =>
   !NO_APPLIANCES.includes(id!) && (slots.rating ?? slots.current ?? slots["full-load-current"]) !== undefined;
 const outletFor = ({ others }: Fact): string | undefined => others?.find((each) => each.startsWith("for:"))?.slice(4);

@@ -990,6 +990,18 @@ export const methodsOfLoad = {
     ],
     short: ["opt"],
   },
+  "all dryers": {
+    says: [
+      "by the number of all dryers",
+      "by the number of all",
+      "by the actual number of dryers",
+      "by the actual number",
+      "for the actual number of dryers",
+      "for the actual number",
+      "factor for all dryers",
+    ],
+  },
+  "two phases": { says: ["by twice the most between two phases", "twice the most between two phases"] },
   "column C": { says: ["column c", "by column c"] },
   "note 4": { says: ["note 4", "by note 4", "note four"] },
   "note 3": {

@@ -107,4 +107,14 @@ export const machines = {
 /** A load without a name. */
 export const loads = {
   "load": { says: ["load", "load of", "equipment", "appliance", "carga"] },
+  /** All that several dwellings have, told as one figure. */
+  "connected": {
+    says: [
+      "total connected",
+      "connected altogether",
+      "connected all together",
+      "connected in all",
+      "connected in total",
+    ],
+  },
 } as const satisfies Lexicon;

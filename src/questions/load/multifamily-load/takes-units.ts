@@ -3,7 +3,7 @@ import type { Draft, Fact } from "../../../reading/facts.ts";
 import { saidOf, type Taker } from "../../../reading/take.ts";
 import { type Area, spaceOf } from "../../parts/area-takes.ts";
 import { takeCircuits, takeListed, takeParts } from "../../parts/dwelling-takes.ts";
-import { takeLoads, type ToldLoad } from "../../parts/load-takes.ts";
+import { type Listed, takeLoads, type ToldLoad } from "../../parts/load-takes.ts";
 import { CATALOGUE } from "../../../loads/catalogue.ts";
 import { OF_EACH } from "../../../reading/within.ts";
 import { HOMES, UNITS_OF } from "../../parts/many-dwellings.ts";
@@ -29,6 +29,7 @@ export function takeUnits(t: Taker): Draft[] {
       ...(all.length > 0 && { loads: all }),
     };
   });
+  if (shared) { for (const home of partOf(t, undefined).all("building", ...HOMES)) takeTotal(t, home); }
   if (parts.length === 1) ofWhole(t, units[0]!, isTotal);
   return units.flatMap((unit, i) => apart(t, unit, parts[i]));
 }
@@ -84,11 +85,26 @@ const without = ({ areas: _, loads: __, ...circuits }: { areas: unknown; loads: 
 function takeOf(t: Taker): { areas: Area[]; loads: ToldLoad[] } {
   const circuits: Draft = {};
   takeCircuits(t, circuits);
-  const list = takeLoads(t, () => true);
+  const list = coolers(takeLoads(t, () => true));
   takeParts(partWithoutUnits(t), list);
   takeListed(t, list);
   return { areas: areasOf(t), loads: list.map(({ load }) => load), ...circuits };
 }
+/** `air conditioning with a 4200 VA compressor and a 360 VA condenser fan`: its parts stand for it. */
+function coolers(list: Listed[]): Listed[] {
+  const isPart = ({ fact, load }: Listed) => load.kind === "other" && PARTS_OF_COOLING.includes(fact.id!);
+  const isCompressor = (each: Listed) => isPart(each) && each.fact.id === "compressor";
+  if (!list.some(isCompressor)) return list;
+  return list
+    .filter(({ load }) => load.kind !== "air-conditioner" || load.rating !== undefined)
+    .map((each) => {
+      if (!isPart(each)) return each;
+      const { name: _, ...load } = each.load;
+      return { ...each, load: { ...load, kind: "air-conditioner" } };
+    });
+}
+const PARTS_OF_COOLING = ["compressor", "fan"];
+
 /** Dwelling units are no parts of the heating. */
 const partWithoutUnits = (t: Taker): Taker => ({
   ...t,
@@ -116,11 +132,18 @@ function areasOf(t: Taker): Area[] {
   return found.toSorted((a, b) => a.at - b.at).map(({ area }) => area);
 }
 
+function takeTotal(t: Taker, home: Fact): void {
+  t.head(home);
+  t.number(home, "count");
+}
+
 /** How many units a part has, or the building where it is told as one. */
 function numberOf(t: Taker, own: Taker, part: string | undefined): number | undefined {
   let count: number | undefined;
   for (const home of own.all("building", ...HOMES)) {
     t.head(home);
+    // `a duplex, compared with three units`: that is the rule's own number.
+    if (count === 2 && home.slots.count) t.aside(home.slots.count[0]!, "two dwellings may be compared with three");
     count ??= t.number(home, "count") ?? (part === undefined ? UNITS_OF[home.id!] : undefined);
   }
   return count;

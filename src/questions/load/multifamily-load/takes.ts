@@ -154,14 +154,10 @@ function takeConductors(t: Taker, draft: Draft): void {
 
 /** `50 kVA connected altogether`: what all units have together. */
 function takeConnected(t: Taker): Said | undefined {
-  for (const fact of t.all("load").filter(({ id }) => id === undefined || id === "load")) {
-    const share = fact.slots.share?.[0]?.sense;
-    const rating = saidOf(fact.slots.rating?.[0]?.sense);
-    if (!rating || !POWER.includes(rating.unit) || share?.is !== "term" || share.id !== "total") continue;
+  for (const fact of t.all("load", "connected")) {
     t.head(fact);
-    t.slot(fact, "rating");
-    t.slot(fact, "share");
-    return rating;
+    const rating = t.figure(fact, "rating", ...POWER);
+    if (rating) return rating;
   }
   return undefined;
 }
