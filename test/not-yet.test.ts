@@ -7,8 +7,6 @@ import { ask, engine } from "./support/engine.ts";
 const DECLINED: Record<string, string> = {
   "can my existing 150 A service take another 9.6 kW": "existing",
   "highest recorded demand last year was 22 kW on a 200 A service, room for 40 A more?": "existing",
-  "duplex, each side 1100 sq ft with a 12 kW range": "two-family",
-  "two-family dwelling service size": "two-family",
   "lighting load for a 6000 sq ft retail store": "stores",
   "kitchen equipment demand for a restaurant, 8 pieces": "stores",
   "short circuit current at a 75 kVA transformer with 3 % impedance": "fault current",

@@ -15,6 +15,9 @@ export type Value = {
   /** The part of a building that it is told of, where a text tells several; of what has no head. */
   readonly within?: string;
 };
+/** The part of a building that is the house's own, and the mark of a load whose number is told of each unit. */
+export const HOUSE = "house";
+export const OF_EACH = "of-each";
 export type FamilyId = "load" | "device" | "conductor" | "transformer" | "circuit" | "space" | "building" | "box";
 export type Fact = {
   readonly family: FamilyId;

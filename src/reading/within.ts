@@ -2,7 +2,7 @@
  * Parts of a building that a text speaks of in turn: `8 units of 700 sq ft, …; 4 units of 1100 sq ft, …; house loads: …`. What
  * stands behind the head of such a part is within it; what is told of each unit, or before any part, is of the building.
  */
-import type { Fact, Facts, Free } from "./facts.ts";
+import { type Fact, type Facts, type Free, HOUSE, OF_EACH } from "./facts.ts";
 import type { Piece } from "./sense.ts";
 import type { Token } from "./tokens.ts";
 
@@ -16,8 +16,6 @@ const BUILDINGS: ReadonlySet<string> = new Set([
   "six-family",
 ]);
 const OF_HOUSE = "building:common-part";
-/** The part that is the house's own. */
-export const HOUSE = "house";
 
 type Text = { tokens: readonly Token[]; pieces: readonly Piece[] };
 /** Where a part begins; none is the building as a whole. */
@@ -138,8 +136,6 @@ function withEach(facts: Facts, { pieces }: Text): Facts {
     free: facts.free,
   };
 }
-/** Mark of a load whose number is told of each unit. */
-export const OF_EACH = "of-each";
 
 function unitMarks({ facts }: Facts, types: readonly Fact[]): Mark[] {
   const placeOf = (fact: Fact) => Math.min(headOf(fact), ...fact.slots.count?.[0]?.pieces ?? []);

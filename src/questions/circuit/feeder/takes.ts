@@ -1,6 +1,7 @@
 /** What a feeder, or the conductors of a service, takes of the facts: above all which of several amperages is which. */
 import type { Draft, Fact, Said } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
+import { isManyDwellings } from "../../parts/many-dwellings.ts";
 import { ELECTRODES } from "../../../rules/grounding.ts";
 import {
   isOfRunAlone,
@@ -49,6 +50,8 @@ function isHouseAlone(t: Taker): boolean {
 
 export function takes(t: Taker): Draft | undefined {
   if (isHouseAlone(t)) return undefined;
+  // A service to several dwellings of which nothing is rated is a question on their load.
+  if (isManyDwellings(t) && !t.all("device").some(({ slots }) => slots.rating)) return undefined;
   if (isOthers(t) || (isOfRunAlone(t) && !t.wants("role:wire", "goal:size"))) return undefined;
   const draft: Draft = {};
   const where = takeWhere(t);

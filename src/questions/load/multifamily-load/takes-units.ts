@@ -1,11 +1,10 @@
 /** The units that a text tells: how many of each type, their areas, circuits and appliances. */
-import type { Draft, Fact } from "../../../reading/facts.ts";
+import { type Draft, type Fact, OF_EACH } from "../../../reading/facts.ts";
 import { saidOf, type Taker } from "../../../reading/take.ts";
 import { type Area, spaceOf } from "../../parts/area-takes.ts";
 import { takeCircuits, takeListed, takeParts } from "../../parts/dwelling-takes.ts";
 import { type Listed, takeLoads, type ToldLoad } from "../../parts/load-takes.ts";
 import { CATALOGUE } from "../../../loads/catalogue.ts";
-import { OF_EACH } from "../../../reading/within.ts";
 import { HOMES, UNITS_OF } from "../../parts/many-dwellings.ts";
 import { partOf, unitParts } from "./part.ts";
 
