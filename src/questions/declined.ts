@@ -5,6 +5,7 @@
  */
 import type { Fact } from "../reading/facts.ts";
 import type { Taker } from "../reading/take.ts";
+import { isManyDwellings } from "./parts/many-dwellings.ts";
 
 export type Declined = {
   readonly id: string;
@@ -84,6 +85,8 @@ const OCCUPANCIES = ["store", "office", "salon", "school", "restaurant", "church
 const MANY_RECEPTACLES = 10;
 /** A load of what is no dwelling: by its area, its receptacles, its kitchen. */
 function isOccupancy(t: Taker): boolean {
+  // A shop below apartments is one of several on their service.
+  if (isManyDwellings(t)) return false;
   if (bySection(t, "220.56", "220.44", "220.47", "220.88", "220.86", "120.56", "120.47")) return true;
   if (hasArea(t) && t.all("building", ...OCCUPANCIES).length > 0 && !hasSize(t)) return true;
   if (isOfCircuit(t) || hasSize(t) || hasLength(t) || t.all("transformer").length > 0 || isMotors(t)) return false;

@@ -37,12 +37,12 @@ export function withParts(facts: Facts, text: Text): Facts {
     family === "building" && (UNITS.has(id!) || BUILDINGS.has(id!))
   );
   if (!isBuilding) return facts;
-  const counted = withEach(withCounts(facts, text), text);
-  const types = typesOf(counted.facts);
+  const counted = withEach(withCounts(withOwnAreas(facts), text), text);
+  const types = typesOf(counted);
   const marks = [...houseMarks(counted, text), ...unitMarks(counted, types)].sort((a, b) => a.at - b.at);
-  if (marks.every(({ part }) => part === undefined)) return counted;
-  const partAt = (at: number): string | undefined => marks.findLast((mark) => mark.at <= at)?.part;
   const inHouse = namedOfHouse(counted, text);
+  if (inHouse.size === 0 && marks.every(({ part }) => part === undefined)) return counted;
+  const partAt = (at: number): string | undefined => marks.findLast((mark) => mark.at <= at)?.part;
   const placed: Facts = {
     facts: counted.facts.map((fact) => put(fact, inHouse.has(fact) ? HOUSE : partAt(headOf(fact)))),
     free: counted.free.map((each) => {
@@ -106,14 +106,41 @@ function withCounts(facts: Facts, { pieces }: Text): Facts {
 /** Square feet below which a bare number is no floor area of a dwelling. */
 const LEAST_AREA = 200;
 
-/** Heads that each tell some of the units; a number that is the sum of the others is all of them. */
-function typesOf(facts: readonly Fact[]): Fact[] {
-  const counted = facts.filter((fact) =>
-    fact.family === "building" && UNITS.has(fact.id!) && countOf(fact) !== undefined
-  );
+/** `six apartments over a shop: each apartment 850 sq ft`: an area behind the head of a unit is none of the space before it. */
+function withOwnAreas(facts: Facts): Facts {
+  const heads = facts.facts.filter(({ family, id }) => family === "building" && UNITS.has(id!)).map(headOf);
+  const freed: Free[] = [];
+  const spaces = facts.facts.map((fact): Fact => {
+    const value = fact.family === "space" ? fact.slots.area?.[0] : undefined;
+    const at = value?.pieces[0];
+    if (value?.sense.is !== "quantity" || at === undefined) return fact;
+    if (!heads.some((head) => head > Math.max(...fact.pieces) && head < at)) return fact;
+    freed.push({ key: value.sense.unit, value, sentence: fact.sentence });
+    const { area: _, ...slots } = fact.slots;
+    return { ...fact, slots };
+  });
+  return freed.length === 0 ? facts : { facts: spaces, free: [...facts.free, ...freed] };
+}
+
+/**
+ * Heads that each tell some of the units: those with a number, a number that is the sum of the others being all of them; or,
+ * as in `duplex: unit A 1200 sq ft, …; unit B 800 sq ft`, those that have an area of their own.
+ */
+function typesOf({ facts, free }: Facts): Fact[] {
+  const heads = facts.filter(({ family, id }) => family === "building" && UNITS.has(id!))
+    .toSorted((a, b) => headOf(a) - headOf(b));
+  const counted = heads.filter((fact) => countOf(fact) !== undefined);
+  const areas = free.filter(isArea).map(({ value }) => value.pieces[0] ?? -1);
+  const own = heads.filter((head, i) => {
+    const next = heads[i + 1];
+    return areas.some((at) => at > headOf(head) && (next === undefined || at < headOf(next)));
+  });
+  const ownCounted = counted.filter((fact) => own.includes(fact));
+  if (ownCounted.length > 1) return ownCounted;
   const sum = counted.reduce((all, fact) => all + countOf(fact)!, 0);
   const types = counted.filter((fact) => counted.length < 3 || countOf(fact)! * 2 !== sum);
-  return (types.length > 1 ? types : counted.length > 1 ? counted : []).toSorted((a, b) => headOf(a) - headOf(b));
+  if (types.length > 1) return types;
+  return own.length > 1 && own.every((fact) => countOf(fact) === undefined) ? own : [];
 }
 
 /** Loads behind `each unit has` or `6 apartments, each:` are of each unit, whatever their number. */

@@ -57,7 +57,18 @@ export function takeLoads(t: Taker, wanted: (kind: LoadKind) => boolean): Listed
     if (kind === undefined ? !wanted("other") || !isNamed(fact) : !wanted(kind)) return;
     put(t, list, takeLoad(t, fact, kind, list.at(-1)?.load));
   });
-  return list;
+  return withoutHeading(t, list);
+}
+
+/** `3 fixed appliances: dishwasher …, disposer …`: a heading of those that are listed. */
+function withoutHeading(t: Taker, list: Listed[]): Listed[] {
+  const isHeading = ({ load }: Listed) => load.kind === "fixed-appliance" && load.rating === undefined;
+  if (!list.some((each) => !isHeading(each) && groupOf(each.load.kind) === "fixed")) return list;
+  for (const { fact } of list.filter(isHeading)) {
+    const count = fact.slots.count?.[0];
+    if (count) t.aside(count, "the appliances are listed");
+  }
+  return list.filter((each) => !isHeading(each));
 }
 
 /** Things that a dwelling's list does not count as appliances: what lighting and receptacles draw is counted by the area. */

@@ -13,7 +13,7 @@ export const UNITS_OF: Readonly<Record<string, number>> = {
 };
 const BUILDINGS = ["multifamily", ...Object.keys(UNITS_OF)];
 const SECTIONS = ["220.84", "220.85", "120.84", "120.85"];
-const MACHINES = ["motor", "machine", "gate-operator"];
+const MACHINES = ["machine", "gate-operator", "pump"];
 const HOUSEHOLD: Readonly<Record<string, string>> = {
   range: "cooking",
   "wall-oven": "cooking",
@@ -33,7 +33,10 @@ export function isManyDwellings(t: Taker): boolean {
   const isCounted = (fact: Fact) => countOf(fact) > 1;
   const isMany = t.all("building", ...BUILDINGS).length > 0 || t.all("building", "apartment").some(isCounted) ||
     (t.all("building", "unit").some((unit) => isCounted(unit) && !isOfHeating(t, unit)) && hasArea);
-  if (!isMany || t.all("load", ...MACHINES).length > 0) return false;
+  if (!isMany) return false;
+  const isBuilding = t.all("building", ...BUILDINGS, "apartment").length > 0;
+  if (!isBuilding && t.all("load", ...MACHINES).length > 0) return false;
+  if (t.all("load", "motor").length > 0) return false;
   // `dryer B`: its letter is no load.
   const loads = t.all("load").filter(({ id }) => id !== undefined && id !== "load");
   const groups = new Set(loads.map(({ id }) => HOUSEHOLD[id!] ?? id));

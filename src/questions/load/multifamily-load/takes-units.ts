@@ -8,9 +8,6 @@ import { CATALOGUE } from "../../../loads/catalogue.ts";
 import { HOMES, UNITS_OF } from "../../parts/many-dwellings.ts";
 import { partOf, unitParts } from "./part.ts";
 
-/** Spaces that are occupancies of their own in such a building. */
-const NO_SPACES = ["shop", "floor"];
-
 export function takeUnits(t: Taker): Draft[] {
   const parts = unitParts(t);
   const shared = parts.length > 1 ? takeOf(partOf(t, undefined)) : undefined;
@@ -29,6 +26,7 @@ export function takeUnits(t: Taker): Draft[] {
     };
   });
   if (shared) { for (const home of partOf(t, undefined).all("building", ...HOMES)) takeTotal(t, home); }
+  if (shared) askForRest(t, units);
   if (parts.length === 1) ofWhole(t, units[0]!, isTotal);
   return units.flatMap((unit, i) => apart(t, unit, parts[i]));
 }
@@ -113,7 +111,7 @@ const partWithoutUnits = (t: Taker): Taker => ({
 function areasOf(t: Taker): Area[] {
   const found: { at: number; area: Area }[] = [];
   for (const space of t.all("space")) {
-    if (NO_SPACES.includes(space.id!)) continue;
+    if (space.id === "shop" || space.id === "floor" && !space.slots.area) continue;
     t.head(space);
     const value = space.slots.area?.[0];
     const is = spaceOf(t, space);
@@ -136,6 +134,22 @@ function takeTotal(t: Taker, home: Fact): void {
   t.number(home, "count");
 }
 
+/** Types that do not come to the number of units there are. */
+function askForRest(t: Taker, units: readonly Draft[]): void {
+  const homes = partOf(t, undefined).all("building", ...HOMES);
+  const total = homes.map((home) => countIn(home) ?? UNITS_OF[home.id!]).find((n) => n !== undefined);
+  const told = units.reduce((sum, { count }) => sum + Number(count ?? 1), 0);
+  if (total === undefined || total === told) return;
+  t.ask({
+    field: "units",
+    ask: `There are ${total} units in all, and I read ${
+      units.map(({ count = 1 }) => count).join(" + ")
+    }. How many are there of each type?`,
+    example: "8 units of 700 sq ft and 4 units of 1100 sq ft",
+  });
+}
+const countIn = ({ slots }: Fact): number | undefined => (slots.count?.[0]?.sense as { n?: number } | undefined)?.n;
+
 /** How many units a part has, or the building where it is told as one. */
 function numberOf(t: Taker, own: Taker, part: string | undefined): number | undefined {
   let count: number | undefined;
@@ -145,6 +159,8 @@ function numberOf(t: Taker, own: Taker, part: string | undefined): number | unde
     if (count === 2 && home.slots.count) t.aside(home.slots.count[0]!, "two dwellings may be compared with three");
     count ??= t.number(home, "count") ?? (part === undefined ? UNITS_OF[home.id!] : undefined);
   }
+  // `unit A …, unit B …`: each is one.
+  if (part !== undefined) count ??= 1;
   return count;
 }
 
@@ -153,6 +169,12 @@ function ofWhole(t: Taker, unit: Draft, isTotal: boolean): void {
   const areas = unit.areas as Area[] | undefined;
   const count = Number(unit.count ?? 1);
   if (!areas || count < 2) return;
+  // `first floor 1100 sq ft, second floor 1100 sq ft` of a two-family house: one on each.
+  const floors = t.all("space", "floor").filter(({ slots }) => slots.area).length;
+  if (floors === count && areas.length === count && new Set(areas.map(({ area }) => area.value)).size === 1) {
+    unit.areas = areas.slice(0, 1);
+    return;
+  }
   const homes = t.all("building", "unit", "apartment");
   const isOfEach = t.said("share:each", "goal:each-side") || homes.some((home) => home.slots.count === undefined) ||
     homes.some((home) => isBeside(t, home)) || takesEach(t);
@@ -163,12 +185,14 @@ function ofWhole(t: Taker, unit: Draft, isTotal: boolean): void {
     unit.areas = [{ ...areas[0]!, area: { value: Number(each.toFixed(6)), unit: in_ } }];
     return;
   }
-  if (isOfEach || !hasPlaces(t)) return;
+  if (isOfEach && floors !== count || !hasPlaces(t)) return;
   const { value, unit: in_ } = areas[0]!.area;
   const size = `${value} ${in_ === "ft2" ? "sq ft" : "m²"}`;
   t.ask({
     field: "areas",
-    ask: `Is ${size} the floor area of each unit, or of all ${count} together?`,
+    ask: areas.length > 1
+      ? `Of which units are these floor areas: ${areas.map(({ area }) => area.value).join(", ")}?`
+      : `Is ${size} the floor area of each unit, or of all ${count} together?`,
     example: `each unit ${size}; or: ${size} in all`,
   });
 }
@@ -186,10 +210,13 @@ function isBeside(t: Taker, home: Fact): boolean {
   const near = Math.max(...places);
   return t.facts.free.some(({ key, value }) => {
     const at = value.pieces[0];
-    return ["ft2", "m2", "area"].includes(key) && at !== undefined && at > Math.min(...places) && at - near <= REACH;
+    return ["ft2", "m2", "area"].includes(key) && at !== undefined && at > Math.min(...places) && at - near <= REACH &&
+      (value.sense as { n: number }).n <= (key === "m2" ? LARGEST_UNIT / 10 : LARGEST_UNIT);
   });
 }
 const REACH = 3;
+/** More square feet than an apartment has are perhaps the building's (common practice, no source). */
+const LARGEST_UNIT = 3000;
 /** In a conversation, what stood where is gone, and an area that was once answered about is each unit's. */
 const hasPlaces = (t: Taker): boolean =>
   t.facts.free.some(({ key, value }) => ["ft2", "m2", "area"].includes(key) && value.pieces.length > 0);

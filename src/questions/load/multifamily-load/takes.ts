@@ -198,8 +198,9 @@ type Other = { draft: Draft; figure: Fact | undefined };
 function takeOthers(t: Taker): Other[] {
   const heads: Fact[] = [...t.all("building", ...OCCUPANCIES), ...t.all("space", "shop")];
   for (const floor of t.all("space", "floor")) if (!floor.slots.area) t.head(floor);
-  return heads.map((head): Other => {
-    t.head(head);
+  for (const head of heads) t.head(head);
+  // The same shop named twice is one; the mention with a figure beside it tells its load.
+  const found = heads.map((head): Other => {
     for (const value of head.slots.area ?? []) t.aside(value, "its load is calculated as a question of its own");
     const [at] = head.pieces;
     const figure = t.all("load").find((fact) =>
@@ -211,6 +212,11 @@ function takeOthers(t: Taker): Other[] {
       t.slot(figure, figure.slots.rating ? "rating" : "current");
     }
     return { draft: { name: head.said.toLowerCase(), ...(said && { load: said }) }, figure: said && figure };
+  });
+  return found.filter((one, i) => {
+    const same = found.filter(({ draft }) => draft.name === one.draft.name);
+    const told = same.find(({ figure }) => figure) ?? same[0];
+    return told === one || (one.figure !== undefined && found.indexOf(one) === i && one.figure !== told?.figure);
   });
 }
 const BESIDE = 3;
