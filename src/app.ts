@@ -12,6 +12,7 @@ import { openapi } from "./app/openapi.ts";
 import { withPasted } from "./app/pasted.ts";
 import { pages, troublePage } from "./app/pages.tsx";
 import { Problem, refused } from "./app/problem.ts";
+import type { Watch } from "./app/watch.ts";
 
 const LARGEST_BODY = 64 * 1024;
 const LONGEST_WAIT = 10_000;
@@ -34,10 +35,14 @@ export type AppOptions = {
   origin?: string | ((c: Context) => string);
   /** Runs before everything else: limits per address. */
   guard?: MiddlewareHandler;
+  /** Counts and times calls. */
+  watch?: Watch;
+  /** Whether the counts stand at /metrics. */
+  metrics?: boolean;
 };
 
-export function makeApp(plain: Engine, { origin = "", guard }: AppOptions = {}): Hono {
-  const engine = withPasted(plain);
+export function makeApp(plain: Engine, { origin = "", guard, watch, metrics }: AppOptions = {}): Hono {
+  const engine = withPasted(watch ? watch.watched(plain) : plain);
   const originOf = (c: Context) => typeof origin === "string" ? origin : origin(c);
   const app = new Hono();
   const tell = (c: Context, problem: Problem) =>
@@ -49,6 +54,7 @@ export function makeApp(plain: Engine, { origin = "", guard }: AppOptions = {}):
       )
       : problem.json(c);
 
+  if (watch) app.use(watch.calls);
   app.use(compressed);
   app.use((c, next) => (c.req.path === "/embed" ? framed : FILES.has(c.req.path) ? lent : unframed)(c, next));
   app.use(async (c, next) => {
@@ -75,6 +81,8 @@ export function makeApp(plain: Engine, { origin = "", guard }: AppOptions = {}):
     "/health",
     (c) => c.json({ status: "ok", questions: engine.questions.length, editions: [...engine.editions.keys()] }),
   );
+
+  if (watch && metrics) app.get("/metrics", watch.page);
 
   for (const [path, allow] of Object.entries(METHODS)) {
     app.all(path, (c) => {

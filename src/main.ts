@@ -51,9 +51,16 @@ const reached = (c: { env: unknown }): string => {
   const { localAddress, localPort } = (c.env as HttpBindings).incoming.socket;
   return `http://${inLink((localAddress ?? hostname).replace(/^::ffff:/, ""))}:${localPort ?? port}`;
 };
+// Counted only where somebody looks: nobody else waits for it at the start.
+const [metrics, lines] = [Deno.env.get("METRICS") === "on", Deno.env.get("LOG") === "json"];
+const watched = metrics || lines
+  ? (await import("./app/watch.ts")).watch(lines ? (line) => console.log(line) : undefined)
+  : undefined;
 const app = makeApp(engine, {
   guard: perAddress({ most: Number(limit), ...(header && { header }) }),
   origin: origin ?? reached,
+  metrics,
+  ...(watched && { watch: watched }),
 });
 // Slow and idle connections are closed. A batch may take its time to be sent; any other body has ten seconds in the app.
 const serverOptions = {

@@ -1,6 +1,7 @@
 /** Every call of the service and every way a call can go wrong, through the app as a value. */
 import { assert, assertEquals, assertMatch, assertStringIncludes } from "@std/assert";
 import { makeApp } from "../src/app.ts";
+import { watch } from "../src/app/watch.ts";
 import { perAddress } from "../src/app/limit.ts";
 import { LONGEST_QUESTION } from "../src/engine.ts";
 import { engine } from "./support/engine.ts";
@@ -599,4 +600,30 @@ Deno.test("the embedded page keeps its forms and links inside the frame", async 
   const page = await text(`/embed?q=${encodeURIComponent(QUESTION)}`);
   assertEquals([...page.matchAll(/action="([^"]+)"/g)].filter(([, action]) => action !== "/embed"), []);
   assertStringIncludes(page, 'href="/embed?q=');
+});
+
+Deno.test("what is counted and logged tells paths, outcomes and times, and no question", async () => {
+  const lines: string[] = [];
+  const watched = makeApp(engine, { watch: watch((line) => lines.push(line)), metrics: true });
+  for (const question of [QUESTION, "hm", "how much for ten of them"]) {
+    const reply = await watched.request("/api/ask", {
+      method: "POST",
+      headers: { "Content-Type": "application/json" },
+      body: JSON.stringify({ question }),
+    });
+    await reply.text();
+  }
+  await watched.request("/somewhere/else");
+  const page = await (await watched.request("/metrics")).text();
+  assertStringIncludes(page, 'deadfront_outcomes_total{kind="dryer-demand",outcome="answered"} 1');
+  assertStringIncludes(page, 'deadfront_call_seconds_count{method="POST",path="/api/ask",status="200"} 3');
+  // A path that is none makes no row of its own.
+  assert(!page.includes("somewhere"));
+  assertEquals(
+    lines.map((line) => Object.keys(JSON.parse(line))),
+    Array(5).fill(["time", "method", "path", "status", "ms"]),
+  );
+  for (const said of ["dryer", "hm", "ten", "somewhere"]) assert(!lines.join().includes(said));
+  // Without being asked for it stands nowhere.
+  assertEquals((await app.request("/metrics")).status, 404);
 });

@@ -1,5 +1,5 @@
 /** Conversations: replies, changes, other questions about the same facts, new ones, and the way back. */
-import { assert, assertEquals } from "@std/assert";
+import { assert, assertAlmostEquals, assertEquals } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
 import type { Outcome } from "../src/core/outcome.ts";
 import type { Thread } from "../src/conversation/thread.ts";
@@ -98,6 +98,25 @@ describe("another question about the same facts", () => {
     assertEquals(figures(first!)["breaker-rating"], 40);
     holds(change!, { "breaker-rating": 30 });
   });
+  it("compares two metals of what is known", () => {
+    const outcome = last("ampacity of 3/0 copper XHHW-2 at 108 °F", "copper or aluminum in 4/0?");
+    holds(outcome, { ampacity: Number(figures(last("ampacity of 4/0 copper XHHW-2 at 108 °F")).ampacity) });
+    holds(outcome.more![0]!, { ampacity: Number(figures(last("ampacity of 4/0 aluminum XHHW-2 at 108 °F")).ampacity) });
+  });
+  it("asks what is dropped by a load, of the breaker that is known", () =>
+    assertAlmostEquals(
+      Number(figures(last("60 A feeder to a shed, 120 ft", "what is the drop with 30 A on it"))["voltage-drop"]),
+      Number(figures(last("voltage drop, 30 A, 240 V, 120 ft, 4 AWG copper"))["voltage-drop"]),
+    ));
+  it("takes a side's other supply", () =>
+    assertAlmostEquals(
+      Number(figures(last("30 kVA transformer, 480 to 208Y/120", "what if it is fed off 600"))["primary-current"]),
+      30000 / 600 / Math.sqrt(3),
+    ));
+  it("goes to an edition that is named alone", () => {
+    const outcome = last("circuit for a 10 kW range?", "and by the 2017?");
+    assert(outcome.outcome === "answered" && outcome.answer.edition === "2017");
+  });
   it("tells why, and by which sections", () => {
     for (const text of ["why?", "which section?"]) {
       const outcome = last("circuit for a 10 kW range?", text);
@@ -167,6 +186,100 @@ describe("a conversation wanders", () => {
     const [first] = talk("circuit for a 10 kW range?");
     assert(first!.outcome === "answered");
     holds(engine.ask("18 kW", { after: first!.answer.request as never }), { "breaker-rating": 45 });
+  });
+});
+
+describe("topics of one sort", () => {
+  const first = "condenser, MCA 15.3, MOCP 25, wire and breaker?";
+  it("are opened beside one another, and found again by their number", () => {
+    const turns = talk(first, "the other unit's plate reads MCA 22.1, MOCP 35", "back to the first one, in aluminum");
+    holds(turns[1]!, { "minimum-circuit-ampacity": 22.1, "maximum-protection": 35 });
+    holds(turns[2]!, { "minimum-circuit-ampacity": 15.3, "maximum-protection": 25 });
+    holds(last(first, "2nd unit: MCA 22.1, MOCP 35", "and the first one in copper"), { "maximum-protection": 25 });
+  });
+  it("are not mixed: a circuit of another load is another circuit", () => {
+    const turns = talk(
+      "circuit for a 3 kW, 240 V water heater",
+      "and a 1.2 kW, 120 V bathroom heater",
+      "back to the water heater, say 3.8 kW",
+    );
+    holds(turns[1]!, { "load-current": 10 });
+    holds(turns[2]!, { "load-current": 3800 / 240 });
+  });
+  it("are gone back to by what only an earlier one knows", () =>
+    holds(
+      last("gec for a service with 3/0 copper", "how many amps is 9 kW at 240 V", "what if the service were 250 kcmil"),
+      { kind: "grounding", "grounding-electrode-conductor": "2" },
+    ));
+  it("stand side by side where each is asked with its figure", () => {
+    const [both] = talk("aluminum feeder for a 100 A panel? and the ground wire size for a 60 A breaker?");
+    holds(both!, { kind: "feeder", "breaker-rating": 100 });
+    holds(both!.more![0]!, { kind: "grounding", "equipment-grounding-conductor": "10" });
+  });
+});
+
+describe("a plate", () => {
+  const motor = "15 hp, 460 V three-phase motor, plate 19.5 A, service factor 1.15: breaker and overload?";
+  const notes = (outcome: Outcome) => outcome.outcome === "answered" ? outcome.answer.readAs.join() : "";
+  it("is left out, and that is said, at another voltage and for another motor", () => {
+    for (const text of ["run the same one at 230", "no, it is a 20 hp"]) {
+      const outcome = last(motor, text);
+      assertEquals(figures(outcome)["overload-rating"], undefined, text);
+      assert(notes(outcome).includes("19.5"), notes(outcome));
+    }
+  });
+  it("stays at a voltage that is the same by another name", () =>
+    holds(last(motor, "supply is 480"), { "overload-rating": 19.5 * 1.25 }));
+  it("has a device tried beside it, and keeps its own", () =>
+    holds(last("heat pump MCA 21, MOCP 40, what wire", "could we use a 30 we have here"), {
+      "maximum-protection": 40,
+    }));
+});
+
+describe("a count", () => {
+  const dryers = "dryer load, 18 apartments, 5.6 kW in each";
+  it("is told by no more than its number", () => {
+    holds(last(dryers, "truth is only 15 of them get one"), { "connected-load": 15 * 5600 });
+    holds(last(dryers, "just 4 hooked up"), { "connected-load": 4 * 5600 });
+    holds(last(dryers, "make that 11 units"), { "connected-load": 11 * 5600 });
+  });
+  it("of those that have a figure", () =>
+    holds(last("motor feeder, 460 V: 20 hp, 3 hp", "it is three of the 3s"), {
+      "feeder-ampacity": 27 * 1.25 + 3 * 4.8,
+    }));
+});
+
+describe("words that were asked about", () => {
+  const asked = ["ampacity of 1/0 copper THHN", "it sees 112"];
+  const unused = (outcome: Outcome) =>
+    outcome.outcome === "answered" ? outcome.answer.unused.map(({ text }) => text) : [];
+  it("are told what they are by a reply", () =>
+    holds(last(...asked, "degrees"), {
+      "correction-factor": figures(last("ampacity of 1/0 copper THHN, 112 °F"))["correction-factor"]!,
+    }));
+  it("are shown as not read by every answer until then", () => {
+    const [, unclear, next, out] = talk(...asked, "aluminum", "leave it out");
+    assertEquals(unclear!.outcome, "unclear");
+    assertEquals(unused(next!), ["112"]);
+    assertEquals(unused(out!), []);
+  });
+  it("and a device that was asked about is not lost in silence", () => {
+    const outcome = last(
+      "1500 sq ft house, 8 kW range, what service",
+      "and a car charger on a 40 A breaker",
+      "add a 4 kW dryer",
+    );
+    assert(outcome.outcome === "unclear" || unused(outcome).some((words) => words.startsWith("40")));
+  });
+  it("a choice that is picked keeps the other topics", () => {
+    const outcome = last(
+      "2000 sq ft house, 12 kW range, what service?",
+      "feeder for a 60 A panel?",
+      "with 4 dongles",
+      "leave it out",
+      "back to the house",
+    );
+    holds(outcome, { kind: "dwelling-load" });
   });
 });
 

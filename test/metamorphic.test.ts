@@ -65,6 +65,26 @@ const LISTS: Listed[] = [
     more: fc.record({ areas: fc.constant([{ area: q(1800, "ft2") }]), system: fc.constantFrom("120/240", "120/208") }),
   },
   {
+    kind: "added-load",
+    list: "loads",
+    entry: power("range", "dryer", "water-heater", "space-heater", "air-conditioner", "ev-charger", "heat-pump"),
+    more: fc.record({
+      service: fc.constantFrom(100, 200).map((n) => q(n, "A")),
+      areas: fc.constant([{ area: q(1800, "ft2") }]),
+      added: fc.constantFrom([{ kind: "ev-charger" }], [{ kind: "hot-tub", rating: q(40, "A") }]),
+    }),
+  },
+  {
+    kind: "added-load",
+    list: "added",
+    entry: power("range", "dryer", "water-heater", "space-heater", "air-conditioner", "heat-pump", "ev-charger"),
+    more: fc.record({
+      service: fc.constantFrom(100, 200).map((n) => q(n, "A")),
+      areas: fc.constant([{ area: q(1800, "ft2") }]),
+      nothingElse: fc.constant(true),
+    }),
+  },
+  {
     kind: "cooking-demand",
     list: "appliances",
     entry: power("range", "wall-oven", "cooktop"),

@@ -5,13 +5,8 @@ import { ask, engine } from "./support/engine.ts";
 
 /** Our own phrasings, and a word of the title each is declined by. */
 const DECLINED: Record<string, string> = {
-  "can my existing 150 A service take another 9.6 kW": "existing",
-  "highest recorded demand last year was 22 kW on a 200 A service, room for 40 A more?": "existing",
   "lighting load for a 6000 sq ft retail store": "stores",
   "kitchen equipment demand for a restaurant, 8 pieces": "stores",
-  "short circuit current at a 75 kVA transformer with 3 % impedance": "fault current",
-  "what AIC rating do I need at the panel": "fault current",
-  "will a 20 A breaker trip on a fault to the case 180 ft away": "fault path",
   "largest solar breaker on a 200 A bus with a 175 A main": "solar",
   "how many #8 THHN wires fit in 1 in EMT": "raceway fill",
   "balance the legs of my panel": "panel schedule",

@@ -205,12 +205,22 @@ describe("what changed between editions", () => {
       "box-terminal-blocks": "2023",
       "box-terminal-block-allowances": "2023",
     };
+    // In 2026 one table takes the place of this method; it was not seen in print.
+    const until: Record<string, string> = {
+      "existing-first-tier": "2023",
+      "existing-remainder": "2023",
+      "existing-climate": "2023",
+      "existing-dwelling": "2023",
+      "existing-dwelling-climate": "2023",
+    };
+    const isElsewhere = (id: string, code: string) =>
+      (later[id] !== undefined && code < later[id]!) || (until[id] !== undefined && code > until[id]!);
     const all = CODES.map((code) => edition(code).ids());
     for (const part of ["tables", "constants", "clauses", "rules"] as const) {
       const union = [...new Set(all.flatMap((ids) => ids[part]))];
       CODES.forEach((code, i) => {
         const missing = union.filter((id) => !all[i]![part].includes(id));
-        assertEquals(missing.filter((id) => !(later[id] !== undefined && code < later[id]!)), [], `${part} of ${code}`);
+        assertEquals(missing.filter((id) => !isElsewhere(id, code)), [], `${part} of ${code}`);
       });
     }
   });

@@ -19,7 +19,7 @@ export type Share = {
 };
 
 /** What is asked for at each visit, or asks for nothing: not counted. Whoever watches the service must hear from it, too. */
-const SPARED = new Set(["/health", ...FILES.keys()]);
+const SPARED = new Set(["/health", "/metrics", ...FILES.keys()]);
 
 export const perAddress = ({ most = CALLS_A_MINUTE, header }: Share = {}): MiddlewareHandler =>
   rateLimiter({

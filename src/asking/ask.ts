@@ -3,7 +3,9 @@
  * what the text does to what was said before.
  */
 import { merge } from "../conversation/merge.ts";
+import { explained, inShort, leavesOut, leftAfter, unheeded } from "../conversation/pending.ts";
 import { MOST_TOPICS, type Thread, type Topic } from "../conversation/thread.ts";
+import { anotherMeant, knowingOf, oneMeant, topicMeant } from "../conversation/topics.ts";
 import {
   aloneOf,
   alsoDemanded,
@@ -16,16 +18,18 @@ import {
   DEMANDS,
   drops,
   hasFigure,
+  metalsCompared,
   namesGoalWord,
   numbersIn,
+  ofMetal,
   ofTotal,
   referring,
   retracts,
   saysNothing,
   startsOver,
   tellsChange,
+  tellsNewLoad,
   tellsOther,
-  topicMeant,
   withoutPlaces,
 } from "../conversation/turn.ts";
 import type { Edition } from "../core/edition.ts";
@@ -81,6 +85,10 @@ type Read = {
   past?: Topic["past"];
   /** Whether something was to be added or taken away, and nothing was. */
   isIdle?: boolean;
+  /** What of the topic no longer counts, and why. */
+  notes?: readonly string[];
+  /** Whether the topic stays as it is, and this is another one like it. */
+  isAnother?: boolean;
 };
 
 export function makeAsk(
@@ -95,9 +103,10 @@ export function makeAsk(
     first !== undefined && unplaced(first) === 0 && !isIdle;
 
   /** The text as a change of a topic, or as another question about its facts: that one uses what was just chosen as well. */
-  const change = (text: ReadText, topic: Topic): Read => {
-    const { facts, last, past, used, isIdle } = merge(topic.facts, text, topic);
-    const told = { ...(last && { last }), past };
+  const change = (text: ReadText, topic: Topic, settled: readonly number[] = []): Read => {
+    const { facts, last, past, used: merged, isIdle, notes } = merge(topic.facts, text, topic);
+    const used = new Set([...merged, ...settled]);
+    const told = { ...(last && { last }), past, notes };
     const chosen = topic.chosen ? beside(facts, withoutPlaces(readText(topic.chosen.join("; ")).facts)) : facts;
     const by = (known: Facts): Read => ({
       text: { ...text, facts: known },
@@ -113,11 +122,11 @@ export function makeAsk(
   };
 
   const answer = (
-    { text, facts = text.facts, choices, topic, last, past }: Read,
+    { text, facts = text.facts, choices, topic, last, past, notes = [], isAnother = false }: Read,
     thread: Thread | undefined,
     edition: string | undefined,
   ): Outcome => {
-    const others = thread?.topics.filter((each) => each !== topic) ?? [];
+    const others = thread?.topics.filter((each) => isAnother || each !== topic) ?? [];
     // The edition of a conversation stays until another one is named.
     const chosen = editionSaid(text) ?? topic?.edition ?? edition ?? thread?.topics[0]?.edition ?? defaultEdition;
     const [choice, ...equal] = agreeing(choices, chosen);
@@ -125,7 +134,7 @@ export function makeAsk(
     const { taken, account, candidate: { question } } = choice;
     const understood = { kind: question.id, ...taken.draft };
     const left = topic
-      ? (topic.left ?? []).filter((words) => !text.asked.includes(words))
+      ? [...new Set([...leftAfter(topic, text), ...(topic.kind === question.id ? unheeded(facts, taken) : [])])]
       : account.missed.map((each) => each.text.trim());
     const choiceOf = (needs: readonly Need[], options?: readonly Option[]): Outcome => ({
       outcome: "unclear",
@@ -143,8 +152,9 @@ export function makeAsk(
         if (account.missed.length > 0) throw new Unclear([notPlaced(account.missed, question)]);
         if (taken.asks.length > 0) throw new Unclear(taken.asks);
         const said: Said = {
-          readAs: [...readAs(text, taken.notes), ...left.map((words) => `left out “${words}” of before`)],
-          unused: account.unread,
+          readAs: [...readAs(text, taken.notes), ...notes, ...left.map((words) => `left out “${words}” of before`)],
+          // Words of before stand behind the text.
+          unused: [...account.unread, ...left.map((words) => ({ at: text.asked.length, text: words }))],
           account,
           ...(!topic && { asked: text.asked }),
         };
@@ -166,7 +176,8 @@ export function makeAsk(
       kind: question.id,
       edition: chosen,
       facts: withoutPlaces(facts),
-      ...(topic?.kind === question.id && { before: topic.facts }),
+      born: !isAnother && topic?.born || bornNext(thread),
+      ...(topic?.kind === question.id && !isAnother && { before: topic.facts }),
       ...(left.length > 0 && { left }),
       ...(last && { last }),
       ...(past && past.length > 0 && { past }),
@@ -177,20 +188,16 @@ export function makeAsk(
     };
     // What could not be placed is asked about, and what was known before is kept as it was.
     const words = account.missed.map((each) => each.text.trim());
-    const kept = words.length > 0 && topic
-      ? { ...topic, needs: now.needs ?? [], left: [...topic.left ?? [], ...words] }
-      : now;
+    const isKept = words.length > 0 && topic !== undefined && !isAnother;
     // Another question about the same facts stands beside the topic it came from.
-    const isOther = topic !== undefined && topic.kind !== question.id && topic.kind !== "";
-    const topics = [
-      isOther || (topic?.aside && kept !== topic) ? { ...kept, aside: true } : kept,
-      ...(isOther ? [topic] : []),
-      ...others,
-    ].slice(
-      0,
-      MOST_TOPICS,
-    );
-    const changes = answered && topic?.kind === question.id ? changesOf(topic, answered) : [];
+    const isOther = topic !== undefined && !isAnother && topic.kind !== question.id && topic.kind !== "";
+    const first = isKept
+      ? { ...topic, needs: now.needs ?? [], left: [...topic.left ?? [], ...inShort(words)] }
+      : isOther || topic?.aside
+      ? { ...now, aside: true }
+      : now;
+    const topics = [first, ...(isOther && !isKept ? [topic] : []), ...others].slice(0, MOST_TOPICS);
+    const changes = answered && !isAnother && topic?.kind === question.id ? changesOf(topic, answered) : [];
     return {
       ...outcome,
       ...(changes.length > 0 && { changes }),
@@ -263,15 +270,18 @@ export function makeAsk(
       const one = read(front);
       // `gec for a 400 A service, and how many amps …`: a goal that is named by a thing must be plain.
       if (!isPlaced(one) || !apart && !namesGoalWord(front) && one.choices.length > 1) continue;
+      // `a feeder for 90 A? and the ground for 200 A?`: each with its figure, and asked in so many words.
+      const isEach = apart && isAsked && [front, back].every(hasFigure) && namesGoalWord(back);
       if (apart) {
         const two = read(back);
-        const stands = isPlaced(two) && two.choices.length === 1 && isWhole(back, back.facts) &&
-          isWhole(front, front.facts);
+        const stands = isPlaced(two) && two.choices.length === 1 &&
+          (isEach || isWhole(back, back.facts) && isWhole(front, front.facts));
         if (!stands || two.choices[0]!.candidate.id === one.choices[0]!.candidate.id && !hasHead(back)) continue;
       }
       const outcome = answer(one, undefined, edition);
       if (outcome.outcome !== "answered") continue;
-      const rest = turn(asked.slice(cut), outcome.thread as Thread, edition);
+      const own = isEach ? answer(read(back), outcome.thread as Thread, edition) : undefined;
+      const rest = own?.outcome === "answered" ? own : turn(asked.slice(cut), outcome.thread as Thread, edition);
       if (rest.outcome === "unclear") continue;
       return { ...outcome, more: [rest], ...(rest.thread !== undefined && { thread: rest.thread }) };
     }
@@ -292,8 +302,55 @@ export function makeAsk(
     return inTwo(asked, text, edition, false) ?? answer(whole, undefined, edition);
   };
 
+  /** The reply to words that were asked about: they are left out, or told what they are. */
+  const ofPending = (
+    asked: string,
+    text: ReadText,
+    thread: Thread,
+    edition: string | undefined,
+  ): Outcome | undefined => {
+    const [topic, ...others] = thread.topics;
+    if (!topic) return undefined;
+    const { left: _, needs: __, choices: ___, ...settled } = topic;
+    const without = { ...thread, topics: [settled, ...others] };
+    if (leavesOut(asked, topic)) return answer(change(readText(""), settled), without, edition);
+    const told = explained(text, topic).map((both) => change(both, settled)).find(isPlaced);
+    return told && answer(told, without, edition);
+  };
+
+  /** `other unit's tag: MCA 17`: another topic like the one under way, by its own figures or with what was told of that. */
+  const another = (asked: string, thread: Thread, edition: string | undefined): Outcome | undefined => {
+    const [topic] = thread.topics;
+    const text = topic && anotherMeant(asked, topic);
+    if (!topic || !text) return undefined;
+    const alone = read(text);
+    const own = isPlaced(alone) && alone.choices.length === 1 ? answer(alone, thread, edition) : undefined;
+    if (own?.outcome === "answered") return own;
+    const like = change(text, topic);
+    return isPlaced(like) ? answer({ ...like, isAnother: true }, thread, edition) : own;
+  };
+
+  /** `copper vs aluminum in 2/0?`: what is known, in each of the two. */
+  const compared = (text: ReadText, thread: Thread, edition: string | undefined): Outcome | undefined => {
+    const [topic] = thread.topics;
+    const metals = topic ? metalsCompared(text) : [];
+    const pieces = text.pieces.flatMap(({ senses }, i) =>
+      senses.some((sense) => sense.is === "term" && sense.sort === "metal") ? [i] : []
+    );
+    const outcomes = metals.map((metal) => {
+      const each = change(ofMetal(text, metal), topic!, pieces);
+      return isPlaced(each) && each.choices[0]!.candidate.id === topic!.kind
+        ? answer(each, thread, edition)
+        : undefined;
+    });
+    const [first, second] = outcomes;
+    return first?.outcome === "answered" && second?.outcome === "answered" ? { ...first, more: [second] } : undefined;
+  };
+
   const turn = (asked: string, given: Thread, edition: string | undefined): Outcome => {
     const text = readText(asked);
+    const reply = ofPending(asked, text, given, edition);
+    if (reply) return reply;
     const thread = retracts(text) ? asBefore(given) : given;
     const [topic] = thread.topics;
     if (thread !== given && topic && saysNothing(text)) return answer(change(text, topic), thread, edition);
@@ -306,8 +363,12 @@ export function makeAsk(
     if ((asksWhy(text) || asksSection(text)) && topic.figures && asksOfAnswer(text)) {
       return why(thread, asksSection(text), numbersIn(text), edition);
     }
+    const one = oneMeant(asked, thread.topics);
+    if (one) return answer(change(one.text, one.topic), thread, edition);
     const picked = pickedOf(text, topic);
-    if (picked) return first(picked.question, edition);
+    if (picked) return inPlaceOf(topic, first(picked.question, topic.edition), thread);
+    const like = another(asked, thread, edition);
+    if (like) return like;
     const meant = topicMeant(text, thread.topics);
     if (meant) {
       const back = change({ ...text, facts: referring(text.facts, thread.topics, meant) }, meant);
@@ -315,6 +376,13 @@ export function makeAsk(
     }
     if (saysNothing(text)) {
       return { ...nothing([nothingSaid()]), thread };
+    }
+    const both = compared(text, thread, edition);
+    if (both) return both;
+    if (tellsNewLoad(text, topic)) {
+      const alone = read(text);
+      const own = isPlaced(alone) && alone.choices.length === 1 ? answer(alone, thread, edition) : undefined;
+      if (own?.outcome === "answered") return own;
     }
     const single = aloneOf(text, topic);
     if (single) {
@@ -340,6 +408,11 @@ export function makeAsk(
     ) {
       const job = change(text, thread.topics[1]);
       if (isPlaced(job) && job.choices[0]!.candidate.id === thread.topics[1].kind) return answer(job, thread, edition);
+    }
+    const known = knowingOf(text, thread.topics);
+    if (known && tellsChange(text) && !namesGoalWord(text)) {
+      const back = change(text, known);
+      if (isPlaced(back) && back.choices[0]!.candidate.id === known.kind) return answer(back, thread, edition);
     }
     if (topic.needs?.length && isPlaced(changed)) return answer(changed, thread, edition);
     const facts = referring(text.facts, thread.topics);
@@ -383,6 +456,8 @@ export function makeAsk(
         text,
         choices: choose(text, candidates.filter(({ id }) => id === topic!.kind)),
         topic: topic!,
+        ...(topic!.last && { last: topic!.last }),
+        ...(topic!.past && { past: topic!.past }),
       },
       thread,
       edition,
@@ -406,12 +481,26 @@ export function makeAsk(
   };
 }
 
+/** The number of a topic that is opened next. */
+const bornNext = (thread: Thread | undefined): number =>
+  1 + Math.max(0, ...(thread?.topics ?? []).map(({ born = 0 }) => born));
+/** A choice that was picked stands for the topic that it was offered in. */
+function inPlaceOf({ born }: Topic, outcome: Outcome, { format, topics: [, ...others] }: Thread): Outcome {
+  const [picked, ...more] = (outcome.thread as Thread | undefined)?.topics ?? [];
+  if (!picked) return outcome;
+  const topics = [{ ...picked, ...(born !== undefined && { born }) }, ...more, ...others].slice(0, MOST_TOPICS);
+  return { ...outcome, thread: { format, topics } satisfies Thread };
+}
+
 /** Whether a text names a thing of its own and a figure or a question for it, so that it can stand alone. */
 const isWhole = (text: ReadText, { facts }: Facts): boolean =>
   facts.some(({ family, id, pieces }) =>
       pieces.length > 0 && id !== undefined && ["load", "transformer", "space"].includes(family)
     ) &&
     text.pieces.filter(({ is }) => is === "fact").length >= 2 ||
+  // `feeder for a 60 A panel?`
+  facts.some(({ id }) => id === "feeder") && facts.some(({ family, slots }) => family === "device" && slots.rating) &&
+    !text.facts.free.some(({ key }) => key === "goal:check" || key.startsWith("change:")) ||
   facts.filter(({ slots }) => Object.keys(slots).length > 0).length >= 2;
 
 /** Whether a text names a load or a source of its own. */

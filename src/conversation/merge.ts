@@ -9,7 +9,9 @@ import { NOMINAL_VOLTS } from "../reading/families.ts";
 import type { Sense } from "../reading/sense.ts";
 import type { ReadText } from "../reading/read.ts";
 import type { Side, Winding } from "../reading/windings.ts";
+import { countTold, isOfThem, withoutPointers } from "./counts.ts";
 import { membersTold } from "./members.ts";
+import { CURRENTS, MEASURES, outlived, PLATE } from "./plate.ts";
 import { asReply, renewed, unitOf } from "./reply.ts";
 import type { Last, Past } from "./thread.ts";
 
@@ -21,6 +23,8 @@ export type Merged = {
   readonly used: ReadonlySet<number>;
   /** Whether something was to be added or taken away and all is as it was. */
   readonly isIdle: boolean;
+  /** What no longer counts, and why: what the plate of another machine told. */
+  readonly notes: readonly string[];
 };
 type Writable = { -readonly [K in keyof Fact]: Fact[K] } & { slots: Record<string, readonly Value[]> };
 /** A figure of the text, alone or with a head that it names. */
@@ -59,24 +63,14 @@ const classOf = (key: string): string => {
   return SORT_CLASSES.includes(sort) ? sort : key;
 };
 const AREA = classOf("ft2");
-/** What a load draws, by its different names: told anew, one takes the others' place. */
-const CURRENTS = ["current", "draw", "rated-load-current", "nameplate", "full-load-current"];
-const MEASURES = ["rating", ...CURRENTS];
-/** What belongs to a nameplate, and goes with it when another machine takes its place. */
-const PLATE = [
-  ...CURRENTS,
-  "locked-rotor-current",
-  "service-factor",
-  "temperature-rise",
-  "code",
-  "speed",
-  "power-factor",
-  "efficiency",
-  "minimum-circuit-ampacity",
-  "maximum-protection",
-  "minimum-protection",
-  "selection-current",
-];
+/** What is added to a question that is not about adding is one more of what it is about. */
+const ofTopic = (news: Facts, kind: string): Facts =>
+  kind === "added-load" || kind === "" ? news : {
+    ...news,
+    facts: news.facts.map((fact) =>
+      fact.others?.includes("added") ? { ...fact, others: fact.others.filter((each) => each !== "added") } : fact
+    ),
+  };
 /** Kinds that are about one load. */
 const OF_ONE_LOAD = new Set(["branch-circuit", "motor-circuit", "cooling-circuit", "voltage-drop"]);
 /** Kinds that are about a list of conductors and of what lies beside them. */
@@ -98,6 +92,10 @@ class Merger {
   readonly #settled = new Set<Fact>();
   readonly #past: Past[];
   #told: Place | undefined;
+  readonly #notes: string[] = [];
+  /** Each known fact as it was before this text. */
+  readonly #was: ReadonlyMap<Writable, Fact>;
+  readonly #freeBefore: readonly Free[];
   readonly #removes: boolean;
   readonly #adds: boolean;
   readonly #instead: boolean;
@@ -105,7 +103,12 @@ class Merger {
   constructor(earlier: Facts, readonly text: ReadText, readonly known: Known) {
     this.#facts = earlier.facts.map((fact) => ({ ...fact, slots: { ...fact.slots } }));
     this.#free = [...earlier.free];
-    this.#news = sameSize(ofMotor(asReply(text.facts, known.needs), known.kind), text);
+    this.#was = new Map(this.#facts.map((fact, i) => [fact, earlier.facts[i]!]));
+    this.#freeBefore = earlier.free;
+    this.#news = withoutPointers(
+      sameSize(ofMotor(asReply(ofTopic(text.facts, known.kind), known.needs), known.kind), text),
+      text,
+    );
     this.#past = [...known.past ?? []];
     this.#told = this.#placeOf(known.last);
     const has = (key: string) => text.facts.free.some((each) => each.key === key);
@@ -132,7 +135,8 @@ class Merger {
     this.#breakerOfAmpacity();
     this.#checkBreaker();
     this.#insteadOf();
-    if (!this.#removes && !this.#more() && !this.#adds) this.#members();
+    if (!this.#removes && !this.#more() && !this.#several() && !this.#onlySome() && !this.#adds) this.#members();
+    this.#gauge();
     if (this.known.kind === "cooling-circuit") this.#forgetTried();
     if (this.#removes) this.#removeByFigure();
     else this.#swap();
@@ -146,9 +150,11 @@ class Merger {
       else this.#other(fact);
     }
     for (const each of this.#news.free) if (!this.#placed.has(each)) this.#single(each);
+    this.#outlived();
     const last = this.#lastOf(this.#told);
     return {
       facts: { facts: this.#facts, free: this.#free },
+      notes: this.#notes,
       used: this.#used,
       past: this.#past.slice(-PAST),
       isIdle: (this.#removes || this.#adds) && this.#known() === before,
@@ -178,8 +184,7 @@ class Merger {
     const { facts, free } = this.#news;
     const asks = facts.length > 0 && facts.every(({ family, slots }) => family === "device" && isBare(slots));
     if (this.known.kind !== "conductor-ampacity" || !asks || free.some(({ key }) => key.startsWith("goal:"))) return;
-    const value: Value = { sense: { is: "term", sort: "goal", id: "ampacity" }, pieces: [], said: "" };
-    this.#free.push({ key: "goal:ampacity", value, sentence: -1 });
+    this.#free.push(goal("ampacity"));
   }
   /** `two more of the 6s`: so many more of those that have this figure. */
   #more(): boolean {
@@ -193,6 +198,46 @@ class Merger {
     for (const each of [first, second]) this.#settle(each);
     return true;
   }
+  /** `two of the 5s`, of one that is known: so many of them. */
+  #several(): boolean {
+    const [first, second, ...others] = this.#figures();
+    if (!first || !second || others.length > 0 || first.unit !== undefined || !("key" in first.from)) return false;
+    const place = this.#isPlural(second) ? this.#standing(second) : undefined;
+    if (place?.fact.family !== "load" || countOf(place.fact) > 1 || !isOfThem(first.from, this.text)) return false;
+    place.fact.slots.count = [numbered(first.value, first.n)];
+    for (const each of [first, second]) this.#settle(each);
+    return true;
+  }
+  /** `really only 20 of em get one`: fewer than there were, or than there are dwellings. */
+  #onlySome(): boolean {
+    const told = countTold(this.#news, this.text);
+    const n = told?.value.sense.is === "number" ? told.value.sense.n : Infinity;
+    const loads = this.#facts.filter(({ family }) => family === "load");
+    const named = loads.filter(({ id }) => id !== undefined);
+    const [group, ...others] = named.length > 0 ? named : loads;
+    const most = Math.max(...this.#facts.filter((fact) => fact === group || isDwellings(fact)).map(countOf));
+    if (!told || !group || others.some(({ id }) => id !== group.id) || n > most || most === 1) return false;
+    if (group.slots.count) this.#remember({ fact: group, slot: "count", index: 0 });
+    group.slots.count = [told.value];
+    this.#free = this.#free.filter(({ key }) => key !== "share:each");
+    this.#placed.add(told);
+    return true;
+  }
+  /** `how far on a 10`: the conductor's size, where the run is asked about and has none. */
+  #gauge(): void {
+    const [number, ...others] = this.#numbers();
+    const line = this.#facts.find(isLine);
+    const isAsked = this.known.kind === "voltage-drop" && !line?.slots.size;
+    if (!isAsked || !number || others.length > 0) return;
+    const at = this.text.pieces[number.value.pieces[0]!]?.from ?? 0;
+    const words = this.text.tokens.slice(Math.max(0, at - 2), at).map(({ text }) => text);
+    const { n } = number.value.sense as { n: number };
+    if (!GAUGES.has(n) || words.at(-1) !== "a" || !["on", "with", "using", "in", "of"].includes(words[0]!)) return;
+    const size = [{ ...number.value, sense: { is: "size" as const, size: String(n) } }];
+    if (line) line.slots.size = size;
+    else this.#append({ family: "conductor", id: "wire", said: "", pieces: [], sentence: 0, slots: { size } });
+    this.#placed.add(number);
+  }
   /** Devices that were tried one after the other are none of a nameplate that is told anew. */
   #forgetTried(): void {
     const isPlate = this.#news.facts.some(({ slots }) => slots["minimum-circuit-ampacity"]);
@@ -205,13 +250,16 @@ class Merger {
     this.#past.length = 0;
     this.#told = undefined;
   }
-  /** `is a 150 on it fine` of an ampacity: a device, and no temperature. */
+  /** `is a 150 on it fine` of an ampacity, `could i use a 25` of a nameplate: a device, and no figure of what is known. */
   #checkBreaker(): void {
     const [number, ...others] = this.#numbers();
-    const isChecked = this.#news.free.some(({ key }) => key === "goal:check");
-    if (this.known.kind !== "conductor-ampacity" || !isChecked || !number || others.length > 0) return;
-    if (this.#news.facts.length > 0 || number.value.sense.is !== "number") return;
+    const isPlate = this.known.kind === "cooling-circuit";
+    const isChecked = this.#news.free.some(({ key }) => key === "goal:check") || isPlate && asksLeave(this.text);
+    if (this.known.kind !== "conductor-ampacity" && !isPlate || !isChecked) return;
+    if (!number || others.length > 0 || number.value.sense.is !== "number") return;
+    if (this.#news.facts.some((fact) => !(isPlate && isLine(fact)))) return;
     this.#placed.add(number);
+    if (!this.#news.free.some(({ key }) => key === "goal:check")) this.#free.push(goal("check"));
     this.#other({
       family: "device",
       id: "breaker",
@@ -273,6 +321,22 @@ class Merger {
     for (const fact of this.#facts) delete fact.slots.length;
   }
 
+  /** What a plate told for the voltage of before counts no more. */
+  #outlived(): void {
+    for (const [fact, was] of this.#was) {
+      if (!this.#facts.includes(fact)) continue;
+      const found = outlived({ fact: was, free: this.#freeBefore }, { fact, free: this.#free });
+      for (const slot of found?.slots ?? []) {
+        this.#leaveOut(fact, slot, `it was told for ${found!.volts} V`);
+      }
+    }
+  }
+  #leaveOut(fact: Writable, slot: string, because: string): void {
+    const said = fact.slots[slot]?.[0]?.said.trim();
+    delete fact.slots[slot];
+    if (said) this.#notes.push(`left out “${said}” of before: ${because}`);
+  }
+
   /** What is known, its words left out. */
   #known = (): string =>
     JSON.stringify([
@@ -315,6 +379,8 @@ class Merger {
     }
     const values = [...place.fact.slots[place.slot]!];
     values[place.index] = value;
+    const isMachine = place.fact.family === "load" && place.slot === "rating" && isInHorsepower(values);
+    if (isMachine && isOther(place.fact.slots.rating, values)) this.#forgetPlate(place.fact, value.said);
     place.fact.slots[place.slot] = values;
     this.#told = place;
   }
@@ -331,7 +397,12 @@ class Merger {
       for (const name of names) if (!slots[name]) delete fact.slots[name];
     };
     for (const [slot, values] of Object.entries(slots)) {
-      if (slot === "rating" && fact.family === "load") drop(isInHorsepower(values) ? PLATE : [...CURRENTS, "fuel"]);
+      if (slot === "rating" && fact.family === "load") {
+        if (!isInHorsepower(values)) drop([...CURRENTS, "fuel"]);
+        else if (isOther(fact.slots.rating, values)) {
+          this.#forgetPlate(fact, values[0]!.said, Object.keys(slots));
+        }
+      }
       if (CURRENTS.includes(slot) && fact.family === "load") {
         drop(CURRENTS);
         if (!isInHorsepower(fact.slots.rating ?? [])) drop(["rating"]);
@@ -343,6 +414,16 @@ class Merger {
       if (slot !== "count") this.#told = { fact, slot, index: 0 };
       // A voltage told for a load is the whole supply's where only one was known.
       if (slot === "volts") this.#free = this.#free.filter(({ key }) => classOf(key) !== VOLTS);
+      // So is the metal, told of the wire.
+      if (slot === "metal" && isLine(fact)) this.#free = this.#free.filter(({ key }) => !key.startsWith("metal:"));
+    }
+  }
+  /** What the plate of a machine told, when another one takes its place. */
+  #forgetPlate(fact: Writable, by: string, again: readonly string[] = []): void {
+    for (const slot of PLATE) {
+      if (fact.slots[slot] && !again.includes(slot)) {
+        this.#leaveOut(fact, slot, `it was told of another one than ${by}`);
+      }
     }
   }
   #append(fact: Fact): void {
@@ -455,9 +536,6 @@ class Merger {
       const { count: _, ...slots } = place.fact.slots;
       this.#append({ ...place.fact, slots: { ...slots, [place.slot]: [{ ...by.value, sense }] } });
     } else {
-      if (place.fact.family === "load" && place.slot === "rating") {
-        for (const slot of PLATE) delete place.fact.slots[slot];
-      }
       this.#put(place, { ...by.value, sense });
     }
     for (const figure of figures) this.#settle(figure);
@@ -614,6 +692,11 @@ class Merger {
     }
   }
   #again(same: Writable, fact: Fact): void {
+    // `they are 4 kW dryers`, told before by no more than what each draws.
+    const unnamed = this.#facts.find((each) => each.family === "load" && each.id === undefined && each.slots.share);
+    if (unnamed && measureOf(fact.slots) && !measureOf(same.slots)) {
+      this.#facts.splice(this.#facts.indexOf(unnamed), 1);
+    }
     this.#fill(same, fact.slots);
     Object.assign(same, { pieces: fact.pieces });
     // `the fan is 2.2`: the new value of its own figure.
@@ -645,7 +728,10 @@ class Merger {
     if (slot === undefined || this.#removes) return;
     const unit = unitOf(fact.slots[slot]?.[0]);
     const loads = this.#facts.filter(({ family }) => family === "load");
-    const home = this.#homeOf(slot, unit, loads);
+    // `the drop with 60 A on it`: what it carries, and no other breaker.
+    const isCarried = slot === "current" &&
+      this.#news.free.some(({ key }) => key === "label:drop" || key === "goal:drop");
+    const home = isCarried && loads.length === 0 ? undefined : this.#homeOf(slot, unit, loads);
     if (!home || this.#adds) return this.#append(fact);
     if (home.family === "load") this.#fill(home, fact.slots);
     else this.#fill(home, { rating: fact.slots[slot]! });
@@ -677,7 +763,8 @@ class Merger {
       return this.#inList(fact);
     }
     const same = this.#facts.find((each) =>
-      each.family === fact.family && (each.id === fact.id || (isLine(each) && isLine(fact)))
+      each.family === fact.family &&
+      (each.id === fact.id || (isLine(each) && isLine(fact)) || (isDwellings(each) && isDwellings(fact)))
     );
     if (same && this.#removes) return this.#remove(same, fact.pieces);
     const [winding] = fact.slots.windings ?? [];
@@ -739,7 +826,7 @@ class Merger {
     const transformer = this.#transformer();
     if (!transformer || figures.length !== 1) return;
     const end = this.#news.free.find(({ key }) => key === "end:primary" || key === "end:secondary") ??
-      this.#inOrOut(figures[0]!);
+      this.#inOrOut(figures[0]!) ?? this.#fedFrom(figures[0]!);
     if (!end) return this.#sideAgain(figures[0]!);
     const { sense } = figures[0]!.value;
     const winding = sense.is === "system"
@@ -772,6 +859,12 @@ class Merger {
       ? "primary"
       : undefined;
     return side && { ...figure, key: `end:${side}` };
+  }
+  /** `coming off 240`, `fed at 240`: what supplies it. */
+  #fedFrom(figure: Free): Free | undefined {
+    const at = this.text.pieces[figure.value.pieces[0]!]?.from ?? 0;
+    const before = this.text.tokens.slice(Math.max(0, at - 3), at).map(({ text }) => text);
+    return before.some((word) => FED.has(word)) ? { ...figure, key: "end:primary" } : undefined;
   }
   #transformer = (): Writable | undefined =>
     this.#facts.find(({ family, slots }) => family === "transformer" && slots.windings?.[0]?.sense.is === "windings");
@@ -836,8 +929,9 @@ class Merger {
     if (this.text.pieces.some(({ is }) => is === "unknown")) return false;
     // Taken away or added, a number that names none of them replaces none either.
     if (this.#removes || this.#adds) return false;
-    // `the 20` is one that is known, and no new figure.
-    if (this.#isNamed(value)) {
+    // `the 20` is one that is known, and no new figure; `back to the 20` one that was.
+    const isBack = this.#news.free.some(({ key }) => key === "change:back-to") && this.#before(n) !== undefined;
+    if (!isBack && this.#isNamed(value)) {
       return this.#standing({ n, value, from: { key: "number", value, sentence: 0 } }) !== undefined;
     }
     const place = this.#before(n) ?? this.#sized(value) ?? this.#counted(value, n) ?? this.#lately(n) ??
@@ -978,8 +1072,22 @@ function alikeOf(known: Fact, { said, pieces, slots, ...fact }: Fact): Fact {
   return { ...fact, said, pieces, slots: { ...Object.fromEntries(copied), ...slots } };
 }
 const isNominal = (n: number): boolean => n >= 110 && NOMINAL_VOLTS.includes(n);
+/** `9 apartments`, `make it 12 units`: the dwellings of a building, by whatever word. */
+const isDwellings = ({ family, id, slots }: Fact): boolean =>
+  family === "building" && ["unit", "apartment"].includes(id ?? "") && slots.count !== undefined;
 const isLine = ({ family, id }: Fact): boolean =>
   family === "conductor" && (id === undefined || id === "wire" || id === "ungrounded");
+/** Sizes that a bare number tells of a wire. */
+const GAUGES: ReadonlySet<number> = new Set([14, 12, 10, 8, 6, 4, 3, 2, 1]);
+const goal = (id: string): Free => ({
+  key: `goal:${id}`,
+  value: { sense: { is: "term", sort: "goal", id }, pieces: [], said: "" },
+  sentence: -1,
+});
+/** `could i use …`, `can we put …`. */
+const asksLeave = ({ asked }: ReadText): boolean => /\b(?:can|could|may) (?:i|we|you|it|they|that)\b/i.test(asked);
+/** Words before a voltage that tell what supplies a transformer. */
+const FED = new Set(["fed", "feed", "feeding", "off", "from", "supplied", "supply", "line", "utility", "incoming"]);
 /** What several of a kind share when they are spoken of together. */
 const OF_ALL = new Set(["volts", "phase", "hours", "fuel"]);
 const isOfSupply = ({ slots }: Fact): boolean => {
@@ -992,6 +1100,10 @@ const isSame = (a: string | undefined, b: string | undefined): boolean =>
 const isMachine = (id: string | undefined): boolean =>
   ["motor", "pump", "compressor", "air-compressor", "fan", "machine"].includes(id ?? "motor");
 const isInHorsepower = (values: readonly Value[]): boolean => values.some((value) => unitOf(value) === "hp");
+
+/** Whether a figure that was told is told otherwise. */
+const isOther = (was: readonly Value[] | undefined, is: readonly Value[]): boolean =>
+  was !== undefined && !isEqual(was[0]?.sense, is[0]!.sense);
 
 /** `heaters, nameplate 15.2 A`: of a motor they are its overload device, and the figures are the motor's. */
 function ofMotor(news: Facts, kind: string): Facts {

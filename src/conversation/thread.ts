@@ -17,9 +17,11 @@ export type Topic = {
   readonly kind: string;
   readonly edition: string;
   readonly facts: Facts;
+  /** The how manyeth of its conversation it was opened as: `back to the first one`. */
+  readonly born?: number;
   /** The facts before the last change, to which `never mind` goes back. */
   readonly before?: Facts;
-  /** Words of its first text that had no place: what is answered since leaves them out, and says so. */
+  /** Words that were asked about and never explained: what is answered since leaves them out, and says so. */
   readonly left?: readonly string[];
   /** Asked beside the job that comes next in the thread, about its facts. */
   readonly aside?: boolean;
@@ -123,6 +125,8 @@ export const threadSchema = z.strictObject({
     kind: z.string().max(40),
     edition: z.string().max(40),
     facts,
+    born: z.int().optional(),
+    left: z.array(z.string().max(8000)).max(MOST_FACTS).optional(),
     chosen: z.array(z.string().max(LONGEST_CHOSEN)).max(MOST_CHOSEN).optional(),
   })).max(MOST_TOPICS),
 });

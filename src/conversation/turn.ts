@@ -40,7 +40,8 @@ export function beside(facts: Facts, chosen: Facts): Facts {
   return { facts: [...facts.facts, ...heads], free: [...facts.free, ...free] };
 }
 
-const has = ({ facts }: ReadText, ...keys: string[]): boolean => facts.free.some(({ key }) => keys.includes(key));
+export const has = ({ facts }: ReadText, ...keys: string[]): boolean =>
+  facts.free.some(({ key }) => keys.includes(key));
 
 export const startsOver = (text: ReadText): boolean => has(text, "goal:start-over");
 /** `why …`, `where does the … come from`. */
@@ -53,6 +54,42 @@ export const asksOfAnswer = (text: ReadText): boolean =>
   text.facts.facts.filter(({ family, id, slots }) =>
     family === "load" && id !== undefined && Object.keys(slots).length > 1
   ).length === 0;
+/** Kinds of one load, of which another is another question. */
+const OF_ONE = new Set(["branch-circuit", "motor-circuit", "cooling-circuit"]);
+const AND_A =
+  /^\W*(?:(?:ok|okay|and|now|then|next|also|cool|great|thanks|got it)\W+)+(?:for )?(?:a|an|my|the|this|one for)\s/i;
+const SAME_CIRCUIT = /\b(?:same|with (?:it|that)|on (?:it|that|there)|to (?:it|that)|together|too|as well|share)\b/i;
+/** `and a 1500 W heater on 120`, after the circuit of another load: no load of that circuit, and none in its place. */
+export function tellsNewLoad(text: ReadText, { kind, facts: known }: Topic): boolean {
+  const loads = text.facts.facts.filter(({ family, id }) => family === "load" && id !== undefined);
+  return OF_ONE.has(kind) && loads.length === 1 && AND_A.test(text.asked) && !SAME_CIRCUIT.test(text.asked) &&
+    Object.keys(loads[0]!.slots).length > 0 && !known.facts.some(({ id }) => id === loads[0]!.id);
+}
+/** Both metals, where a text compares them: `copper vs aluminum in 2/0?`. */
+export function metalsCompared(text: ReadText): string[] {
+  const { facts, free } = text.facts;
+  const told = [
+    ...free.filter(({ key }) => key.startsWith("metal:")).map(({ value }) => value),
+    ...facts.flatMap(({ slots }) => slots.metal ?? []),
+  ].flatMap(({ sense }) => sense.is === "term" ? [sense.id] : []);
+  const metals = [...new Set(told)];
+  return metals.length === 2 && /\b(?:vs|versus|or|compared|against|and)\b/i.test(text.asked) ? metals : [];
+}
+/** A text that compares metals, of one of them. */
+export const ofMetal = (text: ReadText, metal: string): ReadText => {
+  const isOf = ({ sense }: Value) => sense.is === "term" && sense.id === metal;
+  const { facts, free } = text.facts;
+  return {
+    ...text,
+    facts: {
+      facts: facts.map((fact) => {
+        const { metal: own, ...slots } = fact.slots;
+        return own && !own.some(isOf) ? { ...fact, slots } : fact;
+      }),
+      free: free.filter(({ key, value }) => !key.startsWith("metal:") || isOf(value)),
+    },
+  };
+};
 /** Every number that stands in a text. */
 export const numbersIn = ({ pieces }: ReadText): number[] =>
   pieces.flatMap(({ senses }) => {
@@ -156,7 +193,10 @@ export function alsoDemanded(text: ReadText, { kind, facts: known }: Topic): Fac
   const { facts, free } = text.facts;
   const isLoad = ({ family }: Fact) => family === "load";
   const ids = new Set(known.facts.filter(isLoad).map(({ id }) => id));
-  const isOther = ({ id, slots }: Fact) => id !== undefined && !ids.has(id) && slots.count !== undefined;
+  const isEach = /\b(?:each|every|all|per)\b/i.test(text.asked) &&
+    known.facts.some(({ family, slots }) => family === "building" && slots.count);
+  const isOther = ({ id, slots }: Fact) =>
+    id !== undefined && !ids.has(id) && (slots.count !== undefined || isEach && !slots.current);
   if (!DEMANDS.has(kind) || !facts.some(isLoad) || !facts.filter(isLoad).every(isOther)) return undefined;
   return {
     facts: [...known.facts.filter((fact) => !isLoad(fact) && !facts.some(({ id }) => id === fact.id)), ...facts],
@@ -213,43 +253,3 @@ export function referring(facts: Facts, topics: readonly Topic[], home?: Topic):
   });
   return { ...facts, facts: filled };
 }
-
-/** The earlier topic that a text goes back to: by its kind's own word, or a head of which only that one knows. */
-export function topicMeant(text: ReadText, topics: readonly Topic[]): Topic | undefined {
-  const [current, ...others] = topics;
-  if (others.length === 0) return undefined;
-  // Two questions stood side by side: the other one of them.
-  if (others.length === 1 && /\bfor the other one\b/i.test(text.asked)) return others[0];
-  const back = has(text, "change:back-to");
-  const words = new Set([
-    ...text.facts.free.map(({ key }) => key),
-    ...text.facts.facts.map(({ family, id }) => `${family}:${id}`),
-  ]);
-  // A garage named again is the detached one of before.
-  const hasWord = (key: string) => [...words].some((word) => key === word || isKindOf(key, word));
-  const isOf = ({ kind, facts }: Topic): boolean =>
-    (KIND_WORDS[kind] ?? []).some((word) => words.has(word)) ||
-    (back && (facts.facts.some(({ family, id, slots }) =>
-      id !== undefined && family === "load" && Object.keys(slots).length > 0 && words.has(`load:${id}`)
-    ) || facts.free.some(({ key }) => /^(?:place|building|space):/.test(key) && hasWord(key))));
-  if (!back && (current === undefined || isOf(current))) return undefined;
-  if (!back && !words.has("building:dwelling") && !(decides(text) && words.has("circuit:feeder"))) return undefined;
-  return others.find(isOf);
-}
-const isKindOf = (key: string, word: string): boolean => {
-  const [sort, id] = word.split(":") as [string, string];
-  return key.startsWith(`${sort}:`) && key.endsWith(`-${id}`);
-};
-const KIND_WORDS: Readonly<Record<string, readonly string[]>> = {
-  "dwelling-load": ["building:dwelling", "device:service", "goal:load"],
-  feeder: ["circuit:feeder", "device:subpanel", "place:separate-structure", "device:panel"],
-  "branch-circuit": ["circuit:circuit"],
-  "motor-circuit": ["load:motor", "load:pump"],
-  "motor-feeder": ["circuit:feeder", "device:panel"],
-  "cooking-demand": ["load:range"],
-  "dryer-demand": ["load:dryer"],
-  transformer: ["transformer:transformer"],
-  "cooling-circuit": ["load:air-conditioner", "load:heat-pump"],
-  grounding: ["conductor:grounding-electrode-conductor"],
-  "voltage-drop": ["label:drop", "goal:drop"],
-};

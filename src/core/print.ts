@@ -12,6 +12,7 @@ const SHOWN: Partial<Record<Unit, string>> = {
   "A-ft": "A·ft",
   "VA/ft2": "VA/ft²",
   "VA/m2": "VA/m²",
+  A2s: "A²·s",
   ohm: "Ω",
   "ohm/kft": "Ω/kft",
   "ohm-cmil/ft": "Ω·cmil/ft",

@@ -13,7 +13,9 @@ export type { Fraction };
 export type Exact = string;
 
 /** Exponents of the base units, `real` marking what is watts and not volt-amperes. */
-type Dimensions = Partial<Record<"V" | "A" | "real" | "ft" | "hp" | "kcmil" | "lb" | "°C" | "°F" | "torque", number>>;
+type Dimensions = Partial<
+  Record<"V" | "A" | "real" | "ft" | "hp" | "kcmil" | "lb" | "°C" | "°F" | "torque" | "s", number>
+>;
 
 /**
  * The one object that stands for dimensions, so that formulas compare and combine them without looking inside. Few are
@@ -80,6 +82,10 @@ const UNITS = {
   "ohm-cmil/ft": { dimensions: { V: 1, A: -1, kcmil: 1, ft: -1 }, factor: "1/1000" },
   kcmil: { dimensions: { kcmil: 1 }, factor: "1" },
   cmil: { dimensions: { kcmil: 1 }, factor: "1/1000" },
+  "cmil/A": { dimensions: { kcmil: 1, A: -1 }, factor: "1/1000" },
+  s: { dimensions: { s: 1 }, factor: "1" },
+  /** Amperes squared × seconds: what heats a conductor in a fault. */
+  A2s: { dimensions: { A: 2, s: 1 }, factor: "1" },
   lb: { dimensions: { lb: 1 }, factor: "1" },
   "lb/kft": { dimensions: { lb: 1, ft: -1 }, factor: "1/1000" },
   "lb/kcmil-ft": { dimensions: { lb: 1, kcmil: -1, ft: -1 }, factor: "1" },

@@ -1,11 +1,14 @@
 /** Every kind of question, one line each, in the order the page lists them. */
 import type { AnyQuestion } from "./question.ts";
+import addedLoad from "./load/added-load/question.ts";
 import boxFill from "./enclosure/box-fill/question.ts";
 import branchCircuit from "./circuit/branch-circuit/question.ts";
 import conductorAmpacity from "./circuit/conductor-ampacity/question.ts";
 import cookingDemand from "./load/cooking-demand/question.ts";
 import coolingCircuit from "./motor/cooling-circuit/question.ts";
 import dryerDemand from "./load/dryer-demand/question.ts";
+import faultCurrent from "./fault/fault-current/question.ts";
+import faultPath from "./fault/fault-path/question.ts";
 import feeder from "./circuit/feeder/question.ts";
 import grounding from "./circuit/grounding/question.ts";
 import dwellingLoad from "./load/dwelling-load/question.ts";
@@ -19,6 +22,7 @@ import conversion from "./supply/conversion/question.ts";
 export const questions: readonly AnyQuestion[] = [
   dwellingLoad,
   multifamilyLoad,
+  addedLoad,
   cookingDemand,
   dryerDemand,
   branchCircuit,
@@ -30,6 +34,8 @@ export const questions: readonly AnyQuestion[] = [
   motorCircuit,
   motorFeeder,
   voltageDrop,
+  faultCurrent,
+  faultPath,
   conversion,
   boxFill,
 ];

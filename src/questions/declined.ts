@@ -15,17 +15,7 @@ export type Declined = {
 };
 
 export const declined: readonly Declined[] = [
-  { id: "added-load", title: "load added to an existing service", isAsked: isAddedLoad },
   { id: "occupancy-load", title: "load of stores, offices, kitchens and other occupancies", isAsked: isOccupancy },
-  { id: "fault-current", title: "available fault current", isAsked: isFaultCurrent },
-  {
-    id: "fault-path",
-    title: "fault path: whether a breaker trips on a fault to the case",
-    // Rods or soil as the path is a question on grounding.
-    isAsked: (t) =>
-      t.wants("goal:fault-path") && !isMotors(t) && !t.has("motorWord:hard-starting") && !t.has("electrode:rod") &&
-      !t.has("electrode:earth"),
-  },
   { id: "busbar-sources", title: "solar, storage or generator breakers on a busbar", isAsked: isOnBusbar },
   { id: "raceway-fill", title: "raceway fill", isAsked: isRacewayFill },
   {
@@ -62,17 +52,6 @@ const isOfLoad = (t: Taker): boolean =>
   t.wants("goal:load", "goal:feeder-load", "goal:branch-load", "label:calculated-load", "label:draw") ||
   t.facts.free.some(({ key }) => key.startsWith("methodOfLoad:"));
 
-/** An existing service or panel, and a load that it is to take besides what it has. */
-function isAddedLoad(t: Taker): boolean {
-  if (t.has("demand-recorded") || t.has("label:demand-recorded")) return !isOfCircuit(t) && ratedLoads(t).length > 0;
-  if (bySection(t, "220.83", "220.87", "120.83", "120.87")) return true;
-  const service = t.all("device", "panel", "service", "main").some(isRated) || t.has("building:existing");
-  const adds = t.wants("goal:add-load") || (t.has("building:existing") && t.has("change:add"));
-  if (!service || !adds || ratedLoads(t).length === 0) return false;
-  return !(t.wants("role:wire", "goal:drop", "label:drop") || hasSize(t) || hasLength(t)) &&
-    (!hasArea(t) || t.has("building:existing"));
-}
-
 const HOUSEHOLD: Readonly<Record<string, string>> = {
   range: "cooking",
   "wall-oven": "cooking",
@@ -103,10 +82,6 @@ function isOccupancy(t: Taker): boolean {
   const isStory = ({ id, sentence }: Fact) => id === "office" && !busy.has(sentence);
   return t.all("building", ...OCCUPANCIES).some((building) => !isStory(building)) &&
     (hasArea(t) || isOfLoad(t) || household);
-}
-
-function isFaultCurrent(t: Taker): boolean {
-  return t.wants("goal:fault-current") || t.has("label:interrupting-rating") || (t.has("kA") && t.wants("goal:check"));
 }
 
 /** A source of its own beside a busbar, a main or a breaker that feeds back. */

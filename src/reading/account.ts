@@ -39,6 +39,7 @@ const STORY: ReadonlySet<string> = new Set([
   "label:code-letter",
   "label:area",
   "label:draw",
+  "label:setpoint",
   "label:conductors-together",
   "label:speed",
   "label:ring",
@@ -68,6 +69,8 @@ const STORY: ReadonlySet<string> = new Set([
   "motorWord:largest",
   "motorWord:alone",
   "motorWord:shared",
+  "methodOfLoad:one-year",
+  "methodOfLoad:thirty-days",
 ]);
 const STORY_SORTS: ReadonlySet<string> = new Set([
   "story",
@@ -135,6 +138,10 @@ export function accountOf(
       )
     ) busy.add(sentence);
   }
+  // `does it fit on 20`: nor is a number of what is asked.
+  pieces.forEach(({ senses }, i) => {
+    if (senses.some((s) => s.is === "term" && s.sort === "goal" && ASKED.has(s.id))) busy.add(sentences[i]!);
+  });
   // `three of them are gas`: nor is a number of what was told before, or of homes.
   pieces.forEach(({ senses }, i) => {
     if (!senses.some(({ is }) => is === "number" || is === "count")) return;
@@ -176,12 +183,13 @@ export function accountOf(
 }
 
 /** What an answer tells whatever it was asked for: the load it works with, what has to be carried. */
-const MET: ReadonlySet<string> = new Set(["goal:load", "goal:branch-load", "goal:ampacity"]);
+const MET: ReadonlySet<string> = new Set(["goal:load", "goal:branch-load", "goal:ampacity", "label:calculated-load"]);
 const isMet = ({ senses }: Piece): boolean =>
   senses.length > 0 && senses.every((s) => s.is === "term" && MET.has(`${s.sort}:${s.id}`));
 
 const isNumber = ({ senses }: Piece): boolean =>
-  senses.some(({ is }) => is === "quantity" || is === "number" || is === "count");
+  senses.some(({ is }) => ["quantity", "number", "count", "size", "sizes", "cable"].includes(is));
+const ASKED = new Set(["check", "fit", "ampacity", "drop", "longest-run", "size"]);
 const OF_THEM = new Set(["them", "those", "these", "em"]);
 const byPlace = (a: readonly [number, string], b: readonly [number, string]): number => a[0] - b[0];
 const isStory = ({ senses }: Piece, minds: readonly string[]): boolean =>

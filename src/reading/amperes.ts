@@ -60,6 +60,12 @@ export function withAmperes(pieces: readonly Piece[], tokens: readonly Token[]):
     if (["to", "at", "by", "from"].includes(text(i + 2))) return;
     out[i + 1] = { ...out[i + 1]!, is: "fact", senses: [CALCULATED] };
   });
+  // `no more than 6 volts lost`
+  out.forEach(({ senses }, i) => {
+    const isSmall = senses.some((s) => s.is === "quantity" && (s.unit === "%" || (s.unit === "V" && s.n <= MOST_LOST)));
+    if (!isSmall || !LOST.has(text(i + 1)) || !["common", "unknown"].includes(out[i + 1]!.is)) return;
+    out[i + 1] = { ...out[i + 1]!, is: "fact", senses: [LOSS] };
+  });
   for (const at of hours) {
     const figure = before(at);
     // `3 continuous loads` counts them.
@@ -80,7 +86,7 @@ export function withAmperes(pieces: readonly Piece[], tokens: readonly Token[]):
     const isCarried = out[at]?.senses.some((s) => s.is === "term" && `${s.sort}:${s.id}` === CARRIES);
     if (isCarried && ends(i + 1)) makeAmperes(i);
     const term = out[at]?.senses.find((s) => s.is === "term" && LOADS.has(`${s.sort}:${s.id}`));
-    if (term?.is !== "term" || (at === i - 1 && term.sort !== "label")) return;
+    if (term?.is !== "term" || (at === i - 1 && term.sort === "goal")) return;
     makeAmperes(i);
     // `load on the feeder is 92`: told, and no longer asked for.
     if (term.sort === "goal") out[at] = { ...out[at]!, senses: [CALCULATED] };
@@ -89,6 +95,9 @@ export function withAmperes(pieces: readonly Piece[], tokens: readonly Token[]):
 }
 /** `70 A calculated`, `110 amps connected`: a load by what was done to find it. */
 const WORKED_OUT = new Set(["calculated", "calc'd", "calced", "computed", "connected", "figured", "calc"]);
+const LOSS: Sense = { is: "term", sort: "label", id: "drop" };
+const LOST = new Set(["lost", "gone", "off"]);
+const MOST_LOST = 30;
 const NOT_CONTINUOUS: Sense = { is: "term", sort: "hours", id: "noncontinuous" };
 /** Where floors or powers are told, a bare number may be of them. */
 const OTHER_UNITS: ReadonlySet<string> = new Set(["ft2", "m2", "kW", "W", "VA", "kVA", "MVA", "hp"]);

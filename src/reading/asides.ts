@@ -23,6 +23,10 @@ export const tag: Rule = (t, i) => {
 };
 const EDITIONS = new Set([2002, 2005, 2008, 2011, 2014, 2017, 2020, 2023, 2026]);
 export const CODE_WORDS = new Set(["nec", "code", "edition", "cycle", "book"]);
+const BY = new Set(["on", "under", "by", "in", "per", "using", "with", "to", "against"]);
+/** `same on the 2017?`: the year alone, and nothing behind it that it could count. */
+const isNamedAlone: (...at: Parameters<Rule>) => boolean = (t, i) =>
+  text(t, i - 1) === "the" && BY.has(text(t, i - 2)) && (t[i + 1] === undefined || t[i + 1]!.is !== "word");
 export const edition: Rule = (t, i) => {
   let at = i;
   const before = CODE_WORDS.has(text(t, at));
@@ -34,7 +38,8 @@ export const edition: Rule = (t, i) => {
   const year = EDITIONS.has(n) ? n : text(t, at - 1) === "'" && EDITIONS.has(2000 + n) ? 2000 + n : undefined;
   const after = read?.next ?? at + 1;
   // `under the twenty twenty six code`
-  const isNamed = before || CODE_WORDS.has(text(t, after)) || ["under", "per"].includes(text(t, i - 1));
+  const isNamed = before || CODE_WORDS.has(text(t, after)) || ["under", "per"].includes(text(t, i - 1)) ||
+    isNamedAlone(t, i);
   if (year === undefined || !isNamed) return undefined;
   let to = after;
   if (text(t, to) === ")") to++;

@@ -67,6 +67,8 @@ export type Label = {
   readonly reach?: number;
   /** The largest figure in a unit that may be meant: a drop of 240 V is the supply. */
   readonly most?: Readonly<Partial<Record<SpokenUnit, number>>>;
+  /** The smallest figure in a unit that may be meant: a fault current of 100 A is a panel's rating. */
+  readonly least?: Readonly<Partial<Record<SpokenUnit, number>>>;
   /** A bare number that is a usual voltage is none of its figures. */
   readonly noVolts?: boolean;
   /** The slot it fills, where several labels fill one; otherwise that of its own name. */
@@ -98,6 +100,7 @@ export const LABELS: Readonly<Partial<Record<Id<"label">, Label>>> = {
   "impedance": { units: ["%", "ohm/kft", "ohm"], bare: [0.01, 12] },
   "duty-cycle": { units: ["%"], bare: [5, 100], ofLoad: true },
   "draw": { units: [...AMPERES, ...POWER], bare: [0.5, 4000], ofLoad: true, reach: 2.5 },
+  "setpoint": { units: AMPERES, bare: [6, 200], ofLoad: true, reach: 2.5, slot: "draw" },
   "told-ampacity": { units: AMPERES, bare: [10, 1000], reach: 1.2 },
   "neutral-load": { units: AMPERES, bare: [1, 6000], reach: 2.5 },
   // A small bare number behind `demand of` counts appliances.
@@ -117,7 +120,14 @@ export const LABELS: Readonly<Partial<Record<Id<"label">, Label>>> = {
   "ring": { units: ["in3"], bare: [1, 60] },
   "bus": { units: AMPERES, bare: [15, 6000] },
   "demand-recorded": { units: [...AMPERES, ...POWER], bare: [1, 100000], reach: 3 },
-  "interrupting-rating": { units: ["kA"], bare: [1, 300] },
+  "interrupting-rating": { units: ["kA", "A"], bare: [5, 300_000], least: { A: 5000 }, reach: 2.5 },
+  "available-fault-current": {
+    units: ["kA", "A", "MVA"],
+    bare: [1000, 300_000],
+    least: { A: 250 },
+  },
+  "tolerance": { units: ["%"] },
+  "reactance-ratio": { units: [], bare: [0.01, 100] },
 };
 
 /** What one pass puts into which slot of which family, how far before and behind the head, and how many. */

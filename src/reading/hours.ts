@@ -7,7 +7,29 @@ import { unitAt } from "./units.ts";
 /** From so many hours on a load is continuous. */
 const CONTINUOUS_HOURS = 3;
 const DAYS = new Set(["day", "night", "shift", "evening"]);
-const USED = new Set(["runs", "run", "running", "burn", "burns", "burning", "on", "stays", "lit", "operates"]);
+const USED = new Set([
+  "fires",
+  "fire",
+  "firing",
+  "cooks",
+  "bakes",
+  "heats",
+  "charges",
+  "charging",
+  "going",
+  "used",
+  "cycles",
+  "runs",
+  "run",
+  "running",
+  "burn",
+  "burns",
+  "burning",
+  "on",
+  "stays",
+  "lit",
+  "operates",
+]);
 /** Behind so many hours: how long it is on. */
 const AT_MOST = new Set(["daily", "straight", "tops", "max", "maximum", "nonstop", "solid", "overnight"]);
 const LENGTHS = new Set(["for", "about", "maybe", "up", "to", "around", "like", "over", "at", "least"]);

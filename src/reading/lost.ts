@@ -24,10 +24,16 @@ export function lostOf({ draft, taken, aside, notes, asks }: Taken): Value[] {
       ? [{ value: what, as, n: sense.n }]
       : [];
   });
+  const sizes = new Set(wordsIn(draft));
+  const lostSizes = [...taken].flatMap(([what]) =>
+    "sense" in what && what.pieces.length > 0 && !aside.has(what) && sizesOf(what).some((size) => !sizes.has(size))
+      ? [what]
+      : []
+  );
   const kept = new Set([...numbersIn(draft), ...notes.flatMap(numbersIn)].map(alike));
   const isKept = (n: number): boolean => kept.has(alike(n));
   const counts = countsIn(draft);
-  return told.filter(({ value, as, n }) => {
+  const lost = told.filter(({ value, as, n }) => {
     if (n === 1 || FACTORS.some((factor) => isKept(n * factor))) return false;
     if (as === "count" && counts.has(n)) return false;
     const others = told.filter((other) => other.value !== value);
@@ -35,8 +41,15 @@ export function lostOf({ draft, taken, aside, notes, asks }: Taken): Value[] {
     // `3 % of 480 V (14.4 V)`: told twice over.
     const isIn = (other: Told) => isKept(n * other.n) || isKept(n * other.n / 100) || isKept(n + other.n);
     return !isKept(sum) && !others.some(isIn);
-  }).map(({ value }) => value);
+  });
+  return [...lost.map(({ value }) => value), ...lostSizes];
 }
+
+/** The conductor sizes that a value tells. */
+const sizesOf = ({ sense }: Value): readonly string[] =>
+  sense.is === "size" || sense.is === "cable" ? [sense.size] : sense.is === "sizes" ? sense.sizes : [];
+const wordsIn = (what: unknown): string[] =>
+  typeof what === "string" ? [what] : what && typeof what === "object" ? Object.values(what).flatMap(wordsIn) : [];
 
 /** Every number that stands in a request or a note, also within words. */
 function numbersIn(what: unknown): number[] {

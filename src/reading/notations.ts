@@ -44,6 +44,39 @@ export const panelName: Rule = (t, i) => {
   return { senses: [{ is: "term", sort: "device", id: "panel" }], to };
 };
 
+/** `the 125 thing`, `the 125 rule`, `90 rounds up`: a rule called by its number, and somebody's own rounding. */
+const ruleByNumber: Rule = (t, i) => {
+  if (t[i]?.is !== "number") return undefined;
+  const next = text(t, i + 1) === "%" || text(t, i + 1) === "percent" ? i + 2 : i + 1;
+  const isRule = RULES_BY_NUMBER.includes(t[i]!.n!) &&
+    ["thing", "rule", "factor", "multiplier", "deal"].includes(text(t, next));
+  if (isRule) {
+    return { senses: [{ is: "aside", because: "a rule by its number: applied where it holds" }], to: next + 1 };
+  }
+  if (!["rounds", "rounded"].includes(text(t, i + 1))) return undefined;
+  const to = ["up", "down"].includes(text(t, i + 2)) ? i + 3 : i + 2;
+  return { senses: [{ is: "aside", because: "somebody's own rounding: worked out here" }], to };
+};
+/** Percentages that rules are spoken of by (common practice, no source). */
+const RULES_BY_NUMBER = [80, 83, 120, 125, 1.25];
+
+const TIMES = new Set(["times", "x", "*"]);
+const BEFORE_RATING = new Set(["the", "its", "that", "this", "his", "a", "breaker", "breakers", "device", "ocpd"]);
+const RATINGS = new Set(["rating", "ratings", "trip", "rated", "handle"]);
+/** `ten times the breaker rating`, `10x trip`, `8 times its rating`: a multiple of a device's rating, and no count. */
+const multiple: Rule = (t, i) => {
+  const read = numberAt(t, i);
+  if (!read || !TIMES.has(text(t, read.next))) return undefined;
+  let at = read.next + 1;
+  while (BEFORE_RATING.has(text(t, at)) || (text(t, at) === "'" && text(t, at + 1) === "s")) {
+    at += text(t, at) === "'" ? 2 : 1;
+  }
+  const last = text(t, at - 1);
+  if (RATINGS.has(text(t, at))) at++;
+  else if (last !== "breaker" && last !== "device" && last !== "ocpd") return undefined;
+  return { senses: [{ is: "multiple", n: read.n }], to: at };
+};
+
 /** `2x4 troffers`, `1 x 4 strip lights`: the size of a fixture in feet, and no count of them. */
 const fixtureSize: Rule = (t, i) => {
   const [a, b] = [t[i]?.n, t[i + 2]?.n];
@@ -112,11 +145,13 @@ const openResult: Rule = (t, i) => {
 export const notationRules: readonly Rule[] = [
   voltsOverPhases,
   panelName,
+  ruleByNumber,
   fixtureSize,
   wiresAndGround,
   withoutSuffix,
   absentElectrode,
   openResult,
+  multiple,
 ];
 /** Words that these begin with. */
 export const NOTATION_BEGINNINGS: readonly string[] = [...PANELS, "not", ...NONE, "?", ":"];

@@ -41,6 +41,8 @@ import { PLATE_BEGINNINGS, plateRules } from "./plate.ts";
 import { type Found, isGlued, isTimes, type Piece, type Rule, text } from "./sense.ts";
 import {
   cable,
+  gaugeBehindOn,
+  gaugeToElectrode,
   laidIn,
   notOne,
   ofLength,
@@ -54,6 +56,7 @@ import {
   sizesInARow,
   sizesInThePlural,
   sizeToChoose,
+  spokenCable,
   tradeSize,
 } from "./sizes.ts";
 import { nameplateSupply, phase, phaseAlone, system, wires } from "./supplies.ts";
@@ -70,10 +73,10 @@ const RULES: readonly Rule[] = [
   nameplateSupply,
   ...notationRules,
   ...degreeRules,
+  edition,
   ...hoursRules,
   aside,
   ceiling,
-  edition,
   section,
   windingsBy(system),
   phase,
@@ -94,6 +97,9 @@ const RULES: readonly Rule[] = [
   notOne,
   ofLength,
   sizesInThePlural,
+  spokenCable,
+  gaugeBehindOn,
+  gaugeToElectrode,
   raceways,
   dimensions,
   size,

@@ -1,4 +1,5 @@
 /** Text → facts. Each step is a pure function over the pieces; `deno task read` prints them all. */
+import { toBeAdded } from "./added.ts";
 import { assign, type FigureSide, sideOf } from "./assign.ts";
 import type { Fact, Facts, FamilyId, Free, Value } from "./facts.ts";
 import {
@@ -162,6 +163,7 @@ class Reader {
     this.#checks();
     this.#toldAgain();
     this.#inLists();
+    this.#added();
     this.#rest();
     const facts = this.#facts.map(({ at: _, label: __, listed: ___, id, others, ...fact }): Fact => ({
       ...fact,
@@ -240,7 +242,7 @@ class Reader {
       const terms = piece.senses.filter((s) => s.is === "term");
       const label = terms.find(({ sort }) => sort === "label");
       // `overload set at 30 A`: the device's own figure.
-      if (label?.id === "draw" && this.#sort(i - 1, "device")) return;
+      if ((label?.id === "draw" || label?.id === "setpoint") && this.#sort(i - 1, "device")) return;
       if (label && label.id in LABELS) {
         this.#labels.push(this.#draft("load", label.id, i, label.id));
         return;
@@ -520,7 +522,9 @@ class Reader {
       // `two pole 60`
       const isPoled = arePoles(i - 1) && !this.#sort(i + 1, "device") && !this.#sort(i - 2, "device") ||
         figure.is === "quantity" && arePoles(i + 1) && !this.#sort(i + 2, "device") && !this.#sort(i - 1, "device");
-      if (!isInPanel && !isSide && !isPoled) {
+      // `30A/10-3 existing`
+      const isPaired = figure.is === "quantity" && this.#isPaired(i);
+      if (!isInPanel && !isSide && !isPoled && !isPaired) {
         // `10/2 romex and a 30`
         // `handed me a 40 and eight gauge`
         const isBeforeWire = articles > 0 && this.#word(i + 1) === "and" && this.#isSize(i + 2);
@@ -528,7 +532,7 @@ class Reader {
             (this.#isSize(at - 1) || this.#sort(at - 1, "method") || this.#sort(at - 1, "insulation") ||
               this.#sort(at - 1, "metal"));
         // `can it go on a fifteen`
-        const isGoOn = articles > 0 && this.#isCheck(at) && /\bon$/i.test(this.#said([at]));
+        const isGoOn = (articles > 0 || this.#endsAt(i)) && this.#isCheck(at) && /\bon$/i.test(this.#said([at]));
         // `feeder comes off a 60 in the house`
         const isOff = articles > 0 && (this.#word(at) === "off" || this.#isEnd(at, "from"));
         // `what ground goes with a 400`, `fuse #8 at 50`
@@ -545,13 +549,13 @@ class Reader {
         // `… on 200?` by itself is a service.
         isAlone = isLast && (at === 0 || this.pieces[at - 1]!.is === "border") && figure.is === "number" &&
           SERVICES.has(figure.n);
-        if (figure.is === "number" && articles === 0 && !isWireOn && !isAlone && !isOfWire) return;
+        if (figure.is === "number" && articles === 0 && !isWireOn && !isAlone && !isOfWire && !isGoOn) return;
         const isBareOn = ["on", "off"].includes(this.#word(at)) || isOff || isGoOn || isOfWire;
         if (figure.is === "number" && !isBesideWire && !isBareOn) return;
         // `on a 240 three-phase feeder`
         if (figure.is === "number" && isUsualSupply(figure.n)) return;
       }
-      for (let next = i + 1; next < this.pieces.length && !isInPanel && !isSide && !isPoled; next++) {
+      for (let next = i + 1; next < this.pieces.length && !isInPanel && !isSide && !isPoled && !isPaired; next++) {
         const { is, senses } = this.pieces[next]!;
         if (is === "border" || is === "comma") break;
         const isWhere = senses.some((s) => s.is === "term" && (s.sort === "place" || s.sort === "end"));
@@ -569,6 +573,11 @@ class Reader {
       this.#facts.push(device);
     });
   }
+  #isPaired = (i: number): boolean =>
+    [1, -1].some((way) =>
+      this.pieces[i + way]?.is === "mark" && this.tokens[this.pieces[i + way]!.from]!.text === "/" &&
+      this.#isSize(i + 2 * way)
+    );
   #isCheck = (i: number): boolean =>
     this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "goal" && CHECKS.has(s.id)) ?? false;
   #isEnd = (i: number, id: string): boolean =>
@@ -748,9 +757,10 @@ class Reader {
           return sense && { sense, slot: "value", before: reach, after: reach };
         }
         // `is a 25 A breaker ok`: what touches a device's name is the device's.
-        if (head.family === "load" && this.#isOfDevice(figure) && this.#between(head.at, figure) >= APART) {
-          return undefined;
-        }
+        // `charger a 100 A panel takes`: an article begins another thing.
+        const isApart = this.#between(head.at, figure) >= APART ||
+          (head.at < figure && ARTICLES.has(this.#word(figure - 1)));
+        if (head.family === "load" && this.#isOfDevice(figure) && isApart) return undefined;
         // `lighting, 12 amps of other stuff`: what it is of stands behind the figure.
         if (head.family === "load" && head.at < figure && this.#word(figure + 1) === "of") return undefined;
         // `285 ft from the panel, 12 A`: the panel says where the run begins.
@@ -906,6 +916,7 @@ class Reader {
         last.slots[slot] = [this.#value(sense, at)];
         continue;
       }
+      if (this.#labelledWith(at, sense)) continue;
       const listed = this.#listedWith(at, slot);
       last = this.#draft("load", listed?.id ?? this.#countedOf(at, slot)?.id, at);
       if (listed) last.listed = listed.listed ?? listed;
@@ -943,6 +954,19 @@ class Reader {
       }
     }
   }
+  /** Loads that are to be added to what is there, and loads that are there: `existing 12 kW range`. */
+  #added(): void {
+    const added = toBeAdded(this.pieces, this.tokens);
+    const isThere = (i: number) =>
+      this.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "building" && s.id === "existing") ?? false;
+    for (const fact of this.#facts) {
+      if (fact.family !== "load") continue;
+      const own = ["count", "rating", "current", "volts", "fuel"].flatMap((slot) => fact.slots[slot] ?? []);
+      const first = Math.min(fact.at, ...own.flatMap(({ pieces }) => pieces));
+      if (added.has(fact.at)) fact.others.push("added");
+      else if (isThere(first - 1)) fact.others.push("existing");
+    }
+  }
   /** `the other a 13.6 kW`, `another 5 kW`, `the fourth one is 6 kW`: which of what was named last a figure is of. */
   #which(at: number): string | undefined {
     const isPassed = (i: number) =>
@@ -975,6 +999,26 @@ class Reader {
   #isOfPlate(at: number): boolean {
     const { is, text } = this.tokens[this.pieces[at]!.from]!;
     return is === "word" && text !== "a" && !isNumberWord(text);
+  }
+  /** `two compressors, rated load 18 and 22 A`: a further figure under a label is of another of the things named before it. */
+  #labelledWith(at: number, sense: Sense): boolean {
+    let before = at - 1;
+    while (before > 0 && LIST_JOINTS.has(this.#typed(before))) before--;
+    if (before === at - 1) return false;
+    const label = this.#labels.find(({ slots }) => slots.value?.some(({ pieces }) => pieces.includes(before)));
+    const rule = label && LABELS[label.id as never] as Label;
+    const head = rule?.ofLoad && fitsLabel(sense, rule)
+      ? this.#facts.findLast((fact) =>
+        fact.family === "load" && fact.at < label!.at && fact.sentence === label!.sentence
+      )
+      : undefined;
+    if (!label || !rule || !head || !/s$/i.test(head.said)) return false;
+    const twin = this.#draft("load", head.id, at);
+    twin.pieces = [];
+    twin.listed = head.listed ?? head;
+    twin.slots[rule.slot ?? label.id!] = [this.#value(sense, at)];
+    this.#facts.push(twin);
+    return true;
   }
   /** `compressors 22 A and 17 A`: a further figure of a head in the plural is another of them. */
   #listedWith(at: number, slot: string): Draft | undefined {
@@ -1172,6 +1216,10 @@ class Reader {
       }
       // `two fifties and a 25 hp motor`: nor beyond another item.
       if (sense.is === "number" && pass.slot === "count" && this.#hasItem(figure, head.at)) return undefined;
+      // `both on a timer 5pm-11pm`: of all that was named.
+      if (pass.slot === "hours" && [1, 2, 3, 4].some((back) => ["both", "all"].includes(this.#word(figure - back)))) {
+        return undefined;
+      }
       // `70 breaker on the primary and a 150 main`: the side is the first one's.
       if (pass.slot === "end" && this.#hasAnd(figure, head.at)) return undefined;
       if (sense.is === "count" && sense.isBehind) return { sense, slot: pass.slot, before: NEVER, after };
@@ -1595,7 +1643,9 @@ const AT_HAND = new Set(["truck", "van", "hand", "shelf", "box", "bag", "home", 
 const WINDINGS = new Set(["transformer", "autotransformer"]);
 /** Labels of a nameplate, which is read out rather than asked for. */
 const WANTING = new Set(
-  Object.entries(LABELS).filter(([id, { ofLoad }]) => ofLoad && id !== "draw" && id !== "nameplate").map(([id]) => id),
+  Object.entries(LABELS).filter(([id, { ofLoad }]) => ofLoad && !["draw", "setpoint", "nameplate"].includes(id)).map((
+    [id],
+  ) => id),
 );
 /** So far from a load's name its own figure does not stand, where a device's name touches it. */
 const APART = 0.5;
@@ -1680,7 +1730,7 @@ const isBare = (n: number, [least, most]: readonly [number, number]): boolean =>
 function fitsLabel(sense: Sense, label: Label): boolean {
   if (sense.is === "quantity") {
     return label.units.includes(sense.unit) && (label.only?.includes(sense.n) ?? true) &&
-      sense.n <= (label.most?.[sense.unit] ?? Infinity);
+      sense.n <= (label.most?.[sense.unit] ?? Infinity) && sense.n >= (label.least?.[sense.unit] ?? -Infinity);
   }
   if (sense.is === "pair") return label.pair === true && (sense.unit ?? "A") === "A";
   if (sense.is === "plate-currents") return label.pair === true;

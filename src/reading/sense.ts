@@ -52,6 +52,8 @@ export type Sense =
   | { readonly is: "at-once"; readonly n: number }
   /** How many of several lie between two of three phases: A-B, B-C, C-A, or each of them. */
   | { readonly is: "spread"; readonly n: number; readonly pair: 0 | 1 | 2 | "each" }
+  /** So many times the rating of a device. */
+  | { readonly is: "multiple"; readonly n: number }
   | { readonly is: "poles"; readonly n: number }
   /** So many raceways side by side. */
   | { readonly is: "raceways"; readonly n: number; readonly inches?: number }

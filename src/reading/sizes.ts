@@ -31,6 +31,7 @@ export const SIZE_BEFORE = new Set(["#", "awg", "no", "number", "num", "gauge", 
 /** Words behind a bare number that make it a wire size. */
 const MAKES_SIZE: readonly Sort[] = ["metal", "insulation", "method"];
 const WIRE_WORDS = new Set(["wire", "wires", "conductor", "conductors", "stranded", "solid", "bare", "gauge"]);
+const GROUND_WORDS = new Set(["ground", "egc", "grnd", "gnd"]);
 /** `4 wire` is a count of wires. */
 const FEWEST_WIRES_SIZE = 6;
 export const size: Rule = (t, i) => {
@@ -60,9 +61,11 @@ export const size: Rule = (t, i) => {
   }
   // `12 THHN`, `350 AL`, `8 copper`.
   const term = termAt(t, after);
+  // `6 copper with a 10 ground`: a gauge, and no count of grounds.
+  const isGround = Number(found.size) >= FEWEST_WIRES_SIZE && GROUND_WORDS.has(text(t, after));
   // `six wires in the pipe` counts them.
   const isCount = !found.size.includes("k") && ["wires", "conductors"].includes(text(t, after));
-  const makes = term?.terms.some(({ sort }) => MAKES_SIZE.includes(sort)) ||
+  const makes = isGround || term?.terms.some(({ sort }) => MAKES_SIZE.includes(sort)) ||
     (WIRE_WORDS.has(text(t, after)) && !isCount && (Number(found.size) >= FEWEST_WIRES_SIZE || found.size.length > 2));
   if (!makes || text(t, i - 1) === "$") return undefined;
   // `3 romex 12-2` are three cables.
@@ -174,7 +177,8 @@ export const ratedTerminals: Rule = (t, i) => {
   const isOfWire = [i - 1, i - 2].some((at) =>
     t[at] && termAt(t, at)?.terms.some(({ sort }) => MAKES_SIZE.includes(sort))
   );
-  return isOfWire ? one({ is: "quantity", n, unit: "°C", from: `${n}s` }, i + 2) : undefined;
+  const isAlone = PULLED.includes(n) && (t[i + 2] === undefined || t[i + 2]!.is !== "word");
+  return isOfWire || isAlone ? one({ is: "quantity", n, unit: "°C", from: `${n}s` }, i + 2) : undefined;
 };
 const TRADE_SIZES = [0.375, 0.5, 0.75, 1, 1.25, 1.5, 2, 2.5, 3, 3.5, 4, 5, 6];
 /** `3/4 EMT`, `1-1/4 PVC`: a raceway's trade size without its unit; `2 conduits` are two. */
@@ -243,10 +247,43 @@ export const ofLength: Rule = (t, i) => {
     return unit?.next === i - 1 && ["ft", "m", "yd"].includes(unit.unit);
   });
   const next = t[i + 1];
+  // `75 ft of 2 sets of 350`, `60 ft of 2 parallel 4/0` counts them.
+  if (termAt(t, i + 1)?.terms.some(({ sort, id }) => sort === "circuit" && (id === "set" || id === "parallel"))) {
+    return undefined;
+  }
   return isLength && !(next?.glued && next.is !== "mark") && !["/", "-"].includes(next?.text ?? "")
     ? one({ is: "size", size: String(t[i]!.n), bare: true }, i + 1)
     : undefined;
 };
+const SPOKEN: Readonly<Record<string, string>> = { fourteen: "14", twelve: "12", ten: "10", eight: "8", six: "6" };
+const SPOKEN_WIRES: Readonly<Record<string, number>> = { two: 2, three: 3 };
+/** `six three romex`, `twelve two`: a cable as it is spoken; `ten three 5 kW heaters` counts. */
+export const spokenCable: Rule = (t, i) => {
+  const [size, wires] = [SPOKEN[text(t, i)], SPOKEN_WIRES[text(t, i + 1)]];
+  if (size === undefined || wires === undefined) return undefined;
+  const to = groundEnd(t, i + 2);
+  const next = t[to];
+  const isCable = next === undefined || next.is !== "word" || CABLE_WORDS.has(next.text) ||
+    termAt(t, to)?.terms.some(({ sort }) => ["method", "metal", "insulation"].includes(sort));
+  return isCable && next?.is !== "number" ? one({ is: "cable", size, wires }, to) : undefined;
+};
+const CABLE_WORDS = new Set(["wire", "cable", "in", "on", "is", "from", "to", "and", "already", "with", "for"]);
+/** `120 V on 12, over 3?`: no device is rated so. */
+export const gaugeBehindOn: Rule = (t, i) => {
+  const isGauge = [14, 12].includes(t[i]?.n ?? 0) && text(t, i - 1) === "on" && !unitAt(t, i + 1, t[i]!.n);
+  const ends = t[i + 1] === undefined || [",", "?", ".", ";"].includes(text(t, i + 1));
+  return isGauge && ends ? one({ is: "size", size: String(t[i]!.n), bare: true }, i + 1) : undefined;
+};
+/** `bigger than 6 to a rod`: a gauge that runs to an electrode. */
+export const gaugeToElectrode: Rule = (t, i) => {
+  const n = t[i]?.is === "number" ? t[i]!.n! : NaN;
+  if (!gauge(n) || text(t, i + 1) !== "to") return undefined;
+  const at = ["a", "the", "my", "each"].includes(text(t, i + 2)) ? i + 3 : i + 2;
+  const isElectrode = termAt(t, at)?.terms.some(({ sort }) => sort === "electrode");
+  return isElectrode ? one({ is: "size", size: String(n), bare: true }, i + 1) : undefined;
+};
+/** Sizes that nothing else is numbered by. */
+const PULLED = [250, 300, 350, 500, 750];
 /** `ten 10s in one pipe`, `500s in aluminum`: wires by their gauge, in the plural. */
 export const sizesInThePlural: Rule = (t, i) => {
   const n = t[i]?.is === "number" ? t[i]!.n! : NaN;

@@ -36,7 +36,7 @@ const SPELLINGS: Readonly<Partial<Record<SpokenUnit, string>>> = {
   VA: "va|volt-amperes|volt-ampere|volt-amps|volt-amp|volt amps|volt amp|volt amperes|volt ampere|voltamps",
   kW: "kw|k w|kilowatts|kilowatt|kilo watts|kws|kilovatios|kilo watt|kilo",
   W: "watts|watt|w|vatios|wts",
-  kA: "ka|kaic|kiloamps",
+  kA: "ka|kiloamps",
   A: "amps|amp|ampere|amperes|a|amperios|amperage|amperios",
   kV: "kv|kilovolts|kilovolt",
   V: "volts|volt|v|vac|vdc|voltios",
@@ -113,6 +113,8 @@ export function unitAt(
     node = next;
     if (!node.unit) continue;
     if (at === i + hyphen && !standsAlone(tokens, at, node.unit, n)) continue;
+    // `250 cu in emt` is copper in a raceway, and no volume.
+    if (node.unit === "in3" && RACEWAYS.has(tokens[at + 1]?.text ?? "")) continue;
     // `320 meter base`: what a service is metered in.
     if (token.text === "meter" && METERED.has(tokens[at + 1]?.text ?? "")) continue;
     best = { unit: node.unit, next: at + 1 };

@@ -49,8 +49,34 @@ const CORPORA: Record<string, [string[], string[]][]> = {
     ]],
     [["10 hp 208 V motor", "motor 10hp 208v", "208 V motor, 10 hp"], ["load motor: rating 10 hp, volts 208 V"]],
     [["a 5 kW dryer and a welder outlet"], ["load dryer: rating 5 kW", "load receptacles"]],
+    [["cooktop ........ 8 kW\ndryer ____ 5 kW", "cooktop......8 kW\ndryer ... 5 kW"], [
+      "load cooktop: rating 8 kW",
+      "load dryer: rating 5 kW",
+    ]],
+    [["dryers in the laundry room: three at 5.5 kW and five at 4.8 kW"], [
+      "load dryer: count 3, rating 5.5 kW",
+      "load dryer: count 5, rating 4.8 kW",
+    ]],
+    [["3 motors, 25hp 10hp and 5hp", "three motors at 25 hp 10 hp 5 hp"], [
+      "load motor: rating 25 hp",
+      "load —: rating 10 hp",
+      "load —: rating 5 hp",
+    ]],
+    [["two compressors RLA 16 and 21 A"], [
+      "load compressor: rated-load-current 16",
+      "load compressor: rated-load-current 21 A",
+    ]],
+    [["a 50 gallon 4.5 kW tank"], ["load water-heater: gallons 50 gal, rating 4.5 kW"]],
+    [["building 7: 40 hp", "bldg 7: 40 hp"], ["load —: rating 40 hp"]],
+    [["charger 32 amp, but it's 40"], ["load ev-charger: current 40 A"]],
+    [["would a 125 hold it with a 40 A hot tub"], ["device breaker: rating 125", "load hot-tub: current 40 A"]],
+  ],
+  "what is taken back by no judgement": [
+    [["it is on a 70. I told him that's wrong, he says 60"], ["device breaker: rating 70"]],
+    [["it is on a 70. Wrong, a 60"], ["device breaker: rating 60"]],
   ],
   device: [
+    [["two pole 60", "2 pole 60"], ["device breaker: poles poles 2, rating 60"]],
     [["60 A breaker", "breaker 60 A", "60 breaker", "breaker: 60", "60-amp breaker"], ["device breaker: rating 60 A"]],
     [["got a 40 on the truck"], ["device breaker: end end:there, rating 40"]],
     [["on a 60 A", "on a 60A"], ["device breaker: rating 60 A"]],

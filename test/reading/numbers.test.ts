@@ -62,7 +62,19 @@ describe("a number", () => {
   for (const text of ["200/200", "240/120", "1/0", "208Y"]) {
     it(`${text} is no fraction: it ends before the mark`, () => assertEquals(numberAt(tokenize(text), 0)?.next, 1));
   }
-  for (const text of ["a range", "oh well", "point", "and a half", "the"]) {
+  for (
+    const [text, n, next] of [["four eighty three phase", 480, 2], ["forty three pole", 40, 1], [
+      "quarter inch",
+      0.25,
+      1,
+    ]] as const
+  ) {
+    it(`${text} is ${n} of what follows`, () => {
+      const read = numberAt(tokenize(text), 0);
+      assertEquals([read?.n, read?.next], [n, next]);
+    });
+  }
+  for (const text of ["half gone", "third floor", "a range", "oh well", "point", "and a half", "the"]) {
     it(`${text} begins none`, () => assertEquals(numberAt(tokenize(text), 0), undefined));
   }
 });

@@ -4,6 +4,23 @@ import type { Lexicon } from "./entry.ts";
 export const hours = {
   "continuous": {
     says: [
+      "always on",
+      "always running",
+      "runs constant",
+      "runs constantly",
+      "runs continuously",
+      "stays energized",
+      "always energized",
+      "runs 24/7",
+      "running nonstop",
+      "runs nonstop",
+      "photocell",
+      "photo cell",
+      "photocell controlled",
+      "on a photocell",
+      "on photocell",
+      "photo eye",
+      "photoeye",
       "24/7",
       "24 7",
       "steady",
@@ -168,6 +185,14 @@ export const places = {
   "not-rooftop": { says: ["not on the roof", "not on a roof"] },
   "wet": {
     says: [
+      "conduit outdoors",
+      "outdoor conduit",
+      "outdoors in pvc",
+      "outdoors in emt",
+      "pvc outdoors",
+      "emt outdoors",
+      "outside in conduit",
+      "outside in pvc",
       "in the dirt",
       "in dirt",
       "in the soil",
@@ -571,11 +596,9 @@ export const buildings = {
   },
   "existing": {
     says: [
-      "existing service",
       "existing house",
       "existing home",
       "existing load",
-      "existing panel",
       "existing",
       "already has",
       "already have",
@@ -604,6 +627,10 @@ export const buildings = {
       "everything else is gas",
       "everything else on gas",
       "everything gas",
+      "everything is gas",
+      "everything's gas",
+      "gas everything",
+      "all natural gas",
       "all else gas",
       "all else is gas",
       "all other gas",
@@ -974,6 +1001,64 @@ export const motorWords = {
 } as const satisfies Lexicon;
 
 export const methodsOfLoad = {
+  "existing dwelling": {
+    says: ["existing dwelling method", "existing dwelling calculation", "existing dwelling calc"],
+  },
+  "measured demand": {
+    says: ["measured demand method", "measured demand", "recorded demand method", "by measurement", "metered method"],
+  },
+  "as calculated": { says: ["as calculated method"] },
+  // How long a demand was recorded for.
+  "one-year": {
+    says: [
+      ...["over", "in", "for", "of", "from", "during"].flatMap((during) =>
+        [
+          "12 months",
+          "the last 12 months",
+          "the past 12 months",
+          "one year",
+          "1 year",
+          "the last year",
+          "the past year",
+        ]
+          .map((year) => `${during} ${year}`)
+      ),
+      "last 12 months",
+      "past 12 months",
+      "12 month record",
+      "12 months of bills",
+      "12 months of utility data",
+      "one year of utility data",
+      "one year of data",
+      "one year of bills",
+      "year of utility data",
+      "year of bills",
+      "year of data",
+      "one year record",
+    ],
+  },
+  "thirty-days": {
+    says: [
+      "30 day recording",
+      "30 day record",
+      "30 days recording",
+      "30 days of recording",
+      "30 day study",
+      "30 day load study",
+      "30 day log",
+      "30 day logging",
+      "30 day metering",
+      "30 day meter reading",
+      "30 day measurement",
+      "30 day peak",
+      "30 day max",
+      "30 days of logging",
+      "thirty day recording",
+      "thirty day study",
+      "over 30 days",
+      "for 30 days",
+    ],
+  },
   "standard": {
     says: ["standard method", "standard calculation", "standard calc", "general method", "by the standard", "standard"],
     short: ["std", "std method", "std calc"],

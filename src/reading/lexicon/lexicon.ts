@@ -21,6 +21,7 @@ import { boxes, boxParts, boxWords } from "./boxes.ts";
 import { COMMON } from "./common.ts";
 import { devices, sources } from "./devices.ts";
 import type { Entry, Lexicon } from "./entry.ts";
+import { faults } from "./faults.ts";
 import { labels } from "./labels.ts";
 import { loads, machines } from "./machines.ts";
 import { connections, electrodes, insulations, metals, methods, phases, raceways, roles } from "./wiring.ts";
@@ -56,6 +57,7 @@ export const SORTS = {
   motorWord: motorWords,
   methodOfLoad: methodsOfLoad,
   circuit: circuits,
+  fault: faults,
   goal: goals,
   change: changes,
   end: ends,

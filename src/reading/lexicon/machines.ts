@@ -106,7 +106,6 @@ export const machines = {
 
 /** A load without a name. */
 export const loads = {
-  "load": { says: ["load", "load of", "equipment", "appliance", "carga"] },
   /** All that several dwellings have, told as one figure. */
   "connected": {
     says: [
@@ -115,6 +114,16 @@ export const loads = {
       "connected all together",
       "connected in all",
       "connected in total",
+    ],
+  },
+  "load": {
+    says: [
+      "load's",
+      "load",
+      "load of",
+      "equipment",
+      "appliance",
+      "carga",
     ],
   },
 } as const satisfies Lexicon;

@@ -66,7 +66,11 @@ export function workDwelling(
 }
 
 /** Heating and cooling seasons of a method, the one that decides first: its load is the method's. */
-function inSeasons(w: Worksheet, { total, seasons: counted }: Optional, seasons: readonly Season[]): InSeason[] {
+function inSeasons(
+  w: Worksheet,
+  { total, seasons: counted }: Pick<Optional, "total" | "seasons">,
+  seasons: readonly Season[],
+): InSeason[] {
   const of = ({ name }: Counted): Season | undefined => seasons.find((each) => each.name === name);
   w.part("Line current");
   const [one, other] = counted;

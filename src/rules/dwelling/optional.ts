@@ -6,7 +6,13 @@ import { type Load, ofGroup, sumOf } from "../loads.ts";
 import type { Lighting } from "./area.ts";
 
 const all = (loads: readonly Load[]) => loads.map((load) => load.all);
-export type Optional = { total: Known<"VA">; seasons: Counted[] };
+export type Optional = {
+  total: Known<"VA">;
+  seasons: Counted[];
+  /** Loads that go through the tiers, and what counts outside them. */
+  tiered: Known<"VA">;
+  outside: Known<"VA">[];
+};
 /** What heating or cooling is counted at. */
 export type Counted = { name: "heating" | "cooling"; demand: Known<"VA"> };
 
@@ -21,8 +27,9 @@ export function optionalMethod(
   lighting: Lighting,
   loads: readonly Load[],
   heating: Heating,
+  part = "Optional method",
 ): Optional {
-  w.part("Optional method");
+  w.part(part);
   const evOutside = w.edition.rule("ev-optional") === "outside the tiers";
   const ev = all(ofGroup(loads, "ev"));
   const general = [...lighting.parts, ...all(ofGroup(loads, ...GENERAL)), ...(evOutside ? [] : ev)];
@@ -46,9 +53,9 @@ export function optionalMethod(
     "optional-dwelling",
   );
   const climate = climateChoice(w, loads, heating);
-  const parts = [demand, ...(climate ? [climate.demand] : []), ...(evOutside ? ev : [])];
-  const total = w.work("optional method load", "VA", calc`sum(${parts})`, "optional-dwelling");
-  return { total, seasons: climate?.seasons ?? [] };
+  const outside = [...(climate ? [climate.demand] : []), ...(evOutside ? ev : [])];
+  const total = w.work("optional method load", "VA", calc`sum(${[demand, ...outside]})`, "optional-dwelling");
+  return { total, seasons: climate?.seasons ?? [], tiered: sum, outside };
 }
 
 /** Each choice of heating and cooling at its percentage; only the largest counts. */

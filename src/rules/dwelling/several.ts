@@ -56,7 +56,7 @@ export function standardForAll(
     )
   );
   const loads = types.flatMap((type) => ofAll(w, type));
-  return standardMethod(w, { parts: lighting }, [...loads, ...ofHouse(house)], lockedOut, threePhase);
+  return standardMethod(w, { parts: lighting }, [...loads, ...ofHouse(house)], lockedOut, undefined, threePhase);
 }
 
 /** The house's own loads by the standard rules: everything in full, the larger of its heating and cooling, its largest motor. */

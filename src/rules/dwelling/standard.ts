@@ -47,9 +47,10 @@ export function standardMethod(
   lighting: Pick<Lighting, "parts">,
   loads: readonly Load[],
   lockedOut: boolean,
+  part = "Standard method",
   threePhase = false,
 ): Standard {
-  w.part("Standard method");
+  w.part(part);
   const connected = w.work("lighting, small-appliance and laundry load", "VA", calc`sum(${lighting.parts})`);
   const lit = throughTiers(w, connected, "general-lighting-demand-dwelling", "lighting-demand");
   const climate = climateOf(w, loads, lockedOut);

@@ -76,6 +76,16 @@ export const FLOORS: Readonly<Record<string, Readonly<Record<Level, Floor>>>> = 
     phone: { leastSame: 14, mostOther: 0 },
     post: { leastSame: 13, mostOther: 0 },
   },
+  "fault-current": {
+    plain: { leastSame: 14, mostOther: 0 },
+    phone: { leastSame: 14, mostOther: 0 },
+    post: { leastSame: 14, mostOther: 0 },
+  },
+  "fault-path": {
+    plain: { leastSame: 14, mostOther: 0 },
+    phone: { leastSame: 14, mostOther: 0 },
+    post: { leastSame: 14, mostOther: 0 },
+  },
   "box-fill": {
     plain: { leastSame: 14, mostOther: 0 },
     phone: { leastSame: 13, mostOther: 0 },

@@ -8,6 +8,7 @@ export type Amount = { value: number | string; unit: string };
 /** A unit beside a number, in the singular before a noun: as usual, other spellings, and the spellings written out. */
 const UNITS: Readonly<Record<string, { usual: string; other: string[]; out: [one: string, many: string] }>> = {
   A: { usual: "A", other: ["a", "amps"], out: ["amp", "amps"] },
+  kA: { usual: "kA", other: ["ka", "KA"], out: ["kA", "kA"] },
   V: { usual: "V", other: ["v", "volts"], out: ["volt", "volts"] },
   kV: { usual: "kV", other: ["KV", "kv"], out: ["kilovolt", "kilovolts"] },
   W: { usual: "W", other: ["w", "watts"], out: ["watt", "watts"] },

@@ -14,6 +14,7 @@ import { branch, feeder } from "./circuits.ts";
 import { compose, type Said } from "./compose.ts";
 import { ampacity, drop } from "./conductors.ts";
 import { Draw } from "./draw.ts";
+import { faultCurrent, faultPath } from "./faults.ts";
 import { boxFill } from "./enclosures.ts";
 import { cooking, dryers, dwelling } from "./household.ts";
 import { cooling, motor, motorFeeder } from "./motors.ts";
@@ -42,6 +43,8 @@ const WORDINGS: Readonly<Record<string, Wording<any>>> = {
   transformer,
   grounding,
   conversion,
+  "fault-current": faultCurrent,
+  "fault-path": faultPath,
   "box-fill": boxFill,
 };
 export const KINDS: readonly string[] = Object.keys(WORDINGS);

@@ -1,6 +1,7 @@
 /** What one branch circuit takes of the facts: its loads, its breaker, its receptacle, its run, a plan to check. */
 import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
+import { asksAddedLoad } from "../../parts/added-takes.ts";
 import { isHousehold } from "../../parts/load-takes.ts";
 import { deviceRating } from "../../parts/device-takes.ts";
 import { MACHINES } from "../../parts/motor-takes.ts";
@@ -34,6 +35,7 @@ const OTHER_CONDUCTORS = ["circuit:service-conductors", "circuit:feeder-conducto
 const FED = ["panel", "subpanel", "service", "main"];
 
 export function takes(t: Taker): Draft | undefined {
+  if (asksAddedLoad(t)) return undefined;
   if (OTHERS.some((key) => t.has(key)) || t.all("transformer").length > 0) {
     return undefined;
   }
@@ -331,7 +333,9 @@ function askWhetherOne(t: Taker, { loads = [] }: { loads?: Partial<SaidLoad>[] }
 }
 /** `27 kW water heater, 40 A feeds`: amperes beside a load that has its power, and nothing that adds them to it. */
 function askWhetherDevice(t: Taker, heads: readonly Fact[]): void {
-  const isNamed = heads.some(({ id, slots }) => id !== undefined && id !== "load" && slots.rating);
+  const isNamed = heads.some(({ id, slots }) =>
+    id !== undefined && id !== "load" && (slots.rating ?? slots.nameplate ?? slots.draw ?? slots["full-load-current"])
+  );
   const loose = heads.find(({ id, slots, others }) =>
     id === undefined && slots.current && !slots.hours && !others?.some((each) => ADDED.includes(each))
   );

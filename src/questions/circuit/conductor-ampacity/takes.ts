@@ -11,7 +11,7 @@ const CARRYING = { 1: 2, 3: 3 } as const;
 
 export function takes(t: Taker): Draft | undefined {
   const named = sizesOf(t);
-  const asksIt = t.wants("goal:ampacity") || isCrowdedWire(t) || isLoadedWire(t);
+  const asksIt = t.wants("goal:ampacity") || t.wants("label:maximum-protection") || isCrowdedWire(t) || isLoadedWire(t);
   // `what copper feeder carries 180 A`: a load looks for its conductor.
   const isWanted = named.length === 0 &&
     t.all("circuit", "feeder").some(({ slots }) => slots.rating);
@@ -30,6 +30,7 @@ export function takes(t: Taker): Draft | undefined {
   for (const [fact, size, value] of named) {
     t.head(fact);
     t.use(value, "size");
+    if (value.sense.is === "sizes") t.aside(value, "of the wires of one cable the lines are told first");
     draft.size = size;
   }
   if (isChoice(t)) askWhich(t, draft, named);
@@ -106,7 +107,15 @@ function takeTogether(t: Taker, draft: Draft): void {
   }
   // `with two other circuits, so 6 hots`: those that carry current are counted already.
   const hots = t.all("conductor", "ungrounded").find(({ slots }) => slots.count);
-  if (hots) draft.conductors ??= t.number(hots, "count");
+  const circuits = Number(
+    t.all("circuit").map(({ slots }) => (slots.count?.[0]?.sense as { n?: number } | undefined)?.n).find(Boolean) ?? 1,
+  );
+  const ofHots = hots && t.number(hots, "count");
+  // `three circuits, each two hots`: so few are those of one circuit.
+  const isOfEach = ofHots !== undefined && circuits > 1 && ofHots < 2 * circuits;
+  if (isOfEach) draft.conductors = ofHots * circuits;
+  else if (ofHots !== undefined) draft.conductors ??= ofHots;
+  if (isOfEach) t.note(`${circuits} circuits of ${ofHots} hots each`);
   if (hots) {
     for (const { slots } of t.all("circuit")) {
       for (const each of slots.count ?? []) t.aside(each, "counted by their wires");

@@ -2,6 +2,7 @@
 import type { Draft, Fact, Said } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { isManyDwellings } from "../../parts/many-dwellings.ts";
+import { asksAddedLoad } from "../../parts/added-takes.ts";
 import { ELECTRODES } from "../../../rules/grounding.ts";
 import {
   isOfRunAlone,
@@ -49,6 +50,7 @@ function isHouseAlone(t: Taker): boolean {
 }
 
 export function takes(t: Taker): Draft | undefined {
+  if (asksAddedLoad(t)) return undefined;
   if (isHouseAlone(t)) return undefined;
   // A service to several dwellings of which nothing is rated is a question on their load.
   if (isManyDwellings(t) && !t.all("device").some(({ slots }) => slots.rating)) return undefined;
@@ -72,13 +74,14 @@ export function takes(t: Taker): Draft | undefined {
     const electrode = takeElectrode(t);
     if (electrode) draft.electrode = electrode;
   } else t.terms("electrode");
+  for (const fact of t.all("transformer", "transformer")) t.head(fact);
   takeAsked(t, draft);
   return draft;
 }
 
 /** An area, a transformer, a motor in horsepower, a nameplate's circuit ampacity, appliances to be added up, a ground alone. */
 function isOthers(t: Taker): boolean {
-  if (t.has("ft2") || t.has("m2") || t.all("transformer", "transformer").length > 0) return true;
+  if (t.has("ft2") || t.has("m2") || t.all("transformer", "transformer").some(isToldOf)) return true;
   const isMachine = ({ slots }: Fact) =>
     slots["minimum-circuit-ampacity"] ?? slots["rated-load-current"] ?? slots["full-load-current"] ??
       (slots.rating?.[0]?.sense as { unit?: string } | undefined)?.unit === "hp";
@@ -119,6 +122,10 @@ const asksSizeOf = (t: Taker, id: string): boolean => {
     );
 };
 
+/** `from the transformer to the shop`: without figures of its own it says where the feeder begins. */
+const isToldOf = ({ slots, others }: Fact): boolean =>
+  Object.keys(slots).length > 0 || (others?.includes("implied") ?? false);
+
 /** `600 A, two sets, what size and what ground in each`: sets are those of the lines. */
 const asksSets = (t: Taker): boolean =>
   t.all("circuit", "set").some(({ slots }) => slots.count) && t.wants("goal:size") &&
@@ -136,7 +143,12 @@ function isFeeder(t: Taker, draft: Draft): boolean {
   );
   if (rated && isParallel) return true;
   // `from a 150 A disconnect to the panel inside`
-  if (t.all("device", "panel").length > 0 && draft.source && t.has("ft")) return true;
+  if (t.all("device", "panel").length > 0 && (draft.source ?? draft.breaker) && t.has("end:from") && t.has("ft")) {
+    return true;
+  }
+  if (t.all("device", "panel").length > 0 && t.all("device", "disconnect").some(({ slots }) => slots.rating)) {
+    return true;
+  }
   // `panel A, calculated load 180 A`, `load on the feeder is 92`
   const isNameless = t.all("load").every(({ id }) => id === undefined || id === "load");
   if ((t.all("device", "panel").length > 0 || isNameless) && draft.load && t.has("calculated-load")) return true;
@@ -211,7 +223,10 @@ function takeLoads(t: Taker, draft: Draft): void {
       if (hours?.is === "term" && hours.id === "noncontinuous") t.term(load, "hours");
       continue;
     }
-    if (!isLoad) continue;
+    if (!isLoad) {
+      if (GENERAL.has(load.id ?? "") && !load.slots.current) t.head(load);
+      continue;
+    }
     const field = isCharger || (hours?.is === "term" && hours.id === "continuous") ? "continuous" : "load";
     if (draft[field] !== undefined) continue;
     const said = t.figure(load, "draw", "A", ...POWER) ?? t.figure(load, "rating", ...POWER) ??
@@ -279,8 +294,10 @@ function takeRatings(t: Taker, draft: Draft): void {
   const services = ratingsOf(t.all("device", "service"));
   const breakers = ratingsOf(t.all("device", "breaker", "fuse", "dual-element-fuse"));
   // One that was a load is no rating.
-  const isLoad = !draft.load && !draft.continuous && t.facts.free.some(({ key }) => key.startsWith("hours:"));
-  const circuits = ratingsOf(isLoad ? [] : t.all("circuit", "feeder", "circuit"));
+  const isTimed = t.facts.free.some(({ key }) => key.startsWith("hours:"));
+  const isLoad = ({ amperes }: Rating): boolean =>
+    isTimed && [draft.load, draft.continuous].some((said) => Number((said as Said | undefined)?.value) === amperes);
+  const circuits = ratingsOf(t.all("circuit", "feeder", "circuit")).filter((each) => !isLoad(each));
   const loose = ratingsOf(t.all("load").filter(({ id, slots }) => id === undefined && !slots.hours));
   const all = [...panels, ...mains, ...services, ...breakers, ...circuits, ...loose];
   const isSource = (each: Rating) => each.end === "from" || each.end === "there";
@@ -354,7 +371,9 @@ function putMain(
   isSource: boolean,
 ): void {
   const amperes = (field: string): number => Number((draft[field] as Said | undefined)?.value ?? NaN);
-  if (isTap) put("breaker", main);
+  // `from a 150 A disconnect`: it protects what starts from it.
+  const isOwn = main.fact.id === "disconnect" && Number.isNaN(amperes("breaker"));
+  if (isTap || isOwn) put("breaker", main);
   else if (isSource || amperes("panel") < main.amperes) put("source", main);
   else if (Number.isNaN(amperes("breaker"))) put(draft.panel ? "source" : "breaker", main);
   else {

@@ -14,6 +14,8 @@ const NAMES: Readonly<Record<string, readonly GroundingConductor[]>> = {
 };
 const DEVICES = ["breaker", "fuse", "dual-element-fuse", "inverse-time-breaker", "panel", "subpanel", "disconnect"];
 const MOST_DEVICES = 40;
+/** Gauges that are spoken of by their number alone go up to here. */
+const SMALLEST = 14;
 const RAISES = ["change:raise", "change:instead"];
 const LONG_RUN = ["label:drop", "goal:drop", "drop"];
 
@@ -233,6 +235,7 @@ function takeMetals(t: Taker, draft: Draft, roles: readonly Fact[]): void {
   }
 }
 
+const roles = (t: Taker): Fact[] => t.all("conductor", ...Object.keys(NAMES));
 function takeRest(t: Taker, draft: Draft): void {
   if (t.said("circuit:each-raceway")) draft.jumpers = "one for each raceway";
   if (t.said("circuit:one-for-all")) draft.jumpers = "one for all";
@@ -265,7 +268,19 @@ function takeRest(t: Taker, draft: Draft): void {
       for (const value of t.free(key)) t.aside(value, "how long rods are and how far apart sizes no conductor");
     }
   }
+  // `the table says six for 200`: what was told is told again.
+  const told = [draft.ground, ...(draft.devices as Said[] | undefined ?? []).map(({ value }) => value)].map(Number);
+  for (const { key, value } of t.facts.free) {
+    if (key !== "number") continue;
+    const { n } = value.sense as { n: number };
+    if (told.includes(n)) t.aside(value, "told before");
+    // `a ground at #8, shouldn't it be six`
+    else if (draft.ground !== undefined && n <= SMALLEST && t.wants("goal:check")) {
+      t.aside(value, "which size is right is worked out here");
+    }
+  }
   for (const fact of t.all("transformer", "transformer")) t.aside(fact, size);
+  for (const { slots } of roles(t)) for (const value of slots.end ?? []) t.aside(value, size);
   for (const load of t.all("load").filter((each) => each.id !== undefined)) t.head(load);
   for (const value of lines(t).flatMap(({ slots }) => slots.end ?? [])) t.aside(value, size);
   t.said("place:bundle", "circuit:whole-dwelling", "end:secondary");

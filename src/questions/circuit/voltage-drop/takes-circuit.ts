@@ -70,7 +70,7 @@ export function takeCircuit(t: Taker, draft: Draft): void {
     t.head(fact);
     draft.circuit = "direct current";
   }
-  for (const fact of t.all("transformer", "inverter", "generator")) t.head(fact);
+  for (const fact of t.all("transformer", "inverter", "generator", "transformer")) t.head(fact);
   const phases = [...t.all("load").map((load) => t.term(load, "phase")), ...t.terms("phase")];
   if (phases.includes("direct current")) draft.circuit = "direct current";
   else if (phases.includes("three-phase")) draft.circuit = "three-phase";

@@ -1,5 +1,5 @@
 /** What a voltage drop takes of the facts: the circuit, its load, the run, the limit, and which turn of the question is asked. */
-import type { Draft } from "../../../reading/facts.ts";
+import type { Draft, Fact } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { DIRECT, takeCircuit, takeVolts } from "./takes-circuit.ts";
 import { takeDevices, takeLoads, USES } from "./takes-load.ts";
@@ -12,7 +12,8 @@ const LARGEST_SHARE = 20;
 
 export function takes(t: Taker): Draft | undefined {
   const isOther = t.has("ft2") || t.has("m2") || t.all("space").length > 0 ||
-    t.all("transformer", "transformer", "autotransformer").length > 0 ||
+    t.all("transformer", "transformer", "autotransformer").some(isToldOf) ||
+    (t.has("change:raise") && t.all("conductor", "equipment-ground").length > 0) ||
     t.wants("goal:ampacity", "goal:fault-current", "goal:raceway-size", "role:equipment-ground", "role:neutral") ||
     t.all("load").some(({ slots }) => slots["minimum-circuit-ampacity"] || slots["rated-load-current"]);
   const draft: Draft = {};
@@ -30,6 +31,10 @@ export function takes(t: Taker): Draft | undefined {
   takeFind(t, draft);
   return draft;
 }
+
+/** `275 ft from the transformer`: without figures of its own it says where the run begins. */
+const isToldOf = ({ slots, others }: Fact): boolean =>
+  Object.keys(slots).length > 0 || (others?.includes("implied") ?? false);
 
 /** Motors told by their power, with no more than a limit of the drop: their circuit is asked for. */
 const isMotorCircuit = (t: Taker): boolean =>

@@ -2,6 +2,7 @@
 import { CATALOGUE } from "../../../loads/catalogue.ts";
 import type { Draft, Said, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
+import { asksAddedLoad } from "../../parts/added-takes.ts";
 import { takeAreas } from "../../parts/area-takes.ts";
 import { ratingOf, takeCircuits, takeHeatPump, takeListed, takeParts, takeSystem } from "../../parts/dwelling-takes.ts";
 import { isHousehold, type Listed, placeOf, takeLoads, type ToldLoad } from "../../parts/load-takes.ts";
@@ -13,7 +14,7 @@ const LEAST_SERVICE = 60;
 const OPTIONAL_SECTIONS = ["220.82", "220.30", "120.82"];
 
 export function takes(t: Taker): Draft | undefined {
-  if (isManyDwellings(t) || !isDwelling(t)) return undefined;
+  if (isManyDwellings(t) || !isDwelling(t) || asksAddedLoad(t)) return undefined;
   const draft: Draft = {};
   const areas = takeAreas(t);
   if (areas.length > 0) draft.areas = areas;

@@ -54,11 +54,11 @@ export function takes(t: Taker): Draft | undefined {
     "label:calculated-load",
   );
   t.asks("role:grounding-electrode-conductor", "role:main-bonding-jumper");
-  askForUnits(t, draft, units, connected !== undefined);
+  askForUnits(t, units, connected !== undefined);
   return draft;
 }
 
-function askForUnits(t: Taker, draft: Draft, units: readonly Draft[], isConnected: boolean): void {
+function askForUnits(t: Taker, units: readonly Draft[], isConnected: boolean): void {
   if (units.some(({ count }) => count === undefined)) {
     t.ask({ field: "units", ask: "How many dwelling units are there?", example: "6 apartments" });
   }

@@ -1,0 +1,130 @@
+/** Which topic of a conversation a text is about: one by its number, one that is gone back to, or another of the same sort. */
+import { type ReadText, readText } from "../reading/read.ts";
+import { decides, has } from "./turn.ts";
+import type { Topic } from "./thread.ts";
+
+const ORDINALS: Readonly<Record<string, number>> = {
+  first: 1,
+  "1st": 1,
+  second: 2,
+  "2nd": 2,
+  third: 3,
+  "3rd": 3,
+  fourth: 4,
+};
+const LATEST = ["other", "last", "previous", "earlier", "one before"];
+const THING =
+  "one|unit|job|question|circuit|run|motor|pump|heater|feeder|panel|transformer|condenser|machine|load|wire|service";
+/** `the first one`, `that other unit`, `my second pump`. */
+const ONE_OF = new RegExp(
+  `\\b(back (?:to|on|at) +)?(?:the|that|my|our) +(${
+    [...Object.keys(ORDINALS), "original", ...LATEST].join("|")
+  })(?: +(?:${THING})s?)?\\b`,
+  "i",
+);
+/** `second one:`, `the other unit's tag:`, `another one`, said first in a text that tells what it is. */
+const ANOTHER = new RegExp(
+  `^\\W*(?:(?:ok|okay|and|now|then|so|also|thanks|got it|for) *,? +)*(?:(?:the|a|an|my|there's|theres) +)?(?:other|2nd|second|3rd|third|next|another|different) +(?:${THING})\\b(?:'?s\\b)?`,
+  "i",
+);
+/** Kinds that list what they are about: another one of a sort is one more on the list. */
+const LISTING: ReadonlySet<string> = new Set([
+  "dwelling-load",
+  "added-load",
+  "multifamily-load",
+  "occupancy-load",
+  "cooking-demand",
+  "dryer-demand",
+  "motor-feeder",
+  "panel-schedule",
+  "box-fill",
+  "raceway-fill",
+  "",
+]);
+
+const inOrder = (topics: readonly Topic[]): Topic[] =>
+  topics.filter(({ aside }) => !aside).toSorted((a, b) => (a.born ?? 0) - (b.born ?? 0));
+/** The text without the words at a place, each other one where it was. */
+const blanked = (asked: string, { index, 0: words }: RegExpExecArray): ReadText =>
+  readText(asked.slice(0, index) + " ".repeat(words.length) + asked.slice(index + words.length));
+
+/** `back to the first one`, `and the other unit in aluminum`: the topic, and what is said of it. */
+export function oneMeant(asked: string, topics: readonly Topic[]): { topic: Topic; text: ReadText } | undefined {
+  const [current] = topics;
+  const found = ONE_OF.exec(asked);
+  const all = inOrder(topics);
+  if (!found || !current || all.length < 2) return undefined;
+  const isBack = found[1] !== undefined;
+  const loads = current.facts.facts.filter(({ family }) => family === "load");
+  // Of several loads the first is one of them, and no topic.
+  if (!isBack && (loads.length > 1 || LISTING.has(current.kind))) return undefined;
+  const alike = all.filter(({ kind }) => kind === current.kind);
+  const among = alike.length > 1 ? alike : all;
+  const word = found[2]!.toLowerCase();
+  // One more than there are, or another where there is but one: it is a new one.
+  if (!isBack && (LATEST.includes(word) ? alike.length < 2 && all.length > 2 : ORDINALS[word]! > alike.length)) {
+    return undefined;
+  }
+  const topic = LATEST.includes(word)
+    ? topics.find((each) => each !== current && among.includes(each))
+    : among[(ORDINALS[word] ?? 1) - 1];
+  return topic && { topic, text: blanked(asked, found) };
+}
+
+/** `other unit's tag: …`, `another one, …`: a further topic of the same sort, and what is told of it. */
+export function anotherMeant(asked: string, topic: Topic): ReadText | undefined {
+  const found = ANOTHER.exec(asked);
+  if (!found || LISTING.has(topic.kind)) return undefined;
+  const text = blanked(asked, found);
+  return text.facts.facts.some(({ slots }) => Object.keys(slots).length > 0) ||
+      text.facts.free.some(({ key }) => key === "number")
+    ? text
+    : undefined;
+}
+
+/** The earlier topic that a text goes back to: by its kind's own word, or a head of which only that one knows. */
+export function topicMeant(text: ReadText, topics: readonly Topic[]): Topic | undefined {
+  const [current, ...others] = topics;
+  if (others.length === 0) return undefined;
+  const back = has(text, "change:back-to");
+  const words = new Set([
+    ...text.facts.free.map(({ key }) => key),
+    ...text.facts.facts.map(({ family, id }) => `${family}:${id}`),
+  ]);
+  // A garage named again is the detached one of before.
+  const hasWord = (key: string) => [...words].some((word) => key === word || isKindOf(key, word));
+  const isOf = ({ kind, facts }: Topic): boolean =>
+    (KIND_WORDS[kind] ?? []).some((word) => words.has(word)) ||
+    (back && (facts.facts.some(({ family, id, slots }) =>
+      id !== undefined && family === "load" && Object.keys(slots).length > 0 && words.has(`load:${id}`)
+    ) || facts.free.some(({ key }) => /^(?:place|building|space):/.test(key) && hasWord(key))));
+  if (!back && (current === undefined || isOf(current))) return undefined;
+  if (!back && !words.has("building:dwelling") && !(decides(text) && words.has("circuit:feeder"))) return undefined;
+  return others.find(isOf);
+}
+/** `what if the service is 350 kcmil`: the one earlier topic that knows all that is named, where the one under way does not. */
+export function knowingOf({ facts: { facts } }: ReadText, [current, ...others]: readonly Topic[]): Topic | undefined {
+  const named = facts.filter(({ id }) => id !== undefined);
+  const knows = (topic: Topic) =>
+    named.every(({ family, id }) => topic.facts.facts.some((fact) => fact.family === family && fact.id === id));
+  if (named.length === 0 || !current || knows(current)) return undefined;
+  const [topic, ...more] = others.filter((each) => !each.aside && knows(each));
+  return more.length === 0 ? topic : undefined;
+}
+const isKindOf = (key: string, word: string): boolean => {
+  const [sort, id] = word.split(":") as [string, string];
+  return key.startsWith(`${sort}:`) && key.endsWith(`-${id}`);
+};
+const KIND_WORDS: Readonly<Record<string, readonly string[]>> = {
+  "dwelling-load": ["building:dwelling", "device:service", "goal:load"],
+  feeder: ["circuit:feeder", "device:subpanel", "place:separate-structure", "device:panel"],
+  "branch-circuit": ["circuit:circuit"],
+  "motor-circuit": ["load:motor", "load:pump"],
+  "motor-feeder": ["circuit:feeder", "device:panel"],
+  "cooking-demand": ["load:range"],
+  "dryer-demand": ["load:dryer"],
+  transformer: ["transformer:transformer"],
+  "cooling-circuit": ["load:air-conditioner", "load:heat-pump"],
+  grounding: ["conductor:grounding-electrode-conductor"],
+  "voltage-drop": ["label:drop", "goal:drop"],
+};

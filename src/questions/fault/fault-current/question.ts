@@ -1,0 +1,204 @@
+/** Available fault current from the transformer, or a told value, to each point of a run; and what must interrupt it. */
+import { calc } from "../../../core/formula.ts";
+import { Unclear } from "../../../core/outcome.ts";
+import { convert } from "../../../core/quantity.ts";
+import type { Known } from "../../../core/worked.ts";
+import type { Worksheet } from "../../../core/worksheet.ts";
+import { asQuantity, question } from "../../question.ts";
+import { leading } from "../../parts/verdict.ts";
+import { type Fault, faultsAt, inWords, missingOfRun, placesOf, type Point } from "./points.ts";
+import { type FaultRequest, input } from "./request.ts";
+import { loopsOf, missingOfSource, type Supply, supplyOf } from "./source.ts";
+import { takes } from "./takes.ts";
+import { write } from "./write.ts";
+
+/** As many ends of stretches as a request may have. */
+const MOST_POINTS = 12;
+const POINT_FIGURES = Object.fromEntries(
+  Array.from({ length: MOST_POINTS }, (_, i) => [
+    [`point-${i + 1}-fault-current`, `available fault current at point ${i + 1} of the run`],
+    [`point-${i + 1}-interrupting-rating`, `lowest suitable interrupting rating at point ${i + 1}`],
+  ]).flat(),
+);
+
+export default question({
+  id: "fault-current",
+  title: "Available fault current",
+  about: "Fault current at each point of a run, from the transformer on, and the interrupting rating it takes.",
+  input,
+  figures: {
+    "available-fault-current": "available fault current",
+    "interrupting-rating": "lowest suitable interrupting rating",
+    "source-fault-current": "available fault current at the source",
+    "line-to-line-fault-current": "line-to-line fault current",
+    "line-to-neutral-fault-current": "line-to-neutral fault current",
+    "highest-fault-current": "most it can be",
+    ...POINT_FIGURES,
+  },
+  examples: [
+    "available fault current: 25 kVA transformer 120/240 V, 1.6 % impedance, 60 ft of 4/0 aluminum to the meter main, 90 ft of #2 aluminum to the garage",
+    "22 kA available at 208Y/120, 75 ft of 3/0 copper in steel conduit to the panel, is 14 kAIC enough?",
+    "fault current of a 1000 kVA 480Y/277 three-phase transformer, 5.75 % impedance",
+  ],
+  takes,
+  write,
+  answer(r, w) {
+    const needs = [...missingOfSource(w, r), ...missingOfRun(r)];
+    if (needs.length > 0) throw new Unclear(needs);
+    w.part("Source");
+    const supply = supplyOf(w, r);
+    const loops = loopsOf(w, r, supply, { lowest: false });
+    const motors = motorsOf(w, r);
+    w.part("Run");
+    const temperature = r.temperature && w.given("conductor temperature", asQuantity(r.temperature));
+    if (!temperature && r.run) w.assume<"°C">("fault-conductor-temperature");
+    const places = placesOf(w, r, temperature);
+    const points = places.map((place) => {
+      w.part(`Fault at the ${place.name}`);
+      return faultsAt(w, place, loops, motors);
+    });
+    const highest = highestOf(w, r, supply) ?? points.map(({ most }) => most);
+    const ratings = points.map((point, i) => ratingAt(w, point.name, highest[i]!));
+    figures(w, points, highest, ratings);
+    judge(w, r, points.at(-1)!, highest.at(-1)!);
+    w.headline = `${leading(w.verdict)}${headline(w, points, highest, ratings)}`;
+    cautions(w, r, supply, ratings.at(-1)!);
+    suggest(w, r);
+  },
+});
+
+/** What running motors feed back into a fault: added in full at every point, which is on the safe side. */
+function motorsOf(w: Worksheet, r: FaultRequest): Known<"A"> | undefined {
+  if (!r.motors) return undefined;
+  const running = w.given("full-load current of the motors", asQuantity(r.motors));
+  const share = w.constant<"1">("motor-contribution");
+  return w.work("the motors' share", "A", calc`${share} × ${running}`, undefined, "added in full at every point");
+}
+
+/**
+ * The most that can flow where the impedance lies below its nameplate and the conductors are cold; undefined where all of that
+ * was told.
+ */
+function highestOf(w: Worksheet, r: FaultRequest, supply: Supply): Known<"A">[] | undefined {
+  const part = "At the lowest impedance";
+  const isLower = (r.power !== undefined && r.source === undefined && r.tolerance === undefined) ||
+    (r.run !== undefined && r.temperature === undefined);
+  if (!isLower) return undefined;
+  w.part(part);
+  w.aside(part);
+  const loops = loopsOf(w, r, supply, { lowest: true });
+  const motors = motorsOf(w, r);
+  const cold = r.run && !r.temperature ? w.constant<"°C">("cold-conductor-temperature") : undefined;
+  const told = r.temperature && w.given("conductor temperature", asQuantity(r.temperature));
+  return placesOf(w, r, cold ?? told).map((place) => faultsAt(w, place, loops, motors).most);
+}
+
+function ratingAt(w: Worksheet, name: string, highest: Known<"A">): Known<"kA"> {
+  w.part("Interrupting ratings");
+  return w.atLeast<"kA">(`interrupting rating at the ${name}`, "interrupting-ratings", "rating", highest);
+}
+
+function figures(
+  w: Worksheet,
+  points: readonly Point[],
+  highest: readonly Known<"A">[],
+  ratings: readonly Known<"kA">[],
+): void {
+  const [first, last] = [points[0]!, points.at(-1)!];
+  w.figure("available-fault-current", last.most, `available fault current at the ${last.name}`);
+  w.figure("interrupting-rating", ratings.at(-1)!, "lowest suitable interrupting rating");
+  if (points.length > 1) w.figure("source-fault-current", first.most, `available fault current at the ${first.name}`);
+  if (last.faults.length > 1) {
+    for (const { loop, current } of last.faults) {
+      w.figure(`${loop.fault}-fault-current`, current, `${inWords(loop.fault)} fault current at the ${last.name}`);
+    }
+  }
+  if (highest.at(-1) !== last.most) {
+    w.figure("highest-fault-current", highest.at(-1)!, "most it can be, cold and at the lowest impedance");
+  }
+  if (points.length < 3) return;
+  points.slice(1, -1).forEach(({ name, most }, i) => {
+    w.figure(`point-${i + 1}-fault-current`, most, `available fault current at the ${name}`);
+    w.figure(`point-${i + 1}-interrupting-rating`, ratings[i + 1]!, `interrupting rating at the ${name}`);
+  });
+}
+
+/** A rating that was put up, against what can flow where it stands. */
+function judge(w: Worksheet, r: FaultRequest, { name, most }: Point, highest: Known<"A">): void {
+  if (!r.rating) return;
+  w.part("The rating put up");
+  const rating = w.given("interrupting rating put up", convert(asQuantity(r.rating), "kA"));
+  const covers = (current: Known<"A">) =>
+    w.choose(
+      `rating against ${current.name}`,
+      [rating, "≥", current],
+      ["enough", () => true],
+      ["too low", () => false],
+      "interrupting-rating",
+    );
+  if (!covers(most)) {
+    w.verdict = { is: "not ok", because: w.say`${rating} is less than the ${most} available at the ${name}` };
+  } else if (highest === most || covers(highest)) {
+    w.verdict = { is: "ok", because: w.say`${rating} covers the ${highest} that can flow at the ${name}` };
+  } else {
+    w.verdict = {
+      is: "ok if",
+      because: w.say`no impedance is lower than told (${most}; cold and at the tolerance ${highest} can flow)`,
+    };
+  }
+}
+
+function headline(
+  w: Worksheet,
+  points: readonly Point[],
+  highest: readonly Known<"A">[],
+  ratings: readonly Known<"kA">[],
+): string {
+  const at = ({ name, most, faults }: Point, i: number) =>
+    w.say`${name}: ${most}${kindsOf(w, faults)}, so ${ratings[i]!} interrupting rating`;
+  const last = points.length - 1;
+  const most = highest[last] === points[last]!.most
+    ? ""
+    : w.say` Cold and at the lowest impedance up to ${highest[last]!}.`;
+  const before = points.slice(1, -1).map((point, i) => at(point, i + 1));
+  const source = last === 0 ? "" : w.say` At the ${points[0]!.name} ${points[0]!.most}.`;
+  const rest = before.length > 0 ? ` On the way: ${before.join("; ")}.` : "";
+  return capital(`${at(points[last]!, last)}.${most}${rest}${source}`);
+}
+/** Which fault it is, and the other one beside it. */
+function kindsOf(w: Worksheet, faults: readonly Fault[]): string {
+  const [first, ...others] = faults.toSorted((a, b) => w.holds(a.current, "≥", b.current) ? -1 : 1);
+  if (others.length === 0) return first!.loop.fault === "three-phase" ? "" : ` ${inWords(first!.loop.fault)}`;
+  const beside = others.map(({ loop, current }) => w.say`${current} ${inWords(loop.fault)}`).join(", ");
+  return ` ${inWords(first!.loop.fault)} (${beside})`;
+}
+const capital = (text: string): string => text[0]!.toUpperCase() + text.slice(1);
+
+function cautions(w: Worksheet, r: FaultRequest, { isCenterTapped }: Supply, rating: Known<"kA">): void {
+  if (!isCenterTapped) {
+    w.caution(
+      "Service equipment outside dwellings is marked with this current and the date of the calculation.",
+      "fault-current-marking",
+    );
+  }
+  const [lowest] = w.edition.table("interrupting-ratings").data.rows;
+  const isLowest = w.scratch(() => w.holds(rating, "=", w.given("lowest", { n: String(lowest![0]), unit: "kA" })));
+  if (!isLowest) {
+    w.caution(
+      w.say`Branch breakers rated below ${rating} only as a tested series combination that the panel is marked for${
+        r.motors ? ", and not where motors feed in behind it" : ""
+      }.`,
+      "series-ratings",
+    );
+  }
+  if (r.power) {
+    w.caution(
+      "The utility may put in a larger transformer or one of lower impedance: ask it for the most there will be.",
+    );
+  }
+}
+function suggest(w: Worksheet, r: FaultRequest): void {
+  if (!r.run) w.suggest("60 ft of 4/0 aluminum to the panel");
+  else if (r.ratio === undefined) w.suggest("X/R 2");
+  if (!r.rating) w.suggest("is 10 kAIC enough?");
+}

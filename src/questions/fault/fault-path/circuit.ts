@@ -1,0 +1,171 @@
+/** The circuit that a fault passes: voltage to ground, the conductor out, the equipment ground back, the source behind them. */
+import { calc } from "../../../core/formula.ts";
+import { type Need, need } from "../../../core/outcome.ts";
+import { convert } from "../../../core/quantity.ts";
+import type { Known } from "../../../core/worked.ts";
+import type { Worksheet } from "../../../core/worksheet.ts";
+import { byAmpacity, type Material } from "../../../rules/conductors.ts";
+import { bySize, type Impedance, ofStretch, sizeOf } from "../../../rules/faults.ts";
+import { equipmentGround, groundInCable } from "../../../rules/grounding.ts";
+import { type Conduit, conduitOf, impedanceOf } from "../../../rules/voltage-drop.ts";
+import { isCable } from "../../../rules/wiring-methods.ts";
+import { asQuantity, plain } from "../../question.ts";
+import type { PathRequest, System } from "./request.ts";
+
+export type Conductor = { size: Known<"word">; material: Material };
+export type Circuit = {
+  volts: Known<"V">;
+  breaker: Known<"A">;
+  line: Conductor;
+  ground: Conductor;
+  conduit: Conduit;
+  temperature?: Known<"°C">;
+  source?: Impedance;
+};
+
+const TO_GROUND: Record<System, string> = { "120/240": "120", "208Y/120": "120", "480Y/277": "277", "600Y/347": "347" };
+/** Between the lines of systems that have a grounded neutral, and to ground. */
+const BETWEEN_LINES: Readonly<Record<string, string>> = { 208: "120", 480: "277", 600: "347" };
+/** As high as a voltage to ground of a single-phase circuit is spoken of. */
+const [LOW, CENTER_TAPPED] = [[110, 115, 120, 125, 277, 347], [220, 230, 240]];
+
+export function missingFacts(r: PathRequest): Need[] {
+  const needs: Need[] = [];
+  if (!r.breaker) {
+    needs.push({ field: "breaker", ask: "How many amperes is the breaker?", example: "20 A breaker" });
+  }
+  if (r.return === "earth") return needs;
+  if (!r.size) {
+    needs.push({ field: "size", ask: "Which wire or cable is the circuit?", example: "12/2 NM" });
+  }
+  if (!r.length && r.find === undefined) {
+    needs.push({ field: "length", ask: "How far is it from the breaker to the fault, one way?", example: "140 ft" });
+  }
+  return needs;
+}
+
+/** Voltage from a line to ground, which is all that drives a fault to the case. */
+export function voltsToGround(w: Worksheet, r: PathRequest): Known<"V"> {
+  const name = "voltage to ground";
+  if (r.system) return w.given(name, { n: TO_GROUND[r.system], unit: "V" }, `${r.system} V system`);
+  if (!r.volts) return w.assume<"V">("voltage-to-ground");
+  const volts = plain(r.volts);
+  if (r.phases !== 3 && CENTER_TAPPED!.includes(volts)) {
+    const lines = w.given("voltage between the lines", asQuantity(r.volts));
+    return w.work(name, "V", calc`${lines} ÷ 2`, undefined, "the center of the winding is grounded");
+  }
+  const ofWye = BETWEEN_LINES[String(volts)];
+  if (ofWye) return w.given(name, { n: ofWye, unit: "V" }, `of a ${volts}Y/${ofWye} V system`);
+  if (LOW!.includes(volts)) return w.given(name, asQuantity(r.volts));
+  throw need(
+    "system",
+    `How many volts has a line to ground, on ${volts} V${r.phases === 3 ? " three-phase" : ""}?`,
+    "480Y/277 V system",
+  );
+}
+
+/** @throws Unclear where the ground is a raceway, of which the tables here hold no impedance. */
+export function circuitOf(w: Worksheet, r: PathRequest): Circuit {
+  const volts = voltsToGround(w, r);
+  const breaker = w.given("breaker", asQuantity(r.breaker!));
+  const material = r.material ?? w.word(w.assume<"word">("conductor-material")) as Material;
+  const line: Conductor = { size: w.given("ungrounded conductor", r.size!, material), material };
+  const ground = groundOf(w, r, breaker, line);
+  const conduit = conduitOf(w, isCable(r.method) ? "PVC" : r.conduit);
+  const temperature = r.temperature && w.given("conductor temperature", asQuantity(r.temperature));
+  if (!temperature) w.assume<"°C">("fault-conductor-temperature");
+  const source = sourceOf(w, r, volts);
+  return { volts, breaker, line, ground, conduit, ...(temperature && { temperature }), ...(source && { source }) };
+}
+
+function groundOf(w: Worksheet, r: PathRequest, breaker: Known<"A">, line: Conductor): Conductor {
+  const material = r.groundMaterial ?? line.material;
+  if (r.ground) return { size: w.given("equipment ground", r.ground, material), material };
+  if (r.return === "raceway") {
+    throw need(
+      "ground",
+      "I hold no impedance of a metal raceway as the way back: which equipment ground wire runs in it?",
+      "12 AWG copper ground",
+    );
+  }
+  const inCable = isCable(r.method) ? groundInCable(w, line.size, line.material, r.method) : undefined;
+  if (inCable) {
+    w.suppose(
+      "equipment ground",
+      w.say`${inCable} ${line.material}`,
+      `as ${r.method} of this size is usually made`,
+      "10 AWG ground",
+    );
+    return { size: inCable, material: line.material };
+  }
+  // The lower column asks for the larger conductor, and so for the smaller ground: the safe side here.
+  const column = w.constant<"°C">("terminal-temperature-small");
+  const needed = w.ifCovered(() => byAmpacity(w, "conductor that the breaker needs", breaker, column, line.material));
+  const size = equipmentGround(w, breaker, material, line.size, needed && { installed: line.size, needed });
+  w.suppose(
+    "equipment ground",
+    w.say`${size} ${material}`,
+    "none was told: the smallest that is allowed",
+    "10 AWG ground",
+  );
+  return { size, material };
+}
+
+/** What stands behind the panel, where it was told. */
+function sourceOf(w: Worksheet, r: PathRequest, volts: Known<"V">): Impedance | undefined {
+  if (!r.source) {
+    w.suppose(
+      "source",
+      "without impedance",
+      "nothing was told of it; what there is takes something off the current",
+      "2 kA available at the panel",
+    );
+    return undefined;
+  }
+  const current = w.given("fault current at the panel", convert(asQuantity(r.source), "A"), "of a line to ground");
+  const z = w.work("Z of the source", "ohm", calc`${volts} ÷ ${current}`);
+  if (r.ratio !== undefined) {
+    return bySize(w, z, w.given("X/R of the source", { n: String(r.ratio), unit: "1" }), "of the source");
+  }
+  w.suppose("source impedance", "resistance alone", "its X/R was not told; so it takes most off the current", "X/R 2");
+  return bySize(w, z, "r", "of the source");
+}
+
+/** Impedances of the line and of the ground over a length. */
+export function overLength(w: Worksheet, c: Circuit, length: Known<"ft">): { line: Impedance; ground: Impedance } {
+  const of = ({ size, material }: Conductor, name: string) =>
+    ofStretch(w, {
+      size,
+      material,
+      conduit: c.conduit,
+      length,
+      name,
+      ...(c.temperature && { temperature: c.temperature }),
+    });
+  return { line: of(c.line, "of the line"), ground: of(c.ground, "of the ground") };
+}
+
+/** The most impedance that still lets a current through, spent on the run: how far it may go. */
+export function longestRun(w: Worksheet, c: Circuit, current: Known<"A">): Known<"ft"> | undefined {
+  const most = w.work("Z that lets it through", "ohm", calc`${c.volts} ÷ ${current}`);
+  const { r: line, x: lineX } = perLength(w, c, c.line);
+  const { r: ground, x: groundX } = perLength(w, c, c.ground);
+  const r = w.work("R of line and ground per length", "ohm/kft", calc`${line} + ${ground}`);
+  const x = w.work("X of line and ground per length", "ohm/kft", calc`${lineX} + ${groundX}`);
+  const name = "longest run, one way";
+  if (!c.source) return w.work(name, "ft", calc`${most} ÷ sqrt(${r} × ${r} + ${x} × ${x})`);
+  const own = sizeOf(w, c.source, "Z of the source")!;
+  if (!w.holds(own, "<", most)) return undefined;
+  const [sr, sx] = [c.source.r, c.source.x];
+  const across = sr && sx ? calc`${sr} × ${r} + ${sx} × ${x}` : sr ? calc`${sr} × ${r}` : calc`${sx!} × ${x}`;
+  const size = calc`sqrt(${r} × ${r} + ${x} × ${x})`;
+  const z = w.work("Z of line and ground per length", "ohm/kft", size);
+  const along = w.work("Z of the source along the run's", "ohm", { op: "÷", args: [across, { ref: z.id }] });
+  return w.work(name, "ft", calc`(sqrt(${along} × ${along} + ${most} × ${most} − ${own} × ${own}) − ${along}) ÷ ${z}`);
+}
+
+function perLength(w: Worksheet, c: Circuit, { size, material }: Conductor) {
+  const wire = { size, material, conduit: c.conduit, ...(c.temperature && { temperature: c.temperature }) };
+  const { resistance, reactance } = impedanceOf(w, wire);
+  return { r: resistance, x: reactance! };
+}

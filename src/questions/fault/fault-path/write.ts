@@ -1,0 +1,37 @@
+/** The request as it would be typed. */
+import { sizeInWords } from "../../../rules/conductors.ts";
+import type { PathRequest } from "./request.ts";
+
+type Quantity = { value: number | string; unit: string };
+const text = ({ value, unit }: Quantity): string => `${value} ${unit}`;
+
+export function write(r: PathRequest): string {
+  const said = (value: Quantity | undefined, before: string, after = "") =>
+    value ? `${before}${text(value)}${after}` : undefined;
+  return [
+    r.find ? "fault path, longest run:" : "fault path:",
+    said(r.breaker, "", r.fuse ? " fuse" : " breaker"),
+    !r.breaker && r.fuse ? "fuse" : undefined,
+    said(r.volts, ""),
+    r.system && `${r.system} V system`,
+    r.phases && (r.phases === 3 ? "three phase" : "single phase"),
+    said(r.length, "", " one way"),
+    [r.size && sizeInWords(r.size), r.material].filter(Boolean).join(" ") || undefined,
+    r.method,
+    r.conduit && `in ${r.conduit} conduit`,
+    groundText(r),
+    r.return === "earth" ? "ground rod is the only fault return" : undefined,
+    r.return === "raceway" ? "no equipment ground" : undefined,
+    said(r.earth, "", " to earth"),
+    said(r.source, "available fault current "),
+    r.ratio === undefined ? undefined : `X/R ratio ${r.ratio}`,
+    said(r.temperature, "conductor temperature "),
+    r.trips === undefined ? undefined : `trips at ${r.trips} times its rating`,
+    r.separate ? "to a separate structure" : undefined,
+  ].filter((part) => part !== undefined).join(", ").replace(":,", ":");
+}
+
+function groundText({ ground, groundMaterial }: PathRequest): string | undefined {
+  if (ground === undefined && groundMaterial === undefined) return undefined;
+  return ["equipment ground", ground && sizeInWords(ground), groundMaterial].filter(Boolean).join(" ");
+}

@@ -1,0 +1,148 @@
+/** The service as it stands: its rating and supply, what is on it, and which methods may be used for that. */
+import { calc } from "../../../core/formula.ts";
+import { need, NotCovered } from "../../../core/outcome.ts";
+import type { Known } from "../../../core/worked.ts";
+import type { Worksheet } from "../../../core/worksheet.ts";
+import { CATALOGUE } from "../../../loads/catalogue.ts";
+import { generalLighting } from "../../../rules/dwelling/area.ts";
+import { hasExistingMethod } from "../../../rules/dwelling/existing.ts";
+import { lockOut, runTogether, systemOf } from "../../../rules/dwelling/system.ts";
+import { type Load, loadName, type System, workLoads } from "../../../rules/loads.ts";
+import { measuredLoad } from "../../../rules/measured-demand.ts";
+import { nameplate, type Rating } from "../../../rules/nameplate.ts";
+import { apparentPower, askLineToLine, isLineToNeutral, type Phases } from "../../../rules/power.ts";
+import { asQuantity, plain } from "../../question.ts";
+import { METHOD_NAMES, type Service } from "./methods.ts";
+import type { AddedLoad, AddedRequest, Method } from "./request.ts";
+
+/** A supply's voltage between the lines, and the system of a single-phase one. */
+export type Supply = { volts: Known<"V">; phases: Phases; system?: System };
+
+export function supplyOf(w: Worksheet, { supply, volts, system }: AddedRequest): Supply {
+  if (supply !== "three-phase") {
+    const of = systemOf(w, system);
+    return { volts: of.lineToLine, phases: 1, system: of };
+  }
+  w.part("Supply");
+  if (!volts) throw need("volts", "What is the voltage between the lines of the three-phase supply?", "208 V");
+  if (isLineToNeutral(plain(volts))) throw need(...askLineToLine(plain(volts)));
+  return { volts: w.given("voltage between the lines", asQuantity(volts)), phases: 3 };
+}
+
+/** Everything but what is to be added. `added` is looked at for how its heating runs with what is there. */
+export function serviceOf(
+  w: Worksheet,
+  request: AddedRequest,
+  { volts, phases, system }: Supply,
+  workAdded: () => readonly Load[],
+): { service: Service; added: readonly Load[] } {
+  const rating = w.given("rating of the service", asQuantity(request.service!));
+  const known = { ...measuredOf(w, request, volts, phases), ...calculatedOf(w, request, volts, phases) };
+  const floors = request.areas?.length && phases === 1 ? generalLighting(w, request) : undefined;
+  w.part("What is on it");
+  const loads = floors && system ? workLoads(w, request.loads ?? [], system) : [];
+  w.part("What is to be added");
+  const added = workAdded();
+  const all = [...loads, ...added];
+  const house = floors && {
+    lighting: floors,
+    loads,
+    lockedOut: lockOut(w, request.compressorLockedOut, all),
+    together: runTogether(w, request.compressorLockedOut, all),
+  };
+  const service = {
+    rating,
+    volts,
+    phases,
+    ...known,
+    ...(house && { house }),
+    isManaged: request.setpoint !== undefined,
+  };
+  return { service: { ...service, methods: methodsOf(w, request, service) }, added };
+}
+
+function measuredOf(w: Worksheet, request: AddedRequest, volts: Known<"V">, phases: Phases) {
+  const { demand, powerFactor, recorded, ownSource } = request;
+  if (!demand || ownSource) return {};
+  w.part("Recorded demand");
+  if (recorded) w.given("record", recorded === "one year" ? "highest demand of a year" : "a 30-day recording");
+  else {
+    w.suppose("record", "highest demand of a year", "nothing was said of its length", "30-day recording");
+  }
+  const measured = measuredLoad(
+    w,
+    {
+      demand: asQuantity(demand),
+      ...(powerFactor && { powerFactor: asQuantity(powerFactor) }),
+    },
+    volts,
+    phases,
+  );
+  return { measured };
+}
+
+function calculatedOf(w: Worksheet, { calculated }: AddedRequest, volts: Known<"V">, phases: Phases) {
+  if (!calculated) return {};
+  w.part("Load as told");
+  const name = "existing load, as calculated by you";
+  if (calculated.unit === "A") {
+    return { calculated: apparentPower(w, w.given(name, { n: asQuantity(calculated).n, unit: "A" }), volts, phases) };
+  }
+  return { calculated: nameplate(w, name, calculated as Rating) };
+}
+
+/** Methods that may be used here; the one that was asked for alone where it may. */
+function methodsOf(w: Worksheet, request: AddedRequest, known: Omit<Service, "methods">): Method[] {
+  const least = w.constant<"A">("optional-least-conductors");
+  const permitted: Method[] = [
+    ...(known.measured ? ["measured demand" as const] : []),
+    ...(known.calculated ? ["as calculated" as const] : []),
+    ...(known.house && hasExistingMethod(w) ? ["existing dwelling" as const] : []),
+    ...(known.house && w.holds(known.rating, "≥", least) ? ["optional" as const] : []),
+    ...(known.house ? ["standard" as const] : []),
+  ];
+  const { method } = request;
+  if (method === undefined) return permitted;
+  if (permitted.includes(method)) return [method];
+  throw new NotCovered(
+    `the ${METHOD_NAMES[method]} cannot be used here: ${
+      method === "optional" && known.house
+        ? w.say`it asks for conductors of ${least} or more`
+        : method === "measured demand"
+        ? "no recorded demand was told, or the service has a source of its own"
+        : method === "existing dwelling" && known.house
+        ? "the table that this edition puts in its place was not seen in print"
+        : "what it starts from was not told"
+    }`,
+    w.edition.id,
+  );
+}
+
+/** Loads to be added, worked to volt-amperes; a charger at what it is set to, where that was told. */
+export function workAdded(
+  w: Worksheet,
+  said: readonly AddedLoad[],
+  { volts, phases, system }: Supply,
+  setpoint?: AddedRequest["setpoint"],
+): Load[] {
+  const set = said.map((load) =>
+    setpoint && CATALOGUE[load.kind].group === "ev" ? { ...load, rating: setpoint } : load
+  );
+  return phases === 3 ? set.map((load) => onThreePhases(w, load, volts)) : workLoads(w, set, system!);
+}
+
+/** On three phases amperes are taken to flow in all three lines: the heavier case. */
+function onThreePhases(w: Worksheet, said: AddedLoad, volts: Known<"V">): Load {
+  const { rating } = said;
+  const name = loadName(said);
+  if (!rating || rating.unit === "hp") {
+    throw need(`added.${said.kind}.rating`, `What does the ${name}'s nameplate say, in A or kVA?`, `${name} 24 A`);
+  }
+  const each = rating.unit === "A"
+    ? apparentPower(w, w.given(name, { n: asQuantity(rating).n, unit: "A" }), volts, 3)
+    : nameplate(w, name, rating as Rating);
+  const count = w.given(said.count === 1 ? `one ${name}` : `number of ${name}s`, { n: String(said.count), unit: "1" });
+  const all = said.count === 1 ? each : w.work(`${name}s together`, "VA", calc`${count} × ${each}`);
+  const appliance = CATALOGUE[said.kind];
+  return { said, name, appliance, group: appliance.group, count, each, all, lineToNeutral: false, motor: false };
+}

@@ -1,0 +1,53 @@
+/** Whether a text asks what may be added to a service that is there: other kinds leave it to that question. */
+import { CATALOGUE } from "../../loads/catalogue.ts";
+import type { Fact } from "../../reading/facts.ts";
+import type { Taker } from "../../reading/take.ts";
+
+const SECTIONS = ["220.83", "220.87", "120.83", "120.87"];
+const isRated = ({ slots }: Fact): boolean => (slots.rating ?? slots.current ?? slots.draw) !== undefined;
+
+/** Loads that the text says are to be added. */
+export const isAdded = ({ others }: Fact): boolean => others?.includes("added") ?? false;
+const isCatalogued = ({ id }: Fact): boolean => id !== undefined && id in CATALOGUE;
+
+/** Wires, breakers, a drop or a ground asked, or the run of a circuit told: the question is on that circuit. */
+function isOfCircuit(t: Taker): boolean {
+  return t.wants("role:wire", "role:ungrounded", "goal:drop", "label:drop", "goal:longest-run") ||
+    t.wants("role:equipment-ground", "role:grounding-electrode-conductor", "role:main-bonding-jumper") ||
+    t.all("conductor").some(({ slots }) => slots.size) || ["ft", "m", "yd", "length"].some(t.has);
+}
+
+/**
+ * An existing service, panel or record, and a load that it is to take besides what it has, or what is left on it. A house that
+ * is laid out anew, and a service that is still to be sized, are none of its own.
+ */
+export function asksAddedLoad(t: Taker): boolean {
+  if (t.all("transformer").some(({ id, slots }) => slots.rating && id === "transformer")) return false;
+  if (isOfCircuit(t)) return false;
+  if (
+    SECTIONS.some((section) =>
+      t.facts.free.some(({ value: { sense } }) => sense.is === "section" && sense.section === section)
+    )
+  ) {
+    return true;
+  }
+  const loads = t.all("load").filter((load) => isCatalogued(load) || isRated(load));
+  const added = loads.filter(isAdded);
+  const service = t.all("device", "panel", "service", "main", "subpanel");
+  const hasService = service.some(isRated);
+  const isThere = hasService || t.has("building:existing");
+  if (t.has("demand-recorded") || t.has("label:demand-recorded")) return isThere || added.length > 0;
+  // `is 200 A enough for a 1850 sq ft house` lays a house out.
+  const hasArea = ["ft2", "m2", "area"].some(t.has) || t.all("space").some(({ slots }) => slots.area);
+  const asks = t.wants("goal:add-load") && !(hasArea && t.wants("goal:check"));
+  // `2400 sq ft …, add a 48 A charger, what service?`
+  if (!hasService && (t.wants("device:service") || (!asks && !t.has("building:existing")))) return false;
+  // What a breaker was asked for is a circuit.
+  if (!hasService && t.wants("device:breaker")) return false;
+  if (!isThere && service.length === 0) return false;
+  if (added.length > 0) return added.some(isCatalogued) || asks;
+  const largest = t.has("motorWord:largest") && loads.some((load) => isCatalogued(load) && !isRated(load));
+  // `does a 48 A charger fit on a 100 A panel`
+  const fits = hasService && t.wants("goal:fit") && loads.some(isCatalogued);
+  return asks || fits || (isThere && largest);
+}
