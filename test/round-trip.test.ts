@@ -27,7 +27,10 @@ const electric = (kind: LoadKind) =>
   merge(
     fc.constant({ kind }),
     maybe("count", fc.integer({ min: 2, max: 90 })),
-    maybe("rating", quantity({ ...POWERS, ...(CATALOGUE[kind].motor && { hp: 9 }) })),
+    // Appliances without a name and a figure are a heading of others.
+    kind === "fixed-appliance"
+      ? quantity(POWERS).map((rating) => ({ rating }))
+      : maybe("rating", quantity({ ...POWERS, ...(CATALOGUE[kind].motor && { hp: 9 }) })),
     maybe("volts", fc.constantFrom(115, 120, 208, 230, 240).map((value) => ({ value, unit: "V" }))),
     maybe("leg", fc.constantFrom("A", "B")),
     HEATING.includes(CATALOGUE[kind].group) ? maybe("units", fc.integer({ min: 2, max: 20 })) : fc.constant({}),
@@ -37,7 +40,7 @@ const gas = fc.constantFrom(...named.filter((kind) => CATALOGUE[kind].fuel)).map
   fuel: "gas",
 }));
 const unknown = merge(
-  fc.constantFrom("kiln", "welder", "steam shower", "aquarium").map((name) => ({ kind: "other", name })),
+  fc.constantFrom("kiln", "welder", "towel warmer", "aquarium").map((name) => ({ kind: "other", name })),
   quantity(POWERS).map((rating) => ({ rating })),
 );
 const load = fc.oneof({ weight: 5, arbitrary: fc.constantFrom(...named).chain(electric) }, gas, unknown);

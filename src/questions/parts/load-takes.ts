@@ -62,8 +62,10 @@ export function takeLoads(t: Taker, wanted: (kind: LoadKind) => boolean): Listed
 
 /** `3 fixed appliances: dishwasher …, disposer …`: a heading of those that are listed. */
 function withoutHeading(t: Taker, list: Listed[]): Listed[] {
-  const isHeading = ({ load }: Listed) => load.kind === "fixed-appliance" && load.rating === undefined;
-  if (!list.some((each) => !isHeading(each) && groupOf(each.load.kind) === "fixed")) return list;
+  const listed = list.filter(({ load }) => groupOf(load.kind) === "fixed" && load.rating !== undefined)
+    .reduce((sum, { load }) => sum + (load.count ?? 1), 0);
+  const isHeading = ({ load }: Listed) =>
+    load.kind === "fixed-appliance" && load.rating === undefined && load.count === listed;
   for (const { fact } of list.filter(isHeading)) {
     const count = fact.slots.count?.[0];
     if (count) t.aside(count, "the appliances are listed");

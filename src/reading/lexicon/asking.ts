@@ -38,6 +38,7 @@ export const goals = {
       "minimum load",
       "least load",
       "connected load",
+      "total connected load",
       "carga calculada",
       "net computed load",
     ],

@@ -1,6 +1,5 @@
 /** What a text tells of one part of a building, as a taker of those facts alone. */
-import { HOUSE } from "../../../reading/facts.ts";
-import type { Taker } from "../../../reading/take.ts";
+import { HOUSE, type Taker } from "../../../reading/take.ts";
 
 /** A taker that sees only what is within one part; `undefined` is what is told of the building as a whole. */
 export function partOf(t: Taker, part: string | undefined): Taker {

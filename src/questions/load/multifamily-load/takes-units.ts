@@ -1,6 +1,6 @@
 /** The units that a text tells: how many of each type, their areas, circuits and appliances. */
-import { type Draft, type Fact, OF_EACH } from "../../../reading/facts.ts";
-import { saidOf, type Taker } from "../../../reading/take.ts";
+import type { Draft, Fact } from "../../../reading/facts.ts";
+import { OF_EACH, saidOf, type Taker } from "../../../reading/take.ts";
 import { type Area, spaceOf } from "../../parts/area-takes.ts";
 import { takeCircuits, takeListed, takeParts } from "../../parts/dwelling-takes.ts";
 import { type Listed, takeLoads, type ToldLoad } from "../../parts/load-takes.ts";

@@ -1,6 +1,6 @@
 /** What the load of several dwellings takes of the facts: units, house loads, other occupancies, supply, what is checked. */
-import { type Draft, type Fact, HOUSE, type Said } from "../../../reading/facts.ts";
-import { saidOf, type Taker } from "../../../reading/take.ts";
+import type { Draft, Fact, Said } from "../../../reading/facts.ts";
+import { HOUSE, saidOf, type Taker } from "../../../reading/take.ts";
 import { ratingOf, takeHeatPump } from "../../parts/dwelling-takes.ts";
 import { placeOf, takeLoads, type ToldLoad } from "../../parts/load-takes.ts";
 import { isManyDwellings } from "../../parts/many-dwellings.ts";
