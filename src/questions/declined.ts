@@ -5,7 +5,6 @@
  */
 import type { Fact } from "../reading/facts.ts";
 import type { Taker } from "../reading/take.ts";
-import { isManyDwellings } from "./parts/many-dwellings.ts";
 
 export type Declined = {
   readonly id: string;
@@ -15,7 +14,12 @@ export type Declined = {
 };
 
 export const declined: readonly Declined[] = [
-  { id: "occupancy-load", title: "load of stores, offices, kitchens and other occupancies", isAsked: isOccupancy },
+  {
+    id: "park-load",
+    title: "load of recreational-vehicle parks and marinas",
+    isAsked: (t) =>
+      t.all("building", "rv-park", "marina").length > 0 && !isOfCircuit(t) && !hasSize(t) && !hasLength(t),
+  },
   { id: "busbar-sources", title: "solar, storage or generator breakers on a busbar", isAsked: isOnBusbar },
   { id: "raceway-fill", title: "raceway fill", isAsked: isRacewayFill },
   {
@@ -33,8 +37,6 @@ export const declined: readonly Declined[] = [
 // ── what a text is about
 const bySection = (t: Taker, ...sections: readonly string[]): boolean =>
   t.facts.free.some(({ value: { sense } }) => sense.is === "section" && sections.includes(sense.section));
-const hasArea = (t: Taker): boolean =>
-  ["ft2", "m2", "area"].some(t.has) || t.all("space").some(({ slots }) => slots.area);
 const isRated = ({ slots }: Fact): boolean => (slots.rating ?? slots.current ?? slots.draw) !== undefined;
 const ratedLoads = (t: Taker): Fact[] => t.all("load").filter(isRated);
 const hasSize = (t: Taker): boolean => t.all("conductor").some(({ slots }) => slots.size);
@@ -51,38 +53,6 @@ const isMotors = (t: Taker): boolean => t.all("load", ...MACHINES).length > 0;
 const isOfLoad = (t: Taker): boolean =>
   t.wants("goal:load", "goal:feeder-load", "goal:branch-load", "label:calculated-load", "label:draw") ||
   t.facts.free.some(({ key }) => key.startsWith("methodOfLoad:"));
-
-const HOUSEHOLD: Readonly<Record<string, string>> = {
-  range: "cooking",
-  "wall-oven": "cooking",
-  cooktop: "cooking",
-  dryer: "dryer",
-};
-
-const OCCUPANCIES = ["store", "office", "salon", "school", "restaurant", "church", "warehouse", "rv-park", "marina"];
-/** From how many receptacles a load is asked of an occupancy. */
-const MANY_RECEPTACLES = 10;
-/** A load of what is no dwelling: by its area, its receptacles, its kitchen. */
-function isOccupancy(t: Taker): boolean {
-  // A shop below apartments is one of several on their service.
-  if (isManyDwellings(t)) return false;
-  if (bySection(t, "220.56", "220.44", "220.47", "220.88", "220.86", "120.56", "120.47")) return true;
-  if (hasArea(t) && t.all("building", ...OCCUPANCIES).length > 0 && !hasSize(t)) return true;
-  if (isOfCircuit(t) || hasSize(t) || hasLength(t) || t.all("transformer").length > 0 || isMotors(t)) return false;
-  const receptacles = t.all("load", "receptacles").some(({ slots }) =>
-    Number((slots.count?.[0]?.sense as { n?: number } | undefined)?.n ?? 0) >= MANY_RECEPTACLES
-  );
-  if (receptacles && isOfLoad(t)) return true;
-  const household = t.all("load").some(({ id }) => id !== undefined && id in HOUSEHOLD);
-  // `Office is at extension 480`: a building in a sentence of its own is part of the story.
-  const busy = new Set([
-    ...t.facts.facts.filter(({ family }) => family !== "building").map(({ sentence }) => sentence),
-    ...t.facts.free.filter(({ key }) => key !== "aside").map(({ sentence }) => sentence),
-  ]);
-  const isStory = ({ id, sentence }: Fact) => id === "office" && !busy.has(sentence);
-  return t.all("building", ...OCCUPANCIES).some((building) => !isStory(building)) &&
-    (hasArea(t) || isOfLoad(t) || household);
-}
 
 /** A source of its own beside a busbar, a main or a breaker that feeds back. */
 function isOnBusbar(t: Taker): boolean {

@@ -677,9 +677,11 @@ class Reader {
   }
   /** `30 amp?`: amperes that are all of a question. */
   #isAskedAlone = (i: number): boolean =>
-    i > 0 && this.pieces[i - 1]!.is === "border" && this.pieces[i + 1]?.is === "border" &&
+    i > 0 && (this.pieces[i - 1]!.is === "border" || (this.#isArticle(i - 1) && this.pieces[i - 2]?.is === "border")) &&
+    this.pieces[i + 1]?.is === "border" &&
     this.tokens[this.pieces[i + 1]!.from]!.text === "?" &&
     this.pieces[i]!.senses.some((s) => s.is === "quantity" && s.unit === "A");
+  #isArticle = (i: number): boolean => ARTICLES.has(this.#typed(i));
   #impliedCheck(i: number): void {
     const device = this.#draft("device", "breaker", i);
     this.#facts.push({ ...device, pieces: [], said: "", others: ["implied", "checked"] });

@@ -21,11 +21,11 @@ export type SpokenUnit =
 /** Full and short spellings; one letter alone is taken only glued to its number or as a capital. */
 const SPELLINGS: Readonly<Partial<Record<SpokenUnit, string>>> = {
   "VA/ft2":
-    "va/sq ft|va/sqft|va per sq ft|va per sqft|va per square foot|va/ft2|va/ft 2|va / sq ft|volt amperes per square foot|va/sf|va per foot",
+    "va/sq ft|va/sqft|va per sq ft|va per sqft|va per square foot|va/ft2|va/ft 2|va / sq ft|volt amperes per square foot|va/sf|va per foot|w/sq ft|w/sqft|w/sf|w/ft2|watts per sq ft|watts per sqft|watts per square foot|watts per sq foot|watts/sq ft|watts/sqft|watt per square foot|watts per sq. foot|volt amps per square foot|va per sf|va a foot|va per sq foot|watts per sf|w per sq ft|w per sf",
   "ohm/kft":
     "ohm/kft|ohms/kft|ohm per kft|ohms per kft|ohms per 1000 ft|ohms/1000 ft|ohm/1000 ft|ohms/1000ft|ohms per 1000 feet|ohms per thousand feet|ohm per 1000 ft|ohms per 1,000 ft|ohms/1,000 ft|ohm/1000'|ohms per 1000'",
   ft2:
-    "sq ft|sq. ft|sqft|sq feet|square feet|square foot|square ft|sf|ft2|ft 2|ft^2|square footage|sq footage|sq. feet|sq foot|pies cuadrados|sq-ft|square foot house",
+    "sq ft|sq. ft|sqft|sq feet|square feet|square foot|square ft|sf|ft2|ft 2|ft^2|square footage|sq footage|sq. feet|sq foot|sq. foot|sq. footage|pies cuadrados|sq-ft|square foot house",
   m2:
     "m2|m 2|m^2|sq m|sqm|sq. m|square meters|square metres|square meter|square metre|metros cuadrados|sq meters|sq metres",
   mm2: "mm2|mm 2|mm^2|sq mm|square mm|sqmm|sq. mm|square millimeters|square millimetres|mm squared",

@@ -102,6 +102,15 @@ export const goals = {
   },
   "drop": {
     says: [
+      "volts at load",
+      "voltage at load",
+      "volts at end",
+      "voltage at end",
+      "volts at far end",
+      "voltage at far end",
+      "v at the load",
+      "volts out there",
+      "voltage out there",
       "drop both ways",
       "give me the drop",
       "drop on each",

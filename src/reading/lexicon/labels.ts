@@ -308,6 +308,16 @@ export const labels = {
   "told-ampacity": { says: ["good for", "only good for", "only carries"] },
   "calculated-load": {
     says: [
+      "calc shows",
+      "calc says",
+      "calc came to",
+      "calc came out to",
+      "calcs show",
+      "load calc shows",
+      "load calc came to",
+      "load calc says",
+      "my calc is",
+      "calc is",
       "load sheet total",
       "load total",
       "sheet total",
