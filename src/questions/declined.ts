@@ -47,12 +47,6 @@ const isOfCircuit = (t: Taker): boolean =>
   t.wants("role:equipment-ground", "role:grounding-electrode-conductor", "role:main-bonding-jumper");
 const isOfLegs = (t: Taker): boolean =>
   t.facts.free.some(({ key }) => key.startsWith("leg:")) || t.all("load").some(({ slots }) => slots.leg);
-const MACHINES = ["motor", "pump", "compressor", "air-compressor", "fan", "machine", "gate-operator"];
-const isMotors = (t: Taker): boolean => t.all("load", ...MACHINES).length > 0;
-/** A load, a service or a demand is asked. */
-const isOfLoad = (t: Taker): boolean =>
-  t.wants("goal:load", "goal:feeder-load", "goal:branch-load", "label:calculated-load", "label:draw") ||
-  t.facts.free.some(({ key }) => key.startsWith("methodOfLoad:"));
 
 /** A source of its own beside a busbar, a main or a breaker that feeds back. */
 function isOnBusbar(t: Taker): boolean {
