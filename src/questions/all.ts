@@ -18,6 +18,7 @@ import transformer from "./supply/transformer/question.ts";
 import motorCircuit from "./motor/motor-circuit/question.ts";
 import motorFeeder from "./motor/motor-feeder/question.ts";
 import voltageDrop from "./circuit/voltage-drop/question.ts";
+import panelChecks from "./panel/panel-checks/question.ts";
 import conversion from "./supply/conversion/question.ts";
 
 export const questions: readonly AnyQuestion[] = [
@@ -36,6 +37,7 @@ export const questions: readonly AnyQuestion[] = [
   motorCircuit,
   motorFeeder,
   voltageDrop,
+  panelChecks,
   faultCurrent,
   faultPath,
   conversion,
