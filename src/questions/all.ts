@@ -17,6 +17,7 @@ import transformer from "./supply/transformer/question.ts";
 import motorCircuit from "./motor/motor-circuit/question.ts";
 import motorFeeder from "./motor/motor-feeder/question.ts";
 import voltageDrop from "./circuit/voltage-drop/question.ts";
+import panelChecks from "./panel/panel-checks/question.ts";
 import conversion from "./supply/conversion/question.ts";
 
 export const questions: readonly AnyQuestion[] = [
@@ -34,6 +35,7 @@ export const questions: readonly AnyQuestion[] = [
   motorCircuit,
   motorFeeder,
   voltageDrop,
+  panelChecks,
   faultCurrent,
   faultPath,
   conversion,

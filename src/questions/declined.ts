@@ -5,6 +5,7 @@
  */
 import type { Fact } from "../reading/facts.ts";
 import type { Taker } from "../reading/take.ts";
+import { isPanelCheck } from "./parts/panel-gate.ts";
 
 export type Declined = {
   readonly id: string;
@@ -22,16 +23,11 @@ export const declined: readonly Declined[] = [
       t.all("building", "rv-park", "marina").length > 0 && !isOfCircuit(t) && !hasSize(t) && !hasLength(t),
   },
   { id: "busbar-sources", title: "solar, storage or generator breakers on a busbar", isAsked: isOnBusbar },
-  { id: "raceway-fill", title: "raceway fill", isAsked: isRacewayFill },
+  { id: "raceway-fill", title: "raceway fill", isAsked: (t) => isRacewayFill(t) && !isPanelCheck(t) },
   {
     id: "panel-schedule",
     title: "panel schedule and balance of the legs",
     isAsked: (t) => t.wants("goal:panel-schedule") || (isOfLegs(t) && t.wants("goal:neutral-current", "role:neutral")),
-  },
-  {
-    id: "panel-checks",
-    title: "panel checks: torque, working space, bonding on its own, continuity",
-    isAsked: isPanelCheck,
   },
 ];
 
@@ -100,9 +96,4 @@ function isRacewayFill(t: Taker): boolean {
   const asksNothing = !t.facts.free.some(({ key }) => key.startsWith("goal:"));
   return raceway &&
     (t.wants("goal:fit") || (counted && (asksNothing || (t.has("in") && t.wants("goal:check")))));
-}
-
-function isPanelCheck(t: Taker): boolean {
-  if (t.wants("goal:torque", "goal:working-space", "goal:continuity")) return true;
-  return t.wants("goal:bond") && !t.all("device").some(isRated) && !hasSize(t) && ratedLoads(t).length === 0;
 }

@@ -44,6 +44,9 @@ const STORY: ReadonlySet<string> = new Set([
   "label:speed",
   "label:ring",
   "label:spacing",
+  "label:depth",
+  "label:breadth",
+  "label:height",
   "label:first-distance",
   "connection:two-wire",
   "connection:three-wire",
@@ -63,6 +66,10 @@ const STORY: ReadonlySet<string> = new Set([
   "goal:VA",
   "goal:hp",
   "goal:check",
+  // A `GFCI breaker` is one all the same.
+  "goal:room-protection",
+  "goal:how-high",
+  "goal:feed-wires",
   "goal:convert",
   "fuel:electric",
   "phase:alternating current",
@@ -211,7 +218,7 @@ const isStory = ({ senses }: Piece, minds: readonly string[]): boolean =>
         (OF_BUILDINGS.has(`${s.sort}:${s.id}`) && !minds.includes("building")))
   );
 /** Where it stands, which most questions do not ask. */
-const WHERE: ReadonlySet<string> = new Set(["place", "building"]);
+const WHERE: ReadonlySet<string> = new Set(["place", "building", "room", "facing", "panelKind", "bar"]);
 /** Circuits that only a dwelling's load counts: elsewhere a room. */
 const OF_BUILDINGS: ReadonlySet<string> = new Set(["circuit:laundry", "circuit:small-appliance"]);
 /** A term that was taken once is taken: `stays on all day (continuous)`. */

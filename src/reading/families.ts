@@ -124,6 +124,11 @@ export const LABELS: Readonly<Partial<Record<Id<"label">, Label>>> = {
   "ring": { units: ["in3"], bare: [1, 60] },
   "bus": { units: AMPERES, bare: [15, 6000] },
   "demand-recorded": { units: [...AMPERES, ...POWER], bare: [1, 100000], reach: 3 },
+  "marked-torque": { units: ["lbf-in", "lbf-ft"], reach: 2.5 },
+  "set-torque": { units: ["lbf-in", "lbf-ft"], bare: [5, 6000], reach: 2.5 },
+  "depth": { units: ["in", "ft", "m"] },
+  "breadth": { units: ["in", "ft", "m"] },
+  "height": { units: ["in", "ft", "m"] },
   "interrupting-rating": { units: ["kA", "A"], bare: [5, 300_000], least: { A: 5000 }, reach: 2.5 },
   "available-fault-current": {
     units: ["kA", "A", "MVA"],

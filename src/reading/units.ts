@@ -55,8 +55,10 @@ const SPELLINGS: Readonly<Partial<Record<SpokenUnit, string>>> = {
   // A temperature whose scale is not told.
   "°": "degrees|degree|deg|°",
   ohm: "ohms|ohm",
-  "lbf-in": "inch pounds|inch-pounds|in lbs|in-lbs|in lb|lb in|lbf in|in-lb|inlbs",
-  "lbf-ft": "foot pounds|foot-pounds|ft lbs|ft-lbs|ft lb|ft-lb",
+  "lbf-in":
+    "inch pounds|inch-pounds|inch pound|in lbs|in-lbs|in lb|lb in|lb-in|lbs in|lbf in|lbf-in|lbf·in|in-lb|in-lbf|inlbs|inlb|in. lbs|in. lb|in-lb.|inch lbs|inch lb|inch-lbs|inch-lb|pound inches",
+  "lbf-ft":
+    "foot pounds|foot-pounds|foot pound|ft lbs|ft-lbs|ft lb|ft-lb|ft-lbf|lbf-ft|lbf ft|lb-ft|lb ft|ftlbs|ftlb|ft. lbs|foot lbs|foot-lbs|pound feet",
   gal: "gallons|gallon|gal|galones|gals",
   min: "minutes|minute|min|mins",
   hour: "hours|hour|hrs|hr",
@@ -88,6 +90,7 @@ const RACEWAYS = new Set(
   "emt pvc conduit pipe sch schedule rigid imc rmc ent flex lfmc fmc raceway nipple wide deep lug trench".split(" "),
 );
 const LONGEST_INCHES = 6;
+const STANDING = new Set("deep wide high tall clear of above off between from at ok enough".split(" "));
 
 /**
  * The unit that stands at token `i`, behind a number `n`.
@@ -179,11 +182,18 @@ function standsAlone(tokens: readonly Token[], at: number, unit: SpokenUnit, n: 
 export function inchAt(tokens: readonly Token[], i: number, n: number): number | undefined {
   const hyphen = tokens[i]?.text === "-" ? 1 : 0;
   const token = tokens[i + hyphen];
-  if (token?.text !== "in" || n > LONGEST_INCHES) return undefined;
+  if (token?.text !== "in") return undefined;
   const after = tokens[i + hyphen + 1];
+  // `60 in-lb`
+  if (after?.text === "-" && after.glued) return undefined;
+  // `18 in3`
+  if (after?.is === "number" && after.glued) return undefined;
   // `one 3 in and two 2 in`
   const isListed = after?.text === "and" && numberAt(tokens, i + hyphen + 2) !== undefined;
-  return isListed || token.glued || after === undefined || after.is !== "word" || RACEWAYS.has(after.text)
+  // `30 in deep`, `depth 30 in`: of a height or a depth there may be more.
+  if (n > LONGEST_INCHES && after?.is === "word" && !STANDING.has(after.text)) return undefined;
+  return isListed || token.glued || after === undefined || after.is !== "word" || RACEWAYS.has(after.text) ||
+      STANDING.has(after.text)
     ? i + hyphen + 1
     : undefined;
 }

@@ -1,6 +1,7 @@
 /** What one branch circuit takes of the facts: its loads, its breaker, its receptacle, its run, a plan to check. */
 import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
+import { isPanelCheck } from "../../parts/panel-gate.ts";
 import { asksAddedLoad } from "../../parts/added-takes.ts";
 import { isHousehold } from "../../parts/load-takes.ts";
 import { deviceRating } from "../../parts/device-takes.ts";
@@ -36,6 +37,7 @@ const OTHER_CONDUCTORS = ["circuit:service-conductors", "circuit:feeder-conducto
 const FED = ["panel", "subpanel", "service", "main"];
 
 export function takes(t: Taker): Draft | undefined {
+  if (isPanelCheck(t)) return undefined;
   if (asksAddedLoad(t)) return undefined;
   if (OTHERS.some((key) => t.has(key)) || t.all("transformer").length > 0) {
     return undefined;

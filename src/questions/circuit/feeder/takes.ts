@@ -3,6 +3,7 @@ import type { Draft, Fact, Said } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { asksAddedLoad } from "../../parts/added-takes.ts";
 import { ELECTRODES } from "../../../rules/grounding.ts";
+import { isPanelCheck } from "../../parts/panel-gate.ts";
 import { OCCUPANCIES } from "../../../rules/occupancies.ts";
 import {
   isOfRunAlone,
@@ -40,6 +41,7 @@ function isHouseAlone(t: Taker): boolean {
 }
 
 export function takes(t: Taker): Draft | undefined {
+  if (isPanelCheck(t)) return undefined;
   if (asksAddedLoad(t)) return undefined;
   if (isHouseAlone(t)) return undefined;
   if (isOthers(t) || (isOfRunAlone(t) && !t.wants("role:wire", "goal:size"))) return undefined;
@@ -447,6 +449,7 @@ function takeConductors(t: Taker, draft: Draft): void {
   }
   // `6-6-6-10 THHN` are single wires, whatever their row looks like.
   const isSingle = draft.insulation !== undefined && method === "SE cable";
+  if (isSingle) delete draft.cableWires;
   if (method && !isSingle && (draft.method === undefined || draft.method === "conductors in conduit")) {
     draft.method = method;
     t.note(method === "NM cable" ? "took the cable as NM" : "took the sizes as those of one SE cable");
