@@ -16,7 +16,6 @@ export type Declined = {
 export const declined: readonly Declined[] = [
   { id: "multifamily-load", title: "load of two-family and multifamily dwellings", isAsked: isMultifamily },
   { id: "occupancy-load", title: "load of stores, offices, kitchens and other occupancies", isAsked: isOccupancy },
-  { id: "busbar-sources", title: "solar, storage or generator breakers on a busbar", isAsked: isOnBusbar },
   { id: "raceway-fill", title: "raceway fill", isAsked: isRacewayFill },
   {
     id: "panel-schedule",
@@ -97,16 +96,6 @@ function isOccupancy(t: Taker): boolean {
   const isStory = ({ id, sentence }: Fact) => id === "office" && !busy.has(sentence);
   return t.all("building", ...OCCUPANCIES).some((building) => !isStory(building)) &&
     (hasArea(t) || isOfLoad(t) || household);
-}
-
-/** A source of its own beside a busbar, a main or a breaker that feeds back. */
-function isOnBusbar(t: Taker): boolean {
-  if (t.wants("goal:backfeed") || bySection(t, "705.12")) return true;
-  const bus = t.has("source:busbar") || t.has("source:backfeed") || t.has("bus") || t.has("label:bus");
-  const sources = t.all("transformer", "solar", "inverter", "battery");
-  const panel = t.all("device", "main", "panel", "service").some(isRated);
-  return (sources.length > 0 && (bus || panel)) ||
-    (t.all("transformer", "generator").length > 0 && bus);
 }
 
 /** How many wires a raceway takes, or which one they need; a size of wire or a breaker asked as well is a circuit's. */

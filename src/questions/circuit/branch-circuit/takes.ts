@@ -2,6 +2,7 @@
 import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { asksAddedLoad } from "../../parts/added-takes.ts";
+import { asksBackfeed } from "../../parts/backfeed-takes.ts";
 import { isHousehold } from "../../parts/load-takes.ts";
 import { deviceRating } from "../../parts/device-takes.ts";
 import { MACHINES } from "../../parts/motor-takes.ts";
@@ -35,7 +36,7 @@ const OTHER_CONDUCTORS = ["circuit:service-conductors", "circuit:feeder-conducto
 const FED = ["panel", "subpanel", "service", "main"];
 
 export function takes(t: Taker): Draft | undefined {
-  if (asksAddedLoad(t)) return undefined;
+  if (asksAddedLoad(t) || asksBackfeed(t)) return undefined;
   if (OTHERS.some((key) => t.has(key)) || t.all("transformer").length > 0) {
     return undefined;
   }

@@ -2,6 +2,7 @@
 import type { Draft, Fact, Said } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { asksAddedLoad } from "../../parts/added-takes.ts";
+import { asksBackfeed } from "../../parts/backfeed-takes.ts";
 import { ELECTRODES } from "../../../rules/grounding.ts";
 import {
   isOfRunAlone,
@@ -49,7 +50,7 @@ function isHouseAlone(t: Taker): boolean {
 }
 
 export function takes(t: Taker): Draft | undefined {
-  if (asksAddedLoad(t)) return undefined;
+  if (asksAddedLoad(t) || asksBackfeed(t)) return undefined;
   if (isHouseAlone(t)) return undefined;
   if (isOthers(t) || (isOfRunAlone(t) && !t.wants("role:wire", "goal:size"))) return undefined;
   const draft: Draft = {};
