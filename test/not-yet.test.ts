@@ -9,7 +9,6 @@ const DECLINED: Record<string, string> = {
   "two-family dwelling service size": "two-family",
   "lighting load for a 6000 sq ft retail store": "stores",
   "kitchen equipment demand for a restaurant, 8 pieces": "stores",
-  "largest solar breaker on a 200 A bus with a 175 A main": "solar",
   "how many #8 THHN wires fit in 1 in EMT": "raceway fill",
   "balance the legs of my panel": "panel schedule",
   "torque for a #2 lug": "panel checks",

@@ -49,6 +49,7 @@ const STORY: ReadonlySet<string> = new Set([
   "connection:three-wire",
   "connection:four-wire",
   "end:feeds",
+  "source:busbar",
   "end:opposite",
   "end:beside-main",
   "end:center-fed",

@@ -18,5 +18,5 @@ export function asksBackfeed(t: Taker): boolean {
   const panel = t.all("device", ...PANELS).some(isRated);
   const feeds = t.all("transformer", ...FEEDING).length > 0;
   return (feeds && (bus || panel)) || (t.all("transformer", "generator").length > 0 && bus) ||
-    (t.has("source:backfeed") && panel);
+    (t.has("source:backfeed") && (panel || t.all("transformer", "busbar").some(isRated)));
 }

@@ -119,25 +119,26 @@ function judged(
   ways: readonly Way[],
   { bus, main }: Panel,
   limit: Known<"A">,
-  { breaker }: Room,
+  { current: left, breaker }: Room,
 ): string {
   const best = ways.find(({ is }) => is === "ok") ?? ways.find(({ is }) => is === "ok if");
   if (best) {
     w.verdict = { is: best.is, because: best.because };
-    return w.say`${best.is === "ok" ? "OK" : "OK if"}: ${best.because}. Largest breaker ${breaker ?? "none"}.`;
+    // By another way than the main's share more may stand there than that share leaves.
+    const largest = w.holds(current, "≤", left) ? w.say` Largest breaker ${breaker ?? "none"}.` : "";
+    return w.say`${best.is === "ok" ? "OK" : "OK if"}: ${best.because}.${largest}`;
   }
   const because = w.say`source ${current} and main ${main} on a ${bus} busbar: ${limit} is the most, at opposite ends`;
   w.verdict = { is: "not ok", because };
   w.part("A smaller main");
-  const left = w.work(
-    "left for the main",
-    "A",
-    calc`max(${w.given("least", { n: "0", unit: "A" })}, ${limit} − ${current})`,
-  );
-  const smaller = w.ifCovered(() => breakerBelow(w, left, "largest main with which it fits"));
-  if (smaller) w.figure("main-rating", smaller, "largest main with which it fits");
+  const nothing = w.given("least", { n: "0", unit: "A" });
+  const mains = w.work("left for the main", "A", calc`max(${nothing}, ${limit} − ${current})`);
+  const smaller = w.ifCovered(() => breakerBelow(w, mains, "largest main with which it fits"));
+  // One of less than half would hardly carry what the panel was made for.
+  const isOffered = smaller && w.holds(calc`2 × ${smaller}`, "≥", main);
+  if (smaller && isOffered) w.figure("main-rating", smaller, "largest main with which it fits");
   return w.say`Not OK: ${because}. Largest breaker here ${breaker ?? "none"}${
-    smaller ? w.say`; with a ${smaller} main it fits, if that carries the load` : ""
+    smaller && isOffered ? w.say`; with a ${smaller} main it fits, if that carries the load` : ""
   }; or connect on the supply side.`;
 }
 

@@ -70,41 +70,56 @@ function takePanel(t: Taker, draft: Draft): void {
 
 type ToldSource = { kind: string; count?: number; breaker?: Said; output?: Said };
 
-/** The sources: each with its breaker and its output, a solar inverter being one. */
+/** The sources: each with its breaker and its output, a solar inverter being one, told twice being one too. */
 function takeSources(t: Taker, draft: Draft): ToldSource[] {
   const facts = t.all("transformer", ...SOURCES);
   for (const fact of facts) t.head(fact);
-  const breakers = t.all("device", "breaker", "fuse", "disconnect").filter(isRated);
+  const breakers = t.all("device", "breaker", "fuse", "disconnect");
   for (const each of breakers) {
     t.head(each);
     t.slot(each, "poles");
   }
-  for (const each of t.all("device", "breaker")) {
-    t.head(each);
-    t.slot(each, "poles");
-  }
-  const ratings = breakers.map((each) => ({ rating: ratingOf(t, each), count: t.number(each, "count") }));
+  const rated = breakers.filter(isRated);
   // `main replaced by a 150 A breaker`: of several, the first is the main's where that has none.
-  if (draft.main === undefined && ratings.length > 1 && t.all("device", "main").length > 0) {
-    draft.main = ratings.shift()!.rating;
+  if (draft.main === undefined && rated.length > 1 && t.all("device", "main").length > 0) {
+    draft.main = ratingOf(t, rated.shift()!);
   }
-  const named = SOURCES.filter((kind) => facts.some(({ id }) => id === kind));
-  const kind = named.find((each) => each !== "inverter") ?? named[0] ?? "solar";
-  const outputs = [...facts, ...t.all("load").filter(({ id }) => id === undefined)].flatMap((fact) =>
-    outputOf(t, fact)
-  );
-  const count = facts.map((fact) => t.number(fact, "count")).find((n) => n !== undefined);
-  const most = Math.max(ratings.length, outputs.length);
-  return Array.from({ length: most }, (_, i): ToldSource => {
-    const breaker = ratings[i]?.rating;
-    const many = ratings[i]?.count ?? count;
-    return {
-      kind,
-      ...(many !== undefined && many > 1 && { count: many }),
-      ...(breaker && { breaker }),
-      ...(outputs[i] && { output: outputs[i] }),
-    };
-  });
+  const follows = (one: Fact, other: Fact) => other.pieces.length > 0 && one.pieces[0] === other.pieces.at(-1)! + 1;
+  const told: ToldSource[] = [];
+  const put = (source: ToldSource) => {
+    const same = told.find((each) =>
+      (each.kind === source.kind || source.kind === "inverter" || each.kind === "inverter") &&
+      !(each.breaker && source.breaker) && !(each.output && source.output)
+    );
+    if (!same) return void told.push(source);
+    Object.assign(same, source, { kind: same.kind === "inverter" ? source.kind : same.kind });
+  };
+  const breakerOf = (device: Fact) => {
+    const count = t.number(device, "count");
+    return { ...(count !== undefined && count > 1 && { count }), breaker: ratingOf(t, device) };
+  };
+  for (const fact of facts) {
+    const device = rated.find((each) => follows(each, fact));
+    if (device) rated.splice(rated.indexOf(device), 1);
+    const count = t.number(fact, "count");
+    const [output] = outputOf(t, fact);
+    put({
+      kind: fact.id!,
+      ...(count !== undefined && count > 1 && { count }),
+      ...(device && breakerOf(device)),
+      ...(output && { output }),
+    });
+  }
+  const outputs = t.all("load").filter(({ id }) => id === undefined).flatMap((fact) => outputOf(t, fact));
+  const open = (slot: "breaker" | "output") => {
+    const found = told.find((each) => each[slot] === undefined);
+    if (found) return found;
+    told.push({ kind: told[0]?.kind ?? "solar" });
+    return told.at(-1)!;
+  };
+  for (const device of rated) Object.assign(open("breaker"), breakerOf(device));
+  for (const output of outputs) open("output").output = output;
+  return told.filter(({ breaker, output }) => breaker ?? output);
 }
 
 /** What a source puts out: its own figure, or one that was told as an output. */

@@ -4,8 +4,8 @@ const said = ({ value, unit }: { value: number | string; unit: string }): string
 
 function writeSource({ kind, count, breaker, output }: Source): string {
   const many = count > 1 ? `${count} × ` : "";
-  const device = breaker ? `${said(breaker)} ${kind} breaker` : kind;
-  return `${many}${device}${output ? `, output ${said(output)}` : ""}`;
+  if (!breaker) return `${many}${output ? `${said(output)} ` : ""}${kind}`;
+  return `${many}${said(breaker)} ${kind} breaker${output ? `, output ${said(output)}` : ""}`;
 }
 
 /** The request as it would be typed. */
