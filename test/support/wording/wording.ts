@@ -19,6 +19,7 @@ import { faultCurrent, faultPath } from "./faults.ts";
 import { boxFill } from "./enclosures.ts";
 import { cooking, dryers, dwelling } from "./household.ts";
 import { cooling, motor, motorFeeder } from "./motors.ts";
+import { panels } from "./panels.ts";
 import { Pen } from "./pen.ts";
 import { conversion, grounding, transformer } from "./supply.ts";
 
@@ -46,6 +47,7 @@ const WORDINGS: Readonly<Record<string, Wording<any>>> = {
   transformer,
   grounding,
   conversion,
+  "panel-checks": panels,
   "fault-current": faultCurrent,
   "fault-path": faultPath,
   "box-fill": boxFill,
