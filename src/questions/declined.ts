@@ -21,7 +21,6 @@ export const declined: readonly Declined[] = [
     isAsked: (t) =>
       t.all("building", "rv-park", "marina").length > 0 && !isOfCircuit(t) && !hasSize(t) && !hasLength(t),
   },
-  { id: "busbar-sources", title: "solar, storage or generator breakers on a busbar", isAsked: isOnBusbar },
   { id: "raceway-fill", title: "raceway fill", isAsked: (t) => isRacewayFill(t) && !isPanelCheck(t) },
   {
     id: "panel-schedule",
@@ -43,16 +42,6 @@ const isOfCircuit = (t: Taker): boolean =>
   t.wants("role:equipment-ground", "role:grounding-electrode-conductor", "role:main-bonding-jumper");
 const isOfLegs = (t: Taker): boolean =>
   t.facts.free.some(({ key }) => key.startsWith("leg:")) || t.all("load").some(({ slots }) => slots.leg);
-
-/** A source of its own beside a busbar, a main or a breaker that feeds back. */
-function isOnBusbar(t: Taker): boolean {
-  if (t.wants("goal:backfeed") || bySection(t, "705.12")) return true;
-  const bus = t.has("source:busbar") || t.has("source:backfeed") || t.has("bus") || t.has("label:bus");
-  const sources = t.all("transformer", "solar", "inverter", "battery");
-  const panel = t.all("device", "main", "panel", "service").some(isRated);
-  return (sources.length > 0 && (bus || panel)) ||
-    (t.all("transformer", "generator").length > 0 && bus);
-}
 
 /** How many wires a raceway takes, or which one they need; a size of wire or a breaker asked as well is a circuit's. */
 function isRacewayFill(t: Taker): boolean {

@@ -51,7 +51,6 @@ export const NO_HEADS: ReadonlySet<string> = new Set([
   "building:existing",
   "building:dwelling",
   "building:not-dwelling",
-  "source:busbar",
   "source:backfeed",
   "building:per-storey",
   "building:all-else-gas",
@@ -124,6 +123,8 @@ export const LABELS: Readonly<Partial<Record<Id<"label">, Label>>> = {
   "conductors-together": { units: [], bare: [1, 1000] },
   "ring": { units: ["in3"], bare: [1, 60] },
   "bus": { units: AMPERES, bare: [15, 6000] },
+  "breakers-total": { units: AMPERES, bare: [10, 5000], reach: 2 },
+  "power-control": { units: AMPERES, bare: [5, 2000], reach: 2 },
   "demand-recorded": { units: [...AMPERES, ...POWER], bare: [1, 100000], reach: 3 },
   "marked-torque": { units: ["lbf-in", "lbf-ft"], reach: 2.5 },
   "set-torque": { units: ["lbf-in", "lbf-ft"], bare: [5, 6000], reach: 2.5 },
@@ -235,7 +236,7 @@ export const CURRENT: Pass = {
     { family: "load", before: 6, after: 6 },
     { family: "device", before: 4, after: 4 },
     { family: "circuit", ids: ["circuit", "feeder", ...OF_DWELLINGS], before: 3, after: 2.5 },
-    { family: "transformer", ids: ["inverter", "solar", "battery", "generator"], before: 4, after: 4 },
+    { family: "transformer", ids: ["inverter", "solar", "battery", "generator", "busbar"], before: 4, after: 4 },
   ],
 };
 /** After the ratings: what describes a load, a conductor, a device more closely. In this order. */

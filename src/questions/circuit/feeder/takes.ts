@@ -3,6 +3,7 @@ import type { Draft, Fact, Said } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { isManyDwellings } from "../../parts/many-dwellings.ts";
 import { asksAddedLoad } from "../../parts/added-takes.ts";
+import { asksBackfeed } from "../../parts/backfeed-takes.ts";
 import { ELECTRODES } from "../../../rules/grounding.ts";
 import { isPanelCheck } from "../../parts/panel-gate.ts";
 import { OCCUPANCIES } from "../../../rules/occupancies.ts";
@@ -43,7 +44,7 @@ function isHouseAlone(t: Taker): boolean {
 
 export function takes(t: Taker): Draft | undefined {
   if (isPanelCheck(t)) return undefined;
-  if (asksAddedLoad(t)) return undefined;
+  if (asksAddedLoad(t) || asksBackfeed(t)) return undefined;
   if (isHouseAlone(t)) return undefined;
   // A service to several dwellings of which nothing is rated is a question on their load.
   if (isManyDwellings(t) && !t.all("device").some(({ slots }) => slots.rating)) return undefined;
