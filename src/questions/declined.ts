@@ -3,7 +3,6 @@
  * others and are declined under their own name, so that none is answered as something else. A kind that gets its own folder
  * leaves this list.
  */
-import type { Fact } from "../reading/facts.ts";
 import type { Taker } from "../reading/take.ts";
 
 export type Declined = {
