@@ -30,6 +30,7 @@ import { GAUGES } from "./sizes.ts";
 import { withoutTakenBack } from "./taken-back.ts";
 import { type Token, tokenize } from "./tokens.ts";
 import type { SpokenUnit } from "./units.ts";
+import { withParts } from "./within.ts";
 
 /** A text with all that was read of it. */
 export type ReadText = {
@@ -110,7 +111,7 @@ export function readText(asked: string): ReadText {
     sentences,
     mended,
     unsure,
-    facts: new Reader(asked, tokens, pieces, sentences).read(),
+    facts: withParts(new Reader(asked, tokens, pieces, sentences).read(), { tokens, pieces }),
   };
 }
 
@@ -737,7 +738,10 @@ class Reader {
     const labels = this.#labels.filter((l) => !l.slots.value && LABELS[l.id as never] as Label | undefined);
     const heads = [
       ...labels,
-      ...this.#facts.filter(({ family }) => CURRENT.heads.some((h) => h.family === family)),
+      // `60 A PV breaker`: the breaker's, and no source's output.
+      ...this.#facts.filter(({ family, at }) =>
+        CURRENT.heads.some((h) => h.family === family) && !(family === "transformer" && this.#sort(at + 1, "device"))
+      ),
     ].sort((a, b) => a.at - b.at || a.pieces.length - b.pieces.length);
     const figures = this.#figures((s) =>
       (s.is === "quantity" && s.unit === "A") || s.is === "number" || s.is === "pair" || s.is === "choice" ||
