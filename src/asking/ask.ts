@@ -41,6 +41,7 @@ import {
   tellsNewLoad,
   tellsOnly,
   tellsOther,
+  tellsUse,
   withoutPlaces,
 } from "../conversation/turn.ts";
 import type { Edition } from "../core/edition.ts";
@@ -411,7 +412,7 @@ export function makeAsk(
       const back = change({ ...text, facts: referring(text.facts, thread.topics, meant) }, meant);
       if (isPlaced(back)) return answer(back, thread, edition);
     }
-    if (saysNothing(text)) {
+    if (saysNothing(text) && !tellsUse(text, topic)) {
       return { ...nothing([nothingSaid()]), thread };
     }
     const both = compared(text, thread, edition);
