@@ -69,6 +69,9 @@ const STORY: ReadonlySet<string> = new Set([
   // A `GFCI breaker` is one all the same.
   "goal:room-protection",
   "goal:how-high",
+  "label:marked-torque",
+  "label:set-torque",
+  "panelState:there-is",
   "goal:feed-wires",
   "goal:convert",
   "fuel:electric",

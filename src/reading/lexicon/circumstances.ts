@@ -342,6 +342,11 @@ export const places = {
   "after-disconnect": {
     says: [
       "after the service disconnect",
+      "from the meter disconnect",
+      "from the service disconnect",
+      "off the service disconnect",
+      "from the meter main",
+      "off the meter main",
       "after the disconnect",
       "after the main disconnect",
       "past the service disconnect",
