@@ -30,6 +30,7 @@ import { GAUGES } from "./sizes.ts";
 import { withoutTakenBack } from "./taken-back.ts";
 import { type Token, tokenize } from "./tokens.ts";
 import type { SpokenUnit } from "./units.ts";
+import { withParts } from "./within.ts";
 
 /** A text with all that was read of it. */
 export type ReadText = {
@@ -110,7 +111,7 @@ export function readText(asked: string): ReadText {
     sentences,
     mended,
     unsure,
-    facts: new Reader(asked, tokens, pieces, sentences).read(),
+    facts: withParts(new Reader(asked, tokens, pieces, sentences).read(), { tokens, pieces }),
   };
 }
 
@@ -148,6 +149,7 @@ class Reader {
     for (const pass of PASSES) {
       // Before bare numbers become counts: `range 12 kW, dryer 5`.
       if (pass.slot === "count") {
+        this.#toldAgain();
         this.#partsOfPlate();
         this.#carryUnits();
       }
@@ -527,7 +529,10 @@ class Reader {
         // `10/2 romex and a 30`
         // `handed me a 40 and eight gauge`
         const isBeforeWire = articles > 0 && this.#word(i + 1) === "and" && this.#isSize(i + 2);
-        const isBesideWire = isBeforeWire || articles > 0 && this.#word(at) === "and" && this.#endsAt(i) &&
+        // `#10 romex with a 30`
+        const isWithA = this.#endsAt(i) && this.#said([Math.max(at, 0)]).toLowerCase() === "with a" &&
+          (this.#isSize(at - 1) || this.#sort(at - 1, "method") || this.#sort(at - 1, "insulation"));
+        const isBesideWire = isBeforeWire || isWithA || articles > 0 && this.#word(at) === "and" && this.#endsAt(i) &&
             (this.#isSize(at - 1) || this.#sort(at - 1, "method") || this.#sort(at - 1, "insulation") ||
               this.#sort(at - 1, "metal"));
         // `can it go on a fifteen`
@@ -733,7 +738,10 @@ class Reader {
     const labels = this.#labels.filter((l) => !l.slots.value && LABELS[l.id as never] as Label | undefined);
     const heads = [
       ...labels,
-      ...this.#facts.filter(({ family }) => CURRENT.heads.some((h) => h.family === family)),
+      // `60 A PV breaker`: the breaker's, and no source's output.
+      ...this.#facts.filter(({ family, at }) =>
+        CURRENT.heads.some((h) => h.family === family) && !(family === "transformer" && this.#sort(at + 1, "device"))
+      ),
     ].sort((a, b) => a.at - b.at || a.pieces.length - b.pieces.length);
     const figures = this.#figures((s) =>
       (s.is === "quantity" && s.unit === "A") || s.is === "number" || s.is === "pair" || s.is === "choice" ||
@@ -1145,7 +1153,8 @@ class Reader {
       if (!fuel) return;
       const at = fuel.pieces[0]!;
       if (at > head.at) {
-        if (!Array.from({ length: at - head.at }, (_, i) => this.#typed(head.at + i)).some((w) => w === "are")) return;
+        const between = Array.from({ length: at - head.at }, (_, i) => this.#typed(head.at + i));
+        if (!between.some((word) => OF_THE_ROW.has(word))) return;
         for (let i = k - 1; i >= 0 && heads[i]!.sentence === head.sentence && isPlain(heads[i]!); i--) {
           heads[i]!.slots.fuel = [fuel];
         }
@@ -1217,6 +1226,8 @@ class Reader {
       }
       // `two fifties and a 25 hp motor`: nor beyond another item.
       if (sense.is === "number" && pass.slot === "count" && this.#hasItem(figure, head.at)) return undefined;
+      // `lighting on all day and 60 A of receptacles`: what is joined behind has hours of its own.
+      if (pass.slot === "hours" && figure < head.at && this.#hasAnd(figure, head.at)) return undefined;
       // `both on a timer 5pm-11pm`: of all that was named.
       if (pass.slot === "hours" && [1, 2, 3, 4].some((back) => ["both", "all"].includes(this.#word(figure - back)))) {
         return undefined;
@@ -1332,7 +1343,9 @@ class Reader {
     for (const i of this.#figures(({ is }) => is === "number")) {
       const { n } = this.pieces[i]!.senses.find(({ is }) => is === "number") as { n: number };
       if (!THE.has(this.#word(i - 1))) continue;
-      const told = this.#facts.map(({ slots }) => slots.rating?.[0] ?? slots.size?.[0])
+      const told = this.#facts.flatMap(({ slots }) =>
+        [slots.rating, slots.size, slots.current].flatMap((each) => each?.[0] ?? [])
+      )
         .find((value) => value && value.pieces[0]! < i && isSameNumber(value.sense, n));
       if (!told) continue;
       this.#used.add(i);
@@ -1668,6 +1681,8 @@ const WORDS_BEFORE = 7;
 const SUPPLY_JOINTS = new Set(["and", "out", "at", "in", "there", "but", "so", "on"]);
 const LEAST_BARE_GAUGE = 4;
 const IFS = new Set(["if", "when", "with", "since", "because", "as"]);
+/** Between the last of a row and what is said of all of it: `the range and the dryer went gas`. */
+const OF_THE_ROW = new Set(["are", "both", "all", "went", "going", "go", "were", "switched", "changed"]);
 const IS_A = new Set(["is", "was", "are", "were", "be", "a", "an", "only", "just"]);
 const PROTECTED_AT = new Set(["at", "with", "@", "with a"]);
 const PROTECTS = /^(fus|protect|breaker)(e|ed|ing|ect|s)?$/;

@@ -152,7 +152,9 @@ export function termAt(tokens: readonly Token[], i: number): { terms: readonly T
     if (text === "-" && at > i && !node.next?.has("-")) continue;
     node = node.next?.get(text);
     if (!node) break;
-    if (node.terms) best = { terms: node.terms, next: at + 1 };
+    // `furnace with A/C`: the letter is the air conditioner's.
+    const isCut = text === "a" && at > i && tokens[at + 1]?.text === "/" && tokens[at + 1]!.glued;
+    if (node.terms && !isCut) best = { terms: node.terms, next: at + 1 };
   }
   return best;
 }
