@@ -317,6 +317,8 @@ export const places = {
       "utility room",
       "laundry room",
       "mechanical room",
+      "boiler room",
+      "furnace room",
       "closet",
       "kitchen",
       "bathroom",
