@@ -80,6 +80,7 @@ export function makeEngine(
       steps: sheet.steps,
       assumptions: sheet.assumptions(),
       cautions: sheet.cautions,
+      ...(sheet.record.length > 0 && { record: sheet.record }),
       readAs: said.readAs ?? [],
       unused: said.unused ?? [],
       restated,

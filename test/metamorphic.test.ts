@@ -65,6 +65,24 @@ const LISTS: Listed[] = [
     more: fc.record({ areas: fc.constant([{ area: q(1800, "ft2") }]), system: fc.constantFrom("120/240", "120/208") }),
   },
   {
+    kind: "occupancy-load",
+    list: "loads",
+    entry: power(
+      "fryer",
+      "wall-oven",
+      "water-heater",
+      "motor",
+      "space-heater",
+      "air-conditioner",
+      "ev-charger",
+      "kiln",
+    ),
+    more: fc.record({
+      areas: fc.constant([{ area: q(2400, "ft2"), occupancy: "restaurant" }]),
+      system: fc.constantFrom("120/240 V single-phase", "208Y/120 V three-phase", "120/240 V three-phase"),
+    }),
+  },
+  {
     kind: "added-load",
     list: "loads",
     entry: power("range", "dryer", "water-heater", "space-heater", "air-conditioner", "ev-charger", "heat-pump"),
@@ -408,6 +426,16 @@ const REPLANNED: Replanned[] = [
     }),
     plan: (f) => ({ service: current(f, "service-rating") }),
   },
+  {
+    kind: "occupancy-load",
+    said: fc.record({
+      areas: fc.integer({ min: 400, max: 60_000 }).map((n) => [{ area: q(n, "ft2"), occupancy: "store" }]),
+      loads: many(power("fryer", "griddle", "space-heater", "air-conditioner", "ev-charger", "motor")),
+      system: fc.constantFrom("120/240 V single-phase", "208Y/120 V three-phase", "480Y/277 V three-phase"),
+      panel: fc.constantFrom("at the service disconnect", "after the service disconnect"),
+    }),
+    plan: (f) => ({ service: current(f, "service-rating") }),
+  },
 ];
 const told = (of: object) => Object.fromEntries(Object.entries(of).filter(([, value]) => value !== undefined));
 
@@ -443,6 +471,6 @@ describe("what an answer chose is never refused as a plan, and has the same cond
 
 it("no kind is left out", () => {
   const tried = new Set([...LISTS, ...SCALED].map(({ kind }) => kind));
-  for (const kind of ["grounding", "conductor-ampacity"]) tried.add(kind);
+  for (const kind of ["grounding", "conductor-ampacity", "panel-checks"]) tried.add(kind);
   assertEquals([...tried].sort(), engine.questions.map(({ id }) => id).sort());
 });

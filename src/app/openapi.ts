@@ -168,6 +168,7 @@ const cite = object({ section: text, title: text, verified: { enum: ["one source
   "section",
   "title",
 ]);
+const VERDICTS = ["ok", "not ok", "ok if"];
 const caution = object({ text, cite }, ["text"]);
 
 /** What every outcome may carry. */
@@ -212,7 +213,7 @@ const SCHEMAS: Json = {
     editionTitle: text,
     asked: text,
     headline: text,
-    verdict: { enum: ["ok", "not ok", "ok if"] },
+    verdict: { enum: VERDICTS },
     verdictBecause: text,
     figures: {
       type: "object",
@@ -222,6 +223,12 @@ const SCHEMAS: Json = {
     steps: array(ref("step")),
     assumptions: array(object({ name: text, value: text, because: text, change: text, step: text })),
     cautions: array(caution),
+    record: {
+      ...array(
+        object({ part: text, what: text, wanted: text, found: text, verdict: { enum: VERDICTS } }, ["part", "what"]),
+      ),
+      description: "lines of a record to keep; `wanted` and `found` name steps, and what is absent is left to fill",
+    },
     readAs: array(text),
     unused: array(span),
     restated: { ...text, description: "the request in plain words; asked again it gives the same answer" },

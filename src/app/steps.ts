@@ -19,12 +19,12 @@ export const inShort = (c: Context, outcome: Outcome): object =>
   stepsOf(c) === "none" ? withoutSteps(outcome) : outcome;
 
 /**
- * The outcome without steps, account and thread: figures, assumptions and cautions stay, its link leads to the steps, and its
+ * The outcome without steps, the record that points at them, account and thread: figures, assumptions and cautions stay, its link leads to the steps, and its
  * request serves as `after`. Figures go by their ids, whose names `GET /api/questions` has.
  */
 export function withoutSteps(outcome: Outcome): object {
   if (outcome.outcome !== "answered") return outcome;
-  const { steps: _, asides: __, account: ___, figures, assumptions, ...answer } = outcome.answer;
+  const { steps: _, asides: __, account: ___, record: ____, figures, assumptions, ...answer } = outcome.answer;
   return {
     outcome: outcome.outcome,
     ...(outcome.changes && { changes: outcome.changes }),

@@ -11,6 +11,7 @@ import type { ReadText } from "../reading/read.ts";
 import type { Side, Winding } from "../reading/windings.ts";
 import { countTold, isOfThem, withoutPointers } from "./counts.ts";
 import { membersTold } from "./members.ts";
+import { fuelOfAll, saysToo } from "./fuels.ts";
 import { CURRENTS, MEASURES, outlived, PLATE } from "./plate.ts";
 import { asReply, renewed, unitOf } from "./reply.ts";
 import type { Last, Past } from "./thread.ts";
@@ -75,6 +76,15 @@ const ofTopic = (news: Facts, kind: string): Facts =>
 const OF_ONE_LOAD = new Set(["branch-circuit", "motor-circuit", "cooling-circuit", "voltage-drop"]);
 /** Kinds that are about a list of conductors and of what lies beside them. */
 const OF_LISTS = new Set(["box-fill", "raceway-fill"]);
+/** Kinds in which a voltage makes no difference, so that a bare number is none. */
+const WITHOUT_VOLTS = new Set([
+  "conductor-ampacity",
+  "grounding",
+  "box-fill",
+  "raceway-fill",
+  "cooking-demand",
+  "dryer-demand",
+]);
 /** `take the charger off`, `leave the dryer out`. */
 const [TAKES, OFF] = [new Set(["take", "leave", "cut", "strike", "cross", "skip"]), new Set(["off", "out", "away"])];
 
@@ -140,6 +150,7 @@ class Merger {
     if (this.known.kind === "cooling-circuit") this.#forgetTried();
     if (this.#removes) this.#removeByFigure();
     else this.#swap();
+    this.#fuels();
     this.#pair();
     this.#sum();
     this.#atEnds();
@@ -157,11 +168,17 @@ class Merger {
       notes: this.#notes,
       used: this.#used,
       past: this.#past.slice(-PAST),
-      isIdle: (this.#removes || this.#adds) && this.#known() === before,
+      isIdle: (this.#removes || this.#adds || this.#onlyNames()) && this.#known() === before,
       ...(last && { last }),
     };
   }
 
+  /** Whether it names loads that are known, and neither asks nor tells anything of them. */
+  #onlyNames = (): boolean =>
+    this.text.facts.facts.length > 0 &&
+    this.text.facts.facts.every(({ family, id, slots }) => family === "load" && id !== undefined && isBare(slots)) &&
+    this.text.facts.free.every(({ key }) => key.startsWith("change:") && key !== "change:back-to") &&
+    !this.text.asked.includes("?");
   /** `what size keeps it under 2 %`, `what wire size?`: of the conductor, where nothing else is named and no size is. */
   #asksSize = (): boolean =>
     this.#news.free.some(({ key }) => key === "goal:size") &&
@@ -225,18 +242,44 @@ class Merger {
   }
   /** `how far on a 10`: the conductor's size, where the run is asked about and has none. */
   #gauge(): void {
-    const [number, ...others] = this.#numbers();
     const line = this.#facts.find(isLine);
-    const isAsked = this.known.kind === "voltage-drop" && !line?.slots.size;
-    if (!isAsked || !number || others.length > 0) return;
-    const at = this.text.pieces[number.value.pieces[0]!]?.from ?? 0;
+    if (this.known.kind !== "voltage-drop" || line?.slots.size) return;
+    const devices = this.#news.facts.filter(({ family, slots }) => family === "device" && slots.rating);
+    const told = [...this.#numbers(), ...devices];
+    const [from, ...others] = told;
+    const value = from && ("key" in from ? from.value : from.slots.rating![0]!);
+    const n = value?.sense.is === "number" ? value.sense.n : undefined;
+    if (!from || !value || n === undefined || others.length > 0 || !GAUGES.has(n)) return;
+    const at = this.text.pieces[value.pieces[0]!]?.from ?? 0;
     const words = this.text.tokens.slice(Math.max(0, at - 2), at).map(({ text }) => text);
-    const { n } = number.value.sense as { n: number };
-    if (!GAUGES.has(n) || words.at(-1) !== "a" || !["on", "with", "using", "in", "of"].includes(words[0]!)) return;
-    const size = [{ ...number.value, sense: { is: "size" as const, size: String(n) } }];
+    if (words.at(-1) !== "a" || !["on", "with", "using", "in", "of"].includes(words[0]!)) return;
+    const size = [{ ...value, sense: { is: "size" as const, size: String(n) } }];
     if (line) line.slots.size = size;
     else this.#append({ family: "conductor", id: "wire", said: "", pieces: [], sentence: 0, slots: { size } });
-    this.#placed.add(number);
+    if ("key" in from) this.#placed.add(from);
+    else this.#settled.add(from);
+  }
+  /** `it's all on propane except the ac`; `wh too`, after another one's fuel. */
+  #fuels(): void {
+    const all = fuelOfAll(this.text, this.#facts);
+    for (const fact of all?.of ?? []) this.#fill(fact as Writable, { fuel: [all!.fuel] });
+    if (all) {
+      for (const fact of this.#news.facts.filter(({ family }) => family === "load")) {
+        this.#settled.add(fact);
+        for (const piece of fact.pieces) this.#used.add(piece);
+      }
+      for (const each of this.#news.free) if (each.key.startsWith("fuel:")) this.#placed.add(each);
+      for (const piece of all.fuel.pieces) this.#used.add(piece);
+    }
+    const told = this.#told;
+    if (!told || !("fact" in told) || told.slot !== "fuel" || !saysToo(this.text)) return;
+    const fuel = told.fact.slots.fuel!;
+    for (const { family, id, slots, pieces } of this.#news.facts) {
+      const known = this.#facts.find((fact) => fact.family === family && fact.id === id);
+      if (family !== "load" || !known || Object.keys(slots).length > 0) continue;
+      this.#fill(known, { fuel });
+      for (const piece of pieces) this.#used.add(piece);
+    }
   }
   /** Devices that were tried one after the other are none of a nameplate that is told anew. */
   #forgetTried(): void {
@@ -396,6 +439,8 @@ class Merger {
     const drop = (names: readonly string[]) => {
       for (const name of names) if (!slots[name]) delete fact.slots[name];
     };
+    // `plate really says 9.6`, of what draws amperes.
+    const wasAmperes = CURRENTS.some((slot) => unitOf(fact.slots[slot]?.[0]) === "A");
     for (const [slot, values] of Object.entries(slots)) {
       if (slot === "rating" && fact.family === "load") {
         if (!isInHorsepower(values)) drop([...CURRENTS, "fuel"]);
@@ -410,7 +455,7 @@ class Merger {
       // What burns gas has no electric rating.
       if (slot === "fuel" && values.some(({ sense }) => sense.is === "term" && sense.id === "gas")) drop(MEASURES);
       if (fact.slots[slot]) this.#remember({ fact, slot, index: 0 });
-      fact.slots[slot] = values;
+      fact.slots[slot] = wasAmperes && CURRENTS.includes(slot) ? values.map(inAmperes) : values;
       if (slot !== "count") this.#told = { fact, slot, index: 0 };
       // A voltage told for a load is the whole supply's where only one was known.
       if (slot === "volts") this.#free = this.#free.filter(({ key }) => classOf(key) !== VOLTS);
@@ -675,12 +720,21 @@ class Merger {
     }
     if (same && !this.#adds) return this.#again(same, fact);
     if (same && measure === undefined) return this.#append(alikeOf(same, fact));
+    const added = this.#addedInstead();
+    if (!same && added) return this.#inPlaceOf(added, fact);
     const loads = this.#facts.filter(({ family }) => family === "load");
     if (!same && loads.length > 0 && isOfSupply(fact)) return this.#ofSupply(fact);
     if (loads.length === 1 && !this.#adds && (OF_ONE_LOAD.has(this.known.kind) || this.#instead)) {
       return this.#inPlaceOf(loads[0]!, fact);
     }
     this.#append(fact);
+  }
+  /** `what about a 40 A charger instead`, of what is to be added to a service: the one thing that was. */
+  #addedInstead(): Writable | undefined {
+    const isOther = this.#instead || this.#news.free.some(({ key }) => key === "change:make");
+    if (this.known.kind !== "added-load" || !isOther || this.#adds || this.#removes) return undefined;
+    const added = this.#facts.filter(({ family, others }) => family === "load" && others?.includes("added"));
+    return added.length === 1 ? added[0] : undefined;
   }
   /** `they are 460 V motors`, of loads without a name: what they are supplied with. */
   #ofSupply(fact: Fact): void {
@@ -788,8 +842,12 @@ class Merger {
     const alike = this.#facts.filter((each) =>
       each.family === fact.family && (each.id === fact.id || (isLine(each) && isLine(fact)))
     );
+    // `one more cable`, `2 cables`, where there is one sort of them; another size takes its place.
+    const isOfThese = size === undefined
+      ? this.#adds || this.#removes || fact.slots.count !== undefined
+      : !this.#adds && !this.#removes;
     const same = alike.find(({ slots }) => isSameWire(slots.size?.[0]?.sense, size?.sense)) ??
-      (this.#adds || this.#removes || size === undefined || alike.length > 1 ? undefined : alike[0]);
+      (isOfThese && alike.length === 1 ? alike[0] : undefined);
     if (this.#removes) return same && this.#removeFrom(same, fact);
     if (!same) return this.#append(fact);
     if (this.#adds) {
@@ -863,8 +921,8 @@ class Merger {
   /** `coming off 240`, `fed at 240`: what supplies it. */
   #fedFrom(figure: Free): Free | undefined {
     const at = this.text.pieces[figure.value.pieces[0]!]?.from ?? 0;
-    const before = this.text.tokens.slice(Math.max(0, at - 3), at).map(({ text }) => text);
-    return before.some((word) => FED.has(word)) ? { ...figure, key: "end:primary" } : undefined;
+    const near = this.text.tokens.slice(Math.max(0, at - 3), at + 4).map(({ text }) => text);
+    return near.some((word) => FED.has(word)) ? { ...figure, key: "end:primary" } : undefined;
   }
   #transformer = (): Writable | undefined =>
     this.#facts.find(({ family, slots }) => family === "transformer" && slots.windings?.[0]?.sense.is === "windings");
@@ -934,7 +992,8 @@ class Merger {
     if (!isBack && this.#isNamed(value)) {
       return this.#standing({ n, value, from: { key: "number", value, sentence: 0 } }) !== undefined;
     }
-    const place = this.#before(n) ?? this.#sized(value) ?? this.#counted(value, n) ?? this.#lately(n) ??
+    const place = this.#before(n) ?? this.#sized(value) ?? this.#gauged(value, n) ?? this.#counted(value, n) ??
+      this.#lately(n) ??
       this.#supply(n) ?? this.#nearest(n);
     if (place && place !== "volts" && "fact" in place && place.slot === "windings") {
       this.#wind(place.fact, place.index === 0 ? "primary" : "secondary", { n, unit: "V" }, value);
@@ -971,20 +1030,37 @@ class Merger {
     const line = IS_PLURAL.test(value.said) && this.#facts.find((fact) => isLine(fact) && fact.slots.size);
     return line ? { fact: line, slot: "size", index: 0 } : undefined;
   }
+  /** `ok 8 then`, of a wire whose drop or ampacity is asked: its size, where no current is near that. */
+  #gauged(value: Value, n: number): Place | undefined {
+    // `bump it up 2 sizes`
+    const next = this.text.tokens[this.text.pieces[value.pieces.at(-1) ?? -1]?.to ?? -1]?.text ?? "";
+    if (["size", "sizes", "steps", "of", "more", "times"].includes(next)) return undefined;
+    if (this.text.tokens.length > MOST_AROUND_A_SIZE) return undefined;
+    const line = this.#facts.find((fact) => isLine(fact) && fact.slots.size);
+    const isOfWire = this.known.kind === "voltage-drop" || this.known.kind === "conductor-ampacity" ||
+      this.#news.free.some(({ key }) => key.startsWith("metal:"));
+    if (!line || !isOfWire || !GAUGES.has(n)) return undefined;
+    const currents = this.#facts.flatMap(({ slots }) => [...slots.current ?? [], ...slots.rating ?? []]);
+    const isNear = currents.some(({ sense }) => sense.is === "quantity" && sense.n / n < NEAR && n / sense.n < NEAR);
+    return isNear ? undefined : { fact: line, slot: "size", index: 0 };
+  }
   /** The figure told last, where it is of a like size. */
   #lately(n: number): Place | undefined {
     const sense = this.#told && this.#senseAt(this.#told);
     if (!sense) return undefined;
-    if (sense.is === "size") return this.#told;
+    if (sense.is === "size") return isWireSize(n) ? this.#told : undefined;
     if (sense.is !== "quantity" && sense.is !== "number") return undefined;
     if (sense.is === "quantity" && (sense.unit === "°F" || sense.unit === "°C") && n > sense.n * WARMER) {
       return undefined;
     }
     const isVolts = isNominal(n) && sense.is === "quantity" && !["A", "ft", "m", "V"].includes(sense.unit);
+    if (sense.is === "quantity" && sense.unit === "%" && !isLimit(n)) return undefined;
     return isLike(sense.n, n) && !isVolts ? this.#told : undefined;
   }
   #supply = (n: number): "volts" | undefined =>
-    isNominal(n) && !this.#facts.some(({ family }) => family === "transformer") &&
+    isNominal(n) && !WITHOUT_VOLTS.has(this.known.kind) && !this.#facts.some(({ family }) =>
+        family === "transformer"
+      ) &&
       !(AMPERES_TOO.has(n) && this.#isRated())
       ? "volts"
       : undefined;
@@ -1013,7 +1089,10 @@ class Merger {
     }
     for (const free of this.#free) {
       const { sense } = free.value;
-      if (sense.is === "quantity" && sense.n > 0 && (classOf(free.key) !== TERMINATION || TERMINALS.has(n))) {
+      if (
+        sense.is === "quantity" && sense.n > 0 && (classOf(free.key) !== TERMINATION || TERMINALS.has(n)) &&
+        (free.key !== "%" || isLimit(n))
+      ) {
         places.push({ place: { free }, ratio: Math.max(sense.n / n, n / sense.n) });
       }
     }
@@ -1028,9 +1107,13 @@ const PAST = 24;
 /** A new value is of the size of the old one within this factor; another candidate lies so much farther off. */
 const LIKE = 4;
 const CLEARLY = 1.3;
+const NEAR = 1.5;
 const isLike = (was: number, n: number): boolean => was > 0 && n / was <= LIKE && was / n <= LIKE;
 /** The smallest conductor that is told in kcmil. */
 const LEAST_KCMIL = 250;
+const isWireSize = (n: number): boolean => GAUGES.has(n) || n >= LEAST_KCMIL && n % 50 === 0;
+/** What a drop is limited to, %. */
+const isLimit = (n: number): boolean => n <= 10 && (Number.isInteger(n) || n === 1.5 || n === 2.5);
 /** Number words that mean several of a size, `eights`. */
 const IS_PLURAL = /^\p{L}+s$/u;
 /** What terminations are rated for, °C. */
@@ -1077,6 +1160,8 @@ const isDwellings = ({ family, id, slots }: Fact): boolean =>
   family === "building" && ["unit", "apartment"].includes(id ?? "") && slots.count !== undefined;
 const isLine = ({ family, id }: Fact): boolean =>
   family === "conductor" && (id === undefined || id === "wire" || id === "ungrounded");
+/** `ok 8 then`: a size is told anew in so few words. */
+const MOST_AROUND_A_SIZE = 5;
 /** Sizes that a bare number tells of a wire. */
 const GAUGES: ReadonlySet<number> = new Set([14, 12, 10, 8, 6, 4, 3, 2, 1]);
 const goal = (id: string): Free => ({
@@ -1084,8 +1169,9 @@ const goal = (id: string): Free => ({
   value: { sense: { is: "term", sort: "goal", id }, pieces: [], said: "" },
   sentence: -1,
 });
-/** `could i use …`, `can we put …`. */
-const asksLeave = ({ asked }: ReadText): boolean => /\b(?:can|could|may) (?:i|we|you|it|they|that)\b/i.test(asked);
+/** `could i use …`, `can we put …`, `and unit 2 on a 50?`. */
+const asksLeave = ({ asked }: ReadText): boolean =>
+  /\b(?:can|could|may) (?:i|we|you|it|they|that)\b/i.test(asked) || /\b(?:on|with|by) an? *\d+ *\?/i.test(asked);
 /** Words before a voltage that tell what supplies a transformer. */
 const FED = new Set(["fed", "feed", "feeding", "off", "from", "supplied", "supply", "line", "utility", "incoming"]);
 /** What several of a kind share when they are spoken of together. */
@@ -1101,6 +1187,8 @@ const isMachine = (id: string | undefined): boolean =>
   ["motor", "pump", "compressor", "air-compressor", "fan", "machine"].includes(id ?? "motor");
 const isInHorsepower = (values: readonly Value[]): boolean => values.some((value) => unitOf(value) === "hp");
 
+const inAmperes = (value: Value): Value =>
+  value.sense.is === "number" ? { ...value, sense: { is: "quantity", n: value.sense.n, unit: "A" } } : value;
 /** Whether a figure that was told is told otherwise. */
 const isOther = (was: readonly Value[] | undefined, is: readonly Value[]): boolean =>
   was !== undefined && !isEqual(was[0]?.sense, is[0]!.sense);

@@ -19,10 +19,14 @@ export type Topic = {
   readonly facts: Facts;
   /** The how manyeth of its conversation it was opened as: `back to the first one`. */
   readonly born?: number;
+  /** The number by which its first text called it: `unit 2`. */
+  readonly tag?: string;
   /** The facts before the last change, to which `never mind` goes back. */
   readonly before?: Facts;
   /** Words that were asked about and never explained: what is answered since leaves them out, and says so. */
   readonly left?: readonly string[];
+  /** The text whose words were asked about last, and which those were; whether it opened the topic. */
+  readonly pending?: { readonly asked: string; readonly words: readonly string[]; readonly opened?: boolean };
   /** Asked beside the job that comes next in the thread, about its facts. */
   readonly aside?: boolean;
   readonly last?: Last;
@@ -73,6 +77,13 @@ const sense = z.discriminatedUnion("is", [
   z.strictObject({ is: z.literal("number"), n, exact: quantity.exact }),
   z.strictObject({ is: z.literal("count"), n, isBehind: z.literal(true).optional() }),
   z.strictObject({ is: z.enum(["at-once", "poles"]), n }),
+  z.strictObject({
+    is: z.literal("reading"),
+    from: word,
+    to: word,
+    reads: z.enum(["closed", "open"]).optional(),
+    ohms: n.optional(),
+  }),
   z.strictObject({ is: z.literal("size"), size: word, bare: z.boolean().optional() }),
   z.strictObject({ is: z.literal("sizes"), sizes: z.array(word).max(40) }),
   z.strictObject({ is: z.literal("cable"), size: word, wires: n, ground: z.literal(true).optional() }),
@@ -125,6 +136,12 @@ export const threadSchema = z.strictObject({
     edition: z.string().max(40),
     facts,
     born: z.int().optional(),
+    pending: z.strictObject({
+      asked: z.string().max(8000),
+      words: z.array(z.string().max(8000)).max(MOST_FACTS),
+      opened: z.boolean().optional(),
+    }).optional(),
+    tag: z.string().max(8).optional(),
     left: z.array(z.string().max(8000)).max(MOST_FACTS).optional(),
     chosen: z.array(z.string().max(LONGEST_CHOSEN)).max(MOST_CHOSEN).optional(),
   })).max(MOST_TOPICS),

@@ -30,6 +30,8 @@ export type Figure = { value: number | string; unit: string; name: string; step:
 export type Assumption = { name: string; value: string; because: string; change: string; step: StepId };
 export type Caution = { text: string; cite?: Citation };
 export type Verdict = "ok" | "not ok" | "ok if";
+/** A line of a record that is kept of a job: what is wanted, what was found and how it was judged; absent is left to fill. */
+export type RecordLine = { part: string; what: string; wanted?: StepId; found?: StepId; verdict?: Verdict };
 
 export type WorkedAnswer = {
   format: "worked-answer/1";
@@ -47,6 +49,8 @@ export type WorkedAnswer = {
   steps: readonly Step[];
   assumptions: readonly Assumption[];
   cautions: readonly Caution[];
+  /** What is written down of the job, where the answer is one to be kept. */
+  record?: readonly RecordLine[];
   /** What the reader understood differently from how it was written: corrected typing, other words. */
   readAs: readonly string[];
   unused: readonly Span[];

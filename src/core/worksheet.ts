@@ -17,7 +17,7 @@ import {
   type Unit,
   type Value,
 } from "./quantity.ts";
-import type { Assumption, Caution, Citation, Figure, Known, Step, StepId, Verdict } from "./worked.ts";
+import type { Assumption, Caution, Citation, Figure, Known, RecordLine, Step, StepId, Verdict } from "./worked.ts";
 
 /** A formula of a test: a full one, or just a step. */
 type Side = Expr | Known;
@@ -31,6 +31,7 @@ export class Worksheet {
   readonly steps: Step[] = [];
   readonly figures: Record<string, Figure> = {};
   readonly cautions: Caution[] = [];
+  readonly record: RecordLine[] = [];
   readonly asides = new Set<string>();
   readonly followUps: string[] = [];
   headline = "";
@@ -366,6 +367,17 @@ export class Worksheet {
   caution(text: string, clause?: string): void {
     if (this.cautions.some((each) => each.text === text)) return;
     this.cautions.push(clause === undefined ? { text } : { text, cite: this.cite(clause) });
+  }
+
+  /** A line of the record that is kept of the job; what is left out is left to fill. */
+  enter(what: string, wanted?: Known, found?: Known, verdict?: Verdict): void {
+    this.record.push({
+      part: this.#part,
+      what,
+      ...(wanted && { wanted: wanted.id }),
+      ...(found && { found: found.id }),
+      ...(verdict && { verdict }),
+    });
   }
 
   /** A question that can be asked next, as it would be typed. */

@@ -12,14 +12,17 @@ import faultPath from "./fault/fault-path/question.ts";
 import feeder from "./circuit/feeder/question.ts";
 import grounding from "./circuit/grounding/question.ts";
 import dwellingLoad from "./load/dwelling-load/question.ts";
+import occupancyLoad from "./load/occupancy-load/question.ts";
 import transformer from "./supply/transformer/question.ts";
 import motorCircuit from "./motor/motor-circuit/question.ts";
 import motorFeeder from "./motor/motor-feeder/question.ts";
 import voltageDrop from "./circuit/voltage-drop/question.ts";
+import panelChecks from "./panel/panel-checks/question.ts";
 import conversion from "./supply/conversion/question.ts";
 
 export const questions: readonly AnyQuestion[] = [
   dwellingLoad,
+  occupancyLoad,
   addedLoad,
   cookingDemand,
   dryerDemand,
@@ -32,6 +35,7 @@ export const questions: readonly AnyQuestion[] = [
   motorCircuit,
   motorFeeder,
   voltageDrop,
+  panelChecks,
   faultCurrent,
   faultPath,
   conversion,

@@ -5,6 +5,7 @@
  */
 import type { Fact } from "../reading/facts.ts";
 import type { Taker } from "../reading/take.ts";
+import { isPanelCheck } from "./parts/panel-gate.ts";
 
 export type Declined = {
   readonly id: string;
@@ -15,18 +16,18 @@ export type Declined = {
 
 export const declined: readonly Declined[] = [
   { id: "multifamily-load", title: "load of two-family and multifamily dwellings", isAsked: isMultifamily },
-  { id: "occupancy-load", title: "load of stores, offices, kitchens and other occupancies", isAsked: isOccupancy },
+  {
+    id: "park-load",
+    title: "load of recreational-vehicle parks and marinas",
+    isAsked: (t) =>
+      t.all("building", "rv-park", "marina").length > 0 && !isOfCircuit(t) && !hasSize(t) && !hasLength(t),
+  },
   { id: "busbar-sources", title: "solar, storage or generator breakers on a busbar", isAsked: isOnBusbar },
-  { id: "raceway-fill", title: "raceway fill", isAsked: isRacewayFill },
+  { id: "raceway-fill", title: "raceway fill", isAsked: (t) => isRacewayFill(t) && !isPanelCheck(t) },
   {
     id: "panel-schedule",
     title: "panel schedule and balance of the legs",
     isAsked: (t) => t.wants("goal:panel-schedule") || (isOfLegs(t) && t.wants("goal:neutral-current", "role:neutral")),
-  },
-  {
-    id: "panel-checks",
-    title: "panel checks: torque, working space, bonding on its own, continuity",
-    isAsked: isPanelCheck,
   },
 ];
 
@@ -76,29 +77,6 @@ const HOUSEHOLD: Readonly<Record<string, string>> = {
   dryer: "dryer",
 };
 
-const OCCUPANCIES = ["store", "office", "salon", "school", "restaurant", "church", "warehouse", "rv-park", "marina"];
-/** From how many receptacles a load is asked of an occupancy. */
-const MANY_RECEPTACLES = 10;
-/** A load of what is no dwelling: by its area, its receptacles, its kitchen. */
-function isOccupancy(t: Taker): boolean {
-  if (bySection(t, "220.56", "220.44", "220.47", "220.88", "220.86", "120.56", "120.47")) return true;
-  if (hasArea(t) && t.all("building", ...OCCUPANCIES).length > 0 && !hasSize(t)) return true;
-  if (isOfCircuit(t) || hasSize(t) || hasLength(t) || t.all("transformer").length > 0 || isMotors(t)) return false;
-  const receptacles = t.all("load", "receptacles").some(({ slots }) =>
-    Number((slots.count?.[0]?.sense as { n?: number } | undefined)?.n ?? 0) >= MANY_RECEPTACLES
-  );
-  if (receptacles && isOfLoad(t)) return true;
-  const household = t.all("load").some(({ id }) => id !== undefined && id in HOUSEHOLD);
-  // `Office is at extension 480`: a building in a sentence of its own is part of the story.
-  const busy = new Set([
-    ...t.facts.facts.filter(({ family }) => family !== "building").map(({ sentence }) => sentence),
-    ...t.facts.free.filter(({ key }) => key !== "aside").map(({ sentence }) => sentence),
-  ]);
-  const isStory = ({ id, sentence }: Fact) => id === "office" && !busy.has(sentence);
-  return t.all("building", ...OCCUPANCIES).some((building) => !isStory(building)) &&
-    (hasArea(t) || isOfLoad(t) || household);
-}
-
 /** A source of its own beside a busbar, a main or a breaker that feeds back. */
 function isOnBusbar(t: Taker): boolean {
   if (t.wants("goal:backfeed") || bySection(t, "705.12")) return true;
@@ -118,9 +96,4 @@ function isRacewayFill(t: Taker): boolean {
   const asksNothing = !t.facts.free.some(({ key }) => key.startsWith("goal:"));
   return raceway &&
     (t.wants("goal:fit") || (counted && (asksNothing || (t.has("in") && t.wants("goal:check")))));
-}
-
-function isPanelCheck(t: Taker): boolean {
-  if (t.wants("goal:torque", "goal:working-space", "goal:continuity")) return true;
-  return t.wants("goal:bond") && !t.all("device").some(isRated) && !hasSize(t) && ratedLoads(t).length === 0;
 }

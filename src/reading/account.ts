@@ -44,6 +44,9 @@ const STORY: ReadonlySet<string> = new Set([
   "label:speed",
   "label:ring",
   "label:spacing",
+  "label:depth",
+  "label:breadth",
+  "label:height",
   "label:first-distance",
   "connection:two-wire",
   "connection:three-wire",
@@ -63,6 +66,10 @@ const STORY: ReadonlySet<string> = new Set([
   "goal:VA",
   "goal:hp",
   "goal:check",
+  // A `GFCI breaker` is one all the same.
+  "goal:room-protection",
+  "goal:how-high",
+  "goal:feed-wires",
   "goal:convert",
   "fuel:electric",
   "phase:alternating current",
@@ -142,6 +149,16 @@ export function accountOf(
   pieces.forEach(({ senses }, i) => {
     if (senses.some((s) => s.is === "term" && s.sort === "goal" && ASKED.has(s.id))) busy.add(sentences[i]!);
   });
+  // `put two on the same 20`, `upgrading the sub from 60 to 100`: nor one beside what it stands on, or a device.
+  pieces.forEach(({ senses }, i) => {
+    if (!senses.some(({ is }) => is === "number")) return;
+    const word = (far: number) => pieces[i + far]?.is === "common" ? text.tokens[pieces[i + far]!.from]!.text : "";
+    const isOn = [-3, -2, -1, 1].some((far) => word(far) === "on");
+    const isOfDevice = pieces.some((piece, k) =>
+      sentences[k] === sentences[i] && piece.senses.some((s) => s.is === "term" && s.sort === "device")
+    );
+    if (isOn || isOfDevice) busy.add(sentences[i]!);
+  });
   // `three of them are gas`: nor is a number of what was told before, or of homes.
   pieces.forEach(({ senses }, i) => {
     if (!senses.some(({ is }) => is === "number" || is === "count")) return;
@@ -201,7 +218,7 @@ const isStory = ({ senses }: Piece, minds: readonly string[]): boolean =>
         (OF_BUILDINGS.has(`${s.sort}:${s.id}`) && !minds.includes("building")))
   );
 /** Where it stands, which most questions do not ask. */
-const WHERE: ReadonlySet<string> = new Set(["place", "building"]);
+const WHERE: ReadonlySet<string> = new Set(["place", "building", "room", "facing", "panelKind", "bar"]);
 /** Circuits that only a dwelling's load counts: elsewhere a room. */
 const OF_BUILDINGS: ReadonlySet<string> = new Set(["circuit:laundry", "circuit:small-appliance"]);
 /** A term that was taken once is taken: `stays on all day (continuous)`. */

@@ -1,4 +1,5 @@
 /** Counts, floors, ranges, sums and figures in pairs. */
+import { NOMINAL_VOLTS } from "./families.ts";
 import { termAt } from "./lexicon/lexicon.ts";
 import { voltsOverPhases } from "./notations.ts";
 import { numberAt } from "./numbers.ts";
@@ -12,7 +13,10 @@ export const PAIRS = new Set(["dual", "twin", "double", "duplex"]);
 export const count: Rule = (t, i) => {
   // `(12)`
   if (text(t, i) === "(" && t[i + 1]?.is === "number" && Number.isInteger(t[i + 1]!.n) && text(t, i + 2) === ")") {
-    return t[i + 1]!.n! > 0 && t[i + 1]!.n! <= 1000 ? one({ is: "count", n: t[i + 1]!.n! }, i + 3) : undefined;
+    const n = t[i + 1]!.n!;
+    // `kiln (240)`: behind the name of one thing it is its voltage.
+    const isVolts = NOMINAL_VOLTS.includes(n) && t[i - 1]?.is === "word" && !/s$/.test(text(t, i - 1));
+    return n > 0 && n <= 1000 && !isVolts ? one({ is: "count", n }, i + 3) : undefined;
   }
   // `qty 3`, `qty: 3`
   const isLabel = text(t, i) === "count" && [":", "="].includes(text(t, i + 1));

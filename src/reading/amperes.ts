@@ -69,7 +69,9 @@ export function withAmperes(pieces: readonly Piece[], tokens: readonly Token[]):
   for (const at of hours) {
     const figure = before(at);
     // `3 continuous loads` counts them.
-    if (figure !== undefined && (ends(at + 1) || text(at + 1) === "and")) makeAmperes(figure);
+    // `310 cont. What copper`: its point ends the sentence as well.
+    const isStop = out[at] !== undefined && tokens[out[at]!.to - 1]!.text.endsWith(".");
+    if (figure !== undefined && (ends(at + 1) || isStop)) makeAmperes(figure);
   }
   // `84 A continuous, 31 not`
   for (let i = (hours[0] ?? Infinity) + 1; i < out.length; i++) {

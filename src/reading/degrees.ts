@@ -79,8 +79,8 @@ const columnAt: Rule = (t, i) => {
 };
 
 const OUTDOORS = ["out", "outside", "outdoors", "up there", "in there", "in the shade", "in the summer", "in summer"];
-const HITS = new Set(["hits", "hit", "reaches", "reach", "tops", "high", "highs"]);
-const LINKS = new Set(["of", "is", "are", "at", "around", "about", "out", "near"]);
+const HITS = new Set(["gets", "get", "hits", "hit", "reaches", "reach", "tops", "high", "highs"]);
+const LINKS = new Set(["to", "up", "of", "is", "are", "at", "around", "about", "out", "near"]);
 const HEAT = new Set(
   "attic roof summer outside outdoors room garage desert sun hot heat shop boiler ceiling".split(" "),
 );
@@ -99,7 +99,9 @@ const heat: Rule = (t, i) => {
   while (LINKS.has(text(t, at))) at--;
   const isHit = HITS.has(text(t, at)) &&
     t.slice(Math.max(0, i - HEAT_REACH), i + HEAT_REACH).some(({ text: word }) => HEAT.has(word));
-  return (isBehind && isIt) || isHit ? one({ is: "quantity", n, unit: "°F" }, i + 1) : undefined;
+  // `in the attic at 115`
+  const isPlaceAt = ["at", "@"].includes(text(t, i - 1)) && HEAT.has(text(t, i - 2));
+  return (isBehind && isIt) || isHit || isPlaceAt ? one({ is: "quantity", n, unit: "°F" }, i + 1) : undefined;
 };
 
 export const degreeRules: readonly Rule[] = [heat, endsByDegrees, degreesEverywhere, insulationByDegrees, columnAt];

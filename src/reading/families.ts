@@ -3,6 +3,7 @@
  * of head; what needs code instead is a rule over neighbours (`pieces.ts`) or for the question to judge.
  */
 import type { FamilyId } from "./facts.ts";
+import { buildings } from "./lexicon/circumstances.ts";
 import type { Id, Sort } from "./lexicon/lexicon.ts";
 import type { Sense } from "./sense.ts";
 import type { SpokenUnit } from "./units.ts";
@@ -24,6 +25,7 @@ export const HEADS: Readonly<Partial<Record<Sort, FamilyId>>> = {
 export const NO_HEADS: ReadonlySet<string> = new Set([
   "circuit:no-neutral",
   "circuit:with-neutral",
+  "circuit:linear",
   "circuit:nonlinear",
   "circuit:neutral-counts",
   "circuit:one-way",
@@ -54,6 +56,9 @@ export const NO_HEADS: ReadonlySet<string> = new Set([
   "building:per-storey",
   "building:all-else-gas",
   "building:nothing-else",
+  "building:other-occupancy",
+  "building:all-electric",
+  "building:not-all-electric",
 ]);
 
 /** A label: the figures it names, bare numbers it takes and between which bounds, and whether it belongs to a nameplate. */
@@ -119,6 +124,11 @@ export const LABELS: Readonly<Partial<Record<Id<"label">, Label>>> = {
   "ring": { units: ["in3"], bare: [1, 60] },
   "bus": { units: AMPERES, bare: [15, 6000] },
   "demand-recorded": { units: [...AMPERES, ...POWER], bare: [1, 100000], reach: 3 },
+  "marked-torque": { units: ["lbf-in", "lbf-ft"], reach: 2.5 },
+  "set-torque": { units: ["lbf-in", "lbf-ft"], bare: [5, 6000], reach: 2.5 },
+  "depth": { units: ["in", "ft", "m"] },
+  "breadth": { units: ["in", "ft", "m"] },
+  "height": { units: ["in", "ft", "m"] },
   "interrupting-rating": { units: ["kA", "A"], bare: [5, 300_000], least: { A: 5000 }, reach: 2.5 },
   "available-fault-current": {
     units: ["kA", "A", "MVA"],
@@ -186,6 +196,21 @@ export const isUsualSupply = (n: number): boolean => SUPPLY_VOLTS.has(n);
 
 /** Circuits that a dwelling's load counts by their number, and lists with the volt-amperes they stand for. */
 export const OF_DWELLINGS = ["small-appliance", "laundry"];
+
+/** Uses of a building other than a dwelling, each with a floor of its own. */
+const OF_HOMES: ReadonlySet<string> = new Set([
+  "dwelling",
+  "apartment",
+  "two-family",
+  "multifamily",
+  "mobile-home",
+  "existing",
+  "storey",
+  "storeys-of",
+  "per-storey",
+  "unit",
+]);
+export const OF_OTHER_USES: readonly string[] = Object.keys(buildings).filter((id) => !OF_HOMES.has(id));
 
 /** Amperes and powers, in the same cut as the labels: `power` first, then `current`. */
 export const RATING: Pass = {
@@ -304,7 +329,16 @@ export const PASSES: readonly Pass[] = [
   {
     slot: "ownLength",
     figures: units("ft", "in"),
-    heads: [{ family: "load", ids: ["space-heater", "lighting"], before: 1.2, after: -1 }],
+    heads: [
+      { family: "load", ids: ["space-heater", "lighting"], before: 1.2, after: -1 },
+      // Loads that are counted by their length.
+      {
+        family: "load",
+        ids: ["show-window", "track-lighting", "multioutlet-assembly"],
+        before: 2.5,
+        after: 2.5,
+      },
+    ],
   },
   {
     slot: "length",
@@ -324,7 +358,14 @@ export const PASSES: readonly Pass[] = [
     figures: term("share"),
     heads: [{ family: "load", before: 2.5, after: 5 }],
   },
-  { slot: "area", figures: units("ft2", "m2"), heads: [{ family: "space", before: 1.45, after: 1.45 }] },
+  {
+    slot: "area",
+    figures: units("ft2", "m2"),
+    heads: [
+      { family: "space", before: 1.45, after: 1.45 },
+      { family: "building", ids: OF_OTHER_USES, before: 1.45, after: 1.45 },
+    ],
+  },
   { slot: "finish", figures: term("finish"), heads: [{ family: "space", before: 2.5, after: 2.5, most: 2 }] },
   { slot: "leg", figures: term("leg"), heads: [{ family: "load", before: 2, after: 4 }] },
   { slot: "sets", figures: term("circuit"), heads: [] },

@@ -37,9 +37,9 @@ export function unitOf(
   if (inch !== undefined) return { unit: "in", next: inch };
   const unit = unitAt(t, read.next, read.n);
   if (unit) return unit;
-  // `24k btu`
+  // `24k btu`, `40k sq ft`
   const thousands = text(t, read.next) === "k" && isGlued(t, read.next) ? unitAt(t, read.next + 1) : undefined;
-  if (thousands?.unit === "BTU/h") return { ...thousands, times: 1000 };
+  if (thousands && ["BTU/h", "ft2", "VA"].includes(thousands.unit)) return { ...thousands, times: 1000 };
   // `10k` is 10 kW
   if (text(t, read.next) === "k" && isGlued(t, read.next)) return { unit: "kW", next: read.next + 1 };
   return undefined;
@@ -68,6 +68,11 @@ export const unitFirst: Rule = (t, i) => {
   if (GAUGE_WORDS.has(text(t, n.next)) || (t[i]!.text === "a" && opens && text(t, n.next) === ",")) return undefined;
   at = pair ? at + 3 : n.next;
   const end = at;
+  // `derated amps: 9 conductors`: it counts what stands behind.
+  const counted = termAt(t, end);
+  const isCount = counted?.terms.some(({ sort }) => sort === "role" || sort === "circuit") &&
+    /s$/.test(text(t, counted.next - 1));
+  if (isCount) return undefined;
   // `HP: 75 hp`, `Volts 460 V`: the unit twice.
   const again = unitAt(t, end, n.n);
   if (again && again.unit === first.unit && !pair && !numberAt(t, skip(again.next))) {

@@ -77,6 +77,28 @@ const multiple: Rule = (t, i) => {
   return { senses: [{ is: "multiple", n: read.n }], to: at };
 };
 
+const LEAST_RATING = 15;
+/** `sub from 60 to 100`, `going from a 100 amp to a 200 amp service`: what a device's rating becomes. */
+const ratingRaised: Rule = (t, i) => {
+  if (text(t, i) !== "from") return undefined;
+  const from = ratingAt(t, i + 1);
+  const to = from && text(t, from.to) === "to" ? ratingAt(t, from.to + 1) : undefined;
+  if (!to || to.n <= from!.n || [from!.n, to.n].every((n) => NOMINAL_VOLTS.includes(n) && n >= 110 && !to.isMarked)) {
+    return undefined;
+  }
+  const value = { is: "quantity", n: to.n, unit: "A", from: `from ${from!.n} to ${to.n} A` } as const;
+  return { senses: [value], to: to.to };
+};
+function ratingAt(t: readonly Token[], i: number): { n: number; to: number; isMarked: boolean } | undefined {
+  const at = ["a", "an", "the"].includes(text(t, i)) ? i + 1 : i;
+  const read = numberAt(t, at);
+  if (!read || read.n < LEAST_RATING || read.n % 5 !== 0) return undefined;
+  const unit = unitAt(t, read.next, read.n);
+  return unit && unit.unit !== "A"
+    ? undefined
+    : { n: read.n, to: unit?.next ?? read.next, isMarked: unit !== undefined };
+}
+
 /** `2x4 troffers`, `1 x 4 strip lights`: the size of a fixture in feet, and no count of them. */
 const fixtureSize: Rule = (t, i) => {
   const [a, b] = [t[i]?.n, t[i + 2]?.n];
@@ -146,6 +168,7 @@ export const notationRules: readonly Rule[] = [
   voltsOverPhases,
   panelName,
   ruleByNumber,
+  ratingRaised,
   fixtureSize,
   wiresAndGround,
   withoutSuffix,

@@ -38,6 +38,7 @@ import { shareUnits } from "./lists.ts";
 import { NOTATION_BEGINNINGS, notationRules, panelName } from "./notations.ts";
 import { isNumberWord, numberAt } from "./numbers.ts";
 import { PLATE_BEGINNINGS, plateRules } from "./plate.ts";
+import { READING_BEGINNINGS, readingRules } from "./readings.ts";
 import { type Found, isGlued, isTimes, type Piece, type Rule, text } from "./sense.ts";
 import {
   cable,
@@ -71,6 +72,7 @@ const RULES: readonly Rule[] = [
   ...workedRules,
   nameplateSupply,
   ...notationRules,
+  ...readingRules,
   ...degreeRules,
   edition,
   ...hoursRules,
@@ -206,6 +208,7 @@ const BEGINNINGS: ReadonlySet<string> = new Set([
   ...PLATE_BEGINNINGS,
   ...WORKED_BEGINNINGS,
   ...NOTATION_BEGINNINGS,
+  ...READING_BEGINNINGS,
   ...BOX_BEGINNINGS,
   ...DEGREE_BEGINNINGS,
   ...HOURS_BEGINNINGS,

@@ -148,6 +148,7 @@ class Reader {
     for (const pass of PASSES) {
       // Before bare numbers become counts: `range 12 kW, dryer 5`.
       if (pass.slot === "count") {
+        this.#toldAgain();
         this.#partsOfPlate();
         this.#carryUnits();
       }
@@ -677,9 +678,11 @@ class Reader {
   }
   /** `30 amp?`: amperes that are all of a question. */
   #isAskedAlone = (i: number): boolean =>
-    i > 0 && this.pieces[i - 1]!.is === "border" && this.pieces[i + 1]?.is === "border" &&
+    i > 0 && (this.pieces[i - 1]!.is === "border" || (this.#isArticle(i - 1) && this.pieces[i - 2]?.is === "border")) &&
+    this.pieces[i + 1]?.is === "border" &&
     this.tokens[this.pieces[i + 1]!.from]!.text === "?" &&
     this.pieces[i]!.senses.some((s) => s.is === "quantity" && s.unit === "A");
+  #isArticle = (i: number): boolean => ARTICLES.has(this.#typed(i));
   #impliedCheck(i: number): void {
     const device = this.#draft("device", "breaker", i);
     this.#facts.push({ ...device, pieces: [], said: "", others: ["implied", "checked"] });
@@ -1144,7 +1147,8 @@ class Reader {
       if (!fuel) return;
       const at = fuel.pieces[0]!;
       if (at > head.at) {
-        if (!Array.from({ length: at - head.at }, (_, i) => this.#typed(head.at + i)).some((w) => w === "are")) return;
+        const between = Array.from({ length: at - head.at }, (_, i) => this.#typed(head.at + i));
+        if (!between.some((word) => OF_THE_ROW.has(word))) return;
         for (let i = k - 1; i >= 0 && heads[i]!.sentence === head.sentence && isPlain(heads[i]!); i--) {
           heads[i]!.slots.fuel = [fuel];
         }
@@ -1386,7 +1390,9 @@ class Reader {
     for (const i of this.#figures(({ is }) => is === "number")) {
       const { n } = this.pieces[i]!.senses.find(({ is }) => is === "number") as { n: number };
       if (!THE.has(this.#word(i - 1))) continue;
-      const told = this.#facts.map(({ slots }) => slots.rating?.[0] ?? slots.size?.[0])
+      const told = this.#facts.flatMap(({ slots }) =>
+        [slots.rating, slots.size, slots.current].flatMap((each) => each?.[0] ?? [])
+      )
         .find((value) => value && value.pieces[0]! < i && isSameNumber(value.sense, n));
       if (!told) continue;
       this.#used.add(i);
@@ -1724,6 +1730,8 @@ const WORDS_BEFORE = 7;
 const SUPPLY_JOINTS = new Set(["and", "out", "at", "in", "there", "but", "so", "on"]);
 const LEAST_BARE_GAUGE = 4;
 const IFS = new Set(["if", "when", "with", "since", "because", "as"]);
+/** Between the last of a row and what is said of all of it: `the range and the dryer went gas`. */
+const OF_THE_ROW = new Set(["are", "both", "all", "went", "going", "go", "were", "switched", "changed"]);
 const IS_A = new Set(["is", "was", "are", "were", "be", "a", "an", "only", "just"]);
 const PROTECTED_AT = new Set(["at", "with", "@", "with a"]);
 const PROTECTS = /^(fus|protect|breaker)(e|ed|ing|ect|s)?$/;

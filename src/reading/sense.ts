@@ -53,6 +53,14 @@ export type Sense =
   /** So many times the rating of a device. */
   | { readonly is: "multiple"; readonly n: number }
   | { readonly is: "poles"; readonly n: number }
+  /** What a meter says between two points of a panel. */
+  | {
+    readonly is: "reading";
+    readonly from: string;
+    readonly to: string;
+    readonly reads?: "closed" | "open";
+    readonly ohms?: number;
+  }
   /** So many raceways side by side. */
   | { readonly is: "raceways"; readonly n: number; readonly inches?: number }
   | { readonly is: "letter"; readonly letter: string }

@@ -21,11 +21,11 @@ export type SpokenUnit =
 /** Full and short spellings; one letter alone is taken only glued to its number or as a capital. */
 const SPELLINGS: Readonly<Partial<Record<SpokenUnit, string>>> = {
   "VA/ft2":
-    "va/sq ft|va/sqft|va per sq ft|va per sqft|va per square foot|va/ft2|va/ft 2|va / sq ft|volt amperes per square foot|va/sf|va per foot",
+    "va/sq ft|va/sqft|va per sq ft|va per sqft|va per square foot|va/ft2|va/ft 2|va / sq ft|volt amperes per square foot|va/sf|va per foot|w/sq ft|w/sqft|w/sf|w/ft2|watts per sq ft|watts per sqft|watts per square foot|watts per sq foot|watts/sq ft|watts/sqft|watt per square foot|watts per sq. foot|volt amps per square foot|va per sf|va a foot|va per sq foot|watts per sf|w per sq ft|w per sf",
   "ohm/kft":
     "ohm/kft|ohms/kft|ohm per kft|ohms per kft|ohms per 1000 ft|ohms/1000 ft|ohm/1000 ft|ohms/1000ft|ohms per 1000 feet|ohms per thousand feet|ohm per 1000 ft|ohms per 1,000 ft|ohms/1,000 ft|ohm/1000'|ohms per 1000'",
   ft2:
-    "sq ft|sq. ft|sqft|sq feet|square feet|square foot|square ft|sf|ft2|ft 2|ft^2|square footage|sq footage|sq. feet|sq foot|pies cuadrados|sq-ft|square foot house",
+    "sq ft|sq. ft|sqft|sq feet|square feet|square foot|square ft|sf|ft2|ft 2|ft^2|square footage|sq footage|sq. feet|sq foot|sq. foot|sq. footage|pies cuadrados|sq-ft|square foot house",
   m2:
     "m2|m 2|m^2|sq m|sqm|sq. m|square meters|square metres|square meter|square metre|metros cuadrados|sq meters|sq metres",
   mm2: "mm2|mm 2|mm^2|sq mm|square mm|sqmm|sq. mm|square millimeters|square millimetres|mm squared",
@@ -55,8 +55,10 @@ const SPELLINGS: Readonly<Partial<Record<SpokenUnit, string>>> = {
   // A temperature whose scale is not told.
   "°": "degrees|degree|deg|°",
   ohm: "ohms|ohm",
-  "lbf-in": "inch pounds|inch-pounds|in lbs|in-lbs|in lb|lb in|lbf in|in-lb|inlbs",
-  "lbf-ft": "foot pounds|foot-pounds|ft lbs|ft-lbs|ft lb|ft-lb",
+  "lbf-in":
+    "inch pounds|inch-pounds|inch pound|in lbs|in-lbs|in lb|lb in|lb-in|lbs in|lbf in|lbf-in|lbf·in|in-lb|in-lbf|inlbs|inlb|in. lbs|in. lb|in-lb.|inch lbs|inch lb|inch-lbs|inch-lb|pound inches",
+  "lbf-ft":
+    "foot pounds|foot-pounds|foot pound|ft lbs|ft-lbs|ft lb|ft-lb|ft-lbf|lbf-ft|lbf ft|lb-ft|lb ft|ftlbs|ftlb|ft. lbs|foot lbs|foot-lbs|pound feet",
   gal: "gallons|gallon|gal|galones|gals",
   min: "minutes|minute|min|mins",
   hour: "hours|hour|hrs|hr",
@@ -88,6 +90,7 @@ const RACEWAYS = new Set(
   "emt pvc conduit pipe sch schedule rigid imc rmc ent flex lfmc fmc raceway nipple wide deep lug trench".split(" "),
 );
 const LONGEST_INCHES = 6;
+const STANDING = new Set("deep wide high tall clear of above off between from at ok enough".split(" "));
 
 /**
  * The unit that stands at token `i`, behind a number `n`.
@@ -179,11 +182,18 @@ function standsAlone(tokens: readonly Token[], at: number, unit: SpokenUnit, n: 
 export function inchAt(tokens: readonly Token[], i: number, n: number): number | undefined {
   const hyphen = tokens[i]?.text === "-" ? 1 : 0;
   const token = tokens[i + hyphen];
-  if (token?.text !== "in" || n > LONGEST_INCHES) return undefined;
+  if (token?.text !== "in") return undefined;
   const after = tokens[i + hyphen + 1];
+  // `60 in-lb`
+  if (after?.text === "-" && after.glued) return undefined;
+  // `18 in3`
+  if (after?.is === "number" && after.glued) return undefined;
   // `one 3 in and two 2 in`
   const isListed = after?.text === "and" && numberAt(tokens, i + hyphen + 2) !== undefined;
-  return isListed || token.glued || after === undefined || after.is !== "word" || RACEWAYS.has(after.text)
+  // `30 in deep`, `depth 30 in`: of a height or a depth there may be more.
+  if (n > LONGEST_INCHES && after?.is === "word" && !STANDING.has(after.text)) return undefined;
+  return isListed || token.glued || after === undefined || after.is !== "word" || RACEWAYS.has(after.text) ||
+      STANDING.has(after.text)
     ? i + hyphen + 1
     : undefined;
 }

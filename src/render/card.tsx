@@ -55,6 +55,7 @@ function Answer({ page, changes, place }: { page: Page; changes: readonly Change
             </li>
           ))}
         </ol>
+        <Record parts={page.record} />
         {page.cautions.length > 0 && (
           <div class="mind">
             <h3>Mind</h3>
@@ -108,6 +109,51 @@ const Fold = ({ id }: { id: string }) => (
     Fold
   </button>
 );
+
+/** What is written down of the job: what was told is filled in, and the rest is left to fill by hand. */
+function Record({ parts }: { parts: Page["record"] }) {
+  if (parts.length === 0) return null;
+  return (
+    <div class="record">
+      <h3>Record</h3>
+      {parts.map(({ heading, rows }) => <RecordTable heading={heading} rows={rows} />)}
+    </div>
+  );
+}
+
+/** Where nothing is wanted but an entry, what is entered has the room. */
+function RecordTable({ heading, rows }: Page["record"][number]) {
+  const isWanted = rows.some(({ wanted }) => wanted !== "");
+  const span = isWanted ? undefined : 2;
+  return (
+    <table>
+      <colgroup>
+        <col class="what" />
+        <col />
+        <col />
+        <col class="ok" />
+      </colgroup>
+      <thead>
+        <tr>
+          <th scope="col" colspan={span}>{heading}</th>
+          {isWanted && <th scope="col">Wanted</th>}
+          <th scope="col">Found</th>
+          <th scope="col">OK</th>
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map(({ what, wanted, found, verdict }) => (
+          <tr>
+            <th scope="row" colspan={span}>{what}</th>
+            {isWanted && <td>{wanted}</td>}
+            <td>{found}</td>
+            <td>{verdict}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
 
 function PassOn({ page, place }: { page: Page; place: Place }) {
   const { id } = place;

@@ -14,6 +14,7 @@ export const markdown = (origin: string): Printer => ({
       `${plain(page.title)}, ${plain(page.editionTitle)}`,
       page.asked === "" ? "" : page.asked.split("\n").map((line) => `> ${plain(line)}`).join("\n"),
       table(page),
+      ...recordOf(page),
       list(
         "Not told, so taken as",
         page.assumptions.map((a) => `${a.name}: ${a.value}, ${a.because}. To change it say “${a.change}”.`),
@@ -48,6 +49,17 @@ const table = ({ figures }: Page) =>
   ["| figure | value | step |", "| --- | --- | --- |"]
     .concat(figures.map(({ name, value, step }) => `| ${plain(name)} | ${plain(value)} | ${step} |`)).join("\n");
 
+/** A record to be kept: what was told is filled in, and the rest is left to fill by hand. */
+const recordOf = ({ record }: Page): string[] =>
+  record.length === 0 ? [] : [
+    ["| check | wanted | found | ok |", "| --- | --- | --- | --- |"].concat(record.flatMap(({ heading, rows }) => [
+      `| **${plain(heading)}** | | | |`,
+      ...rows.map(({ what, wanted, found, verdict }) =>
+        `| ${plain(what)} | ${plain(wanted)} | ${found === "" ? BLANK : plain(found)} | ${verdict || BLANK} |`
+      ),
+    ])).join("\n"),
+  ];
+const BLANK = "\\_\\_\\_\\_";
 function step({ id, kind, name, symbols, numbers, result, cite, note, weak }: Row): string {
   const sums = [...new Set(kind === "worked" ? [symbols, numbers] : [numbers])].filter((each) =>
     each && each !== result

@@ -23,6 +23,9 @@ export type Row = {
   depth: number;
 };
 export type Part = { heading: string; rows: Row[]; aside: boolean };
+/** A part of the record that is kept of a job; what is empty is left to fill. */
+export type RecordPart = { heading: string; rows: RecordRow[] };
+export type RecordRow = { what: string; wanted: string; found: string; verdict: string };
 export type KeyFigure = { id: string; name: string; value: string; step: StepId };
 export type Page = {
   kind: string;
@@ -36,6 +39,7 @@ export type Page = {
   parts: Part[];
   assumptions: readonly Assumption[];
   cautions: { text: string; cite: string }[];
+  record: RecordPart[];
   /** The request in plain words. */
   restated: string;
   readAs: readonly string[];
@@ -97,6 +101,7 @@ export function layOut(answer: WorkedAnswer): Page {
     parts,
     assumptions: answer.assumptions,
     cautions: answer.cautions.map(({ text, cite }) => ({ text, cite: cite?.section ?? "" })),
+    record: recordOf(answer, (id) => printValue(steps.get(id)!.value)),
     restated: answer.restated,
     readAs: answer.readAs,
     setAside: (answer.account?.setAside ?? []).map(({ text, because }) => ({ text: text.trim(), because })),
@@ -108,6 +113,20 @@ export function layOut(answer: WorkedAnswer): Page {
     notice: answer.notice,
     link: answer.link,
   };
+}
+
+function recordOf({ record = [] }: WorkedAnswer, valueOf: (id: StepId) => string): RecordPart[] {
+  const parts: RecordPart[] = [];
+  for (const { part, what, wanted, found, verdict } of record) {
+    if (parts.at(-1)?.heading !== part) parts.push({ heading: part, rows: [] });
+    parts.at(-1)!.rows.push({
+      what,
+      wanted: wanted ? valueOf(wanted) : "",
+      found: found ? valueOf(found) : "",
+      verdict: verdict ?? "",
+    });
+  }
+  return parts;
 }
 
 /** The steps whose values a step's formula, key or test is made of. */

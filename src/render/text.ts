@@ -79,6 +79,7 @@ function message(page: Page, changes: readonly Change[], steps: readonly string[
       "Not told, so taken as (“words” that change it):",
       page.assumptions.map(({ name, value, change }) => `${name}: ${value} (“${change}”)`),
     ),
+    recordOf(page),
     steps,
     list("Mind", page.cautions.map(({ text, cite }) => text + bracketed(cite))),
     [
@@ -92,6 +93,16 @@ function message(page: Page, changes: readonly Change[], steps: readonly string[
   return blocks.map((block) => block.filter((line) => line !== "").join("\n")).filter((block) => block !== "")
     .join("\n\n") + "\n";
 }
+
+/** The record's lines as far as a phone shows them at a glance: what is wanted, and what was found. */
+function recordOf({ record }: Page): string[] {
+  const lines = record.flatMap(({ rows }) => rows).map(({ what, wanted, found, verdict }) =>
+    [`${what}: ${wanted === "" ? "____" : wanted}`, found && `found ${found}`, verdict].filter(Boolean).join(", ")
+  );
+  const left = lines.length - MOST_RECORDED;
+  return [...list("Record", lines.slice(0, MOST_RECORDED)), ...(left > 0 ? [`(${left} more behind the link)`] : [])];
+}
+const MOST_RECORDED = 15;
 
 /** Words that nothing read stand before the answer they may belong to. */
 const notRead = ({ unused }: Page): string => unused.length ? `${NOT_READ}${quoted(unused)}. ` : "";

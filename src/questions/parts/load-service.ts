@@ -65,8 +65,10 @@ export type Calculated = {
   current: Known<"A">;
   /** Least rating of such a service or feeder, where a rule names one. */
   least?: Known<"A"> | undefined;
-  /** What the neutral carries, its own reductions made; none where the supply has no neutral. */
+  /** What the neutral carries, its own reductions made; none where nothing stands between it and the lines. */
   neutral?: Known<"A"> | undefined;
+  /** Whether the supply has a neutral: to a service it is run whether or not it carries a load. */
+  hasNeutral?: boolean;
   /** Whether nonlinear loads add up in the neutral, so that it may need to be larger than the lines. */
   addsUp?: boolean;
   /** The calculation in a few words, for the verdict. */
@@ -75,6 +77,8 @@ export type Calculated = {
 export type Served = {
   what: "service" | "feeder";
   rating: Known<"A">;
+  /** Whether the least rating decided, and not the load. */
+  isLeast: boolean;
   line: LineConductor;
   material: Material;
   /** The same of the other metal. */
@@ -104,17 +108,7 @@ export function serve(w: Worksheet, told: ServiceFields, load: Calculated): Serv
   if (line.sets) w.figure("parallel-sets", line.sets);
   const instead = lines(other);
   const supply: Supply = { size: line.size, material, ...(line.sets && { sets: line.sets }) };
-  const neutral = load.neutral &&
-    neutralConductor(
-      w,
-      neutralByColumn(w, load.neutral, line, column, material),
-      isFeeder ? leastFeederNeutral(w, rating, material, line.sets) : leastServiceNeutral(w, supply),
-      line,
-      {
-        clause: isFeeder ? "feeder-neutral-minimum" : "grounded-conductor-minimum",
-        addsUp: load.addsUp ?? false,
-      },
-    );
+  const neutral = neutralOf(w, load, { rating, supply, line, column, material, isFeeder });
   if (neutral) w.figure("neutral-conductor", neutral, `neutral conductor, ${material}`);
   if (isFeeder) groundFeeder(w, rating, line, neutral !== undefined);
   else groundService(w, supply, told.electrode);
@@ -123,7 +117,31 @@ export function serve(w: Worksheet, told: ServiceFields, load: Calculated): Serv
       "Aluminum: terminals marked for it, oxide inhibitor where their maker asks, and the torque they are marked with.",
     );
   }
-  return { what, rating, line, material, instead, other, ...(neutral && { neutral }) };
+  const isLeast = load.least !== undefined && !told.service &&
+    w.scratch(() => w.holds(serviceRating(w, load.current), "<", rating));
+  return { what, rating, isLeast, line, material, instead, other, ...(neutral && { neutral }) };
+}
+
+type Lines = {
+  rating: Known<"A">;
+  supply: Supply;
+  line: LineConductor;
+  column: Known<"°C">;
+  material: Material;
+  isFeeder: boolean;
+};
+
+/** The neutral by its load and not below its floor; a service of a supply that has one gets it with no load on it as well. */
+function neutralOf(
+  w: Worksheet,
+  { neutral, hasNeutral, addsUp = false }: Calculated,
+  { rating, supply, line, column, material, isFeeder }: Lines,
+): Known<"word"> | undefined {
+  if (!neutral && (isFeeder || !hasNeutral)) return undefined;
+  const floor = isFeeder ? leastFeederNeutral(w, rating, material, line.sets) : leastServiceNeutral(w, supply);
+  if (!neutral) return floor;
+  const clause = isFeeder ? "feeder-neutral-minimum" : "grounded-conductor-minimum";
+  return neutralConductor(w, neutralByColumn(w, neutral, line, column, material), floor, line, { clause, addsUp });
 }
 
 /** A rating that was put up keeps its place; the verdict says whether it is enough. */

@@ -24,6 +24,7 @@ const DRIVEN = [
   "garage-door-opener",
   "air-handler",
   "air-conditioner",
+  "refrigeration",
 ];
 /** Figures of a nameplate's rest, and why they change nothing. */
 const REST: Readonly<Record<string, string>> = {

@@ -24,6 +24,7 @@ import type { Entry, Lexicon } from "./entry.ts";
 import { faults } from "./faults.ts";
 import { labels } from "./labels.ts";
 import { loads, machines } from "./machines.ts";
+import { bars, connectors, facings, meterReadings, panelKinds, panelStates, rooms } from "./panels.ts";
 import { connections, electrodes, insulations, metals, methods, phases, raceways, roles } from "./wiring.ts";
 
 /** Every sort of term with its entries. */
@@ -62,6 +63,13 @@ export const SORTS = {
   change: changes,
   end: ends,
   story: stories,
+  panelKind: panelKinds,
+  panelState: panelStates,
+  bar: bars,
+  meter: meterReadings,
+  connector: connectors,
+  facing: facings,
+  room: rooms,
 } as const satisfies Record<string, Lexicon>;
 
 export type Sort = keyof typeof SORTS;
@@ -144,7 +152,9 @@ export function termAt(tokens: readonly Token[], i: number): { terms: readonly T
     if (text === "-" && at > i && !node.next?.has("-")) continue;
     node = node.next?.get(text);
     if (!node) break;
-    if (node.terms) best = { terms: node.terms, next: at + 1 };
+    // `furnace with A/C`: the letter is the air conditioner's.
+    const isCut = text === "a" && at > i && tokens[at + 1]?.text === "/" && tokens[at + 1]!.glued;
+    if (node.terms && !isCut) best = { terms: node.terms, next: at + 1 };
   }
   return best;
 }

@@ -71,6 +71,11 @@ export const FLOORS: Readonly<Record<string, Readonly<Record<Level, Floor>>>> = 
     phone: { leastSame: 14, mostOther: 0 },
     post: { leastSame: 14, mostOther: 0 },
   },
+  "panel-checks": {
+    plain: { leastSame: 13, mostOther: 0 },
+    phone: { leastSame: 13, mostOther: 0 },
+    post: { leastSame: 12, mostOther: 0 },
+  },
   conversion: {
     plain: { leastSame: 14, mostOther: 0 },
     phone: { leastSame: 14, mostOther: 0 },

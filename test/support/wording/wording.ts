@@ -18,6 +18,7 @@ import { faultCurrent, faultPath } from "./faults.ts";
 import { boxFill } from "./enclosures.ts";
 import { cooking, dryers, dwelling } from "./household.ts";
 import { cooling, motor, motorFeeder } from "./motors.ts";
+import { panels } from "./panels.ts";
 import { Pen } from "./pen.ts";
 import { conversion, grounding, transformer } from "./supply.ts";
 
@@ -43,6 +44,7 @@ const WORDINGS: Readonly<Record<string, Wording<any>>> = {
   transformer,
   grounding,
   conversion,
+  "panel-checks": panels,
   "fault-current": faultCurrent,
   "fault-path": faultPath,
   "box-fill": boxFill,

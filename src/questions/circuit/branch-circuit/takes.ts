@@ -1,6 +1,7 @@
 /** What one branch circuit takes of the facts: its loads, its breaker, its receptacle, its run, a plan to check. */
 import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
+import { isPanelCheck } from "../../parts/panel-gate.ts";
 import { asksAddedLoad } from "../../parts/added-takes.ts";
 import { isHousehold } from "../../parts/load-takes.ts";
 import { deviceRating } from "../../parts/device-takes.ts";
@@ -17,6 +18,7 @@ import {
   takeSupply,
   takeWiring,
 } from "../../parts/run-takes.ts";
+import { isKitchen } from "../../parts/kitchens.ts";
 import { CIRCUIT_KINDS, type CircuitKind, isCooking, RATED_BY_CIRCUIT } from "./loads.ts";
 import type { SaidLoad } from "./request.ts";
 
@@ -35,6 +37,7 @@ const OTHER_CONDUCTORS = ["circuit:service-conductors", "circuit:feeder-conducto
 const FED = ["panel", "subpanel", "service", "main"];
 
 export function takes(t: Taker): Draft | undefined {
+  if (isPanelCheck(t)) return undefined;
   if (asksAddedLoad(t)) return undefined;
   if (OTHERS.some((key) => t.has(key)) || t.all("transformer").length > 0) {
     return undefined;
@@ -45,7 +48,7 @@ export function takes(t: Taker): Draft | undefined {
   if (t.all("conductor", "wire").some(({ others }) => others?.some((each) => OTHER_CONDUCTORS.includes(each)))) {
     return undefined;
   }
-  if (isPanelOfLoads(t) || isCrowdedWire(t) || isHousehold(t)) return undefined;
+  if (isPanelOfLoads(t) || isCrowdedWire(t) || isHousehold(t) || isKitchen(t)) return undefined;
   // `4-4-4-6 to his barn`: a row of sizes is a feeder's cable.
   const isRow = lines(t).some(({ slots }) => slots.size?.[0]?.sense.is === "sizes");
   if (isRow && (t.has("place:separate-structure") || t.has("place:garage"))) return undefined;
@@ -100,7 +103,7 @@ export function takes(t: Taker): Draft | undefined {
   for (const load of loads) if (hours.length === 1 && !isPlain(load)) load.continuous ??= hours[0] === "continuous";
   if (loads.length > 0) draft.loads = together(loads, draft.receptacle !== undefined);
   askWhetherOne(t, draft);
-  askWhetherDevice(t, heads);
+  if (!isItsOwnCurrent(t, draft, loads)) askWhetherDevice(t, heads);
   askWhetherTransformer(t, draft, loads);
   takeConductor(t, draft);
   Object.assign(draft, takeWiring(t));
@@ -173,7 +176,7 @@ const isMotor = ({ id, slots }: Fact): boolean => {
 };
 const MOTORS = new Set([...MACHINES, "hermetic-compressor"]);
 /** Cooling units go by their nameplate's circuit ampacity, room units by rules of their own. */
-const COOLING = ["air-conditioner", "heat-pump", "room-air-conditioner"];
+const COOLING = ["air-conditioner", "heat-pump", "refrigeration", "room-air-conditioner"];
 
 /** The breaker, or a receptacle's rating; a circuit told by its amperes is its breaker. */
 function takeDevice(t: Taker, draft: Draft): void {
@@ -331,6 +334,21 @@ function askWhetherOne(t: Taker, { loads = [] }: { loads?: Partial<SaidLoad>[] }
     example: "on one circuit",
   });
 }
+/** `oven 8.6 kW, 208 V, 3 ph, 24 A`: what its power comes to is told beside it. */
+function isItsOwnCurrent(t: Taker, draft: Draft, loads: readonly Partial<SaidLoad>[]): boolean {
+  const [rated, loose, ...others] = loads;
+  const volts = Number((draft.volts as Said | undefined)?.value);
+  if (!rated?.rating || rated.kind === "load" || loose?.kind !== "load" || loose.rating?.unit !== "A") return false;
+  if (others.length > 0 || rated.rating.unit === "A" || Number.isNaN(volts)) return false;
+  const power = Number(rated.rating.value) * (rated.rating.unit.startsWith("k") ? 1000 : 1);
+  const current = power / volts / (draft.phases === 3 ? Math.sqrt(3) : 1);
+  const told = Number(loose.rating.value);
+  if (Math.abs(told - current) / current > NEAR) return false;
+  draft.loads = [{ ...rated, current: loose.rating }];
+  t.note(`took ${told} A as what its power comes to`);
+  return true;
+}
+const NEAR = 0.05;
 /** `27 kW water heater, 40 A feeds`: amperes beside a load that has its power, and nothing that adds them to it. */
 function askWhetherDevice(t: Taker, heads: readonly Fact[]): void {
   const isNamed = heads.some(({ id, slots }) =>

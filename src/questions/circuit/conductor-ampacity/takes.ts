@@ -1,6 +1,7 @@
 /** What an ampacity takes of the facts: one size, where it lies, how many lie together, what is put up for checking. */
 import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
+import { isPanelCheck } from "../../parts/panel-gate.ts";
 import { isCrowdedWire, isLoadedWire, lines, takeWiring } from "../../parts/run-takes.ts";
 
 /** Questions on a size that are others': what fits where, what a fault does, what is converted. */
@@ -10,6 +11,7 @@ const OTHER_HEADS = ["grounding-electrode-conductor", "main-bonding-jumper", "su
 const CARRYING = { 1: 2, 3: 3 } as const;
 
 export function takes(t: Taker): Draft | undefined {
+  if (isPanelCheck(t)) return undefined;
   const named = sizesOf(t);
   const asksIt = t.wants("goal:ampacity") || t.wants("label:maximum-protection") || isCrowdedWire(t) || isLoadedWire(t);
   // `what copper feeder carries 180 A`: a load looks for its conductor.

@@ -3,6 +3,8 @@ import type { Draft, Fact, Said } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { asksAddedLoad } from "../../parts/added-takes.ts";
 import { ELECTRODES } from "../../../rules/grounding.ts";
+import { isPanelCheck } from "../../parts/panel-gate.ts";
+import { OCCUPANCIES } from "../../../rules/occupancies.ts";
 import {
   isOfRunAlone,
   isPanelOfLoads,
@@ -20,17 +22,7 @@ import {
 } from "../../parts/run-takes.ts";
 
 const POWER = ["W", "kW", "VA", "kVA"] as const;
-const NO_DWELLINGS = [
-  "not-dwelling",
-  "store",
-  "office",
-  "warehouse",
-  "restaurant",
-  "school",
-  "church",
-  "salon",
-  "farm",
-];
+const NO_DWELLINGS: readonly string[] = [...OCCUPANCIES, "unlisted", "commercial", "farm", "not-dwelling"];
 const GROUNDS = ["equipment-ground", "grounding-electrode-conductor", "main-bonding-jumper", "bonding-jumper"];
 
 /** `what service for a house`: a dwelling of which nothing is told that conductors go by. */
@@ -49,6 +41,7 @@ function isHouseAlone(t: Taker): boolean {
 }
 
 export function takes(t: Taker): Draft | undefined {
+  if (isPanelCheck(t)) return undefined;
   if (asksAddedLoad(t)) return undefined;
   if (isHouseAlone(t)) return undefined;
   if (isOthers(t) || (isOfRunAlone(t) && !t.wants("role:wire", "goal:size"))) return undefined;
@@ -106,6 +99,7 @@ function isOthers(t: Taker): boolean {
   return t.wants(...GROUNDS.map((id) => `role:${id}`)) && !asksLines && !isRun && !isPutUp;
 }
 
+const MOST_OF_SET = 4;
 /** Up to here parallel sets are two (common practice, no source); beyond it as many as are needed are looked for. */
 const TWO_SETS = 600;
 
@@ -131,6 +125,7 @@ const asksSets = (t: Taker): boolean =>
 function isFeeder(t: Taker, draft: Draft): boolean {
   const rated = draft.breaker ?? draft.panel ?? draft.load ?? draft.continuous ?? draft.source;
   if (rated && asksSets(t)) return true;
+  const isNameless = t.all("load").every(({ id }) => id === undefined || id === "load");
   if (draft.supply ?? draft.tappedFrom ?? draft.wholeDwelling) return true;
   if (t.all("device", "subpanel").length > 0 || draft.panel) return true;
   if (isPanelOfLoads(t)) return true;
@@ -139,6 +134,8 @@ function isFeeder(t: Taker, draft: Draft): boolean {
     others?.includes("circuit:parallel") ?? slots.count
   );
   if (rated && isParallel) return true;
+  // `3 phase 4 wire 225 A, load 180`
+  if (draft.breaker && draft.load && t.has("connection:four-wire") && isNameless) return true;
   // `from a 150 A disconnect to the panel inside`
   if (t.all("device", "panel").length > 0 && (draft.source ?? draft.breaker) && t.has("end:from") && t.has("ft")) {
     return true;
@@ -147,7 +144,6 @@ function isFeeder(t: Taker, draft: Draft): boolean {
     return true;
   }
   // `panel A, calculated load 180 A`, `load on the feeder is 92`
-  const isNameless = t.all("load").every(({ id }) => id === undefined || id === "load");
   if ((t.all("device", "panel").length > 0 || isNameless) && draft.load && t.has("calculated-load")) return true;
   // `garage heater. 7500 W`: a power without a name is that of the one thing named.
   const isPower = t.all("load").some(({ id, slots }) => id === undefined && slots.rating);
@@ -421,6 +417,12 @@ function takeConductors(t: Taker, draft: Draft): void {
       draft[field] = sense.size;
     }
   }
+  // `three #2 aluminum and a #4`: the wires of one set.
+  for (const fact of lines(t).filter(({ slots }) => slots.size && slots.count)) {
+    for (const each of fact.slots.count!) {
+      if (each.sense.is === "number" && each.sense.n <= MOST_OF_SET) t.aside(each, "the wires of one set");
+    }
+  }
   // `two hots and a neutral`: the feeder's own wires.
   for (const hot of t.all("conductor", "ungrounded").filter(({ slots }) => slots.count && !slots.size)) {
     if (hot.others?.includes("circuit:each-phase")) continue;
@@ -447,6 +449,7 @@ function takeConductors(t: Taker, draft: Draft): void {
   }
   // `6-6-6-10 THHN` are single wires, whatever their row looks like.
   const isSingle = draft.insulation !== undefined && method === "SE cable";
+  if (isSingle) delete draft.cableWires;
   if (method && !isSingle && (draft.method === undefined || draft.method === "conductors in conduit")) {
     draft.method = method;
     t.note(method === "NM cable" ? "took the cable as NM" : "took the sizes as those of one SE cable");

@@ -1,6 +1,7 @@
 /** What grounding and bonding conductors take of the facts: which conductor, the device or supply that decides it, the electrode. */
 import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
+import { isPanelCheck } from "../../parts/panel-gate.ts";
 import { isToElectrode, isToldGround, lines, takeElectrode, takeSets } from "../../parts/run-takes.ts";
 import type { GroundingConductor } from "./request.ts";
 
@@ -20,6 +21,7 @@ const RAISES = ["change:raise", "change:instead"];
 const LONG_RUN = ["label:drop", "goal:drop", "drop"];
 
 export function takes(t: Taker): Draft | undefined {
+  if (isPanelCheck(t)) return undefined;
   if (isOthers(t)) return undefined;
   const draft: Draft = {};
   if (takeEarthReturn(t, draft)) return draft;
@@ -256,6 +258,9 @@ function takeRest(t: Taker, draft: Draft): void {
       for (const value of t.free(key)) {
         t.aside(value, "what the conductors were raised to counts, not how far they run");
       }
+    }
+    for (const value of lines(t).flatMap(({ slots }) => slots.length ?? [])) {
+      t.aside(value, "what the conductors were raised to counts, not how far they run");
     }
   }
   if (t.has("electrode:water-pipe") || draft.electrode === "water pipe") {

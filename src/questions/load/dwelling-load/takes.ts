@@ -2,6 +2,7 @@
 import { CATALOGUE } from "../../../loads/catalogue.ts";
 import type { Draft, Said, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
+import { isKitchen } from "../../parts/kitchens.ts";
 import { asksAddedLoad } from "../../parts/added-takes.ts";
 import { takeAreas } from "../../parts/area-takes.ts";
 import { ratingOf, takeCircuits, takeHeatPump, takeListed, takeParts, takeSystem } from "../../parts/dwelling-takes.ts";
@@ -65,6 +66,7 @@ export function takes(t: Taker): Draft | undefined {
 
 /** A floor area, or a house, or a list of several appliances, of which a load, a method or a service is asked. */
 function isDwelling(t: Taker): boolean {
+  if (isKitchen(t)) return false;
   if (t.all("transformer").some(({ slots }) => slots.rating)) return false;
   if (["ft2", "m2", "area"].some(t.has) || t.all("space").some(({ slots }) => slots.area)) return true;
   const isHome = t.has("building:dwelling") || t.all("building", "apartment", "mobile-home").length > 0;

@@ -15,7 +15,7 @@ import {
 
 const COMPRESSORS = ["compressor", "hermetic-compressor"];
 const FANS = ["fan", "air-handler"];
-const UNITS = ["air-conditioner", "heat-pump"];
+const UNITS = ["air-conditioner", "heat-pump", "refrigeration"];
 const HEAT = ["supplemental-heat", "space-heater", "furnace"];
 const ROOM = "room-air-conditioner";
 /** What shares a room unit's circuit. */

@@ -51,7 +51,8 @@ export function takes(t: Taker): Draft | undefined {
   }));
   if (list.length > 0) draft.motors = list;
   takeTogether(t, motors, draft);
-  if (others.length > 0) draft.others = others.map((fact) => takeOther(t, fact));
+  const beside = others.flatMap((fact) => takeOther(t, fact));
+  if (beside.length > 0) draft.others = beside;
   takeDevices(t, draft);
   const tap = t.free("tap")[0]?.sense;
   if (tap?.is === "quantity") draft.tap = { value: tap.n, unit: tap.unit };
@@ -101,14 +102,16 @@ function takeTogether(t: Taker, motors: readonly MotorFact[], draft: Draft): voi
   t.free("at-once");
 }
 
-function takeOther(t: Taker, fact: Fact): { load: Said; continuous?: boolean } {
+/** A load that is no motor; none of one told in horsepower, which is left to be asked about. */
+function takeOther(t: Taker, fact: Fact): { load: Said; continuous?: boolean }[] {
+  const load = t.figure(fact, "rating", "W", "kW", "VA", "kVA") ?? t.figure(fact, "current", "A") ??
+    t.figure(fact, "draw");
+  if (!load) return [];
   t.head(fact);
   const count = t.number(fact, "count") ?? 1;
-  const load = (t.figure(fact, "rating", "W", "kW", "VA", "kVA") ?? t.figure(fact, "current", "A") ??
-    t.figure(fact, "draw"))!;
   const hours = t.term(fact, "hours") ?? t.terms("hours")[0];
   const total = count > 1 ? { ...load, value: Number(load.value) * count } : load;
-  return { load: total, ...(hours && { continuous: hours === "continuous" }) };
+  return [{ load: total, ...(hours && { continuous: hours === "continuous" }) }];
 }
 
 function takeDevices(t: Taker, draft: Draft): void {

@@ -1,6 +1,7 @@
 /** What a transformer takes of the facts: its power or its load, both windings, devices and conductors by their side. */
 import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
+import { isPanelCheck } from "../../parts/panel-gate.ts";
 import { deviceRating } from "../../parts/device-takes.ts";
 import { lines, takePowerFactor, takeWiring } from "../../parts/run-takes.ts";
 import { SYSTEMS } from "./request.ts";
@@ -38,6 +39,7 @@ type Side = "primary" | "secondary";
 type Told = { volts: Said; low?: number; wye?: boolean; delta?: boolean; phases?: 1 | 3 };
 
 export function takes(t: Taker): Draft | undefined {
+  if (isPanelCheck(t)) return undefined;
   const [transformer] = t.all("transformer", ...TRANSFORMERS);
   const wantsSize = t.wants("goal:transformer-size");
   if (!transformer && !wantsSize) return undefined;

@@ -1,0 +1,210 @@
+/** An occupancy that is no dwelling: its load, and on to the service or feeder. */
+import { need } from "../../../core/outcome.ts";
+import type { Known } from "../../../core/worked.ts";
+import type { Worksheet } from "../../../core/worksheet.ts";
+import { type Voltages, voltagesOf } from "../../../rules/systems.ts";
+import { conductorsInWords, serve, SERVICE_FIGURES } from "../../parts/load-service.ts";
+import { leading } from "../../parts/verdict.ts";
+import { question } from "../../question.ts";
+import { currentOf, neutralOf } from "./current.ts";
+import { total } from "./lines.ts";
+import { workItems } from "./loads.ts";
+import { optionalMethod } from "./optional.ts";
+import { input, type OccupancyRequest } from "./request.ts";
+import { type Standard, standardMethod } from "./standard.ts";
+import { takes } from "./takes.ts";
+import { write } from "./write.ts";
+
+export default question({
+  id: "occupancy-load",
+  title: "Load of stores, offices, kitchens and other occupancies",
+  about:
+    "Stores, offices, restaurants, schools, shops: lighting, receptacles, kitchen, motors, heating and cooling, on to the service.",
+  input,
+  figures: {
+    "standard-method-load": "standard method load",
+    "optional-method-load": "optional method load",
+    "calculated-load": "calculated load",
+    "calculated-current": "calculated current",
+    "design-load": "load with continuous loads raised",
+    "design-current": "current with continuous loads raised",
+    "lighting-load": "general lighting load",
+    "receptacle-load": "receptacle load",
+    "kitchen-load": "kitchen equipment load",
+    "neutral-load": "neutral load",
+    "neutral-current": "neutral current",
+    "high-leg-current": "current of the high leg",
+    ...SERVICE_FIGURES,
+  },
+  examples: [
+    "3000 sq ft retail store, 30 ft of show window, 80 receptacles, one sign, 120/240 V single phase, what service?",
+    "6500 sq ft office, 110 receptacles, 5 ton rooftop unit 18 A three phase, 208Y/120 V, what service?",
+    "restaurant kitchen: two 12 kW fryers, 9 kW oven, 5 kW dishwasher, 3 kW steam table, 1.8 kW toaster, what demand?",
+  ],
+  takes,
+  minds: ["building"],
+  write,
+  answer(r, w) {
+    const system = systemOf(w, r);
+    const items = (w.part("Loads"), workItems(w, r.loads ?? [], system));
+    const standard = standardMethod(w, r, items, system);
+    if (!standard) {
+      throw need(
+        "areas",
+        "What is the floor area and its use, and what is connected?",
+        "3000 sq ft store, 80 receptacles, AC 24 A",
+      );
+    }
+    w.figure("standard-method-load", standard.total);
+    for (const [name, id] of LINE_FIGURES) {
+      const line = standard.lines.find((each) => each.name === name);
+      if (line) w.figure(id, line.demand);
+    }
+    const optional = optionalMethod(w, r, standard);
+    if (optional) w.figure("optional-method-load", optional);
+    const decided = decide(w, r, standard, optional);
+    w.figure("calculated-load", decided.load, "calculated load");
+    w.figure("design-load", decided.design, "load with continuous loads raised");
+    if (optional) w.aside(decided.method === "standard" ? "Optional method" : "Standard method");
+    missing(w, r, standard);
+    if (system) supply(w, r, standard, decided, system);
+    else {
+      w.headline = w.say`Load: ${decided.load}${
+        raised(w, decided) ? w.say`, ${decided.design} with continuous loads at ${factor(w)}` : ""
+      }${inWords(w, standard)}. For amperes and a service, say the supply.`;
+      w.suggest("208Y/120 V three phase", "120/240 V single phase");
+    }
+  },
+});
+
+const LINE_FIGURES = [
+  ["general lighting", "lighting-load"],
+  ["receptacles", "receptacle-load"],
+  ["kitchen equipment", "kitchen-load"],
+] as const;
+
+/** The supply. A service cannot be told without it; a load can, unless amperes or horsepower need it. */
+function systemOf(w: Worksheet, r: OccupancyRequest): Voltages | undefined {
+  w.part("Supply");
+  if (r.system) return voltagesOf(w, r.system);
+  if (r.upTo === "service" || r.service) {
+    throw need(
+      "system",
+      "What is the supply: 120/240 V single-phase, 208Y/120 V or 480Y/277 V three-phase, or a high-leg delta?",
+      "208Y/120 V three-phase",
+    );
+  }
+  return undefined;
+}
+
+type Decided = { method: "standard" | "optional"; load: Known<"VA">; design: Known<"VA"> };
+
+/** The smaller permitted method decides, by what it asks the supply to be, unless one is named. */
+function decide(
+  w: Worksheet,
+  r: OccupancyRequest,
+  standard: Standard,
+  optional: Known<"VA"> | undefined,
+): Decided {
+  const { method } = r;
+  const byStandard: Decided = { method: "standard", load: standard.total, design: standard.design };
+  if (!optional) {
+    if (method === "optional") {
+      w.caution("No optional method was found for this occupancy as told: the standard method decides.");
+    }
+    return byStandard;
+  }
+  w.part("Which method");
+  const byOptional: Decided = { method: "optional", load: optional, design: optional };
+  if (method) {
+    w.given("method", method, "as asked");
+    return method === "optional" ? byOptional : byStandard;
+  }
+  return w.choose<Decided>(
+    "the smaller permitted method decides",
+    [optional, "≤", standard.design],
+    ["the optional method", () => byOptional],
+    ["the standard method", () => byStandard],
+    r.areas?.[0]?.occupancy === "school" ? "optional-school" : "optional-restaurant",
+  );
+}
+
+function supply(w: Worksheet, r: OccupancyRequest, standard: Standard, decided: Decided, system: Voltages): void {
+  const { lines } = standard;
+  w.part("Current");
+  const design = {
+    neutral: total(w, "of it between the lines and the neutral", lines, "neutralDesign"),
+    three: total(w, "of it on all three lines", lines, "three"),
+  };
+  const plain = { neutral: total(w, "of the load between lines and neutral", lines, "neutral"), three: design.three };
+  // The parts belong to the standard method; by the optional one the load is spread as its sum is.
+  const isStandard = decided.method === "standard";
+  const flat = { neutral: undefined, three: undefined };
+  const current = currentOf(w, decided.load, isStandard ? plain : flat, system, "calculated current");
+  w.figure("calculated-current", current);
+  const raisedCurrent = raised(w, decided)
+    ? currentOf(w, decided.design, isStandard ? design : flat, system, "current with continuous loads raised")
+    : current;
+  w.figure("design-current", raisedCurrent);
+  const neutral = neutralOf(w, r, lines, system);
+  if (neutral) {
+    w.figure("neutral-load", neutral.load);
+    w.figure("neutral-current", neutral.current, "neutral current");
+  }
+  const isFeeder = r.panel === "after the service disconnect";
+  const served = serve(w, r, {
+    current: raisedCurrent,
+    ...(!isFeeder && { least: w.constant<"A">("other-minimum-service") }),
+    neutral: neutral?.current,
+    hasNeutral: system.lineToNeutral !== undefined,
+    because: w.say`the load is ${raisedCurrent}, ${decided.design}${
+      raised(w, decided) ? w.say` with continuous loads at ${factor(w)}` : ""
+    }`,
+  });
+  cautions(w, system, lines.some(({ three }) => three), standard.hasReceptacles);
+  const conductors = conductorsInWords(w, served);
+  const load = w.say`${decided.load}${
+    decided.method === "optional" ? " by the optional method" : ""
+  }, ${raisedCurrent}${raised(w, decided) ? w.say` with continuous loads at ${factor(w)}` : ""}`;
+  w.headline = w.verdict
+    ? `${leading(w.verdict)}${w.verdict.is === "not ok" ? w.say`Take ${served.rating}: ` : ""}${conductors}.`
+    : w.say`${served.rating} ${served.what}${served.isLeast ? " (the least there is)" : ""}, ${r
+      .system!}: ${load}. ${conductors}.`;
+  w.suggest(served.material === "copper" ? "use aluminum" : "use copper", "add a 30 A rooftop unit");
+}
+
+const factor = (w: Worksheet): string => w.scratch(() => w.say`${w.constant("continuous-load-factor")}`);
+
+/** Whether continuous loads make the supply larger than the load alone. */
+const raised = (w: Worksheet, { load, design }: Decided): boolean => w.holds(design, ">", load);
+
+/** The lines in few words, largest first, where the load alone is told. */
+function inWords(w: Worksheet, { lines }: Standard): string {
+  if (lines.length < 2) return lines[0] ? ` (${lines[0].name})` : "";
+  return ` (${lines.map(({ name, demand }) => w.say`${name} ${demand}`).join(", ")})`;
+}
+
+/** What every such occupancy has and nobody told. */
+function missing(w: Worksheet, r: OccupancyRequest, { hasReceptacles }: Standard): void {
+  if (hasReceptacles || r.part !== undefined || r.receptacles === 0 || !r.areas?.length || !r.system) return;
+  w.suppose(
+    "receptacles",
+    "none counted",
+    "none were told; they add to the load",
+    "40 receptacles",
+    "receptacle-outlets",
+  );
+}
+
+function cautions(w: Worksheet, system: Voltages, hasThree: boolean, hasReceptacles: boolean): void {
+  const { shape, phases, lineToNeutral } = system;
+  const isAbove = lineToNeutral && w.scratch(() => w.holds(lineToNeutral, ">", w.constant("branch-circuit-voltage")));
+  if (hasReceptacles && (isAbove || !lineToNeutral)) {
+    w.caution("Receptacles are fed through a transformer, whose neutral is its own: they load no neutral here.");
+  }
+  if (shape === "high leg") {
+    w.caution("The high leg is marked orange and stands well above the lighting voltage: no lamp or plug on it.");
+  } else if (phases === 3 && !hasThree) {
+    w.caution("Single-phase loads are taken as spread evenly over the three lines: balance them on the schedule.");
+  }
+}

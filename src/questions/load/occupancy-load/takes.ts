@@ -1,0 +1,140 @@
+/** What the load of an occupancy takes of the facts, and whether the facts are of one. */
+import type { Draft, Fact } from "../../../reading/facts.ts";
+import type { Taker } from "../../../reading/take.ts";
+import { OCCUPANCIES } from "../../../rules/occupancies.ts";
+import { isKitchen, OF_KITCHENS } from "../../parts/kitchens.ts";
+import { takeAreas } from "./takes-areas.ts";
+import { takeLoads } from "./takes-loads.ts";
+import { takeOutlets } from "./takes-outlets.ts";
+import { takeService, takeSystem } from "./takes-supply.ts";
+
+const BUILDINGS: readonly string[] = [...OCCUPANCIES, "unlisted", "commercial"];
+const SECTIONS = ["220.56", "220.44", "220.47", "220.88", "220.86", "220.43", "220.46"];
+const OPTIONAL_SECTIONS = ["220.86", "220.88", "120.86", "120.88"];
+const BY_SECTION = [...SECTIONS, ...SECTIONS.map((section) => section.replace("220.", "120."))];
+/** Outlets that only other occupancies count. */
+const OWN_OUTLETS = ["show-window", "track-lighting", "multioutlet-assembly"];
+
+export function takes(t: Taker): Draft | undefined {
+  if (!isOccupancy(t)) return undefined;
+  const draft: Draft = {};
+  takeMethod(t, draft);
+  takeSystem(t, draft);
+  const part = partOf(t);
+  if (part) draft.part = part;
+  takeAreas(t, draft);
+  takeOutlets(t, draft);
+  takeLoads(t, draft);
+  takeService(t, draft);
+  if (t.said("circuit:linear")) draft.linear = true;
+  else if (t.said("circuit:nonlinear")) draft.linear = false;
+  t.asks(
+    "goal:load",
+    "goal:feeder-load",
+    "goal:branch-load",
+    "goal:power",
+    "goal:VA",
+    "goal:kVA",
+    "goal:kW",
+    "goal:add-load",
+    "label:calculated-load",
+    "label:draw",
+    "load:load",
+  );
+  t.said("share:total", "share:each", "building:other-occupancy");
+  takeFactor(t);
+  return draft;
+}
+
+// ── whether it is asked
+const hasArea = (t: Taker): boolean =>
+  ["ft2", "m2", "area"].some(t.has) || t.all("space").some(({ slots }) => slots.area) ||
+  t.all("building").some(({ slots }) => slots.area);
+const hasSize = (t: Taker): boolean => t.all("conductor").some(({ slots }) => slots.size);
+const hasLength = (t: Taker): boolean => ["ft", "m", "yd", "length"].some(t.has);
+const isOfCircuit = (t: Taker): boolean =>
+  t.wants("role:wire", "device:breaker", "goal:drop", "label:drop", "goal:longest-run", "goal:ampacity") ||
+  t.wants("role:equipment-ground", "role:grounding-electrode-conductor", "role:main-bonding-jumper");
+const isOfLoad = (t: Taker): boolean =>
+  t.wants("goal:load", "goal:feeder-load", "goal:branch-load", "label:calculated-load", "label:draw") ||
+  t.wants("goal:VA", "goal:kVA", "load:load") || t.has("label:calculated-load") || t.facts.free.some(({ key }) =>
+    key.startsWith("methodOfLoad:")
+  );
+const numberOf = (fact: Fact): number => Number((fact.slots.count?.[0]?.sense as { n?: number } | undefined)?.n ?? 0);
+const isRated = ({ slots }: Fact): boolean => (slots.rating ?? slots.current ?? slots.draw) !== undefined;
+/** From how many receptacles a load is asked of an occupancy. */
+const MANY_RECEPTACLES = 10;
+const COOKING = ["range", "wall-oven", "cooktop"];
+
+/** A load of what is no dwelling: by its area, its receptacles, its kitchen. */
+function isOccupancy(t: Taker): boolean {
+  const isHome = t.has("building:dwelling") ||
+    t.all("building", "apartment", "multifamily", "two-family", "mobile-home").length > 0;
+  if (isHome && !t.has("building:other-occupancy")) return false;
+  const bySection = t.facts.free.some(({ value: { sense } }) =>
+    sense.is === "section" && BY_SECTION.includes(sense.section)
+  );
+  if (bySection || t.has("building:other-occupancy")) return true;
+  if (hasSize(t)) return false;
+  const buildings = t.all("building", ...BUILDINGS);
+  if (hasArea(t) && buildings.length > 0) return true;
+  const kitchen = t.all("load", ...OF_KITCHENS).filter(isRated);
+  const own = t.all("load", ...OWN_OUTLETS);
+  const isService = t.wants("device:service") || t.all("device", "service").some(isRated);
+  if ((own.length > 0 || isKitchen(t)) && (isOfLoad(t) || isService || buildings.length > 0)) return true;
+  if (isOfCircuit(t) || hasLength(t) || t.all("transformer").length > 0) return false;
+  if (t.all("load", "kitchen-equipment").length > 0 && (isOfLoad(t) || kitchen.length > 0)) return true;
+  const receptacles = t.all("load", "receptacles");
+  if (receptacles.some((each) => numberOf(each) >= MANY_RECEPTACLES) && isOfLoad(t)) return true;
+  if (receptacles.some(isRated) && isOfLoad(t) && buildings.length > 0) return true;
+  // `Office is at extension 480`: a building in a sentence of its own is part of the story.
+  const busy = new Set([
+    ...t.facts.facts.filter(({ family }) => family !== "building").map(({ sentence }) => sentence),
+    ...t.facts.free.filter(({ key }) => key !== "aside").map(({ sentence }) => sentence),
+  ]);
+  const isTold = buildings.some(({ id, sentence }) => id !== "office" || busy.has(sentence));
+  return isTold && (isOfLoad(t) || isService || t.all("load", ...COOKING).length > 0);
+}
+
+function takeMethod(t: Taker, draft: Draft): void {
+  const methods = new Set(t.terms("methodOfLoad").filter((id) => id === "standard" || id === "optional"));
+  for (const { sense } of t.free("section")) {
+    if (sense.is === "section" && OPTIONAL_SECTIONS.includes(sense.section)) methods.add("optional");
+  }
+  if (methods.size === 1) draft.method = [...methods][0];
+  // `all electric` is how a restaurant is fuelled.
+  const isRestaurant = t.all("building", "restaurant").length > 0;
+  if (t.said("building:all-electric") || (isRestaurant && t.said("fuel:electric"))) draft.allElectric = true;
+  else if (t.said("building:not-all-electric")) draft.allElectric = false;
+}
+
+const PARTS = { lighting: "lighting", receptacles: "receptacles" } as const;
+/** `receptacle load`, `demand of the lighting`: one part of the load alone, named beside what is asked for. */
+function partOf(t: Taker): "lighting" | "receptacles" | undefined {
+  if (t.wants("device:service", "circuit:everything") || t.all("device", "service").some(isRated)) return undefined;
+  const goals = t.facts.free.filter(({ key }) =>
+    ["goal:load", "goal:feeder-load", "label:calculated-load", "label:draw"].includes(key)
+  )
+    .flatMap(({ value }) => value.pieces);
+  for (const load of t.all("load", "load")) if (Object.keys(load.slots).length === 0) goals.push(...load.pieces);
+  const named = t.all("load", "lighting", "receptacles").filter((fact) =>
+    Object.keys(fact.slots).length === 0 &&
+    (fact.others?.includes("load:load") || fact.pieces.some((at) => goals.includes(at + 1) || goals.includes(at - 1)))
+  );
+  const parts = new Set(named.map(({ id }) => PARTS[id as keyof typeof PARTS]));
+  if (parts.size === 1) return [...parts][0];
+  // `how many VA of general lighting for a 5000 sq ft office`
+  const told = t.all("load");
+  const isLighting = told.length > 0 &&
+    told.every(({ id, slots }) => id === "lighting" && Object.keys(slots).length === 0);
+  return isLighting && parts.size === 0 && hasArea(t) ? "lighting" : undefined;
+}
+
+/** `at 125 %`, `x 1.25`: continuous loads are raised by the rule, whether or not it was told. */
+function takeFactor(t: Taker): void {
+  for (const { key, value } of t.facts.free) {
+    const n = key === "%" || key === "number" ? (value.sense as { n?: number }).n : undefined;
+    if (n === RAISED || n === RAISED / 100) t.aside(value, "continuous loads are raised by the rule itself");
+  }
+}
+const RAISED = 125;

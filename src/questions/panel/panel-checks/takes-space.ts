@@ -1,0 +1,63 @@
+/** Voltage to ground, what stands opposite, lengths that are put up. */
+import type { Draft, Said, Value } from "../../../reading/facts.ts";
+import type { Taker } from "../../../reading/take.ts";
+import type { Topic } from "./request.ts";
+
+const LENGTHS = ["in", "ft", "m"];
+/** The high leg of a 240 V delta has the square root of three times half of it to ground. */
+const HIGH_LEG = 208;
+
+export function takeSpace(t: Taker, draft: Draft, about: readonly Topic[]): void {
+  for (const [key, field] of [["depth", "depth"], ["breadth", "width"], ["height", "height"]] as const) {
+    const [value] = t.free(key);
+    const said = lengthOf(value);
+    if (said) draft[about.includes("handle height") && field === "height" ? "handle" : field] = said;
+    t.said(`label:${key}`);
+  }
+  for (const key of LENGTHS) {
+    for (const value of t.free(key)) {
+      const field = about.includes("handle height") ? "handle" : about.includes("bending space") ? "space" : "depth";
+      draft[field] ??= lengthOf(value);
+    }
+  }
+  if (about.includes("bending space")) return takeBend(t, draft);
+  if (!about.includes("working space")) return;
+  for (const load of t.all("load")) t.aside(load, "what stands there makes no difference, how far away it is does");
+  takeVolts(t, draft);
+  const facing = t.terms("facing").at(-1);
+  if (facing) draft.facing = facing;
+  for (const value of t.free("number")) {
+    if (t.all("device").length > 0) t.aside(value, "how many panels there are makes no difference");
+  }
+  for (const device of t.all("device")) {
+    const amperes = t.number(device, "rating");
+    if (amperes !== undefined) draft.rating = { value: amperes, unit: "A" };
+  }
+}
+
+function lengthOf(value: Value | undefined): Said | undefined {
+  if (value?.sense.is === "quantity") return { value: value.sense.exact ?? value.sense.n, unit: value.sense.unit };
+  return value?.sense.is === "number" ? { value: value.sense.n, unit: "in" } : undefined;
+}
+
+function takeVolts(t: Taker, draft: Draft): void {
+  for (const key of ["V", "volts", "system"]) {
+    for (const { sense } of t.free(key)) {
+      if (sense.is === "system") draft.toGround = { value: sense.low, unit: "V" };
+      if (sense.is !== "quantity" && sense.is !== "number") continue;
+      const isToGround = t.all("conductor", "equipment-ground").length > 0 || t.said("panelState:to-ground");
+      draft[isToGround ? "toGround" : "volts"] ??= { value: sense.n, unit: "V" };
+    }
+  }
+  if (t.said("connection:high-leg") && !draft.toGround) draft.toGround = { value: HIGH_LEG, unit: "V" };
+  t.said("connection:wye", "connection:delta");
+}
+
+function takeBend(t: Taker, draft: Draft): void {
+  if (t.said("panelState:another-wall")) draft.leaves = "another wall";
+  else if (t.said("panelState:opposite-wall")) draft.leaves = "opposite wall";
+  const counted = t.all("conductor").find(({ slots }) => slots.count);
+  const count = counted && t.number(counted, "count");
+  if (count !== undefined) draft.wires = count;
+  delete draft.feederWires;
+}

@@ -1,0 +1,67 @@
+/** Whether a text asks for a check at a panel, and no sum of a circuit, a feeder or a load. */
+import type { Fact } from "../../reading/facts.ts";
+import type { Taker } from "../../reading/take.ts";
+
+const isRated = ({ slots }: Fact): boolean => (slots.rating ?? slots.current ?? slots.draw) !== undefined;
+const isSized = ({ slots }: Fact): boolean => slots.size !== undefined;
+/** Goals that nothing else asks. */
+const OWN = [
+  "goal:torque",
+  "goal:working-space",
+  "goal:handle-height",
+  "goal:bending-space",
+  "goal:directory",
+  "goal:check-record",
+  "goal:panel-location",
+  "goal:continuity",
+];
+/** Figures of nothing else. */
+const FIGURES = ["reading", "lbf-in", "lbf-ft", "marked-torque", "set-torque"];
+
+export function isPanelCheck(t: Taker): boolean {
+  if (t.wants(...OWN) || FIGURES.some(t.has)) return true;
+  const grounds = t.all("conductor", "neutral", "equipment-ground");
+  const isRead = t.has("meter:closed") || t.has("meter:open");
+  if (grounds.length > 0 && (t.wants("goal:neutral-terminals") || isRead)) return true;
+  if ((t.wants("goal:room-protection") || protectedDevices(t).length > 0) && isOfRoom(t)) return isOfRoomAlone(t);
+  const isOfSum = t.all("load").some(isRated) || t.all("device").some(isRated) || t.all("circuit").some(isRated) ||
+    ["ft", "m", "yd", "length"].some(t.has);
+  if (t.all("conductor").some(isSized)) return false;
+  const isNamed = isPanel(t) || t.all("device", "breaker", "disconnect").length > 0;
+  if (isNamed && (t.wants("goal:how-high") || t.has("height")) && t.all("load").length === 0) return true;
+  if (isPanel(t) && isFaced(t)) return true;
+  if (
+    t.wants("goal:check") && isPanel(t) && t.all("load").length === 0 && ROOMS.some((room) => t.has(`room:${room}`))
+  ) {
+    return true;
+  }
+  if (isOfSum) return false;
+  if (t.wants("goal:bond") || t.has("panelState:bonded-here") || t.has("panelState:isolated-here")) {
+    return !t.wants("goal:size", "goal:drop", "label:drop");
+  }
+  if (isPanel(t) && (isOfRods(t) || t.wants("goal:feed-wires"))) return true;
+  return t.wants("goal:check") && isPanel(t) && t.all("load").length === 0 && isOfRoom(t);
+}
+
+/** Whether a panel wants rods of its own; what runs to them is sized by the supply. */
+const isOfRods = (t: Taker): boolean =>
+  t.has("electrode:rod") && t.all("device", "subpanel", "panel").length > 0 &&
+  !t.wants("role:wire", "role:grounding-electrode-conductor", "role:equipment-ground", "goal:size", "goal:fault-path");
+const isPanel = (t: Taker): boolean => t.all("device", "panel", "subpanel", "main").length > 0;
+/** Rooms of which a rule on panels speaks. */
+const ROOMS = ["bathroom", "closet", "clothes closet", "stairs"];
+/** What stands opposite a panel was told, or how much room there is in front of it. */
+const isFaced = (t: Taker): boolean => t.has("depth") || t.facts.free.some(({ key }) => key.startsWith("facing:"));
+
+/** `GFCI` alone is a device of a box as well as what it protects. */
+export const protectedDevices = (t: Taker): Fact[] =>
+  t.all("box", "gfci").filter(({ others }) => others?.includes("goal:room-protection"));
+
+const OF_ROOMS = ["space:basement", "space:crawl-space", "circuit:laundry", "circuit:small-appliance"];
+const isOfRoom = (t: Taker): boolean =>
+  t.facts.free.some(({ key }) => key.startsWith("room:")) || OF_ROOMS.some(t.has) || t.all("space").length > 0 ||
+  t.all("circuit", "laundry", "small-appliance").length > 0;
+/** A room's protection is asked, and no wire or breaker of it. */
+const isOfRoomAlone = (t: Taker): boolean =>
+  t.all("load").every((load) => !isRated(load) || load.id === undefined || load.id === "receptacles") &&
+  !t.all("conductor").some(isSized) && !t.wants("role:wire", "goal:size");

@@ -1,0 +1,522 @@
+/** Checks at a panel. Published figures have their source beside them. */
+import fc from "fast-check";
+import { assert, assertEquals, assertStringIncludes } from "@std/assert";
+import { describe, it } from "@std/testing/bdd";
+import question from "../src/questions/panel/panel-checks/question.ts";
+import { expected, pairsOf } from "../src/questions/panel/panel-checks/continuity.ts";
+import { CONNECTORS, FACING, PANELS, POINTS, ROOMS } from "../src/questions/panel/panel-checks/request.ts";
+import { markdown } from "../src/render/markdown.ts";
+import { printOutcome } from "../src/render/outcome.ts";
+import { brief, text } from "../src/render/text.ts";
+import { answered, ask, EDITIONS, engine, figure } from "./support/engine.ts";
+import { makeReader } from "./support/reader.ts";
+
+const check = (request: object, edition = "2023") => answered({ kind: "panel-checks", ...request }, { edition });
+const inches = (value: number | string) => ({ value, unit: "in" });
+const volts = (value: number) => ({ value, unit: "V" });
+const asked = (request: object, edition = "2023") => {
+  const outcome = ask({ kind: "panel-checks", ...request }, { edition });
+  return outcome.outcome === "unclear" ? outcome.needs.map(({ field }) => field) : outcome.outcome;
+};
+
+describe("bond or isolate", () => {
+  const bond = (request: object, edition?: string) =>
+    figure(check({ about: ["bonding"], ...request }, edition), "neutral-bond");
+  it("bonds at the service only (250.24, 250.142(B)), under every edition", () => {
+    for (const edition of EDITIONS) {
+      const all = PANELS.map((panel) => bond({ panel }, edition));
+      assertEquals(all, ["bonded", "isolated", "isolated", "bonded", "isolated"], edition);
+    }
+  });
+  it("has the system bonding jumper at one place (250.30(A)(1))", () => {
+    assertEquals(bond({ panel: "after a transformer", jumperAt: "transformer" }), "isolated");
+    assertEquals(bond({ panel: "after a transformer", jumperAt: "panel" }), "bonded");
+  });
+  it("wants four wires on a feeder and three at a service, one more on three phases", () => {
+    const wires = (request: object) => figure(check({ about: ["bonding"], ...request }), "feed-wires");
+    assertEquals(wires({ panel: "feeder panel" }), 4);
+    assertEquals(wires({ panel: "service panel" }), 3);
+    assertEquals(wires({ panel: "feeder panel", phases: 3 }), 5);
+    assertEquals(wires({ panel: "service panel", phases: 3 }), 4);
+  });
+  it("refuses three wires to another building, but for an existing feeder (250.32(B), exception)", () => {
+    const told = (request: object) => check({ about: ["bonding"], panel: "separate structure", ...request });
+    assertEquals(told({ feederWires: 3 }).verdict, "not ok");
+    assertEquals(told({ feederWires: 4 }).verdict, undefined);
+    assertEquals(told({ feederWires: 4, check: true }).verdict, "ok");
+    const old = told({ feederWires: 3, existing: true });
+    assertEquals([old.verdict, figure(old, "neutral-bond")], ["ok if", "bonded"]);
+  });
+  it("sizes the main bonding jumper by the supply (4/0 aluminum: 4 AWG copper, EC&M quiz; four 500 kcmil: 250 kcmil)", () => {
+    const jumper = (request: object) =>
+      figure(check({ about: ["bonding"], panel: "service panel", ...request }), "main-bonding-jumper");
+    assertEquals(jumper({ size: "4/0", material: "aluminum" }), "4");
+    assertEquals(jumper({ size: "500 kcmil", material: "copper", sets: 4 }), "250 kcmil");
+  });
+  it("judges what was found", () => {
+    const found = (panel: string, bonded: boolean) => check({ about: ["bonding"], panel, bonded }).verdict;
+    assertEquals(found("feeder panel", true), "not ok");
+    assertEquals(found("feeder panel", false), "ok");
+    assertEquals(found("service panel", false), "not ok");
+    assertEquals(found("service panel", true), "ok");
+  });
+  it("asks what the panel is: nothing else decides", () => assertEquals(asked({ about: ["bonding"] }), ["panel"]));
+});
+
+describe("continuity", () => {
+  const reading = (from: string, to: string, reads: string) => ({ from, to, reads });
+  const judged = (panel: string, readings: object[], more: object = {}) =>
+    check({ about: ["continuity"], panel, readings, ...more });
+  it("has every pair of bars, case and lines once", () => {
+    assertEquals(pairsOf(1).length, 10);
+    assertEquals(pairsOf(3).length, 15);
+    for (const panel of PANELS) {
+      const { record } = check({ about: ["continuity"], panel, phases: 3 });
+      assertEquals(record!.length, 15);
+    }
+  });
+  it("closes neutral to ground at the bond alone, and never a line", () => {
+    for (const bonded of [true, false]) {
+      for (const pair of pairsOf(3)) {
+        const isLine = pair.some((point) => point.startsWith("line"));
+        const isNeutral = pair.includes("neutral bar");
+        assertEquals(expected(pair, bonded), isLine || (isNeutral && !bonded) ? "open" : "closed", pair.join());
+      }
+    }
+  });
+  it("calls a beep between neutral and ground of a subpanel not ok, and says where to look", () => {
+    const answer = judged("feeder panel", [reading("neutral bar", "ground bar", "closed")]);
+    assertEquals(answer.verdict, "not ok");
+    for (const word of ["lift the feeder neutral", "bonding screw", "ground on the neutral bar", "branch neutrals"]) {
+      assertStringIncludes(answer.headline.toLowerCase(), word);
+    }
+    assert(answer.assumptions.some(({ name }) => name === "feeder neutral during the check"));
+  });
+  it("takes a beep with the feeder neutral on its bar for the service's own bond", () => {
+    const told = (reads: string) =>
+      judged("feeder panel", [reading("neutral bar", "ground bar", reads)], { feederNeutral: "connected" }).verdict;
+    assertEquals(told("closed"), "ok if");
+    // Both ends meet at the service: open means that one of them is lost.
+    assertEquals(told("open"), "not ok");
+    const lifted = (reads: string) =>
+      judged("feeder panel", [reading("neutral bar", "ground bar", reads)], { feederNeutral: "lifted" }).verdict;
+    assertEquals([lifted("closed"), lifted("open")], ["not ok", "ok"]);
+  });
+  it("judges a resistance by its limits: below, at, above", () => {
+    const ohms = (value: number, panel: string) =>
+      judged(panel, [{ from: "neutral bar", to: "ground bar", resistance: { value, unit: "ohm" } }]).verdict;
+    assertEquals([0, 0.9, 1, 1.1, 40].map((n) => ohms(n, "service panel")), ["ok", "ok", "ok", "not ok", "not ok"]);
+    assertEquals([1, 40, 999_999, 1_000_000, 2_000_000].map((n) => ohms(n, "feeder panel")), [
+      "not ok",
+      "not ok",
+      "not ok",
+      "ok",
+      "ok",
+    ]);
+  });
+  it("is the same whichever point is told first, and in any order", () => {
+    const point = fc.constantFrom(...POINTS);
+    const some = fc.record({ from: point, to: point, reads: fc.constantFrom("closed", "open") });
+    const property = fc.property(
+      fc.constantFrom(...PANELS),
+      fc.array(some, { minLength: 1, maxLength: 5 }),
+      (panel, list) => {
+        const pairs = list.filter(({ from, to }) => from !== to);
+        const seen = new Set<string>();
+        const readings = pairs.filter(({ from, to }) =>
+          !seen.has([from, to].sort().join()) && seen.add([from, to].sort().join())
+        );
+        if (readings.length === 0) return;
+        const turned = readings.map(({ from, to, reads }) => ({ from: to, to: from, reads })).reverse();
+        const [a, b] = [judged(panel, readings, { phases: 3 }), judged(panel, turned, { phases: 3 })];
+        assertEquals(b.verdict, a.verdict);
+        assertEquals(b.headline, a.headline);
+      },
+    );
+    fc.assert(property, { numRuns: 60 });
+  });
+  it("never calls a line to anything closed ok", () => {
+    for (const panel of PANELS) {
+      const answer = judged(panel, [reading("line A", "case", "closed")]);
+      assertEquals(answer.verdict, "not ok");
+      assertStringIncludes(answer.headline, "energize");
+    }
+  });
+  it("cautions of conductors ahead of the main, and against testing live", () => {
+    const cautions = check({ about: ["continuity"], panel: "service panel", energized: true }).cautions.map((c) =>
+      c.text
+    );
+    assert(cautions.some((each) => each.includes("ahead of the main")));
+    assert(cautions.some((each) => each.startsWith("Stop")));
+  });
+});
+
+describe("torque", () => {
+  const torque = (request: object, edition?: string) =>
+    figure(check({ about: ["torque"], ...request }, edition), "tightening-torque");
+  it("is Table I.1 for the connector and conductor (connector catalogue, page O-7)", () => {
+    const slotted = (size: string, slot?: string) =>
+      torque({ connector: "slotted screw", size, ...(slot && { slot }) });
+    assertEquals(slotted("2/0"), 50);
+    assertEquals([slotted("12", "narrow"), slotted("12", "wide")], [20, 35]);
+    assertEquals([slotted("8", "narrow"), slotted("8", "wide")], [25, 40]);
+    assertEquals([slotted("6", "narrow"), slotted("6", "wide")], [35, 45]);
+    assertEquals(torque({ connector: "split bolt", size: "4" }), 165);
+    assertEquals(torque({ connector: "hex head", size: "4/0" }), 250);
+  });
+  it("is Table I.3 for a socket (generator guide: 5/16 in. 275, 3/8 in. 375), under every edition", () => {
+    for (const edition of EDITIONS) {
+      assertEquals(torque({ connector: "socket screw", socket: inches("5/16") }, edition), 275);
+      assertEquals(torque({ socket: inches(0.375) }, edition), 375);
+    }
+  });
+  it("is Table I.2 for small screws, in between by the shorter slot: below, at, above", () => {
+    const small = (slotLength: number | string, slot: string) =>
+      torque({ connector: "small slotted screw", slotLength: inches(slotLength), slot });
+    assertEquals([0.1, "5/32", 0.17, "1/4", 0.27, "9/32", 0.3].map((n) => small(n, "wide")), [
+      9,
+      12,
+      12,
+      12,
+      12,
+      15,
+      20,
+    ]);
+    assertEquals([0.1, "1/4"].map((n) => small(n, "narrow")), [7, 9]);
+    assertEquals(
+      asked({ about: ["torque"], connector: "small slotted screw", slotLength: inches(0.3), slot: "narrow" }),
+      "not covered",
+    );
+  });
+  it("yields to the maker's marking", () => {
+    const marked = {
+      about: ["torque"],
+      marked: { value: 275, unit: "lbf-in" },
+      connector: "slotted screw",
+      size: "2/0",
+    };
+    assertEquals(figure(check(marked), "tightening-torque"), 275);
+    assertEquals(torque({ marked: { value: 25, unit: "lbf-ft" } }), 300);
+  });
+  it("judges what was set: below, at, above, in either unit", () => {
+    const set = (value: number, unit = "lbf-in") =>
+      check({ about: ["torque"], connector: "slotted screw", size: "2/0", set: { value, unit } }).verdict;
+    assertEquals([49, 50, 51].map((n) => set(n)), ["not ok", "ok", "not ok"]);
+    assertEquals(
+      check({ about: ["torque"], marked: { value: 300, unit: "lbf-in" }, set: { value: 25, unit: "lbf-ft" } }).verdict,
+      "ok",
+    );
+  });
+  it("asks for what decides, and for a slot only where there are two", () => {
+    assertEquals(asked({ about: ["torque"], size: "2" }), ["connector"]);
+    assertEquals(asked({ about: ["torque"], connector: "hex head" }), ["size"]);
+    assertEquals(asked({ about: ["torque"], connector: "slotted screw", size: "2" }), ["slot"]);
+    assertEquals(asked({ about: ["torque"], connector: "socket screw" }), ["socket"]);
+  });
+  it("never falls with a larger conductor", () => {
+    const sizes = [
+      "14",
+      "12",
+      "10",
+      "8",
+      "6",
+      "4",
+      "3",
+      "2",
+      "1",
+      "1/0",
+      "2/0",
+      "3/0",
+      "4/0",
+      "250 kcmil",
+      "500 kcmil",
+      "1000 kcmil",
+    ];
+    for (const connector of ["split bolt", "hex head"]) {
+      const values = sizes.map((size) => torque({ connector, size }) as number);
+      assert(values.every((value, i) => i === 0 || value >= values[i - 1]!), `${connector} ${values}`);
+    }
+  });
+});
+
+describe("working space", () => {
+  const depth = (request: object, edition?: string) =>
+    figure(check({ about: ["working space"], ...request }, edition), "working-depth");
+  const facing = (i: number) => FACING[i]!;
+  it("is Table 110.26(A)(1): at and above each voltage (Electrical Contractor, July 2016)", () => {
+    for (const edition of EDITIONS) {
+      const rows: [number, number[]][] = [[120, [3, 3, 3]], [150, [3, 3, 3]], [151, [3, 3.5, 4]], [600, [3, 3.5, 4]], [
+        601,
+        [3, 4, 5],
+      ]];
+      for (const [toGround, wanted] of rows) {
+        const found = FACING.map((each) => depth({ toGround: volts(toGround), facing: each }, edition));
+        assertEquals(found, wanted, `${edition} ${toGround}`);
+      }
+    }
+    assertEquals(asked({ about: ["working space"], toGround: volts(1001), facing: facing(0) }), "not covered");
+  });
+  it("asks what stands opposite only where it matters", () => {
+    assertEquals(depth({ toGround: volts(120) }), 3);
+    assertEquals(depth({}), 3);
+    assertEquals(asked({ about: ["working space"], toGround: volts(277) }), ["facing"]);
+  });
+  it("asks for the voltage to ground where a voltage alone does not tell it", () => {
+    assertEquals(asked({ about: ["working space"], volts: volts(480) }), ["toGround"]);
+    assertEquals(depth({ volts: volts(240) }), 3);
+    assertEquals(asked({ about: ["working space"], volts: volts(240), phases: 3 }), ["toGround"]);
+  });
+  it("is 30 in. wide or the equipment's width (OSHA letter, May 1999), 6-1/2 ft high or its height", () => {
+    const of = (request: object) => check({ about: ["working space"], ...request });
+    assertEquals(figure(of({ equipmentWidth: inches(20) }), "working-width"), 30);
+    assertEquals(figure(of({ equipmentWidth: inches(36) }), "working-width"), 36);
+    assertEquals(figure(of({ equipmentHeight: inches(90) }), "working-height"), 7.5);
+  });
+  it("judges what there is: below, at, above", () => {
+    const there = (value: number) => check({ about: ["working space"], depth: inches(value) }).verdict;
+    assertEquals([35, 36, 37].map(there), ["not ok", "ok", "ok"]);
+  });
+});
+
+describe("the highest handle", () => {
+  it("is 6 ft 7 in. above the floor (404.8(A)): below, at, above", () => {
+    const at = (value: number | string, unit = "in") =>
+      check({ about: ["handle height"], handle: { value, unit } }).verdict;
+    assertEquals([78, 79, 80].map((n) => at(n)), ["ok", "ok", "not ok"]);
+    assertEquals([at("79/12", "ft"), at(2.1, "m")], ["ok", "not ok"]);
+    assertStringIncludes(check({ about: ["handle height"] }).headline, "6 ft 7 in.");
+  });
+});
+
+describe("bending space", () => {
+  const space = (request: object) => figure(check({ about: ["bending space"], ...request }), "bending-space");
+  it("is Table 312.6(A) or (B) (Mike Holt forum: 4/0 takes 4 in. at the side and 7 in. opposite; three 600 kcmil 12 in.)", () => {
+    assertEquals(space({ size: "4/0", leaves: "another wall" }), 4);
+    assertEquals(space({ size: "4/0", leaves: "opposite wall" }), 7);
+    assertEquals(space({ size: "600 kcmil", wires: 3, leaves: "another wall" }), 12);
+    assertEquals(space({ size: "8" }), 1.5);
+  });
+  it("judges the room there is: below, at, above; small wires have none given", () => {
+    const there = (value: number) => check({ about: ["bending space"], size: "4/0", space: inches(value) }).verdict;
+    assertEquals([6.9, 7, 7.1].map(there), ["not ok", "ok", "ok"]);
+    assertEquals(asked({ about: ["bending space"], size: "12" }), "not covered");
+  });
+  it("says that prints differ on two wires of 250 kcmil", () => {
+    const { steps } = check({ about: ["bending space"], size: "250 kcmil", wires: 2, leaves: "opposite wall" });
+    assert(steps.some(({ note }) => note?.includes("prints differ")));
+  });
+});
+
+describe("protection by room", () => {
+  const of = (room: string, edition: string, more: object = {}) => {
+    const answer = check({ about: ["room protection"], room, ...more }, edition);
+    return [figure(answer, "arc-fault-protection"), figure(answer, "ground-fault-protection")];
+  };
+  it("has every room under every edition", () => {
+    for (const edition of EDITIONS) for (const room of ROOMS) assertEquals(of(room, edition).length, 2);
+  });
+  it("widened from edition to edition: kitchens in 2023, basements in 2020 (EC&M 2020; a maker's notes on 2023)", () => {
+    assertEquals(EDITIONS.map((edition) => of("finished basement", edition)[1]), [
+      "near sinks and tubs only",
+      "required",
+      "required",
+      "required",
+    ]);
+    assertEquals(EDITIONS.map((edition) => of("kitchen", edition)[1]), [
+      "countertop receptacles, and near sinks",
+      "countertop receptacles, and near sinks",
+      "required",
+      "required",
+    ]);
+  });
+  it("wants no arc-fault protection in bathrooms and garages (Mike Holt forum), none of 240 V circuits", () => {
+    assertEquals(of("bathroom", "2020"), ["not required", "required"]);
+    assertEquals(of("garage", "2023"), ["not required", "required"]);
+    assertEquals(of("bedroom", "2020")[0], "required");
+    assertEquals(of("bedroom", "2020", { volts: volts(240) })[0], "not required");
+    assertEquals([20, 21].map((value) => of("bedroom", "2020", { circuit: { value, unit: "A" } })[0]), [
+      "required",
+      "not required",
+    ]);
+  });
+  it("wants ground-fault protection of a 240 V garage receptacle from 2020 on", () => {
+    const more = { volts: volts(240), circuit: { value: 30, unit: "A" } };
+    assertEquals(EDITIONS.map((edition) => of("garage", edition, more)[1]), [
+      "not required",
+      "required",
+      "required",
+      "required",
+    ]);
+  });
+});
+
+describe("terminals, places and the directory", () => {
+  it("one neutral a terminal (408.41)", () => {
+    const shared = (request: object) => check({ about: ["neutral terminals"], ...request }).verdict;
+    assertEquals([shared({ neutrals: 1 }), shared({ neutrals: 2 })], ["ok", "not ok"]);
+    assertEquals([shared({ grounds: 2 }), shared({ neutrals: 1, grounds: 1 })], ["ok if", "not ok"]);
+  });
+  it("no panel in a bathroom, a clothes closet, over stairs (240.24(D) to (F))", () => {
+    const there = (place: string) => check({ about: ["location"], place }).verdict;
+    assertEquals(["bathroom", "clothes closet", "stairs", "garage"].map(there), [
+      "not ok",
+      "not ok",
+      "not ok",
+      "ok if",
+    ]);
+    assertEquals(asked({ about: ["location"], place: "closet" }), ["place"]);
+  });
+  it("the directory leaves the source out in a dwelling (408.4(B))", () => {
+    const lines = (request: object) => check({ about: ["record"], panel: "feeder panel", ...request }).record!.length;
+    assertEquals(lines({}) - lines({ dwelling: true }), 1);
+  });
+});
+
+describe("the record", () => {
+  const outcome = ask("check record for a subpanel in a detached garage");
+  it("has who and when, every pair, every termination, the space and the directory, left to fill", () => {
+    assert(outcome.outcome === "answered");
+    const { record } = outcome.answer;
+    const parts = [...new Set(record!.map(({ part }) => part))];
+    assertEquals(parts, ["Who and when", "Continuity", "Terminations", "Space", "Directory"]);
+    assert(record!.every(({ found, verdict }) => found === undefined && verdict === undefined));
+    assert(record!.length <= 45, "what is longer does not fit a sheet");
+  });
+  it("is filled with what was read", () => {
+    const { record } = check({
+      about: ["record"],
+      panel: "separate structure",
+      readings: [{ from: "ground bar", to: "case", resistance: { value: 0.2, unit: "ohm" } }],
+    });
+    const line = record!.find(({ what }) => what === "ground bar to case")!;
+    assertEquals(line.verdict, "ok");
+    assert(line.found !== undefined && line.wanted !== undefined);
+  });
+  it("stands as a table in markdown, and in part in a chat text", () => {
+    const table = printOutcome(outcome, markdown(""));
+    assertStringIncludes(table, "| neutral bar to ground bar | open |");
+    assertStringIncludes(printOutcome(outcome, text("")), "- ground bar to case: closed");
+  });
+  it("is of nothing where one value was only looked up", () => {
+    assertEquals(check({ about: ["handle height"] }).record, undefined);
+    assertEquals(check({ about: ["torque"], connector: "hex head", size: "2" }).record, undefined);
+  });
+});
+
+describe("every answer", () => {
+  it("fits a message: brief under 400 characters, text under 3,000", () => {
+    for (const example of question.examples) {
+      const outcome = ask(example);
+      assert(printOutcome(outcome, brief("")).length < 400, example);
+      assert(printOutcome(outcome, text("")).length < 3000, example);
+    }
+  });
+  it("is asked back what the question is where nothing was told", () => assertEquals(asked({}), ["about"]));
+});
+
+describe("written and read again", () => {
+  const read = makeReader(engine.questions);
+  const torque = (most: number) =>
+    fc.integer({ min: 5, max: most }).map((value) => ({ value, unit: "lbf-in" as const }));
+  const maybe = <T>(name: string, value: fc.Arbitrary<T>) => fc.record({ [name]: value }, { requiredKeys: [] });
+  const merge = (...parts: fc.Arbitrary<object>[]) => fc.tuple(...parts).map((all) => Object.assign({}, ...all));
+  const point = fc.constantFrom("neutral bar", "ground bar", "case", "line A", "line B");
+  const readings = fc.tuple(point, point).filter(([from, to]) => from !== to).chain(([from, to]) =>
+    fc.oneof(
+      fc.constantFrom("closed", "open").map((reads) => [{ from, to, reads }]),
+      fc.integer({ min: 0, max: 900 }).map((value) => [{ from, to, resistance: { value, unit: "ohm" } }]),
+    )
+  );
+  const size = fc.constantFrom("12", "6", "2", "2/0", "4/0", "250 kcmil", "500 kcmil");
+  const material = maybe("material", fc.constantFrom("copper", "aluminum"));
+  const requests: Record<string, fc.Arbitrary<object>> = {
+    bonding: merge(
+      fc.constantFrom(...PANELS).map((panel) => ({ about: ["bonding"], panel })),
+      maybe("phases", fc.constantFrom(1, 3)),
+      maybe("bonded", fc.boolean()),
+    ),
+    continuity: merge(
+      fc.constantFrom(...PANELS).map((panel) => ({ about: ["continuity"], panel })),
+      maybe("readings", readings),
+      maybe("feederNeutral", fc.constantFrom("lifted", "connected")),
+      maybe("phases", fc.constantFrom(1, 3)),
+    ),
+    torque: merge(
+      fc.constantFrom(...CONNECTORS.filter((each) => !["small slotted screw", "socket screw"].includes(each)))
+        .map((connector) => ({ about: ["torque"], connector })),
+      size.map((each) => ({ size: each })),
+      material,
+      maybe("marked", torque(600)),
+      maybe("set", torque(600)),
+    ),
+    socket: fc.constantFrom(0.125, 0.25, 0.3125, 0.375, 0.5).map((value) => ({
+      about: ["torque"],
+      connector: "socket screw",
+      socket: inches(value),
+    })),
+    space: merge(
+      fc.constantFrom(120, 277, 480).map((value) => ({ about: ["working space"], toGround: volts(value) })),
+      maybe("facing", fc.constantFrom(...FACING)),
+      maybe("depth", fc.integer({ min: 10, max: 90 }).map(inches)),
+    ),
+    height: fc.integer({ min: 20, max: 99 }).map((value) => ({ about: ["handle height"], handle: inches(value) })),
+    bending: merge(
+      size.map((each) => ({ about: ["bending space"], size: each })),
+      maybe("leaves", fc.constantFrom("opposite wall", "another wall")),
+      maybe("wires", fc.integer({ min: 2, max: 4 })),
+    ),
+    rooms: merge(
+      fc.constantFrom(...ROOMS.filter((room) => room !== "damp or wet indoor place"))
+        .map((room) => ({ about: ["room protection"], room })),
+      maybe("circuit", fc.constantFrom(15, 20, 30).map((value) => ({ value, unit: "A" }))),
+    ),
+    record: fc.constantFrom(...PANELS).map((panel) => ({ about: ["record"], panel })),
+  };
+  for (const [topic, arbitrary] of Object.entries(requests)) {
+    it(`is the same: ${topic}`, () => {
+      fc.assert(
+        fc.property(arbitrary, (draft) => {
+          const request = question.input.parse(draft);
+          const written = question.write(request);
+          const parsed = read(written);
+          assertEquals(parsed.question?.id, "panel-checks", written);
+          if (parsed.question) assertEquals(question.input.parse(parsed.draft), request, written);
+        }),
+        { numRuns: 80 },
+      );
+    });
+  }
+});
+
+describe("a conversation", () => {
+  const talk = (...texts: string[]) => {
+    let after: unknown;
+    let last = engine.ask("");
+    for (const text of texts) {
+      last = engine.ask(text, after ? { after: after as never } : {});
+      after = last.thread;
+    }
+    if (last.outcome !== "answered") throw new Error(JSON.stringify(last).slice(0, 400));
+    return last.answer;
+  };
+  it("takes bare replies to what was asked back", () => {
+    assertEquals(figure(talk("torque for a #2 lug", "slotted screw", "wide"), "tightening-torque"), 50);
+    assertEquals(figure(talk("torque for a #2 lug", "allen", "5/16"), "tightening-torque"), 275);
+    assertEquals(figure(talk("working space for a 480Y/277 panel", "concrete wall"), "working-depth"), 3.5);
+    assertEquals(talk("neutral and ground beep together", "subpanel").verdict, "not ok");
+  });
+  it("goes on with a change", () => {
+    assertEquals(
+      talk("neutral and ground beep together in my subpanel", "feeder neutral still connected").verdict,
+      "ok if",
+    );
+    assertEquals(
+      figure(talk("torque for 2/0 aluminum on a slotted screw", "make it a split bolt"), "tightening-torque"),
+      385,
+    );
+    assertEquals(
+      figure(talk("working space in front of a 480Y/277 V panel, concrete wall opposite", "drywall"), "working-depth"),
+      3,
+    );
+  });
+});
