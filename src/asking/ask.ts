@@ -5,7 +5,16 @@
 import { merge } from "../conversation/merge.ts";
 import { explained, leavesOut, leftAfter, leftOf, unheeded } from "../conversation/pending.ts";
 import { MOST_TOPICS, type Thread, type Topic } from "../conversation/thread.ts";
-import { anotherMeant, knowingOf, knowsAll, oneMeant, taggedMeant, tagOf, topicMeant } from "../conversation/topics.ts";
+import {
+  anotherMeant,
+  knowingOf,
+  knowsAll,
+  oneMeant,
+  taggedMeant,
+  tagOf,
+  topicMeant,
+  withoutTag,
+} from "../conversation/topics.ts";
 import {
   aloneOf,
   alsoDemanded,
@@ -32,6 +41,7 @@ import {
   tellsNewLoad,
   tellsOnly,
   tellsOther,
+  tellsUse,
   withoutPlaces,
 } from "../conversation/turn.ts";
 import type { Edition } from "../core/edition.ts";
@@ -307,7 +317,11 @@ export function makeAsk(
     if (apart) return apart;
     const other = isDeclined(text.facts);
     if (other) return decline(other);
-    const whole = read(text);
+    const told = read(text);
+    // `motor 1 is a 10 hp`: the number calls it, and counts nothing.
+    const untold = isPlaced(told) ? undefined : withoutTag(asked);
+    const called = untold && read(untold);
+    const whole = called && isPlaced(called) ? called : told;
     const [only, ...more] = whole.choices;
     if (only && more.length === 0 && isPlaced(whole) && only.taken.asks.length === 0) {
       return answer(whole, undefined, edition);
@@ -398,7 +412,7 @@ export function makeAsk(
       const back = change({ ...text, facts: referring(text.facts, thread.topics, meant) }, meant);
       if (isPlaced(back)) return answer(back, thread, edition);
     }
-    if (saysNothing(text)) {
+    if (saysNothing(text) && !tellsUse(text, topic)) {
       return { ...nothing([nothingSaid()]), thread };
     }
     const both = compared(text, thread, edition);

@@ -3,6 +3,7 @@
  * same facts, a new question, a return to an earlier one.
  */
 import type { Fact, Facts, Free, Value } from "../reading/facts.ts";
+import { OF_OTHER_USES } from "../reading/families.ts";
 import type { ReadText } from "../reading/read.ts";
 import type { Topic } from "./thread.ts";
 
@@ -150,6 +151,10 @@ export const saysNothing = (text: ReadText): boolean =>
     is !== "fact" ||
     senses.every((s) => s.is === "aside" || (s.is === "term" && tellsNothing(s)))
   );
+/** `store`, `count it as an office`: what a floor is used for, where that was asked. */
+export const tellsUse = (text: ReadText, { needs = [] }: Topic): boolean =>
+  needs.some(({ field }) => field === "areas") &&
+  text.facts.facts.some(({ family, id }) => family === "building" && OF_OTHER_USES.includes(id ?? ""));
 /** Whether a figure, a size or the like stands in it. */
 export const hasFigure = (text: ReadText): boolean =>
   text.pieces.some(({ senses }) =>

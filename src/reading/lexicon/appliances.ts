@@ -108,6 +108,17 @@ export const appliances = {
   "attic-fan": { says: ["attic fan", "whole house fan"] },
   "garage-door-opener": { says: ["garage door opener", "door opener", "overhead door opener"], short: ["gdo"] },
   "instant-hot-water": { says: ["instant hot water dispenser", "hot water dispenser", "instant hot"] },
+  "fixed-appliance": {
+    says: [
+      "fixed appliance",
+      "fastened appliance",
+      "fixed in place appliance",
+      "fastened in place appliance",
+      "appliance fastened in place",
+      "appliances fastened in place",
+      "other fixed appliance",
+    ],
+  },
   "furnace": {
     says: [
       "central electric furnace",
@@ -132,6 +143,8 @@ export const appliances = {
   },
   "space-heater": {
     says: [
+      "electric boiler",
+      "boiler",
       "electric space heating",
       "electric space heat",
       "electric baseboard",
@@ -273,6 +286,7 @@ export const appliances = {
       "walk in freezer condensing unit",
       "walk in cooler condensing unit",
       "walk in",
+      "walk ins",
       "freezer condensing unit",
       "cooler condensing unit",
       "refrigeration condensing unit",
@@ -343,9 +357,6 @@ export const appliances = {
       "kitchen demand",
       "commercial kitchen equipment",
       "commercial cooking equipment",
-      "cooking equipment",
-      "piece of cooking equipment",
-      "pieces of cooking equipment",
     ],
     short: ["kitchen equip"],
   },
