@@ -1338,6 +1338,10 @@ export const stories = {
   // What someone is doing, and no wire that is asked for.
   "at-work": {
     says: [
+      "standard breaker",
+      "standard size breaker",
+      "standard rating",
+      "standard size",
       "through service",
       "during service",
       "dinner service",

@@ -4,6 +4,9 @@ import type { Lexicon } from "./entry.ts";
 export const hours = {
   "continuous": {
     says: [
+      "round the clock",
+      "on around the clock",
+      "on round the clock",
       "always on",
       "always running",
       "runs constant",
@@ -314,6 +317,8 @@ export const places = {
       "utility room",
       "laundry room",
       "mechanical room",
+      "boiler room",
+      "furnace room",
       "closet",
       "kitchen",
       "bathroom",
@@ -1450,6 +1455,15 @@ export const circuits = {
   "everything": { says: ["carries everything", "feeds everything", "supplies everything", "carries it all"] },
   "ignore-drop": {
     says: [
+      "don't care about drop",
+      "dont care about drop",
+      "don't care about voltage drop",
+      "doesn't care about drop",
+      "not concerned about drop",
+      "drop doesn't matter",
+      "drop is not a concern",
+      "drop not a concern",
+      "drop is no concern",
       "no vd concern",
       "no voltage drop concern",
       "not worried about voltage drop",

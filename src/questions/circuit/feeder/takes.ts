@@ -220,7 +220,7 @@ function takeLoads(t: Taker, draft: Draft): void {
       if (hours?.is === "term" && hours.id === "noncontinuous") t.term(load, "hours");
       continue;
     }
-    if (!isLoad) {
+    if (!isLoad && !(GENERAL.has(load.id ?? "") && load.slots.current)) {
       if (GENERAL.has(load.id ?? "") && !load.slots.current) t.head(load);
       continue;
     }
@@ -254,7 +254,7 @@ function takeLoads(t: Taker, draft: Draft): void {
   if (neutralLoad) draft.neutralLoad = neutralLoad;
 }
 /** What a panel is spoken of by: `total lighting 160 A continuous`. */
-const GENERAL = new Set(["lighting"]);
+const GENERAL = new Set(["lighting", "receptacles"]);
 const bare = (t: Taker, key: string): Said | undefined => {
   const sense = t.free(key)[0]?.sense;
   return sense?.is === "number" ? { value: sense.n, unit: "A" } : undefined;
