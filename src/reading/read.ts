@@ -1213,9 +1213,7 @@ class Reader {
       // `water heater 4500, dryer 5600`: no count stands beyond a comma.
       if (sense.is === "number" && pass.slot === "count" && this.#hasComma(figure, head.at)) return undefined;
       // `building 4: 50 hp`, `number ten is 30 A wire`: nor does one that stands apart from a figure without a name.
-      if (sense.is === "number" && pass.slot === "count" && head.id === undefined && this.#isApart(figure, head.at)) {
-        return undefined;
-      }
+      if (sense.is === "number" && pass.slot === "count" && this.#isApart(figure, head)) return undefined;
       // `two fifties and a 25 hp motor`: nor beyond another item.
       if (sense.is === "number" && pass.slot === "count" && this.#hasItem(figure, head.at)) return undefined;
       // `both on a timer 5pm-11pm`: of all that was named.
@@ -1229,10 +1227,10 @@ class Reader {
     }, (head) => rule(head)!.most ?? 1);
   }
 
-  /** Whether a colon or a verb stands between a number and a figure. */
-  #isApart(number: number, figure: number): boolean {
-    for (let i = number + 1; i < figure; i++) {
-      if (this.#typed(i) === ":" || this.#typed(i) === "=" || this.#word(i) === "is") return true;
+  /** `five pieces: oven 11 kW`: whether a colon stands between a number and a head, or a verb before a figure without a name. */
+  #isApart(number: number, { at, id }: Draft): boolean {
+    for (let i = number + 1; i < at; i++) {
+      if (this.#typed(i) === ":" || this.#typed(i) === "=" || (id === undefined && this.#word(i) === "is")) return true;
     }
     return false;
   }
