@@ -257,10 +257,20 @@ describe("words that were asked about", () => {
     holds(last(...asked, "degrees"), {
       "correction-factor": figures(last("ampacity of 1/0 copper THHN, 112 °F"))["correction-factor"]!,
     }));
+  it("are told what they are, with what else the text said", () => {
+    const drop = "voltage drop, 10 AWG copper, 120 V, 14 A, 90 ft, within 5 %";
+
+    const outcome = last(drop, "say it were 240 at 6.5", "amps");
+    holds(outcome, {
+      "voltage-drop": Number(
+        figures(last("voltage drop, 10 AWG copper, 240 V, 6.5 A, 90 ft, within 5 %"))["voltage-drop"],
+      ),
+    });
+  });
   it("are shown as not read by every answer until then", () => {
     const [, unclear, next, out] = talk(...asked, "aluminum", "leave it out");
     assertEquals(unclear!.outcome, "unclear");
-    assertEquals(unused(next!), ["112"]);
+    assertEquals(unused(next!), ["it sees 112"]);
     assertEquals(unused(out!), []);
   });
   it("and a device that was asked about is not lost in silence", () => {

@@ -3,9 +3,9 @@
  * what the text does to what was said before.
  */
 import { merge } from "../conversation/merge.ts";
-import { explained, inShort, leavesOut, leftAfter, unheeded } from "../conversation/pending.ts";
+import { explained, leavesOut, leftAfter, leftOf, unheeded } from "../conversation/pending.ts";
 import { MOST_TOPICS, type Thread, type Topic } from "../conversation/thread.ts";
-import { anotherMeant, knowingOf, oneMeant, topicMeant } from "../conversation/topics.ts";
+import { anotherMeant, knowingOf, knowsAll, oneMeant, taggedMeant, tagOf, topicMeant } from "../conversation/topics.ts";
 import {
   aloneOf,
   alsoDemanded,
@@ -28,8 +28,11 @@ import {
   saysNothing,
   startsOver,
   tellsChange,
+  tellsGround,
   tellsNewLoad,
+  tellsOnly,
   tellsOther,
+  tellsUse,
   withoutPlaces,
 } from "../conversation/turn.ts";
 import type { Edition } from "../core/edition.ts";
@@ -87,6 +90,8 @@ type Read = {
   isIdle?: boolean;
   /** What of the topic no longer counts, and why. */
   notes?: readonly string[];
+  /** The number by which a topic is called that it opens. */
+  tag?: string | undefined;
   /** Whether the topic stays as it is, and this is another one like it. */
   isAnother?: boolean;
 };
@@ -122,7 +127,7 @@ export function makeAsk(
   };
 
   const answer = (
-    { text, facts = text.facts, choices, topic, last, past, notes = [], isAnother = false }: Read,
+    { text, facts = text.facts, choices, topic, last, past, notes = [], isAnother = false, ...told }: Read,
     thread: Thread | undefined,
     edition: string | undefined,
   ): Outcome => {
@@ -172,13 +177,17 @@ export function makeAsk(
       ? { ...settled, ...withoutMissed(question, taken, chosen, settled.needs) }
       : settled;
     const answered = outcome.outcome === "answered" ? outcome.answer : undefined;
+    const tag = topic && !isAnother ? topic.tag : told.tag ?? tagOf(text.asked);
     const now: Topic = {
       kind: question.id,
       edition: chosen,
       facts: withoutPlaces(facts),
       born: !isAnother && topic?.born || bornNext(thread),
+      ...(tag !== undefined && { tag }),
       ...(topic?.kind === question.id && !isAnother && { before: topic.facts }),
       ...(left.length > 0 && { left }),
+      ...(account.missed.length > 0 &&
+        { pending: { asked: text.asked, words: account.missed.map((each) => each.text.trim()), opened: true } }),
       ...(last && { last }),
       ...(past && past.length > 0 && { past }),
       ...(answered && { figures: figuresOf(answered), chosen: chosenBy(answered) }),
@@ -192,7 +201,12 @@ export function makeAsk(
     // Another question about the same facts stands beside the topic it came from.
     const isOther = topic !== undefined && !isAnother && topic.kind !== question.id && topic.kind !== "";
     const first = isKept
-      ? { ...topic, needs: now.needs ?? [], left: [...topic.left ?? [], ...inShort(words)] }
+      ? {
+        ...topic,
+        needs: now.needs ?? [],
+        left: [...topic.left ?? [], ...leftOf(text.asked, words)],
+        pending: { asked: text.asked, words },
+      }
       : isOther || topic?.aside
       ? { ...now, aside: true }
       : now;
@@ -311,23 +325,32 @@ export function makeAsk(
   ): Outcome | undefined => {
     const [topic, ...others] = thread.topics;
     if (!topic) return undefined;
-    const { left: _, needs: __, choices: ___, ...settled } = topic;
+    const { left: _, needs: __, choices: ___, pending, ...settled } = topic;
     const without = { ...thread, topics: [settled, ...others] };
     if (leavesOut(asked, topic)) return answer(change(readText(""), settled), without, edition);
-    const told = explained(text, topic).map((both) => change(both, settled)).find(isPlaced);
-    return told && answer(told, without, edition);
+    const told = explained(text, topic).map((both) => pending?.opened ? read(both) : change(both, settled)).find(
+      isPlaced,
+    );
+    if (!told) return undefined;
+    return pending?.opened
+      ? inPlaceOf(topic, answer(told, undefined, topic.edition), thread)
+      : answer(told, without, edition);
   };
 
   /** `other unit's tag: MCA 17`: another topic like the one under way, by its own figures or with what was told of that. */
-  const another = (asked: string, thread: Thread, edition: string | undefined): Outcome | undefined => {
+  const another = (
+    text: ReadText | undefined,
+    thread: Thread,
+    edition: string | undefined,
+    tag?: string,
+  ): Outcome | undefined => {
     const [topic] = thread.topics;
-    const text = topic && anotherMeant(asked, topic);
     if (!topic || !text) return undefined;
     const alone = read(text);
-    const own = isPlaced(alone) && alone.choices.length === 1 ? answer(alone, thread, edition) : undefined;
+    const own = isPlaced(alone) && alone.choices.length === 1 ? answer({ ...alone, tag }, thread, edition) : undefined;
     if (own?.outcome === "answered") return own;
     const like = change(text, topic);
-    return isPlaced(like) ? answer({ ...like, isAnother: true }, thread, edition) : own;
+    return isPlaced(like) ? answer({ ...like, tag, isAnother: true }, thread, edition) : own;
   };
 
   /** `copper vs aluminum in 2/0?`: what is known, in each of the two. */
@@ -351,7 +374,7 @@ export function makeAsk(
     const text = readText(asked);
     const reply = ofPending(asked, text, given, edition);
     if (reply) return reply;
-    const thread = retracts(text) ? asBefore(given) : given;
+    const thread = retracts(text) || tellsOnly(text) ? asBefore(given) : given;
     const [topic] = thread.topics;
     if (thread !== given && topic && saysNothing(text)) return answer(change(text, topic), thread, edition);
     if (startsOver(text)) {
@@ -367,14 +390,16 @@ export function makeAsk(
     if (one) return answer(change(one.text, one.topic), thread, edition);
     const picked = pickedOf(text, topic);
     if (picked) return inPlaceOf(topic, first(picked.question, topic.edition), thread);
-    const like = another(asked, thread, edition);
+    const tagged = taggedMeant(asked, thread.topics);
+    if (tagged?.topic) return answer(change(tagged.text, tagged.topic), thread, edition);
+    const like = another(tagged?.text ?? anotherMeant(asked, topic), thread, edition, tagged?.tag);
     if (like) return like;
     const meant = topicMeant(text, thread.topics);
     if (meant) {
       const back = change({ ...text, facts: referring(text.facts, thread.topics, meant) }, meant);
       if (isPlaced(back)) return answer(back, thread, edition);
     }
-    if (saysNothing(text)) {
+    if (saysNothing(text) && !tellsUse(text, topic)) {
       return { ...nothing([nothingSaid()]), thread };
     }
     const both = compared(text, thread, edition);
@@ -421,7 +446,10 @@ export function makeAsk(
     // What is only converted is no load of the question before it, nor of the one that comes next.
     const isBesideConversion = hasFigure(text) && asksSomething(text) && isPlaced(alone) &&
       [topic.kind, alone.choices[0]!.candidate.id].filter((kind) => kind === "conversion").length === 1;
-    const isNew = isBesideConversion || isPlaced(alone) && tellsOther(text) ||
+    // Another device's ground is no ground of the service that was asked about.
+    const isOtherGround = topic.kind === "grounding" && isPlaced(alone) && tellsGround(text) &&
+      !knowsAll(text, topic);
+    const isNew = isBesideConversion || isOtherGround || isPlaced(alone) && tellsOther(text) ||
       isPlaced(alone) && !tellsChange(text) && alone.choices.length === 1 && isWhole(text, facts) &&
         (asksSomething(text) || !isPlaced(changed));
     const other = isDeclined(facts);

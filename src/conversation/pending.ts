@@ -6,9 +6,6 @@ import type { Topic } from "./thread.ts";
 
 const LEAVES_OUT =
   /^\W*(?:(?:ok|no|just|please|oh|sorry)\W+)*(?:(?:leave|skip|drop|take) (?:it|that|those|them) (?:out|off)|(?:ignore|forget|skip|disregard) (?:it|that|those|them|about (?:it|that))|never ?mind(?: (?:it|that))?|(?:it )?(?:doesn'?t|does not|don'?t) matter)\W*$/i;
-const isAskedAbout = ({ needs, left }: Topic): boolean =>
-  (left?.length ?? 0) > 0 && (needs ?? []).some(({ field }) => field === "question");
-
 /** `forget that`, said of words that were asked about. */
 export const leavesOut = (asked: string, { left = [] }: Topic): boolean => left.length > 0 && LEAVES_OUT.test(asked);
 
@@ -23,19 +20,22 @@ const onlyNames = ({ facts: { facts, free }, asked }: ReadText): boolean =>
   !asked.includes("?") && asked.trim().split(/\s+/).length <= MOST_WORDS &&
   facts.every(({ slots }) => Object.keys(slots).length === 0) && free.every(({ key }) => NAMING.test(key));
 
-/** `degrees`, `that's the primary`, `dryers`, of a number that was asked about: the number with its name. */
-export function explained(text: ReadText, topic: Topic): ReadText[] {
-  const { left = [] } = topic;
-  if (!isAskedAbout(topic) || left.length > MOST_LEFT || !onlyNames(text)) return [];
-  const words = left.join(" ");
-  return [`${words} ${text.asked}`, `${text.asked} ${words}`].map((both) => readText(both));
+/** `degrees`, `that's the primary`, `dryers`, of a number that was asked about: the text with the number so named. */
+export function explained(text: ReadText, { pending }: Topic): ReadText[] {
+  if (!pending || pending.words.length > MOST_LEFT || !onlyNames(text)) return [];
+  return pending.words.flatMap((word) =>
+    [`${word} ${text.asked} `, ` ${text.asked} ${word}`].map((named) => readText(pending.asked.replace(word, named)))
+  );
 }
 
 /** More words than these are told by the first and the last: somebody pasted a page. */
 const MOST_SHOWN = 4;
-/** Words without a place as later answers name them. */
-export const inShort = (words: readonly string[]): readonly string[] =>
-  words.length > MOST_SHOWN ? [`${words[0]} … ${words.at(-1)}`] : words;
+const LONGEST_SHOWN = 80;
+/** A text of which nothing counts, because some of it had no place, as later answers name it. */
+export function leftOf(asked: string, words: readonly string[]): readonly string[] {
+  if (asked.trim().length <= LONGEST_SHOWN) return [asked.trim()];
+  return words.length > MOST_SHOWN ? [`${words[0]} … ${words.at(-1)}`] : words;
+}
 
 const numbersOf = (words: string): number[] => (words.match(/\d+(?:\.\d+)?/g) ?? []).map(Number);
 /** The words still open after a text: those that it neither says again nor tells the number of. */

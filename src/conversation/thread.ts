@@ -19,10 +19,14 @@ export type Topic = {
   readonly facts: Facts;
   /** The how manyeth of its conversation it was opened as: `back to the first one`. */
   readonly born?: number;
+  /** The number by which its first text called it: `unit 2`. */
+  readonly tag?: string;
   /** The facts before the last change, to which `never mind` goes back. */
   readonly before?: Facts;
   /** Words that were asked about and never explained: what is answered since leaves them out, and says so. */
   readonly left?: readonly string[];
+  /** The text whose words were asked about last, and which those were; whether it opened the topic. */
+  readonly pending?: { readonly asked: string; readonly words: readonly string[]; readonly opened?: boolean };
   /** Asked beside the job that comes next in the thread, about its facts. */
   readonly aside?: boolean;
   readonly last?: Last;
@@ -132,6 +136,12 @@ export const threadSchema = z.strictObject({
     edition: z.string().max(40),
     facts,
     born: z.int().optional(),
+    pending: z.strictObject({
+      asked: z.string().max(8000),
+      words: z.array(z.string().max(8000)).max(MOST_FACTS),
+      opened: z.boolean().optional(),
+    }).optional(),
+    tag: z.string().max(8).optional(),
     left: z.array(z.string().max(8000)).max(MOST_FACTS).optional(),
     chosen: z.array(z.string().max(LONGEST_CHOSEN)).max(MOST_CHOSEN).optional(),
   })).max(MOST_TOPICS),

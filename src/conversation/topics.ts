@@ -1,5 +1,6 @@
 /** Which topic of a conversation a text is about: one by its number, one that is gone back to, or another of the same sort. */
 import { type ReadText, readText } from "../reading/read.ts";
+import type { Facts } from "../reading/facts.ts";
 import { decides, has } from "./turn.ts";
 import type { Topic } from "./thread.ts";
 
@@ -17,7 +18,7 @@ const THING =
   "one|unit|job|question|circuit|run|motor|pump|heater|feeder|panel|transformer|condenser|machine|load|wire|service";
 /** `the first one`, `that other unit`, `my second pump`. */
 const ONE_OF = new RegExp(
-  `\\b(back (?:to|on|at) +)?(?:the|that|my|our) +(${
+  `(back (?:to|on|at) +)?(?:\\b(?:the|that|my|our) +|^\\W*(?:(?:ok|okay|and|now) +)*(?=\\w+ one\\b))(${
     [...Object.keys(ORDINALS), "original", ...LATEST].join("|")
   })(?: +(?:${THING})s?)?\\b`,
   "i",
@@ -82,6 +83,38 @@ export function anotherMeant(asked: string, topic: Topic): ReadText | undefined 
     : undefined;
 }
 
+/** `unit 2: MCA 28`, `RTU-3`: one of several by its number. */
+const TAG = new RegExp(
+  `\\b(?:${THING}|rtu|job|house|building) *[-#]? *(\\d{1,2})(?![\\d./-])(?! *(?:a|amps?|kw|kva|hp|v|volts?|ft|units?|sets?)\\b)\\b`,
+  "i",
+);
+/** The number by which a text calls what it is about. */
+export const tagOf = (asked: string): string | undefined => TAG.exec(asked)?.[1];
+/** What a text with such a number is about: the topic that was opened with it, or none yet. */
+export function taggedMeant(
+  asked: string,
+  topics: readonly Topic[],
+): { topic?: Topic; tag: string; text: ReadText } | undefined {
+  const found = TAG.exec(asked);
+  const [current] = topics;
+  if (!found || !current?.tag || LISTING.has(current.kind)) return undefined;
+  const tag = found[1]!;
+  const topic = topics.find((each) => each.tag === tag && !each.aside);
+  return { tag, text: blanked(asked, found), ...(topic && { topic }) };
+}
+
+const figuresIn = ({ facts, free }: Facts): string[] =>
+  [...facts.flatMap(({ slots }) => Object.values(slots).flat()), ...free.map(({ value }) => value)]
+    .flatMap(({ sense }) => sense.is === "quantity" ? [`${sense.n} ${sense.unit}`] : []);
+/** `back to the 200 amp job`: the one topic that has this figure, where the one under way does not. */
+function byFigure(text: ReadText, [current, ...others]: readonly Topic[]): Topic | undefined {
+  const [figure] = figuresIn(text.facts);
+  const hasFigure = (topic: Topic) => figuresIn(topic.facts).includes(figure!);
+  if (figure === undefined || !current || hasFigure(current)) return undefined;
+  const [topic, ...more] = others.filter((each) => !each.aside && hasFigure(each));
+  return more.length === 0 ? topic : undefined;
+}
+
 /** The earlier topic that a text goes back to: by its kind's own word, or a head of which only that one knows. */
 export function topicMeant(text: ReadText, topics: readonly Topic[]): Topic | undefined {
   const [current, ...others] = topics;
@@ -100,17 +133,19 @@ export function topicMeant(text: ReadText, topics: readonly Topic[]): Topic | un
     ) || facts.free.some(({ key }) => /^(?:place|building|space):/.test(key) && hasWord(key))));
   if (!back && (current === undefined || isOf(current))) return undefined;
   if (!back && !words.has("building:dwelling") && !(decides(text) && words.has("circuit:feeder"))) return undefined;
-  return others.find(isOf);
+  return others.find(isOf) ?? (back ? byFigure(text, topics) : undefined);
 }
 /** `what if the service is 350 kcmil`: the one earlier topic that knows all that is named, where the one under way does not. */
 export function knowingOf({ facts: { facts } }: ReadText, [current, ...others]: readonly Topic[]): Topic | undefined {
   const named = facts.filter(({ id }) => id !== undefined);
-  const knows = (topic: Topic) =>
-    named.every(({ family, id }) => topic.facts.facts.some((fact) => fact.family === family && fact.id === id));
+  const knows = (topic: Topic) => knowsAll({ facts: { facts: named } }, topic);
   if (named.length === 0 || !current || knows(current)) return undefined;
   const [topic, ...more] = others.filter((each) => !each.aside && knows(each));
   return more.length === 0 ? topic : undefined;
 }
+/** Whether a topic knows every head that is named. */
+export const knowsAll = ({ facts: { facts } }: { facts: Pick<Facts, "facts"> }, topic: Topic): boolean =>
+  facts.every(({ family, id }) => topic.facts.facts.some((fact) => fact.family === family && fact.id === id));
 const isKindOf = (key: string, word: string): boolean => {
   const [sort, id] = word.split(":") as [string, string];
   return key.startsWith(`${sort}:`) && key.endsWith(`-${id}`);

@@ -3,6 +3,7 @@
  * same facts, a new question, a return to an earlier one.
  */
 import type { Fact, Facts, Free, Value } from "../reading/facts.ts";
+import { OF_OTHER_USES } from "../reading/families.ts";
 import type { ReadText } from "../reading/read.ts";
 import type { Topic } from "./thread.ts";
 
@@ -65,6 +66,10 @@ export function tellsNewLoad(text: ReadText, { kind, facts: known }: Topic): boo
   return OF_ONE.has(kind) && loads.length === 1 && AND_A.test(text.asked) && !SAME_CIRCUIT.test(text.asked) &&
     Object.keys(loads[0]!.slots).length > 0 && !known.facts.some(({ id }) => id === loads[0]!.id);
 }
+/** `the egc for a 60 A subpanel`: a ground that is asked for, and a device of its own rating. */
+export const tellsGround = ({ facts: { facts } }: ReadText): boolean =>
+  facts.some(({ family, id, slots }) => family === "conductor" && id === "equipment-ground" && !slots.size) &&
+  facts.some(({ family, slots }) => family === "device" && slots.rating);
 /** Both metals, where a text compares them: `copper vs aluminum in 2/0?`. */
 export function metalsCompared(text: ReadText): string[] {
   const { facts, free } = text.facts;
@@ -100,6 +105,9 @@ export const numbersIn = ({ pieces }: ReadText): number[] =>
 export const tellsOther = (text: ReadText): boolean => has(text, "change:other") || /^\s*next\s*[:,]/i.test(text.asked);
 /** `never mind`: what was said last does not count. */
 export const retracts = (text: ReadText): boolean => has(text, "change:retract");
+/** `no, just the range and the dryer`: instead of what was said last. */
+export const tellsOnly = ({ asked }: ReadText): boolean =>
+  /^\W*(?:no|nope|nah|wait)\W+(?:wait\W+)?(?:it'?s )?(?:just|only)\b/i.test(asked);
 export const asksSection = (text: ReadText): boolean => has(text, "goal:section");
 /** Words that tell a change of what was said, and no question of its own. */
 export const tellsChange = (text: ReadText): boolean =>
@@ -143,6 +151,10 @@ export const saysNothing = (text: ReadText): boolean =>
     is !== "fact" ||
     senses.every((s) => s.is === "aside" || (s.is === "term" && tellsNothing(s)))
   );
+/** `store`, `count it as an office`: what a floor is used for, where that was asked. */
+export const tellsUse = (text: ReadText, { needs = [] }: Topic): boolean =>
+  needs.some(({ field }) => field === "areas") &&
+  text.facts.facts.some(({ family, id }) => family === "building" && OF_OTHER_USES.includes(id ?? ""));
 /** Whether a figure, a size or the like stands in it. */
 export const hasFigure = (text: ReadText): boolean =>
   text.pieces.some(({ senses }) =>

@@ -79,8 +79,8 @@ const columnAt: Rule = (t, i) => {
 };
 
 const OUTDOORS = ["out", "outside", "outdoors", "up there", "in there", "in the shade", "in the summer", "in summer"];
-const HITS = new Set(["hits", "hit", "reaches", "reach", "tops", "high", "highs"]);
-const LINKS = new Set(["of", "is", "are", "at", "around", "about", "out", "near"]);
+const HITS = new Set(["gets", "get", "hits", "hit", "reaches", "reach", "tops", "high", "highs"]);
+const LINKS = new Set(["to", "up", "of", "is", "are", "at", "around", "about", "out", "near"]);
 const HEAT = new Set(
   "attic roof summer outside outdoors room garage desert sun hot heat shop boiler ceiling".split(" "),
 );

@@ -1146,7 +1146,8 @@ class Reader {
       if (!fuel) return;
       const at = fuel.pieces[0]!;
       if (at > head.at) {
-        if (!Array.from({ length: at - head.at }, (_, i) => this.#typed(head.at + i)).some((w) => w === "are")) return;
+        const between = Array.from({ length: at - head.at }, (_, i) => this.#typed(head.at + i));
+        if (!between.some((word) => OF_THE_ROW.has(word))) return;
         for (let i = k - 1; i >= 0 && heads[i]!.sentence === head.sentence && isPlain(heads[i]!); i--) {
           heads[i]!.slots.fuel = [fuel];
         }
@@ -1669,6 +1670,8 @@ const WORDS_BEFORE = 7;
 const SUPPLY_JOINTS = new Set(["and", "out", "at", "in", "there", "but", "so", "on"]);
 const LEAST_BARE_GAUGE = 4;
 const IFS = new Set(["if", "when", "with", "since", "because", "as"]);
+/** Between the last of a row and what is said of all of it: `the range and the dryer went gas`. */
+const OF_THE_ROW = new Set(["are", "both", "all", "went", "going", "go", "were", "switched", "changed"]);
 const IS_A = new Set(["is", "was", "are", "were", "be", "a", "an", "only", "just"]);
 const PROTECTED_AT = new Set(["at", "with", "@", "with a"]);
 const PROTECTS = /^(fus|protect|breaker)(e|ed|ing|ect|s)?$/;

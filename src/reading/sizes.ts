@@ -177,10 +177,7 @@ export const ratedTerminals: Rule = (t, i) => {
   const isOfWire = [i - 1, i - 2].some((at) =>
     t[at] && termAt(t, at)?.terms.some(({ sort }) => MAKES_SIZE.includes(sort))
   );
-  const isAlone = PULLED.includes(n) && (t[i + 2] === undefined || t[i + 2]!.is !== "word");
-  // `I ran 8s rather than 10s`
-  const isPulled = gauge(n) && n % 2 === 0 && LAID_WORDS.has(text(t, i - 1));
-  return isOfWire || isAlone || isPulled ? one({ is: "quantity", n, unit: "°C", from: `${n}s` }, i + 2) : undefined;
+  return isOfWire ? one({ is: "quantity", n, unit: "°C", from: `${n}s` }, i + 2) : undefined;
 };
 const TRADE_SIZES = [0.375, 0.5, 0.75, 1, 1.25, 1.5, 2, 2.5, 3, 3.5, 4, 5, 6];
 /** `3/4 EMT`, `1-1/4 PVC`: a raceway's trade size without its unit; `2 conduits` are two. */
@@ -296,7 +293,10 @@ export const sizesInThePlural: Rule = (t, i) => {
   const isOfWire = [at, noun].some((each) =>
     termAt(t, each)?.terms.some(({ sort }) => ["raceway", "metal", "insulation", "method"].includes(sort))
   );
-  return isOfWire ? one({ is: "size", size: sizeName(n) }, i + 2) : undefined;
+  const isAlone = PULLED.includes(n) && (t[i + 2] === undefined || t[i + 2]!.is !== "word");
+  // `I ran 8s rather than 10s`
+  const isPulled = gauge(n) && n % 2 === 0 && LAID_WORDS.has(text(t, i - 1));
+  return isOfWire || isAlone || isPulled ? one({ is: "size", size: sizeName(n) }, i + 2) : undefined;
 };
 /** `not a motor`: what the load is said not to be. */
 export const notOne: Rule = (t, i) => {

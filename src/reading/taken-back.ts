@@ -100,6 +100,8 @@ export function withoutTakenBack(pieces: readonly Piece[], tokens: readonly Toke
   const isCorrection = (i: number) =>
     NO.has(word(i)) || isNeverMind(i) ||
     (out[i]?.senses.some((s) => s.is === "term" && s.sort === "change" && s.id === "correct") &&
+      // `I ran 8s rather than 10s`
+      word(i + 1) !== "than" &&
       // `I tell him that's wrong but he says 90`: it judges, and takes no value back.
       (opens(i) || !JUDGING.has(tokens[out[i]!.to - 1]!.text)));
   /** `40 amp but its 48`: what is put right so lightly is a figure, and much like the one that was wrong. */

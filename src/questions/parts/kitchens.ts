@@ -18,11 +18,16 @@ export const OF_KITCHENS = [
   "slicer",
 ] as const;
 
-/** Two pieces or more, or equipment told as so many pieces, and nothing of a circuit. */
+/** Kitchen pieces that homes have as well. */
+const AT_HOME = ["range", "wall-oven", "cooktop", "dishwasher", "disposer", "microwave", "water-heater"];
+const HOMES = ["apartment", "two-family", "multifamily", "mobile-home"];
+
+/** A piece of it beside others, or several, and nothing of a circuit or a home. */
 export function isKitchen(t: Taker): boolean {
   const pieces = t.all("load", ...OF_KITCHENS);
-  const isSeveral = pieces.length > 1 || pieces.some(({ id, slots }) => id === "kitchen-equipment" || slots.count);
-  return isSeveral && !t.wants("role:wire", "device:breaker", "circuit:circuit", "goal:drop", "label:drop") &&
+  const isSeveral = pieces.some(({ id, slots }) => id === "kitchen-equipment" || slots.count) ||
+    pieces.length + t.all("load", ...AT_HOME).length > 1;
+  return pieces.length > 0 && isSeveral &&
+    !t.wants("role:wire", "device:breaker", "circuit:circuit", "goal:drop", "label:drop") &&
     !t.has("building:dwelling") && t.all("building", ...HOMES).length === 0;
 }
-const HOMES = ["apartment", "two-family", "multifamily", "mobile-home"];

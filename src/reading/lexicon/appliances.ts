@@ -132,6 +132,8 @@ export const appliances = {
   },
   "space-heater": {
     says: [
+      "electric boiler",
+      "boiler",
       "electric space heating",
       "electric space heat",
       "electric baseboard",
@@ -273,6 +275,7 @@ export const appliances = {
       "walk in freezer condensing unit",
       "walk in cooler condensing unit",
       "walk in",
+      "walk ins",
       "freezer condensing unit",
       "cooler condensing unit",
       "refrigeration condensing unit",
@@ -343,9 +346,6 @@ export const appliances = {
       "kitchen demand",
       "commercial kitchen equipment",
       "commercial cooking equipment",
-      "cooking equipment",
-      "piece of cooking equipment",
-      "pieces of cooking equipment",
     ],
     short: ["kitchen equip"],
   },

@@ -42,6 +42,7 @@ export const COMMON: ReadonlySet<string> = new Set(
   ran hi-there heading getting comes ends runs sends basically currently actually simply mostly entire entirely
   wont id theres heres hes shes youre youd theyre theyve theyd weve itll thatll wheres whos aint wanna gimme lemme couldnt wouldnt
   shouldnt didnt hasnt havent wasnt werent arent kinda sorta supposedly apparently somehow somewhere
+  cutter laser vending popcorn pottery reuse landlord salesman installer treadmill massage shack lobby cord tops neon cove
   bare stranded w amount plenty bunch piece pieces space extra spare inch hot`).split(/\s+/),
 );
 

@@ -449,6 +449,7 @@ function takeConductors(t: Taker, draft: Draft): void {
   }
   // `6-6-6-10 THHN` are single wires, whatever their row looks like.
   const isSingle = draft.insulation !== undefined && method === "SE cable";
+  if (isSingle) delete draft.cableWires;
   if (method && !isSingle && (draft.method === undefined || draft.method === "conductors in conduit")) {
     draft.method = method;
     t.note(method === "NM cable" ? "took the cable as NM" : "took the sizes as those of one SE cable");

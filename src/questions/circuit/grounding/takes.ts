@@ -259,6 +259,9 @@ function takeRest(t: Taker, draft: Draft): void {
         t.aside(value, "what the conductors were raised to counts, not how far they run");
       }
     }
+    for (const value of lines(t).flatMap(({ slots }) => slots.length ?? [])) {
+      t.aside(value, "what the conductors were raised to counts, not how far they run");
+    }
   }
   if (t.has("electrode:water-pipe") || draft.electrode === "water pipe") {
     for (const key of ["ft", "m"]) {

@@ -2,13 +2,14 @@
 import type { Draft } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { isDemandAsked, takeDemandSupply, takeUnits } from "../../parts/demand-takes.ts";
+import { isKitchen } from "../../parts/kitchens.ts";
 import { takeLoads } from "../../parts/load-takes.ts";
 
 const KINDS = ["range", "wall-oven", "cooktop"];
 
 export function takes(t: Taker): Draft | undefined {
   const isCooking = (id: string | undefined) => KINDS.includes(id ?? "");
-  if (!isDemandAsked(t, isCooking, "220.55", "220.19", "120.55")) return undefined;
+  if (!isDemandAsked(t, isCooking, "220.55", "220.19", "120.55") || isKitchen(t)) return undefined;
   const draft: Draft = {};
   const list = takeLoads(t, (kind) => KINDS.includes(kind)).map(({ load }) => load);
   const electric = list.filter(({ fuel }) => fuel !== "gas");

@@ -56,9 +56,9 @@ export default question({
       );
     }
     w.figure("standard-method-load", standard.total);
-    for (const [name, id] of LINE_FIGURES) {
+    for (const [name, id, title] of LINE_FIGURES) {
       const line = standard.lines.find((each) => each.name === name);
-      if (line) w.figure(id, line.demand);
+      if (line) w.figure(id, line.demand, title);
     }
     const optional = optionalMethod(w, r, standard);
     if (optional) w.figure("optional-method-load", optional);
@@ -78,9 +78,9 @@ export default question({
 });
 
 const LINE_FIGURES = [
-  ["general lighting", "lighting-load"],
-  ["receptacles", "receptacle-load"],
-  ["kitchen equipment", "kitchen-load"],
+  ["general lighting", "lighting-load", "general lighting load"],
+  ["receptacles", "receptacle-load", "receptacle load"],
+  ["kitchen equipment", "kitchen-load", "kitchen equipment load"],
 ] as const;
 
 /** The supply. A service cannot be told without it; a load can, unless amperes or horsepower need it. */
@@ -162,7 +162,7 @@ function supply(w: Worksheet, r: OccupancyRequest, standard: Standard, decided: 
     }`,
   });
   cautions(w, system, lines.some(({ three }) => three), standard.hasReceptacles);
-  const conductors = conductorsInWords(w, served);
+  const conductors = `${conductorsInWords(w, served)}${neutral ? w.say` for ${neutral.current}` : ""}`;
   const load = w.say`${decided.load}${
     decided.method === "optional" ? " by the optional method" : ""
   }, ${raisedCurrent}${raised(w, decided) ? w.say` with continuous loads at ${factor(w)}` : ""}`;

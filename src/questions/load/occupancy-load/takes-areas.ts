@@ -18,7 +18,9 @@ export function takeAreas(t: Taker, draft: Draft): void {
   for (const fact of buildings) {
     const value = t.slot(fact, "area");
     if (!value) continue;
-    if (isListed(fact)) areas.push({ area: saidOf(value.sense)!, occupancy: fact.id! });
+    // A use of no row of its own counts as the one that was told beside it.
+    const use = isListed(fact) ? fact.id! : listed.length === 1 ? listed[0]!.id! : undefined;
+    if (use !== undefined) areas.push({ area: saidOf(value.sense)!, occupancy: use });
     else askUse(t, draft, value);
   }
   // A second mention of a use that has its area is the same place.

@@ -77,7 +77,7 @@ function isOccupancy(t: Taker): boolean {
   if (bySection || t.has("building:other-occupancy")) return true;
   if (hasSize(t)) return false;
   const buildings = t.all("building", ...BUILDINGS);
-  if (hasArea(t) && buildings.length > 0) return true;
+  if (hasArea(t) && (buildings.length > 0 || isThreePhase(t))) return true;
   const kitchen = t.all("load", ...OF_KITCHENS).filter(isRated);
   const own = t.all("load", ...OWN_OUTLETS);
   const isService = t.wants("device:service") || t.all("device", "service").some(isRated);
@@ -96,6 +96,11 @@ function isOccupancy(t: Taker): boolean {
   return isTold && (isOfLoad(t) || isService || t.all("load", ...COOKING).length > 0);
 }
 
+/** No house has three phases: a floor with them is of another use, which is asked about. */
+const isThreePhase = (t: Taker): boolean =>
+  t.has("phase:three-phase") || t.has("connection:high-leg") ||
+  t.all("load").some(({ slots }) => slots.phase?.[0]?.sense.is === "term" && slots.phase[0].sense.id === "three-phase");
+
 function takeMethod(t: Taker, draft: Draft): void {
   const methods = new Set(t.terms("methodOfLoad").filter((id) => id === "standard" || id === "optional"));
   for (const { sense } of t.free("section")) {
@@ -105,7 +110,7 @@ function takeMethod(t: Taker, draft: Draft): void {
   // `all electric` is how a restaurant is fuelled.
   const isRestaurant = t.all("building", "restaurant").length > 0;
   if (t.said("building:all-electric") || (isRestaurant && t.said("fuel:electric"))) draft.allElectric = true;
-  else if (t.said("building:not-all-electric")) draft.allElectric = false;
+  else if (t.said("building:not-all-electric") || (isRestaurant && t.said("fuel:gas"))) draft.allElectric = false;
 }
 
 const PARTS = { lighting: "lighting", receptacles: "receptacles" } as const;

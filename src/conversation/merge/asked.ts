@@ -1,0 +1,51 @@
+/** What a text asks anew, so that what was known of it counts no more. */
+import type { Fact } from "../../reading/facts.ts";
+import { classOf, goal, GROUNDS, isBare, isLine, LENGTH, measureOf } from "./facts.ts";
+import type { Merging } from "./state.ts";
+
+/** `what size keeps it under 2 %`, `what wire size?`: of the conductor, where nothing else is named and no size is. */
+export const asksSize = (m: Merging): boolean =>
+  m.news.free.some(({ key }) => key === "goal:size") &&
+  m.news.facts.every((fact) => isLine(fact) && Object.keys(fact.slots).length === 0) &&
+  !m.news.free.some(({ value: { sense } }) => sense.is === "size" || sense.is === "number");
+export function forgetSize(m: Merging): void {
+  for (const fact of m.facts) if (isLine(fact)) delete fact.slots.size;
+}
+/** `how big for 150 A?`: of the transformer, where nothing but a load is told. */
+export function forgetTransformerSize(m: Merging): void {
+  const asks = m.news.free.some(({ key }) => key === "goal:size" || key === "goal:transformer-size");
+  const { facts } = m.news;
+  if (!asks || facts.length === 0 || !facts.every(({ family, slots }) => family === "load" && measureOf(slots))) {
+    return;
+  }
+  for (const fact of m.facts) if (fact.family === "transformer") delete fact.slots.rating;
+}
+/** `and the breaker for it?` after an ampacity: the largest that it may have, and no circuit of its own. */
+export function breakerOfAmpacity(m: Merging): void {
+  const { facts, free } = m.news;
+  const asks = facts.length > 0 && facts.every(({ family, slots }) => family === "device" && isBare(slots));
+  if (m.known.kind !== "conductor-ampacity" || !asks || free.some(({ key }) => key.startsWith("goal:"))) return;
+  m.free.push(goal("ampacity"));
+}
+/** `and the main bonding jumper?`: asked instead of the conductor before; `aluminum ground`: the one that is asked for. */
+export function otherGrounds(m: Merging): void {
+  const isAsked = ({ family, id, slots }: Fact) => family === "conductor" && GROUNDS.has(id ?? "") && !slots.size;
+  const asked = m.facts.filter(isAsked);
+  for (const fact of m.news.facts.filter(isAsked)) {
+    if (asked.some(({ id }) => id === fact.id)) continue;
+    const [first] = asked;
+    if (!first) return;
+    if (fact.said.toLowerCase() === "ground" && fact.slots.metal) {
+      const facts = m.news.facts.map((each) => each === fact ? { ...each, id: first.id! } : each);
+      m.news = { ...m.news, facts };
+    } else {
+      Object.assign(first, { id: fact.id, said: fact.said });
+      for (const other of asked.slice(1)) m.facts.splice(m.facts.indexOf(other), 1);
+    }
+    return;
+  }
+}
+export function forgetLength(m: Merging): void {
+  m.free = m.free.filter(({ key }) => classOf(key) !== LENGTH);
+  for (const fact of m.facts) delete fact.slots.length;
+}

@@ -1,0 +1,78 @@
+/** Figures and terms without a head. */
+import type { Free, Value } from "../../reading/facts.ts";
+import { renewed } from "../reply.ts";
+import { AREA, classOf, isLine, LENGTH, VOLTS, type Writable } from "./facts.ts";
+import { countPlace, gaugedPlace, isNamed, latelyPlace, nearestPlace, sizedPlace, supplyPlace } from "./numbers.ts";
+import type { Merging } from "./state.ts";
+import { rewind } from "./windings.ts";
+
+export function singleTold(m: Merging, each: Free): void {
+  const { key, value } = each;
+  if (key.startsWith("change:")) return void m.free.push(each);
+  if (key === "number" && value.sense.is === "number" && numberTold(m, value, value.sense.n)) return;
+  if (key.startsWith("absent:") && absent(m, key.slice("absent:".length), value)) return;
+  // An area that is added stands beside the one that is there.
+  if (m.adds && classOf(key) === AREA) return void m.free.push(each);
+  // What is so of a load is so of the only one.
+  const loads = m.facts.filter(({ family }) => family === "load");
+  if (key.startsWith("hours:") && loads.length === 1) return m.fill(loads[0]!, { hours: [value] });
+  const kin = classOf(key);
+  m.free = m.free.filter((old) => classOf(old.key) !== kin || old.key.startsWith("goal:"));
+  const drop = (slot: string, of: (fact: Writable) => boolean = () => true) => {
+    for (const fact of m.facts) if (of(fact)) delete fact.slots[slot];
+  };
+  if (kin === VOLTS) drop("volts", ({ family }) => family === "load");
+  if (kin === LENGTH) drop("length");
+  if (kin === "phase") drop("phase");
+  if (kin === "metal") drop("metal", isLine);
+  if (kin === "insulation") {
+    drop("insulation");
+    // Another cable brings no conduit.
+    if (key.endsWith("cable")) m.free = m.free.filter((old) => !old.key.startsWith("raceway:"));
+  }
+  m.free.push(each);
+  if (kin === "electrode" && m.known.kind === "grounding") askElectrode(m, each);
+  if (value.sense.is === "quantity") m.told = { free: each };
+}
+/** Another electrode asks for the conductor to it. */
+export function askElectrode(m: Merging, { value, sentence }: Free): void {
+  const id = "grounding-electrode-conductor";
+  if (m.news.facts.some(({ family }) => family === "conductor")) return;
+  if (m.facts.some((fact) => fact.id === id)) return;
+  m.facts.push({ family: "conductor", id, said: value.said, pieces: [], sentence, slots: {} });
+}
+/** `no dryer`: it goes, where it was there. */
+export function absent(m: Merging, id: string, { pieces }: Value): boolean {
+  const gone = m.facts.filter((fact) => fact.family === "load" && fact.id === id);
+  for (const fact of gone) m.remove(fact, pieces);
+  const circuit = m.facts.find((fact) => fact.family === "circuit" && fact.id === id);
+  if (circuit) m.facts.splice(m.facts.indexOf(circuit), 1);
+  return gone.length > 0;
+}
+/** A bare number: what it was before, a count in words, a nominal voltage, the figure told last, the one nearest in size. */
+export function numberTold(m: Merging, value: Value, n: number): boolean {
+  // Among words that nobody knows a bare number means nothing.
+  if (m.text.pieces.some(({ is }) => is === "unknown")) return false;
+  // Taken away or added, a number that names none of them replaces none either.
+  if (m.removes || m.adds) return false;
+  // `the 20` is one that is known, and no new figure; `back to the 20` one that was.
+  const isBack = m.news.free.some(({ key }) => key === "change:back-to") && m.earlier(n) !== undefined;
+  if (!isBack && isNamed(m, value)) {
+    return m.standing({ n, value, from: { key: "number", value, sentence: 0 } }) !== undefined;
+  }
+  const place = m.earlier(n) ?? sizedPlace(m, value) ?? gaugedPlace(m, value, n) ?? countPlace(m, value, n) ??
+    latelyPlace(m, n) ??
+    supplyPlace(m, n) ?? nearestPlace(m, n);
+  if (place && place !== "volts" && "fact" in place && place.slot === "windings") {
+    rewind(m, place.fact, place.index === 0 ? "primary" : "secondary", { n, unit: "V" }, value);
+    return true;
+  }
+  if (place === "volts") {
+    singleTold(m, { key: "V", value: { ...value, sense: { is: "quantity", n, unit: "V" } }, sentence: 0 });
+    return true;
+  }
+  const sense = place && renewed(m.senseAt(place)!, n);
+  if (!place || !sense) return false;
+  m.put(place, { ...value, sense });
+  return true;
+}

@@ -1,0 +1,75 @@
+/** How many of a group there are, and some of a group that are told another figure. */
+import type { Fact } from "../../reading/facts.ts";
+import { countTold, isOfThem } from "../counts.ts";
+import { membersTold } from "../members.ts";
+import { PLATE } from "../plate.ts";
+import { renewed, unitOf } from "../reply.ts";
+import { countOf, isDwellings, isSame, measureOf, numbered } from "./facts.ts";
+import type { Merging } from "./state.ts";
+
+/** `two more of the 6s`: so many more of those that have this figure. */
+export function moreOfThese(m: Merging): boolean {
+  const [first, second, ...others] = m.figures();
+  if (!first || !second || others.length > 0 || first.unit !== undefined) return false;
+  const next = m.text.pieces[first.value.pieces.at(-1) ?? -1]?.to ?? -1;
+  const place = m.standing(second);
+  if (m.text.tokens[next]?.text !== "more" || place?.fact.family !== "load") return false;
+  const count = countOf(place.fact) + first.n;
+  place.fact.slots.count = [numbered(place.fact.slots.count?.[0] ?? first.value, count)];
+  for (const each of [first, second]) m.settle(each);
+  return true;
+}
+/** `two of the 5s`, of one that is known: so many of them. */
+export function severalOfThese(m: Merging): boolean {
+  const [first, second, ...others] = m.figures();
+  if (!first || !second || others.length > 0 || first.unit !== undefined || !("key" in first.from)) return false;
+  const place = m.isPlural(second) ? m.standing(second) : undefined;
+  if (place?.fact.family !== "load" || countOf(place.fact) > 1 || !isOfThem(first.from, m.text)) return false;
+  place.fact.slots.count = [numbered(first.value, first.n)];
+  for (const each of [first, second]) m.settle(each);
+  return true;
+}
+/** `really only 20 of em get one`: fewer than there were, or than there are dwellings. */
+export function onlySomeOfThem(m: Merging): boolean {
+  const told = countTold(m.news, m.text);
+  const n = told?.value.sense.is === "number" ? told.value.sense.n : Infinity;
+  const loads = m.facts.filter(({ family }) => family === "load");
+  const named = loads.filter(({ id }) => id !== undefined);
+  const [group, ...others] = named.length > 0 ? named : loads;
+  const most = Math.max(...m.facts.filter((fact) => fact === group || isDwellings(fact)).map(countOf));
+  if (!told || !group || others.some(({ id }) => id !== group.id) || n > most || most === 1) return false;
+  if (group.slots.count) m.remember({ fact: group, slot: "count", index: 0 });
+  group.slots.count = [told.value];
+  m.free = m.free.filter(({ key }) => key !== "share:each");
+  m.placed.add(told);
+  return true;
+}
+/** Some of a group get another figure; told of a group that is not known, it stays unplaced and is asked about. */
+export function someOfGroup(m: Merging): void {
+  const told = membersTold(m.news, m.text);
+  if (!told) return;
+  const { count, head, figure, from } = told;
+  const groups = m.facts.filter((fact) =>
+    fact.family === "load" && countOf(fact) > 1 && (head === undefined || isSame(fact.id, head.id))
+  );
+  for (const each of from) "key" in each ? m.placed.add(each) : m.settled.add(each);
+  const [group] = groups;
+  const slot = group && measureOf(group.slots);
+  const some = count.sense.is === "number" || count.sense.is === "count" ? count.sense.n : 0;
+  if (groups.length !== 1 || !group || !slot || some < 1 || some > countOf(group)) return;
+  const sense = figure.sense.is === "number" ? renewed(group.slots[slot]![0]!.sense, figure.sense.n) : figure.sense;
+  if (sense?.is !== "quantity" || sense.unit !== unitOf(group.slots[slot]![0])) return;
+  const rest = countOf(group) - some;
+  const slots = Object.fromEntries(Object.entries(group.slots).filter(([name]) => !PLATE.includes(name)));
+  const own: Fact["slots"] = {
+    ...slots,
+    count: [some === 1 ? numbered(count, 1) : count],
+    [slot]: [{ ...figure, sense }],
+  };
+  if (rest > 0) group.slots.count = [numbered(group.slots.count![0]!, rest)];
+  else m.facts.splice(m.facts.indexOf(group), 1);
+  m.append({ ...group, slots: own });
+  for (const { pieces } of [count, figure, ...(head ? [head] : [])]) {
+    for (const piece of pieces) m.used.add(piece);
+  }
+}

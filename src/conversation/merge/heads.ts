@@ -1,0 +1,66 @@
+/** Devices, conductors, buildings and other heads that a text names. */
+import type { Fact } from "../../reading/facts.ts";
+import { countOf, isAsked, isDwellings, isLine, isSameWire, numbered, OF_LISTS, type Writable } from "./facts.ts";
+import type { Merging } from "./state.ts";
+import { rewind } from "./windings.ts";
+
+export function otherTold(m: Merging, fact: Fact): void {
+  if (OF_LISTS.has(m.known.kind) && (fact.family === "conductor" || fact.family === "box")) {
+    return inList(m, fact);
+  }
+  const same = m.facts.find((each) =>
+    each.family === fact.family &&
+    (each.id === fact.id || (isLine(each) && isLine(fact)) || (isDwellings(each) && isDwellings(fact)))
+  );
+  if (same && m.removes) return m.remove(same, fact.pieces);
+  const [winding] = fact.slots.windings ?? [];
+  const transformer = m.transformer();
+  if (winding?.sense.is === "winding" && transformer) {
+    return rewind(m, transformer, winding.sense.side, winding.sense.winding, winding);
+  }
+  if (fact.id === "unit" && fact.slots.count && !same && countAgain(m, fact)) return;
+  // A branch circuit asked for is no feeder any more.
+  if (fact.id === "circuit" && isAsked(fact)) {
+    const feeder = m.facts.find((each) => each.id === "feeder" && isAsked(each));
+    if (feeder) m.facts.splice(m.facts.indexOf(feeder), 1);
+  }
+  if (!same || (m.adds && fact.family === "device")) return m.append(fact);
+  m.fill(same, fact.slots);
+  Object.assign(same, { pieces: [...fact.pieces] });
+}
+/** Of a list of conductors or parts: one more of those that are there, another number of them, or another item. */
+export function inList(m: Merging, fact: Fact): void {
+  const [size] = fact.slots.size ?? [];
+  const alike = m.facts.filter((each) =>
+    each.family === fact.family && (each.id === fact.id || (isLine(each) && isLine(fact)))
+  );
+  // `one more cable`, `2 cables`, where there is one sort of them; another size takes its place.
+  const isOfThese = size === undefined ? m.adds || m.removes || fact.slots.count !== undefined : !m.adds && !m.removes;
+  const same = alike.find(({ slots }) => isSameWire(slots.size?.[0]?.sense, size?.sense)) ??
+    (isOfThese && alike.length === 1 ? alike[0] : undefined);
+  if (m.removes) return same && removeFrom(m, same, fact);
+  if (!same) return m.append(fact);
+  if (m.adds) {
+    const added = fact.slots.count?.[0] ?? { sense: { is: "number" as const, n: 1 }, pieces: [], said: fact.said };
+    same.slots.count = [numbered(added, countOf(same) + countOf(fact))];
+    for (const value of Object.values(fact.slots).flat()) for (const piece of value.pieces) m.used.add(piece);
+  } else m.fill(same, fact.slots);
+  Object.assign(same, { pieces: [...fact.pieces] });
+}
+/** `take out one 12/2`: so many fewer, and all of them where no number is told. */
+export function removeFrom(m: Merging, same: Writable, fact: Fact): void {
+  const pieces = [...fact.pieces, ...Object.values(fact.slots).flat().flatMap((value) => value.pieces)];
+  const left = countOf(same) - countOf(fact);
+  if (left < 1 || !(fact.slots.count || m.says("one", "a", "an"))) return m.remove(same, pieces);
+  same.slots.count = [numbered(same.slots.count![0]!, left)];
+  for (const piece of pieces) m.used.add(piece);
+}
+/** `twenty units now`, of appliances that were counted without them: one for each. */
+export function countAgain(m: Merging, unit: Fact): boolean {
+  const counted = m.facts.filter(({ family, slots }) => family === "load" && slots.count);
+  if (counted.length !== 1) return false;
+  m.remember({ fact: counted[0]!, slot: "count", index: 0 });
+  counted[0]!.slots.count = unit.slots.count!;
+  for (const piece of unit.pieces) m.used.add(piece);
+  return true;
+}

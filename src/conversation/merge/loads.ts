@@ -1,0 +1,166 @@
+/** Loads that a text names again, or instead of others, or by no more than a figure. */
+import type { Fact } from "../../reading/facts.ts";
+import { fuelOfAll, saysToo } from "../fuels.ts";
+import { MEASURES } from "../plate.ts";
+import { renewed, unitOf } from "../reply.ts";
+import {
+  alikeOf,
+  isEqual,
+  isMachine,
+  isOfSupply,
+  isSame,
+  measureOf,
+  OF_ALL,
+  OF_ONE_LOAD,
+  type Writable,
+} from "./facts.ts";
+import { singleTold } from "./free.ts";
+import type { Merging } from "./state.ts";
+
+export function loadTold(m: Merging, fact: Fact): void {
+  if (fact.id === undefined) return figureTold(m, fact);
+  const measure = MEASURES.find((slot) => fact.slots[slot]);
+  const alike = m.facts.filter(({ family, id }) => family === "load" && isSame(id, fact.id));
+  const told = alike.filter(({ slots }) => Object.keys(slots).length > 0);
+  const same = told.find(({ id }) => id === fact.id) ?? told[0] ?? alike.find(({ id }) => id === fact.id) ?? alike[0];
+  // `they are 460 V motors`: all of them.
+  if (
+    !m.removes && alike.length > 1 && /s$/i.test(fact.said) &&
+    Object.keys(fact.slots).every((slot) => OF_ALL.has(slot))
+  ) {
+    for (const each of alike) toldAgain(m, each, fact);
+    return;
+  }
+  if (m.removes) {
+    const pieces = [...fact.pieces, ...Object.values(fact.slots).flat().flatMap((value) => value.pieces)];
+    const isPlural = /s$/i.test(fact.said);
+    // Named with a figure that none of them has, nothing is taken away: it is asked about.
+    if (
+      measure !== undefined &&
+      !fact.slots[measure]!.some(({ sense }) => alike.some(({ slots }) => isEqual(slots[measure]?.[0]?.sense, sense)))
+    ) return;
+    const gone = isPlural && alike.length > 1 && !m.says("one") ? alike : same ? [same] : [];
+    for (const each of gone) m.removeOf(each, pieces, isPlural);
+    return;
+  }
+  if (same && !m.adds) return toldAgain(m, same, fact);
+  if (same && measure === undefined) return m.append(alikeOf(same, fact));
+  const added = addedInstead(m);
+  if (!same && added) return inPlaceOf(m, added, fact);
+  const loads = m.facts.filter(({ family }) => family === "load");
+  if (!same && loads.length > 0 && isOfSupply(fact)) return ofSupply(m, fact);
+  if (loads.length === 1 && !m.adds && (OF_ONE_LOAD.has(m.known.kind) || m.instead)) {
+    return inPlaceOf(m, loads[0]!, fact);
+  }
+  m.append(fact);
+}
+/** `what about a 40 A charger instead`, of what is to be added to a service: the one thing that was. */
+export function addedInstead(m: Merging): Writable | undefined {
+  const isOther = m.instead || m.news.free.some(({ key }) => key === "change:make");
+  if (m.known.kind !== "added-load" || !isOther || m.adds || m.removes) return undefined;
+  const added = m.facts.filter(({ family, others }) => family === "load" && others?.includes("added"));
+  return added.length === 1 ? added[0] : undefined;
+}
+/** `they are 460 V motors`, of loads without a name: what they are supplied with. */
+export function ofSupply(m: Merging, fact: Fact): void {
+  for (const piece of fact.pieces) m.used.add(piece);
+  for (const value of Object.values(fact.slots).flat()) {
+    const { sense } = value;
+    const key = sense.is === "term" ? `${sense.sort}:${sense.id}` : sense.is === "quantity" ? sense.unit : "volts";
+    singleTold(m, { key, value, sentence: fact.sentence });
+  }
+}
+export function toldAgain(m: Merging, same: Writable, fact: Fact): void {
+  // `they are 4 kW dryers`, told before by no more than what each draws.
+  const unnamed = m.facts.find((each) => each.family === "load" && each.id === undefined && each.slots.share);
+  if (unnamed && measureOf(fact.slots) && !measureOf(same.slots)) {
+    m.facts.splice(m.facts.indexOf(unnamed), 1);
+  }
+  m.fill(same, fact.slots);
+  Object.assign(same, { pieces: fact.pieces });
+  // `the fan is 2.2`: the new value of its own figure.
+  const numbers = m.numbers();
+  const slot = MEASURES.find((each) => same.slots[each]);
+  const like = slot === undefined ? undefined : same.slots[slot]![0];
+  if (Object.keys(fact.slots).length > 0 || numbers.length !== 1 || !like) return;
+  const { value } = numbers[0]!;
+  const sense = renewed(like.sense, (value.sense as { n: number }).n);
+  if (!sense) return;
+  m.put({ fact: same, slot: slot!, index: 0 }, { ...value, sense });
+  m.placed.add(numbers[0]!);
+}
+/** Another load instead of the only one: what was told of the supply stays. */
+export function inPlaceOf(m: Merging, only: Writable, fact: Fact): void {
+  const isSame = fact.id === "load" || (isMachine(fact.id) && isMachine(only.id));
+  if (!isSame) {
+    only.slots = Object.fromEntries(
+      Object.entries(only.slots).filter(([slot]) => ["volts", "phase", "hours"].includes(slot)),
+    );
+  }
+  Object.assign(only, { id: isSame ? only.id ?? fact.id : fact.id, pieces: fact.pieces, said: fact.said });
+  m.fill(only, fact.slots);
+}
+/** A load that is only a figure belongs to the fact that has its like. */
+export function figureTold(m: Merging, fact: Fact): void {
+  const slots = Object.keys(fact.slots);
+  const slot = slots.find((each) => MEASURES.includes(each)) ?? slots[0];
+  if (slot === undefined || m.removes) return;
+  const unit = unitOf(fact.slots[slot]?.[0]);
+  const loads = m.facts.filter(({ family }) => family === "load");
+  // `the drop with 60 A on it`: what it carries, and no other breaker.
+  const isCarried = slot === "current" &&
+    m.news.free.some(({ key }) => key === "label:drop" || key === "goal:drop");
+  const home = isCarried && loads.length === 0 ? undefined : homeOf(m, slot, unit, loads);
+  if (!home || m.adds) return m.append(fact);
+  if (home.family === "load") m.fill(home, fact.slots);
+  else m.fill(home, { rating: fact.slots[slot]! });
+}
+export function homeOf(
+  m: Merging,
+  slot: string,
+  unit: string | undefined,
+  loads: readonly Writable[],
+): Writable | undefined {
+  const told = m.told;
+  // The figure told last, where it is of the same unit; what is drawn is a load's and no device's.
+  if (told && "fact" in told && unit !== undefined && (slot === "current" || told.fact.family === "load")) {
+    if (unitOf(told.fact.slots[told.slot]?.[told.index]) === unit) return told.fact;
+  }
+  const alike = loads.filter((load) =>
+    Object.entries(load.slots).some(([each, values]) =>
+      each === slot || (MEASURES.includes(each) && unitOf(values[0]) === unit)
+    )
+  );
+  if (alike.length === 1) return alike[0];
+  if (unit === "A" && slot === "current" && alike.length === 0) {
+    const rated = m.facts.filter(({ family, slots }) => ["device", "circuit"].includes(family) && slots.rating);
+    if (rated.length === 1) return rated[0];
+  }
+  if (unit === "kVA" || unit === "VA" || unit === "MVA") {
+    const transformer = m.facts.find(({ family, slots }) => family === "transformer" && slots.rating);
+    if (transformer) return transformer;
+  }
+  return loads.length === 1 ? loads[0] : undefined;
+}
+/** `it's all on propane except the ac`; `wh too`, after another one's fuel. */
+export function fuelsTold(m: Merging): void {
+  const all = fuelOfAll(m.text, m.facts);
+  for (const fact of all?.of ?? []) m.fill(fact as Writable, { fuel: [all!.fuel] });
+  if (all) {
+    for (const fact of m.news.facts.filter(({ family }) => family === "load")) {
+      m.settled.add(fact);
+      for (const piece of fact.pieces) m.used.add(piece);
+    }
+    for (const each of m.news.free) if (each.key.startsWith("fuel:")) m.placed.add(each);
+    for (const piece of all.fuel.pieces) m.used.add(piece);
+  }
+  const told = m.told;
+  if (!told || !("fact" in told) || told.slot !== "fuel" || !saysToo(m.text)) return;
+  const fuel = told.fact.slots.fuel!;
+  for (const { family, id, slots, pieces } of m.news.facts) {
+    const known = m.facts.find((fact) => fact.family === family && fact.id === id);
+    if (family !== "load" || !known || Object.keys(slots).length > 0) continue;
+    m.fill(known, { fuel });
+    for (const piece of pieces) m.used.add(piece);
+  }
+}

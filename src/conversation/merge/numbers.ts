@@ -1,0 +1,131 @@
+/** Where a bare number may belong. */
+import type { Value } from "../../reading/facts.ts";
+import {
+  AMPERES_TOO,
+  classOf,
+  CLEARLY,
+  GAUGES,
+  IS_PLURAL,
+  isLike,
+  isLimit,
+  isLine,
+  isNominal,
+  isWireSize,
+  ITS,
+  LEAST_KCMIL,
+  LIKE,
+  MOST_AROUND_A_SIZE,
+  NEAR,
+  type Place,
+  TERMINALS,
+  TERMINATION,
+  WARMER,
+  WITHOUT_VOLTS,
+} from "./facts.ts";
+import type { Merging } from "./state.ts";
+
+export function isNamed(m: Merging, { pieces }: Value): boolean {
+  const first = m.text.pieces[pieces[0] ?? -1];
+  if (first === undefined || m.text.tokens[first.from - 1]?.text !== "the") return false;
+  // `it's the 3500 one` tells which of those that are sold.
+  return m.text.tokens[first.to]?.text !== "one" ||
+    ITS.has(m.text.tokens[first.from - 2]?.text ?? "") === false;
+}
+export function countPlace(m: Merging, value: Value, n: number): Place | undefined {
+  const counted = m.facts.filter(({ family, slots }) => family === "load" && slots.count);
+  return counted.length === 1 && Number.isInteger(n) && /^\p{L}/u.test(value.said) && !IS_PLURAL.test(value.said)
+    ? { fact: counted[0]!, slot: "count", index: 0 }
+    : undefined;
+}
+/** `with eights`: conductors of that size, where one is known. */
+export function sizedPlace(m: Merging, value: Value): Place | undefined {
+  const line = IS_PLURAL.test(value.said) && m.facts.find((fact) => isLine(fact) && fact.slots.size);
+  return line ? { fact: line, slot: "size", index: 0 } : undefined;
+}
+/** `ok 8 then`, of a wire whose drop or ampacity is asked: its size, where no current is near that. */
+export function gaugedPlace(m: Merging, value: Value, n: number): Place | undefined {
+  // `bump it up 2 sizes`
+  const next = m.text.tokens[m.text.pieces[value.pieces.at(-1) ?? -1]?.to ?? -1]?.text ?? "";
+  if (["size", "sizes", "steps", "of", "more", "times"].includes(next)) return undefined;
+  if (m.text.tokens.length > MOST_AROUND_A_SIZE) return undefined;
+  const line = m.facts.find((fact) => isLine(fact) && fact.slots.size);
+  const isOfWire = m.known.kind === "voltage-drop" || m.known.kind === "conductor-ampacity" ||
+    m.news.free.some(({ key }) => key.startsWith("metal:"));
+  if (!line || !isOfWire || !GAUGES.has(n)) return undefined;
+  const currents = m.facts.flatMap(({ slots }) => [...slots.current ?? [], ...slots.rating ?? []]);
+  const isNear = currents.some(({ sense }) => sense.is === "quantity" && sense.n / n < NEAR && n / sense.n < NEAR);
+  return isNear ? undefined : { fact: line, slot: "size", index: 0 };
+}
+/** The figure told last, where it is of a like size. */
+export function latelyPlace(m: Merging, n: number): Place | undefined {
+  const sense = m.told && m.senseAt(m.told);
+  if (!sense) return undefined;
+  if (sense.is === "size") return isWireSize(n) ? m.told : undefined;
+  if (sense.is !== "quantity" && sense.is !== "number") return undefined;
+  if (sense.is === "quantity" && (sense.unit === "°F" || sense.unit === "°C") && n > sense.n * WARMER) {
+    return undefined;
+  }
+  const isVolts = isNominal(n) && sense.is === "quantity" && !["A", "ft", "m", "V"].includes(sense.unit);
+  if (sense.is === "quantity" && sense.unit === "%" && !isLimit(n)) return undefined;
+  return isLike(sense.n, n) && !isVolts ? m.told : undefined;
+}
+export const supplyPlace = (m: Merging, n: number): "volts" | undefined =>
+  isNominal(n) && !WITHOUT_VOLTS.has(m.known.kind) && !m.facts.some(({ family }) => family === "transformer") &&
+    !(AMPERES_TOO.has(n) && isRated(m))
+    ? "volts"
+    : undefined;
+export const isRated = (m: Merging): boolean =>
+  m.facts.some(({ family, slots }) => ["device", "circuit"].includes(family) && slots.rating);
+/** The one figure that is nearest in size, and clearly nearer than any other. */
+export function nearestPlace(m: Merging, n: number): Place | undefined {
+  const places: { place: Place; ratio: number }[] = [];
+  // Beside a transformer's voltages a usual one tells no power, and not which side it is of.
+  if (isNominal(n) && m.transformer()) return undefined;
+  for (const fact of m.facts) {
+    for (const [slot, values] of Object.entries(fact.slots)) {
+      values.forEach(({ sense }, index) => {
+        const was = sense.is === "quantity"
+          ? sense.n
+          : sense.is === "number" && slot !== "count"
+          ? sense.n
+          : sense.is === "size" && n >= LEAST_KCMIL && n % 50 === 0 && sense.size.endsWith("kcmil")
+          ? Number.parseFloat(sense.size)
+          : undefined;
+        if (was !== undefined && was > 0) {
+          places.push({ place: { fact, slot, index }, ratio: Math.max(was / n, n / was) });
+        }
+      });
+    }
+  }
+  for (const free of m.free) {
+    const { sense } = free.value;
+    if (
+      sense.is === "quantity" && sense.n > 0 && (classOf(free.key) !== TERMINATION || TERMINALS.has(n)) &&
+      (free.key !== "%" || isLimit(n))
+    ) {
+      places.push({ place: { free }, ratio: Math.max(sense.n / n, n / sense.n) });
+    }
+  }
+  places.sort((a, b) => a.ratio - b.ratio);
+  const [first, second] = places;
+  return first && first.ratio <= LIKE && (!second || second.ratio >= first.ratio * CLEARLY) ? first.place : undefined;
+}
+/** `how far on a 10`: the conductor's size, where the run is asked about and has none. */
+export function gaugeTold(m: Merging): void {
+  const line = m.facts.find(isLine);
+  if (m.known.kind !== "voltage-drop" || line?.slots.size) return;
+  const devices = m.news.facts.filter(({ family, slots }) => family === "device" && slots.rating);
+  const told = [...m.numbers(), ...devices];
+  const [from, ...others] = told;
+  const value = from && ("key" in from ? from.value : from.slots.rating![0]!);
+  const n = value?.sense.is === "number" ? value.sense.n : undefined;
+  if (!from || !value || n === undefined || others.length > 0 || !GAUGES.has(n)) return;
+  const at = m.text.pieces[value.pieces[0]!]?.from ?? 0;
+  const words = m.text.tokens.slice(Math.max(0, at - 2), at).map(({ text }) => text);
+  if (words.at(-1) !== "a" || !["on", "with", "using", "in", "of"].includes(words[0]!)) return;
+  const size = [{ ...value, sense: { is: "size" as const, size: String(n) } }];
+  if (line) line.slots.size = size;
+  else m.append({ family: "conductor", id: "wire", said: "", pieces: [], sentence: 0, slots: { size } });
+  if ("key" in from) m.placed.add(from);
+  else m.settled.add(from);
+}
