@@ -103,6 +103,16 @@ const LISTS: Listed[] = [
     }),
   },
   {
+    kind: "busbar-backfeed",
+    list: "sources",
+    entry: fc.record({ count, kind: fc.constantFrom("solar", "battery"), output: kilowatts, breaker: amperes(60) }),
+    more: fc.record({
+      bus: fc.constantFrom(125, 200, 225, 400).map((n) => q(n, "A")),
+      main: fc.constantFrom(100, 125, 200).map((n) => q(n, "A")),
+      loadBreakers: amperes(300),
+    }),
+  },
+  {
     kind: "cooking-demand",
     list: "appliances",
     entry: power("range", "wall-oven", "cooktop"),

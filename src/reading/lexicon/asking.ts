@@ -38,6 +38,7 @@ export const goals = {
       "minimum load",
       "least load",
       "connected load",
+      "total connected load",
       "carga calculada",
       "net computed load",
     ],
@@ -686,7 +687,6 @@ export const goals = {
       "120% rule",
       "busbar rule",
       "interconnection",
-      "backfeed breaker",
       "load side connection",
       "supply side connection",
     ],
@@ -1338,6 +1338,10 @@ export const stories = {
   // What someone is doing, and no wire that is asked for.
   "at-work": {
     says: [
+      "standard breaker",
+      "standard size breaker",
+      "standard rating",
+      "standard size",
       "through service",
       "during service",
       "dinner service",
@@ -1608,6 +1612,37 @@ export const ends = {
       "starting at",
       "off of",
     ],
+  },
+  // Where a source stands on a busbar.
+  "opposite": {
+    says: [
+      "opposite end",
+      "far end",
+      "other end",
+      "opposite the main",
+      "opposite end of the bus",
+      "other end of the bus",
+      "far end of the bus",
+      "end of the bus",
+      "bottom of the bus",
+      "bottom of the panel",
+      "away from the main",
+      "farthest from the main",
+      "at the bottom",
+    ],
+  },
+  "beside-main": {
+    says: [
+      "next to the main",
+      "beside the main",
+      "right under the main",
+      "right below the main",
+      "same end as the main",
+      "near the main",
+    ],
+  },
+  "center-fed": {
+    says: ["center fed", "centre fed", "main in the middle", "main in the center", "center main", "middle fed"],
   },
   "there": { says: ["currently has", "currently have"] },
   "wanted": { says: ["would like"] },
