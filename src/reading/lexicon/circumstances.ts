@@ -615,7 +615,7 @@ export const buildings = {
   "exercise center": { says: ["exercise center", "fitness center", "fitness club", "health club"] },
   "library": { says: ["library"] },
   "museum": { says: ["museum"] },
-  "movie theater": { says: ["movie theater", "cinema", "motion picture theater", "theater", "theatre"] },
+  "movie theater": { says: ["movie theater", "cinema", "motion picture theater", "theater"] },
   "performing arts theater": { says: ["performing arts theater", "performing arts center", "playhouse"] },
   "dormitory": { says: ["dormitory", "dorm"] },
   "fire station": { says: ["fire station", "firehouse"] },
