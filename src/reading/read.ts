@@ -1280,9 +1280,7 @@ class Reader {
       // `water heater 4500, dryer 5600`: no count stands beyond a comma.
       if (sense.is === "number" && pass.slot === "count" && this.#hasComma(figure, head.at)) return undefined;
       // `building 4: 50 hp`, `number ten is 30 A wire`: nor does one that stands apart from a figure without a name.
-      if (sense.is === "number" && pass.slot === "count" && head.id === undefined && this.#isApart(figure, head.at)) {
-        return undefined;
-      }
+      if (sense.is === "number" && pass.slot === "count" && this.#isApart(figure, head)) return undefined;
       // `two fifties and a 25 hp motor`: nor beyond another item.
       if (sense.is === "number" && pass.slot === "count" && this.#hasItem(figure, head.at)) return undefined;
       // `lighting on all day and 60 A of receptacles`: what is joined behind has hours of its own.
@@ -1298,10 +1296,10 @@ class Reader {
     }, (head) => rule(head)!.most ?? 1);
   }
 
-  /** Whether a colon or a verb stands between a number and a figure. */
-  #isApart(number: number, figure: number): boolean {
-    for (let i = number + 1; i < figure; i++) {
-      if (this.#typed(i) === ":" || this.#typed(i) === "=" || this.#word(i) === "is") return true;
+  /** `five pieces: oven 11 kW`: whether a colon stands between a number and a head, or a verb before a figure without a name. */
+  #isApart(number: number, { at, id }: Draft): boolean {
+    for (let i = number + 1; i < at; i++) {
+      if (this.#typed(i) === ":" || this.#typed(i) === "=" || (id === undefined && this.#word(i) === "is")) return true;
     }
     return false;
   }
