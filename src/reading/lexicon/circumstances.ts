@@ -350,8 +350,6 @@ export const places = {
       "from the meter disconnect",
       "from the service disconnect",
       "off the service disconnect",
-      "from the meter main",
-      "off the meter main",
       "after the disconnect",
       "after the main disconnect",
       "past the service disconnect",
