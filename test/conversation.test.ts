@@ -237,6 +237,10 @@ describe("a plate", () => {
   });
   it("stays at a voltage that is the same by another name", () =>
     holds(last(motor, "supply is 480"), { "overload-rating": 19.5 * 1.25 }));
+  it("has the breaker that sits in the panel judged beside it", () => {
+    const outcome = last("heat pump MCA 21, MOCP 40, what wire", "there's a 50 in the panel already, fine?");
+    assert(outcome.outcome === "answered" && outcome.answer.verdict === "not ok");
+  });
   it("has a device tried beside it, and keeps its own", () =>
     holds(last("heat pump MCA 21, MOCP 40, what wire", "could we use a 30 we have here"), {
       "maximum-protection": 40,

@@ -4,7 +4,13 @@ import { countOf, isAsked, isDwellings, isLine, isSameWire, numbered, OF_LISTS, 
 import type { Merging } from "./state.ts";
 import { rewind } from "./windings.ts";
 
-export function otherTold(m: Merging, fact: Fact): void {
+/** `there's a 40 in the panel`, beside a plate: a breaker that sits there, and not what the panel is rated. */
+const ofPlate = ({ known }: Merging, fact: Fact): Fact =>
+  known.kind === "cooling-circuit" && fact.id === "panel" && fact.slots.rating?.[0]?.sense.is === "number"
+    ? { ...fact, id: "breaker" }
+    : fact;
+export function otherTold(m: Merging, told: Fact): void {
+  const fact = ofPlate(m, told);
   if (OF_LISTS.has(m.known.kind) && (fact.family === "conductor" || fact.family === "box")) {
     return inList(m, fact);
   }
