@@ -1244,14 +1244,14 @@ class Reader {
       if (!point) continue;
       let at = i - 1;
       while (ARTICLES.has(this.#word(at))) at--;
-      const slot = this.#word(at) === "to" && isBehind
-        ? "to"
-        : END_WORDS.from!.has(this.#word(at))
-        ? "from"
-        : undefined;
+      const words = this.#said([i]).toLowerCase().split(" ");
+      // `from the meter main` may be a term of its own.
+      const joint = END_WORDS.from!.has(words[0]!) ? words.shift()! : this.#word(at);
+      while (ARTICLES.has(words[0]!)) words.shift();
+      const slot = joint === "to" && isBehind ? "to" : END_WORDS.from!.has(joint) ? "from" : undefined;
       if (!slot) return;
-      const said = this.#said([i]);
-      fact.slots[slot] ??= [{ sense: { is: "words", words: said.toLowerCase() }, pieces: [i], said }];
+      const sense: Sense = { is: "words", words: words.join(" ") };
+      fact.slots[slot] ??= [{ sense, pieces: [i], said: this.#said([i]) }];
       if (slot === "to" || !isBehind) return;
     }
   }
