@@ -52,7 +52,7 @@ function isAsked(t: Taker): boolean {
   if (isOfWidth && t.wants("goal:check", "goal:fit", "boxWord:too-full")) return true;
   const isOfCircuit =
     t.wants("role:wire", "device:breaker", "goal:drop", "label:drop", "goal:longest-run", "goal:ampacity") &&
-    !t.wants("goal:fit", "goal:how-many", "goal:raceway-size");
+    !t.wants("goal:fit", "goal:how-many", "goal:feed-wires", "goal:raceway-size");
   if (isOfCircuit || t.all("load").some(isRated) || t.all("device").some(isRated) || t.has("box")) return false;
   if (t.wants("role:grounding-electrode-conductor", "role:main-bonding-jumper")) return false;
   const sized = t.all("conductor").filter(({ slots }) => slots.size);
@@ -63,7 +63,8 @@ function isAsked(t: Taker): boolean {
   const counted = sized.some(({ slots }) => slots.count) || (sized.length > 0 && t.has("in"));
   const asksNothing = !t.facts.free.some(({ key }) => key.startsWith("goal:"));
   return raceway &&
-    (t.wants("goal:fit") || t.has("boxWord:too-full") || (t.wants("goal:how-many") && sized.length > 0) ||
+    (t.wants("goal:fit") || t.has("boxWord:too-full") ||
+      (t.wants("goal:how-many", "goal:feed-wires") && sized.length > 0) ||
       (counted && (asksNothing || (t.has("in") && t.wants("goal:check")) || (hasRaceway(t) && t.wants("goal:size")))));
 }
 
@@ -87,7 +88,16 @@ export function takes(t: Taker): Draft | undefined {
   const [rated] = t.free("terminals");
   if (rated && "n" in rated.sense) draft.terminals = { value: rated.sense.n, unit: "°C" };
   takeOpen(t, draft);
-  t.asks("goal:raceway-size", "goal:fit", "goal:how-many", "goal:check", "goal:size", "goal:ampacity", "label:area");
+  t.asks(
+    "goal:raceway-size",
+    "goal:fit",
+    "goal:how-many",
+    "goal:feed-wires",
+    "goal:check",
+    "goal:size",
+    "goal:ampacity",
+    "label:area",
+  );
   t.asks("boxWord:too-full", "boxWord:nothing-else", "label:draw", "place:bundle", "role:wire");
   for (const { key, value } of t.facts.free) {
     if (["V", "system", "ft", "length"].includes(key)) t.aside(value, "the fill does not depend on it");
@@ -204,7 +214,7 @@ function takeOpen(t: Taker, draft: Draft): void {
   const open = list?.filter(({ count }) => count === undefined) ?? [];
   if (open.length === 0) return;
   const only = open.find(({ ground }) => !ground) ?? open[0]!;
-  const isAsked = t.wants("goal:how-many") || (list!.length === 1 && draft.size !== undefined);
+  const isAsked = t.wants("goal:how-many", "goal:feed-wires") || (list!.length === 1 && draft.size !== undefined);
   if (isAsked && (open.length === 1 || !only.ground)) {
     draft.find = "how many";
     for (const each of open) if (each !== only) each.count = 1;
