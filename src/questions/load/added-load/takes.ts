@@ -93,6 +93,8 @@ function nameless(t: Taker, list: readonly Listed[]): Listed[] {
     const rating = slot && t.figure(fact, slot, "W", "kW", "VA", "kVA", "A");
     if (!rating) return [];
     t.head(fact);
+    t.slot(fact, "phase");
+    t.slot(fact, "volts");
     return [{ fact, load: { kind: "other", rating } }];
   });
 }
