@@ -13,6 +13,7 @@ import faultPath from "./fault/fault-path/question.ts";
 import feeder from "./circuit/feeder/question.ts";
 import grounding from "./circuit/grounding/question.ts";
 import dwellingLoad from "./load/dwelling-load/question.ts";
+import multifamilyLoad from "./load/multifamily-load/question.ts";
 import occupancyLoad from "./load/occupancy-load/question.ts";
 import transformer from "./supply/transformer/question.ts";
 import motorCircuit from "./motor/motor-circuit/question.ts";
@@ -23,6 +24,7 @@ import conversion from "./supply/conversion/question.ts";
 
 export const questions: readonly AnyQuestion[] = [
   dwellingLoad,
+  multifamilyLoad,
   occupancyLoad,
   addedLoad,
   cookingDemand,

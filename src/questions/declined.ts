@@ -15,7 +15,6 @@ export type Declined = {
 };
 
 export const declined: readonly Declined[] = [
-  { id: "multifamily-load", title: "load of two-family and multifamily dwellings", isAsked: isMultifamily },
   {
     id: "park-load",
     title: "load of recreational-vehicle parks and marinas",
@@ -33,8 +32,6 @@ export const declined: readonly Declined[] = [
 // ── what a text is about
 const bySection = (t: Taker, ...sections: readonly string[]): boolean =>
   t.facts.free.some(({ value: { sense } }) => sense.is === "section" && sections.includes(sense.section));
-const hasArea = (t: Taker): boolean =>
-  ["ft2", "m2", "area"].some(t.has) || t.all("space").some(({ slots }) => slots.area);
 const isRated = ({ slots }: Fact): boolean => (slots.rating ?? slots.current ?? slots.draw) !== undefined;
 const ratedLoads = (t: Taker): Fact[] => t.all("load").filter(isRated);
 const hasSize = (t: Taker): boolean => t.all("conductor").some(({ slots }) => slots.size);
@@ -45,36 +42,6 @@ const isOfCircuit = (t: Taker): boolean =>
   t.wants("role:equipment-ground", "role:grounding-electrode-conductor", "role:main-bonding-jumper");
 const isOfLegs = (t: Taker): boolean =>
   t.facts.free.some(({ key }) => key.startsWith("leg:")) || t.all("load").some(({ slots }) => slots.leg);
-const MACHINES = ["motor", "pump", "compressor", "air-compressor", "fan", "machine", "gate-operator"];
-const isMotors = (t: Taker): boolean => t.all("load", ...MACHINES).length > 0;
-/** A load, a service or a demand is asked. */
-const isOfLoad = (t: Taker): boolean =>
-  t.wants("goal:load", "goal:feeder-load", "goal:branch-load", "label:calculated-load", "label:draw") ||
-  t.facts.free.some(({ key }) => key.startsWith("methodOfLoad:"));
-
-/** Two dwellings or more in one building, unless only the demand of their ranges or dryers is asked. */
-function isMultifamily(t: Taker): boolean {
-  if (bySection(t, "220.84", "220.85", "120.84", "120.85")) return true;
-  const counted = (fact: Fact) => Number((fact.slots.count?.[0]?.sense as { n?: number } | undefined)?.n ?? 1) > 1;
-  const isMany = t.all("building", "two-family", "multifamily").length > 0 ||
-    t.all("building", "apartment").some(counted) ||
-    (t.all("building", "unit").some(counted) && hasArea(t) && t.all("load", "space-heater").length === 0);
-  if (!isMany || isMotors(t)) return false;
-  // `dryer B`: its letter is no load.
-  const groups = new Set(
-    t.all("load").filter(({ id }) => id !== undefined && id !== "load").map(({ id }) => HOUSEHOLD[id!] ?? id),
-  );
-  const isOneDemand = groups.size === 1 && (groups.has("cooking") || groups.has("dryer")) && !hasArea(t);
-  if (isOneDemand) return false;
-  const isCircuit = isOfCircuit(t) || hasSize(t) || hasLength(t);
-  return hasArea(t) || (!isCircuit && (ratedLoads(t).length > 0 || isOfLoad(t) || t.wants("device:service")));
-}
-const HOUSEHOLD: Readonly<Record<string, string>> = {
-  range: "cooking",
-  "wall-oven": "cooking",
-  cooktop: "cooking",
-  dryer: "dryer",
-};
 
 /** How many wires a raceway takes, or which one they need; a size of wire or a breaker asked as well is a circuit's. */
 function isRacewayFill(t: Taker): boolean {

@@ -55,6 +55,7 @@ export const NO_HEADS: ReadonlySet<string> = new Set([
   "building:per-storey",
   "building:all-else-gas",
   "building:nothing-else",
+  "building:common-part",
   "building:other-occupancy",
   "building:all-electric",
   "building:not-all-electric",

@@ -30,6 +30,7 @@ import { GAUGES } from "./sizes.ts";
 import { withoutTakenBack } from "./taken-back.ts";
 import { type Token, tokenize } from "./tokens.ts";
 import type { SpokenUnit } from "./units.ts";
+import { withParts } from "./within.ts";
 
 /** A text with all that was read of it. */
 export type ReadText = {
@@ -110,7 +111,7 @@ export function readText(asked: string): ReadText {
     sentences,
     mended,
     unsure,
-    facts: new Reader(asked, tokens, pieces, sentences).read(),
+    facts: withParts(new Reader(asked, tokens, pieces, sentences).read(), { tokens, pieces }),
   };
 }
 
@@ -528,7 +529,10 @@ class Reader {
         // `10/2 romex and a 30`
         // `handed me a 40 and eight gauge`
         const isBeforeWire = articles > 0 && this.#word(i + 1) === "and" && this.#isSize(i + 2);
-        const isBesideWire = isBeforeWire || articles > 0 && this.#word(at) === "and" && this.#endsAt(i) &&
+        // `#10 romex with a 30`
+        const isWithA = this.#endsAt(i) && this.#said([Math.max(at, 0)]).toLowerCase() === "with a" &&
+          (this.#isSize(at - 1) || this.#sort(at - 1, "method") || this.#sort(at - 1, "insulation"));
+        const isBesideWire = isBeforeWire || isWithA || articles > 0 && this.#word(at) === "and" && this.#endsAt(i) &&
             (this.#isSize(at - 1) || this.#sort(at - 1, "method") || this.#sort(at - 1, "insulation") ||
               this.#sort(at - 1, "metal"));
         // `can it go on a fifteen`
@@ -1222,6 +1226,8 @@ class Reader {
       }
       // `two fifties and a 25 hp motor`: nor beyond another item.
       if (sense.is === "number" && pass.slot === "count" && this.#hasItem(figure, head.at)) return undefined;
+      // `lighting on all day and 60 A of receptacles`: what is joined behind has hours of its own.
+      if (pass.slot === "hours" && figure < head.at && this.#hasAnd(figure, head.at)) return undefined;
       // `both on a timer 5pm-11pm`: of all that was named.
       if (pass.slot === "hours" && [1, 2, 3, 4].some((back) => ["both", "all"].includes(this.#word(figure - back)))) {
         return undefined;

@@ -38,6 +38,7 @@ export const goals = {
       "minimum load",
       "least load",
       "connected load",
+      "total connected load",
       "carga calculada",
       "net computed load",
     ],
@@ -1343,6 +1344,10 @@ export const stories = {
   // What someone is doing, and no wire that is asked for.
   "at-work": {
     says: [
+      "standard breaker",
+      "standard size breaker",
+      "standard rating",
+      "standard size",
       "through service",
       "during service",
       "dinner service",

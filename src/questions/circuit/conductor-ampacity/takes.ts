@@ -98,7 +98,7 @@ function takeTogether(t: Taker, draft: Draft): void {
     "three-phase",
   );
   const neutralCounts = t.said("circuit:neutral-counts", "circuit:nonlinear");
-  t.said("connection:two-wire");
+  t.said("connection:two-wire", "circuit:no-neutral");
   const isThreeWire = t.said("connection:three-wire");
   const isFourWire = t.said("connection:four-wire", "connection:wye");
   // `but seven of them in the raceway`
