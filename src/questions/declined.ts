@@ -30,8 +30,6 @@ export const declined: readonly Declined[] = [
 ];
 
 // ── what a text is about
-const bySection = (t: Taker, ...sections: readonly string[]): boolean =>
-  t.facts.free.some(({ value: { sense } }) => sense.is === "section" && sections.includes(sense.section));
 const isRated = ({ slots }: Fact): boolean => (slots.rating ?? slots.current ?? slots.draw) !== undefined;
 const ratedLoads = (t: Taker): Fact[] => t.all("load").filter(isRated);
 const hasSize = (t: Taker): boolean => t.all("conductor").some(({ slots }) => slots.size);

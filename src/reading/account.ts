@@ -73,6 +73,9 @@ const STORY: ReadonlySet<string> = new Set([
   // A `GFCI breaker` is one all the same.
   "goal:room-protection",
   "goal:how-high",
+  "label:marked-torque",
+  "label:set-torque",
+  "panelState:there-is",
   "goal:feed-wires",
   "goal:convert",
   "fuel:electric",
@@ -153,15 +156,15 @@ export function accountOf(
   pieces.forEach(({ senses }, i) => {
     if (senses.some((s) => s.is === "term" && s.sort === "goal" && ASKED.has(s.id))) busy.add(sentences[i]!);
   });
+  const ofDevices = new Set(
+    sentences.filter((_, i) => pieces[i]!.senses.some((s) => s.is === "term" && s.sort === "device")),
+  );
   // `put two on the same 20`, `upgrading the sub from 60 to 100`: nor one beside what it stands on, or a device.
   pieces.forEach(({ senses }, i) => {
     if (!senses.some(({ is }) => is === "number")) return;
     const word = (far: number) => pieces[i + far]?.is === "common" ? text.tokens[pieces[i + far]!.from]!.text : "";
     const isOn = [-3, -2, -1, 1].some((far) => word(far) === "on");
-    const isOfDevice = pieces.some((piece, k) =>
-      sentences[k] === sentences[i] && piece.senses.some((s) => s.is === "term" && s.sort === "device")
-    );
-    if (isOn || isOfDevice) busy.add(sentences[i]!);
+    if (isOn || ofDevices.has(sentences[i]!)) busy.add(sentences[i]!);
   });
   // `three of them are gas`: nor is a number of what was told before, or of homes.
   pieces.forEach(({ senses }, i) => {

@@ -612,7 +612,8 @@ class Reader {
     const next = this.#word(figure + 1);
     if (next !== "" && !SUPPLY_JOINTS.has(next)) return false;
     if (next === "" && !(this.#endsAt(figure) || this.#sort(figure + 1, "place"))) return false;
-    return this.pieces.some(({ senses }) =>
+    const near = this.pieces.slice(Math.max(0, figure - FACTS_AROUND), figure + FACTS_AROUND);
+    return near.some(({ senses }) =>
       senses.some((s) => s.is === "term" && (s.id === "separate-structure" || s.id === "subpanel"))
     );
   }

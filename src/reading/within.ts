@@ -36,7 +36,8 @@ export function withParts(facts: Facts, text: Text): Facts {
   const isBuilding = facts.facts.some(({ family, id }) =>
     family === "building" && (UNITS.has(id!) || BUILDINGS.has(id!))
   );
-  if (!isBuilding) return facts;
+  // `add house loads: 3 kW lighting`: in a conversation the building was told before.
+  if (!isBuilding && houseMarks(facts, text).length === 0) return facts;
   const counted = withEach(withCounts(withOwnAreas(facts), text), text);
   const types = typesOf(counted);
   const marks = [...houseMarks(counted, text), ...unitMarks(counted, types)].sort((a, b) => a.at - b.at);

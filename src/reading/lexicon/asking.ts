@@ -795,6 +795,8 @@ export const goals = {
       "height limit",
       "off the floor",
       "above the floor",
+      "above floor",
+      "off floor",
       "from the floor",
       "up the wall",
       "above finished floor",

@@ -347,6 +347,11 @@ export const places = {
   "after-disconnect": {
     says: [
       "after the service disconnect",
+      "from the meter disconnect",
+      "from the service disconnect",
+      "off the service disconnect",
+      "from the meter main",
+      "off the meter main",
       "after the disconnect",
       "after the main disconnect",
       "past the service disconnect",
@@ -615,7 +620,7 @@ export const buildings = {
   "exercise center": { says: ["exercise center", "fitness center", "fitness club", "health club"] },
   "library": { says: ["library"] },
   "museum": { says: ["museum"] },
-  "movie theater": { says: ["movie theater", "cinema", "motion picture theater", "theater", "theatre"] },
+  "movie theater": { says: ["movie theater", "cinema", "motion picture theater", "theater"], short: ["theatre"] },
   "performing arts theater": { says: ["performing arts theater", "performing arts center", "playhouse"] },
   "dormitory": { says: ["dormitory", "dorm"] },
   "fire station": { says: ["fire station", "firehouse"] },

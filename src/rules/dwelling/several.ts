@@ -158,16 +158,3 @@ function threeLike(w: Worksheet, each: readonly Known<"VA">[]): { number: Known<
   const one = each.length === 1 ? each[0]! : w.work("the larger unit", "VA", calc`max(${each})`);
   return { number, connected: w.work("three units like that", "VA", calc`${number} × ${one}`, "two-dwelling-units") };
 }
-
-/** What of some loads is on for hours on end, and so needs more of the conductors and the device than it draws. */
-export function continuousAddition(w: Worksheet, loads: readonly Load[]): Known<"VA"> | undefined {
-  const continuous = sumOf(w, "continuous house loads", all(loads.filter(({ said }) => said.continuous)));
-  if (!continuous) return undefined;
-  const factor = w.constant<"%">("continuous-load-factor");
-  return w.work(
-    "addition for continuous loads",
-    "VA",
-    calc`${continuous} × (${factor} − 1)`,
-    "continuous-loads-service",
-  );
-}

@@ -6,6 +6,7 @@ import { quantity } from "../../question.ts";
 
 const { areas, smallApplianceCircuits, laundryCircuits, loads, compressorLockedOut } = dwelling;
 const MOST_UNITS = 2000;
+const MOST_HOUSE_LOADS = 100;
 export const MOST_TYPES = 8;
 const most = { W: 5e6, VA: 5e6, kW: 5000, kVA: 5000 };
 
@@ -29,7 +30,7 @@ export const input = z.strictObject({
   connected: quantity(["W", "kW", "VA", "kVA"], most).optional(),
   compressorLockedOut,
   /** What the house itself has: halls, laundry room, yard, elevators. */
-  house: loads,
+  house: z.array(load.omit({ continuous: true })).max(MOST_HOUSE_LOADS).optional(),
   /** Shops and other occupancies on the same service, each with the load calculated for it. */
   others: z.array(z.strictObject({
     name: z.string().min(1).max(60).optional(),
@@ -38,4 +39,4 @@ export const input = z.strictObject({
   ...serviceFields,
 });
 export type MultifamilyRequest = z.output<typeof input>;
-export type HouseLoad = z.output<typeof load>;
+export type WrittenUnitLoad = Omit<z.output<typeof load>, "continuous">;

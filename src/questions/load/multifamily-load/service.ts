@@ -5,7 +5,7 @@ import type { Worksheet } from "../../../core/worksheet.ts";
 import type { Method } from "../../../rules/dwelling/methods.ts";
 import { legsOf, networkCurrent } from "../../../rules/dwelling/legs.ts";
 import { type Neutral, neutralLoad } from "../../../rules/dwelling/neutral.ts";
-import { continuousAddition, neutralForAll, type Units } from "../../../rules/dwelling/several.ts";
+import { neutralForAll, type Units } from "../../../rules/dwelling/several.ts";
 import type { Standard } from "../../../rules/dwelling/standard.ts";
 import type { Load } from "../../../rules/loads.ts";
 import { reducedNeutral } from "../../../rules/neutral.ts";
@@ -26,28 +26,19 @@ type Found = {
 
 /** Works the service and gives its figures. Returns the headline's first sentence. */
 export function service(w: Worksheet, request: MultifamilyRequest, found: Found): string {
-  const { house, load, method, number, others, supply } = found;
+  const { load, method, number, others } = found;
   w.figure("calculated-load", load, "calculated load");
   const current = lineCurrentOf(w, found, load, "calculated current");
   w.figure("calculated-current", current, "calculated current");
-  const addition = continuousAddition(w, house);
-  const design = addition
-    ? w.work(
-      "current that the service has to carry",
-      "A",
-      calc`${current} + ${currentOf(w, addition, supply, "current added for continuous loads")}`,
-      "continuous-loads-service",
-    )
-    : current;
   const neutral = neutralOf(w, found);
   w.figure("neutral-load", neutral.load, "neutral load");
   w.figure("neutral-current", neutral.current, "neutral current");
   const isFeeder = request.panel === "after the service disconnect";
   const served = serve(w, request, {
-    current: design,
+    current,
     neutral: neutral.current,
     ...(!isFeeder && { least: w.constant<"A">("other-minimum-service") }),
-    because: w.say`the load is ${design}, ${load} by the ${method} method`,
+    because: w.say`the load is ${current}, ${load} by the ${method} method`,
   });
   meters(w, found);
   notes(w, isFeeder, w.holds(number, "≤", calc`2`));

@@ -164,11 +164,11 @@ function takeConnected(t: Taker): Said | undefined {
 
 /** What the house has of its own; a figure that only says so is a load by that name. */
 function takeHouse(t: Taker): ToldLoad[] {
-  const list = takeLoads(t, () => true).map(({ load, fact }) => ({ load, at: placeOf(fact) }));
+  const list = takeLoads(t, () => true).map(({ load, fact }) => ({ load, fact }));
   for (const fact of t.all("load")) {
     if (fact.id !== undefined && !["load", "lighting", "receptacles"].includes(fact.id)) continue;
     const rating = saidOf((fact.slots.rating ?? fact.slots.current)?.[0]?.sense);
-    if (!rating || list.some((each) => each.at === placeOf(fact))) {
+    if (!rating || list.some((each) => each.fact === fact)) {
       if (fact.id === "load") t.head(fact);
       continue;
     }
@@ -177,19 +177,22 @@ function takeHouse(t: Taker): ToldLoad[] {
     const count = t.number(fact, "count");
     const volts = t.figure(fact, "volts", "V");
     const name = fact.id === undefined || fact.id === "load" ? "house load" : fact.said.toLowerCase();
+    if (!volts) t.note(`took the ${name} of the house as 120 V, on the neutral too`);
     list.push({
-      at: placeOf(fact),
+      fact,
       load: {
         kind: "other",
         name,
         ...(count !== undefined && count > 1 && { count }),
         rating: rating as NonNullable<ToldLoad["rating"]>,
-        ...(volts && { volts: volts as NonNullable<ToldLoad["volts"]> }),
+        volts: (volts ?? { value: LIGHTING_VOLTS, unit: "V" }) as NonNullable<ToldLoad["volts"]>,
       },
     });
   }
-  return list.toSorted((a, b) => a.at - b.at).map(({ load }) => load);
+  const order = t.all("load");
+  return list.toSorted((a, b) => order.indexOf(a.fact) - order.indexOf(b.fact)).map(({ load }) => load);
 }
+const LIGHTING_VOLTS = 120;
 
 /** Another occupancy, and the figure that was told of it. */
 type Other = { draft: Draft; figure: Fact | undefined };

@@ -1,7 +1,7 @@
 import { writeLoad } from "../../../loads/write.ts";
 import { writeFloors, writeLockOut } from "../../parts/dwelling-write.ts";
 import { writeService } from "../../parts/load-service.ts";
-import type { HouseLoad, MultifamilyRequest, UnitRequest } from "./request.ts";
+import type { MultifamilyRequest, UnitRequest, WrittenUnitLoad } from "./request.ts";
 
 const SYSTEMS = {
   "120/240": "120/240 V",
@@ -9,7 +9,7 @@ const SYSTEMS = {
   "208Y/120": "208Y/120 V three phase",
 } as const;
 
-const writeLoads = (loads: readonly HouseLoad[] | undefined): string[] =>
+const writeLoads = (loads: readonly WrittenUnitLoad[] | undefined): string[] =>
   loads?.length ? loads.map((load) => writeLoad(load)) : ["nothing else electric"];
 
 const writeUnit = (unit: UnitRequest, isConnected: boolean): string[] => [
