@@ -252,6 +252,22 @@ const SCALED: Scaled[] = [
     more: { loads: [{ rating: q(16, "A") }], volts: q(240, "V") },
   },
   { kind: "feeder", at: "load", from: q(14.5, "kW"), units: ["W", "VA", "kVA"], more: {} },
+  { kind: "fault-path", at: "length", from: q(140, "ft"), units: ["m"], more: { breaker: q(20, "A"), size: "12" } },
+  {
+    kind: "fault-path",
+    at: "source",
+    from: q(2.4, "kA"),
+    units: ["A"],
+    more: { breaker: q(20, "A"), size: "12", length: q(90, "ft") },
+  },
+  { kind: "fault-current", at: "source", from: q(22.5, "kA"), units: ["A"], more: { system: "208Y/120" } },
+  {
+    kind: "fault-current",
+    at: "power",
+    from: q(112.5, "kVA"),
+    units: ["VA", "MVA"],
+    more: { impedance: q(3, "%"), system: "208Y/120" },
+  },
   { kind: "feeder", at: "length", from: q(250, "ft"), units: ["m"], more: { breaker: q(100, "A") } },
   {
     kind: "motor-circuit",

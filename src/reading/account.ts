@@ -136,6 +136,7 @@ export function accountOf(
     if (key === "told-ampacity") mark(because, value, "what the table says counts");
     if (key === "told-result") mark(because, value, "your own result, to be held against the one worked out here");
   }
+  for (const i of totalsOf(text)) because.set(i, "as many as are told");
   const busy = new Set([...as.keys()].map((i) => sentences[i]!));
   // `actually 9`: what puts something right is never of the story.
   pieces.forEach(({ senses }, i) => {
@@ -204,6 +205,18 @@ export function accountOf(
     missed,
     met,
   };
+}
+
+const PIECES = new Set(["pieces", "items", "appliances", "loads", "machines", "units", "things"]);
+/** `five pieces: …`: numbers that only say how many things are told. */
+function totalsOf({ pieces, tokens, facts }: ReadText): number[] {
+  const told = facts.facts.filter(({ family, slots }) => family === "load" && (slots.rating ?? slots.current))
+    .reduce((sum, { slots }) => sum + ((slots.count?.[0]?.sense as { n?: number } | undefined)?.n ?? 1), 0);
+  return pieces.flatMap(({ senses }, i) => {
+    const n = senses.find(({ is }) => is === "number" || is === "count") as { n: number } | undefined;
+    const next = pieces[i + 1];
+    return n?.n === told && told > 1 && next && PIECES.has(tokens[next.to - 1]!.text) ? [i] : [];
+  });
 }
 
 /** What an answer tells whatever it was asked for: the load it works with, what has to be carried. */

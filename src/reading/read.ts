@@ -157,6 +157,7 @@ class Reader {
       if (pass.slot === "fuel") this.#shareFuel();
     }
     this.#tanks();
+    this.#stretches();
     this.#shares();
     this.#names();
     this.#countsBeside("number");
@@ -1198,6 +1199,61 @@ class Reader {
     }
   }
 
+  /**
+   * `60 ft of 4/0 to the meter main, from the meter main 90 ft of #2 to the garage`: where each of several stretches begins and
+   * ends, and how many sets it has, held by the stretch itself, because a conversation keeps no places.
+   */
+  #stretches(): void {
+    const facts = this.#facts.filter(({ family, id, slots }) =>
+      family === "conductor" && (id === undefined || id === "wire") && slots.size
+    );
+    const isFeet = (s: Sense) => s.is === "quantity" && ["ft", "m", "yd"].includes(s.unit);
+    const loose = this.#figures(isFeet);
+    if (facts.length < 2 || facts.filter(({ slots }) => slots.length).length + loose.length < 2) return;
+    // `120 ft of 2 sets of 1/0`: a length before its sets is the stretch's own.
+    facts.forEach((fact, k) => {
+      const size = fact.slots.size![0]!.pieces[0]!;
+      const since = facts[k - 1]?.slots.size?.[0]?.pieces[0] ?? -1;
+      const own = loose.filter((at) => at > since && at < size);
+      if (!fact.slots.length && own.length === 1) {
+        fact.slots.length = [this.#value(this.pieces[own[0]!]!.senses.find(isFeet)!, own[0]!)];
+      }
+    });
+    const wires = facts.map((fact) => {
+      const own = Object.values(fact.slots).flatMap((values) => values.flatMap(({ pieces }) => pieces));
+      return { fact, size: fact.slots.size![0]!.pieces[0]!, first: Math.min(...own), last: Math.max(...own) };
+    });
+    wires.forEach(({ fact, first, last }, k) => {
+      this.#pointsBetween(wires[k - 1]?.last ?? -1, first, fact, false);
+      this.#pointsBetween(last, wires[k + 1]?.first ?? this.pieces.length, fact, true);
+    });
+    for (const set of this.#facts.filter(({ family, id }) => family === "circuit" && id === "set")) {
+      const far = wires.map(({ size }) => Math.abs(size - set.at));
+      const nearest = wires[far.lastIndexOf(Math.min(...far))]!.fact;
+      const count = set.slots.count?.[0];
+      if (count) nearest.slots.sets = [count];
+    }
+  }
+  /** Points with a preposition: behind a stretch where it goes and comes from, in front of it where it comes from. */
+  #pointsBetween(after: number, before: number, fact: Draft, isBehind: boolean): void {
+    for (let i = isBehind ? after + 1 : before - 1; i > after && i < before; i += isBehind ? 1 : -1) {
+      if (this.pieces[i]!.is === "border" || (this.pieces[i]!.is === "comma" && (!isBehind || fact.slots.to))) return;
+      const point = POINT_SORTS.some((sort) => this.#sort(i, sort));
+      if (!point) continue;
+      let at = i - 1;
+      while (ARTICLES.has(this.#word(at))) at--;
+      const slot = this.#word(at) === "to" && isBehind
+        ? "to"
+        : END_WORDS.from!.has(this.#word(at))
+        ? "from"
+        : undefined;
+      if (!slot) return;
+      const said = this.#said([i]);
+      fact.slots[slot] ??= [{ sense: { is: "words", words: said.toLowerCase() }, pieces: [i], said }];
+      if (slot === "to" || !isBehind) return;
+    }
+  }
+
   // ── everything else
   #attach(pass: Pass): void {
     const rule = (fact: Draft) =>
@@ -1222,9 +1278,7 @@ class Reader {
       // `water heater 4500, dryer 5600`: no count stands beyond a comma.
       if (sense.is === "number" && pass.slot === "count" && this.#hasComma(figure, head.at)) return undefined;
       // `building 4: 50 hp`, `number ten is 30 A wire`: nor does one that stands apart from a figure without a name.
-      if (sense.is === "number" && pass.slot === "count" && head.id === undefined && this.#isApart(figure, head.at)) {
-        return undefined;
-      }
+      if (sense.is === "number" && pass.slot === "count" && this.#isApart(figure, head)) return undefined;
       // `two fifties and a 25 hp motor`: nor beyond another item.
       if (sense.is === "number" && pass.slot === "count" && this.#hasItem(figure, head.at)) return undefined;
       // `lighting on all day and 60 A of receptacles`: what is joined behind has hours of its own.
@@ -1240,10 +1294,10 @@ class Reader {
     }, (head) => rule(head)!.most ?? 1);
   }
 
-  /** Whether a colon or a verb stands between a number and a figure. */
-  #isApart(number: number, figure: number): boolean {
-    for (let i = number + 1; i < figure; i++) {
-      if (this.#typed(i) === ":" || this.#typed(i) === "=" || this.#word(i) === "is") return true;
+  /** `five pieces: oven 11 kW`: whether a colon stands between a number and a head, or a verb before a figure without a name. */
+  #isApart(number: number, { at, id }: Draft): boolean {
+    for (let i = number + 1; i < at; i++) {
+      if (this.#typed(i) === ":" || this.#typed(i) === "=" || (id === undefined && this.#word(i) === "is")) return true;
     }
     return false;
   }
@@ -1637,6 +1691,8 @@ const isSameNumber = (sense: Sense, n: number): boolean =>
   sense.is === "size" || sense.is === "cable"
     ? sense.size === String(n)
     : (sense.is === "number" || (sense.is === "quantity" && sense.unit === "A")) && sense.n === n;
+/** Sorts of terms that a stretch of wire may go to. */
+const POINT_SORTS: readonly Sort[] = ["device", "place", "building"];
 /** How far a load's own figure stands from its name. */
 const LOAD_REACH = 6;
 const EACH = new Set(["of", "at", "@", "rated"]);

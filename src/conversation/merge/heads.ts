@@ -8,6 +8,11 @@ export function otherTold(m: Merging, fact: Fact): void {
   if (OF_LISTS.has(m.known.kind) && (fact.family === "conductor" || fact.family === "box")) {
     return inList(m, fact);
   }
+  // `will a 15 A trip … and on a 20 A breaker`: the device that the figure before was told of.
+  const unnamed = m.facts.find(({ family, id, slots }) => family === "load" && id === undefined && slots.current);
+  if (m.known.kind === "fault-path" && fact.family === "device" && fact.slots.rating && unnamed) {
+    m.facts.splice(m.facts.indexOf(unnamed), 1);
+  }
   const same = m.facts.find((each) =>
     each.family === fact.family &&
     (each.id === fact.id || (isLine(each) && isLine(fact)) || (isDwellings(each) && isDwellings(fact)))
