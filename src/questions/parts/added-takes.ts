@@ -45,7 +45,7 @@ export function asksAddedLoad(t: Taker): boolean {
   // What a breaker was asked for is a circuit.
   if (!hasService && t.wants("device:breaker")) return false;
   if (!isThere && service.length === 0) return false;
-  if (added.length > 0) return added.some(isCatalogued) || asks;
+  if (added.length > 0) return added.some(isCatalogued) || asks || hasService;
   const largest = t.has("motorWord:largest") && loads.some((load) => isCatalogued(load) && !isRated(load));
   // `does a 48 A charger fit on a 100 A panel`
   const fits = hasService && t.wants("goal:fit") && loads.some(isCatalogued);

@@ -55,7 +55,9 @@ export function cautions(
   }
   const full = all.find((each) => each.method === "standard");
   const isCharging = request.added?.some(({ kind }) => kind === "ev-charger");
-  if (isCharging && full && method !== "standard" && w.holds(full.load, ">", capacity(w, service))) {
+  const isInPart = method === "existing dwelling" ||
+    (method === "optional" && w.edition.rule("ev-optional") === "with the general loads");
+  if (isCharging && full && isInPart && w.verdict?.is !== "not ok" && w.holds(full.load, ">", capacity(w, service))) {
     const current = w.scratch(() => w.say`${currentOf(w, service, full.load)}`);
     w.caution(
       `Only part of the charger counts in that method; by the standard one, which has it in full, it is ${current}. It runs for hours: a managed one spares trips.`,

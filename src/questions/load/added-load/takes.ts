@@ -42,6 +42,7 @@ export function takes(t: Taker): Draft | undefined {
   takeParts(t, list);
   takeDevices(t, draft, list);
   for (const { key, value } of t.facts.free) if (key === "breakers-total") t.aside(value, BREAKERS_ARE_NO_LOAD);
+  takeSpaces(t);
   takeHeatPump(t, draft);
   takeAbsent(t, draft);
   takeBuilding(t, draft);
@@ -93,6 +94,8 @@ function nameless(t: Taker, list: readonly Listed[]): Listed[] {
     const rating = slot && t.figure(fact, slot, "W", "kW", "VA", "kVA", "A");
     if (!rating) return [];
     t.head(fact);
+    t.slot(fact, "phase");
+    t.slot(fact, "volts");
     return [{ fact, load: { kind: "other", rating } }];
   });
 }
@@ -220,6 +223,16 @@ function ofCircuit(t: Taker, load: ToldLoad, value: Value, n: number): void {
     ask: `${n} A is the ${name}'s circuit or breaker, not its load. What does its nameplate say?`,
     example: `${name} 4.5 kW`,
   });
+}
+
+/** `all but two slots are full`: free spaces are no capacity. */
+function takeSpaces(t: Taker): void {
+  const goals = t.facts.free.filter(({ key }) => key === "goal:add-load").flatMap(({ value }) => value.pieces);
+  for (const { key, value } of t.facts.free) {
+    if (key === "number" && goals.includes((value.pieces[0] ?? -2) + 1)) {
+      t.aside(value, "free spaces say nothing of what the service can carry");
+    }
+  }
 }
 
 function takeAbsent(t: Taker, draft: Draft): void {
