@@ -326,7 +326,7 @@ export const appliances = {
     ],
   },
   "coffee-maker": {
-    says: ["coffee maker", "coffee brewer", "coffee machine", "coffee urn", "espresso machine"],
+    says: ["coffee maker", "coffee brewer", "brewer", "coffee machine", "coffee urn", "espresso machine"],
   },
   "toaster": { says: ["toaster", "conveyor toaster", "panini press"] },
   "food-mixer": { says: ["food mixer", "dough mixer", "planetary mixer", "food processor"] },
@@ -380,6 +380,9 @@ export const appliances = {
       "outdoor light",
       "exterior light",
       "facade lighting",
+      "stage lighting",
+      "canopy lighting",
+      "landscape lighting",
     ],
   },
   "room-air-conditioner": {
