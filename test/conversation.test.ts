@@ -206,6 +206,13 @@ describe("topics of one sort", () => {
     holds(turns[1]!, { "load-current": 10 });
     holds(turns[2]!, { "load-current": 3800 / 240 });
   });
+  it("are called by numbers, from the first one on", () => {
+    const turns = talk("pump 1 is a 15 hp at 460 three phase, what breaker", "pump 2 is a 5 hp", "40 hp for 1 now");
+    assertEquals(turns.slice(0, 2).map((each) => figures(each)["full-load-current"]), [21, 7.6]);
+    holds(last("first: 60 A panel, copper, 30 ft", "second: 100 A panel, copper, 50 ft", "aluminum for the first"), {
+      "breaker-rating": 60,
+    });
+  });
   it("are gone back to by what only an earlier one knows", () =>
     holds(
       last("gec for a service with 3/0 copper", "how many amps is 9 kW at 240 V", "what if the service were 250 kcmil"),
@@ -230,10 +237,29 @@ describe("a plate", () => {
   });
   it("stays at a voltage that is the same by another name", () =>
     holds(last(motor, "supply is 480"), { "overload-rating": 19.5 * 1.25 }));
+  it("has the breaker that sits in the panel judged beside it", () => {
+    const outcome = last("heat pump MCA 21, MOCP 40, what wire", "there's a 50 in the panel already, fine?");
+    assert(outcome.outcome === "answered" && outcome.answer.verdict === "not ok");
+  });
   it("has a device tried beside it, and keeps its own", () =>
     holds(last("heat pump MCA 21, MOCP 40, what wire", "could we use a 30 we have here"), {
       "maximum-protection": 40,
     }));
+});
+
+describe("what is taken away and put", () => {
+  const house = "2000 sq ft house: 12 kW range, 5 kW dryer, 4.5 kW water heater, 20 A air conditioner, what service?";
+  const load = (...texts: string[]) => figures(last(...texts))["calculated-load"];
+  it("are two things", () =>
+    assertEquals(
+      load(house, "take out the dryer and put in a 6 kW hot tub"),
+      load(house, "drop the dryer", "add a 6 kW hot tub"),
+    ));
+  it("burns gas but for what is excepted, and what is named after it", () => {
+    const gas = load("2000 sq ft house: gas range, gas dryer, gas water heater, 20 A air conditioner, what service?");
+    assertEquals(load(house, "everything is going gas except the air conditioner"), gas);
+    assertEquals(load(house, "the range and the dryer went gas", "the water heater too"), gas);
+  });
 });
 
 describe("a count", () => {

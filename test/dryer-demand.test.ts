@@ -71,3 +71,31 @@ it("one dryer on three phases is not doubled (220.54)", () => {
     assertEquals(demand(1, 4, "three-phase", edition), 5000);
   }
 });
+
+describe("dryers spread unevenly over three phases", () => {
+  const of = (spread: number[], more: object = {}) => {
+    const count = spread.reduce((sum, n) => sum + n, 0);
+    return answered({ kind: "dryer-demand", dryers: [{ count, rating: { value: 5.5, unit: "kW" }, spread }], ...more });
+  };
+  it("enters the table with twice the most between two phases", () => {
+    // Eight between C and A: sixteen at 42 %, half of that a phase, times three.
+    assertAlmostEquals(figure(of([6, 6, 8]), "demand-load") as number, 16 * 5500 * 0.42 / 2 * 3, 1e-6);
+    assertEquals(figure(of([6, 6, 8]), "demand-load"), figure(of([8, 6, 6]), "demand-load"));
+  });
+  it("shows the other reading of the row, and takes it when asked", () => {
+    const told = of([4, 4, 4]);
+    const other = of([4, 4, 4], { row: "all dryers" });
+    assertEquals(figure(told, "other-reading-load"), figure(other, "demand-load"));
+    assertEquals(figure(other, "other-reading-load"), figure(told, "demand-load"));
+    assertAlmostEquals(figure(other, "demand-load") as number, 12 * 5500 * 0.46, 1e-6);
+  });
+  it("is read as people write it", () => {
+    const wanted = figure(of([6, 6, 8]), "demand-load");
+    for (
+      const asked of [
+        "demand of 20 dryers 5.5 kW, 6 on A-B, 6 on B-C, 8 on C-A",
+        "20 dryers 5.5 kW on three phases: 8 on A-C, 6 on A-B, 6 between B and C, what demand",
+      ]
+    ) assertEquals(figure(answered(asked), "demand-load"), wanted, asked);
+  });
+});

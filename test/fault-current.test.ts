@@ -189,6 +189,19 @@ describe("interrupting ratings", () => {
     assertEquals([13999, 14000, 14001].map(ratingOf), [14, 14, 18]);
     assertEquals([22000, 22001, 65000, 65001].map(ratingOf), [22, 25, 65, 85]);
   });
+  it("a rating is judged at the point that is named", () => {
+    const text = "50 kVA pole pig 1.6 % Z, 30 ft of 4/0 aluminum to the meter main, 90 ft of #2 aluminum to the garage";
+    const asked = engine.ask(`${text}, available fault current?`);
+    assert(asked.outcome === "answered");
+    const verdictAt = (point: string) => {
+      const outcome = engine.ask(`is 10 kAIC ok at the ${point}?`, { after: asked.thread as never });
+      assert(outcome.outcome === "answered", JSON.stringify(outcome).slice(0, 300));
+      return outcome.answer.verdict;
+    };
+    assertEquals(["meter main", "garage"].map(verdictAt), ["not ok", "ok"]);
+    const outcome = ask({ kind: "fault-current", source: kA(10), system: "208Y/120", at: "barn" });
+    assert(outcome.outcome === "unclear" && outcome.needs[0]!.field === "at");
+  });
   it("above the last step there is none", () => {
     assertEquals(figure(fault({ source: A(200_000), system: "480Y/277" }), "interrupting-rating"), 200);
     assertEquals(ask({ kind: "fault-current", source: A(200_001), system: "480Y/277" }).outcome, "not covered");
@@ -301,6 +314,7 @@ describe("a fault-current request that is written and read again", () => {
     const named = rest.pop() as boolean;
     const request = Object.assign({}, first, ...rest as object[]) as Record<string, unknown> & { run?: Run };
     if (request.run && named) request.run = request.run.map((each, k) => ({ ...each, to: POINTS[k]! }));
+    if (request.run && named && request.run.length > 2) request.at = POINTS[1];
     return request;
   });
   it("is the same request", () => {

@@ -319,6 +319,7 @@ describe("a fault-path request that is written and read again", () => {
     maybe("temperature", fc.constantFrom(60, 90).map((value) => ({ value, unit: "°C" }))),
     maybe("trips", fc.constantFrom(5, 7.5, 8)),
     maybe("separate", fc.constant(true)),
+    maybe("groundFaultProtected", fc.constant(true)),
   ).map((parts) => Object.assign({}, ...parts as object[]) as Record<string, unknown>);
   const earth = fc.record({
     breaker: fc.constantFrom(15, 20).map(A),

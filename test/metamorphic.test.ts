@@ -103,6 +103,16 @@ const LISTS: Listed[] = [
     }),
   },
   {
+    kind: "busbar-backfeed",
+    list: "sources",
+    entry: fc.record({ count, kind: fc.constantFrom("solar", "battery"), output: kilowatts, breaker: amperes(60) }),
+    more: fc.record({
+      bus: fc.constantFrom(125, 200, 225, 400).map((n) => q(n, "A")),
+      main: fc.constantFrom(100, 125, 200).map((n) => q(n, "A")),
+      loadBreakers: amperes(300),
+    }),
+  },
+  {
     kind: "cooking-demand",
     list: "appliances",
     entry: power("range", "wall-oven", "cooktop"),
@@ -125,6 +135,12 @@ const LISTS: Listed[] = [
     list: "cables",
     entry: fc.record({ size: fc.constantFrom("14", "12", "10"), wires: fc.constantFrom(2, 3), count }),
     more: fc.record({ clamps: fc.boolean(), devices: fc.constantFrom([], [{}]) }),
+  },
+  {
+    kind: "raceway-fill",
+    list: "conductors",
+    entry: fc.record({ size: fc.constantFrom("14", "12", "10", "8"), count }),
+    more: fc.record({ raceway: fc.constantFrom("EMT", "RMC"), insulation: fc.constantFrom("THHN", "XHHW") }),
   },
   {
     kind: "motor-feeder",
@@ -242,6 +258,22 @@ const SCALED: Scaled[] = [
     more: { loads: [{ rating: q(16, "A") }], volts: q(240, "V") },
   },
   { kind: "feeder", at: "load", from: q(14.5, "kW"), units: ["W", "VA", "kVA"], more: {} },
+  { kind: "fault-path", at: "length", from: q(140, "ft"), units: ["m"], more: { breaker: q(20, "A"), size: "12" } },
+  {
+    kind: "fault-path",
+    at: "source",
+    from: q(2.4, "kA"),
+    units: ["A"],
+    more: { breaker: q(20, "A"), size: "12", length: q(90, "ft") },
+  },
+  { kind: "fault-current", at: "source", from: q(22.5, "kA"), units: ["A"], more: { system: "208Y/120" } },
+  {
+    kind: "fault-current",
+    at: "power",
+    from: q(112.5, "kVA"),
+    units: ["VA", "MVA"],
+    more: { impedance: q(3, "%"), system: "208Y/120" },
+  },
   { kind: "feeder", at: "length", from: q(250, "ft"), units: ["m"], more: { breaker: q(100, "A") } },
   {
     kind: "motor-circuit",

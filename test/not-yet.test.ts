@@ -5,10 +5,6 @@ import { ask, engine } from "./support/engine.ts";
 
 /** Our own phrasings, and a word of the title each is declined by. */
 const DECLINED: Record<string, string> = {
-  "duplex, each side 1100 sq ft with a 12 kW range": "two-family",
-  "two-family dwelling service size": "two-family",
-  "largest solar breaker on a 200 A bus with a 175 A main": "solar",
-  "how many #8 THHN wires fit in 1 in EMT": "raceway fill",
   "balance the legs of my panel": "panel schedule",
 };
 

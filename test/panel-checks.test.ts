@@ -265,6 +265,8 @@ describe("working space", () => {
     assertEquals(asked({ about: ["working space"], volts: volts(480) }), ["toGround"]);
     assertEquals(depth({ volts: volts(240) }), 3);
     assertEquals(asked({ about: ["working space"], volts: volts(240), phases: 3 }), ["toGround"]);
+    // 208Y/120 V, listed.
+    assertEquals(depth({ volts: volts(208), facing: "live parts" }), 3);
   });
   it("is 30 in. wide or the equipment's width (OSHA letter, May 1999), 6-1/2 ft high or its height", () => {
     const of = (request: object) => check({ about: ["working space"], ...request });
@@ -486,6 +488,38 @@ describe("written and read again", () => {
       );
     });
   }
+});
+
+describe("what is easily read wrong", () => {
+  const depth = (text: string) => figure(answered(text), "working-depth");
+  it("a grounded corner leaves the whole voltage to ground", () => {
+    assertEquals(depth("240 V corner grounded delta, concrete wall opposite, working space"), 3.5);
+    assertEquals(depth("120/240 V, concrete wall opposite, working space"), 3);
+  });
+  it("a width that is not put up is the panel's own", () => {
+    assertEquals(figure(answered("panel is 42 inches wide, working space?"), "working-width"), 42);
+    assertEquals(answered("working space 28 inches wide in front of the panel, ok?").verdict, "not ok");
+  });
+  it("a jumper at the transformer isolates the panel after it", () => {
+    assertEquals(
+      figure(answered("panel after a transformer with the bond in the transformer, bond it?"), "neutral-bond"),
+      "isolated",
+    );
+  });
+  it("a panel with its rating in a bathroom is no feeder", () => {
+    assertEquals(answered("200 A service panel in a bathroom allowed?").verdict, "not ok");
+  });
+  it("what should be read is no reading", () => {
+    assertEquals(answered("should neutral and ground beep in a subpanel?").verdict, undefined);
+    assertEquals(
+      answered("is there supposed to be continuity between neutral and ground in a subpanel").verdict,
+      undefined,
+    );
+  });
+  it("volts without their unit are asked about, not passed over", () => {
+    const outcome = ask("working space in front of a 480 panel");
+    assertEquals(outcome.outcome === "unclear" && outcome.needs[0]!.field, "toGround");
+  });
 });
 
 describe("a conversation", () => {

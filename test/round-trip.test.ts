@@ -30,7 +30,10 @@ const electric = (kind: LoadKind) =>
   merge(
     fc.constant({ kind }),
     maybe("count", fc.integer({ min: 2, max: 90 })),
-    maybe("rating", quantity({ ...POWERS, ...(CATALOGUE[kind].motor && { hp: 9 }) })),
+    // Appliances without a name and a figure are a heading of others.
+    kind === "fixed-appliance"
+      ? quantity(POWERS).map((rating) => ({ rating }))
+      : maybe("rating", quantity({ ...POWERS, ...(CATALOGUE[kind].motor && { hp: 9 }) })),
     maybe("volts", fc.constantFrom(115, 120, 208, 230, 240).map((value) => ({ value, unit: "V" }))),
     maybe("leg", fc.constantFrom("A", "B")),
     HEATING.includes(CATALOGUE[kind].group) ? maybe("units", fc.integer({ min: 2, max: 20 })) : fc.constant({}),

@@ -5,7 +5,16 @@
 import { merge } from "../conversation/merge.ts";
 import { explained, leavesOut, leftAfter, leftOf, unheeded } from "../conversation/pending.ts";
 import { MOST_TOPICS, type Thread, type Topic } from "../conversation/thread.ts";
-import { anotherMeant, knowingOf, knowsAll, oneMeant, taggedMeant, tagOf, topicMeant } from "../conversation/topics.ts";
+import {
+  anotherMeant,
+  knowingOf,
+  knowsAll,
+  oneMeant,
+  taggedMeant,
+  tagOf,
+  topicMeant,
+  withoutTag,
+} from "../conversation/topics.ts";
 import {
   aloneOf,
   alsoDemanded,
@@ -308,7 +317,11 @@ export function makeAsk(
     if (apart) return apart;
     const other = isDeclined(text.facts);
     if (other) return decline(other);
-    const whole = read(text);
+    const told = read(text);
+    // `motor 1 is a 10 hp`: the number calls it, and counts nothing.
+    const untold = isPlaced(told) ? undefined : withoutTag(asked);
+    const called = untold && read(untold);
+    const whole = called && isPlaced(called) ? called : told;
     const [only, ...more] = whole.choices;
     if (only && more.length === 0 && isPlaced(whole) && only.taken.asks.length === 0) {
       return answer(whole, undefined, edition);

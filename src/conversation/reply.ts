@@ -64,6 +64,8 @@ export function renewed(like: Sense, n: number): Sense | undefined {
       return { is: like.is, n };
     case "size":
       return { is: "size", size: n >= 250 ? `${n} kcmil` : String(n) };
+    case "cable":
+      return { ...like, size: String(n) };
     default:
       return undefined;
   }

@@ -77,6 +77,7 @@ const sense = z.discriminatedUnion("is", [
   z.strictObject({ is: z.literal("number"), n, exact: quantity.exact }),
   z.strictObject({ is: z.literal("count"), n, isBehind: z.literal(true).optional() }),
   z.strictObject({ is: z.enum(["at-once", "poles"]), n }),
+  z.strictObject({ is: z.literal("spread"), n, pair: z.literal([0, 1, 2, "each"]) }),
   z.strictObject({
     is: z.literal("reading"),
     from: word,

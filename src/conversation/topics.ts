@@ -88,17 +88,34 @@ const TAG = new RegExp(
   `\\b(?:${THING}|rtu|job|house|building) *[-#]? *(\\d{1,2})(?![\\d./-])(?! *(?:a|amps?|kw|kva|hp|v|volts?|ft|units?|sets?)\\b)\\b`,
   "i",
 );
+/** `second: 60 A panel`. */
+const LISTED = /(?:^|[.;\n])\s*(first|1st|second|2nd|third|3rd|fourth)(?: one)? *:/i;
+/** `same for 2`, of those that are called by numbers. */
+const FOR_TAG =
+  /\b(?:for|on|number|no\.?|#) *(\d{1,2})(?![\d./-])(?! *(?:a|amps?|kw|kva|hp|v|volts?|ft|units?|sets?)\b)/i;
+const listedTag = (asked: string): string | undefined => {
+  const word = LISTED.exec(asked)?.[1]?.toLowerCase();
+  return word === undefined ? undefined : String(ORDINALS[word] ?? "");
+};
 /** The number by which a text calls what it is about. */
-export const tagOf = (asked: string): string | undefined => TAG.exec(asked)?.[1];
+export const tagOf = (asked: string): string | undefined => TAG.exec(asked)?.[1] ?? listedTag(asked);
+/** A text without the number by which it calls what it is about. */
+export function withoutTag(asked: string): ReadText | undefined {
+  const found = TAG.exec(asked);
+  return found ? { ...blanked(asked, found), asked } : undefined;
+}
 /** What a text with such a number is about: the topic that was opened with it, or none yet. */
 export function taggedMeant(
   asked: string,
   topics: readonly Topic[],
 ): { topic?: Topic; tag: string; text: ReadText } | undefined {
-  const found = TAG.exec(asked);
   const [current] = topics;
-  if (!found || !current?.tag || LISTING.has(current.kind)) return undefined;
-  const tag = found[1]!;
+  if (!current?.tag || LISTING.has(current.kind)) return undefined;
+  const other = FOR_TAG.exec(asked);
+  const isKnown = topics.some(({ tag }) => tag === other?.[1]);
+  const found = TAG.exec(asked) ?? LISTED.exec(asked) ?? (isKnown ? other : null);
+  const tag = found && (ORDINALS[found[1]!.toLowerCase()]?.toString() ?? found[1]!);
+  if (!found || !tag) return undefined;
   const topic = topics.find((each) => each.tag === tag && !each.aside);
   return { tag, text: blanked(asked, found), ...(topic && { topic }) };
 }

@@ -37,6 +37,7 @@ export class Worksheet {
   headline = "";
   verdict?: { is: Verdict; because: string };
   #part = "";
+  #under: string | undefined;
   /** The number of each step, by its place, in its own unit and in base units: what its text was made from. */
   readonly #numbers: { n: Fraction; measure: Measure }[] = [];
   /** Steps that looked something up, by the row. */
@@ -46,7 +47,18 @@ export class Worksheet {
 
   /** A heading for the steps that follow. */
   part(title: string): void {
-    this.#part = title;
+    this.#part = this.#under === undefined ? title : `${this.#under}: ${title[0]!.toLowerCase()}${title.slice(1)}`;
+  }
+
+  /** Does some work whose headings stand under one of their own: `Each unit: standard method`. */
+  under<T>(title: string, work: () => T): T {
+    const outer = this.#under;
+    this.#under = title;
+    try {
+      return work();
+    } finally {
+      this.#under = outer;
+    }
   }
 
   /** Marks parts whose steps short renderings leave out (the method that does not decide). */

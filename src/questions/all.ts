@@ -2,6 +2,7 @@
 import type { AnyQuestion } from "./question.ts";
 import addedLoad from "./load/added-load/question.ts";
 import boxFill from "./enclosure/box-fill/question.ts";
+import busbarBackfeed from "./panel/busbar-backfeed/question.ts";
 import branchCircuit from "./circuit/branch-circuit/question.ts";
 import conductorAmpacity from "./circuit/conductor-ampacity/question.ts";
 import cookingDemand from "./load/cooking-demand/question.ts";
@@ -12,7 +13,9 @@ import faultPath from "./fault/fault-path/question.ts";
 import feeder from "./circuit/feeder/question.ts";
 import grounding from "./circuit/grounding/question.ts";
 import dwellingLoad from "./load/dwelling-load/question.ts";
+import multifamilyLoad from "./load/multifamily-load/question.ts";
 import occupancyLoad from "./load/occupancy-load/question.ts";
+import racewayFill from "./enclosure/raceway-fill/question.ts";
 import transformer from "./supply/transformer/question.ts";
 import motorCircuit from "./motor/motor-circuit/question.ts";
 import motorFeeder from "./motor/motor-feeder/question.ts";
@@ -22,6 +25,7 @@ import conversion from "./supply/conversion/question.ts";
 
 export const questions: readonly AnyQuestion[] = [
   dwellingLoad,
+  multifamilyLoad,
   occupancyLoad,
   addedLoad,
   cookingDemand,
@@ -40,4 +44,6 @@ export const questions: readonly AnyQuestion[] = [
   faultPath,
   conversion,
   boxFill,
+  busbarBackfeed,
+  racewayFill,
 ];

@@ -52,6 +52,10 @@ const STORY: ReadonlySet<string> = new Set([
   "connection:three-wire",
   "connection:four-wire",
   "end:feeds",
+  "source:busbar",
+  "end:opposite",
+  "end:beside-main",
+  "end:center-fed",
   "end:from",
   "end:there",
   "end:wanted",
@@ -69,6 +73,9 @@ const STORY: ReadonlySet<string> = new Set([
   // A `GFCI breaker` is one all the same.
   "goal:room-protection",
   "goal:how-high",
+  "label:marked-torque",
+  "label:set-torque",
+  "panelState:there-is",
   "goal:feed-wires",
   "goal:convert",
   "fuel:electric",
@@ -129,6 +136,7 @@ export function accountOf(
     if (key === "told-ampacity") mark(because, value, "what the table says counts");
     if (key === "told-result") mark(because, value, "your own result, to be held against the one worked out here");
   }
+  for (const i of totalsOf(text)) because.set(i, "as many as are told");
   const busy = new Set([...as.keys()].map((i) => sentences[i]!));
   // `actually 9`: what puts something right is never of the story.
   pieces.forEach(({ senses }, i) => {
@@ -149,15 +157,15 @@ export function accountOf(
   pieces.forEach(({ senses }, i) => {
     if (senses.some((s) => s.is === "term" && s.sort === "goal" && ASKED.has(s.id))) busy.add(sentences[i]!);
   });
+  const ofDevices = new Set(
+    sentences.filter((_, i) => pieces[i]!.senses.some((s) => s.is === "term" && s.sort === "device")),
+  );
   // `put two on the same 20`, `upgrading the sub from 60 to 100`: nor one beside what it stands on, or a device.
   pieces.forEach(({ senses }, i) => {
     if (!senses.some(({ is }) => is === "number")) return;
     const word = (far: number) => pieces[i + far]?.is === "common" ? text.tokens[pieces[i + far]!.from]!.text : "";
     const isOn = [-3, -2, -1, 1].some((far) => word(far) === "on");
-    const isOfDevice = pieces.some((piece, k) =>
-      sentences[k] === sentences[i] && piece.senses.some((s) => s.is === "term" && s.sort === "device")
-    );
-    if (isOn || isOfDevice) busy.add(sentences[i]!);
+    if (isOn || ofDevices.has(sentences[i]!)) busy.add(sentences[i]!);
   });
   // `three of them are gas`: nor is a number of what was told before, or of homes.
   pieces.forEach(({ senses }, i) => {
@@ -197,6 +205,18 @@ export function accountOf(
     missed,
     met,
   };
+}
+
+const PIECES = new Set(["pieces", "items", "appliances", "loads", "machines", "units", "things"]);
+/** `five pieces: …`: numbers that only say how many things are told. */
+function totalsOf({ pieces, tokens, facts }: ReadText): number[] {
+  const told = facts.facts.filter(({ family, slots }) => family === "load" && (slots.rating ?? slots.current))
+    .reduce((sum, { slots }) => sum + ((slots.count?.[0]?.sense as { n?: number } | undefined)?.n ?? 1), 0);
+  return pieces.flatMap(({ senses }, i) => {
+    const n = senses.find(({ is }) => is === "number" || is === "count") as { n: number } | undefined;
+    const next = pieces[i + 1];
+    return n?.n === told && told > 1 && next && PIECES.has(tokens[next.to - 1]!.text) ? [i] : [];
+  });
 }
 
 /** What an answer tells whatever it was asked for: the load it works with, what has to be carried. */

@@ -32,6 +32,11 @@ export const count: Rule = (t, i) => {
   ) {
     // `x7 a 15 kW range`: an article, and no amperes.
     const isUnit = unitAt(t, i + 2) && !(text(t, i + 2) === "a" && !isGlued(t, i + 2));
+    // `100 W x 20 LED wall packs`: what it counts may stand behind it as well.
+    const thing = termAt(t, i + (text(t, i + 2) === "led" ? 3 : 2));
+    const isBefore = thing?.terms.some(({ sort }) => sort === "machine" || sort === "appliance") &&
+      /s$/.test(text(t, thing.next - 1));
+    if (isBefore && !isUnit) return one({ is: "count", n: t[i + 1]!.n! }, i + 2);
     return isUnit ? undefined : one({ is: "count", n: t[i + 1]!.n!, isBehind: true }, i + 2);
   }
   // `dual compressors`, `twin 5 hp transfer pumps`

@@ -153,6 +153,9 @@ const YEAR_AFTER = new Set([
   "addition",
 ]);
 /** Words with a number that name the place of the work. */
+const UNIT_LETTERS = new Set("b c d e f g h".split(" "));
+const UNIT_HEADS = new Set(["unit", "apt", "apartment"]);
+const BEDROOMS = new Set(["bedroom", "bedrooms", "bed", "br", "bd"]);
 export const SITES = new Set([
   "lot",
   "job",
@@ -291,10 +294,17 @@ export const aside: Rule = (t, i) => {
       ? one({ is: "aside", because: "a beginning" }, i + (text(t, i + 1) === "," ? 1 : 2))
       : undefined;
   }
+  // `unit B 800 sq ft`
+  if (UNIT_LETTERS.has(text(t, i)) && UNIT_HEADS.has(text(t, i - 1)) && !isGlued(t, i + 1)) {
+    return one({ is: "aside", because: "one of several" }, i + 1);
+  }
   // `LOT 14`, `job #2231`
   if (SITES.has(text(t, i))) {
     const at = ["#", ":", "no", "number"].includes(text(t, i + 1)) ? i + 2 : i + 1;
-    const isName = t[at]?.is === "number" && Number.isInteger(t[at]!.n) && !unitAt(t, at + 1, t[at]!.n);
+    // `condo building: 6 one bedroom units`: what is counted is no name.
+    const isCounting = text(t, i + 1) === ":" && BEDROOMS.has(text(t, at + 2));
+    const isName = t[at]?.is === "number" && Number.isInteger(t[at]!.n) && !unitAt(t, at + 1, t[at]!.n) &&
+      !isCounting && !(text(t, i + 1) === ":" && termAt(t, at + 1));
     return isName ? one({ is: "aside", because: "where the work is" }, at + 1) : undefined;
   }
   const read = numberAt(t, i);

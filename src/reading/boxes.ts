@@ -200,12 +200,14 @@ const OF = new Set([
   "fit",
   "insulated",
 ]);
+const WIRES = new Set(["wires", "conductors", "cables"]);
 /** `how many 12/2`, `how many more #10`: so many of a size are asked for. */
 export const howMany: Rule = (t, i) => {
-  if (text(t, i) !== "how" || text(t, i + 1) !== "many") return undefined;
+  const isHow = text(t, i) === "how" && text(t, i + 1) === "many";
+  if (!isHow && !(text(t, i) === "number" && text(t, i + 1) === "of")) return undefined;
   let at = i + 2;
   while (OF.has(text(t, at))) at++;
-  const isSize = size(t, at) !== undefined || cable(t, at) !== undefined;
+  const isSize = size(t, at) !== undefined || cable(t, at) !== undefined || (isHow && WIRES.has(text(t, i + 2)));
   return isSize ? one({ is: "term", sort: "goal", id: "how-many" }, i + 2) : undefined;
 };
 const ON_A_DEVICE = new Set(["device", "devices", "switch", "switches", "receptacle", "receptacles", "yoke"]);

@@ -12,7 +12,12 @@ export type Value = {
   readonly note?: string;
   /** The label beside it, where several labels fill one slot. */
   readonly label?: string;
+  /** The part of a building that it is told of, where a text tells several; of what has no head. */
+  readonly within?: string;
 };
+/** The part of a building that is the house's own, and the mark of a load whose number is told of each unit. */
+export const HOUSE = "house";
+export const OF_EACH = "of-each";
 export type FamilyId = "load" | "device" | "conductor" | "transformer" | "circuit" | "space" | "building" | "box";
 export type Fact = {
   readonly family: FamilyId;
@@ -26,6 +31,8 @@ export type Fact = {
   readonly slots: Readonly<Record<string, readonly Value[]>>;
   /** Which sentence, and which turn of a conversation, it stands in. */
   readonly sentence: number;
+  /** The part of a building that it is told of, where a text tells several: `units 2`, `house`. */
+  readonly within?: string;
 };
 /** A term, figure or mark that belongs to no head: a length, an ambient temperature, a place, a goal. */
 export type Free = { readonly key: string; readonly value: Value; readonly sentence: number };

@@ -55,9 +55,11 @@ const wordsIn = (what: unknown): string[] =>
 function numbersIn(what: unknown): number[] {
   if (typeof what === "number") return [what];
   if (typeof what === "string") {
-    return [...what.matchAll(/(\d+(?:\.\d+)?)(?:\/(\d+))?/g)].flatMap(([, a, b]) =>
-      b === undefined ? [Number(a)] : [Number(a), Number(b), Number(a) / Number(b)]
-    );
+    // `1-1/4` is one number.
+    return [...what.matchAll(/(?:(\d+)-)?(\d+(?:\.\d+)?)(?:\/(\d+))?/g)].flatMap(([, whole, a, b]) => {
+      const part = b === undefined ? [Number(a)] : [Number(a), Number(b), Number(a) / Number(b)];
+      return whole === undefined ? part : [Number(whole), ...part, Number(whole) + part.at(-1)!];
+    });
   }
   return what && typeof what === "object" ? Object.values(what).flatMap(numbersIn) : [];
 }

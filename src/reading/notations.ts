@@ -99,6 +99,26 @@ function ratingAt(t: readonly Token[], i: number): { n: number; to: number; isMa
     : { n: read.n, to: unit?.next ?? read.next, isMarked: unit !== undefined };
 }
 
+/** `4500/240`: watts over the volts they are told at. */
+const wattsOverVolts: Rule = (t, i) => {
+  const [watts, volts] = [t[i]?.n ?? 0, t[i + 2]?.n ?? 0];
+  if (t[i]?.is !== "number" || watts < LEAST_WATTS || text(t, i + 1) !== "/" || !isGlued(t, i + 2)) return undefined;
+  if (!NOMINAL_VOLTS.includes(volts) || volts < 100 || isGlued(t, i + 3) && t[i + 3]?.is !== "mark") return undefined;
+  return { senses: [{ is: "quantity", n: watts, unit: "W", from: `${watts}` }], to: i + 1 };
+};
+const LEAST_WATTS = 700;
+/** `eight carrying`: conductors that carry current, and no amperes. */
+const carriers: Rule = (t, i) => {
+  const read = numberAt(t, i);
+  if (!read || !Number.isInteger(read.n) || read.n < 2 || read.n > MOST_CARRIERS) return undefined;
+  const next = t[read.next + 1];
+  const ends = next === undefined || next.is !== "word" || ["in", "through", "inside"].includes(next.text);
+  return text(t, read.next) === "carrying" && ends
+    ? { senses: [{ is: "count", n: read.n, isBehind: true }], to: read.next + 1 }
+    : undefined;
+};
+const MOST_CARRIERS = 60;
+
 /** `2x4 troffers`, `1 x 4 strip lights`: the size of a fixture in feet, and no count of them. */
 const fixtureSize: Rule = (t, i) => {
   const [a, b] = [t[i]?.n, t[i + 2]?.n];
@@ -115,7 +135,9 @@ const wiresAndGround: Rule = (t, i) => {
   const read = numberAt(t, i);
   if (!read || ![2, 3, 4].includes(read.n)) return undefined;
   const at = text(t, read.next) === "-" ? read.next + 1 : read.next;
-  if (!["wire", "w"].includes(text(t, at)) || !["plus", "with", "and", "+", "w", "&"].includes(text(t, at + 1))) {
+  if (
+    !["wire", "wires", "w"].includes(text(t, at)) || !["plus", "with", "and", "+", "w", "&"].includes(text(t, at + 1))
+  ) {
     return undefined;
   }
   const ground = text(t, at + 2) === "a" ? at + 3 : at + 2;
@@ -168,6 +190,8 @@ export const notationRules: readonly Rule[] = [
   voltsOverPhases,
   panelName,
   ruleByNumber,
+  wattsOverVolts,
+  carriers,
   ratingRaised,
   fixtureSize,
   wiresAndGround,

@@ -61,6 +61,7 @@ import {
   tradeSize,
 } from "./sizes.ts";
 import { nameplateSupply, phase, phaseAlone, system, wires } from "./supplies.ts";
+import { spreadRules } from "./spreads.ts";
 import { type Token, VULGAR } from "./tokens.ts";
 import { windingsBy } from "./windings.ts";
 import { WORKED_BEGINNINGS, workedRules } from "./worked.ts";
@@ -111,6 +112,7 @@ const RULES: readonly Rule[] = [
   ratedTerminals,
   tradeSize,
   atOnce,
+  ...spreadRules,
   codeLetter,
   poles,
   quantity,

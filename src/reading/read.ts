@@ -30,6 +30,7 @@ import { GAUGES } from "./sizes.ts";
 import { withoutTakenBack } from "./taken-back.ts";
 import { type Token, tokenize } from "./tokens.ts";
 import type { SpokenUnit } from "./units.ts";
+import { withParts } from "./within.ts";
 
 /** A text with all that was read of it. */
 export type ReadText = {
@@ -110,7 +111,7 @@ export function readText(asked: string): ReadText {
     sentences,
     mended,
     unsure,
-    facts: new Reader(asked, tokens, pieces, sentences).read(),
+    facts: withParts(new Reader(asked, tokens, pieces, sentences).read(), { tokens, pieces }),
   };
 }
 
@@ -156,6 +157,7 @@ class Reader {
       if (pass.slot === "fuel") this.#shareFuel();
     }
     this.#tanks();
+    this.#stretches();
     this.#shares();
     this.#names();
     this.#countsBeside("number");
@@ -528,7 +530,10 @@ class Reader {
         // `10/2 romex and a 30`
         // `handed me a 40 and eight gauge`
         const isBeforeWire = articles > 0 && this.#word(i + 1) === "and" && this.#isSize(i + 2);
-        const isBesideWire = isBeforeWire || articles > 0 && this.#word(at) === "and" && this.#endsAt(i) &&
+        // `#10 romex with a 30`
+        const isWithA = this.#endsAt(i) && this.#said([Math.max(at, 0)]).toLowerCase() === "with a" &&
+          (this.#isSize(at - 1) || this.#sort(at - 1, "method") || this.#sort(at - 1, "insulation"));
+        const isBesideWire = isBeforeWire || isWithA || articles > 0 && this.#word(at) === "and" && this.#endsAt(i) &&
             (this.#isSize(at - 1) || this.#sort(at - 1, "method") || this.#sort(at - 1, "insulation") ||
               this.#sort(at - 1, "metal"));
         // `can it go on a fifteen`
@@ -608,7 +613,8 @@ class Reader {
     const next = this.#word(figure + 1);
     if (next !== "" && !SUPPLY_JOINTS.has(next)) return false;
     if (next === "" && !(this.#endsAt(figure) || this.#sort(figure + 1, "place"))) return false;
-    return this.pieces.some(({ senses }) =>
+    const near = this.pieces.slice(Math.max(0, figure - FACTS_AROUND), figure + FACTS_AROUND);
+    return near.some(({ senses }) =>
       senses.some((s) => s.is === "term" && (s.id === "separate-structure" || s.id === "subpanel"))
     );
   }
@@ -734,7 +740,10 @@ class Reader {
     const labels = this.#labels.filter((l) => !l.slots.value && LABELS[l.id as never] as Label | undefined);
     const heads = [
       ...labels,
-      ...this.#facts.filter(({ family }) => CURRENT.heads.some((h) => h.family === family)),
+      // `60 A PV breaker`: the breaker's, and no source's output.
+      ...this.#facts.filter(({ family, at }) =>
+        CURRENT.heads.some((h) => h.family === family) && !(family === "transformer" && this.#sort(at + 1, "device"))
+      ),
     ].sort((a, b) => a.at - b.at || a.pieces.length - b.pieces.length);
     const figures = this.#figures((s) =>
       (s.is === "quantity" && s.unit === "A") || s.is === "number" || s.is === "pair" || s.is === "choice" ||
@@ -750,7 +759,9 @@ class Reader {
           const sense = senses.find((s) => fitsLabel(s, label));
           // Only a figure with its unit is looked for farther away: `drop for nine lights` limits nothing.
           const isBareCount = sense?.is === "number" &&
-            label.reach !== undefined && !label.only && (this.#isThing(figure + 1) || this.#isMany(figure + 1));
+            label.reach !== undefined && !label.only &&
+            // `can I pull 10 #12`: so many of that size.
+            (this.#isThing(figure + 1) || this.#isMany(figure + 1) || this.#isSize(figure + 1));
           if (isBareCount) return undefined;
           // `lugs on both ends say 75`: what can be only this or that is known from farther away.
           const reach = sense?.is === "number" && !label.only
@@ -1190,6 +1201,61 @@ class Reader {
     }
   }
 
+  /**
+   * `60 ft of 4/0 to the meter main, from the meter main 90 ft of #2 to the garage`: where each of several stretches begins and
+   * ends, and how many sets it has, held by the stretch itself, because a conversation keeps no places.
+   */
+  #stretches(): void {
+    const facts = this.#facts.filter(({ family, id, slots }) =>
+      family === "conductor" && (id === undefined || id === "wire") && slots.size
+    );
+    const isFeet = (s: Sense) => s.is === "quantity" && ["ft", "m", "yd"].includes(s.unit);
+    const loose = this.#figures(isFeet);
+    if (facts.length < 2 || facts.filter(({ slots }) => slots.length).length + loose.length < 2) return;
+    // `120 ft of 2 sets of 1/0`: a length before its sets is the stretch's own.
+    facts.forEach((fact, k) => {
+      const size = fact.slots.size![0]!.pieces[0]!;
+      const since = facts[k - 1]?.slots.size?.[0]?.pieces[0] ?? -1;
+      const own = loose.filter((at) => at > since && at < size);
+      if (!fact.slots.length && own.length === 1) {
+        fact.slots.length = [this.#value(this.pieces[own[0]!]!.senses.find(isFeet)!, own[0]!)];
+      }
+    });
+    const wires = facts.map((fact) => {
+      const own = Object.values(fact.slots).flatMap((values) => values.flatMap(({ pieces }) => pieces));
+      return { fact, size: fact.slots.size![0]!.pieces[0]!, first: Math.min(...own), last: Math.max(...own) };
+    });
+    wires.forEach(({ fact, first, last }, k) => {
+      this.#pointsBetween(wires[k - 1]?.last ?? -1, first, fact, false);
+      this.#pointsBetween(last, wires[k + 1]?.first ?? this.pieces.length, fact, true);
+    });
+    for (const set of this.#facts.filter(({ family, id }) => family === "circuit" && id === "set")) {
+      const far = wires.map(({ size }) => Math.abs(size - set.at));
+      const nearest = wires[far.lastIndexOf(Math.min(...far))]!.fact;
+      const count = set.slots.count?.[0];
+      if (count) nearest.slots.sets = [count];
+    }
+  }
+  /** Points with a preposition: behind a stretch where it goes and comes from, in front of it where it comes from. */
+  #pointsBetween(after: number, before: number, fact: Draft, isBehind: boolean): void {
+    for (let i = isBehind ? after + 1 : before - 1; i > after && i < before; i += isBehind ? 1 : -1) {
+      if (this.pieces[i]!.is === "border" || (this.pieces[i]!.is === "comma" && (!isBehind || fact.slots.to))) return;
+      const point = POINT_SORTS.some((sort) => this.#sort(i, sort));
+      if (!point) continue;
+      let at = i - 1;
+      while (ARTICLES.has(this.#word(at))) at--;
+      const slot = this.#word(at) === "to" && isBehind
+        ? "to"
+        : END_WORDS.from!.has(this.#word(at))
+        ? "from"
+        : undefined;
+      if (!slot) return;
+      const said = this.#said([i]);
+      fact.slots[slot] ??= [{ sense: { is: "words", words: said.toLowerCase() }, pieces: [i], said }];
+      if (slot === "to" || !isBehind) return;
+    }
+  }
+
   // ── everything else
   #attach(pass: Pass): void {
     const rule = (fact: Draft) =>
@@ -1214,11 +1280,11 @@ class Reader {
       // `water heater 4500, dryer 5600`: no count stands beyond a comma.
       if (sense.is === "number" && pass.slot === "count" && this.#hasComma(figure, head.at)) return undefined;
       // `building 4: 50 hp`, `number ten is 30 A wire`: nor does one that stands apart from a figure without a name.
-      if (sense.is === "number" && pass.slot === "count" && head.id === undefined && this.#isApart(figure, head.at)) {
-        return undefined;
-      }
+      if (sense.is === "number" && pass.slot === "count" && this.#isApart(figure, head)) return undefined;
       // `two fifties and a 25 hp motor`: nor beyond another item.
       if (sense.is === "number" && pass.slot === "count" && this.#hasItem(figure, head.at)) return undefined;
+      // `lighting on all day and 60 A of receptacles`: what is joined behind has hours of its own.
+      if (pass.slot === "hours" && figure < head.at && this.#hasAnd(figure, head.at)) return undefined;
       // `both on a timer 5pm-11pm`: of all that was named.
       if (pass.slot === "hours" && [1, 2, 3, 4].some((back) => ["both", "all"].includes(this.#word(figure - back)))) {
         return undefined;
@@ -1230,10 +1296,10 @@ class Reader {
     }, (head) => rule(head)!.most ?? 1);
   }
 
-  /** Whether a colon or a verb stands between a number and a figure. */
-  #isApart(number: number, figure: number): boolean {
-    for (let i = number + 1; i < figure; i++) {
-      if (this.#typed(i) === ":" || this.#typed(i) === "=" || this.#word(i) === "is") return true;
+  /** `five pieces: oven 11 kW`: whether a colon stands between a number and a head, or a verb before a figure without a name. */
+  #isApart(number: number, { at, id }: Draft): boolean {
+    for (let i = number + 1; i < at; i++) {
+      if (this.#typed(i) === ":" || this.#typed(i) === "=" || (id === undefined && this.#word(i) === "is")) return true;
     }
     return false;
   }
@@ -1627,6 +1693,8 @@ const isSameNumber = (sense: Sense, n: number): boolean =>
   sense.is === "size" || sense.is === "cable"
     ? sense.size === String(n)
     : (sense.is === "number" || (sense.is === "quantity" && sense.unit === "A")) && sense.n === n;
+/** Sorts of terms that a stretch of wire may go to. */
+const POINT_SORTS: readonly Sort[] = ["device", "place", "building"];
 /** How far a load's own figure stands from its name. */
 const LOAD_REACH = 6;
 const EACH = new Set(["of", "at", "@", "rated"]);

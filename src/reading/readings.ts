@@ -29,6 +29,8 @@ const LETTERS: Readonly<Record<string, Point>> = {
   line: "line A",
 };
 const ARTICLES = new Set(["the", "my", "a", "its", "each", "any", "one", "that", "feeder", "panel"]);
+/** `hot B` */
+const LINES: Readonly<Record<string, Point>> = { a: "line A", b: "line B", c: "line C" };
 const BARS = new Set(["bar", "bus", "block", "terminal"]);
 
 function pointAt(t: readonly Token[], i: number): { point: Point; next: number } | undefined {
@@ -37,6 +39,8 @@ function pointAt(t: readonly Token[], i: number): { point: Point; next: number }
   const term = termAt(t, at);
   for (const { sort, id } of term?.terms ?? []) {
     const point = OF_TERM[`${sort}:${id}`];
+    const line = sort === "role" && point === "line A" ? LINES[text(t, term!.next)] : undefined;
+    if (point && line) return { point: line, next: term!.next + 1 };
     if (point) return { point, next: term!.next + (BARS.has(text(t, term!.next)) ? 1 : 0) };
   }
   const letter = LETTERS[text(t, at)];
@@ -70,7 +74,9 @@ function readsAt(t: readonly Token[], i: number, isBehind: boolean): { reads: Re
   if (found) return { reads: { reads: found.id as "closed" | "open" }, next: meter!.next };
   const read = numberAt(t, i);
   const unit = read && unitAt(t, read.next, read.n);
-  const mega = ["megohm", "megohms", "megaohm", "megaohms", "meg"].includes(text(t, read?.next ?? -1));
+  const mega = ["megohm", "megohms", "megaohm", "megaohms", "meg"].includes(text(t, read?.next ?? -1)) ||
+    // `3 Mohm` is a million times what `3 mohm` is.
+    read !== undefined && text(t, read.next) === "mohm" && t[read.next]!.typed.startsWith("M");
   if (read && unit?.unit === "ohm") return { reads: { ohms: read.n }, next: unit.next };
   if (read && mega) return { reads: { ohms: read.n * 1e6 }, next: read.next + 1 };
   const kilo = text(t, read?.next ?? -1) === "k" && read && unitAt(t, read.next + 1)?.unit === "ohm";

@@ -50,6 +50,8 @@ export type Sense =
   | { readonly is: "choice"; readonly of: readonly number[]; readonly unit: SpokenUnit }
   /** How many of several run at one time. */
   | { readonly is: "at-once"; readonly n: number }
+  /** How many of several lie between two of three phases: A-B, B-C, C-A, or each of them. */
+  | { readonly is: "spread"; readonly n: number; readonly pair: 0 | 1 | 2 | "each" }
   /** So many times the rating of a device. */
   | { readonly is: "multiple"; readonly n: number }
   | { readonly is: "poles"; readonly n: number }

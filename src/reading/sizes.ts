@@ -177,7 +177,9 @@ export const ratedTerminals: Rule = (t, i) => {
   const isOfWire = [i - 1, i - 2].some((at) =>
     t[at] && termAt(t, at)?.terms.some(({ sort }) => MAKES_SIZE.includes(sort))
   );
-  return isOfWire ? one({ is: "quantity", n, unit: "°C", from: `${n}s` }, i + 2) : undefined;
+  // `90 amps with 75s`
+  const isWith = text(t, i - 1) === "with" && n < 90;
+  return isOfWire || isWith ? one({ is: "quantity", n, unit: "°C", from: `${n}s` }, i + 2) : undefined;
 };
 const TRADE_SIZES = [0.375, 0.5, 0.75, 1, 1.25, 1.5, 2, 2.5, 3, 3.5, 4, 5, 6];
 /** `3/4 EMT`, `1-1/4 PVC`: a raceway's trade size without its unit; `2 conduits` are two. */

@@ -6,6 +6,8 @@ import type { Need } from "../core/outcome.ts";
 import type { Draft, Fact, Facts, FamilyId, Free, Said, Value } from "./facts.ts";
 import type { Sense } from "./sense.ts";
 
+export { HOUSE, OF_EACH } from "./facts.ts";
+
 export type Taker = {
   readonly facts: Facts;
   /** Facts of a family, by their head's term where some are named. Nothing is taken by looking. */

@@ -87,10 +87,12 @@ const AFTER_ARTICLE = new Set(
 );
 /** What follows an `in` that is an inch and no preposition. */
 const RACEWAYS = new Set(
-  "emt pvc conduit pipe sch schedule rigid imc rmc ent flex lfmc fmc raceway nipple wide deep lug trench".split(" "),
+  "emt pvc conduit pipe sch schedule rigid imc rmc ent flex lfmc fmc raceway nipple wide deep long lug trench".split(
+    " ",
+  ),
 );
 const LONGEST_INCHES = 6;
-const STANDING = new Set("deep wide high tall clear of above off between from at ok enough".split(" "));
+const STANDING = new Set("deep wide long high tall clear of above off between from at ok enough".split(" "));
 
 /**
  * The unit that stands at token `i`, behind a number `n`.

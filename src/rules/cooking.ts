@@ -4,10 +4,15 @@ import { NotCovered } from "../core/outcome.ts";
 import { printValue } from "../core/print.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
-import { perPhasePair, threePhases } from "./three-phase.ts";
+import { perPhasePair, type Spread, threePhases } from "./three-phase.ts";
 
-/** Pieces of one rating: how many, and the nameplate of each. */
-export type Cooking = { count: Known<"1">; rating: Known<"VA">; piece: "range" | "wall-oven" | "cooktop" };
+/** Pieces of one rating: how many, the nameplate of each, and how they lie between the phases where it was told. */
+export type Cooking = {
+  count: Known<"1">;
+  rating: Known<"VA">;
+  piece: "range" | "wall-oven" | "cooktop";
+  spread?: Spread | undefined;
+};
 export type CookingDemand = { connected: Known<"VA">; demand: Known<"VA"> };
 
 const TABLE = "household-cooking-demand";
@@ -34,10 +39,12 @@ const number = (w: Worksheet, pieces: readonly Cooking[], name: string): Known<"
   return counts.length === 1 ? counts[0]! : w.work(name, "1", calc`sum(${counts})`);
 };
 
+const spreads = (pieces: readonly Cooking[]) => pieces.map(({ spread }) => spread);
+
 /** Column C: a demand for the whole group by its number, raised where ratings go above the column's base. */
 function columnC(w: Worksheet, pieces: readonly Cooking[], threePhase: boolean): Known<"VA"> {
   const count = number(w, pieces, "appliances for column C");
-  const inTable = threePhase ? perPhasePair(w, count, "appliances") : count;
+  const inTable = threePhase ? perPhasePair(w, count, "appliances", spreads(pieces)) : count;
   const fixed = w.lookUp<"VA">("column C", TABLE, "column C", inTable);
   const each = w.lookUp<"VA">("column C, for each appliance", TABLE, "column C each", inTable);
   const plain = w.holds(each, ">", calc`0 × ${each}`)
@@ -89,7 +96,7 @@ function percentages(
   const demands = columns.map(({ name, of }) => {
     const count = number(w, of, `appliances in ${name}`);
     const sum = total(w, of, `nameplates in ${name}`);
-    const inTable = threePhase ? perPhasePair(w, count, "appliances") : count;
+    const inTable = threePhase ? perPhasePair(w, count, "appliances", spreads(of)) : count;
     const share = w.lookUp<"%">(name, TABLE, name, inTable);
     if (!threePhase) return w.work(`${name} demand`, "VA", calc`${sum} × ${share}`, CLAUSE);
     const isMixed = new Set(of.map(({ rating }) => printValue(w.value(rating)))).size > 1;

@@ -2,20 +2,24 @@
 import { calc } from "../core/formula.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
-import { perPhasePair, threePhases } from "./three-phase.ts";
+import { perPhasePair, type Spread, threePhases } from "./three-phase.ts";
 
-/** Dryers of one rating: how many, and the nameplate of each. */
-export type Dryers = { count: Known<"1">; rating: Known<"VA"> };
+/** Dryers of one rating: how many, the nameplate of each, and how they lie between the phases where it was told. */
+export type Dryers = { count: Known<"1">; rating: Known<"VA">; spread?: Spread | undefined };
+/** How the table is entered for dryers on three phases: as the section says, or as some training material does. */
+export type ThreePhaseRow = "twice the most between two phases" | "all dryers";
 
 /**
  * The demand of household dryers: each counts at the larger of its nameplate and the minimum, and the sum takes the
- * table's percentage for their number. On a three-phase supply the table is entered with twice the most between two phases.
+ * table's percentage for their number. On a three-phase supply the table is entered with twice the most between two phases; or,
+ * where that reading was asked for, with all of them, and the percentage is taken of their sum.
  * @returns `connected` as counted, before the percentage, and `demand`, both in VA.
  */
 export function dryerDemand(
   w: Worksheet,
   dryers: readonly Dryers[],
   onThreePhases = false,
+  row: ThreePhaseRow = "twice the most between two phases",
 ): { connected: Known<"VA">; demand: Known<"VA"> } {
   const minimum = w.constant<"VA">("dryer-minimum");
   const groups = dryers.map(({ count, rating }) => {
@@ -28,8 +32,8 @@ export function dryerDemand(
   // One alone lies between two lines, whatever the supply: there is nothing to balance it over three phases.
   const isAlone = onThreePhases && w.holds(all, "≤", calc`1`);
   if (isAlone) w.given("one alone between two lines", "not doubled", undefined, "dryers");
-  const threePhase = onThreePhases && !isAlone;
-  const inTable = threePhase ? perPhasePair(w, all, "dryers") : all;
+  const threePhase = onThreePhases && !isAlone && row !== "all dryers";
+  const inTable = threePhase ? perPhasePair(w, all, "dryers", dryers.map(({ spread }) => spread)) : all;
   const first = w.lookUp<"%">("percentage for that many", "household-dryer-demand", "demand", inTable);
   const less = w.lookUp<"%">("less for each above", "household-dryer-demand", "less each", inTable);
   const above = w.lookUp<"1">("above", "household-dryer-demand", "above", inTable);

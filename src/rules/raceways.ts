@@ -17,7 +17,7 @@ export const TUBES: Record<Conduit, { table: string; name: string }> = {
 };
 
 /** The group of the dimension table that an insulation belongs to; what is commonly sold for the metal where none is told. */
-function groupOf(insulation: Insulation | undefined, material: Material): string {
+export function groupOf(insulation: Insulation | undefined, material: Material): string {
   if (insulation === undefined) return material === "aluminum" ? "XHHW" : "THHN";
   if (insulation.startsWith("THHN") || insulation.startsWith("THWN")) return "THHN";
   if (insulation.startsWith("XHHW")) return "XHHW";

@@ -4,9 +4,20 @@ import { countOf, isAsked, isDwellings, isLine, isSameWire, numbered, OF_LISTS, 
 import type { Merging } from "./state.ts";
 import { rewind } from "./windings.ts";
 
-export function otherTold(m: Merging, fact: Fact): void {
+/** `there's a 40 in the panel`, beside a plate: a breaker that sits there, and not what the panel is rated. */
+const ofPlate = ({ known }: Merging, fact: Fact): Fact =>
+  known.kind === "cooling-circuit" && fact.id === "panel" && fact.slots.rating?.[0]?.sense.is === "number"
+    ? { ...fact, id: "breaker" }
+    : fact;
+export function otherTold(m: Merging, told: Fact): void {
+  const fact = ofPlate(m, told);
   if (OF_LISTS.has(m.known.kind) && (fact.family === "conductor" || fact.family === "box")) {
     return inList(m, fact);
+  }
+  // `will a 15 A trip … and on a 20 A breaker`: the device that the figure before was told of.
+  const unnamed = m.facts.find(({ family, id, slots }) => family === "load" && id === undefined && slots.current);
+  if (m.known.kind === "fault-path" && fact.family === "device" && fact.slots.rating && unnamed) {
+    m.facts.splice(m.facts.indexOf(unnamed), 1);
   }
   const same = m.facts.find((each) =>
     each.family === fact.family &&

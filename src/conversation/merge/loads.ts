@@ -31,6 +31,7 @@ export function loadTold(m: Merging, fact: Fact): void {
     for (const each of alike) toldAgain(m, each, fact);
     return;
   }
+  if (m.removes && isPutBack(m, fact)) return same ? toldAgain(m, same, fact) : m.append(fact);
   if (m.removes) {
     const pieces = [...fact.pieces, ...Object.values(fact.slots).flat().flatMap((value) => value.pieces)];
     const isPlural = /s$/i.test(fact.said);
@@ -53,6 +54,14 @@ export function loadTold(m: Merging, fact: Fact): void {
     return inPlaceOf(m, loads[0]!, fact);
   }
   m.append(fact);
+}
+/** Verbs behind which stands what comes in the place of what is taken away. */
+const PUTS = new Set(["put", "putting", "install", "installing", "add", "adding"]);
+/** `take out the range and put two ovens`: what stands behind the second verb is none of what is taken away. */
+function isPutBack({ text }: Merging, { pieces }: Fact): boolean {
+  const and = text.tokens.findIndex(({ text: word }, i) => i > 1 && PUTS.has(word));
+  const at = text.pieces[pieces[0] ?? -1]?.from ?? -1;
+  return and >= 0 && at > and;
 }
 /** `what about a 40 A charger instead`, of what is to be added to a service: the one thing that was. */
 export function addedInstead(m: Merging): Writable | undefined {

@@ -42,6 +42,9 @@ export function sizedPlace(m: Merging, value: Value): Place | undefined {
   const line = IS_PLURAL.test(value.said) && m.facts.find((fact) => isLine(fact) && fact.slots.size);
   return line ? { fact: line, slot: "size", index: 0 } : undefined;
 }
+/** Kinds of which wires are a part: there `14` and `12` are sizes, and smaller numbers may count. */
+const OF_WIRES: ReadonlySet<string> = new Set(["box-fill", "raceway-fill", "fault-path", "fault-current"]);
+const SMALL_SIZE = 10;
 /** `ok 8 then`, of a wire whose drop or ampacity is asked: its size, where no current is near that. */
 export function gaugedPlace(m: Merging, value: Value, n: number): Place | undefined {
   // `bump it up 2 sizes`
@@ -50,7 +53,7 @@ export function gaugedPlace(m: Merging, value: Value, n: number): Place | undefi
   if (m.text.tokens.length > MOST_AROUND_A_SIZE) return undefined;
   const line = m.facts.find((fact) => isLine(fact) && fact.slots.size);
   const isOfWire = m.known.kind === "voltage-drop" || m.known.kind === "conductor-ampacity" ||
-    m.news.free.some(({ key }) => key.startsWith("metal:"));
+    (OF_WIRES.has(m.known.kind) && n >= SMALL_SIZE) || m.news.free.some(({ key }) => key.startsWith("metal:"));
   if (!line || !isOfWire || !GAUGES.has(n)) return undefined;
   const currents = m.facts.flatMap(({ slots }) => [...slots.current ?? [], ...slots.rating ?? []]);
   const isNear = currents.some(({ sense }) => sense.is === "quantity" && sense.n / n < NEAR && n / sense.n < NEAR);

@@ -200,6 +200,10 @@ export class Merging {
         if (isMeasure && sense?.is === "quantity" && sense.n === n && (unit === undefined || sense.unit === unit)) {
           return { fact, slot, index: 0 };
         }
+        // `14, not 12`, of a wire or a cable.
+        if ((sense?.is === "size" || sense?.is === "cable") && unit === undefined && sense.size === String(n)) {
+          return { fact, slot, index: 0 };
+        }
       }
     }
     return undefined;

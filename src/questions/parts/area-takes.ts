@@ -82,7 +82,7 @@ function multiplied(t: Taker, said: Said, { sense }: Value, { count, isEach }: F
   return { value, unit: said.unit };
 }
 
-function spaceOf(t: Taker, space: Fact): Space {
+export function spaceOf(t: Taker, space: Fact): Space {
   const finishes = (space.slots.finish ?? []).map(({ sense }) => sense.is === "term" ? sense.id : "");
   if (space.slots.finish) t.slot(space, "finish");
   const has = (id: string) => finishes.includes(id) || t.said(`finish:${id}`);

@@ -1,6 +1,7 @@
 /** What the demand of one kind of household appliance takes besides the appliances: supply, voltage, what it is asked for. */
 import type { Draft, Fact } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
+import { HOMES, UNITS_OF } from "./many-dwellings.ts";
 
 /** Household appliances of one kind, and a demand or the load on a service asked; no area, no wire, no breaker, no distance. */
 export function isDemandAsked(
@@ -79,9 +80,9 @@ const isRated = ({ slots }: Fact): boolean => (slots.rating ?? slots.current ?? 
 /** How many dwelling units there are, where appliances are told of each. */
 export function takeUnits(t: Taker, ...ids: readonly string[]): number | undefined {
   let units: number | undefined;
-  for (const building of t.all("building", "unit", "apartment", "multifamily", "two-family")) {
+  for (const building of t.all("building", ...HOMES)) {
     t.head(building);
-    units ??= t.number(building, "count") ?? (building.id === "two-family" ? 2 : undefined);
+    units ??= t.number(building, "count") ?? UNITS_OF[building.id!];
   }
   // What is of each only by its place, `five 4 kW dryers`, is of each dryer and no home.
   const isOfEach = t.said("share:each") || t.all("load").some(({ slots }) => slots.share?.[0]?.pieces.length);
@@ -95,3 +96,36 @@ export function takeUnits(t: Taker, ...ids: readonly string[]): number | undefin
   if (counted.some(Boolean) && counted.reduce((sum, count) => sum + (count?.n ?? 1), 0) === units) return undefined;
   return isOfEach || units === undefined || appliances.every(({ slots }) => !slots.count) ? units : undefined;
 }
+
+/** How a list lies between the phases, `6 on A-B, 6 on B-C, 8 on C-A`: one spread for each item, in the order they were told. */
+export function takeSpreads(t: Taker, items: { count?: number | undefined; spread?: number[] }[]): boolean {
+  const told = t.free("spread").flatMap(({ sense }) => sense.is === "spread" ? [sense] : []);
+  if (told.length === 0) return false;
+  const spreads: number[][] = [];
+  for (const { n, pair } of told) {
+    if (pair === "each") {
+      spreads.push([n, n, n]);
+      continue;
+    }
+    const open = spreads.at(-1);
+    if (open && open[pair] === undefined) open[pair] = n;
+    else spreads.push(Object.assign([], { [pair]: n }));
+  }
+  const whole = spreads.map((spread) => [0, 1, 2].map((pair) => spread[pair] ?? 0));
+  const isFitting = whole.length === items.length &&
+    whole.every((spread, i) => items[i]!.count === undefined || items[i]!.count === total(spread));
+  if (!isFitting) {
+    const all = items.map(({ count }) => count ?? 1).reduce((sum, count) => sum + count, 0);
+    t.ask({
+      field: "spread",
+      ask: `Between the phases I read ${
+        whole.map((spread) => spread.join(" + ")).join(" and ")
+      }, and ${all} of them in all. How many lie between each two phases?`,
+      example: "6 on A-B, 6 on B-C, 8 on C-A",
+    });
+    return true;
+  }
+  whole.forEach((spread, i) => Object.assign(items[i]!, { count: total(spread), spread }));
+  return true;
+}
+const total = (spread: readonly number[]): number => spread.reduce((sum, n) => sum + n, 0);

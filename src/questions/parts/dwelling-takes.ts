@@ -50,6 +50,10 @@ export function takeCircuits(t: Taker, draft: Draft): void {
   if (t.said("absent:laundry")) draft.laundryCircuits = 0;
 }
 
+/** Why what the breakers of a panel add up to is left aside. */
+export const BREAKERS_ARE_NO_LOAD =
+  "what the breakers add up to is no load: they protect wires, and never carry all of it at once";
+
 /** Into how many parts heating is divided: told of a unit with its thermostat, of a zone, of a room. */
 export function takeParts(t: Taker, list: readonly Listed[]): void {
   const heating = list.filter(({ load }) => isHeating(load) && load.fuel !== "gas");
@@ -90,6 +94,7 @@ export function takeListed(t: Taker, list: readonly Listed[]): void {
     }
   }
   for (const { key, value } of t.facts.free) {
+    if (key === "breakers-total") t.aside(value, BREAKERS_ARE_NO_LOAD);
     if (key === "VA/ft2") t.aside(value, "the edition's own load per area counts");
     if (key === "calculated-load" && value.sense.is === "quantity") t.aside(value, ofTotal(t, value, list));
   }

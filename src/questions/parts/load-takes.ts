@@ -57,11 +57,24 @@ export function takeLoads(t: Taker, wanted: (kind: LoadKind) => boolean): Listed
     if (kind === undefined ? !wanted("other") || !isNamed(fact) : !wanted(kind)) return;
     put(t, list, takeLoad(t, fact, kind, list.at(-1)?.load));
   });
-  return list;
+  return withoutHeading(t, list);
+}
+
+/** `3 fixed appliances: dishwasher …, disposer …`: a heading of those that are listed. */
+function withoutHeading(t: Taker, list: Listed[]): Listed[] {
+  const listed = list.filter(({ load }) => groupOf(load.kind) === "fixed" && load.rating !== undefined)
+    .reduce((sum, { load }) => sum + (load.count ?? 1), 0);
+  const isHeading = ({ load }: Listed) =>
+    load.kind === "fixed-appliance" && load.rating === undefined && load.count === listed;
+  for (const { fact } of list.filter(isHeading)) {
+    const count = fact.slots.count?.[0];
+    if (count) t.aside(count, "the appliances are listed");
+  }
+  return list.filter((each) => !isHeading(each));
 }
 
 /** Things that a dwelling's list does not count as appliances: what lighting and receptacles draw is counted by the area. */
-const NO_APPLIANCES = ["load", "lighting", "receptacles", "rv-outlet"];
+const NO_APPLIANCES = ["load", "connected", "lighting", "receptacles", "rv-outlet"];
 const isNamed = ({ id, slots }: Fact): boolean =>
   !NO_APPLIANCES.includes(id!) && (slots.rating ?? slots.current ?? slots["full-load-current"]) !== undefined;
 const outletFor = ({ others }: Fact): string | undefined => others?.find((each) => each.startsWith("for:"))?.slice(4);

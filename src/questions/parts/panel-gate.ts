@@ -25,13 +25,14 @@ export function isPanelCheck(t: Taker): boolean {
   if (grounds.length > 0 && (t.wants("goal:neutral-terminals") || isRead)) return true;
   if ((t.wants("goal:room-protection") || protectedDevices(t).length > 0) && isOfRoom(t)) return isOfRoomAlone(t);
   const isOfSum = t.all("load").some(isRated) || t.all("device").some(isRated) || t.all("circuit").some(isRated) ||
-    ["ft", "m", "yd", "length"].some(t.has);
-  if (t.all("conductor").some(isSized)) return false;
+    ["ft", "m", "yd", "length"].some(t.has) && !t.wants("goal:bond");
+  if (t.all("conductor").some(isSized)) return CONNECTORS.some((connector) => t.has(`connector:${connector}`));
   const isNamed = isPanel(t) || t.all("device", "breaker", "disconnect").length > 0;
   if (isNamed && (t.wants("goal:how-high") || t.has("height")) && t.all("load").length === 0) return true;
   if (isPanel(t) && isFaced(t)) return true;
   if (
-    t.wants("goal:check") && isPanel(t) && t.all("load").length === 0 && ROOMS.some((room) => t.has(`room:${room}`))
+    t.wants("goal:check") && isPanel(t) && t.all("load").length === 0 &&
+    roomsSaid(t).some(({ room }) => ROOMS.includes(room))
   ) {
     return true;
   }
@@ -48,6 +49,8 @@ const isOfRods = (t: Taker): boolean =>
   t.has("electrode:rod") && t.all("device", "subpanel", "panel").length > 0 &&
   !t.wants("role:wire", "role:grounding-electrode-conductor", "role:equipment-ground", "goal:size", "goal:fault-path");
 const isPanel = (t: Taker): boolean => t.all("device", "panel", "subpanel", "main").length > 0;
+/** With a size beside them their torque is asked. */
+const CONNECTORS = ["slotted screw", "hex head", "socket screw", "split bolt"];
 /** Rooms of which a rule on panels speaks. */
 const ROOMS = ["bathroom", "closet", "clothes closet", "stairs"];
 /** What stands opposite a panel was told, or how much room there is in front of it. */
@@ -57,9 +60,18 @@ const isFaced = (t: Taker): boolean => t.has("depth") || t.facts.free.some(({ ke
 export const protectedDevices = (t: Taker): Fact[] =>
   t.all("box", "gfci").filter(({ others }) => others?.includes("goal:room-protection"));
 
+const ROOM = "room:";
+/** Rooms that were named, also by words that name a kind of building as well. */
+export const roomsSaid = (t: Taker): { room: string; fact?: Fact }[] => [
+  ...t.facts.free.filter(({ key }) => key.startsWith(ROOM)).map(({ key }) => ({ room: key.slice(ROOM.length) })),
+  ...t.facts.facts.flatMap((fact) =>
+    (fact.others ?? []).filter((each) => each.startsWith(ROOM)).map((each) => ({ room: each.slice(ROOM.length), fact }))
+  ),
+];
+
 const OF_ROOMS = ["space:basement", "space:crawl-space", "circuit:laundry", "circuit:small-appliance"];
 const isOfRoom = (t: Taker): boolean =>
-  t.facts.free.some(({ key }) => key.startsWith("room:")) || OF_ROOMS.some(t.has) || t.all("space").length > 0 ||
+  roomsSaid(t).length > 0 || OF_ROOMS.some(t.has) || t.all("space").length > 0 ||
   t.all("circuit", "laundry", "small-appliance").length > 0;
 /** A room's protection is asked, and no wire or breaker of it. */
 const isOfRoomAlone = (t: Taker): boolean =>

@@ -14,9 +14,15 @@ const WARMEST = 85;
 const CONDUITS: Readonly<Record<string, string | undefined>> = {
   emt: "steel",
   steel: "steel",
+  rmc: "steel",
+  imc: "steel",
   pvc: "PVC",
+  "pvc-40": "PVC",
+  "pvc-80": "PVC",
   "aluminum-conduit": "aluminum",
-  flex: "steel",
+  fmc: "steel",
+  lfmc: "steel",
+  lfnc: "PVC",
   ent: "PVC",
   conduit: undefined,
 };

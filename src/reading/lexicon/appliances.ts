@@ -108,6 +108,17 @@ export const appliances = {
   "attic-fan": { says: ["attic fan", "whole house fan"] },
   "garage-door-opener": { says: ["garage door opener", "door opener", "overhead door opener"], short: ["gdo"] },
   "instant-hot-water": { says: ["instant hot water dispenser", "hot water dispenser", "instant hot"] },
+  "fixed-appliance": {
+    says: [
+      "fixed appliance",
+      "fastened appliance",
+      "fixed in place appliance",
+      "fastened in place appliance",
+      "appliance fastened in place",
+      "appliances fastened in place",
+      "other fixed appliance",
+    ],
+  },
   "furnace": {
     says: [
       "central electric furnace",

@@ -73,6 +73,8 @@ export const boxWords = {
   "angle-pull": { says: ["angle pull", "90 degree pull", "pull at an angle", "corner pull"] },
   "isolated-ground": { says: ["isolated ground", "isolated equipment ground", "isolated grounding conductor"] },
   "looped": { says: ["looped", "unbroken loop", "loop left unbroken", "coiled"] },
+  "nipple": { says: ["nipple", "conduit nipple", "chase nipple", "close nipple"] },
+  "compact": { says: ["compact", "compact stranded", "compact strand", "compact stranding"] },
   "no-clamps": {
     says: [
       "no clamp",

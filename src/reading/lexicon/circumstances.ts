@@ -4,6 +4,9 @@ import type { Lexicon } from "./entry.ts";
 export const hours = {
   "continuous": {
     says: [
+      "round the clock",
+      "on around the clock",
+      "on round the clock",
       "always on",
       "always running",
       "runs constant",
@@ -314,6 +317,8 @@ export const places = {
       "utility room",
       "laundry room",
       "mechanical room",
+      "boiler room",
+      "furnace room",
       "closet",
       "kitchen",
       "bathroom",
@@ -342,6 +347,9 @@ export const places = {
   "after-disconnect": {
     says: [
       "after the service disconnect",
+      "from the meter disconnect",
+      "from the service disconnect",
+      "off the service disconnect",
       "after the disconnect",
       "after the main disconnect",
       "past the service disconnect",
@@ -479,8 +487,6 @@ export const buildings = {
       "apartment building",
       "apartment house",
       "apartment complex",
-      "triplex",
-      "fourplex",
       "plex",
       "condominium building",
       "units building",
@@ -488,7 +494,26 @@ export const buildings = {
       "walk up",
       "walk up building",
     ],
-    short: ["sixplex"],
+  },
+  "three-family": { says: ["triplex", "three family", "three family house", "three family dwelling"] },
+  "four-family": { says: ["fourplex", "quadplex", "four family", "four family house", "four family dwelling"] },
+  "six-family": { says: ["six family", "six family house"], short: ["sixplex"] },
+  "common-part": {
+    says: [
+      "common area",
+      "common load",
+      "common space",
+      "common laundry",
+      "shared laundry",
+      "laundry facilities",
+      "laundry room",
+      "public area",
+      "house meter",
+      "hallway",
+      "corridor",
+      "lobby",
+      "stairwell",
+    ],
   },
   "store": {
     says: [
@@ -593,7 +618,7 @@ export const buildings = {
   "exercise center": { says: ["exercise center", "fitness center", "fitness club", "health club"] },
   "library": { says: ["library"] },
   "museum": { says: ["museum"] },
-  "movie theater": { says: ["movie theater", "cinema", "motion picture theater", "theater", "theatre"] },
+  "movie theater": { says: ["movie theater", "cinema", "motion picture theater", "theater"], short: ["theatre"] },
   "performing arts theater": { says: ["performing arts theater", "performing arts center", "playhouse"] },
   "dormitory": { says: ["dormitory", "dorm"] },
   "fire station": { says: ["fire station", "firehouse"] },
@@ -1204,6 +1229,18 @@ export const methodsOfLoad = {
     ],
     short: ["opt"],
   },
+  "all dryers": {
+    says: [
+      "by the number of all dryers",
+      "by the number of all",
+      "by the actual number of dryers",
+      "by the actual number",
+      "for the actual number of dryers",
+      "for the actual number",
+      "factor for all dryers",
+    ],
+  },
+  "two phases": { says: ["by twice the most between two phases", "twice the most between two phases"] },
   "column C": { says: ["column c", "by column c"] },
   "note 4": { says: ["note 4", "by note 4", "note four"] },
   "note 3": {
@@ -1421,6 +1458,15 @@ export const circuits = {
   "everything": { says: ["carries everything", "feeds everything", "supplies everything", "carries it all"] },
   "ignore-drop": {
     says: [
+      "don't care about drop",
+      "dont care about drop",
+      "don't care about voltage drop",
+      "doesn't care about drop",
+      "not concerned about drop",
+      "drop doesn't matter",
+      "drop is not a concern",
+      "drop not a concern",
+      "drop is no concern",
       "no vd concern",
       "no voltage drop concern",
       "not worried about voltage drop",

@@ -205,7 +205,7 @@ export const sources = {
   "generator": { says: ["generator", "genset", "standby generator", "portable generator"], short: ["gen"] },
   "inverter": { says: ["inverter", "micro inverter", "microinverter", "string inverter", "hybrid inverter"] },
   "solar": {
-    says: ["solar", "solar array", "photovoltaic", "solar panel", "solar system", "solar breaker"],
+    says: ["solar", "solar array", "photovoltaic", "solar panel", "solar system"],
     short: ["pv"],
   },
   "battery": {

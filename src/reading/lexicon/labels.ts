@@ -577,6 +577,7 @@ export const labels = {
       "maker calls for",
       "manufacturer calls for",
       "manufacturer torque",
+      "calls for",
       "torque spec is",
     ],
   },
@@ -596,6 +597,8 @@ export const labels = {
       "wrench at",
       "did them at",
       "torque set",
+      "did it to",
+      "i did",
     ],
   },
   "depth": { says: ["depth", "deep", "clear in front", "in front", "in front of"] },
@@ -629,6 +632,31 @@ export const labels = {
   },
   "tolerance": { says: ["tolerance", "impedance tolerance"], short: ["tol"] },
   "reactance-ratio": { says: ["x over r"], short: ["x/r", "x/r ratio", "x r ratio", "x-r ratio"] },
+  // What all breakers of a panel add up to, and what holds its sources.
+  "breakers-total": {
+    says: [
+      "breakers add up to",
+      "load breakers add up to",
+      "branch breakers add up to",
+      "breakers total",
+      "load breakers total",
+      "sum of breakers",
+      "sum of the breakers",
+      "sum of the load breakers",
+      "breakers sum to",
+    ],
+  },
+  "power-control": {
+    says: [
+      "power control setting",
+      "power control system set to",
+      "power control system setting",
+      "power control set to",
+      "power control system at",
+      "power control limit",
+    ],
+    short: ["pcs set to", "pcs setting", "pcs limit"],
+  },
   "demand-recorded": {
     says: [
       "peak",

@@ -106,6 +106,16 @@ export const machines = {
 
 /** A load without a name. */
 export const loads = {
+  /** All that several dwellings have, told as one figure. */
+  "connected": {
+    says: [
+      "total connected",
+      "connected altogether",
+      "connected all together",
+      "connected in all",
+      "connected in total",
+    ],
+  },
   "load": {
     says: [
       "load's",

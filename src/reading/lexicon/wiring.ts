@@ -69,33 +69,49 @@ export const raceways = {
     ],
   },
   "emt": { says: ["electrical metallic tubing", "emt conduit", "steel emt"], short: ["emt"] },
-  "pvc": {
-    says: ["pvc conduit", "plastic conduit", "pvc pipe"],
+  "pvc": { says: ["pvc conduit", "plastic conduit", "pvc pipe"], short: ["pvc"] },
+  "pvc-40": {
     short: [
-      "pvc",
       "sch 40 pvc",
-      "sch 80 pvc",
       "schedule 40 pvc",
-      "schedule 80 pvc",
       "pvc 40",
-      "pvc 80",
       "sch 40",
-      "sch 80",
       "schedule 40",
-      "schedule 80",
       "sched 40",
-      "sched 80",
       "sch40",
-      "sch80",
+      "sch40 pvc",
       "pvc sch 40",
-      "pvc sch 80",
+      "pvc sch40",
       "pvc schedule 40",
+    ],
+  },
+  "pvc-80": {
+    short: [
+      "sch 80 pvc",
+      "schedule 80 pvc",
+      "pvc 80",
+      "sch 80",
+      "schedule 80",
+      "sched 80",
+      "sch80",
+      "sch80 pvc",
+      "pvc sch 80",
+      "pvc sch80",
       "pvc schedule 80",
     ],
   },
   "steel": {
     says: [
       "steel conduit",
+      "steel pipe",
+      "metal conduit",
+      "steel raceway",
+      "metal raceway",
+      "metallic conduit",
+    ],
+  },
+  "rmc": {
+    says: [
       "rigid metal conduit",
       "rigid steel",
       "rigid steel conduit",
@@ -103,16 +119,11 @@ export const raceways = {
       "rigid conduit",
       "rigid metal",
       "galvanized rigid",
-      "intermediate metal conduit",
-      "steel pipe",
-      "metal conduit",
-      "steel raceway",
-      "metal raceway",
-      "metallic conduit",
       "grc",
     ],
-    short: ["rmc", "imc"],
+    short: ["rmc"],
   },
+  "imc": { says: ["intermediate metal conduit"], short: ["imc"] },
   "aluminum-conduit": {
     says: [
       "aluminum conduit",
@@ -124,11 +135,13 @@ export const raceways = {
       "aluminum rigid conduit",
     ],
   },
-  "flex": {
-    says: ["flexible metal conduit", "liquidtight", "flex", "liquid tight", "sealtight"],
-    short: ["lfmc", "lfnc", "fmc"],
+  "fmc": { says: ["flexible metal conduit", "flex", "flexible conduit", "greenfield"], short: ["fmc"] },
+  "lfmc": {
+    says: ["liquidtight", "liquid tight", "sealtight", "liquidtight flexible metal conduit", "liquidtight flex"],
+    short: ["lfmc"],
   },
-  "ent": { short: ["ent"] },
+  "lfnc": { says: ["liquidtight nonmetallic", "liquidtight flexible nonmetallic conduit"], short: ["lfnc"] },
+  "ent": { says: ["electrical nonmetallic tubing", "smurf tube"], short: ["ent"] },
 } as const satisfies Lexicon;
 
 export const roles = {

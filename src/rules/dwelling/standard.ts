@@ -41,12 +41,14 @@ export type Standard = {
 export const onNeutral = (loads: readonly Load[]) => loads.filter((load) => load.lineToNeutral);
 const all = (loads: readonly Load[]) => loads.map((load) => load.all);
 
+/** @param threePhase whether ranges and dryers of several dwellings lie between the phases of a three-phase supply */
 export function standardMethod(
   w: Worksheet,
-  lighting: Lighting,
+  lighting: Pick<Lighting, "parts">,
   loads: readonly Load[],
   lockedOut: boolean,
   part = "Standard method",
+  threePhase = false,
 ): Standard {
   w.part(part);
   const connected = w.work("lighting, small-appliance and laundry load", "VA", calc`sum(${lighting.parts})`);
@@ -56,8 +58,8 @@ export function standardMethod(
   const lines: Standard["lines"] = {
     lighting: { demand: lit, neutral: lit },
     ...line("fixed", fixedLine(w, ofGroup(loads, "fixed"))),
-    ...line("dryers", dryerLine(w, ofGroup(loads, "dryer"))),
-    ...line("cooking", cookingLine(w, ofGroup(loads, "cooking"))),
+    ...line("dryers", dryerLine(w, ofGroup(loads, "dryer"), threePhase)),
+    ...line("cooking", cookingLine(w, ofGroup(loads, "cooking"), threePhase)),
     ...line("climate", climate && { demand: climate.demand, neutral: neutral[0]!.climate }),
     ...line("blower", plainLine(w, "blowers", ofGroup(loads, "blower"))),
     ...line("ev", evLine(w, ofGroup(loads, "ev"))),
@@ -165,17 +167,18 @@ function isSmall(w: Worksheet, load: Load): boolean {
   });
 }
 
-function dryerLine(w: Worksheet, loads: readonly Load[]): Line | undefined {
+function dryerLine(w: Worksheet, loads: readonly Load[], threePhase: boolean): Line | undefined {
   if (loads.length === 0) return undefined;
-  const { demand } = dryerDemand(w, loads.map(({ count, each }) => ({ count, rating: each })));
+  const { demand } = dryerDemand(w, loads.map(({ count, each }) => ({ count, rating: each })), threePhase);
   return { demand, neutral: reduced(w, "dryers, on the neutral", demand, loads), counted: partOf(w, demand, loads) };
 }
 
-function cookingLine(w: Worksheet, loads: readonly Load[]): Line | undefined {
+function cookingLine(w: Worksheet, loads: readonly Load[], threePhase: boolean): Line | undefined {
   if (loads.length === 0) return undefined;
   const { demand } = cookingDemand(
     w,
     loads.map(({ count, each, said }) => ({ count, rating: each, piece: said.kind as "range" })),
+    { threePhase },
   );
   return { demand, neutral: reduced(w, "cooking, on the neutral", demand, loads), counted: partOf(w, demand, loads) };
 }
@@ -203,7 +206,7 @@ export type Season = {
   loads: Load[];
   omitted: Load[];
 };
-type Climate = { demand: Known<"VA">; omitted: Load[]; seasons: Season[] };
+export type Climate = { demand: Known<"VA">; omitted: Load[]; seasons: Season[] };
 
 /** Heating or cooling, whichever is larger: they do not run together. A heat pump is part of both. */
 export function climateOf(w: Worksheet, loads: readonly Load[], lockedOut: boolean): Climate | undefined {

@@ -1,5 +1,6 @@
-/** Boxes and what is put into them. */
+/** Boxes and raceways, and what is put into them. */
 import type { BoxRequest } from "../../../src/questions/enclosure/box-fill/request.ts";
+import type { FillRequest } from "../../../src/questions/enclosure/raceway-fill/request.ts";
 import { fact, type Said } from "./compose.ts";
 import type { Draw } from "./draw.ts";
 import type { Pen } from "./pen.ts";
@@ -51,6 +52,46 @@ export const boxFill = {
           ? undefined
           : fact(r.clamps ? pen.one("internal clamps", "clamps inside") : pen.one("no clamps", "no internal clamps")),
         r.devices && fact(`${pen.number(r.devices[0]!.count!)} ${pen.one("receptacles", "switches", "dimmers")}`),
+      ],
+      asks: (head) => `${asked} for ${head}`,
+      asksAfter: `${asked}?`,
+    };
+  },
+};
+
+const PIPES = {
+  EMT: ["EMT"],
+  RMC: ["rigid", "RMC"],
+  IMC: ["IMC"],
+  "PVC schedule 40": ["schedule 40 PVC", "sch 40 PVC"],
+  "PVC schedule 80": ["schedule 80 PVC", "sch 80 PVC"],
+} as const;
+
+export const racewayFill = {
+  draw(d: Draw): FillRequest {
+    const sizes = d.shuffle(["12", "10", "8", "6", "2", "1/0", "4/0"]).slice(0, d.pick([1, 1, 2]));
+    const size = d.pick(["3/4", "1", "1-1/4", "1-1/2", "2", "3"] as const);
+    return {
+      raceway: d.pick(Object.keys(PIPES) as (keyof typeof PIPES)[]),
+      ...(d.chance(0.5) && { size }),
+      conductors: sizes.map((each) => ({ size: each, count: d.pick([3, 4, 6, 9]) })),
+      insulation: d.pick(["THHN", "THWN-2", "XHHW"] as const),
+      ...(d.chance(0.2) && { material: d.pick(["copper", "aluminum"] as const) }),
+    };
+  },
+
+  say(r: FillRequest, pen: Pen): Said {
+    const wires = r.conductors!.map(({ size, count }) =>
+      `${pen.number(count!)} ${pen.one(`#${size}`, size.includes("/") ? size : `${size} AWG`)} ${r.insulation}`
+    );
+    const [plain, ...others] = PIPES[r.raceway as keyof typeof PIPES];
+    const pipe = pen.one(plain, ...others);
+    const asked = pen.one("conduit fill", "raceway fill");
+    return {
+      head: fact(wires.join(pen.one(" and ", " + "))),
+      rest: [
+        fact(r.size ? `in ${r.size}${pen.one(" in ", " inch ", '" ')}${pipe}` : `in ${pipe}`),
+        r.material && fact(pen.material(r.material)),
       ],
       asks: (head) => `${asked} for ${head}`,
       asksAfter: `${asked}?`,

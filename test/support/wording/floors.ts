@@ -16,6 +16,16 @@ export const FLOORS: Readonly<Record<string, Readonly<Record<Level, Floor>>>> = 
     phone: { leastSame: 13, mostOther: 0 },
     post: { leastSame: 12, mostOther: 0 },
   },
+  "added-load": {
+    plain: { leastSame: 14, mostOther: 0 },
+    phone: { leastSame: 13, mostOther: 0 },
+    post: { leastSame: 13, mostOther: 0 },
+  },
+  "busbar-backfeed": {
+    plain: { leastSame: 14, mostOther: 0 },
+    phone: { leastSame: 14, mostOther: 0 },
+    post: { leastSame: 14, mostOther: 0 },
+  },
   "cooking-demand": {
     plain: { leastSame: 14, mostOther: 0 },
     phone: { leastSame: 14, mostOther: 0 },
@@ -92,6 +102,11 @@ export const FLOORS: Readonly<Record<string, Readonly<Record<Level, Floor>>>> = 
     post: { leastSame: 14, mostOther: 0 },
   },
   "box-fill": {
+    plain: { leastSame: 14, mostOther: 0 },
+    phone: { leastSame: 13, mostOther: 0 },
+    post: { leastSame: 13, mostOther: 0 },
+  },
+  "raceway-fill": {
     plain: { leastSame: 14, mostOther: 0 },
     phone: { leastSame: 13, mostOther: 0 },
     post: { leastSame: 13, mostOther: 0 },

@@ -14,8 +14,9 @@ import { branch, feeder } from "./circuits.ts";
 import { compose, type Said } from "./compose.ts";
 import { ampacity, drop } from "./conductors.ts";
 import { Draw } from "./draw.ts";
+import { boxFill, racewayFill } from "./enclosures.ts";
+import { added, backfeed } from "./existing.ts";
 import { faultCurrent, faultPath } from "./faults.ts";
-import { boxFill } from "./enclosures.ts";
 import { cooking, dryers, dwelling } from "./household.ts";
 import { cooling, motor, motorFeeder } from "./motors.ts";
 import { panels } from "./panels.ts";
@@ -32,6 +33,8 @@ type Wording<R> = {
 // deno-lint-ignore no-explicit-any
 const WORDINGS: Readonly<Record<string, Wording<any>>> = {
   "dwelling-load": dwelling,
+  "added-load": added,
+  "busbar-backfeed": backfeed,
   "cooking-demand": cooking,
   "dryer-demand": dryers,
   "branch-circuit": branch,
@@ -48,6 +51,7 @@ const WORDINGS: Readonly<Record<string, Wording<any>>> = {
   "fault-current": faultCurrent,
   "fault-path": faultPath,
   "box-fill": boxFill,
+  "raceway-fill": racewayFill,
 };
 export const KINDS: readonly string[] = Object.keys(WORDINGS);
 

@@ -3,6 +3,7 @@ import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { isPanelCheck } from "../../parts/panel-gate.ts";
 import { asksAddedLoad } from "../../parts/added-takes.ts";
+import { asksBackfeed } from "../../parts/backfeed-takes.ts";
 import { isHousehold } from "../../parts/load-takes.ts";
 import { deviceRating } from "../../parts/device-takes.ts";
 import { MACHINES } from "../../parts/motor-takes.ts";
@@ -38,7 +39,7 @@ const FED = ["panel", "subpanel", "service", "main"];
 
 export function takes(t: Taker): Draft | undefined {
   if (isPanelCheck(t)) return undefined;
-  if (asksAddedLoad(t)) return undefined;
+  if (asksAddedLoad(t) || asksBackfeed(t)) return undefined;
   if (OTHERS.some((key) => t.has(key)) || t.all("transformer").length > 0) {
     return undefined;
   }

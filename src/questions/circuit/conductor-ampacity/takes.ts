@@ -18,7 +18,7 @@ export function takes(t: Taker): Draft | undefined {
   const isWanted = named.length === 0 &&
     t.all("circuit", "feeder").some(({ slots }) => slots.rating);
   const isOther = isWanted || OTHERS.some((goal) => t.wants(`goal:${goal}`)) || t.has("mm2") || t.has("ft2") ||
-    t.all("transformer").length > 0 || (t.has("box") && !t.wants("goal:ampacity")) ||
+    t.all("transformer").length > 0 || (t.has("box") && !t.wants("goal:ampacity")) || isFilling(t) ||
     t.all("conductor", ...OTHER_HEADS).length > 0 ||
     (new Set(named.map(([, s]) => s)).size > 1 && !isChoice(t));
   const isBare = named.length > 0 && t.all("load").every(({ slots }) => Object.keys(slots).length === 0) &&
@@ -46,6 +46,12 @@ export function takes(t: Taker): Draft | undefined {
   leaveAside(t);
   return draft;
 }
+
+/** `emt for two #6`: so many in a raceway, and nothing asked: whether they fit. */
+const isFilling = (t: Taker): boolean =>
+  !t.facts.free.some(({ key }) => key.startsWith("goal:") || key === "ambient" || key === "conductors-together") &&
+  t.facts.free.some(({ key }) => key.startsWith("raceway:")) &&
+  lines(t).some(({ slots }) => slots.size && slots.count);
 
 /** `#4 copper or #2 aluminum, which carries more`: of two at a time, one is worked out. */
 const isChoice = (t: Taker): boolean => t.has("change:or") && t.wants("goal:ampacity");
@@ -98,7 +104,7 @@ function takeTogether(t: Taker, draft: Draft): void {
     "three-phase",
   );
   const neutralCounts = t.said("circuit:neutral-counts", "circuit:nonlinear");
-  t.said("connection:two-wire");
+  t.said("connection:two-wire", "circuit:no-neutral");
   const isThreeWire = t.said("connection:three-wire");
   const isFourWire = t.said("connection:four-wire", "connection:wye");
   // `but seven of them in the raceway`

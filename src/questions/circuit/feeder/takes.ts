@@ -1,7 +1,9 @@
 /** What a feeder, or the conductors of a service, takes of the facts: above all which of several amperages is which. */
 import type { Draft, Fact, Said } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
+import { isManyDwellings } from "../../parts/many-dwellings.ts";
 import { asksAddedLoad } from "../../parts/added-takes.ts";
+import { asksBackfeed } from "../../parts/backfeed-takes.ts";
 import { ELECTRODES } from "../../../rules/grounding.ts";
 import { isPanelCheck } from "../../parts/panel-gate.ts";
 import { OCCUPANCIES } from "../../../rules/occupancies.ts";
@@ -42,8 +44,10 @@ function isHouseAlone(t: Taker): boolean {
 
 export function takes(t: Taker): Draft | undefined {
   if (isPanelCheck(t)) return undefined;
-  if (asksAddedLoad(t)) return undefined;
+  if (asksAddedLoad(t) || asksBackfeed(t)) return undefined;
   if (isHouseAlone(t)) return undefined;
+  // A service to several dwellings of which nothing is rated is a question on their load.
+  if (isManyDwellings(t) && !t.all("device").some(({ slots }) => slots.rating)) return undefined;
   if (isOthers(t) || (isOfRunAlone(t) && !t.wants("role:wire", "goal:size"))) return undefined;
   const draft: Draft = {};
   const where = takeWhere(t);
@@ -216,7 +220,7 @@ function takeLoads(t: Taker, draft: Draft): void {
       if (hours?.is === "term" && hours.id === "noncontinuous") t.term(load, "hours");
       continue;
     }
-    if (!isLoad) {
+    if (!isLoad && !(GENERAL.has(load.id ?? "") && load.slots.current)) {
       if (GENERAL.has(load.id ?? "") && !load.slots.current) t.head(load);
       continue;
     }
@@ -250,7 +254,7 @@ function takeLoads(t: Taker, draft: Draft): void {
   if (neutralLoad) draft.neutralLoad = neutralLoad;
 }
 /** What a panel is spoken of by: `total lighting 160 A continuous`. */
-const GENERAL = new Set(["lighting"]);
+const GENERAL = new Set(["lighting", "receptacles"]);
 const bare = (t: Taker, key: string): Said | undefined => {
   const sense = t.free(key)[0]?.sense;
   return sense?.is === "number" ? { value: sense.n, unit: "A" } : undefined;

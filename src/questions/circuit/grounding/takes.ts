@@ -244,7 +244,8 @@ function takeRest(t: Taker, draft: Draft): void {
   // Of equipment grounds it says how they run, and nothing of jumpers.
   if ((draft.find as string[]).every((each) => each === "equipment ground")) delete draft.jumpers;
   const size = "the device or the supply's size decides, not this";
-  for (const key of ["V", "system", "raceway:conduit", "raceway:emt", "raceway:pvc", "raceway:steel", "in"]) {
+  const raceways = t.facts.free.map(({ key }) => key).filter((key) => key.startsWith("raceway:"));
+  for (const key of ["V", "system", ...raceways, "in"]) {
     for (const value of t.free(key)) t.aside(value, size);
   }
   for (const sort of ["phase", "insulation", "method"]) {

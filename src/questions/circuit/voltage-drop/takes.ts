@@ -11,7 +11,7 @@ import { figureOf } from "./values.ts";
 const LARGEST_SHARE = 20;
 
 export function takes(t: Taker): Draft | undefined {
-  const isOther = t.has("ft2") || t.has("m2") || t.all("space").length > 0 ||
+  const isOther = t.has("circuit:ignore-drop") || t.has("ft2") || t.has("m2") || t.all("space").length > 0 ||
     t.all("transformer", "transformer", "autotransformer").some(isToldOf) ||
     (t.has("change:raise") && t.all("conductor", "equipment-ground").length > 0) ||
     t.wants("goal:ampacity", "goal:fault-current", "goal:raceway-size", "role:equipment-ground", "role:neutral") ||

@@ -202,15 +202,9 @@ function takeParts(t: Taker, draft: Draft): void {
   for (const fact of t.all("load", "lighting")) {
     t.aside(fact, "what hangs on the box is counted by its wires and supports");
   }
-  if (devices.length > 0) draft.devices = together(devices);
+  if (devices.length > 0) draft.devices = devices;
   if (supports.length > 0) draft.supports = [...new Set(supports)].sort().reverse();
 }
-/** Devices of one width are one entry: a switch and a receptacle are two. */
-function together(devices: readonly Draft[]): Draft[] {
-  const count = devices.reduce((sum, each) => sum + Number(each.count ?? 1), 0);
-  return [count === 1 ? {} : { count }];
-}
-
 /** `how many 12/2 fit`: of what is asked no count is told. */
 function takeOpen(t: Taker, draft: Draft): void {
   const isAsked = t.wants("goal:how-many") || (t.wants("goal:fit") && !t.wants("goal:check"));

@@ -1,6 +1,6 @@
 /** Available fault current from the transformer, or a told value, to each point of a run; and what must interrupt it. */
 import { calc } from "../../../core/formula.ts";
-import { Unclear } from "../../../core/outcome.ts";
+import { need, Unclear } from "../../../core/outcome.ts";
 import { convert } from "../../../core/quantity.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
@@ -57,12 +57,13 @@ export default question({
       w.part(`Fault at the ${place.name}`);
       return faultsAt(w, place, loops, motors);
     });
+    const last = askedOf(r, points);
     const highest = highestOf(w, r, supply) ?? points.map(({ most }) => most);
     const ratings = points.map((point, i) => ratingAt(w, point.name, highest[i]!));
-    figures(w, points, highest, ratings);
-    judge(w, r, points.at(-1)!, highest.at(-1)!);
-    w.headline = `${leading(w.verdict)}${headline(w, points, highest, ratings)}`;
-    cautions(w, r, supply, ratings.at(-1)!);
+    figures(w, { points, highest, ratings, last });
+    judge(w, r, points[last]!, highest[last]!);
+    w.headline = `${leading(w.verdict)}${headline(w, { points, highest, ratings, last })}`;
+    cautions(w, r, supply, ratings[last]!);
     suggest(w, r);
   },
 });
@@ -98,28 +99,39 @@ function ratingAt(w: Worksheet, name: string, highest: Known<"A">): Known<"kA"> 
   return w.atLeast<"kA">(`interrupting rating at the ${name}`, "interrupting-ratings", "rating", highest);
 }
 
-function figures(
-  w: Worksheet,
-  points: readonly Point[],
-  highest: readonly Known<"A">[],
-  ratings: readonly Known<"kA">[],
-): void {
-  const [first, last] = [points[0]!, points.at(-1)!];
-  w.figure("available-fault-current", last.most, `available fault current at the ${last.name}`);
-  w.figure("interrupting-rating", ratings.at(-1)!, "lowest suitable interrupting rating");
+/** What was worked out for every point, and which of them was asked about. */
+type Found = {
+  points: readonly Point[];
+  highest: readonly Known<"A">[];
+  ratings: readonly Known<"kA">[];
+  last: number;
+};
+
+/** The point that was named, or the end of the last stretch. @throws Unclear where no stretch ends there. */
+function askedOf({ at }: FaultRequest, points: readonly Point[]): number {
+  if (at === undefined) return points.length - 1;
+  const found = points.findLastIndex(({ name }) => name === at);
+  if (found >= 0) return found;
+  throw need("at", `No stretch ends at the ${at}: which one goes there?`, `60 ft of 4/0 aluminum to the ${at}`);
+}
+
+function figures(w: Worksheet, { points, highest, ratings, last }: Found): void {
+  const [first, asked] = [points[0]!, points[last]!];
+  w.figure("available-fault-current", asked.most, `available fault current at the ${asked.name}`);
+  w.figure("interrupting-rating", ratings[last]!, "lowest suitable interrupting rating");
   if (points.length > 1) w.figure("source-fault-current", first.most, `available fault current at the ${first.name}`);
-  if (last.faults.length > 1) {
-    for (const { loop, current } of last.faults) {
-      w.figure(`${loop.fault}-fault-current`, current, `${inWords(loop.fault)} fault current at the ${last.name}`);
+  if (asked.faults.length > 1) {
+    for (const { loop, current } of asked.faults) {
+      w.figure(`${loop.fault}-fault-current`, current, `${inWords(loop.fault)} fault current at the ${asked.name}`);
     }
   }
-  if (highest.at(-1) !== last.most) {
-    w.figure("highest-fault-current", highest.at(-1)!, "most it can be, cold and at the lowest impedance");
+  if (highest[last] !== asked.most) {
+    w.figure("highest-fault-current", highest[last]!, "most it can be, cold and at the lowest impedance");
   }
-  if (points.length < 3) return;
-  points.slice(1, -1).forEach(({ name, most }, i) => {
-    w.figure(`point-${i + 1}-fault-current`, most, `available fault current at the ${name}`);
-    w.figure(`point-${i + 1}-interrupting-rating`, ratings[i + 1]!, `interrupting rating at the ${name}`);
+  points.forEach(({ name, most }, i) => {
+    if (i === 0 || i === last) return;
+    w.figure(`point-${i}-fault-current`, most, `available fault current at the ${name}`);
+    w.figure(`point-${i}-interrupting-rating`, ratings[i]!, `interrupting rating at the ${name}`);
   });
 }
 
@@ -148,23 +160,19 @@ function judge(w: Worksheet, r: FaultRequest, { name, most }: Point, highest: Kn
   }
 }
 
-function headline(
-  w: Worksheet,
-  points: readonly Point[],
-  highest: readonly Known<"A">[],
-  ratings: readonly Known<"kA">[],
-): string {
-  const at = ({ name, most, faults }: Point, i: number) =>
-    w.say`${name}: ${most}${kindsOf(w, faults)}, so ${ratings[i]!} interrupting rating`;
-  const last = points.length - 1;
+function headline(w: Worksheet, { points, highest, ratings, last }: Found): string {
+  const at = (i: number) => {
+    const { name, most, faults } = points[i]!;
+    return w.say`${name}: ${most}${kindsOf(w, faults)}, so ${ratings[i]!} interrupting rating`;
+  };
   const most = highest[last] === points[last]!.most
     ? ""
     : w.say` Cold and at the lowest impedance up to ${highest[last]!}.`;
-  const before = points.slice(1, -1).map((point, i) => at(point, i + 1));
+  const others = points.map((_, i) => i).filter((i) => i !== 0 && i !== last).map(at);
   const source = last === 0 ? "" : w.say` At the ${points[0]!.name} ${points[0]!.most}.`;
-  const rest = before.length > 0 ? ` On the way: ${before.join("; ")}.` : "";
-  return capital(`${at(points[last]!, last)}.${most}${rest}${source}`);
+  return `${capital(at(last))}.${most}${others.length > 0 ? ` Elsewhere: ${others.join("; ")}.` : ""}${source}`;
 }
+
 /** Which fault it is, and the other one beside it. */
 function kindsOf(w: Worksheet, faults: readonly Fault[]): string {
   const [first, ...others] = faults.toSorted((a, b) => w.holds(a.current, "≥", b.current) ? -1 : 1);

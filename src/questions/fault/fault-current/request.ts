@@ -55,6 +55,8 @@ export const input = z.strictObject({
     from: z.enum(POINTS).optional(),
     to: z.enum(POINTS).optional(),
   })).min(1).max(12).optional(),
+  /** The point that is asked about; the end of the last stretch where none is named. */
+  at: z.enum(POINTS).optional(),
   conduit: z.enum(CONDUITS).optional(),
   /** Full-load current of the motors that run, all together. */
   motors: quantity(["A"], { A: 20_000 }).optional(),

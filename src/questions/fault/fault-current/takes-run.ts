@@ -16,13 +16,31 @@ const BY_TERM: Readonly<Record<string, Point>> = {
   "place:separate-structure": "shed",
   "building:dwelling": "house",
 };
+/** Where a run mostly begins. */
+const UPSTREAM: readonly Point[] = ["service", "main", "main panel", "meter main"];
+/** Points by other words for them. */
+const BY_WORD: Readonly<Record<string, Point>> = {
+  "sub panel": "subpanel",
+  "sub": "subpanel",
+  "main breaker": "main",
+  "main disconnect": "main",
+  "service disconnect": "main",
+  "panelboard": "panel",
+  "load center": "panel",
+  "loadcenter": "panel",
+  "detached garage": "garage",
+  "pole barn": "barn",
+  "workshop": "shop",
+  "home": "house",
+};
 type Named = { at: number; point: Point; sentence: number };
 
 export function takeRunOfFault(t: Taker, draft: Draft): void {
   const { material, conduit } = takeWiring(t);
   const wires = lines(t);
   for (const fact of wires) if (!fact.slots.size) t.head(fact);
-  const sized = wires.filter(({ slots }) => slots.size).sort((a, b) => placeOf(a) - placeOf(b));
+  // In their order, which a conversation keeps; it keeps no places.
+  const sized = wires.filter(({ slots }) => slots.size);
   const lengths = takeLengths(t, sized);
   const points = pointsOf(t);
   if (conduit !== undefined) draft.conduit = conduit;
@@ -36,6 +54,7 @@ export function takeRunOfFault(t: Taker, draft: Draft): void {
   const leading = points.filter(({ at }) => at < (starts[0] ?? 0));
   /** The points that may be the end of a stretch: behind it and nearer to it than to the next; for the last also those in front. */
   const ofStretch = (i: number): Named[] => {
+    if (!sized.every(({ slots }) => slots.size![0]!.pieces.length > 0)) return count === 1 ? points : [];
     const [begin, next] = [sizeAt[i] ?? -1, starts[i + 1]];
     const behind = points.filter(({ at }) =>
       at > begin && (next === undefined || at < next && at - begin <= 2 * (next - at) + 1)
@@ -44,30 +63,53 @@ export function takeRunOfFault(t: Taker, draft: Draft): void {
       const [end, start] = [sizeAt[i - 1]!, starts[i]!];
       return at > end && at < start && at - end > 2 * (start - at) + 1;
     });
-    return [...ahead, ...behind, ...(i === count - 1 ? leading : [])];
+    if (i < count - 1) return [...ahead, ...behind];
+    // `at the subpanel, 70 ft from the main panel`: of two the one that is further on is the end.
+    const [here, upstream] = [false, true].map((is) => behind.filter(({ point }) => UPSTREAM.includes(point) === is));
+    return [...ahead, ...here!, ...leading, ...upstream!];
   };
-  draft.run = Array.from({ length: count }, (_, i) => {
+  const placed = new Set(
+    sized.flatMap(({ slots }) => [...slots.to ?? [], ...slots.from ?? []]).flatMap(({ pieces }) => pieces),
+  );
+  const run = Array.from({ length: count }, (_, i) => {
     const fact = sized[i];
-    const begin = starts[i] ?? 0;
     const size = fact && sizeOf(t, fact);
     const counted = fact && takeCount(t, fact);
-    const between = points.filter(({ at }) => at < begin && at > (sizeAt[i - 1] ?? -1));
-    const own = ofStretch(i);
-    // `… to the meter main, and from the meter main 50 ft of …`: what was reached before is where the next one begins.
-    const from = i > 0 ? between.findLast(({ point }, k) => told.has(point) && k > 0)?.point : undefined;
-    const to = own.find(({ point }) => !told.has(point))?.point;
+    const ofIts = fact && t.number(fact, "sets");
+    const from = fact && pointOf(t, fact, "from", told);
+    const named = fact && pointOf(t, fact, "to");
+    const near = named ? undefined : ofStretch(i).find(({ point }) => !told.has(point));
+    if (near) placed.add(near.at);
+    const to = named ?? near?.point;
     if (to) told.add(to);
     const metal = metals[i] ?? material;
     return {
       ...(lengths[i] && { length: lengths[i] }),
       ...(size !== undefined && { size }),
       ...(metal !== undefined && { material: metal }),
-      ...((counted ?? sets[i]) !== undefined && { sets: counted ?? sets[i] }),
+      ...((ofIts ?? counted ?? sets[i]) !== undefined && { sets: ofIts ?? counted ?? sets[i] }),
       ...(from && { from }),
       ...(to && { to }),
     };
   });
+  draft.run = run;
+  // `…, is 10 kAIC ok at the meter main?`: a point that was told before, and is not the end of the last stretch.
+  const isApart = (at: number) => !placed.has(at) && (at < (starts[0] ?? 0) || !sizeAt.some((size) => size > at));
+  const asked = points.find(({ at, point }) => isApart(at) && told.has(point));
+  if (asked && asked.point !== run.at(-1)!.to) draft.at = asked.point;
 }
+
+/** Where a stretch was told to begin or end; it begins at a point that was reached before. */
+function pointOf(t: Taker, fact: Fact, slot: "from" | "to", reached?: ReadonlySet<Point>): Point | undefined {
+  const value = fact.slots[slot]?.[0];
+  if (value?.sense.is !== "words") return undefined;
+  const point = pointNamed(value.sense.words);
+  if (!point || (reached && !reached.has(point))) return undefined;
+  t.use(value, slot);
+  return point;
+}
+const pointNamed = (words: string): Point | undefined =>
+  POINTS.find((each) => each === words || words === `the ${each}`) ?? BY_WORD[words];
 
 const placeOf = ({ pieces, slots }: Fact): number =>
   Math.min(...pieces, ...Object.values(slots).flatMap((values) => values.flatMap((value) => value.pieces)));
@@ -98,7 +140,7 @@ function setsOf(t: Taker, sized: readonly Fact[]): (number | undefined)[] {
     const n = t.number(set, "count") ?? (set.others?.includes("circuit:parallel") ? 2 : undefined);
     t.head(set);
     const far = sizes.map((at) => Math.abs(at - set.pieces[0]!));
-    const nearest = far.lastIndexOf(Math.min(...far));
+    const nearest = sized.length === 1 ? 0 : far.lastIndexOf(Math.min(...far));
     if (n !== undefined && nearest >= 0) found[nearest] = n;
   }
   return found;
@@ -137,7 +179,7 @@ function takeLengths(t: Taker, sized: readonly Fact[]): (Said | undefined)[] {
 function pointsOf(t: Taker): Named[] {
   const named = (said: string, term: string): Point | undefined => {
     const words = said.toLowerCase().trim();
-    return POINTS.find((each) => each === words) ?? BY_TERM[term];
+    return pointNamed(words) ?? BY_TERM[term];
   };
   const list: (Named | undefined)[] = [
     ...t.all("device").map((fact) => {
@@ -148,7 +190,7 @@ function pointsOf(t: Taker): Named[] {
     }),
     ...t.facts.free.map(({ key, value, sentence }) => {
       const point = named(value.said, key);
-      if (point === undefined || value.sense.is !== "term") return undefined;
+      if (point === undefined || value.sense.is !== "term" || value.pieces.length === 0) return undefined;
       t.use(value, "point");
       return { at: Math.min(...value.pieces), point, sentence };
     }),

@@ -43,6 +43,13 @@ export function takes(t: Taker): Draft | undefined {
   takeRunOfFault(t, draft);
   takeCurrents(t, draft);
   takeMotors(t, draft);
+  if (t.wants("goal:check") && draft.rating === undefined) {
+    t.ask({
+      field: "rating",
+      ask: "Which interrupting rating is to be checked, in kA?",
+      example: "is 10 kAIC enough?",
+    });
+  }
   for (const fact of t.all("device")) {
     t.head(fact);
     const beyond = beyondDevices(t).map(({ value }) => value);
@@ -54,6 +61,8 @@ export function takes(t: Taker): Draft | undefined {
   t.asks(...ANSWERED);
   t.said("source:busbar", "label:bus");
   t.terms("end");
+  // `the drop is 85 ft of 2/0`: a service drop.
+  t.said("label:drop");
   t.said("label:nameplate", "motorWord:alone", "label:impedance", "motorWord:secondary", "role:neutral");
   return draft;
 }

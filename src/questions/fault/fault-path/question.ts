@@ -207,6 +207,9 @@ function cautions(w: Worksheet, r: PathRequest, circuit: Circuit, fault: Fault |
       "earth-not-a-fault-path",
     );
   }
+  if (r.groundFaultProtected) {
+    w.caution("A GFCI opens first, at milliamperes; it stands in for no equipment ground, and may fail.", "fault-path");
+  }
   if (fault && fault.trip.is !== "at once") {
     w.caution("Shorten the run, enlarge line and ground, or take a breaker of lower instantaneous trip.", "fault-path");
   }

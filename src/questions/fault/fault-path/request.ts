@@ -44,6 +44,8 @@ export const input = z.strictObject({
     50,
     "an instantaneous trip lies at 50 times the rating at most",
   ).optional(),
+  /** Whether a ground-fault device (GFCI) is on the circuit, which opens first and is no substitute for the path. */
+  groundFaultProtected: z.boolean().optional(),
   /** Whether it runs to a separate structure, where a rod tempts to be taken for the path. */
   separate: z.boolean().optional(),
 });

@@ -9,6 +9,8 @@ const MOTORS = ["motor", "pump", "compressor", "air-compressor", "fan", "machine
 const FUSES = ["fuse", "dual-element-fuse", "nontime-delay-fuse"];
 /** What stands at the far end or on the way, and changes nothing of the loop. */
 const ON_THE_WAY = ["panel", "subpanel", "main", "service", "disconnect"];
+/** Devices that may be the one that is to trip, where no other is told. */
+const MAY_TRIP = ["main"];
 /** Amperes without a name from here on are what the source can deliver. */
 const LEAST_FAULT = 1000;
 const ANSWERED = [
@@ -37,6 +39,10 @@ export function takes(t: Taker): Draft | undefined {
   for (const { sense } of t.free("count")) draft.trips ??= (sense as { n: number }).n;
   if (t.asks("goal:longest-run") && !draft.length) draft.find = "longest run";
   if (t.said("place:separate-structure")) draft.separate = true;
+  for (const fact of t.all("box", "gfci")) {
+    t.head(fact);
+    draft.groundFaultProtected = true;
+  }
   t.said("place:garage", "goal:box", "label:nameplate", "label:phases", "leg:one", "circuit:one-way", "change:make");
   for (const fact of t.all("circuit", "circuit", "feeder")) t.head(fact);
   t.asks(...ANSWERED);
@@ -56,9 +62,10 @@ function isAsked(t: Taker): boolean {
 }
 
 function takeDevices(t: Taker, draft: Draft): void {
+  const hasBreaker = t.all("device").some(({ id, slots }) => slots.rating && !ON_THE_WAY.includes(id ?? ""));
   for (const fact of t.all("device")) {
     t.slot(fact, "poles");
-    const isOnTheWay = ON_THE_WAY.includes(fact.id ?? "");
+    const isOnTheWay = ON_THE_WAY.includes(fact.id ?? "") && (hasBreaker || !MAY_TRIP.includes(fact.id ?? ""));
     const said = isOnTheWay ? undefined : deviceRating(t, fact);
     t.head(fact);
     if (isOnTheWay) {

@@ -27,6 +27,7 @@ export function write(r: PathRequest): string {
     r.ratio === undefined ? undefined : `X/R ratio ${r.ratio}`,
     said(r.temperature, "conductor temperature "),
     r.trips === undefined ? undefined : `trips at ${r.trips} times its rating`,
+    r.groundFaultProtected ? "GFCI" : undefined,
     r.separate ? "to a separate structure" : undefined,
   ].filter((part) => part !== undefined).join(", ").replace(":,", ":");
 }

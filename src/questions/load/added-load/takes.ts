@@ -4,7 +4,14 @@ import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
 import { saidOf, type Taker } from "../../../reading/take.ts";
 import { asksAddedLoad, isAdded } from "../../parts/added-takes.ts";
 import { takeAreas } from "../../parts/area-takes.ts";
-import { ratingOf, takeCircuits, takeHeatPump, takeParts, takeSystem } from "../../parts/dwelling-takes.ts";
+import {
+  BREAKERS_ARE_NO_LOAD,
+  ratingOf,
+  takeCircuits,
+  takeHeatPump,
+  takeParts,
+  takeSystem,
+} from "../../parts/dwelling-takes.ts";
 import { METHODS } from "./request.ts";
 import { groupOf, type Listed, placeOf, takeLoads, type ToldLoad } from "../../parts/load-takes.ts";
 
@@ -34,6 +41,7 @@ export function takes(t: Taker): Draft | undefined {
   list.push(...nameless(t, list));
   takeParts(t, list);
   takeDevices(t, draft, list);
+  for (const { key, value } of t.facts.free) if (key === "breakers-total") t.aside(value, BREAKERS_ARE_NO_LOAD);
   takeHeatPump(t, draft);
   takeAbsent(t, draft);
   takeBuilding(t, draft);

@@ -6,6 +6,8 @@ import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { cookingBranchLoad, cookingDemand } from "../../../rules/cooking.ts";
 import { nameplate } from "../../../rules/nameplate.ts";
+import { spreadOf } from "../../../rules/three-phase.ts";
+import { checkSpreads, spread } from "../../parts/spreads.ts";
 import { asQuantity, quantity, question } from "../../question.ts";
 import { takes } from "./takes.ts";
 import { write } from "./write.ts";
@@ -17,6 +19,7 @@ const input = z.strictObject({
     kind: z.enum(["range", "wall-oven", "cooktop"]),
     count: z.int().min(1).max(2000).default(1),
     rating: quantity(["W", "kW", "VA", "kVA", "A"], { W: 40000, VA: 40000, kW: 40, kVA: 40, A: 200 }).optional(),
+    spread,
   })).max(50).optional(),
   supply: z.enum(["single-phase", "three-phase"]).optional(),
   use: z.enum(["feeder", "branch circuit"]).optional(),
@@ -37,7 +40,7 @@ export default question({
   ],
   takes,
   write,
-  answer({ appliances, supply, use, method, volts }, w) {
+  answer({ appliances, supply: told, use, method, volts }, w) {
     if (!appliances?.length) {
       throw need(
         "appliances",
@@ -45,12 +48,15 @@ export default question({
         "demand for a 14 kW range",
       );
     }
+    checkSpreads(appliances, told);
+    const supply = appliances[0]!.spread ? "three-phase" : told;
     w.part("Cooking equipment");
     const voltage = w.take("supply voltage", volts && asQuantity(volts), "supply-voltage");
-    const pieces = appliances.map(({ kind, count, rating }) => ({
+    const pieces = appliances.map(({ kind, count, rating, spread }) => ({
       piece: kind,
       count: w.given(`${NAMES[kind]}s`, { n: String(count), unit: "1" as const }),
       rating: rating ? nameplate(w, `${NAMES[kind]} nameplate`, rating, voltage) : unsaid(w, kind),
+      spread: spreadOf(w, spread, `${NAMES[kind]}s`),
     }));
     const onBranch = use === "branch circuit";
     if (supply === undefined && !onBranch) {

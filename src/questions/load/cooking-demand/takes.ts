@@ -1,7 +1,7 @@
 /** What the demand of household cooking equipment takes of the facts. */
 import type { Draft } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
-import { isDemandAsked, takeDemandSupply, takeUnits } from "../../parts/demand-takes.ts";
+import { isDemandAsked, takeDemandSupply, takeSpreads, takeUnits } from "../../parts/demand-takes.ts";
 import { isKitchen } from "../../parts/kitchens.ts";
 import { takeLoads } from "../../parts/load-takes.ts";
 
@@ -17,10 +17,12 @@ export function takes(t: Taker): Draft | undefined {
     t.ask({ field: "appliances", ask: "Horsepower is no cooking rating. What is it in kW?", example: "12 kW range" });
   }
   const units = takeUnits(t, ...KINDS);
-  draft.appliances = electric.map(({ kind, count, rating }) => {
+  const appliances = electric.map(({ kind, count, rating }) => {
     const all = units === undefined ? count : units * (count ?? 1);
     return { kind, ...(all !== undefined && { count: all }), ...(rating && { rating }) };
   });
+  draft.appliances = appliances;
+  if (takeSpreads(t, appliances)) draft.supply = "three-phase";
   Object.assign(draft, takeDemandSupply(t));
   const volts = electric.find((load) => load.volts)?.volts;
   if (volts) draft.volts ??= volts;

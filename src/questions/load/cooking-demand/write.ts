@@ -1,11 +1,12 @@
 import { writeLoad } from "../../../loads/write.ts";
+import { writeSpread } from "../../parts/spreads.ts";
 import type { CookingRequest } from "./question.ts";
 
 /** The request as it would be typed. */
 export const write = ({ appliances = [], supply, use, method, volts }: CookingRequest): string =>
   [
     `cooking demand${use === undefined ? "" : use === "branch circuit" ? " on a branch circuit" : " on the feeder"}: ${
-      appliances.map((appliance) => writeLoad(appliance as never)).join("; ")
+      appliances.map(({ spread, ...appliance }) => writeLoad(appliance as never) + writeSpread(spread)).join("; ")
     }`,
     supply ? `${supply} supply` : "",
     method ? `by ${method}` : "",

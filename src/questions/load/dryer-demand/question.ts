@@ -2,8 +2,11 @@
 import * as z from "zod";
 import { calc } from "../../../core/formula.ts";
 import { need } from "../../../core/outcome.ts";
-import { dryerDemand } from "../../../rules/dryers.ts";
+import type { Worksheet } from "../../../core/worksheet.ts";
+import { dryerDemand, type Dryers } from "../../../rules/dryers.ts";
 import { nameplate } from "../../../rules/nameplate.ts";
+import { spreadOf } from "../../../rules/three-phase.ts";
+import { checkSpreads, spread } from "../../parts/spreads.ts";
 import { quantity, question } from "../../question.ts";
 import { takes } from "./takes.ts";
 import { write } from "./write.ts";
@@ -12,8 +15,11 @@ const input = z.strictObject({
   dryers: z.array(z.strictObject({
     count: z.int().min(1).max(2000).default(1),
     rating: quantity(["W", "kW", "VA", "kVA", "A"], { W: 15000, VA: 15000, kW: 15, kVA: 15, A: 60 }).optional(),
+    spread,
   })).max(50).optional(),
   supply: z.enum(["single-phase", "three-phase"]).optional(),
+  /** Which row of the table stands for dryers on three phases. */
+  row: z.enum(["twice the most between two phases", "all dryers"]).optional(),
 });
 export type DryerRequest = z.output<typeof input>;
 
@@ -22,29 +28,58 @@ export default question({
   title: "Dryer demand",
   about: "What household clothes dryers add to a feeder or service.",
   input,
-  figures: { "connected-load": "connected load", "demand-load": "demand load" },
+  figures: {
+    "connected-load": "connected load",
+    "demand-load": "demand load",
+    "other-reading-load": "by the other reading",
+  },
   examples: ["demand of 10 dryers 5.5 kW each", "eleven 4.5 kW dryers on a three-phase service"],
   takes,
   write,
-  answer({ dryers, supply }, w) {
+  answer({ dryers, supply: told, row }, w) {
     if (!dryers?.length) {
       throw need("dryers", "How many dryers, and what does their nameplate say?", "10 dryers 5.5 kW each");
     }
+    checkSpreads(dryers, told);
+    const supply = dryers[0]!.spread ? "three-phase" : told;
     w.part("Dryers");
-    const entries = dryers.map(({ count, rating }) => ({
+    const entries = dryers.map(({ count, rating, spread }) => ({
       count: w.given("dryers", { n: String(count), unit: "1" }),
       rating: rating ? nameplate(w, "dryer nameplate", rating) : w.assume<"VA">("dryer-rating"),
+      spread: spreadOf(w, spread, "dryers"),
     }));
     const threePhase = supply === "three-phase";
     if (supply === undefined) {
       w.suppose("supply", "single-phase", "nothing was said of the supply", "three-phase");
     }
-    const { demand } = dryerDemand(w, entries, threePhase);
+    const isMany = threePhase && dryers.reduce((sum, { count }) => sum + count, 0) > 1;
+    if (isMany && !row) {
+      w.suppose(
+        "dryers on three phases",
+        "the table by twice the most between two phases",
+        "so the section says; some training material takes the percentage for all dryers, shown beside it",
+        "by the number of all dryers",
+        "dryers",
+      );
+    }
+    const { demand } = dryerDemand(w, entries, threePhase, row);
     const nameplates = entries.map(({ count, rating }) => w.work("nameplates", "VA", calc`${count} × ${rating}`));
     const connected = w.work("connected load", "VA", calc`sum(${nameplates})`);
     w.figure("connected-load", connected);
     w.figure("demand-load", demand, "demand load");
-    w.headline = w.say`Dryer demand ${demand} (nameplates add up to ${connected}).`;
+    const other = isMany ? otherReading(w, entries, row) : "";
+    w.headline = w.say`Dryer demand ${demand} (nameplates add up to ${connected}).${other}`;
     w.suggest("on a three-phase service", "2020 code");
   },
 });
+
+/** The demand by the other reading of the three-phase row, for the record. */
+function otherReading(w: Worksheet, entries: readonly Dryers[], row: DryerRequest["row"]): string {
+  const isAll = row === "all dryers";
+  w.part("The other reading");
+  const { demand } = dryerDemand(w, entries, true, isAll ? "twice the most between two phases" : "all dryers");
+  w.figure("other-reading-load", demand, "by the other reading");
+  return isAll
+    ? w.say` By twice the most between two phases, as the section says: ${demand}.`
+    : w.say` By the number of all dryers, as some read it: ${demand}.`;
+}

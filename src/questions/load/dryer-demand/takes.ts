@@ -1,7 +1,7 @@
 /** What the demand of household dryers takes of the facts. */
 import type { Draft, Said } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
-import { isDemandAsked, takeDemandSupply, takeUnits } from "../../parts/demand-takes.ts";
+import { isDemandAsked, takeDemandSupply, takeSpreads, takeUnits } from "../../parts/demand-takes.ts";
 import { takeLoads } from "../../parts/load-takes.ts";
 
 export function takes(t: Taker): Draft | undefined {
@@ -14,18 +14,22 @@ export function takes(t: Taker): Draft | undefined {
     t.ask({ field: "dryers", ask: "Horsepower is no dryer rating. What is it in kW?", example: "5.5 kW dryer" });
   }
   const units = takeUnits(t, "dryer");
-  draft.dryers = electric.map(({ count, rating }) => {
+  const dryers = electric.map(({ count, rating }) => {
     // A building of ten units with one dryer in each has ten dryers.
     const all = units === undefined ? count : units * (count ?? 1);
     return { ...(all !== undefined && { count: all }), ...(rating && { rating }) };
   });
+  draft.dryers = dryers;
+  const isSpread = takeSpreads(t, dryers);
+  const rows = t.terms("methodOfLoad").filter((id) => id === "all dryers" || id === "two phases");
+  if (rows.length > 0) draft.row = rows.at(-1) === "all dryers" ? "all dryers" : "twice the most between two phases";
   const { volts, ...supply } = takeDemandSupply(t);
   // Amperes become volt-amperes at 240 V: another voltage told of them is asked about.
   const isOther = volts && !ONE_SYSTEM.has(Number((volts as Said).value));
   if (!isOther || electric.every(({ rating }) => rating?.unit !== "A")) {
     takeDemandSupply(t, "the demand is in volt-amperes, of amperes at 240 V");
   }
-  Object.assign(draft, supply);
+  Object.assign(draft, isSpread && { supply: "three-phase" }, supply);
   t.asks("device:service", "circuit:feeder", "goal:feeder-load");
   return draft;
 }

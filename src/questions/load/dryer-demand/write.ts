@@ -1,9 +1,20 @@
 import { writeLoad } from "../../../loads/write.ts";
+import { writeSpread } from "../../parts/spreads.ts";
 import type { DryerRequest } from "./question.ts";
 
+const ROWS = {
+  "all dryers": "by the number of all dryers",
+  "twice the most between two phases": "by twice the most between two phases",
+} as const;
+
 /** The request as it would be typed. */
-export const write = ({ dryers = [], supply }: DryerRequest): string =>
+export const write = ({ dryers = [], supply, row }: DryerRequest): string =>
   [
-    `dryer demand: ${dryers.map((dryer) => writeLoad({ kind: "dryer", ...dryer } as never)).join("; ")}`,
+    `dryer demand: ${
+      dryers.map(({ spread, ...dryer }) => writeLoad({ kind: "dryer", ...dryer } as never) + writeSpread(spread)).join(
+        "; ",
+      )
+    }`,
     supply ? `${supply} supply` : "",
+    row ? ROWS[row] : "",
   ].filter((part) => part !== "").join("; ");

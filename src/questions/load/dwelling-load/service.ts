@@ -14,7 +14,7 @@ import {
 } from "../../../rules/neutral.ts";
 import { asQuantity } from "../../question.ts";
 import { groundService } from "../../parts/service-grounding.ts";
-import type { Neutral } from "./neutral.ts";
+import type { Neutral } from "../../../rules/dwelling/neutral.ts";
 import type { DwellingRequest } from "./request.ts";
 
 type Found = {

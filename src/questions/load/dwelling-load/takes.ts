@@ -7,6 +7,7 @@ import { asksAddedLoad } from "../../parts/added-takes.ts";
 import { takeAreas } from "../../parts/area-takes.ts";
 import { ratingOf, takeCircuits, takeHeatPump, takeListed, takeParts, takeSystem } from "../../parts/dwelling-takes.ts";
 import { isHousehold, type Listed, placeOf, takeLoads, type ToldLoad } from "../../parts/load-takes.ts";
+import { isManyDwellings } from "../../parts/many-dwellings.ts";
 
 const SERVICES = ["service", "panel", "main", "subpanel"];
 /** The least rating a breaker named for itself may have to be a dwelling's service. */
@@ -14,7 +15,7 @@ const LEAST_SERVICE = 60;
 const OPTIONAL_SECTIONS = ["220.82", "220.30", "120.82"];
 
 export function takes(t: Taker): Draft | undefined {
-  if (!isDwelling(t) || asksAddedLoad(t)) return undefined;
+  if (isManyDwellings(t) || !isDwelling(t) || asksAddedLoad(t)) return undefined;
   const draft: Draft = {};
   const areas = takeAreas(t);
   if (areas.length > 0) draft.areas = areas;

@@ -11,13 +11,15 @@ import type { PanelRequest } from "./request.ts";
 export function bonding(w: Worksheet, r: PanelRequest, { bond, phases }: Installed = installed(w, r)): Finding {
   const panel = panelOf(r);
   const wires = feedOf(w, r, phases);
-  electrodesOf(w, r);
+  const electrodes = electrodesOf(w, r);
   const jumper = jumperOf(w, r, bond);
   cautions(w, r, bond);
   const where = `in the ${inWords(panel)}`;
   const how = bond.bonded ? bondedBy(r) : "grounds on a bar of their own, bonding screw or strap left out";
   return {
-    says: w.say`neutral ${bond.step} ${where}: ${how}${jumper === undefined ? "" : w.say`, at least ${jumper} copper`}`,
+    says: w.say`neutral ${bond.step} ${where}: ${how}${
+      jumper === undefined ? "" : w.say`, at least ${jumper} copper`
+    }; fed by ${wires.step} wires, electrodes ${electrodes}`,
     judged: [...judgeBond(w, r, bond), ...judgeFeed(w, r, wires)],
   };
 }
@@ -45,20 +47,27 @@ function feedOf(w: Worksheet, r: PanelRequest, phases: 1 | 3): Feed {
   return { count, step };
 }
 
-function electrodesOf(w: Worksheet, r: PanelRequest): void {
-  const say = (word: string, note: string, clause: string) =>
-    w.figure("electrodes", w.given("electrodes at this panel", word, note, clause), "grounding electrodes");
+function electrodesOf(w: Worksheet, r: PanelRequest): Known<"word"> {
+  const say = (word: string, note: string, clause: string) => {
+    const step = w.given("electrodes at this panel", word, note, clause);
+    w.figure("electrodes", step, "grounding electrodes");
+    return step;
+  };
   switch (r.panel) {
     case "service panel":
       return say("required", "every electrode that is there, joined", "electrodes");
     case "separate structure": {
-      say("required", "joined to the ground bar, not to the isolated neutral", "separate-structure-grounding");
+      const step = say(
+        "required",
+        "joined to the ground bar, not to the isolated neutral",
+        "separate-structure-grounding",
+      );
       const [spacing, limit] = [w.constant("rod-spacing"), w.constant("rod-resistance-limit")];
       w.caution(
         w.say`Two ground rods at least ${spacing} apart, unless one alone is ${limit} or less.`,
         "rod-electrodes",
       );
-      return;
+      return step;
     }
     case "after a transformer":
       return say("required", "the new system goes to the building's electrodes", "separately-derived");

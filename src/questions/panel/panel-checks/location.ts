@@ -11,7 +11,7 @@ const FORBIDDEN: Readonly<Record<string, readonly [clause: string, why: string]>
   stairs: ["panel-places-stairs", "no breakers or fuses over the steps of a stairway"],
 };
 
-export function location(w: Worksheet, { place }: PanelRequest): Finding {
+export function location(w: Worksheet, { place, dwelling }: PanelRequest): Finding {
   w.part("Place");
   const forbidden = "bathroom of a dwelling, clothes closet, over the steps of stairs";
   const step = w.given(
@@ -31,6 +31,12 @@ export function location(w: Worksheet, { place }: PanelRequest): Finding {
   }
   if (place === "closet") {
     throw need("place", "What is kept in that closet: clothes and linen, or nothing that burns?", "clothes closet");
+  }
+  if (place === "bathroom" && dwelling === false) {
+    const because = `it is no service disconnect (${
+      w.cite("service-places").section
+    }), and no bathroom of a dwelling or guest room`;
+    return { says: "a service disconnect in no bathroom at all", judged: [judge(place, "ok if", because)] };
   }
   const rule = FORBIDDEN[place];
   w.given("place put up", place);

@@ -33,6 +33,7 @@ export function record(w: Worksheet, r: PanelRequest): Finding {
   for (const what of TERMINATIONS) {
     w.enter(what, w.given(what, "as marked", "write the maker's value and what was set", "torque"));
   }
+  w.enter("cable sheath inside, at least", w.constant("cable-sheath-inside"));
   found.push(neutralTerminals(w, r), workingSpace(w, r), handleHeight(w, r), directory(w, r));
   return {
     says: `check record for the ${inWords(panel)}: neutral ${

@@ -67,6 +67,10 @@ function voltageToGround(w: Worksheet, r: PanelRequest): Known<"V"> {
   const { value } = r.volts;
   const volts = w.given("voltage", asQuantity(r.volts));
   if (value === 120) return volts;
+  if (value === 208) {
+    w.suppose("system", "208Y/120 V, neutral grounded", "208 V nearly always is", "208 V to ground");
+    return w.assume<"V">("panel-voltage-to-ground");
+  }
   if (value === 240 && r.phases !== 3) {
     w.suppose("system", "120/240 V, neutral grounded at its middle", "240 V single phase mostly is", "240 V to ground");
     return w.work("voltage to ground", "V", calc`${volts} ÷ 2`);

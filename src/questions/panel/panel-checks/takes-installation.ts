@@ -6,6 +6,7 @@ import type { PanelKind, Topic } from "./request.ts";
 
 /** Topics to which it makes a difference what the panel is. */
 const OF_PANEL: readonly Topic[] = ["bonding", "continuity", "record"];
+const NO_DWELLINGS = ["store", "office", "school", "restaurant", "church", "warehouse", "salon", "marina", "farm"];
 const WIRES: Readonly<Record<string, number>> = { "two-wire": 2, "three-wire": 3, "four-wire": 4 };
 
 export function takeInstallation(t: Taker, draft: Draft, about: readonly Topic[]): void {
@@ -16,6 +17,9 @@ export function takeInstallation(t: Taker, draft: Draft, about: readonly Topic[]
   takeWires(t, draft);
   if (t.said("building:existing")) draft.existing = true;
   if (t.said("building:dwelling")) draft.dwelling = true;
+  const others = t.all("building", ...NO_DWELLINGS);
+  for (const building of others) t.head(building);
+  if (others.length > 0 || t.said("building:not-dwelling")) draft.dwelling = false;
   t.terms("bar");
   for (const fact of t.all("circuit", "feeder", "circuit")) t.head(fact);
   t.asks("role:main-bonding-jumper", "role:bonding-jumper", "role:grounding-electrode-conductor", "source:busbar");

@@ -1,10 +1,14 @@
 /** Rooms of circuits, rooms of panels, and what shares a terminal. */
 import type { Draft } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
+import { roomsSaid } from "../../parts/panel-gate.ts";
 import { PLACES, ROOMS, type Topic } from "./request.ts";
 
 export function takeRoom(t: Taker, draft: Draft, about: readonly Topic[]): void {
-  const rooms = t.terms("room");
+  const said = roomsSaid(t);
+  t.terms("room");
+  for (const { fact } of said) if (fact) t.head(fact);
+  const rooms = said.map(({ room }) => room);
   if (about.includes("room protection")) {
     const room = rooms.findLast((each) => (ROOMS as readonly string[]).includes(each));
     if (room) draft.room = room;

@@ -3,6 +3,8 @@ import type { Draft, Said, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import type { Topic } from "./request.ts";
 
+/** So many panels may be spoken of at once. */
+const FEW = 10;
 const LENGTHS = ["in", "ft", "m"];
 /** The high leg of a 240 V delta has the square root of three times half of it to ground. */
 const HIGH_LEG = 208;
@@ -11,7 +13,7 @@ export function takeSpace(t: Taker, draft: Draft, about: readonly Topic[]): void
   for (const [key, field] of [["depth", "depth"], ["breadth", "width"], ["height", "height"]] as const) {
     const [value] = t.free(key);
     const said = lengthOf(value);
-    if (said) draft[about.includes("handle height") && field === "height" ? "handle" : field] = said;
+    if (said) draft[fieldOf(t, field, about)] = said;
     t.said(`label:${key}`);
   }
   for (const key of LENGTHS) {
@@ -26,13 +28,24 @@ export function takeSpace(t: Taker, draft: Draft, about: readonly Topic[]): void
   takeVolts(t, draft);
   const facing = t.terms("facing").at(-1);
   if (facing) draft.facing = facing;
-  for (const value of t.free("number")) {
-    if (t.all("device").length > 0) t.aside(value, "how many panels there are makes no difference");
+  for (const { key, value } of t.facts.free) {
+    const { sense } = value;
+    if (key === "number" && sense.is === "number" && sense.n <= FEW && t.all("device").length > 0) {
+      t.aside(value, "how many panels there are makes no difference");
+    }
   }
   for (const device of t.all("device")) {
     const amperes = t.number(device, "rating");
     if (amperes !== undefined) draft.rating = { value: amperes, unit: "A" };
   }
+}
+
+/** Put up for checking it is what there is; otherwise a width or a height is the equipment's own. */
+function fieldOf(t: Taker, field: "depth" | "width" | "height", about: readonly Topic[]): string {
+  if (field === "depth") return field;
+  if (about.includes("handle height")) return field === "height" ? "handle" : field;
+  const isPutUp = t.wants("goal:check") || t.has("panelState:there-is");
+  return isPutUp ? field : field === "width" ? "equipmentWidth" : "equipmentHeight";
 }
 
 function lengthOf(value: Value | undefined): Said | undefined {
@@ -41,16 +54,19 @@ function lengthOf(value: Value | undefined): Said | undefined {
 }
 
 function takeVolts(t: Taker, draft: Draft): void {
-  for (const key of ["V", "volts", "system"]) {
+  // A corner that is grounded, or nothing that is: a line has the whole voltage to ground.
+  const isWhole = t.said("panelState:whole-voltage");
+  for (const key of ["V", "volts", "system", "nominal-volts"]) {
     for (const { sense } of t.free(key)) {
-      if (sense.is === "system") draft.toGround = { value: sense.low, unit: "V" };
+      if (sense.is === "system") draft.toGround = { value: isWhole ? sense.high : sense.low, unit: "V" };
       if (sense.is !== "quantity" && sense.is !== "number") continue;
-      const isToGround = t.all("conductor", "equipment-ground").length > 0 || t.said("panelState:to-ground");
-      draft[isToGround ? "toGround" : "volts"] ??= { value: sense.n, unit: "V" };
+      const isToGround = isWhole || t.all("conductor", "equipment-ground").length > 0;
+      if (draft.toGround === undefined) draft[isToGround ? "toGround" : "volts"] ??= { value: sense.n, unit: "V" };
     }
   }
   if (t.said("connection:high-leg") && !draft.toGround) draft.toGround = { value: HIGH_LEG, unit: "V" };
-  t.said("connection:wye", "connection:delta");
+  if (t.said("connection:delta")) draft.phases ??= 3;
+  t.said("connection:wye");
 }
 
 function takeBend(t: Taker, draft: Draft): void {

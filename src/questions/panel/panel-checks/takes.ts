@@ -2,7 +2,7 @@
 import type { Draft } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { isPanelCheck, protectedDevices } from "../../parts/panel-gate.ts";
-import type { Topic } from "./request.ts";
+import { CONNECTORS, type Topic } from "./request.ts";
 import { takeInstallation } from "./takes-installation.ts";
 import { takeRoom, takeTerminals } from "./takes-rooms.ts";
 import { takeSpace } from "./takes-space.ts";
@@ -56,12 +56,15 @@ function topicsOf(t: Taker): Topic[] {
   if (t.has("reading") && !topics.includes("continuity")) topics.push("continuity");
   if ((t.has("meter:closed") || t.has("meter:open")) && !topics.includes("continuity")) topics.push("continuity");
   t.terms("meter");
+  t.said("goal:why");
   // A bond that was read is a check of its continuity; wires per terminal are of its bending space.
   const found = topics.filter((topic) =>
     !(topic === "bonding" && topics.includes("continuity")) &&
     !(topic === "neutral terminals" && topics.some((other) => other === "bending space" || other === "torque"))
   );
-  if (found.length === 0 && TORQUES.some(t.has)) return ["torque"];
+  if (found.length === 0 && [...TORQUES, ...CONNECTORS.map((each) => `connector:${each}`)].some(t.has)) {
+    return ["torque"];
+  }
   if (found.length === 0 && (t.has("depth") || t.facts.free.some(({ key }) => key.startsWith("facing:")))) {
     return ["working space"];
   }
@@ -74,6 +77,11 @@ function topicsOf(t: Taker): Topic[] {
 
 /** What a panel and its supply are rated for decides neither a bond nor a reading. */
 function setAside(t: Taker): void {
+  if (t.wants("goal:bond")) {
+    for (const key of ["ft", "m", "yd", "length"]) {
+      for (const { key: at, value } of t.facts.free) if (at === key) t.aside(value, "how far it is decides no bond");
+    }
+  }
   for (const { slots } of [...t.all("device"), ...t.all("circuit"), ...t.all("transformer")]) {
     for (const slot of ["rating", "current", "volts", "phase", "windings", "poles"]) {
       for (const value of slots[slot] ?? []) t.aside(value, "it makes no difference to this check");

@@ -79,8 +79,10 @@ function space(r: PanelRequest): (string | undefined)[] {
     r.toGround && `${amount(r.toGround)} to ground`,
     r.facing && `${r.facing} opposite`,
     r.depth && `depth ${amount(r.depth)}`,
-    r.width && `width ${amount(r.width)}`,
-    r.height && `height ${amount(r.height)}`,
+    r.width && `there is a width of ${amount(r.width)}`,
+    r.height && `there is a height of ${amount(r.height)}`,
+    r.equipmentWidth && `width ${amount(r.equipmentWidth)}`,
+    r.equipmentHeight && `height ${amount(r.equipmentHeight)}`,
     r.rating && `${amount(r.rating)} panel`,
     r.handle && `top breaker at ${amount(r.handle)}`,
   ];

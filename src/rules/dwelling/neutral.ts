@@ -1,11 +1,11 @@
 /** The neutral of one dwelling: always by the standard rules, whichever method sizes the line conductors. */
-import { calc } from "../../../core/formula.ts";
-import type { Known } from "../../../core/worked.ts";
-import type { Worksheet } from "../../../core/worksheet.ts";
-import type { System } from "../../../rules/loads.ts";
-import { heavierLeg, type Legs, unevenCurrent } from "../../../rules/dwelling/legs.ts";
-import type { OnNeutral, Standard } from "../../../rules/dwelling/standard.ts";
-import { reducedNeutral } from "../../../rules/neutral.ts";
+import { calc } from "../../core/formula.ts";
+import type { Known } from "../../core/worked.ts";
+import type { Worksheet } from "../../core/worksheet.ts";
+import type { System } from "../loads.ts";
+import { heavierLeg, type Legs, unevenCurrent } from "./legs.ts";
+import type { OnNeutral, Standard } from "./standard.ts";
+import { reducedNeutral } from "../neutral.ts";
 
 export type Neutral = { load: Known<"VA">; current: Known<"A"> };
 

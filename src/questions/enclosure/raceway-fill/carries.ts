@@ -1,0 +1,69 @@
+/** What conductors that lie together in the raceway then carry: more than three of them carry less. */
+import type { Known } from "../../../core/worked.ts";
+import type { Worksheet } from "../../../core/worksheet.ts";
+import { ratingOfConductor, wiringOf } from "../../../rules/conditions.ts";
+import { ampacityOf, sizeInWords } from "../../../rules/conductors.ts";
+import type { Conductor, FillRequest } from "./request.ts";
+
+const TITLE = "What they then carry";
+
+/** The headline's words on it; nothing where no adjustment is needed, and nothing was told of the air. */
+export function tellCarrying(w: Worksheet, r: FillRequest, count: number): string {
+  const lines = (r.conductors ?? []).filter(({ ground, size }) => !ground && !["18", "16"].includes(size));
+  if (lines.length === 0) return "";
+  const all = r.carrying ?? count;
+  const longest = w.scratch(() => w.measure(w.constant("nipple-longest")));
+  if (r.nipple && longest) {
+    if (all > 3) w.caution("A nipple needs no adjustment for the number of its conductors.", "raceway-nipple");
+    if (r.ambient === undefined) return "";
+  }
+  if (!r.nipple && all <= UNADJUSTED && r.ambient === undefined) return "";
+  w.part(TITLE);
+  if (r.carrying === undefined && !r.nipple) {
+    w.suppose(
+      "current-carrying conductors",
+      `${all} of them`,
+      "all but the equipment grounds were taken to carry current",
+      `${Math.max(all - 1, 1)} current-carrying conductors`,
+      "count-adjustment",
+    );
+  }
+  const order = w.edition.table("conductor-properties").data.rows.map(([size]) => String(size));
+  const bySize = [...new Map(lines.map((one) => [`${one.size} ${one.insulation}`, one])).values()]
+    .sort((a, b) => order.indexOf(a.size) - order.indexOf(b.size));
+  const told = bySize.map((one, i) => carried(w, r, one, r.nipple ? UNADJUSTED : all, i === 0));
+  return `; ${told.join(", ")}`;
+}
+/** The table of ampacities holds for so many. */
+const UNADJUSTED = 3;
+
+function carried(w: Worksheet, r: FillRequest, one: Conductor, all: number, isFirst: boolean): string {
+  const material = r.material ?? "copper";
+  // The same that its dimensions were taken for.
+  const insulation = one.insulation ?? r.insulation ?? (material === "aluminum" ? "XHHW" : "THHN");
+  const said = {
+    material,
+    method: "conductors in conduit" as const,
+    conductors: all,
+    insulation,
+    ...(r.terminals && { terminals: r.terminals }),
+    ...(r.ambient && { ambient: r.ambient }),
+  };
+  const size = w.given(`conductor ${sizeInWords(one.size)}`, one.size);
+  const wires = wiringOf(w, said, ratingOfConductor(w, size, said));
+  const ampacity = ampacityOf(w, size, wires);
+  const carries = r.terminals ? ampacity.ampacity : ampacity.corrected;
+  if (isFirst) {
+    w.figure(
+      "adjustment-factor",
+      w.work(
+        "adjustment factor",
+        "1",
+        { op: "×", args: [{ lit: "1" }, { ref: ampacity.adjustment.id }] },
+        "count-adjustment",
+      ),
+    );
+    w.figure("ampacity", carries, `ampacity of ${sizeInWords(one.size)} here`);
+  }
+  return w.say`${sizeInWords(one.size)} then carries ${carries as Known}`;
+}

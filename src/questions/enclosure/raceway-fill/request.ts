@@ -1,0 +1,72 @@
+/** What a question on a raceway says: the raceway, what lies in it, and what is asked of it. */
+import * as z from "zod";
+import { INSULATIONS } from "../../../rules/conditions.ts";
+import { MATERIALS } from "../../../rules/conductors.ts";
+import { terminals } from "../../parts/wiring.ts";
+import { quantity } from "../../question.ts";
+
+/** Raceways whose dimensions are known, by the table that has them. */
+export const RACEWAYS = {
+  EMT: "raceway-emt",
+  IMC: "raceway-imc",
+  RMC: "raceway-rmc",
+  "PVC schedule 40": "raceway-pvc-40",
+  "PVC schedule 80": "raceway-pvc-80",
+  FMC: "raceway-fmc",
+  LFMC: "raceway-lfmc",
+  ENT: "raceway-ent",
+} as const;
+export type Raceway = keyof typeof RACEWAYS;
+export const TRADE_SIZES = [
+  "3/8",
+  "1/2",
+  "3/4",
+  "1",
+  "1-1/4",
+  "1-1/2",
+  "2",
+  "2-1/2",
+  "3",
+  "3-1/2",
+  "4",
+  "5",
+  "6",
+] as const;
+
+const SIZES = ["18", "16", "14", "12", "10", "8", "6", "4", "3", "2", "1", "1/0", "2/0", "3/0", "4/0"];
+const size = z.union([z.enum(SIZES as [string, ...string[]]), z.string().regex(/^\d{3,4} kcmil$/)], {
+  error: 'a conductor size is written like "12", "2/0" or "250 kcmil", from 18 AWG up',
+});
+const count = z.int().min(1).max(1000);
+
+export const input = z.strictObject({
+  raceway: z.enum(Object.keys(RACEWAYS) as [Raceway, ...Raceway[]]).optional(),
+  /** Trade size that is put up, or in which is asked how many fit. */
+  size: z.enum(TRADE_SIZES).optional(),
+  /** Whether it is a nipple: no longer than 24 in. */
+  nipple: z.literal(true).optional(),
+  /** Conductors; one without a count is the one that is asked for. */
+  conductors: z.array(z.strictObject({
+    size,
+    count: count.optional(),
+    insulation: z.enum(INSULATIONS).optional(),
+    /** Whether it is an equipment ground, which carries no current. */
+    ground: z.literal(true).optional(),
+  })).max(30).optional(),
+  /** Cables, each counted as one conductor of its larger diameter. */
+  cables: z.array(z.strictObject({ count: count.optional(), diameter: quantity(["in"], { in: 6 }) })).max(10)
+    .optional(),
+  /** Insulation of all that have none of their own. */
+  insulation: z.enum(INSULATIONS).optional(),
+  material: z.enum(MATERIALS).optional(),
+  /** Whether the conductors are of compact stranding. */
+  compact: z.literal(true).optional(),
+  /** Current-carrying conductors among them. */
+  carrying: z.int().min(1).max(1000).optional(),
+  /** Rating of the terminations, where what they carry is asked as well. */
+  terminals,
+  ambient: quantity(["°C", "°F"], { "°C": 85, "°F": 185 }, -100).optional(),
+  find: z.literal("how many").optional(),
+});
+export type FillRequest = z.output<typeof input>;
+export type Conductor = NonNullable<FillRequest["conductors"]>[number];

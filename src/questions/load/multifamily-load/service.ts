@@ -1,0 +1,99 @@
+/** The service or feeder to the whole building, its meters, and the sentence that says it. */
+import { calc } from "../../../core/formula.ts";
+import type { Known } from "../../../core/worked.ts";
+import type { Worksheet } from "../../../core/worksheet.ts";
+import type { Method } from "../../../rules/dwelling/methods.ts";
+import { legsOf, networkCurrent } from "../../../rules/dwelling/legs.ts";
+import { type Neutral, neutralLoad } from "../../../rules/dwelling/neutral.ts";
+import { neutralForAll, type Units } from "../../../rules/dwelling/several.ts";
+import type { Standard } from "../../../rules/dwelling/standard.ts";
+import type { Load } from "../../../rules/loads.ts";
+import { reducedNeutral } from "../../../rules/neutral.ts";
+import { conductorsInWords, serve } from "../../parts/load-service.ts";
+import type { MultifamilyRequest } from "./request.ts";
+import { currentOf, type Supply } from "./supply.ts";
+
+type Found = {
+  types: readonly Units[];
+  house: readonly Load[];
+  standard: Standard;
+  load: Known<"VA">;
+  method: Method;
+  number: Known<"1">;
+  others: readonly Known<"VA">[];
+  supply: Supply;
+};
+
+/** Works the service and gives its figures. Returns the headline's first sentence. */
+export function service(w: Worksheet, request: MultifamilyRequest, found: Found): string {
+  const { load, method, number, others } = found;
+  w.figure("calculated-load", load, "calculated load");
+  const current = lineCurrentOf(w, found, load, "calculated current");
+  w.figure("calculated-current", current, "calculated current");
+  const neutral = neutralOf(w, found);
+  w.figure("neutral-load", neutral.load, "neutral load");
+  w.figure("neutral-current", neutral.current, "neutral current");
+  const isFeeder = request.panel === "after the service disconnect";
+  const served = serve(w, request, {
+    current,
+    neutral: neutral.current,
+    ...(!isFeeder && { least: w.constant<"A">("other-minimum-service") }),
+    because: w.say`the load is ${current}, ${load} by the ${method} method`,
+  });
+  meters(w, found);
+  notes(w, isFeeder, w.holds(number, "≤", calc`2`));
+  const words = conductorsInWords(w, served);
+  const with_ = others.length > 0 ? " and what else is on it" : "";
+  if (w.verdict?.is === "ok") {
+    return w
+      .say`OK, a ${served.rating} ${served.what} is enough for ${number} units${with_}: ${w.verdict.because}. ${words}.`;
+  }
+  if (w.verdict) return w.say`Not OK: ${w.verdict.because}. Take ${served.rating}: ${words}.`;
+  return w
+    .say`${served.rating} ${served.what} for ${number} units${with_}: ${load}, ${current} by the ${method} method. ${words}.`;
+}
+
+function lineCurrentOf(w: Worksheet, { standard, method, supply }: Found, load: Known<"VA">, name: string): Known<"A"> {
+  w.part("Line current");
+  if (!supply.isNetworkAlone) return currentOf(w, load, supply, name);
+  const none = legsOf(w, undefined, [], ({ all }) => all);
+  return networkCurrent(w, load, method === "standard" ? standard : undefined, none, supply.system);
+}
+
+/** By the standard rules whichever method decides; what other occupancies put on it is taken as all of their load. */
+function neutralOf(w: Worksheet, { standard, supply, others }: Found): Neutral {
+  if (supply.isNetworkAlone) {
+    const none = legsOf(w, undefined, [], ({ all }) => all);
+    return neutralLoad(w, standard, none, supply.system, true);
+  }
+  const units = neutralForAll(w, standard);
+  const load = others.length === 0
+    ? units
+    : w.work("neutral load, with the other occupancies in full", "VA", calc`${units} + sum(${others})`, "neutral");
+  const current = currentOf(w, load, supply, "neutral current");
+  return { load, current: reducedNeutral(w, current) };
+}
+
+/** One meter for each unit, one for the house loads, one for each other occupancy. */
+function meters(w: Worksheet, { number, house, others }: Found): void {
+  w.part("Meters");
+  const more = [
+    ...(house.length > 0 ? [w.given("meter of the house loads", { n: "1", unit: "1" })] : []),
+    ...(others.length > 0 ? [w.given("meters of other occupancies", { n: String(others.length), unit: "1" })] : []),
+  ];
+  const all = w.work("meters, one for each unit and one for the rest", "1", calc`sum(${[number, ...more]})`);
+  w.figure("meters", all, "meters");
+  if (w.holds(all, ">", w.constant<"1">("most-service-disconnects"))) {
+    w.caution("More meters than service disconnects allowed: a main ahead of the meter mains.", "service-disconnects");
+  }
+}
+
+function notes(w: Worksheet, isFeeder: boolean, isTwo: boolean): void {
+  const surge = isFeeder ? "surge-protection-feeders" : "surge-protection";
+  if (w.edition.rule(surge) !== "not required") {
+    w.caution("Dwelling units take a type 1 or 2 surge-protective device at this service or at their panels.", surge);
+  }
+  if (isTwo && !isFeeder && w.edition.rule("emergency-disconnect") !== "not required") {
+    w.caution("One- and two-family dwellings need a disconnect outdoors, readily accessible.", "emergency-disconnect");
+  }
+}

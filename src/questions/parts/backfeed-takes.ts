@@ -1,0 +1,22 @@
+/** Whether a text asks about a source on a busbar: other kinds leave it to that question. */
+import type { Fact } from "../../reading/facts.ts";
+import type { Taker } from "../../reading/take.ts";
+
+const PANELS = ["main", "panel", "service", "subpanel"];
+const FEEDING = ["solar", "inverter", "battery"];
+const isRated = ({ slots }: Fact): boolean => (slots.rating ?? slots.current ?? slots.draw) !== undefined;
+
+/** A source of its own beside a busbar, a main or a panel that is rated, and no wire or run of its circuit. */
+export function asksBackfeed(t: Taker): boolean {
+  const isOfCircuit = t.wants("role:wire", "goal:drop", "label:drop", "goal:longest-run") ||
+    ["ft", "m", "yd"].some(t.has) || t.has("demand-recorded");
+  if (isOfCircuit) return false;
+  const bySection = t.facts.free.some(({ value: { sense } }) => sense.is === "section" && sense.section === "705.12");
+  if (t.wants("goal:backfeed") || bySection) return true;
+  const bus = t.all("transformer", "busbar").length > 0 || t.has("source:backfeed") || t.has("bus") ||
+    t.has("label:bus");
+  const panel = t.all("device", ...PANELS).some(isRated);
+  const feeds = t.all("transformer", ...FEEDING).length > 0;
+  return (feeds && (bus || panel)) || (t.all("transformer", "generator").length > 0 && bus) ||
+    (t.has("source:backfeed") && (panel || t.all("transformer", "busbar").some(isRated)));
+}
