@@ -337,7 +337,8 @@ export const appliances = {
     ],
   },
   "coffee-maker": {
-    says: ["coffee maker", "coffee brewer", "brewer", "coffee machine", "coffee urn", "espresso machine"],
+    says: ["coffee maker", "coffee machine", "coffee urn", "espresso machine"],
+    short: ["brewer", "brewers", "coffee brewer", "coffee brewers"],
   },
   "toaster": { says: ["toaster", "conveyor toaster", "panini press"] },
   "food-mixer": { says: ["food mixer", "dough mixer", "planetary mixer", "food processor"] },
