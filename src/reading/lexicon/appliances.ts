@@ -337,7 +337,8 @@ export const appliances = {
     ],
   },
   "coffee-maker": {
-    says: ["coffee maker", "coffee brewer", "coffee machine", "coffee urn", "espresso machine"],
+    says: ["coffee maker", "coffee machine", "coffee urn", "espresso machine"],
+    short: ["brewer", "brewers", "coffee brewer", "coffee brewers"],
   },
   "toaster": { says: ["toaster", "conveyor toaster", "panini press"] },
   "food-mixer": { says: ["food mixer", "dough mixer", "planetary mixer", "food processor"] },
@@ -391,6 +392,9 @@ export const appliances = {
       "outdoor light",
       "exterior light",
       "facade lighting",
+      "stage lighting",
+      "canopy lighting",
+      "landscape lighting",
     ],
   },
   "room-air-conditioner": {

@@ -129,8 +129,12 @@ function takeRating(t: Taker, fact: Fact, load: Told): readonly number[] | undef
       `took the minimum circuit ampacity of the ${equipment(load.kind).name} as its load: the rated current is smaller`,
     );
   }
+  // A second figure is the same load's where it stands beside the first one, or has a label of its nameplate.
   for (const slot of rest) {
-    for (const other of fact.slots[slot]!) t.aside(other, `the ${said.value} ${said.unit} counts`);
+    for (const other of fact.slots[slot]!) {
+      const isFar = slot === "current" && !value.pieces.some((a) => other.pieces.some((b) => Math.abs(a - b) <= FAR));
+      if (!isFar) t.aside(other, `the ${said.value} ${said.unit} counts`);
+    }
   }
   return value.sense.is === "quantity" ? value.sense.parts : undefined;
 }

@@ -77,7 +77,7 @@ function takeReceptacles(t: Taker, draft: Draft): void {
     const rating = saidOf(fact.slots.rating?.[0]?.sense);
     const current = fact.slots.current ?? fact.slots.pattern;
     const number = t.number(fact, "count") ?? bareNumber(t, fact);
-    t.slot(fact, "share");
+    const share = t.term(fact, "share");
     if (current) t.aside(current[0]!, "each counts alike, whatever its rating");
     if (number !== undefined) count += number;
     if (!isPower(rating)) continue;
@@ -88,6 +88,14 @@ function takeReceptacles(t: Taker, draft: Draft): void {
       continue;
     }
     t.use(value, "rating");
+    // `dishwasher 8 kW, 28 outlets`: a number and a load of all of them are told together by nobody.
+    if (number !== undefined && share !== "total") {
+      t.ask({
+        field: "receptacleLoad",
+        ask: `Is ${rating.value} ${rating.unit} the load of all ${number} receptacles together, or of something else?`,
+        example: `receptacles ${rating.value} ${rating.unit} in total`,
+      });
+    }
     draft.receptacleLoad = rating;
   }
   count += beforeRatings(t);
