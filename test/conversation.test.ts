@@ -336,3 +336,71 @@ describe("words that have no place", () => {
     assertEquals([needs.map(({ field }) => field), choices], [["question", "loads"], undefined]);
   });
 });
+
+describe("what comes to what is known, or takes it back", () => {
+  it("makes parallel sets one run again", () => {
+    // 225 A on 75 °C terminations, Table 310.16: 4/0 copper 230 A, 300 kcmil aluminum 230 A.
+    const start = ["225 A subpanel feeder in the same building, 208 V three phase", "run it in 2 parallel sets"];
+    holds(last(...start, "nope, one run"), { "ungrounded-conductor": "4/0" });
+    holds(last(...start, "not in parallel, and aluminum"), { "ungrounded-conductor": "300 kcmil" });
+  });
+  it("leaves the service conductors alone where an electrode's wire is told", () => {
+    // 250.66: 3/0 copper takes 4 AWG; a rod never more than 6.
+    const start = "grounding electrode conductor for a 200 A service on 3/0 copper";
+    const ring = talk(start, "it lands on a ground ring of #2 bare", "and the main bonding jumper");
+    holds(ring[1]!, { "grounding-electrode-conductor": "4" });
+    holds(ring[2]!, { "main-bonding-jumper": "4" });
+    holds(last(start, "two ground rods with #6 copper, ok?"), { "grounding-electrode-conductor": "6" });
+    holds(last(start, "water pipe, and the service is 350 kcmil copper"), { "grounding-electrode-conductor": "2" });
+  });
+  it("protects both sides of a transformer after the primary alone", () => {
+    // 450.3(B): 125 % of 54.1 A alone; 250 % with 125 % of the secondary.
+    const start = "45 kVA three phase 480 to 208Y/120, primary protection only";
+    holds(last(start, "put a breaker on both sides"), { "primary-protection": 125, "secondary-protection": 175 });
+    holds(last(start, "no breaker on the secondary"), { "primary-protection": 70 });
+  });
+  it("keeps the count of a group whose size changes", () =>
+    // 460 V, Table 430.250: 7.6, 11 and 14 A; 2 x 7.6 + 14 x 1.25, then 2 x 11 + 14 x 1.25.
+    assertEquals(
+      talk("feeder for two 5 hp fans and a 10 hp blower, 460 V three phase", "make the fans 7.5s").map((each) =>
+        figures(each)["feeder-ampacity"]
+      ),
+      [32.7, 39.5],
+    ));
+  it("takes a gauge after the smallest wire as a size, and asks where it may be amperes", () => {
+    const start = "voltage drop: 7 A at 240 V, 260 ft, what wire for 3 percent";
+    const put = figures(last(start, "what would 8 give me"));
+    assert(!("conductor" in put), "the size is put up, no other one is looked for");
+    // 2 x 260 ft x 7 A x 0.778 ohm / 1000 ft of 240 V (Chapter 9 Table 8).
+    assertAlmostEquals(put["voltage-drop"] as number, 1.18, 0.02);
+    assertEquals(last(start, "what about 8").outcome, "unclear");
+  });
+  it("adds what is there as well", () => {
+    const start = "cooking demand of a 5 kW cooktop and two 4.5 kW wall ovens";
+    const connected = (...more: string[]) => figures(last(start, ...more))["connected-load"];
+    assertEquals(connected("there's also a 3 kW oven"), 17000);
+    assertEquals(connected("it also has a 3 kW oven"), 17000);
+  });
+  it("counts a group by itself once some of it is told", () => {
+    const turns = talk("dryer demand, 14 units each with a 5 kW dryer", "just 9 of them", "5.5 kW each", "add 3 more");
+    assertEquals(turns.slice(1).map((each) => figures(each)["connected-load"]), [45000, 49500, 66000]);
+  });
+  it("asks how many more of what nobody counted", () =>
+    assertEquals(last("cooking demand on a duplex feeder, a 12 kW range in each", "add 2 more").outcome, "unclear"));
+  it("forgets a plate with the phase it was told for", () => {
+    const start = "circuit for a 7.5 hp 230 V single phase motor, nameplate 36 A, SF 1.15";
+    for (const text of ["what if it was a three phase one", "sorry, three phase"]) {
+      const turned = figures(last(start, text));
+      assertEquals(turned["full-load-current"], 22);
+      assert(!("overload-rating" in turned));
+    }
+  });
+  it("goes to another building with nothing of the one before", () =>
+    holds(last("cooking demand of four 12 kW ranges", "different building, 6 apartments each with a 12 kW range"), {
+      "connected-load": 72000,
+    }));
+  it("shows what is still open where its number stands in a longer one", () => {
+    const outcome = last("circuit for a 5 kW dryer, zorbled 6", "make it aluminum", "make it 4.6 kW");
+    assert(outcome.outcome !== "answered" || outcome.answer.unused.length > 0, JSON.stringify(outcome).slice(0, 300));
+  });
+});

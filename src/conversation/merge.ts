@@ -15,13 +15,15 @@ import {
 } from "./merge/asked.ts";
 import { addByNumber, insteadOf, pairTold, removeByFigure, sumTold, swapped } from "./merge/by-figure.ts";
 import { checkBreaker, forgetTried } from "./merge/devices.ts";
+import { electrodeWire } from "./merge/electrodes.ts";
 import { classOf, isBare, LENGTH, PAST } from "./merge/facts.ts";
 import { singleTold } from "./merge/free.ts";
-import { moreOfThese, onlySomeOfThem, severalOfThese, someOfGroup } from "./merge/groups.ts";
+import { moreOfKnown, moreOfThese, onlySomeOfThem, severalOfThese, someOfGroup } from "./merge/groups.ts";
 import { otherTold } from "./merge/heads.ts";
 import { fuelsTold, loadTold } from "./merge/loads.ts";
-import { gaugeTold } from "./merge/numbers.ts";
+import { gaugeTold, sizePutUp } from "./merge/numbers.ts";
 import { type Known, Merging } from "./merge/state.ts";
+import { bothProtected, singleRun } from "./merge/undone.ts";
 import { atEnds } from "./merge/windings.ts";
 import type { Last, Past } from "./thread.ts";
 
@@ -51,12 +53,18 @@ export function merge(earlier: Facts, text: ReadText, known: Known): Merged {
   }
   if (asksSize(m)) forgetSize(m);
   if (m.known.kind === "grounding" && !m.adds) otherGrounds(m);
+  electrodeWire(m);
+  singleRun(m);
+  bothProtected(m);
   forgetTransformerSize(m);
   breakerOfAmpacity(m);
   checkBreaker(m);
   insteadOf(m);
-  if (!m.removes && !moreOfThese(m) && !severalOfThese(m) && !onlySomeOfThem(m) && !m.adds) someOfGroup(m);
+  if (!m.removes && !moreOfThese(m) && !moreOfKnown(m) && !severalOfThese(m) && !onlySomeOfThem(m) && !m.adds) {
+    someOfGroup(m);
+  }
   gaugeTold(m);
+  sizePutUp(m);
   if (m.known.kind === "cooling-circuit") forgetTried(m);
   if (m.removes) removeByFigure(m);
   else swapped(m);

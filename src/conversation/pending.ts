@@ -38,12 +38,25 @@ export function leftOf(asked: string, words: readonly string[]): readonly string
 }
 
 const numbersOf = (words: string): number[] => (words.match(/\d+(?:\.\d+)?/g) ?? []).map(Number);
+/** Whether the words stand in a text, and in no longer word or figure: there is no `6` in `9.6 kW`. */
+function standsIn(words: string, asked: string): boolean {
+  for (let at = asked.indexOf(words); at >= 0; at = asked.indexOf(words, at + 1)) {
+    const [before, after] = [
+      asked.slice(Math.max(0, at - 2), at),
+      asked.slice(at + words.length, at + words.length + 2),
+    ];
+    const goesOn = /[\p{L}\d]$|\d[.,/]$/u.test(before) && /^[\p{L}\d]/u.test(words) ||
+      /^[\p{L}\d]|^[.,/]\d/u.test(after) && /[\p{L}\d]$/u.test(words);
+    if (!goesOn) return true;
+  }
+  return false;
+}
 /** The words still open after a text: those that it neither says again nor tells the number of. */
 export function leftAfter({ left = [] }: Topic, text: ReadText): string[] {
   const told = text.pieces.flatMap(({ senses }) => senses.flatMap((sense) => "n" in sense ? [sense.n] : []));
   return left.filter((words) => {
     const numbers = numbersOf(words);
-    return !text.asked.includes(words) && !(numbers.length > 0 && numbers.every((n) => told.includes(n)));
+    return !standsIn(words, text.asked) && !(numbers.length > 0 && numbers.every((n) => told.includes(n)));
   });
 }
 

@@ -60,3 +60,16 @@ export function outlived(
   });
   return slots.length > 0 ? { slots, volts: before } : undefined;
 }
+
+const phaseOf = ({ slots }: Fact, free: readonly Free[]): string | undefined => {
+  const sense = (slots.phase?.[0] ?? free.findLast(({ key }) => key.startsWith("phase:"))?.value)?.sense;
+  return sense?.is === "term" ? sense.id : undefined;
+};
+/** `what if I got a three phase one`, of a single-phase motor: its plate is another's. */
+export function phaseChanged(
+  was: { fact: Fact; free: readonly Free[] },
+  is: { fact: Fact; free: readonly Free[] },
+): boolean {
+  const [before, after] = [phaseOf(was.fact, was.free), phaseOf(is.fact, is.free)];
+  return before !== undefined && after !== undefined && before !== after && isHorsepower(is.fact);
+}

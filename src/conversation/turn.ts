@@ -102,7 +102,11 @@ export const numbersIn = ({ pieces }: ReadText): number[] =>
     return sense && "n" in sense ? [sense.n] : [];
   });
 /** Whether it says that another matter is asked about. */
-export const tellsOther = (text: ReadText): boolean => has(text, "change:other") || /^\s*next\s*[:,]/i.test(text.asked);
+export const tellsOther = (text: ReadText): boolean =>
+  has(text, "change:other") || /^\s*next\s*[:,]/i.test(text.asked) || OTHER_PLACE.test(text.asked);
+/** `different building, 8 apartments …`, `new house: …`. */
+const OTHER_PLACE =
+  /^\W*(?:(?:ok|okay|now|so|and) *,? +)*(?:a |on a |for a )?(?:different|another|new|next|other) (?:\w+ )?(?:building|house|place|site|project|customer|address|complex)\s*[,:.;-]/i;
 /** `never mind`: what was said last does not count. */
 export const retracts = (text: ReadText): boolean => has(text, "change:retract");
 /** `no, just the range and the dryer`: instead of what was said last. */

@@ -24,6 +24,7 @@ export const CLASSES: readonly (readonly string[])[] = [
   ["place:wet", "place:dry"],
   ["place:rooftop", "place:not-rooftop"],
   ["circuit:no-neutral", "circuit:with-neutral"],
+  ["end:primary-only", "end:primary-and-secondary"],
 ];
 export const [VOLTS, LENGTH, TERMINATION] = ["class 0", "class 1", "class 5"];
 export const GROUNDS: ReadonlySet<string> = new Set([

@@ -1,10 +1,10 @@
 /** How many of a group there are, and some of a group that are told another figure. */
-import type { Fact } from "../../reading/facts.ts";
+import type { Fact, Value } from "../../reading/facts.ts";
 import { countTold, isOfThem } from "../counts.ts";
 import { membersTold } from "../members.ts";
 import { PLATE } from "../plate.ts";
 import { renewed, unitOf } from "../reply.ts";
-import { countOf, isDwellings, isSame, measureOf, numbered } from "./facts.ts";
+import { countOf, isDwellings, isSame, measureOf, numbered, type Writable } from "./facts.ts";
 import type { Merging } from "./state.ts";
 
 /** `two more of the 6s`: so many more of those that have this figure. */
@@ -18,6 +18,50 @@ export function moreOfThese(m: Merging): boolean {
   place.fact.slots.count = [numbered(place.fact.slots.count?.[0] ?? first.value, count)];
   for (const each of [first, second]) m.settle(each);
   return true;
+}
+/** `add 4 more`, `back to the dryers, 4 more`: so many more of the one group that is meant. */
+export function moreOfKnown(m: Merging): boolean {
+  const isMore = ({ pieces }: Value) => m.text.tokens[m.text.pieces[pieces.at(-1) ?? -1]?.to ?? -1]?.text === "more";
+  const heads = m.news.facts.filter(({ family }) => family === "load");
+  const [told, ...others] = [
+    ...m.numbers().map((from) => ({ from, value: from.value })),
+    ...heads.flatMap((from) => (from.slots.count ?? []).map((value) => ({ from, value }))),
+  ];
+  if (!told || others.length > 0 || heads.length > 1 || !isMore(told.value) || !OF_APPLIANCES.has(m.known.kind)) {
+    return false;
+  }
+  const [head] = heads;
+  const loads = m.facts.filter(({ family }) => family === "load");
+  const isOther = head && !loads.some(({ id }) => isSame(id, head.id));
+  if (isOther || head && Object.keys(head.slots).some((slot) => slot !== "count")) return false;
+  // Where it is not sure of which, or how many there were, it stays unplaced and is asked about.
+  if ("key" in told.from) m.placed.add(told.from);
+  if (head) m.settled.add(head);
+  const [group, ...more] = loads.filter(({ id, slots }) =>
+    measureOf(slots) && (head === undefined || isSame(id, head.id))
+  );
+  const were = group && countBefore(m, group);
+  const n = "n" in told.value.sense ? told.value.sense.n : NaN;
+  if (!group || more.length > 0 || were === undefined || !Number.isInteger(n)) return true;
+  if (group.slots.count) m.remember({ fact: group, slot: "count", index: 0 });
+  group.slots.count = [{ ...numbered(told.value, were + n), said: String(were + n) }];
+  countsAlone(m, group);
+  for (const piece of [...told.value.pieces, ...(head?.pieces ?? [])]) m.used.add(piece);
+  return true;
+}
+/** How many of a group there were: by its own count, or one for each dwelling; of another building nobody said. */
+function countBefore(m: Merging, group: Fact): number | undefined {
+  if (group.slots.count) return countOf(group);
+  const homes = m.facts.find(isDwellings);
+  if (homes) return countOf(homes);
+  return m.facts.some(({ family }) => family === "building") ? undefined : 1;
+}
+/** Kinds of which a group of appliances is counted. */
+const OF_APPLIANCES: ReadonlySet<string> = new Set(["cooking-demand", "dryer-demand", "motor-feeder"]);
+/** A group that is counted by itself is not one for each dwelling. */
+function countsAlone(m: Merging, group: Writable): void {
+  m.free = m.free.filter(({ key }) => key !== "share:each");
+  if (group.slots.share) group.slots.share = group.slots.share.map((value) => ({ ...value, pieces: [] }));
 }
 /** `two of the 5s`, of one that is known: so many of them. */
 export function severalOfThese(m: Merging): boolean {
@@ -40,7 +84,7 @@ export function onlySomeOfThem(m: Merging): boolean {
   if (!told || !group || others.some(({ id }) => id !== group.id) || n > most || most === 1) return false;
   if (group.slots.count) m.remember({ fact: group, slot: "count", index: 0 });
   group.slots.count = [told.value];
-  m.free = m.free.filter(({ key }) => key !== "share:each");
+  countsAlone(m, group);
   m.placed.add(told);
   return true;
 }

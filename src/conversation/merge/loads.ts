@@ -121,6 +121,12 @@ export function figureTold(m: Merging, fact: Fact): void {
     m.news.free.some(({ key }) => key === "label:drop" || key === "goal:drop");
   const home = isCarried && loads.length === 0 ? undefined : homeOf(m, slot, unit, loads);
   if (!home || m.adds) return m.append(fact);
+  // `5.2 kW each`, of a group that is counted: of each of them, and no more of them.
+  if (home.family === "load" && home.slots.count && fact.slots.share) {
+    const { share, ...told } = fact.slots;
+    for (const { pieces } of share) for (const piece of pieces) m.used.add(piece);
+    return m.fill(home, told);
+  }
   if (home.family === "load") m.fill(home, fact.slots);
   else m.fill(home, { rating: fact.slots[slot]! });
 }

@@ -126,9 +126,30 @@ export function gaugeTold(m: Merging): void {
   const at = m.text.pieces[value.pieces[0]!]?.from ?? 0;
   const words = m.text.tokens.slice(Math.max(0, at - 2), at).map(({ text }) => text);
   if (words.at(-1) !== "a" || !["on", "with", "using", "in", "of"].includes(words[0]!)) return;
+  setSize(m, value, n);
+  if ("key" in from) m.placed.add(from);
+  else m.settled.add(from);
+}
+function setSize(m: Merging, value: Value, n: number): void {
+  const line = m.facts.find(isLine);
   const size = [{ ...value, sense: { is: "size" as const, size: String(n) } }];
   if (line) line.slots.size = size;
   else m.append({ family: "conductor", id: "wire", said: "", pieces: [], sentence: 0, slots: { size } });
-  if ("key" in from) m.placed.add(from);
-  else m.settled.add(from);
+}
+/** What is asked of a wire that is put up: `what would 10 give me`, `how would 8 do`, `if i ran 10`. */
+const PUT_UP =
+  /\b(?:would|does|do|will|could|can|if (?:i|we)|should (?:i|we))\b.*\b(?:give|get|do|run|ran|use|used|pull|pulled|go|went|leave|land|work)\b|^\W*(?:(?:and|ok|so|just) )*(?:try|use|run|go(?:ing)? with|with)\b/i;
+/** A gauge after the smallest conductor was asked for: that size, no other current. Where it may be either it stays to be asked. */
+export function sizePutUp(m: Merging): void {
+  const [number, ...others] = m.numbers();
+  const n = number?.value.sense.is === "number" ? number.value.sense.n : undefined;
+  if (m.known.kind !== "voltage-drop" || m.facts.some((fact) => isLine(fact) && fact.slots.size)) return;
+  if (!number || n === undefined || others.length > 0 || !GAUGES.has(n)) return;
+  if (m.news.facts.some(({ family }) => family !== "conductor")) return;
+  const isAsked = PUT_UP.test(m.text.asked);
+  const isChange = m.news.free.some(({ key }) => key === "change:correct" || key === "change:back-to");
+  const isOfLast = m.told !== undefined && latelyPlace(m, n) !== undefined;
+  if (!isAsked && (isChange || isOfLast)) return;
+  if (isAsked) setSize(m, number.value, n);
+  m.placed.add(number);
 }

@@ -4,9 +4,10 @@ import type { Fact, Facts, Free, Value } from "../../reading/facts.ts";
 import type { ReadText } from "../../reading/read.ts";
 import type { Sense } from "../../reading/sense.ts";
 import { withoutPointers } from "../counts.ts";
-import { CURRENTS, MEASURES, outlived, PLATE } from "../plate.ts";
+import { CURRENTS, MEASURES, outlived, phaseChanged, PLATE } from "../plate.ts";
 import { asReply, unitOf } from "../reply.ts";
 import type { Last, Past } from "../thread.ts";
+import { addsBeside } from "./adds.ts";
 import {
   classOf,
   countOf,
@@ -63,7 +64,7 @@ export class Merging {
     const has = (key: string) => text.facts.free.some((each) => each.key === key);
     this.removes = has("change:drop") || takesOff(text);
     // What is said to be on the same circuit comes to what is there.
-    this.adds = has("change:add") || has("motorWord:one-branch");
+    this.adds = has("change:add") || has("motorWord:one-branch") || addsBeside(text, known.kind);
     this.instead = has("change:instead");
   }
   placeOf(last: Last | undefined): Place | undefined {
@@ -234,8 +235,18 @@ export class Merging {
   }
   /** What a plate told for the voltage of before counts no more. */
   outlived(): void {
+    const isCorrected = this.news.free.some(({ key }) => key === "change:correct");
     for (const [fact, was] of this.was) {
       if (!this.facts.includes(fact)) continue;
+      // What is only converted has no plate: its efficiency was told for the sum.
+      const isOtherPhase = this.known.kind !== "conversion" &&
+        phaseChanged({ fact: was, free: this.freeBefore }, { fact, free: this.free });
+      // Put right, it is the same motor, and of its plate the currents alone are in doubt.
+      for (const slot of !isOtherPhase ? [] : isCorrected ? [...CURRENTS, "locked-rotor-current"] : PLATE) {
+        if (fact.slots[slot] && fact.slots[slot] === was.slots[slot]) {
+          this.leaveOut(fact, slot, "it was told of a motor of another phase");
+        }
+      }
       const found = outlived({ fact: was, free: this.freeBefore }, { fact, free: this.free });
       for (const slot of found?.slots ?? []) {
         this.leaveOut(fact, slot, `it was told for ${found!.volts} V`);

@@ -151,8 +151,8 @@ function asOne(facts: readonly Fact[]): Fact | undefined {
   return { ...rated, slots };
 }
 
-/** A further figure of a list, without a name or a count of its own. */
-const isListed = ({ fact }: MotorFact): boolean => fact.pieces.length === 0 && !fact.slots.count;
+/** A further figure of a list, without a name or a count of its own; what a conversation knows has lost its places. */
+const isListed = ({ fact }: MotorFact): boolean => fact.pieces.length === 0 && fact.sentence >= 0 && !fact.slots.count;
 /** A head in front of its figure; what has no head stands nowhere. */
 const isBehind = ({ pieces, slots }: Fact): boolean => {
   const figure = (slots.rating ?? slots.current)?.[0]?.pieces ?? [];

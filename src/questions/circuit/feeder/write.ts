@@ -28,7 +28,7 @@ export function write(r: FeederRequest): string {
     r.volts && `${r.volts.value} V`,
     r.phases === undefined ? undefined : r.phases === 3 ? "three phase" : "single phase",
     r.wires === undefined ? undefined : `${r.wires} wires`,
-    r.sets === undefined ? undefined : `${r.sets} parallel sets`,
+    r.sets === undefined ? undefined : r.sets === 1 ? "one set" : `${r.sets} parallel sets`,
     r.together === undefined ? undefined : r.together ? "all in one conduit" : "in separate conduits",
     ...sizes(r),
     ...writeWiring(r.cableWires === undefined ? r : { ...r, method: undefined }),

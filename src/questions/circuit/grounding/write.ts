@@ -17,7 +17,7 @@ export function write(r: GroundingRequest): string {
     r.find?.length ? r.find.map((each) => [r.groundMaterial, each].filter(Boolean).join(" ")).join(" and ") : undefined,
     r.devices && `on ${r.devices.map((each) => `a ${each.value} A breaker`).join(" and ")}`,
     r.service && `${r.service.value} A ${ofService ?? ""} service`.replace("  ", " "),
-    r.sets === undefined ? undefined : `${r.sets} parallel sets`,
+    r.sets === undefined ? undefined : r.sets === 1 ? "one set" : `${r.sets} parallel sets`,
     r.jumpers === undefined
       ? undefined
       : r.jumpers === "one for all"
