@@ -51,6 +51,7 @@ import { InvalidRequest, type Request } from "../request.ts";
 import { agreedOn } from "./agree.ts";
 import { changesOf, chosenBy, editionSaid, figuresOf, isThread, pickedOf, readAs, threadOf } from "./carried.ts";
 import { explain } from "./explain.ts";
+import { meaningsOf } from "./meanings.ts";
 import {
   decline,
   leaveOut,
@@ -157,13 +158,15 @@ export function makeAsk(
       unused: account.unread,
       ...(options && { choices: options }),
     });
+    // In a conversation the text alone is not what was read.
+    const meant = topic ? undefined : meaningsOf(text, account.missed, choice.candidate, taken.draft);
     const settled = equal.length > 0
       ? choiceOf(
         [which([choice, ...equal].map(({ candidate }) => candidate.question))],
         [choice, ...equal].map((each) => optionOf(each.candidate.question, each.taken.draft)),
       )
       : settle(understood, account.unread, () => {
-        if (account.missed.length > 0) throw new Unclear([notPlaced(account.missed, question)]);
+        if (account.missed.length > 0) throw new Unclear([meant?.need ?? notPlaced(account.missed, question)]);
         if (taken.asks.length > 0) throw new Unclear(taken.asks);
         const said: Said = {
           readAs: [...readAs(text, taken.notes), ...notes, ...left.map((words) => `left out “${words}” of before`)],
@@ -183,7 +186,7 @@ export function makeAsk(
         }
       });
     const outcome = settled.outcome === "unclear" && equal.length === 0 && account.missed.length > 0
-      ? { ...settled, ...withoutMissed(question, taken, chosen, settled.needs) }
+      ? { ...settled, ...withoutMissed(question, taken, chosen, settled.needs, meant?.choices) }
       : settled;
     const answered = outcome.outcome === "answered" ? outcome.answer : undefined;
     const tag = topic && !isAnother ? topic.tag : told.tag ?? tagOf(text.asked);
@@ -247,12 +250,14 @@ export function makeAsk(
     { draft, asks }: Taken,
     edition: string,
     needs: readonly Need[],
-  ): { needs: readonly Need[]; choices?: Option[] } => {
+    meanings: readonly Option[] = [],
+  ): { needs: readonly Need[]; choices?: readonly Option[] } => {
+    const offered = meanings.length > 0 ? { choices: meanings } : {};
     const parsed = question.input.safeParse(draft);
-    if (!parsed.success) return { needs };
+    if (!parsed.success) return { needs, ...offered };
     const rest = asks.length > 0 ? undefined : settle(draft, [], () => work(question, draft, editionOf(edition), {}));
-    if (rest?.outcome === "answered") return { needs, choices: [leaveOut(question.write(parsed.data))] };
-    return { needs: [...needs, ...(rest?.outcome === "unclear" ? rest.needs : asks)] };
+    if (rest?.outcome === "answered") return { needs, choices: [...meanings, leaveOut(question.write(parsed.data))] };
+    return { needs: [...needs, ...(rest?.outcome === "unclear" ? rest.needs : asks)], ...offered };
   };
 
   /** Facts of which nobody knows yet what is asked are kept: the next text may tell. */

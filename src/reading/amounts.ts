@@ -137,8 +137,9 @@ export const range: Rule = (t, i) => {
   const unit = unitAt(t, high.next, high.n);
   if (!unit || (unitLow && unitLow.unit !== unit.unit)) return undefined;
   if (["V", "hp", "kcmil", "kVA"].includes(unit.unit)) return undefined;
-  // `MCA 28 - 40 A breaker ok?`: a dash between two figures.
-  if (text(t, at) === "-" && !isGlued(t, at) && unit.unit === "A") return undefined;
+  // `MCA 28 - 40 A breaker ok?`: a dash between a labelled figure and the next.
+  const isLabelled = i > 0 && termAt(t, i - 1)?.terms.some(({ sort }) => sort === "label");
+  if (text(t, at) === "-" && !isGlued(t, at) && unit.unit === "A" && isLabelled) return undefined;
   if (text(t, at) === "or" && ["A", "kW", "W"].includes(unit.unit)) return undefined;
   return one({ is: "quantity", n: high.n, unit: unit.unit, low: low.n }, unit.next);
 };

@@ -6,6 +6,7 @@ import { asksAddedLoad } from "../../parts/added-takes.ts";
 import { asksBackfeed } from "../../parts/backfeed-takes.ts";
 import { isHousehold } from "../../parts/load-takes.ts";
 import { deviceRating } from "../../parts/device-takes.ts";
+import { isWhereItStarts } from "../../parts/starts.ts";
 import { MACHINES } from "../../parts/motor-takes.ts";
 import {
   isCrowdedWire,
@@ -43,9 +44,8 @@ export function takes(t: Taker): Draft | undefined {
   if (OTHERS.some((key) => t.has(key)) || t.all("transformer").length > 0) {
     return undefined;
   }
-  if (t.all("device", ...FED).some(({ slots }) => slots.rating) || t.all("device", "subpanel").length > 0) {
-    return undefined;
-  }
+  const fed = t.all("device", ...FED).filter((panel) => !isWhereItStarts(t, panel));
+  if (fed.some(({ id, slots }) => slots.rating || id === "subpanel")) return undefined;
   if (t.all("conductor", "wire").some(({ others }) => others?.some((each) => OTHER_CONDUCTORS.includes(each)))) {
     return undefined;
   }
@@ -103,6 +103,12 @@ export function takes(t: Taker): Draft | undefined {
   const hours = t.terms("hours");
   for (const load of loads) if (hours.length === 1 && !isPlain(load)) load.continuous ??= hours[0] === "continuous";
   if (loads.length > 0) draft.loads = together(loads, draft.receptacle !== undefined);
+  for (const panel of t.all("device", ...FED).filter(({ slots }) => slots.rating)) {
+    t.aside(panel, "the circuit starts there");
+    for (const value of Object.values(panel.slots).flat()) {
+      t.aside(value, "the rating of the panel it starts from does not size this circuit");
+    }
+  }
   askWhetherOne(t, draft);
   if (!isItsOwnCurrent(t, draft, loads)) askWhetherDevice(t, heads);
   askWhetherTransformer(t, draft, loads);

@@ -6,6 +6,7 @@ import { asksAddedLoad } from "../../parts/added-takes.ts";
 import { asksBackfeed } from "../../parts/backfeed-takes.ts";
 import { ELECTRODES } from "../../../rules/grounding.ts";
 import { isPanelCheck } from "../../parts/panel-gate.ts";
+import { isWanted, isWhereItStarts } from "../../parts/starts.ts";
 import { OCCUPANCIES } from "../../../rules/occupancies.ts";
 import {
   isOfRunAlone,
@@ -23,6 +24,7 @@ import {
   takeWiring,
 } from "../../parts/run-takes.ts";
 
+const PANELS = ["subpanel", "panel", "service", "main"];
 const POWER = ["W", "kW", "VA", "kVA"] as const;
 const NO_DWELLINGS: readonly string[] = [...OCCUPANCIES, "unlisted", "commercial", "farm", "not-dwelling"];
 const GROUNDS = ["equipment-ground", "grounding-electrode-conductor", "main-bonding-jumper", "bonding-jumper"];
@@ -85,6 +87,8 @@ function isOthers(t: Taker): boolean {
     new Set(lines(t).flatMap(({ slots }) => slots.size?.[0]?.said ?? [])).size > 1;
   if (isRaised && t.wants("role:equipment-ground")) return true;
   if (asksSizeOf(t, "equipment-ground")) return true;
+  // `the garage has a 100 A subpanel, want a 30 A outlet`: the panel is there, and a circuit is wanted.
+  if (isWanted(t) && t.all("device", ...PANELS).some((panel) => isWhereItStarts(t, panel))) return true;
   // `motor feeder`: of motors that are yet to be told.
   if (t.all("load", "motor").length > 0 && t.all("circuit", "feeder").length > 0) return true;
   // The drop of a run that is there, or how far it may go, is no question on what to run.
@@ -141,9 +145,10 @@ function isFeeder(t: Taker, draft: Draft): boolean {
   // `3 phase 4 wire 225 A, load 180`
   if (draft.breaker && draft.load && t.has("connection:four-wire") && isNameless) return true;
   // `from a 150 A disconnect to the panel inside`
-  if (t.all("device", "panel").length > 0 && (draft.source ?? draft.breaker) && t.has("end:from") && t.has("ft")) {
-    return true;
-  }
+  const isFarPanel = t.all("device", "panel").some(({ slots: { end, rating } }) =>
+    !(rating && end?.some(({ sense }) => sense.is === "term" && sense.id === "from"))
+  );
+  if (isFarPanel && (draft.source ?? draft.breaker) && t.has("end:from") && t.has("ft")) return true;
   if (t.all("device", "panel").length > 0 && t.all("device", "disconnect").some(({ slots }) => slots.rating)) {
     return true;
   }
@@ -320,8 +325,11 @@ function takeRatings(t: Taker, draft: Draft): void {
     else put(isTap && (isSource(each) || all.length > 1) ? start : "breaker", each);
   }
   for (const each of panels.filter(({ fact }) => fact.id === "subpanel")) put("panel", each);
+  // `from the 100 A panel, a load of 9 A`: with a load told the panel it comes from is not the one it goes to.
+  const isLoadTold = draft.load !== undefined || draft.continuous !== undefined;
   for (const each of panels.filter(({ fact }) => fact.id === "panel")) {
-    put(all.length > 1 && (isSource(each) || (draft.panel && !isTap)) ? start : "panel", each);
+    const isStart = isSource(each) && (all.length > 1 || isLoadTold) || all.length > 1 && draft.panel && !isTap;
+    put(isStart ? start : "panel", each);
   }
   for (const each of services) {
     const isStart = all.length > 1 && (isSource(each) || draft.panel !== undefined || draft.breaker !== undefined) ||

@@ -5,6 +5,7 @@ import { DIRECT, takeCircuit, takeVolts } from "./takes-circuit.ts";
 import { takeDevices, takeLoads, USES } from "./takes-load.ts";
 import { lengthsOf, takeConductor, takeRun } from "./takes-run.ts";
 import { lines } from "../../parts/run-takes.ts";
+import { isWhereItStarts } from "../../parts/starts.ts";
 import { figureOf } from "./values.ts";
 
 /** Percentages above are shares of a current, and no limit. */
@@ -45,7 +46,7 @@ const isFeeder = (t: Taker): boolean =>
   !t.wants("goal:drop", "label:drop", "goal:longest-run") &&
   (t.all("device", "subpanel").length > 0 ||
     (t.has("place:separate-structure") && t.facts.facts.some(({ slots }) => slots.end)) ||
-    t.all("device", "panel").some(({ slots }) => slots.rating));
+    t.all("device", "panel").some((panel) => panel.slots.rating && !isWhereItStarts(t, panel)));
 /** A circuit is asked for, and how much drop it may have is only one of the things that are told of it. */
 const isCircuit = (t: Taker): boolean =>
   !t.wants("goal:drop", "label:drop", "goal:longest-run", "goal:size", "role:wire") &&
