@@ -420,6 +420,7 @@ function takeConductors(t: Taker, draft: Draft): void {
     }
   }
   if (sizes.length > 0) draft.sizes = [...new Set(sizes)];
+  askWhichSets(t, draft);
   for (const [id, field] of [["neutral", "neutralSize"], ["equipment-ground", "groundSize"]] as const) {
     for (const fact of t.all("conductor", id)) {
       const sense = fact.slots.size?.[0]?.sense;
@@ -471,6 +472,24 @@ function takeConductors(t: Taker, draft: Draft): void {
     if (metal) draft.groundMaterial = metal;
     if (!ground.slots.size) t.head(ground);
   }
+}
+
+/** `600 kcmil or two sets of 4/0`: a count that stands behind one of two sizes is not that one's. */
+function askWhichSets(t: Taker, draft: Draft): void {
+  const sizes = draft.sizes as readonly string[] | undefined;
+  if (!sizes || sizes.length < 2) return;
+  const first = Math.min(...lines(t).flatMap(({ slots }) => slots.size ?? []).flatMap(({ pieces }) => pieces));
+  const count = t.all("circuit", "set").flatMap(({ slots }) => slots.count ?? []).find(({ pieces }) =>
+    pieces.some((at) => at > first)
+  );
+  if (!count) return;
+  t.ask({
+    field: "sizes",
+    ask: `Is “${count.said}” said of ${sizes.slice(0, -1).join(", ")} as well as of ${
+      sizes.at(-1)
+    }? Ask for one plan at a time.`,
+    example: `${count.said} sets of ${sizes.at(-1)}, ok?`,
+  });
 }
 
 function takeRun(t: Taker, draft: Draft): void {

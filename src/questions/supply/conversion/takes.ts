@@ -29,8 +29,9 @@ const OTHERS = ["minimum-circuit-ampacity", "rated-load-current", "locked-rotor-
 export function takes(t: Taker): Draft | undefined {
   const wanted = Object.entries(TARGETS).filter(([, goals]) => t.wants(...goals)).map(([unit]) => unit);
   const isAsked = wanted.length > 0 || t.wants("goal:convert") || t.has("mm2") || t.has("kcmil");
-  // Amperes and what wire: a circuit's.
-  if (t.wants("role:wire", "device:breaker") && t.all("load").some(({ id }) => id !== undefined && id !== "load")) {
+  // Amperes of what is named, and its wire or circuit: a circuit question.
+  const isOfCircuit = t.wants("role:wire", "device:breaker", "circuit:circuit");
+  if (isOfCircuit && t.all("load").some(({ id }) => id !== undefined && id !== "load")) {
     return undefined;
   }
   if (
