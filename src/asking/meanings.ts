@@ -3,11 +3,11 @@
  * it gives the figure a place in the question and leaves what else was read as it was.
  */
 import type { Need, Option, Span } from "../core/outcome.ts";
-import type { AnyQuestion } from "../questions/question.ts";
 import type { Draft } from "../reading/facts.ts";
 import type { Piece } from "../reading/sense.ts";
 import { type ReadText, readText } from "../reading/read.ts";
-import { type Candidate, choose } from "../reading/which.ts";
+import { choose } from "../reading/which.ts";
+import type { Asked } from "./desk.ts";
 
 /** A figure's name: as it is said to a person, and where it stands beside the figure in a text that is read. */
 type Name = {
@@ -46,7 +46,6 @@ const BARE: readonly Name[] = [
 const MOST_NAMES = 3;
 
 export type Meanings = { readonly need: Need; readonly choices: readonly Option[] };
-type Asked = { question: AnyQuestion } & Candidate;
 
 /**
  * @param missed what found no place in `candidate`'s question, whose request so far is `draft`
