@@ -337,6 +337,25 @@ describe("words that have no place", () => {
   });
 });
 
+describe("a figure that has no place", () => {
+  const asked = "100 A feeder to the shop, 120 ft, maybe 80";
+  it("is asked about by what it could be, each ready to be sent", () => {
+    const outcome = last(asked);
+    assert(outcome.outcome === "unclear", JSON.stringify(outcome).slice(0, 300));
+    assertEquals(outcome.needs.map(({ field }) => field), ["load"]);
+    assertEquals(outcome.choices?.map(({ text }) => text), ["load's amperes", "leave it out"]);
+    for (
+      const way of [engine.ask(outcome.choices![0]!.question), last(asked, "load's amperes"), last(asked, "the first")]
+    ) {
+      holds(way, { kind: "feeder", "breaker-rating": 100, "design-current": 80 });
+    }
+  });
+  it("is nothing of these where it counts what nobody knows", () => {
+    const outcome = last("60 amp feeder to the garage with 4 dongles");
+    assertEquals(outcome.outcome === "unclear" && outcome.choices?.map(({ text }) => text), ["leave it out"]);
+  });
+});
+
 describe("what comes to what is known, or takes it back", () => {
   it("makes parallel sets one run again", () => {
     // 225 A on 75 °C terminations, Table 310.16: 4/0 copper 230 A, 300 kcmil aluminum 230 A.

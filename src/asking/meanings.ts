@@ -58,8 +58,9 @@ export function meaningsOf(
   draft: Draft,
 ): Meanings | undefined {
   const [first, ...rest] = missed;
-  const piece = first && pieceAt(text, first);
-  if (!first || !piece) return undefined;
+  const at = first ? pieceAt(text, first) : -1;
+  const piece = text.pieces[at];
+  if (!first || !piece || countsThings(text, at)) return undefined;
   const end = first.at + first.text.length;
   const known = fieldsOf(draft);
   const fitting = namesOf(piece).flatMap((name) => {
@@ -71,7 +72,9 @@ export function meaningsOf(
     // What was read without the name is read with it, and the name told one thing more.
     const more = [...fields].filter(([path, value]) => known.get(path) !== value).map(([path]) => path);
     const isKept = [...known].every(([path, value]) => fields.get(path) === value);
-    return isKept && more.length > 0 ? [{ is: name.is, named, field: more[0]!, draft: choice.taken.draft }] : [];
+    return isKept && more.length > 0
+      ? [{ is: name.is, named, field: more[0]!.replace(/\.\d+/g, ""), draft: choice.taken.draft }]
+      : [];
   });
   const told = fitting.filter(({ field }, i) => fitting.findIndex((each) => each.field === field) === i).slice(
     0,
@@ -93,8 +96,15 @@ export function meaningsOf(
   };
 }
 
-function pieceAt({ pieces, tokens }: ReadText, { at }: Span): Piece | undefined {
-  return pieces.find(({ from }) => tokens[from]!.at === at);
+function pieceAt({ pieces, tokens }: ReadText, { at }: Span): number {
+  return pieces.findIndex(({ from }) => tokens[from]!.at === at);
+}
+
+/** `4 dongles`: a bare number before a word that nothing knows, or one in the plural, counts what it names. */
+function countsThings({ pieces, tokens }: ReadText, at: number): boolean {
+  const next = pieces[at + 1];
+  if (pieces[at]!.senses[0]?.is !== "number" || !next) return false;
+  return next.is === "unknown" || next.is === "common" && /^\p{L}{3,}s$/u.test(tokens[next.from]!.text);
 }
 
 function namesOf({ senses: [sense] }: Piece): readonly Name[] {
