@@ -2,7 +2,7 @@
 import type { Draft, Fact, Said, Value } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
 import { INSULATIONS } from "../../rules/conditions.ts";
-import { ELECTRODES } from "../../rules/grounding.ts";
+import { type Electrode, ELECTRODES, isByTable } from "../../rules/grounding.ts";
 
 /** What a power is asked in: a conversion. */
 export const POWER_GOALS = ["goal:kW", "goal:W", "goal:kVA", "goal:VA", "goal:hp"];
@@ -340,8 +340,9 @@ const SMALLER_THAN_SERVICE = 6;
 /** The electrode whose conductor is asked for: of several the one that takes the full size. Asks where two are equals. */
 export function takeElectrode(t: Taker): string | undefined {
   const said = [...new Set(t.terms("electrode"))].filter((id) => (ELECTRODES as readonly string[]).includes(id));
-  const full = said.includes("water pipe")
-    ? ["water pipe"]
+  // What the table alone decides is the largest of all.
+  const full = said.some((id) => isByTable(id as Electrode))
+    ? said.filter((id) => isByTable(id as Electrode)).slice(0, 1)
     : said.length > 1
     ? said.filter((id) => id !== "rod")
     : said;

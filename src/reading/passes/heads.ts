@@ -7,6 +7,7 @@ import { ARTICLES, COUNTED, MOST_COUNTED } from "./words.ts";
 
 const WINDINGS = new Set(["transformer", "autotransformer"]);
 const MOST_ORDINAL = 9;
+const TO_ELECTRODE = new Set(["to", "for"]);
 const NONE = new Set(["no", "without", "minus"]);
 
 // ── heads
@@ -35,6 +36,7 @@ export function heads(r: Reading): void {
   gfcisOf(r);
   motorsOf(r);
   wiresOf(r);
+  wiresToElectrodes(r);
   demandsOf(r);
   circuitsOf(r);
   ordinals(r);
@@ -104,6 +106,18 @@ function wiresOf(r: Reading): void {
     if (!role) continue;
     role.pieces.push(...wire.pieces);
     r.facts.splice(r.facts.indexOf(wire), 1);
+  }
+}
+
+/** `ground rod wire`, `wire size for the rods`, `conductor to the water pipe`: the wire is the one to its electrode. */
+function wiresToElectrodes(r: Reading): void {
+  const isElectrode = (i: number) =>
+    r.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "electrode" && s.id !== "earth") ?? false;
+  for (const wire of r.facts.filter(({ family, id }) => family === "conductor" && id === "wire")) {
+    let at = wire.at + 1;
+    const isLed = TO_ELECTRODE.has(r.word(at));
+    while (isLed && (TO_ELECTRODE.has(r.word(at)) || ARTICLES.has(r.word(at)))) at++;
+    if (isElectrode(wire.at - 1) || (isLed && isElectrode(at))) wire.id = "grounding-electrode-conductor";
   }
 }
 

@@ -279,7 +279,8 @@ function takeAmperes(
     else draft.breaker ??= current;
     return;
   }
-  if (RATED_BY_CIRCUIT.includes(kind) && !draft.breaker) {
+  // Ratings of devices are round figures: `my dryer says 24 A` tells what it draws.
+  if (RATED_BY_CIRCUIT.includes(kind) && !draft.breaker && Number(current.value) % 5 === 0) {
     draft.breaker ??= current;
     t.note(`took ${current.value} A as the circuit, not as what it draws`);
     return;
