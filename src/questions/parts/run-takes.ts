@@ -356,7 +356,15 @@ export function takeElectrode(t: Taker): string | undefined {
 export function takeWhere(t: Taker): "same building" | "separate structure" | undefined {
   const spaces = t.all("space");
   const isOf = (place: string) => spaces.filter(({ others, id }) => others?.includes(`place:${place}`) || id === place);
-  const [same, apart] = [isOf("same-building"), isOf("separate-structure")];
+  const isDetached = ({ slots: { finish } }: Fact) =>
+    finish?.some(({ sense }) => sense.is === "term" && sense.id === "detached") ?? false;
+  const [same, apart] = [isOf("same-building"), [...isOf("separate-structure"), ...spaces.filter(isDetached)]];
+  // `a detached 24x30 garage`
+  for (const { slots } of apart) {
+    for (const value of [...slots.finish ?? [], ...slots.area ?? []]) {
+      t.aside(value, "how large the building is makes no difference to what feeds it");
+    }
+  }
   for (const fact of [...same, ...apart]) t.head(fact);
   const isSame = t.said("place:same-building") || same.length > 0;
   const isApart = t.said("place:separate-structure") || apart.length > 0;

@@ -175,7 +175,10 @@ export function shareFuel(r: Reading): void {
     const next = heads[k + 1];
     if (!next || !isPlain(next) || next.sentence !== head.sentence) return;
     const joint = Array.from({ length: next.at - head.at - 1 }, (_, i) => r.typed(head.at + 1 + i));
-    if (joint.length === 1 && ["and", "&", "/"].includes(joint[0]!)) next.slots.perhapsFuel = [fuel];
+    if (joint.length !== 1 || !["and", "&", "/"].includes(joint[0]!)) return;
+    // An electric one is counted, which is what is taken of one without a word.
+    const isElectric = fuel.sense.is === "term" && fuel.sense.id === "electric";
+    next.slots[isElectric ? "fuel" : "perhapsFuel"] = [fuel];
   });
 }
 

@@ -15,6 +15,12 @@ export const CROSS: Readonly<Record<string, number>> = {
   or: 1,
   then: 1.5,
   but: 1.5,
+  // `fan 1.1 find MCA`: what stands before is told, what stands behind is asked.
+  find: 4,
+  calculate: 4,
+  calc: 4,
+  determine: 4,
+  compute: 4,
 };
 export const CROSS_COMMON = 0.2;
 export const CROSS_COMMA = 1.5;

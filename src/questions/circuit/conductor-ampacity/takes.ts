@@ -17,7 +17,11 @@ export function takes(t: Taker): Draft | undefined {
   // `what copper feeder carries 180 A`: a load looks for its conductor.
   const isWanted = named.length === 0 &&
     t.all("circuit", "feeder").some(({ slots }) => slots.rating);
-  const isOther = isWanted || OTHERS.some((goal) => t.wants(`goal:${goal}`)) || t.has("mm2") || t.has("ft2") ||
+  // `is 1/0 good for a 125 A feeder`: a feeder told by its rating is judged whole, unless only its surroundings are told.
+  const isFeeder = t.wants("goal:check", "label:told-ampacity") && !isSurrounded(t) && named.length > 0 &&
+    t.all("circuit", "feeder").some(({ slots }) => slots.rating);
+  const isOther = isWanted || isFeeder || OTHERS.some((goal) => t.wants(`goal:${goal}`)) || t.has("mm2") ||
+    t.has("ft2") ||
     t.all("transformer").length > 0 || (t.has("box") && !t.wants("goal:ampacity")) || isFilling(t) ||
     t.all("conductor", ...OTHER_HEADS).length > 0 ||
     (new Set(named.map(([, s]) => s)).size > 1 && !isChoice(t));
@@ -46,6 +50,8 @@ export function takes(t: Taker): Draft | undefined {
   leaveAside(t);
   return draft;
 }
+
+const isSurrounded = (t: Taker): boolean => ["ambient", "°F", "°C", "conductors-together"].some(t.has);
 
 /** `emt for two #6`: so many in a raceway, and nothing asked: whether they fit. */
 const isFilling = (t: Taker): boolean =>

@@ -77,7 +77,7 @@ export function takes(t: Taker): Draft | undefined {
 
 /** An area, a transformer, a motor in horsepower, a nameplate's circuit ampacity, appliances to be added up, a ground alone. */
 function isOthers(t: Taker): boolean {
-  if (t.has("ft2") || t.has("m2") || t.all("transformer", "transformer").some(isToldOf)) return true;
+  if ((AREAS.some(t.has) && !isOfSite(t)) || t.all("transformer", "transformer").some(isToldOf)) return true;
   const isMachine = ({ slots }: Fact) =>
     slots["minimum-circuit-ampacity"] ?? slots["rated-load-current"] ?? slots["full-load-current"] ??
       (slots.rating?.[0]?.sense as { unit?: string } | undefined)?.unit === "hp";
@@ -106,6 +106,15 @@ function isOthers(t: Taker): boolean {
       t.all("circuit", "feeder").length + t.all("device", "subpanel").length > 0;
   return t.wants(...GROUNDS.map((id) => `role:${id}`)) && !asksLines && !isRun && !isPutUp;
 }
+
+const AREAS = ["ft2", "m2"];
+/** `30x40 pole barn 200 ft away, 100 A panel`: the area is that of what stands there, and a run to it is asked. */
+const isOfSite = (t: Taker): boolean =>
+  t.has("place:separate-structure") && ["ft", "m", "yd", "length"].some(t.has) &&
+  t.facts.facts.some(({ family, slots }) =>
+    (family === "device" && slots.rating) || (family === "load" && slots.current) ||
+    (family === "circuit" && slots.rating)
+  );
 
 const MOST_OF_SET = 4;
 /** Up to here parallel sets are two (common practice, no source); beyond it as many as are needed are looked for. */
@@ -493,6 +502,9 @@ function askWhichSets(t: Taker, draft: Draft): void {
 }
 
 function takeRun(t: Taker, draft: Draft): void {
+  for (const value of AREAS.flatMap((key) => t.free(key))) {
+    t.aside(value, "how large the building is makes no difference to what feeds it");
+  }
   const length = takeLength(t) ?? t.loose("tap");
   if (length) draft.length = length;
   const limit = takeDropLimit(t, "%");
