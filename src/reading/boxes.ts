@@ -139,7 +139,8 @@ export const box: Rule = (t, i) => {
     ) {
       // A square foot is no box, nor is a square anything: its side or the word stands with it.
       if (SHAPES[word] === "square" && found.across === undefined && !BOX.has(text(t, at + 1))) break;
-      if (["fs", "fd", "gem", "masonry", "oct"].includes(word) && !BOX.has(text(t, at + 1))) break;
+      const isShort = ["fs", "fd", "gem", "masonry", "oct"].includes(word) && !(word === "oct" && found.across);
+      if (isShort && !BOX.has(text(t, at + 1))) break;
       found.shape = SHAPES[word]!;
       isNamed = true;
       to = ++at;
@@ -154,6 +155,11 @@ export const box: Rule = (t, i) => {
     } else if (BOX.has(word)) {
       isNamed = true;
       to = ++at;
+      // `octagon box 4x1-1/2`
+      const sides = found.across === undefined ? sidesAt(t, at) : undefined;
+      const told = sides?.sides.length === 2 ? boxOfSides(sides.sides, found.shape) : undefined;
+      if (told) to = sides!.to;
+      Object.assign(found, told);
       break;
     } else if (found.across === undefined && found.depth === undefined && t[at]?.is === "number") {
       const sides = sidesAt(t, at);
@@ -161,8 +167,8 @@ export const box: Rule = (t, i) => {
       if (!told) break;
       Object.assign(found, told);
       at = sides.to;
-      // Three sides of a listed box need no word.
-      if (sides.sides.length === 3) {
+      // Three sides of a listed box need no word, nor do two behind its shape.
+      if (sides.sides.length === 3 || (isNamed && sides.sides.length === 2)) {
         isNamed = true;
         to = at;
       }

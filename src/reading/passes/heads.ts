@@ -8,6 +8,7 @@ import { ARTICLES, COUNTED, MOST_COUNTED } from "./words.ts";
 const WINDINGS = new Set(["transformer", "autotransformer"]);
 const MOST_ORDINAL = 9;
 const TO_ELECTRODE = new Set(["to", "for"]);
+const EQUIPMENT = new Set(["equipment", "equipments"]);
 const NONE = new Set(["no", "without", "minus"]);
 
 // ── heads
@@ -43,6 +44,7 @@ export function heads(r: Reading): void {
   countsAfterColons(r);
   maximumOf(r);
   loadsOf(r);
+  equipmentOfKitchens(r);
   absent(r);
   if (hasArea) unfinished(r);
   impliedTransformers(r);
@@ -218,6 +220,16 @@ function loadsOf(r: Reading): void {
     });
     what.pieces.push(load.at);
     r.facts.splice(r.facts.indexOf(load), 1);
+  }
+}
+
+/** `restaurant, 6 pieces of equipment`: in a kitchen equipment is the kitchen's. */
+function equipmentOfKitchens(r: Reading): void {
+  if (!r.facts.some(({ family, id }) => family === "building" && id === "restaurant")) return;
+  for (const load of r.facts) {
+    if (load.family === "load" && load.id === "load" && EQUIPMENT.has(load.said.toLowerCase())) {
+      load.id = "kitchen-equipment";
+    }
   }
 }
 

@@ -60,6 +60,20 @@ export function checks(r: Reading): void {
     } else if (WILL.has(word)) asks = true;
   });
   within(r.pieces.length);
+  // `6/3 romex good for 60 A?`: what a table says is told; with a question mark it is asked.
+  for (const { key, value, sentence } of [...r.free]) {
+    if (key !== "told-ampacity") continue;
+    const [from, to] = [Math.min(...value.pieces), Math.max(...value.pieces)];
+    const end = r.pieces.findIndex(({ is }, i) => i > to && is === "border");
+    const begin = 1 + r.pieces.findLastIndex(({ is }, i) => i < from && is === "border");
+    const isQuestion = end >= 0 && r.tokens[r.pieces[end]!.from]!.text === "?";
+    if (!isQuestion && !YES_OR_NO.has(r.word(begin))) continue;
+    r.free.push({
+      key: "goal:check",
+      value: { sense: { is: "term", sort: "goal", id: "check" }, pieces: value.pieces, said: value.said },
+      sentence,
+    });
+  }
 }
 
 /** What no head took: terms by their sort, figures by their unit. */

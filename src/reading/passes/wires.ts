@@ -18,7 +18,7 @@ export function sizes(r: Reading): void {
     // `#6 bare copper as the ground`
     const isAs = isGround && figure < head.at && r.isWordBetween("as", figure, head.at);
     const reach = head.id === "wire" ? 1.4 : isGround && !isAs ? LABEL_REACH : 2.4;
-    return { sense, slot: "size", before: reach, after: head.id === "wire" ? 1.4 : isGround ? 1.3 : 1.9 };
+    return { sense, slot: "size", before: reach, after: head.id === "wire" ? 1.4 : isGround ? 0.9 : 1.9 };
   });
   bareGauges(r);
   gaugesBefore(r);

@@ -175,6 +175,11 @@ function takeChecked(t: Taker, draft: Draft): void {
     if (value) draft.load ??= amperes(value);
     t.term(fact, "hours");
   }
+  // `good for 60 A?`
+  if (draft.load === undefined && draft.breaker === undefined && t.wants("goal:check")) {
+    const load = t.loose("told-ampacity");
+    if (load) draft.load = load;
+  }
 }
 const amperes = ({ sense }: Value): Said | undefined =>
   sense.is === "quantity" || sense.is === "number" ? { value: sense.n, unit: "A" } : undefined;

@@ -31,6 +31,8 @@ export function missingOfSource(w: Worksheet, r: FaultRequest): Need[] {
   if (r.source === undefined && r.power !== undefined && r.impedance === undefined) {
     needs.push({ field: "impedance", ask: "What is the transformer's % impedance?", example: "2 % impedance" });
   }
+  // `14,000 A available, is 10 kAIC ok`: at the source itself the voltage makes no difference.
+  if (isAtSource(r)) return needs;
   const phases = phasesOf(w, r)?.phases;
   if (r.volts === undefined && r.system === undefined && phases !== 1) {
     needs.push({
@@ -74,6 +76,11 @@ function phasesOf(w: Worksheet, r: FaultRequest): { phases: Phases; because?: st
     ? { phases: 1, because: "transformers of this size are made single-phase" }
     : { phases: 3, because: "transformers of this size are made three-phase" };
 }
+
+/** Whether what is available was told, and nothing lies between. */
+export const isAtSource = (r: FaultRequest): boolean =>
+  r.source !== undefined && r.run === undefined && r.motors === undefined && r.volts === undefined &&
+  r.system === undefined && r.phases === undefined;
 
 export function supplyOf(w: Worksheet, r: FaultRequest): Supply {
   const { phases, because } = phasesOf(w, r)!;

@@ -48,7 +48,10 @@ export function takes(t: Taker): Draft | undefined {
   const told = takePowers(t, draft);
   if (told.length === 0 && !takeMeasure(t, draft, wanted[0])) return undefined;
   t.asks("goal:convert", "role:wire");
-  const targets = wanted.filter((unit) => wanted.length === 1 || !(unit === "A" && draft.current));
+  // `kVA to amps, 45 kVA`: what is told in a unit is not wanted in it.
+  const isTold = (unit: string) =>
+    (unit === "A" && draft.current !== undefined) || (draft.power as Said | undefined)?.unit === unit;
+  const targets = wanted.filter((unit) => wanted.length === 1 || !isTold(unit));
   for (const unit of wanted) t.asks(...TARGETS[unit]!);
   if (targets.length > 1) {
     t.ask({ field: "to", ask: `One at a time: into ${targets.join(" or ")}?`, example: `in ${targets[0]}` });
