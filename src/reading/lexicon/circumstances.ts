@@ -1,5 +1,5 @@
 /** Where and how: hours, fuel, places, buildings, motor kinds, methods of calculation. */
-import type { Lexicon } from "./entry.ts";
+import { each, type Lexicon } from "./entry.ts";
 
 export const hours = {
   "continuous": {
@@ -346,19 +346,31 @@ export const places = {
   "garage": { says: ["garage", "carport"] },
   "after-disconnect": {
     says: [
-      "after the service disconnect",
-      "from the meter disconnect",
-      "from the service disconnect",
-      "off the service disconnect",
-      "after the disconnect",
-      "after the main disconnect",
-      "past the service disconnect",
-      "past the disconnect",
-      "downstream of the service disconnect",
-      "downstream of the disconnect",
-      "beyond the service disconnect",
-      "disconnect outside",
-      "outside disconnect",
+      ...each(["after", "past", "beyond", "downstream of", "from", "off"], ["the", "my"], [
+        "service disconnect",
+        "main disconnect",
+        "meter disconnect",
+      ]),
+      ...each(["after", "past", "beyond", "downstream of"], ["the disconnect"]),
+      ...each(["main", "main breaker", "disconnect", "service disconnect", "main disconnect", "breaker disconnect"], [
+        "outside",
+        "outdoors",
+        "at the meter",
+        "by the meter",
+        "next to the meter",
+        "under the meter",
+        "at the pole",
+        "on the pole",
+        "outside by the meter",
+        "outside at the meter",
+      ]),
+      ...each(["outside", "outdoor", "exterior"], [
+        "main",
+        "main breaker",
+        "disconnect",
+        "service disconnect",
+        "main disconnect",
+      ]),
       "disconnect ahead of it",
     ],
   },

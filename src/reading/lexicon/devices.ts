@@ -109,6 +109,10 @@ export const devices = {
   },
   "panel": {
     says: [
+      "panel with main breaker",
+      "panel with a main breaker",
+      "panel with a main",
+      "panel with its own main",
       "panel",
       "panelboard",
       "load center",
