@@ -61,6 +61,10 @@ export function currents(r: Reading): void {
       if (head.label) {
         const label = LABELS[head.id as never] as Label;
         const sense = senses.find((s) => fitsLabel(s, label));
+        // `at 45C ambient 12 conductors`: a figure with its unit touches the label already.
+        const isServed = sense?.is === "number" && figure > head.at &&
+          r.pieces[head.at - 1]?.senses.some((s) => s.is === "quantity" && fitsLabel(s, label));
+        if (isServed) return undefined;
         // Only a figure with its unit is looked for farther away: `drop for nine lights` limits nothing.
         const isBareCount = sense?.is === "number" &&
           label.reach !== undefined && !label.only &&

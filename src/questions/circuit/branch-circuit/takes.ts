@@ -98,7 +98,7 @@ export function takes(t: Taker): Draft | undefined {
   if (supply.phases) draft.phases = supply.phases;
   if (supply.wye && supply.high === 208) draft.wye = true;
   takeDevice(t, draft);
-  const loads = [...draft.loads as Partial<SaidLoad>[] ?? [], ...heads.flatMap((load) => takeLoad(t, load, draft))];
+  const loads = [...draft.loads as Partial<SaidLoad>[] ?? [], ...takeHeads(t, heads, draft)];
   // Hours that stand by themselves are those of all.
   const hours = t.terms("hours");
   for (const load of loads) if (hours.length === 1 && !isPlain(load)) load.continuous ??= hours[0] === "continuous";
@@ -219,6 +219,22 @@ function takeDevice(t: Taker, draft: Draft): void {
     if (circuit.id === "multiwire") draft.neutral = true;
   }
 }
+
+/** Every load; a blower's amperes beside the heat that it moves are part of it. */
+function takeHeads(t: Taker, heads: readonly Fact[], draft: Draft): Partial<SaidLoad>[] {
+  const blower = heads.find(({ id, slots }) => BLOWERS.has(id ?? "") && slots.current && !slots.rating);
+  const heat = heads.find(({ id, slots }) => HEATED.has(id ?? "") && slots.rating && !slots.current);
+  return heads.flatMap((head) => {
+    if (head === blower && heat) return [];
+    const taken = takeLoad(t, head, draft);
+    if (head !== heat || !blower || taken.length !== 1) return taken;
+    t.head(blower);
+    const amperes = t.figure(blower, "current", "A");
+    return [{ ...taken[0]!, kind: "furnace", ...(amperes && { blower: amperes as never }) }];
+  });
+}
+const BLOWERS = new Set(["air-handler", "fan"]);
+const HEATED = new Set(["furnace", "supplemental-heat"]);
 
 function takeLoad(t: Taker, load: Fact, draft: Draft): Partial<SaidLoad>[] {
   t.head(load);

@@ -35,7 +35,8 @@ export function takes(t: Taker): Draft | undefined {
     return undefined;
   }
   if (
-    !isAsked || t.all("transformer").length > 0 || t.has("ft2") || t.wants("goal:drop", "label:drop", "goal:ampacity")
+    !isAsked || t.all("transformer").some(({ id }) => id !== "generator") || t.has("ft2") ||
+    t.wants("goal:drop", "label:drop", "goal:ampacity")
   ) {
     return undefined;
   }
@@ -80,7 +81,7 @@ const figureOf = ({ sense }: Value): Said | undefined =>
 /** Power and current, the supply they are on, what a machine makes of them. */
 function takePowers(t: Taker, draft: Draft): Said[] {
   const told: Said[] = [];
-  for (const load of t.all("load")) {
+  for (const load of [...t.all("load"), ...t.all("transformer", "generator")]) {
     const figures = ["rating", "draw", "current", "full-load-current"].flatMap((slot) => load.slots[slot]?.[0] ?? []);
     // A machine without a figure says what the figure is of.
     t.head(load);
