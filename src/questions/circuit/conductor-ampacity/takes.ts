@@ -2,7 +2,7 @@
 import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { isPanelCheck } from "../../parts/panel-gate.ts";
-import { isCrowdedWire, isLoadedWire, lines, takeWiring } from "../../parts/run-takes.ts";
+import { isCrowdedWire, isLoadedWire, lines, takeSets, takeWiring } from "../../parts/run-takes.ts";
 
 /** Questions on a size that are others': what fits where, what a fault does, what is converted. */
 const OTHERS = ["raceway-size", "fit", "box-fill", "fault-current", "drop", "longest-run", "mm2", "awg", "torque"];
@@ -43,8 +43,11 @@ export function takes(t: Taker): Draft | undefined {
   takeCables(t, draft, named);
   Object.assign(draft, takeWiring(t));
   delete draft.conduit;
+  takeSetsAlone(t, draft);
   takeTogether(t, draft);
   takeChecked(t, draft);
+  // Sets against a device or a load are a feeder's.
+  if (draft.sets !== undefined && (draft.breaker ?? draft.load) !== undefined) return undefined;
   t.asks("goal:ampacity", "goal:current", "goal:check", "goal:add-load", "role:wire", "device:breaker");
   t.asks("label:maximum-protection", "circuit:circuit");
   leaveAside(t);
@@ -95,6 +98,15 @@ function takeCables(t: Taker, draft: Draft, named: readonly [Fact, string, Value
       t.note(`took ${size}/${sense.wires} as NM cable`);
     } else t.note(`${sense.wires} insulated conductors of ${size} AWG in one cable`);
   }
+}
+
+/** `3 parallel sets of 250 kcmil`, `parallel 250 kcmil, three sets`: several sets, of which each carries its share. */
+function takeSetsAlone(t: Taker, draft: Draft): void {
+  const isSeveral = t.all("circuit", "set").some(({ slots, others }) =>
+    slots.count !== undefined || (others?.includes("circuit:parallel") ?? false)
+  );
+  if (isSeveral) takeSets(t, draft, true);
+  if (draft.sets === 1) delete draft.sets;
 }
 
 /** Conductors that carry current side by side: told, counted by size, or by the circuits they are of. */
