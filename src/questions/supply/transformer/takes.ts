@@ -187,7 +187,9 @@ const askDual = (t: Taker, { low, volts }: Told): void =>
   });
 /** `240x480 to 120/240, primary at 480`: which of its two voltages it is connected for is told beside, or asked. */
 function takeDual(t: Taker, { low, volts }: Told, draft: Draft): void {
-  const connected = t.facts.free.flatMap(({ key, value }) => {
+  const own = t.all("transformer", ...TRANSFORMERS).flatMap(({ slots }) => slots.windings ?? []);
+  const told = [...t.facts.free, ...own.map((value) => ({ key: "winding", value }))];
+  const connected = told.flatMap(({ key, value }) => {
     const { sense } = value;
     const n = sense.is === "winding" && sense.side === "primary"
       ? sense.winding.n
