@@ -1346,6 +1346,10 @@ export const circuits = {
       "240 only",
     ],
   },
+  // Of each of them another article speaks, or another table: no question takes them, and none passes them over.
+  "fire-pump": { says: ["fire pump"] },
+  "free-air": { says: ["free air", "in free air", "open air"] },
+  "phase-converter": { says: ["phase converter", "rotary phase converter", "static phase converter"] },
   "with-neutral": {
     says: ["with a neutral", "with neutral", "needs a neutral", "needs neutral", "plus neutral", "and a neutral"],
   },

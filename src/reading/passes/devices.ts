@@ -205,7 +205,9 @@ export function checkedDevices(r: Reading): void {
       r.pieces[i]!.senses.some(isService);
     // `the salesman told her a 60 would do it`
     const isSaid = [at, at - 1].some((before) => OPINES.has(r.typed(before)));
-    if (at === i - 1 && !isOpening && !isSaid && !r.pieces[i]!.senses.some(({ is }) => is === "quantity")) {
+    // `is 150 enough`: a service by its usual size between the verb and the verdict.
+    const isPutUp = VERBS.has(r.word(i - 1)) && r.pieces[i]!.senses.some(isService);
+    if (at === i - 1 && !isOpening && !isSaid && !isPutUp && !r.pieces[i]!.senses.some(({ is }) => is === "quantity")) {
       continue;
     }
     const opens = at < 0 || r.pieces[at]!.is === "border" || r.pieces[at]!.is === "comma" ||

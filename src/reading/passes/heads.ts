@@ -159,6 +159,16 @@ function countsAfterColons(r: Reading): void {
 
 /** `compressor 1 RLA 30`, `motor #2: 5 hp`: which one it is, and no figure of it. */
 function ordinals(r: Reading): void {
+  // `ckt1 MCA 52`: which circuit it is.
+  for (const circuit of r.facts.filter(({ family, id }) => family === "circuit" && id === "circuit")) {
+    const at = circuit.at + 1;
+    const [sense] = r.pieces[at]?.senses ?? [];
+    const isTouching = r.pieces[at] !== undefined && r.tokens[r.pieces[at]!.from]!.glued;
+    if (sense?.is !== "number" || !Number.isInteger(sense.n) || sense.n > MOST_ORDINAL) continue;
+    if (!isTouching && !r.sort(at + 1, "label")) continue;
+    circuit.pieces.push(at);
+    r.used.add(at);
+  }
   for (const fact of r.facts) {
     const at = fact.at + 1;
     const [sense] = r.pieces[at]?.senses ?? [];

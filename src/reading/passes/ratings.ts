@@ -62,7 +62,7 @@ export function currents(r: Reading): void {
         const label = LABELS[head.id as never] as Label;
         const sense = senses.find((s) => fitsLabel(s, label));
         // `at 45C ambient 12 conductors`: a figure with its unit touches the label already.
-        const isServed = sense?.is === "number" && figure > head.at &&
+        const isServed = sense?.is === "number" && figure > head.at && !(head.at > 1 && r.isLabel(head.at - 2)) &&
           r.pieces[head.at - 1]?.senses.some((s) => s.is === "quantity" && fitsLabel(s, label));
         if (isServed) return undefined;
         // Only a figure with its unit is looked for farther away: `drop for nine lights` limits nothing.

@@ -350,7 +350,12 @@ const kindOf = (id: string | undefined): CircuitKind =>
 function askWhetherOne(t: Taker, { loads = [] }: { loads?: Partial<SaidLoad>[] }): void {
   const kinds = new Set(loads.map(({ kind }) => kind).filter((kind) => kind !== "load"));
   const isOne = t.said("motorWord:one-branch") || t.wants("circuit:circuit") || t.all("circuit").length > 0;
-  if (kinds.size < 2 || isOne || [...kinds].every((kind) => kind && (isCooking(kind) || SHARED.includes(kind)))) return;
+  // `oven and cooktop, separate circuits`
+  const areApart = t.said("motorWord:alone") && kinds.size > 1;
+  if (
+    !areApart &&
+    (kinds.size < 2 || isOne || [...kinds].every((kind) => kind && (isCooking(kind) || SHARED.includes(kind))))
+  ) return;
   t.ask({
     field: "loads",
     ask:

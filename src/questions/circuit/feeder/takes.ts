@@ -247,7 +247,9 @@ function takeLoads(t: Taker, draft: Draft): void {
     // `the load works out to 110 A continuous`
     if (!said) isContinuous ||= hoursOf === "continuous";
     if (!said) continue;
-    draft[field] = said;
+    const count = isCharger ? t.number(load, "count") ?? 1 : 1;
+    draft[field] = count === 1 ? said : { value: Number(said.value) * count, unit: said.unit };
+    if (count > 1) t.note(`${count} chargers of ${said.value} ${said.unit} each`);
     if (isCharger) t.note("a car charger's load is continuous");
   }
   // Of a load nobody says anything else, and none that runs for hours: as it is taken anyway.
