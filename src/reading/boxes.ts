@@ -167,6 +167,14 @@ export const box: Rule = (t, i) => {
       if (!told) break;
       Object.assign(found, told);
       at = sides.to;
+      // `4x4 1-1/2 box`
+      const depth = found.depth === undefined && sides.sides.length === 2 && t[at]?.is === "number"
+        ? numberAt(t, at)
+        : undefined;
+      if (depth && DEPTHS[depth.n] && (BOX.has(text(t, depth.next)) || INCHES.has(text(t, depth.next)))) {
+        found.depth = DEPTHS[depth.n]!;
+        at = INCHES.has(text(t, depth.next)) ? depth.next + 1 : depth.next;
+      }
       // Three sides of a listed box need no word, nor do two behind its shape.
       if (sides.sides.length === 3 || (isNamed && sides.sides.length === 2)) {
         isNamed = true;
@@ -184,6 +192,8 @@ export const box: Rule = (t, i) => {
     found.depth = tail.depth;
     to = tail.to;
   } else if (DEPTH_WORDS.has(text(t, to)) && found.shape !== undefined) isDeep = text(t, to++) as "deep";
+  // Of this size none are made but square ones.
+  if (found.across === "4-11/16") found.shape ??= "square";
   if (isDeep && !tail && (found.shape === "square" || found.shape === "octagonal")) {
     found.depth = isDeep === "deep" ? "2-1/8" : "1-1/4";
     found.across ??= "4";

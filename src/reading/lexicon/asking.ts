@@ -551,6 +551,10 @@ export const goals = {
   },
   "fault-current": {
     says: [
+      "short circuit at",
+      "short circuit at the",
+      "short circuit current at",
+      "fault at the",
       "fault available",
       "available fault current",
       "fault current",
@@ -566,6 +570,7 @@ export const goals = {
   },
   "fault-path": {
     says: [
+      "ground fault",
       ...each(
         ["trip", "trips", "tripping", "open", "opens", "opening", "clear", "clears", "clearing", "pop", "pops", "kick"],
         ["on a"],
@@ -700,7 +705,6 @@ export const goals = {
       "busbar rule",
       "interconnection",
       "load side connection",
-      "supply side connection",
     ],
   },
   "panel-schedule": {
@@ -1613,7 +1617,15 @@ export const changes = {
 export const ends = {
   "primary": { says: ["primary", "primary side", "line side", "high side", "high voltage side"], short: ["pri"] },
   "secondary": { says: ["secondary", "secondary side", "load side", "low side", "low voltage side"], short: ["sec"] },
-  "supply-side": { says: ["supply side", "line side of the service"] },
+  "supply-side": {
+    says: [
+      "supply side",
+      "line side of the service",
+      "ahead of the main",
+      "ahead of the main breaker",
+      ...each(["supply side", "line side", "source side"], ["connection", "tap", "interconnection", "connected"]),
+    ],
+  },
   "from": {
     says: [
       "fed from",

@@ -1221,6 +1221,8 @@ export const methodsOfLoad = {
       "30 days of logging",
       "thirty day recording",
       "thirty day study",
+      ...each(["measured", "metered", "recorded", "logged"], ["30 days", "thirty days", "for 30 days", "over 30 days"]),
+      ...each(["30 days", "thirty days"], ["measured", "metered", "recorded", "logged", "of metering", "of data"]),
       "over 30 days",
       "for 30 days",
     ],

@@ -114,6 +114,10 @@ export function currents(r: Reading): void {
           after: 1.3,
         };
       }
+      // `200 bus, 200 main`
+      if (bare && head.id === "busbar") {
+        return { sense: { is: "quantity", n: (bare as { n: number }).n, unit: "A" }, slot, before: 0.1, after: 0.5 };
+      }
       return bare && head.family === "device" ? { sense: bare, slot, before: 0.9, after: 1.3 } : undefined;
     },
     undefined,
