@@ -356,6 +356,34 @@ describe("a figure that has no place", () => {
   });
 });
 
+describe("what goes on from the last answer", () => {
+  it("adds the load of the circuit under way to a service that is told", () => {
+    // 220.83(A): 1900 ft² × 3 VA, 4500 VA of circuits, 10 and 5 kW, the charger 9.6 kW: 8000 + 40 % of the rest.
+    const start = ["48 A charger 70 ft from the panel, wire and breaker", "make it 40 A instead"];
+    const last_ = last(...start, "will it fit on a 150 A service, 1900 sq ft, 10 kW range, 5 kW dryer, gas heat");
+    holds(last_, { kind: "added-load", "total-current": (8000 + 0.4 * (5700 + 4500 + 15_000 + 9600 - 8000)) / 240 });
+  });
+  it("takes the last change back in other words, and not what was never taken away", () => {
+    const house = "2400 sq ft house, 12 kW range, 5.5 kW dryer, gas heat";
+    const was = figures(last(house))["optional-method-load"];
+    for (const words of ["scratch that", "undo the last one", "cancel that change"]) {
+      assertEquals(figures(last(house, "add a 50 A hot tub", words))["optional-method-load"], was, words);
+    }
+    assertEquals(
+      figures(last(house, "drop the dryer and the range", "no wait, leave both"))["optional-method-load"],
+      was,
+    );
+    assertEquals(last(house, "add a 48 A charger and an 8 kW sauna", "leave both").outcome, "unclear");
+    assert(Number(figures(last(house, "take the dryer out, it's gas"))["optional-method-load"]) < Number(was));
+  });
+  it("counts what lies in the pipe, and asks how far a breaker trips", () => {
+    // Table 310.16: 55 A at 90 °C; 310.15(C)(1): 70 % for nine.
+    holds(last("#8 THHN copper ampacity", "9 in the pipe"), { ampacity: 38.5 });
+    const far = last("20 A breaker, 10/2 NM, 180 ft to the shed, will it trip", "how far at the most");
+    assertEquals(far.outcome === "answered" && far.answer.kind, "fault-path");
+  });
+});
+
 describe("what comes to what is known, or takes it back", () => {
   it("makes parallel sets one run again", () => {
     // 225 A on 75 °C terminations, Table 310.16: 4/0 copper 230 A, 300 kcmil aluminum 230 A.

@@ -23,6 +23,7 @@ import {
   DEMANDS,
   drops,
   hasFigure,
+  itAdded,
   namesGoalWord,
   numbersIn,
   ofTotal,
@@ -138,7 +139,7 @@ function turn(desk: Desk, asked: string, given: Thread, edition: string | undefi
   const text = readText(asked);
   const reply = ofPending(desk, asked, text, given, edition);
   if (reply) return reply;
-  const thread = retracts(text) || tellsOnly(text) ? asBefore(given) : given;
+  const thread = retracts(text, given.topics[0]) || tellsOnly(text) ? asBefore(given) : given;
   const [topic] = thread.topics;
   if (thread !== given && topic && saysNothing(text)) return answer(desk, change(desk, text, topic), thread, edition);
   if (startsOver(text)) {
@@ -149,6 +150,11 @@ function turn(desk: Desk, asked: string, given: Thread, edition: string | undefi
   if (!topic) return first(desk, asked, edition);
   if ((asksWhy(text) || asksSection(text)) && topic.figures && asksOfAnswer(text)) {
     return why(desk, thread, asksSection(text), numbersIn(text), edition);
+  }
+  const added = itAdded(text, topic);
+  if (added) {
+    const fits = read(desk, readText(added));
+    if (isPlaced(fits) && fits.choices[0]!.candidate.id === "added-load") return answer(desk, fits, thread, edition);
   }
   const one = oneMeant(asked, thread.topics);
   if (one) return answer(desk, change(desk, one.text, one.topic), thread, edition);

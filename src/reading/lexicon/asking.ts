@@ -1528,7 +1528,32 @@ export const changes = {
   "back-to": { says: ["back to", "go back to", "return to", "back at", "back on", "again"] },
   // What was said last does not count.
   "retract": {
-    says: ["never mind", "nevermind", "undo", "undo that", "put it back", "as it was", "like it was", "the way it was"],
+    says: [
+      "never mind",
+      "nevermind",
+      "undo",
+      "undo that",
+      "put it back",
+      "put them back",
+      "as it was",
+      "like it was",
+      "the way it was",
+      "back to how it was",
+      ...each(["scratch", "strike", "scrap", "cancel", "undo", "forget", "reverse", "revert", "take back"], [
+        "that last one",
+        "the last one",
+        "that last bit",
+        "the last bit",
+        "that last thing",
+        "the last thing",
+        "the last change",
+        "that change",
+      ]),
+    ],
+  },
+  // What was taken away stays after all.
+  "keep": {
+    says: each(["leave", "keep"], ["both", "both in", "them both", "them in", "it in", "all of them", "both of them"]),
   },
   // Another matter than the one under way.
   "other": {

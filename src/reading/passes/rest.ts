@@ -2,7 +2,7 @@
 import { isNominal, isUsualSupply } from "../families.ts";
 import type { Sense } from "../sense.ts";
 import type { Reading } from "./reading.ts";
-import { LEAST_BARE } from "./words.ts";
+import { ARTICLES, LEAST_BARE } from "./words.ts";
 
 /** Behind a bare number these make it a distance. */
 const FAR_WORDS = new Set(["from", "away", "out", "long", "back", "down"]);
@@ -76,6 +76,15 @@ export function checks(r: Reading): void {
   }
 }
 
+/** Whether nothing but `in the`, `in one` stands between a number and a raceway, and nothing that it counts. */
+function isInRaceway(r: Reading, i: number): boolean {
+  if (r.word(i + 1) !== "in") return false;
+  let at = i + 2;
+  while (ARTICLES.has(r.word(at)) || r.word(at) === "same") at++;
+  const isRaceway = r.sort(at, "raceway") || r.sort(at, "method");
+  return isRaceway && !r.isSize(i - 1) && !r.isThing(i - 1) && r.endsAt(at);
+}
+
 /** What no head took: terms by their sort, figures by their unit. */
 export function rest(r: Reading): void {
   const heads = new Set(r.facts.flatMap(({ pieces }) => pieces));
@@ -85,6 +94,12 @@ export function rest(r: Reading): void {
     const isSupply = piece.senses.length > 1 && piece.senses.some(({ is }) => is === "quantity" || is === "system");
     for (const sense of piece.senses) {
       if (r.used.has(i) && !(isSupply && sense.is === "term" && sense.sort === "phase")) continue;
+      // `nine in the pipe`: so many conductors lie together.
+      if (sense.is === "number" && isInRaceway(r, i)) {
+        const value = { sense, pieces: [i], said: r.said([i]) };
+        r.free.push({ key: "conductors-together", value, sentence: r.sentences[i]! });
+        continue;
+      }
       // A bare number that is a usual voltage may be taken as one, under a key of its own.
       if (isNominal(sense)) {
         const value = { sense, pieces: [i], said: r.said([i]) };
