@@ -1,6 +1,7 @@
 /** Where a circuit or a feeder begins, told with its rating: that panel is neither fed nor sized. */
 import type { Fact, Value } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
+import { lines } from "./run-takes.ts";
 
 const isEnd = ({ sense }: Value, id: string): boolean => sense.is === "term" && sense.id === id;
 /** Which end of the way a thing is said to be: `from` it, `there` already, `wanted`. */
@@ -23,3 +24,8 @@ export function isWhereItStarts(t: Taker, panel: Fact): boolean {
   const isOneNamed = told.length === 1 && told[0]!.id !== undefined && told[0]!.id !== "load" && panel.id === "panel";
   return hasEnd(panel, "from", "there") ? told.length > 0 : isOneNamed;
 }
+
+/** `100 A feed to the shop 300 ft off, aluminum, acceptable drop?`: without a size there is no drop, but a feeder to be sized. */
+export const isShopFed = (t: Taker): boolean =>
+  t.has("place:separate-structure") && !lines(t).some(({ slots }) => slots.size) && !t.has("V") &&
+  !t.wants("goal:longest-run") && t.all("load").some(({ id, slots }) => id === undefined && slots.current);
