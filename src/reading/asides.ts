@@ -186,6 +186,7 @@ const COUNTED = new Set(
   yr yrs
 `.trim().split(/\s+/),
 );
+const BENDS = new Set("el els el's ell ells ell's elbow elbows bend bends sweep sweeps".split(" "));
 const PEOPLE = new Set("helper apprentice son daughter boss customer partner neighbor he she grandson".split(" "));
 /** `555-0157`, `extension 448`, `my helper is 19`: numbers of the story, and where they end. */
 function storyEnd(t: readonly Token[], i: number, read: Read): number | undefined {
@@ -298,6 +299,11 @@ export const aside: Rule = (t, i) => {
     if (STREETS.has(text(t, at + 1)) && !termAt(t, at) && !isEveryday(text(t, at))) {
       return one({ is: "aside", because: "an address" }, at + 2);
     }
+  }
+  // `90 deg el's`, `two 90s`
+  const bend = ["deg", "degree", "degrees", "°"].includes(after) ? read.next + 1 : read.next;
+  if (BENDS.has(text(t, bend)) || (read.n === 90 && after === "s" && isGlued(t, read.next))) {
+    return one({ is: "aside", because: "bends make no difference to it" }, bend + 1);
   }
   const hyphen = after === "-" && isGlued(t, read.next) ? 1 : 0;
   if (COUNTED.has(text(t, read.next + hyphen))) {

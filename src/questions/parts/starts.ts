@@ -18,6 +18,8 @@ export const isWanted = (t: Taker): boolean =>
 /** `48 A charger, 60 ft from the 200 A panel`: a rated panel that what is told, or wanted, comes from. */
 export function isWhereItStarts(t: Taker, panel: Fact): boolean {
   if (!panel.slots.rating || hasEnd(panel, "wanted")) return false;
+  // `a 60 A sub fed with 6-3, he wants a 50 A outlet`: whose wire that is, is told of the sub.
+  if (panel.id === "subpanel" && lines(t).some(({ slots }) => slots.size)) return false;
   if (isWanted(t)) return true;
   const told = t.all("load").filter(isTold);
   // `200 A panel in the garage, hot tub 50 A 60 ft away`: the one thing told by name is no panel's load.
