@@ -173,6 +173,16 @@ describe("breaker and conductor together", () => {
   });
 });
 
+describe("a furnace and its blower", () => {
+  // 424.4(B): 125 % of the heating load and of the motors with it; 15 kW at 240 V is 62.5 A.
+  it("are one load of the circuit", () => {
+    const answer = answered("15 kW electric furnace with a 5 A blower at 240 V, breaker and wire");
+    assertEquals(figure(answer, "load-current"), 67.5);
+    assertEquals(figure(answer, "design-current"), 84.375);
+    assertEquals(figure(answer, "breaker-rating"), 90);
+  });
+});
+
 describe("circuits with several outlets", () => {
   const put = (loads: object[], breaker: number, more: object = {}) =>
     circuit({ loads, breaker: amperes(breaker), check: true, ...more } as Said, "2023");

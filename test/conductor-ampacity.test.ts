@@ -123,6 +123,19 @@ describe("thresholds", () => {
   });
 });
 
+describe("parallel sets", () => {
+  // Table 310.16, 75 °C aluminum: 250 kcmil 205 A; three sets 615 A. 310.10(G): nothing below 1/0.
+  it("carry as many times what their terminations allow", () => {
+    const answer = conductor({ size: "250 kcmil", material: "aluminum", sets: 3, ...C75 });
+    assertEquals(at(answer, "parallel-sets", "ampacity-of-all-sets"), [3, 615]);
+    assertEquals(answer.verdict, undefined);
+  });
+  it("of 1/0 are allowed, of 1 AWG they are not", () => {
+    assertEquals(conductor({ size: "1/0", material: "copper", sets: 2 }).verdict, undefined);
+    assertEquals(conductor({ size: "1", material: "copper", sets: 2 }).verdict, "not ok");
+  });
+});
+
 describe("plans", () => {
   it("a breaker above the largest allowed is not ok, the largest is", () => {
     assertEquals(conductor({ size: "6", ...C75, breaker: { value: 70, unit: "A" } }).verdict, "ok");

@@ -337,6 +337,53 @@ describe("words that have no place", () => {
   });
 });
 
+describe("a figure that has no place", () => {
+  const asked = "100 A feeder to the shop, 120 ft, maybe 80";
+  it("is asked about by what it could be, each ready to be sent", () => {
+    const outcome = last(asked);
+    assert(outcome.outcome === "unclear", JSON.stringify(outcome).slice(0, 300));
+    assertEquals(outcome.needs.map(({ field }) => field), ["load"]);
+    assertEquals(outcome.choices?.map(({ text }) => text), ["load's amperes", "leave it out"]);
+    for (
+      const way of [engine.ask(outcome.choices![0]!.question), last(asked, "load's amperes"), last(asked, "the first")]
+    ) {
+      holds(way, { kind: "feeder", "breaker-rating": 100, "design-current": 80 });
+    }
+  });
+  it("is nothing of these where it counts what nobody knows", () => {
+    const outcome = last("60 amp feeder to the garage with 4 dongles");
+    assertEquals(outcome.outcome === "unclear" && outcome.choices?.map(({ text }) => text), ["leave it out"]);
+  });
+});
+
+describe("what goes on from the last answer", () => {
+  it("adds the load of the circuit under way to a service that is told", () => {
+    // 220.83(A): 1900 ft² × 3 VA, 4500 VA of circuits, 10 and 5 kW, the charger 9.6 kW: 8000 + 40 % of the rest.
+    const start = ["48 A charger 70 ft from the panel, wire and breaker", "make it 40 A instead"];
+    const last_ = last(...start, "will it fit on a 150 A service, 1900 sq ft, 10 kW range, 5 kW dryer, gas heat");
+    holds(last_, { kind: "added-load", "total-current": (8000 + 0.4 * (5700 + 4500 + 15_000 + 9600 - 8000)) / 240 });
+  });
+  it("takes the last change back in other words, and not what was never taken away", () => {
+    const house = "2400 sq ft house, 12 kW range, 5.5 kW dryer, gas heat";
+    const was = figures(last(house))["optional-method-load"];
+    for (const words of ["scratch that", "undo the last one", "cancel that change"]) {
+      assertEquals(figures(last(house, "add a 50 A hot tub", words))["optional-method-load"], was, words);
+    }
+    assertEquals(
+      figures(last(house, "drop the dryer and the range", "no wait, leave both"))["optional-method-load"],
+      was,
+    );
+    assertEquals(last(house, "add a 48 A charger and an 8 kW sauna", "leave both").outcome, "unclear");
+    assert(Number(figures(last(house, "take the dryer out, it's gas"))["optional-method-load"]) < Number(was));
+  });
+  it("counts what lies in the pipe, and asks how far a breaker trips", () => {
+    // Table 310.16: 55 A at 90 °C; 310.15(C)(1): 70 % for nine.
+    holds(last("#8 THHN copper ampacity", "9 in the pipe"), { ampacity: 38.5 });
+    const far = last("20 A breaker, 10/2 NM, 180 ft to the shed, will it trip", "how far at the most");
+    assertEquals(far.outcome === "answered" && far.answer.kind, "fault-path");
+  });
+});
+
 describe("what comes to what is known, or takes it back", () => {
   it("makes parallel sets one run again", () => {
     // 225 A on 75 °C terminations, Table 310.16: 4/0 copper 230 A, 300 kcmil aluminum 230 A.

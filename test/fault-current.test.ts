@@ -263,7 +263,7 @@ describe("what is missing is asked", () => {
   it("source, impedance, voltage, phases, conductors, length", () => {
     assertEquals(needs({}), ["source", "volts"]);
     assertEquals(needs({ power: kVA(75) }), ["impedance", "volts"]);
-    assertEquals(needs({ source: kA(10), volts: V(480) }), ["phases"]);
+    assertEquals(needs({ source: kA(10), volts: V(240), run: [{ length: ft(10), size: "2" }] }), ["phases"]);
     assertEquals(needs({ source: kA(10), system: "208Y/120", run: [{ length: ft(10) }] }), ["run.0.size"]);
     assertEquals(needs({ source: kA(10), system: "208Y/120", run: [{ size: "2" }] }), ["run.0.length"]);
     assertEquals(needs({ source: kA(10), volts: V(120), phases: 3 }), ["volts"]);
@@ -271,6 +271,11 @@ describe("what is missing is asked", () => {
   it("the phases of a transformer that is made in one way only are taken, and listed", () => {
     const answer = fault({ power: kVA(37.5), impedance: percent(2) });
     assertEquals(answer.assumptions.map(({ name }) => name).slice(0, 2), ["phases", "voltage"]);
+  });
+  it("480 V is taken as three-phase, and listed; at a told source with nothing behind it no phases are needed", () => {
+    const answer = fault({ source: kA(10), volts: V(480), run: [{ length: ft(10), size: "2" }] });
+    assertEquals(answer.assumptions.map(({ name }) => name)[0], "phases");
+    assertEquals(figure(fault({ source: kA(14), rating: kA(10) }), "available-fault-current"), 14_000);
   });
   it("a bare reply answers, and a change changes", () => {
     const asked = engine.ask("what AIC do I need at the panel, 60 ft of 4/0 aluminum from the transformer?");

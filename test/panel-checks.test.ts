@@ -262,7 +262,10 @@ describe("working space", () => {
     assertEquals(asked({ about: ["working space"], toGround: volts(277) }), ["facing"]);
   });
   it("asks for the voltage to ground where a voltage alone does not tell it", () => {
-    assertEquals(asked({ about: ["working space"], volts: volts(480) }), ["toGround"]);
+    // 277 V to a grounded neutral or 480 V without one: 151 to 600 V, one row (110.26(A)(1)).
+    assertEquals(depth({ volts: volts(480), facing: "nothing live or grounded" }), 3);
+    assertEquals(depth({ volts: volts(480), facing: "grounded surface" }), 3.5);
+    assertEquals(depth({ volts: volts(480), facing: "live parts" }), 4);
     assertEquals(depth({ volts: volts(240) }), 3);
     assertEquals(asked({ about: ["working space"], volts: volts(240), phases: 3 }), ["toGround"]);
     // 208Y/120 V, listed.
@@ -518,7 +521,7 @@ describe("what is easily read wrong", () => {
   });
   it("volts without their unit are asked about, not passed over", () => {
     const outcome = ask("working space in front of a 480 panel");
-    assertEquals(outcome.outcome === "unclear" && outcome.needs[0]!.field, "toGround");
+    assertEquals(outcome.outcome === "unclear" && outcome.needs[0]!.field, "facing");
   });
 });
 

@@ -44,7 +44,10 @@ export function merge(earlier: Facts, text: ReadText, known: Known): Merged {
   const before = m.digest();
   // A check is asked beside what was asked before.
   const asks = m.news.free.some(({ key }) => key.startsWith("goal:") && key !== "goal:check");
-  if (asks) m.free = m.free.filter(({ key }) => !key.startsWith("goal:"));
+  // How far a breaker still trips at once is told with whether it trips.
+  const isFarTrip = m.known.kind === "fault-path" &&
+    m.news.free.every(({ key }) => !key.startsWith("goal:") || key === "goal:longest-run");
+  if (asks && !isFarTrip) m.free = m.free.filter(({ key }) => !key.startsWith("goal:"));
   // How far is asked of a run whose length no longer counts.
   if (m.news.free.some(({ key }) => key === "goal:longest-run")) forgetLength(m);
   // Where a length is told again, how far is not asked any more.

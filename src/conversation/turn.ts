@@ -108,7 +108,18 @@ export const tellsOther = (text: ReadText): boolean =>
 const OTHER_PLACE =
   /^\W*(?:(?:ok|okay|now|so|and) *,? +)*(?:a |on a |for a )?(?:different|another|new|next|other) (?:\w+ )?(?:building|house|place|site|project|customer|address|complex)\s*[,:.;-]/i;
 /** `never mind`: what was said last does not count. */
-export const retracts = (text: ReadText): boolean => has(text, "change:retract");
+export const retracts = (text: ReadText, topic: Topic | undefined): boolean =>
+  has(text, "change:retract") || isScratched(text) || (has(text, "change:keep") && hasLost(topic));
+/** Whether the last change took something away. */
+const hasLost = (topic: Topic | undefined): boolean =>
+  topic?.before !== undefined && topic.before.facts.length > topic.facts.facts.length;
+const SCRATCHED = new Set(["scratch", "strike"]);
+/** `scratch that`, and nothing that is told instead. */
+const isScratched = ({ pieces, tokens }: ReadText): boolean => {
+  const facts = pieces.filter(({ is }) => is === "fact");
+  return facts.length === 1 && SCRATCHED.has(tokens[facts[0]!.from]!.text) &&
+    facts[0]!.senses.some((s) => s.is === "term" && s.sort === "change" && s.id === "correct");
+};
 /** `no, just the range and the dryer`: instead of what was said last. */
 export const tellsOnly = ({ asked }: ReadText): boolean =>
   /^\W*(?:no|nope|nah|wait)\W+(?:wait\W+)?(?:it'?s )?(?:just|only)\b/i.test(asked);
@@ -268,4 +279,21 @@ export function referring(facts: Facts, topics: readonly Topic[], home?: Topic):
     return earlier ? { ...fact, slots: { ...earlier.slots, ...fact.slots } } : fact;
   });
   return { ...facts, facts: filled };
+}
+
+const IT = new Set(["it", "that", "this"]);
+/**
+ * `will it fit on a 150 A service, 1900 sq ft …?` after a circuit: the text with the one load of that circuit to be added.
+ * @returns absent where nothing is asked of it, or the topic has no single load with a figure
+ */
+export function itAdded(text: ReadText, { facts, kind }: Topic): string | undefined {
+  const isAsked = has(text, "goal:fit") || has(text, "goal:add-load") || has(text, "goal:check");
+  if (!isAsked || !text.tokens.some((token) => IT.has(token.text)) || kind === "added-load") return undefined;
+  const loads = facts.facts.filter(({ family, id, slots }) =>
+    family === "load" && id !== undefined && (slots.current ?? slots.rating ?? slots["minimum-circuit-ampacity"])
+  );
+  const [load, ...others] = loads;
+  if (!load || others.length > 0) return undefined;
+  const figure = (load.slots.current ?? load.slots.rating ?? load.slots["minimum-circuit-ampacity"])![0]!;
+  return `${text.asked}; add a ${figure.said} ${load.said}`;
 }

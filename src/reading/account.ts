@@ -188,12 +188,14 @@ export function accountOf(
       piece.is === "border"
     ) return;
     if (piece.is === "fact" && (isStory(piece, minds) || isArticle(text, piece) || isSaidAgain(piece, said))) return;
+    // A slip of one of several terms is a term all the same.
+    const isTerm = piece.is === "fact" || text.unsure.has(text.tokens[piece.from]!.at);
+    const isOpen = isTerm && (settled !== undefined || busy.has(sentences[i]!));
+    if (isOpen && isMet(piece)) return void met.push(span(text, i, i + 1));
     const last = unread.at(-1);
     if (last && last.to === i) last.to = i + 1;
     else unread.push({ from: i, to: i + 1 });
-    // A slip of one of several terms is a term all the same.
-    const isTerm = piece.is === "fact" || text.unsure.has(text.tokens[piece.from]!.at);
-    if (isTerm && (settled || busy.has(sentences[i]!))) (isMet(piece) ? met : missed).push(span(text, i, i + 1));
+    if (isOpen) missed.push(span(text, i, i + 1));
   });
   return {
     taken: [...as].sort(byPlace).map(([i, word]) => ({ ...span(text, i, i + 1), as: word })),
@@ -220,7 +222,13 @@ function totalsOf({ pieces, tokens, facts }: ReadText): number[] {
 }
 
 /** What an answer tells whatever it was asked for: the load it works with, what has to be carried. */
-const MET: ReadonlySet<string> = new Set(["goal:load", "goal:branch-load", "goal:ampacity", "label:calculated-load"]);
+const MET: ReadonlySet<string> = new Set([
+  "goal:load",
+  "goal:branch-load",
+  "goal:ampacity",
+  "label:calculated-load",
+  "label:demand-recorded",
+]);
 const isMet = ({ senses }: Piece): boolean =>
   senses.length > 0 && senses.every((s) => s.is === "term" && MET.has(`${s.sort}:${s.id}`));
 

@@ -66,6 +66,10 @@ export const count: Rule = (t, i) => {
   const isPer = [1, 2, 3, 4, 5].some((back) => text(t, i - back - 1) === "per" && `${text(t, i - back)}s` === mark);
   const isStorey = termAt(t, read.next)?.terms.some(({ sort }) => sort === "building");
   if (isPer && !isStorey) return one({ is: "count", n: read.n, isBehind: true }, read.next + 1);
+  // `baseboard 4 pieces 1000 W each`
+  if (PIECES.has(mark) && i > 0 && t[i - 1]!.is === "word" && termAt(t, i - 1)) {
+    return one({ is: "count", n: read.n, isBehind: true }, read.next + 1);
+  }
   if (isOfThem && isPaused && read.n > 1) return one({ is: "count", n: read.n, isBehind: true }, read.next + 2);
   // `5-plex`, `12plex`
   const plex = mark === "-" && isGlued(t, read.next) ? read.next + 1 : read.next;
@@ -122,6 +126,7 @@ export const dimensions: Rule = (t, i) => {
     to,
   );
 };
+const PIECES = new Set(["piece", "pieces", "pcs", "pc"]);
 /** The ends of a range are at most this many times apart. */
 const WIDEST_RANGE = 3;
 const RANGE_WORDS = new Set(["-", "to", "or", "~"]);
@@ -137,8 +142,9 @@ export const range: Rule = (t, i) => {
   const unit = unitAt(t, high.next, high.n);
   if (!unit || (unitLow && unitLow.unit !== unit.unit)) return undefined;
   if (["V", "hp", "kcmil", "kVA"].includes(unit.unit)) return undefined;
-  // `MCA 28 - 40 A breaker ok?`: a dash between two figures.
-  if (text(t, at) === "-" && !isGlued(t, at) && unit.unit === "A") return undefined;
+  // `MCA 28 - 40 A breaker ok?`: a dash between a labelled figure and the next.
+  const isLabelled = i > 0 && termAt(t, i - 1)?.terms.some(({ sort }) => sort === "label");
+  if (text(t, at) === "-" && !isGlued(t, at) && unit.unit === "A" && isLabelled) return undefined;
   if (text(t, at) === "or" && ["A", "kW", "W"].includes(unit.unit)) return undefined;
   return one({ is: "quantity", n: high.n, unit: unit.unit, low: low.n }, unit.next);
 };

@@ -173,62 +173,19 @@ const STREETS = new Set(
     " ",
   ),
 );
-const TIMES = new Set([
-  "years",
-  "year",
-  "yrs",
-  "yr",
-  "months",
-  "month",
-  "weeks",
-  "week",
-  "days",
-  "day",
-  "old",
-  "times",
-  "st",
-  "nd",
-  "rd",
-  "th",
-  "guys",
-  "people",
-  "kids",
-  "feeders",
-  "miles",
-  "mile",
-  "lbs",
-  "pounds",
-  "bedroom",
-  "bedrooms",
-  "bed",
-  "bath",
-  "baths",
-  "bathrooms",
-  "bathroom",
-  "doors",
-  "windows",
-  "dogs",
-  "trees",
-  "acres",
-  "burner",
-  "car",
-  "stall",
-  "bay",
-  "part",
-  "parter",
-  "parts",
-  "door",
-  "tenants",
-  "families",
-  "gang",
-  "burners",
-  "questions",
-  "question",
-  "things",
-  "acre",
-  "way",
-  "ways",
-]);
+/** What is counted of the story, and no thing of the trade. */
+const COUNTED = new Set(
+  `
+  acre acres apprentices bath bathroom bathrooms baths bay bed bedroom bedrooms bids books boys brothers burner
+  burners car cars chairs chickens children choices companies company contractors cows customers daughters day
+  days decades dogs door doors electricians employees families feeders friends gang girls grandkids guys helpers
+  horses inspections inspectors kids lbs mile miles minutes month months nd neighbors neighbours old opinions
+  options pages part parter parts people photos pics posts pounds question questions quotes rd reasons replies
+  roommates season seasons seconds sisters sons st stall steps stories students teenagers tenants th things
+  threads times trailers trees tries trips trucks videos visits way ways week weekends weeks windows year years
+  yr yrs
+`.trim().split(/\s+/),
+);
 const PEOPLE = new Set("helper apprentice son daughter boss customer partner neighbor he she grandson".split(" "));
 /** `555-0157`, `extension 448`, `my helper is 19`: numbers of the story, and where they end. */
 function storyEnd(t: readonly Token[], i: number, read: Read): number | undefined {
@@ -343,7 +300,7 @@ export const aside: Rule = (t, i) => {
     }
   }
   const hyphen = after === "-" && isGlued(t, read.next) ? 1 : 0;
-  if (TIMES.has(text(t, read.next + hyphen))) {
+  if (COUNTED.has(text(t, read.next + hyphen))) {
     return one({ is: "aside", because: "no figure of the calculation" }, read.next + hyphen + 1);
   }
   const isYear = t[i]!.is === "number" && !t[i]!.text.includes(",") && Number.isInteger(read.n) && read.n >= 1890 &&

@@ -139,7 +139,8 @@ export const box: Rule = (t, i) => {
     ) {
       // A square foot is no box, nor is a square anything: its side or the word stands with it.
       if (SHAPES[word] === "square" && found.across === undefined && !BOX.has(text(t, at + 1))) break;
-      if (["fs", "fd", "gem", "masonry", "oct"].includes(word) && !BOX.has(text(t, at + 1))) break;
+      const isShort = ["fs", "fd", "gem", "masonry", "oct"].includes(word) && !(word === "oct" && found.across);
+      if (isShort && !BOX.has(text(t, at + 1))) break;
       found.shape = SHAPES[word]!;
       isNamed = true;
       to = ++at;
@@ -154,6 +155,11 @@ export const box: Rule = (t, i) => {
     } else if (BOX.has(word)) {
       isNamed = true;
       to = ++at;
+      // `octagon box 4x1-1/2`
+      const sides = found.across === undefined ? sidesAt(t, at) : undefined;
+      const told = sides?.sides.length === 2 ? boxOfSides(sides.sides, found.shape) : undefined;
+      if (told) to = sides!.to;
+      Object.assign(found, told);
       break;
     } else if (found.across === undefined && found.depth === undefined && t[at]?.is === "number") {
       const sides = sidesAt(t, at);
@@ -161,8 +167,16 @@ export const box: Rule = (t, i) => {
       if (!told) break;
       Object.assign(found, told);
       at = sides.to;
-      // Three sides of a listed box need no word.
-      if (sides.sides.length === 3) {
+      // `4x4 1-1/2 box`
+      const depth = found.depth === undefined && sides.sides.length === 2 && t[at]?.is === "number"
+        ? numberAt(t, at)
+        : undefined;
+      if (depth && DEPTHS[depth.n] && (BOX.has(text(t, depth.next)) || INCHES.has(text(t, depth.next)))) {
+        found.depth = DEPTHS[depth.n]!;
+        at = INCHES.has(text(t, depth.next)) ? depth.next + 1 : depth.next;
+      }
+      // Three sides of a listed box need no word, nor do two behind its shape.
+      if (sides.sides.length === 3 || (isNamed && sides.sides.length === 2)) {
         isNamed = true;
         to = at;
       }
@@ -178,6 +192,8 @@ export const box: Rule = (t, i) => {
     found.depth = tail.depth;
     to = tail.to;
   } else if (DEPTH_WORDS.has(text(t, to)) && found.shape !== undefined) isDeep = text(t, to++) as "deep";
+  // Of this size none are made but square ones.
+  if (found.across === "4-11/16") found.shape ??= "square";
   if (isDeep && !tail && (found.shape === "square" || found.shape === "octagonal")) {
     found.depth = isDeep === "deep" ? "2-1/8" : "1-1/4";
     found.across ??= "4";

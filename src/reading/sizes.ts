@@ -65,13 +65,21 @@ export const size: Rule = (t, i) => {
   const isGround = Number(found.size) >= FEWEST_WIRES_SIZE && GROUND_WORDS.has(text(t, after));
   // `six wires in the pipe` counts them.
   const isCount = !found.size.includes("k") && ["wires", "conductors"].includes(text(t, after));
-  const makes = isGround || term?.terms.some(({ sort }) => MAKES_SIZE.includes(sort)) ||
+  // `2 sets of 350`
+  const isOfSets = found.size.includes("k") && isBehindSets(t, i);
+  const makes = isGround || isOfSets || term?.terms.some(({ sort }) => MAKES_SIZE.includes(sort)) ||
     (WIRE_WORDS.has(text(t, after)) && !isCount && (Number(found.size) >= FEWEST_WIRES_SIZE || found.size.length > 2));
   if (!makes || text(t, i - 1) === "$") return undefined;
   // `3 romex 12-2` are three cables.
   if (term && cableAt(t, term.next)) return undefined;
   return { senses: [{ is: "size", size: found.size, bare: true }], to: found.to };
 };
+const SETS = new Set(["sets", "set", "parallel", "runs"]);
+/** `two sets of`, `2 parallel`: what follows such a count is a size, if it can be one. */
+function isBehindSets(t: readonly Token[], i: number): boolean {
+  const at = text(t, i - 1) === "of" ? i - 2 : i - 1;
+  return SETS.has(text(t, at)) && numberAt(t, at - 1) !== undefined;
+}
 const gaugeEnd = (t: readonly Token[], i: number): number =>
   GAUGE_WORDS.has(text(t, i)) || (text(t, i) === "-" && GAUGE_WORDS.has(text(t, i + 1)))
     ? (text(t, i) === "-" ? i + 2 : i + 1)

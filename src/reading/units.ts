@@ -157,6 +157,8 @@ function standsAlone(tokens: readonly Token[], at: number, unit: SpokenUnit, n: 
   const after = tokens[at + 1];
   // `MAXFUSE40 V208/230`: a letter glued to the number behind it belongs there.
   if (n !== undefined && !glued && after?.is === "number" && after.glued) return false;
+  // `two in 3/4 EMT`: so many in a raceway, and no inches.
+  if (text === "in" && after?.is === "number" && !glued) return false;
   if (text === "in." || text === "'" || text === '"') return true;
   if (text.length > 1 || glued) {
     // `600 sf` is an area, `1.15 SF` a service factor.

@@ -7,8 +7,12 @@ import { areaOf, degreesOf, type Material, sizeInWords } from "./conductors.ts";
 import { largestBreaker } from "./overcurrent.ts";
 import { isCable, isLimited, type Method } from "./wiring-methods.ts";
 
-export const ELECTRODES = ["water pipe", "rod", "concrete-encased", "ground ring"] as const;
+export const ELECTRODES = ["water pipe", "building steel", "rod", "concrete-encased", "ground ring"] as const;
 export type Electrode = typeof ELECTRODES[number];
+
+/** Whether the table alone decides: no cap holds for what goes to a water pipe or to a building's steel. */
+export const isByTable = (electrode: Electrode): boolean =>
+  electrode === "water pipe" || electrode === "building steel";
 
 /** The largest ungrounded supply conductor; several sets in parallel count as one of their total area. */
 export type Supply = { size: Known<"word">; material: Material; sets?: Known<"1"> };
@@ -37,7 +41,22 @@ export function electrodeConductor(
     of,
     area,
   );
-  if (electrode === "water pipe") return byTable;
+  if (isByTable(electrode)) return byTable;
+  return smaller(
+    w,
+    byTable,
+    largestTo(w, of, electrode, ring),
+    "grounding electrode conductor",
+    "electrode-conductor",
+    `to the ${electrode} alone it need not be larger`,
+  );
+}
+
+/**
+ * The size beyond which the conductor to one electrode alone need not go, whatever the supply.
+ * @throws Unclear for aluminum where that electrode takes copper.
+ */
+export function largestTo(w: Worksheet, of: Material, electrode: Electrode, ring?: string): Known<"word"> {
   if (electrode !== "rod" && of === "aluminum") {
     throw need(
       "material",
@@ -47,17 +66,8 @@ export function electrodeConductor(
       "copper grounding electrode conductor",
     );
   }
-  const cap = electrode === "ground ring"
-    ? ringOf(w, ring)
-    : w.constant<"word">(electrode === "rod" ? `electrode-rod-${of}` : "electrode-concrete-copper");
-  return smaller(
-    w,
-    byTable,
-    cap,
-    "grounding electrode conductor",
-    "electrode-conductor",
-    `to the ${electrode} alone it need not be larger`,
-  );
+  if (electrode === "ground ring") return ringOf(w, ring);
+  return w.constant<"word">(electrode === "rod" ? `electrode-rod-${of}` : "electrode-concrete-copper");
 }
 
 /**

@@ -157,8 +157,17 @@ export function homeOf(
   }
   return loads.length === 1 ? loads[0] : undefined;
 }
+/** `take the dryer out, it's gas`: why it goes. */
+function fuelOfRemoved(m: Merging): void {
+  if (!m.removes || !m.news.facts.some(({ family }) => family === "load")) return;
+  for (const each of m.news.free.filter(({ key }) => key.startsWith("fuel:"))) {
+    m.placed.add(each);
+    for (const piece of each.value.pieces) m.used.add(piece);
+  }
+}
 /** `it's all on propane except the ac`; `wh too`, after another one's fuel. */
 export function fuelsTold(m: Merging): void {
+  fuelOfRemoved(m);
   const all = fuelOfAll(m.text, m.facts);
   for (const fact of all?.of ?? []) m.fill(fact as Writable, { fuel: [all!.fuel] });
   if (all) {

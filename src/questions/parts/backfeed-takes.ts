@@ -15,7 +15,7 @@ export function asksBackfeed(t: Taker): boolean {
   if (t.wants("goal:backfeed") || bySection) return true;
   const bus = t.all("transformer", "busbar").length > 0 || t.has("source:backfeed") || t.has("bus") ||
     t.has("label:bus");
-  const panel = t.all("device", ...PANELS).some(isRated);
+  const panel = t.all("device", ...PANELS).some(isRated) || t.has("end:supply-side");
   const feeds = t.all("transformer", ...FEEDING).length > 0;
   return (feeds && (bus || panel)) || (t.all("transformer", "generator").length > 0 && bus) ||
     (t.has("source:backfeed") && (panel || t.all("transformer", "busbar").some(isRated)));

@@ -1,7 +1,7 @@
 /** What every kind that adds up a dwelling's appliances takes of the facts: the list of loads. */
 import { exact } from "../../core/quantity.ts";
 import { CATALOGUE, LOAD_KINDS, type LoadKind } from "../../loads/catalogue.ts";
-import type { Fact, Said } from "../../reading/facts.ts";
+import type { Fact, Said, Value } from "../../reading/facts.ts";
 import { saidOf, type Taker } from "../../reading/take.ts";
 
 export type RatingUnit = "W" | "kW" | "VA" | "kVA" | "A" | "hp";
@@ -145,7 +145,7 @@ function takeRating(t: Taker, fact: Fact, load: ToldLoad, amperesFirst: boolean)
   }
   for (const slot of rest) {
     const other = saidOf(fact.slots[slot]![0]!.sense);
-    if (other && disagree(said, other)) {
+    if (other && disagree(said, other, isOfHouse(t))) {
       const name = CATALOGUE[load.kind].name;
       t.ask({
         field: `loads.${load.kind}`,
@@ -160,15 +160,22 @@ function takeRating(t: Taker, fact: Fact, load: ToldLoad, amperesFirst: boolean)
 }
 
 /** Whether a power and a current can not be those of one load on any supply there is. */
-function disagree(a: Said, b: Said): boolean {
+function disagree(a: Said, b: Said, isHouse: boolean): boolean {
   const watts = [a, b].map(({ value, unit }) => Number(value) * (unit === "kW" ? 1000 : 1));
   const [power, amperes] = a.unit === "A" ? [watts[1]!, watts[0]!] : [watts[0]!, watts[1]!];
   const isPair = [a, b].filter(({ unit }) => unit === "A").length === 1 &&
     [a, b].some(({ unit }) => ["kW", "W", "VA"].includes(unit));
-  return isPair && (power / amperes < LEAST_VOLTS || power / amperes > MOST_VOLTS);
+  return isPair && (power / amperes < LEAST_VOLTS || power / amperes > (isHouse ? MOST_OF_HOUSE : MOST_VOLTS));
 }
+/** Whether nothing is said of a supply beyond a dwelling's one phase. */
+const isOfHouse = (t: Taker): boolean =>
+  !t.has("phase:three-phase") && !t.has("system") &&
+  t.all("load").every(({ slots }) => !slots.phase && !(slots.volts ?? []).some(isHigh));
+const isHigh = ({ sense }: Value): boolean => "n" in sense && sense.n > MOST_OF_HOUSE;
 const LEAST_VOLTS = 80;
 const MOST_VOLTS = 1100;
+/** `heat pump 28 A, 10 kW`: 357 V is no dwelling's. */
+const MOST_OF_HOUSE = 300;
 
 /** `two heat pumps, 10 kW strips in each`: one load of one figure, or as many as there are of what stands before it. */
 function askWhose(t: Taker, { kind, rating }: ToldLoad, before: ToldLoad | undefined): void {

@@ -26,6 +26,16 @@ const DRIVEN = [
   "air-conditioner",
   "refrigeration",
 ];
+/** Driven things of a household, which are made for one phase (common practice, no source), and the voltage most are for. */
+const HOUSEHOLD: Readonly<Record<string, 120 | undefined>> = {
+  "well-pump": undefined,
+  "sump-pump": 120,
+  "pool-pump": undefined,
+  "attic-fan": 120,
+  "garage-door-opener": 120,
+};
+/** Voltages of a household's supply: on these a thing of the household is taken as single-phase. */
+const HOUSEHOLD_VOLTS = [110, 115, 120, 220, 230, 240];
 /** Figures of a nameplate's rest, and why they change nothing. */
 const REST: Readonly<Record<string, string>> = {
   efficiency: "the table current counts, whatever the efficiency",
@@ -250,11 +260,27 @@ export function takeMotorSupply(t: Taker, motors: readonly MotorFact[]): Draft {
     });
   }
   takeVolts(t, facts, draft);
+  takeHousehold(t, draft, motors);
   takeConnection(t, draft, motors);
   for (const value of [...t.free("Hz"), ...t.free("frequency")]) {
     t.aside(value, "the tables are for 60 Hz and 50 Hz alike");
   }
   return draft;
+}
+
+/** `1.5 hp pool pump, 230 V`: what stands in every house is single-phase, said. */
+function takeHousehold(t: Taker, draft: Draft, motors: readonly MotorFact[]): void {
+  const ids = motors.map(({ fact }) => fact.id ?? "");
+  if (motors.length === 0 || draft.supply !== undefined || !ids.every((id) => id in HOUSEHOLD)) return;
+  const usual = HOUSEHOLD[ids[0]!];
+  if (draft.volts === undefined && usual !== undefined) {
+    draft.volts = { value: usual, unit: "V" };
+    t.note(`took ${usual} V, as usual for it`);
+  }
+  const volts = Number((draft.volts as Said | undefined)?.value ?? NaN);
+  if (!HOUSEHOLD_VOLTS.includes(volts)) return;
+  draft.supply = "single-phase";
+  t.note("took single phase, as usual for it");
 }
 
 /** How much a system's voltage lies above the nameplates of its motors at the most. */

@@ -36,7 +36,11 @@ export function isPanelCheck(t: Taker): boolean {
   ) {
     return true;
   }
-  if (isOfSum) return false;
+  // `200 A meter main outside, four wires to the inside panel, bond there?`: what is rated only says where the main is.
+  const asksWire = t.all("conductor", "wire").some(({ slots }) => !slots.size && !slots.count);
+  const isBondAlone = t.wants("goal:bond") && t.all("device").length > 1 && t.all("load").length === 0 && !asksWire &&
+    !t.wants("role:ungrounded", "device:breaker", "role:equipment-ground", "goal:size", "goal:drop", "label:drop");
+  if (isOfSum && !isBondAlone) return false;
   if (t.wants("goal:bond") || t.has("panelState:bonded-here") || t.has("panelState:isolated-here")) {
     return !t.wants("goal:size", "goal:drop", "label:drop");
   }

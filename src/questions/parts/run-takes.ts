@@ -2,7 +2,7 @@
 import type { Draft, Fact, Said, Value } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
 import { INSULATIONS } from "../../rules/conditions.ts";
-import { ELECTRODES } from "../../rules/grounding.ts";
+import { type Electrode, ELECTRODES, isByTable } from "../../rules/grounding.ts";
 
 /** What a power is asked in: a conversion. */
 export const POWER_GOALS = ["goal:kW", "goal:W", "goal:kVA", "goal:VA", "goal:hp"];
@@ -340,8 +340,9 @@ const SMALLER_THAN_SERVICE = 6;
 /** The electrode whose conductor is asked for: of several the one that takes the full size. Asks where two are equals. */
 export function takeElectrode(t: Taker): string | undefined {
   const said = [...new Set(t.terms("electrode"))].filter((id) => (ELECTRODES as readonly string[]).includes(id));
-  const full = said.includes("water pipe")
-    ? ["water pipe"]
+  // What the table alone decides is the largest of all.
+  const full = said.some((id) => isByTable(id as Electrode))
+    ? said.filter((id) => isByTable(id as Electrode)).slice(0, 1)
     : said.length > 1
     ? said.filter((id) => id !== "rod")
     : said;
@@ -355,7 +356,15 @@ export function takeElectrode(t: Taker): string | undefined {
 export function takeWhere(t: Taker): "same building" | "separate structure" | undefined {
   const spaces = t.all("space");
   const isOf = (place: string) => spaces.filter(({ others, id }) => others?.includes(`place:${place}`) || id === place);
-  const [same, apart] = [isOf("same-building"), isOf("separate-structure")];
+  const isDetached = ({ slots: { finish } }: Fact) =>
+    finish?.some(({ sense }) => sense.is === "term" && sense.id === "detached") ?? false;
+  const [same, apart] = [isOf("same-building"), [...isOf("separate-structure"), ...spaces.filter(isDetached)]];
+  // `a detached 24x30 garage`
+  for (const { slots } of apart) {
+    for (const value of [...slots.finish ?? [], ...slots.area ?? []]) {
+      t.aside(value, "how large the building is makes no difference to what feeds it");
+    }
+  }
   for (const fact of [...same, ...apart]) t.head(fact);
   const isSame = t.said("place:same-building") || same.length > 0;
   const isApart = t.said("place:separate-structure") || apart.length > 0;

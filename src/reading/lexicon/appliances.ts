@@ -92,7 +92,7 @@ export const appliances = {
   "sump-pump": { says: ["sump pump", "sewage pump", "ejector pump", "sewage ejector"] },
   "pool-pump": { says: ["pool pump", "pool filter pump", "pool circulation pump"] },
   "pool-heater": { says: ["pool heater"] },
-  "hot-tub": { says: ["hot tub", "hot tub heater", "spa heater", "spa", "swim spa", "jacuzzi"] },
+  "hot-tub": { says: ["hot tub", "hot tub heater", "spa heater", "spa", "swim spa"] },
   "sauna": {
     says: [
       "steam generator",
@@ -243,7 +243,7 @@ export const appliances = {
       "electric strip",
       "electric strip heat",
     ],
-    short: ["aux"],
+    short: ["aux", "backup"],
   },
   "air-conditioner": {
     says: [

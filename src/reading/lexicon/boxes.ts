@@ -71,6 +71,8 @@ export const boxParts = {
 /** What is said of a box or of what lies in it, and takes no figure. */
 export const boxWords = {
   "angle-pull": { says: ["angle pull", "90 degree pull", "pull at an angle", "corner pull"] },
+  // What holds a box up lies outside of it.
+  "hanger": { says: ["fan bracket", "fan brace", "fan support", "mounting bracket", "bar hanger", "hanger bar"] },
   "isolated-ground": { says: ["isolated ground", "isolated equipment ground", "isolated grounding conductor"] },
   "looped": { says: ["looped", "unbroken loop", "loop left unbroken", "coiled"] },
   "nipple": { says: ["nipple", "conduit nipple", "chase nipple", "close nipple"] },

@@ -1,5 +1,5 @@
 /** Where and how: hours, fuel, places, buildings, motor kinds, methods of calculation. */
-import type { Lexicon } from "./entry.ts";
+import { each, type Lexicon } from "./entry.ts";
 
 export const hours = {
   "continuous": {
@@ -346,19 +346,31 @@ export const places = {
   "garage": { says: ["garage", "carport"] },
   "after-disconnect": {
     says: [
-      "after the service disconnect",
-      "from the meter disconnect",
-      "from the service disconnect",
-      "off the service disconnect",
-      "after the disconnect",
-      "after the main disconnect",
-      "past the service disconnect",
-      "past the disconnect",
-      "downstream of the service disconnect",
-      "downstream of the disconnect",
-      "beyond the service disconnect",
-      "disconnect outside",
-      "outside disconnect",
+      ...each(["after", "past", "beyond", "downstream of", "from", "off"], ["the", "my"], [
+        "service disconnect",
+        "main disconnect",
+        "meter disconnect",
+      ]),
+      ...each(["after", "past", "beyond", "downstream of"], ["the disconnect"]),
+      ...each(["main", "main breaker", "disconnect", "service disconnect", "main disconnect", "breaker disconnect"], [
+        "outside",
+        "outdoors",
+        "at the meter",
+        "by the meter",
+        "next to the meter",
+        "under the meter",
+        "at the pole",
+        "on the pole",
+        "outside by the meter",
+        "outside at the meter",
+      ]),
+      ...each(["outside", "outdoor", "exterior"], [
+        "main",
+        "main breaker",
+        "disconnect",
+        "service disconnect",
+        "main disconnect",
+      ]),
       "disconnect ahead of it",
     ],
   },
@@ -1209,6 +1221,8 @@ export const methodsOfLoad = {
       "30 days of logging",
       "thirty day recording",
       "thirty day study",
+      ...each(["measured", "metered", "recorded", "logged"], ["30 days", "thirty days", "for 30 days", "over 30 days"]),
+      ...each(["30 days", "thirty days"], ["measured", "metered", "recorded", "logged", "of metering", "of data"]),
       "over 30 days",
       "for 30 days",
     ],
@@ -1334,6 +1348,10 @@ export const circuits = {
       "240 only",
     ],
   },
+  // Of each of them another article speaks, or another table: no question takes them, and none passes them over.
+  "fire-pump": { says: ["fire pump"] },
+  "free-air": { says: ["free air", "in free air", "open air"] },
+  "phase-converter": { says: ["phase converter", "rotary phase converter", "static phase converter"] },
   "with-neutral": {
     says: ["with a neutral", "with neutral", "needs a neutral", "needs neutral", "plus neutral", "and a neutral"],
   },

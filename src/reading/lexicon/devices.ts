@@ -109,6 +109,10 @@ export const devices = {
   },
   "panel": {
     says: [
+      "panel with main breaker",
+      "panel with a main breaker",
+      "panel with a main",
+      "panel with its own main",
       "panel",
       "panelboard",
       "load center",
@@ -202,14 +206,26 @@ export const sources = {
   "autotransformer": {
     says: ["autotransformer", "auto transformer", "buck boost transformer", "buck boost", "buck and boost transformer"],
   },
-  "generator": { says: ["generator", "genset", "standby generator", "portable generator"], short: ["gen"] },
+  "generator": {
+    says: ["generator", "genset", "standby generator", "portable generator", "backup generator"],
+    short: ["gen"],
+  },
   "inverter": { says: ["inverter", "micro inverter", "microinverter", "string inverter", "hybrid inverter"] },
   "solar": {
     says: ["solar", "solar array", "photovoltaic", "solar panel", "solar system"],
     short: ["pv"],
   },
   "battery": {
-    says: ["battery", "battery bank", "batteries", "storage battery", "energy storage", "battery storage", "powerwall"],
+    says: [
+      "battery",
+      "battery bank",
+      "batteries",
+      "storage battery",
+      "energy storage",
+      "battery storage",
+      "backup battery",
+      "battery backup",
+    ],
     short: ["ess"],
   },
   "busbar": { says: ["busbar", "bus bar", "bus"] },

@@ -8,3 +8,9 @@ export type Entry = {
   readonly implies?: string | readonly string[];
 };
 export type Lexicon = Readonly<Record<string, Entry>>;
+
+/** Every one of some words before every one of the next: `trips` and `opens` before `on a short` and `on a fault`. */
+export const each = (...parts: readonly (readonly string[])[]): string[] =>
+  parts.reduce<string[]>((said, words) => said.flatMap((front) => words.map((word) => `${front} ${word}`.trim())), [
+    "",
+  ]);

@@ -17,8 +17,22 @@ export const panelKinds = {
       "meter main panel",
     ],
   },
+  // With a panel beside it the first disconnect, and none of that panel's own.
+  "meter-main": { short: ["meter main", "meter mains", "meter/main"], says: ["meter main combo", "meter socket main"] },
   // Where nothing is said to feed it, the one at the service.
-  "main": { says: ["main panel", "main breaker panel", "main load center", "main breaker load center", "house panel"] },
+  "main": {
+    says: [
+      "panel with main breaker",
+      "panel with a main breaker",
+      "panel with a main",
+      "panel with its own main",
+      "main panel",
+      "main breaker panel",
+      "main load center",
+      "main breaker load center",
+      "house panel",
+    ],
+  },
   "transfer-switch": {
     says: [
       "transfer switch",

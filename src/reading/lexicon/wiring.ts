@@ -219,25 +219,11 @@ export const roles = {
   "grounding-electrode-conductor": {
     says: [
       "electrode wire",
-      "rod wire",
-      "wire to the rods",
-      "wire to the rod",
-      "wire to building steel",
-      "ufer wire",
-      "wire to the ufer",
-      "wire to the water pipe",
-      "conductor to the rods",
-      "conductor to the water pipe",
-      "conductor to building steel",
       "grounding electrode conductor",
       "ground electrode conductor",
       "electrode conductor",
       "grounding electrode wire",
-      "ground rod wire",
       "grounding electrode",
-      "wire to the ground rod",
-      "wire to ground rod",
-      "conductor to the ground rod",
     ],
     short: ["gec"],
   },
@@ -255,6 +241,9 @@ export const roles = {
 export const electrodes = {
   "water pipe": {
     says: ["water pipe", "metal water pipe", "water line", "copper water pipe", "water main", "water service"],
+  },
+  "building steel": {
+    says: ["building steel", "structural steel", "steel frame", "metal frame", "steel column", "steel building frame"],
   },
   "rod": {
     says: [

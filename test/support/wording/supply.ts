@@ -165,7 +165,7 @@ export const grounding = {
         jumpers: "one for each raceway" as const,
       }),
       ...(wanted === "grounding electrode conductor" && d.chance(0.6) &&
-        { electrode: d.pick(["water pipe", "rod", "concrete-encased", "ground ring"] as const) }),
+        { electrode: d.pick(["water pipe", "building steel", "rod", "concrete-encased", "ground ring"] as const) }),
       ...of,
       ...ground,
     };
@@ -202,6 +202,7 @@ export const grounding = {
         r.electrode && fact(
           {
             "water pipe": pen.one("to the water pipe", "water pipe electrode", "to a metal water pipe"),
+            "building steel": pen.one("to building steel", "building steel electrode"),
             rod: pen.one("ground rods only", "to ground rods only", "goes to the ground rods only"),
             "concrete-encased": pen.one("to a concrete-encased electrode", "Ufer", "to the Ufer"),
             "ground ring": pen.one("to a ground ring", "ground ring electrode"),

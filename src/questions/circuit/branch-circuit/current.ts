@@ -47,10 +47,16 @@ export function askWhatItIs(r: CircuitRequest, loads: readonly SaidLoad[]): void
 /** Amperes of all pieces of a load. */
 export function currentOf(w: Worksheet, load: SaidLoad, supply: Supply): Known<"A"> {
   const name = nameOf(load.kind);
-  const each = eachCurrent(w, load, supply, name);
+  const each = withBlower(w, load, eachCurrent(w, load, supply, name));
   if (load.count === 1) return each;
   const count = w.given(`how many of ${name}`, { n: String(load.count), unit: "1" });
   return w.work("load current", "A", calc`${count} × ${each}`);
+}
+
+function withBlower(w: Worksheet, { blower }: SaidLoad, heat: Known<"A">): Known<"A"> {
+  if (!blower) return heat;
+  const fan = w.given("blower current", asQuantity(blower));
+  return w.work("current with the blower", "A", calc`${heat} + ${fan}`);
 }
 
 function eachCurrent(w: Worksheet, load: SaidLoad, supply: Supply, name: string): Known<"A"> {

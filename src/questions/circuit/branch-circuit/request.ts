@@ -14,6 +14,8 @@ const load = z.strictObject({
   rating: quantity(["A", "W", "kW", "VA", "kVA"], MOST).optional(),
   /** Of each, where the nameplate gives amperes beside its power. */
   current: quantity(["A"], MOST).optional(),
+  /** Of a furnace: what its blower draws beside the heat. */
+  blower: quantity(["A"], MOST).optional(),
   /** Runs for three hours or more. */
   continuous: z.boolean().optional(),
   /** Of a storage water heater. */

@@ -6,6 +6,7 @@ import { asksAddedLoad } from "../../parts/added-takes.ts";
 import { asksBackfeed } from "../../parts/backfeed-takes.ts";
 import { isHousehold } from "../../parts/load-takes.ts";
 import { deviceRating } from "../../parts/device-takes.ts";
+import { isWhereItStarts } from "../../parts/starts.ts";
 import { MACHINES } from "../../parts/motor-takes.ts";
 import {
   isCrowdedWire,
@@ -43,9 +44,8 @@ export function takes(t: Taker): Draft | undefined {
   if (OTHERS.some((key) => t.has(key)) || t.all("transformer").length > 0) {
     return undefined;
   }
-  if (t.all("device", ...FED).some(({ slots }) => slots.rating) || t.all("device", "subpanel").length > 0) {
-    return undefined;
-  }
+  const fed = t.all("device", ...FED).filter((panel) => !isWhereItStarts(t, panel));
+  if (fed.some(({ id, slots }) => slots.rating || id === "subpanel")) return undefined;
   if (t.all("conductor", "wire").some(({ others }) => others?.some((each) => OTHER_CONDUCTORS.includes(each)))) {
     return undefined;
   }
@@ -98,11 +98,17 @@ export function takes(t: Taker): Draft | undefined {
   if (supply.phases) draft.phases = supply.phases;
   if (supply.wye && supply.high === 208) draft.wye = true;
   takeDevice(t, draft);
-  const loads = [...draft.loads as Partial<SaidLoad>[] ?? [], ...heads.flatMap((load) => takeLoad(t, load, draft))];
+  const loads = [...draft.loads as Partial<SaidLoad>[] ?? [], ...takeHeads(t, heads, draft)];
   // Hours that stand by themselves are those of all.
   const hours = t.terms("hours");
   for (const load of loads) if (hours.length === 1 && !isPlain(load)) load.continuous ??= hours[0] === "continuous";
   if (loads.length > 0) draft.loads = together(loads, draft.receptacle !== undefined);
+  for (const panel of t.all("device", ...FED).filter(({ slots }) => slots.rating)) {
+    t.aside(panel, "the circuit starts there");
+    for (const value of Object.values(panel.slots).flat()) {
+      t.aside(value, "the rating of the panel it starts from does not size this circuit");
+    }
+  }
   askWhetherOne(t, draft);
   if (!isItsOwnCurrent(t, draft, loads)) askWhetherDevice(t, heads);
   askWhetherTransformer(t, draft, loads);
@@ -214,6 +220,22 @@ function takeDevice(t: Taker, draft: Draft): void {
   }
 }
 
+/** Every load; a blower's amperes beside the heat that it moves are part of it. */
+function takeHeads(t: Taker, heads: readonly Fact[], draft: Draft): Partial<SaidLoad>[] {
+  const blower = heads.find(({ id, slots }) => BLOWERS.has(id ?? "") && slots.current && !slots.rating);
+  const heat = heads.find(({ id, slots }) => HEATED.has(id ?? "") && slots.rating && !slots.current);
+  return heads.flatMap((head) => {
+    if (head === blower && heat) return [];
+    const taken = takeLoad(t, head, draft);
+    if (head !== heat || !blower || taken.length !== 1) return taken;
+    t.head(blower);
+    const amperes = t.figure(blower, "current", "A");
+    return [{ ...taken[0]!, kind: "furnace", ...(amperes && { blower: amperes as never }) }];
+  });
+}
+const BLOWERS = new Set(["air-handler", "fan"]);
+const HEATED = new Set(["furnace", "supplemental-heat"]);
+
 function takeLoad(t: Taker, load: Fact, draft: Draft): Partial<SaidLoad>[] {
   t.head(load);
   const kind = kindOf(load.others?.find((other) => other.startsWith("for:"))?.slice(4) ?? load.id);
@@ -273,7 +295,8 @@ function takeAmperes(
     else draft.breaker ??= current;
     return;
   }
-  if (RATED_BY_CIRCUIT.includes(kind) && !draft.breaker) {
+  // Ratings of devices are round figures: `my dryer says 24 A` tells what it draws.
+  if (RATED_BY_CIRCUIT.includes(kind) && !draft.breaker && Number(current.value) % 5 === 0) {
     draft.breaker ??= current;
     t.note(`took ${current.value} A as the circuit, not as what it draws`);
     return;
@@ -327,7 +350,12 @@ const kindOf = (id: string | undefined): CircuitKind =>
 function askWhetherOne(t: Taker, { loads = [] }: { loads?: Partial<SaidLoad>[] }): void {
   const kinds = new Set(loads.map(({ kind }) => kind).filter((kind) => kind !== "load"));
   const isOne = t.said("motorWord:one-branch") || t.wants("circuit:circuit") || t.all("circuit").length > 0;
-  if (kinds.size < 2 || isOne || [...kinds].every((kind) => kind && (isCooking(kind) || SHARED.includes(kind)))) return;
+  // `oven and cooktop, separate circuits`
+  const areApart = t.said("motorWord:alone") && kinds.size > 1;
+  if (
+    !areApart &&
+    (kinds.size < 2 || isOne || [...kinds].every((kind) => kind && (isCooking(kind) || SHARED.includes(kind))))
+  ) return;
   t.ask({
     field: "loads",
     ask:

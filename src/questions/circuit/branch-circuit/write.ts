@@ -4,7 +4,7 @@ import type { CircuitRequest, SaidLoad } from "./request.ts";
 
 const named = (size: string) => size.endsWith("kcmil") ? size : `${size} AWG`;
 
-function writeLoad({ kind, count, rating, current, continuous, gallons, dutyCycle }: SaidLoad): string {
+function writeLoad({ kind, count, rating, current, blower, continuous, gallons, dutyCycle }: SaidLoad): string {
   return [
     count === 1 ? undefined : `${count}`,
     rating && `${rating.value} ${rating.unit}`,
@@ -12,6 +12,7 @@ function writeLoad({ kind, count, rating, current, continuous, gallons, dutyCycl
     continuous === undefined ? undefined : continuous ? "continuous" : "noncontinuous",
     nameOf(kind),
     current && `nameplate ${current.value} A`,
+    blower && `with ${blower.value} A blower`,
     dutyCycle && `${dutyCycle} % duty cycle`,
   ].filter(Boolean).join(" ");
 }

@@ -8,6 +8,7 @@ import { markedHigher, ratingOfConductor, wiringOf } from "../../../rules/condit
 import { type Ampacity, ampacityOf, type Material, sizeInWords, smallLimit } from "../../../rules/conductors.ts";
 import { cautionWiring, unfit } from "../../../rules/fitness.ts";
 import { largestBreaker } from "../../../rules/overcurrent.ts";
+import { tooSmallToParallel } from "../../../rules/parallel.ts";
 import { isLimited } from "../../../rules/wiring-methods.ts";
 import { asQuantity, quantity, question } from "../../question.ts";
 import { size, wiring } from "../../parts/wiring.ts";
@@ -17,6 +18,8 @@ import { write } from "./write.ts";
 
 const input = z.strictObject({
   size: size.optional(),
+  /** Parallel sets, each of one such conductor a phase. */
+  sets: z.int().min(2).max(20).optional(),
   /** A breaker put up for checking. */
   breaker: quantity(["A"], { A: 6000 }).optional(),
   /** A load put up for checking. */
@@ -35,6 +38,8 @@ export default question({
     "correction-factor": "correction for ambient temperature",
     "adjustment-factor": "adjustment for the number of conductors",
     ampacity: "ampacity here",
+    "parallel-sets": "parallel sets",
+    "ampacity-of-all-sets": "ampacity of all sets together",
     "termination-ampacity": "most that the terminations allow",
     "small-conductor-limit": "largest device on this small size",
     "breaker-rating": "largest breaker",
@@ -67,6 +72,7 @@ export default question({
     w.figure("adjustment-factor", w.work("adjustment factor", "1", calc`1 × ${one.adjustment}`, "count-adjustment"));
     w.figure("ampacity", carries, "ampacity here");
     w.figure("termination-ampacity", one.terminal);
+    const all = request.sets ? inSets(w, request.sets, conductor, one.ampacity) : undefined;
     w.part("Breaker");
     const breaker = largest(w, one, conductor, material);
     w.figure("breaker-rating", breaker, "largest breaker");
@@ -78,6 +84,7 @@ export default question({
       material,
       rating,
       better: atMarked(w, request, conductor, rating),
+      all,
     });
   },
 });
@@ -88,6 +95,22 @@ export default question({
  */
 const whatItCarries = ({ terminals, method }: AmpacityRequest, one: Ampacity): Known<"A"> =>
   terminals !== undefined || isLimited(method) ? one.ampacity : one.corrected;
+
+/** Parallel sets carry as many times what terminations allow, where the size may be run in parallel: a word on it where it may not. */
+function inSets(
+  w: Worksheet,
+  count: number,
+  conductor: Known<"word">,
+  carries: Known<"A">,
+): Known<"A"> | { tooSmall: string } {
+  const tooSmall = tooSmallToParallel(w, conductor);
+  if (tooSmall) return { tooSmall };
+  const sets = w.given("parallel sets", { n: String(count), unit: "1" });
+  w.figure("parallel-sets", sets);
+  const all = w.work("ampacity of all sets", "A", calc`${sets} × ${carries}`);
+  w.figure("ampacity-of-all-sets", all);
+  return all;
+}
 
 function largest(w: Worksheet, one: Ampacity, conductor: Known<"word">, material: Material): Known<"A"> {
   const breaker = largestBreaker(w, one.ampacity);
@@ -122,6 +145,7 @@ function atMarked(
 }
 
 type Result = {
+  all: Known<"A"> | { tooSmall: string } | undefined;
   conductor: Known<"word">;
   better: Better | undefined;
   one: Ampacity;
@@ -134,11 +158,18 @@ type Result = {
 function tell(
   w: Worksheet,
   request: AmpacityRequest,
-  { conductor, one, carries, breaker, material, rating, better }: Result,
+  { conductor, one, carries, breaker, material, rating, better, all }: Result,
 ): void {
   const what = [sizeInWords(request.size!), material, request.insulation ?? request.method].filter(Boolean).join(" ");
   const limits = carries === one.corrected ? w.say`; terminations allow ${one.terminal}` : "";
-  w.headline = w.say`${what} carries ${carries} here${limits}; largest breaker ${breaker}.`;
+  const together = all && !("tooSmall" in all)
+    ? w.say` ${String(request.sets)} sets carry ${all} within their terminations.`
+    : "";
+  w.headline = `${w.say`${what} carries ${carries} here${limits}; largest breaker ${breaker}.`}${together}`;
+  if (all && "tooSmall" in all) {
+    w.verdict = { is: "not ok", because: all.tooSmall };
+    w.headline = `${leading(w.verdict)}${w.headline}`;
+  }
   check(w, request, { conductor, one, breaker, rating, better });
   w.caution(
     "The next size up is not allowed on a circuit with several receptacles for cord-and-plug loads.",

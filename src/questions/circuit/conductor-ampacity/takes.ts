@@ -2,7 +2,7 @@
 import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { isPanelCheck } from "../../parts/panel-gate.ts";
-import { isCrowdedWire, isLoadedWire, lines, takeWiring } from "../../parts/run-takes.ts";
+import { isCrowdedWire, isLoadedWire, lines, takeSets, takeWiring } from "../../parts/run-takes.ts";
 
 /** Questions on a size that are others': what fits where, what a fault does, what is converted. */
 const OTHERS = ["raceway-size", "fit", "box-fill", "fault-current", "drop", "longest-run", "mm2", "awg", "torque"];
@@ -17,7 +17,11 @@ export function takes(t: Taker): Draft | undefined {
   // `what copper feeder carries 180 A`: a load looks for its conductor.
   const isWanted = named.length === 0 &&
     t.all("circuit", "feeder").some(({ slots }) => slots.rating);
-  const isOther = isWanted || OTHERS.some((goal) => t.wants(`goal:${goal}`)) || t.has("mm2") || t.has("ft2") ||
+  // `is 1/0 good for a 125 A feeder`: a feeder told by its rating is judged whole, unless only its surroundings are told.
+  const isFeeder = t.wants("goal:check", "label:told-ampacity") && !isSurrounded(t) && named.length > 0 &&
+    t.all("circuit", "feeder").some(({ slots }) => slots.rating);
+  const isOther = isWanted || isFeeder || OTHERS.some((goal) => t.wants(`goal:${goal}`)) || t.has("mm2") ||
+    t.has("ft2") ||
     t.all("transformer").length > 0 || (t.has("box") && !t.wants("goal:ampacity")) || isFilling(t) ||
     t.all("conductor", ...OTHER_HEADS).length > 0 ||
     (new Set(named.map(([, s]) => s)).size > 1 && !isChoice(t));
@@ -39,13 +43,18 @@ export function takes(t: Taker): Draft | undefined {
   takeCables(t, draft, named);
   Object.assign(draft, takeWiring(t));
   delete draft.conduit;
+  takeSetsAlone(t, draft);
   takeTogether(t, draft);
   takeChecked(t, draft);
+  // Sets against a device or a load are a feeder's.
+  if (draft.sets !== undefined && (draft.breaker ?? draft.load) !== undefined) return undefined;
   t.asks("goal:ampacity", "goal:current", "goal:check", "goal:add-load", "role:wire", "device:breaker");
   t.asks("label:maximum-protection", "circuit:circuit");
   leaveAside(t);
   return draft;
 }
+
+const isSurrounded = (t: Taker): boolean => ["ambient", "°F", "°C", "conductors-together"].some(t.has);
 
 /** `emt for two #6`: so many in a raceway, and nothing asked: whether they fit. */
 const isFilling = (t: Taker): boolean =>
@@ -89,6 +98,15 @@ function takeCables(t: Taker, draft: Draft, named: readonly [Fact, string, Value
       t.note(`took ${size}/${sense.wires} as NM cable`);
     } else t.note(`${sense.wires} insulated conductors of ${size} AWG in one cable`);
   }
+}
+
+/** `3 parallel sets of 250 kcmil`, `parallel 250 kcmil, three sets`: several sets, of which each carries its share. */
+function takeSetsAlone(t: Taker, draft: Draft): void {
+  const isSeveral = t.all("circuit", "set").some(({ slots, others }) =>
+    slots.count !== undefined || (others?.includes("circuit:parallel") ?? false)
+  );
+  if (isSeveral) takeSets(t, draft, true);
+  if (draft.sets === 1) delete draft.sets;
 }
 
 /** Conductors that carry current side by side: told, counted by size, or by the circuits they are of. */
@@ -168,6 +186,11 @@ function takeChecked(t: Taker, draft: Draft): void {
     const value = ["draw", "current", "full-load-current"].map((slot) => t.slot(fact, slot)).find(Boolean);
     if (value) draft.load ??= amperes(value);
     t.term(fact, "hours");
+  }
+  // `good for 60 A?`
+  if (draft.load === undefined && draft.breaker === undefined && t.wants("goal:check")) {
+    const load = t.loose("told-ampacity");
+    if (load) draft.load = load;
   }
 }
 const amperes = ({ sense }: Value): Said | undefined =>

@@ -4,9 +4,10 @@ import type { AmpacityRequest } from "./question.ts";
 const named = (size: string) => size.endsWith("kcmil") ? size : `${size} AWG`;
 
 /** The request as it would be typed. */
-export const write = ({ size, breaker, load, ...wiring }: AmpacityRequest): string =>
+export const write = ({ size, sets, breaker, load, ...wiring }: AmpacityRequest): string =>
   [
     size === undefined ? "ampacity" : `ampacity of ${named(size)}`,
+    sets && `${sets} parallel sets`,
     ...writeWiring(wiring),
     breaker && `on a ${breaker.value} A breaker`,
     load && `carrying ${load.value} A`,

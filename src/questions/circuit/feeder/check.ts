@@ -344,14 +344,19 @@ export function judgeGround(
 /** Several sizes as one verdict. */
 export function verdictOn(judged: readonly Judged[]): { is: Verdict; because: string } {
   const is = judged.every((j) => j.is === "ok") ? "ok" : judged.every((j) => j.is === "not ok") ? "not ok" : "ok if";
-  const because = judged.map((j) => {
-    const reason = j.because.join(j.is === "ok if" ? ", and " : "; ");
-    if (judged.length === 1) return reason;
-    return j.is === "ok"
-      ? `${j.word} is ok`
-      : j.is === "not ok"
-      ? `${j.word} is not: ${reason}`
-      : `${j.word} only if ${reason}`;
-  }).join(". ");
-  return { is, because };
+  const reasonOf = (j: Judged) => j.because.join(j.is === "ok if" ? ", and " : "; ");
+  if (judged.length === 1) return { is, because: reasonOf(judged[0]!) };
+  if (is !== "ok if") {
+    return {
+      is,
+      because: judged.map((j) =>
+        is === "ok" ? `${sizeInWords(j.word)} is ok` : `${sizeInWords(j.word)}: ${reasonOf(j)}`
+      ).join(". "),
+    };
+  }
+  const may = judged.filter((j) => j.is !== "not ok")
+    .map((j) => `it is ${sizeInWords(j.word)}${j.is === "ok" ? "" : `, and ${reasonOf(j)}`}`).join(", or ");
+  const not = judged.filter((j) => j.is === "not ok").map((j) => `; ${sizeInWords(j.word)} is not: ${reasonOf(j)}`)
+    .join("");
+  return { is, because: may + not };
 }

@@ -6,6 +6,7 @@ import { asksAddedLoad } from "../../parts/added-takes.ts";
 import { asksBackfeed } from "../../parts/backfeed-takes.ts";
 import { ELECTRODES } from "../../../rules/grounding.ts";
 import { isPanelCheck } from "../../parts/panel-gate.ts";
+import { isWanted, isWhereItStarts } from "../../parts/starts.ts";
 import { OCCUPANCIES } from "../../../rules/occupancies.ts";
 import {
   isOfRunAlone,
@@ -23,6 +24,7 @@ import {
   takeWiring,
 } from "../../parts/run-takes.ts";
 
+const PANELS = ["subpanel", "panel", "service", "main"];
 const POWER = ["W", "kW", "VA", "kVA"] as const;
 const NO_DWELLINGS: readonly string[] = [...OCCUPANCIES, "unlisted", "commercial", "farm", "not-dwelling"];
 const GROUNDS = ["equipment-ground", "grounding-electrode-conductor", "main-bonding-jumper", "bonding-jumper"];
@@ -75,7 +77,7 @@ export function takes(t: Taker): Draft | undefined {
 
 /** An area, a transformer, a motor in horsepower, a nameplate's circuit ampacity, appliances to be added up, a ground alone. */
 function isOthers(t: Taker): boolean {
-  if (t.has("ft2") || t.has("m2") || t.all("transformer", "transformer").some(isToldOf)) return true;
+  if ((AREAS.some(t.has) && !isOfSite(t)) || t.all("transformer", "transformer").some(isToldOf)) return true;
   const isMachine = ({ slots }: Fact) =>
     slots["minimum-circuit-ampacity"] ?? slots["rated-load-current"] ?? slots["full-load-current"] ??
       (slots.rating?.[0]?.sense as { unit?: string } | undefined)?.unit === "hp";
@@ -85,6 +87,8 @@ function isOthers(t: Taker): boolean {
     new Set(lines(t).flatMap(({ slots }) => slots.size?.[0]?.said ?? [])).size > 1;
   if (isRaised && t.wants("role:equipment-ground")) return true;
   if (asksSizeOf(t, "equipment-ground")) return true;
+  // `the garage has a 100 A subpanel, want a 30 A outlet`: the panel is there, and a circuit is wanted.
+  if (isWanted(t) && t.all("device", ...PANELS).some((panel) => isWhereItStarts(t, panel))) return true;
   // `motor feeder`: of motors that are yet to be told.
   if (t.all("load", "motor").length > 0 && t.all("circuit", "feeder").length > 0) return true;
   // The drop of a run that is there, or how far it may go, is no question on what to run.
@@ -102,6 +106,15 @@ function isOthers(t: Taker): boolean {
       t.all("circuit", "feeder").length + t.all("device", "subpanel").length > 0;
   return t.wants(...GROUNDS.map((id) => `role:${id}`)) && !asksLines && !isRun && !isPutUp;
 }
+
+const AREAS = ["ft2", "m2"];
+/** `30x40 pole barn 200 ft away, 100 A panel`: the area is that of what stands there, and a run to it is asked. */
+const isOfSite = (t: Taker): boolean =>
+  t.has("place:separate-structure") && ["ft", "m", "yd", "length"].some(t.has) &&
+  t.facts.facts.some(({ family, slots }) =>
+    (family === "device" && slots.rating) || (family === "load" && slots.current) ||
+    (family === "circuit" && slots.rating)
+  );
 
 const MOST_OF_SET = 4;
 /** Up to here parallel sets are two (common practice, no source); beyond it as many as are needed are looked for. */
@@ -141,9 +154,10 @@ function isFeeder(t: Taker, draft: Draft): boolean {
   // `3 phase 4 wire 225 A, load 180`
   if (draft.breaker && draft.load && t.has("connection:four-wire") && isNameless) return true;
   // `from a 150 A disconnect to the panel inside`
-  if (t.all("device", "panel").length > 0 && (draft.source ?? draft.breaker) && t.has("end:from") && t.has("ft")) {
-    return true;
-  }
+  const isFarPanel = t.all("device", "panel").some(({ slots: { end, rating } }) =>
+    !(rating && end?.some(({ sense }) => sense.is === "term" && sense.id === "from"))
+  );
+  if (isFarPanel && (draft.source ?? draft.breaker) && t.has("end:from") && t.has("ft")) return true;
   if (t.all("device", "panel").length > 0 && t.all("device", "disconnect").some(({ slots }) => slots.rating)) {
     return true;
   }
@@ -233,7 +247,9 @@ function takeLoads(t: Taker, draft: Draft): void {
     // `the load works out to 110 A continuous`
     if (!said) isContinuous ||= hoursOf === "continuous";
     if (!said) continue;
-    draft[field] = said;
+    const count = isCharger ? t.number(load, "count") ?? 1 : 1;
+    draft[field] = count === 1 ? said : { value: Number(said.value) * count, unit: said.unit };
+    if (count > 1) t.note(`${count} chargers of ${said.value} ${said.unit} each`);
     if (isCharger) t.note("a car charger's load is continuous");
   }
   // Of a load nobody says anything else, and none that runs for hours: as it is taken anyway.
@@ -320,8 +336,11 @@ function takeRatings(t: Taker, draft: Draft): void {
     else put(isTap && (isSource(each) || all.length > 1) ? start : "breaker", each);
   }
   for (const each of panels.filter(({ fact }) => fact.id === "subpanel")) put("panel", each);
+  // `from the 100 A panel, a load of 9 A`: with a load told the panel it comes from is not the one it goes to.
+  const isLoadTold = draft.load !== undefined || draft.continuous !== undefined;
   for (const each of panels.filter(({ fact }) => fact.id === "panel")) {
-    put(all.length > 1 && (isSource(each) || (draft.panel && !isTap)) ? start : "panel", each);
+    const isStart = isSource(each) && (all.length > 1 || isLoadTold) || all.length > 1 && draft.panel && !isTap;
+    put(isStart ? start : "panel", each);
   }
   for (const each of services) {
     const isStart = all.length > 1 && (isSource(each) || draft.panel !== undefined || draft.breaker !== undefined) ||
@@ -412,6 +431,7 @@ function takeConductors(t: Taker, draft: Draft): void {
     }
   }
   if (sizes.length > 0) draft.sizes = [...new Set(sizes)];
+  askWhichSets(t, draft);
   for (const [id, field] of [["neutral", "neutralSize"], ["equipment-ground", "groundSize"]] as const) {
     for (const fact of t.all("conductor", id)) {
       const sense = fact.slots.size?.[0]?.sense;
@@ -465,7 +485,28 @@ function takeConductors(t: Taker, draft: Draft): void {
   }
 }
 
+/** `600 kcmil or two sets of 4/0`: a count that stands behind one of two sizes is not that one's. */
+function askWhichSets(t: Taker, draft: Draft): void {
+  const sizes = draft.sizes as readonly string[] | undefined;
+  if (!sizes || sizes.length < 2) return;
+  const first = Math.min(...lines(t).flatMap(({ slots }) => slots.size ?? []).flatMap(({ pieces }) => pieces));
+  const count = t.all("circuit", "set").flatMap(({ slots }) => slots.count ?? []).find(({ pieces }) =>
+    pieces.some((at) => at > first)
+  );
+  if (!count) return;
+  t.ask({
+    field: "sizes",
+    ask: `Is “${count.said}” said of ${sizes.slice(0, -1).join(", ")} as well as of ${
+      sizes.at(-1)
+    }? Ask for one plan at a time.`,
+    example: `${count.said} sets of ${sizes.at(-1)}, ok?`,
+  });
+}
+
 function takeRun(t: Taker, draft: Draft): void {
+  for (const value of AREAS.flatMap((key) => t.free(key))) {
+    t.aside(value, "how large the building is makes no difference to what feeds it");
+  }
   const length = takeLength(t) ?? t.loose("tap");
   if (length) draft.length = length;
   const limit = takeDropLimit(t, "%");

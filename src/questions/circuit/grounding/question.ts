@@ -65,16 +65,18 @@ function conductor(
   each: GroundingConductor,
 ): { size: Known<"word">; words: string } {
   if (each === "equipment ground") return { size: equipmentGroundOf(w, r, of), words: `${of} equipment ground` };
-  const supply = supplyOf(w, r);
   if (isJumper(each)) {
+    const supply = supplyOf(w, r);
     const inEach = each === "supply-side bonding jumper" && supply.sets && r.jumpers === "one for each raceway";
     return { size: jumperOf(w, r, supply, of, each), words: `${of} ${each}${inEach ? ", in each raceway" : ""}` };
   }
-  const { size, electrode } = electrodeConductorOf(w, r, supply, of);
-  return { size, words: `${of} conductor to the ${NAMES[electrode]}` };
+  const { size, electrode, isLargest } = electrodeConductorOf(w, r, of);
+  const whatever = isLargest ? ", enough for any service" : "";
+  return { size, words: `${of} conductor to the ${NAMES[electrode]}${whatever}` };
 }
 const NAMES = {
   "water pipe": "water pipe",
+  "building steel": "building steel",
   rod: "ground rods",
   "concrete-encased": "concrete-encased electrode",
   "ground ring": "ground ring",

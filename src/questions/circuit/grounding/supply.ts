@@ -7,6 +7,8 @@ import {
   bondingJumper,
   type Electrode,
   electrodeConductor,
+  isByTable,
+  largestTo,
   type Supply,
   supplyArea,
 } from "../../../rules/grounding.ts";
@@ -30,15 +32,17 @@ export function supplyOf(w: Worksheet, r: GroundingRequest): Supply {
     : { size, material, sets: w.given("parallel sets", { n: String(r.sets), unit: "1" }) };
 }
 
+/** By the supply conductors; where they were not told, the largest that the electrode ever asks for, if there is one. */
 export function electrodeConductorOf(
   w: Worksheet,
   r: GroundingRequest,
-  supply: Supply,
   of: Material,
-): { size: Known<"word">; electrode: Electrode } {
+): { size: Known<"word">; electrode: Electrode; isLargest?: true } {
+  const { electrode: told } = r;
+  const supply = r.size === undefined && told !== undefined && !isByTable(told) ? undefined : supplyOf(w, r);
   w.part("Grounding electrode conductor");
-  const electrode = r.electrode ?? w.word(w.assume<"word">("electrode")) as Electrode;
-  const size = electrodeConductor(w, supply, of, electrode, r.ring);
+  const electrode = told ?? w.word(w.assume<"word">("electrode")) as Electrode;
+  const size = supply ? electrodeConductor(w, supply, of, electrode, r.ring) : largestTo(w, of, electrode, r.ring);
   if (electrode === "rod") {
     w.caution(
       "The rod limit holds while this conductor goes to rods, pipes or plates alone and on to nothing larger.",
@@ -52,7 +56,7 @@ export function electrodeConductorOf(
   if (of === "aluminum") {
     w.caution("Aluminum may not touch masonry or earth, nor end close to earth outdoors.", "electrode-conductor");
   }
-  return { size, electrode };
+  return { size, electrode, ...(!supply && { isLargest: true }) };
 }
 
 const CLAUSES = {

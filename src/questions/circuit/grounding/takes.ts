@@ -178,7 +178,9 @@ function takeSizes(t: Taker, draft: Draft, roles: readonly Fact[]): void {
     for (const fact of t.all("conductor", "ungrounded", "wire")) t.head(fact);
   }
   for (const fact of roles.filter(({ slots }) => slots.size)) {
-    const isPutUp = draft.size !== undefined || fact.id === "equipment-ground";
+    // `#6 wire to the rods, ok on a 200 A service`
+    const isChecked = fact.id === "grounding-electrode-conductor" && t.wants("goal:check");
+    const isPutUp = draft.size !== undefined || fact.id === "equipment-ground" || isChecked;
     draft[isPutUp ? "ground" : "size"] = of(fact);
   }
   takeSets(t, draft, true);

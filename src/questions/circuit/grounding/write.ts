@@ -3,6 +3,7 @@ import type { GroundingRequest } from "./request.ts";
 const sizeWords = (size: string) => size.endsWith("kcmil") ? size : `${size} AWG`;
 const ELECTRODE = {
   "water pipe": "to a water pipe",
+  "building steel": "to building steel",
   rod: "to ground rods only",
   "concrete-encased": "to a concrete-encased electrode",
   "ground ring": "to a ground ring",

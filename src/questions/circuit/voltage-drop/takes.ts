@@ -5,6 +5,7 @@ import { DIRECT, takeCircuit, takeVolts } from "./takes-circuit.ts";
 import { takeDevices, takeLoads, USES } from "./takes-load.ts";
 import { lengthsOf, takeConductor, takeRun } from "./takes-run.ts";
 import { lines } from "../../parts/run-takes.ts";
+import { hasEnd, isWhereItStarts } from "../../parts/starts.ts";
 import { figureOf } from "./values.ts";
 
 /** Percentages above are shares of a current, and no limit. */
@@ -42,10 +43,17 @@ const isMotorCircuit = (t: Taker): boolean =>
   t.all("load").some(({ slots }) => figureOf(slots.rating?.[0])?.unit === "hp");
 /** A panel to be fed, with at most a limit of the drop on the way: its conductors are a feeder's. */
 const isFeeder = (t: Taker): boolean =>
-  !t.wants("goal:drop", "label:drop", "goal:longest-run") &&
-  (t.all("device", "subpanel").length > 0 ||
-    (t.has("place:separate-structure") && t.facts.facts.some(({ slots }) => slots.end)) ||
-    t.all("device", "panel").some(({ slots }) => slots.rating));
+  isPanelWanted(t) || !t.wants("goal:drop", "label:drop", "goal:longest-run") && isFed(t);
+const isFed = (t: Taker): boolean =>
+  t.all("device", "subpanel").length > 0 ||
+  (t.has("place:separate-structure") && t.facts.facts.some(({ slots }) => slots.end)) ||
+  t.all("device", "panel").some((panel) => panel.slots.rating && !isWhereItStarts(t, panel)) ||
+  // `100 A feeder, 480 V three phase, 500 ft, size for 2 %`
+  (t.all("circuit", "feeder").some(({ slots }) => slots.rating) && t.wants("goal:size"));
+/** `need a 60 A panel 400 ft from the main, allowing for the drop`: what is wanted is the panel's feeder. */
+const isPanelWanted = (t: Taker): boolean =>
+  t.all("device", "panel", "subpanel").some((panel) => panel.slots.rating && hasEnd(panel, "wanted")) &&
+  t.wants("goal:size", "role:wire") && !t.wants("goal:longest-run");
 /** A circuit is asked for, and how much drop it may have is only one of the things that are told of it. */
 const isCircuit = (t: Taker): boolean =>
   !t.wants("goal:drop", "label:drop", "goal:longest-run", "goal:size", "role:wire") &&

@@ -71,7 +71,7 @@ function leaveKinds(t: Taker): void {
   for (const { slots } of t.all("conductor")) {
     for (const slot of ["insulation", "metal"]) for (const value of slots[slot] ?? []) t.aside(value, INSULATED);
   }
-  for (const id of ["no-device", "nothing-else", "spliced"]) t.said(`boxWord:${id}`);
+  for (const id of ["no-device", "nothing-else", "spliced", "hanger"]) t.said(`boxWord:${id}`);
 }
 
 /** Several words for one box are one box. */

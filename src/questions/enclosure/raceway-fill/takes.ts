@@ -180,6 +180,7 @@ function takeConductors(t: Taker, draft: Draft): void {
   const [lone] = conductors.length === 1 && conductors[0]!.count === undefined ? t.free("number") : [];
   if (lone?.sense.is === "number" && Number.isInteger(lone.sense.n)) conductors[0]!.count = lone.sense.n;
   for (const id of t.terms("metal")) if (id === "copper" || id === "aluminum") draft.material ??= id;
+  if (t.said("circuit:with-neutral", "circuit:no-neutral") && t.has("circuit:with-neutral")) addNeutral(t, conductors);
   // Told once, it is of all of them.
   const named = [...new Set([...conductors.map(({ insulation }) => insulation), ...all.filter(isInsulation)])]
     .filter((each) => each !== undefined);
@@ -191,6 +192,13 @@ function takeConductors(t: Taker, draft: Draft): void {
   for (const { key, value } of t.facts.free) {
     if (key.startsWith("method:")) t.aside(value, "what counts is the cable's width");
   }
+}
+/** `two hots and a neutral 1/0`: a neutral without a size of its own is as large as they are. */
+function addNeutral(t: Taker, conductors: readonly Draft[]): void {
+  const [hots, ...others] = conductors.filter(({ ground }) => !ground);
+  if (!hots || others.length > 0 || typeof hots.count !== "number") return;
+  hots.count += 1;
+  t.note(`took the neutral as ${hots.size}, like the others`);
 }
 const isInsulation = (id: string): boolean => (INSULATIONS as readonly string[]).includes(id);
 

@@ -8,7 +8,7 @@ import { asQuantity, question } from "../../question.ts";
 import { leading } from "../../parts/verdict.ts";
 import { type Fault, faultsAt, inWords, missingOfRun, placesOf, type Point } from "./points.ts";
 import { type FaultRequest, input } from "./request.ts";
-import { loopsOf, missingOfSource, type Supply, supplyOf } from "./source.ts";
+import { isAtSource, loopsOf, missingOfSource, type Supply, supplyOf } from "./source.ts";
 import { takes } from "./takes.ts";
 import { write } from "./write.ts";
 
@@ -45,6 +45,7 @@ export default question({
   answer(r, w) {
     const needs = [...missingOfSource(w, r), ...missingOfRun(r)];
     if (needs.length > 0) throw new Unclear(needs);
+    if (isAtSource(r)) return atSource(r, w);
     w.part("Source");
     const supply = supplyOf(w, r);
     const loops = loopsOf(w, r, supply, { lowest: false });
@@ -67,6 +68,19 @@ export default question({
     suggest(w, r);
   },
 });
+
+/** A told current with nothing behind it: only what must interrupt it is worked out. */
+function atSource(r: FaultRequest, w: Worksheet): void {
+  w.part("Source");
+  const most = w.given("available fault current", convert(asQuantity(r.source!), "A"));
+  const found = { points: [{ name: "source", faults: [], most }], highest: [most], last: 0 };
+  const ratings = [ratingAt(w, "source", most)];
+  figures(w, { ...found, ratings });
+  judge(w, r, found.points[0]!, most);
+  w.headline = `${leading(w.verdict)}${headline(w, { ...found, ratings })}`;
+  cautions(w, r, { isCenterTapped: false }, ratings[0]!);
+  suggest(w, r);
+}
 
 /** What running motors feed back into a fault: added in full at every point, which is on the safe side. */
 function motorsOf(w: Worksheet, r: FaultRequest): Known<"A"> | undefined {
@@ -176,13 +190,19 @@ function headline(w: Worksheet, { points, highest, ratings, last }: Found): stri
 /** Which fault it is, and the other one beside it. */
 function kindsOf(w: Worksheet, faults: readonly Fault[]): string {
   const [first, ...others] = faults.toSorted((a, b) => w.holds(a.current, "≥", b.current) ? -1 : 1);
-  if (others.length === 0) return first!.loop.fault === "three-phase" ? "" : ` ${inWords(first!.loop.fault)}`;
+  if (!first) return "";
+  if (others.length === 0) return first.loop.fault === "three-phase" ? "" : ` ${inWords(first.loop.fault)}`;
   const beside = others.map(({ loop, current }) => w.say`${current} ${inWords(loop.fault)}`).join(", ");
-  return ` ${inWords(first!.loop.fault)} (${beside})`;
+  return ` ${inWords(first.loop.fault)} (${beside})`;
 }
 const capital = (text: string): string => text[0]!.toUpperCase() + text.slice(1);
 
-function cautions(w: Worksheet, r: FaultRequest, { isCenterTapped }: Supply, rating: Known<"kA">): void {
+function cautions(
+  w: Worksheet,
+  r: FaultRequest,
+  { isCenterTapped }: Pick<Supply, "isCenterTapped">,
+  rating: Known<"kA">,
+): void {
   if (!isCenterTapped) {
     w.caution(
       "Service equipment outside dwellings is marked with this current and the date of the calculation.",

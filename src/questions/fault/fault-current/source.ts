@@ -31,6 +31,8 @@ export function missingOfSource(w: Worksheet, r: FaultRequest): Need[] {
   if (r.source === undefined && r.power !== undefined && r.impedance === undefined) {
     needs.push({ field: "impedance", ask: "What is the transformer's % impedance?", example: "2 % impedance" });
   }
+  // `14,000 A available, is 10 kAIC ok`: at the source itself the voltage makes no difference.
+  if (isAtSource(r)) return needs;
   const phases = phasesOf(w, r)?.phases;
   if (r.volts === undefined && r.system === undefined && phases !== 1) {
     needs.push({
@@ -56,12 +58,20 @@ export function missingOfSource(w: Worksheet, r: FaultRequest): Need[] {
   return needs;
 }
 
+/** Supplies of buildings at these voltages (common practice, no source). */
+const isOfThreePhases = ({ value, unit }: { value: number | string; unit: string }): boolean =>
+  unit === "V" && [208, 460, 480, 600].includes(Number(value));
+
 /** Phases as told, or as the system or the transformer's size shows. */
 function phasesOf(w: Worksheet, r: FaultRequest): { phases: Phases; because?: string } | undefined {
   if (r.fault === "three-phase") return { phases: 3 };
   const told = r.phases ?? (r.system && PHASES[r.system]);
   if (told !== undefined) return { phases: told };
-  if (!r.power) return undefined;
+  if (!r.power) {
+    return r.volts && isOfThreePhases(r.volts)
+      ? { phases: 3, because: "at this voltage supplies are three-phase but for rare ones" }
+      : undefined;
+  }
   const isMade = (id: string) =>
     w.scratch(() => {
       const size = w.given("transformer", convert(asQuantity(r.power!), "kVA"));
@@ -69,11 +79,19 @@ function phasesOf(w: Worksheet, r: FaultRequest): { phases: Phases; because?: st
       return made !== undefined && w.holds(made, "=", size);
     });
   const [single, three] = [isMade("transformer-sizes-single-phase"), isMade("transformer-sizes-three-phase")];
+  if (single === three && r.volts && isOfThreePhases(r.volts)) {
+    return { phases: 3, because: "at this voltage supplies are three-phase but for rare ones" };
+  }
   if (single === three) return undefined;
   return single
     ? { phases: 1, because: "transformers of this size are made single-phase" }
     : { phases: 3, because: "transformers of this size are made three-phase" };
 }
+
+/** Whether what is available was told, and nothing lies between. */
+export const isAtSource = (r: FaultRequest): boolean =>
+  r.source !== undefined && r.run === undefined && r.motors === undefined && r.volts === undefined &&
+  r.system === undefined && r.phases === undefined;
 
 export function supplyOf(w: Worksheet, r: FaultRequest): Supply {
   const { phases, because } = phasesOf(w, r)!;

@@ -37,6 +37,7 @@ export function takes(t: Taker): Draft | undefined {
   takeLoads(t, draft);
   for (const { sense } of t.free("multiple")) draft.trips = (sense as { n: number }).n;
   for (const { sense } of t.free("count")) draft.trips ??= (sense as { n: number }).n;
+  // Beside a told length the longest run stands on the answer anyway.
   if (t.asks("goal:longest-run") && !draft.length) draft.find = "longest run";
   if (t.said("place:separate-structure")) draft.separate = true;
   for (const fact of t.all("box", "gfci")) {

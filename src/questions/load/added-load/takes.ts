@@ -42,6 +42,9 @@ export function takes(t: Taker): Draft | undefined {
   takeParts(t, list);
   takeDevices(t, draft, list);
   for (const { key, value } of t.facts.free) if (key === "breakers-total") t.aside(value, BREAKERS_ARE_NO_LOAD);
+  for (const { slots } of t.all("circuit", "circuit")) {
+    for (const value of slots.count ?? []) t.aside(value, "how many circuits a panel has says nothing of its load");
+  }
   takeSpaces(t);
   takeHeatPump(t, draft);
   takeAbsent(t, draft);
@@ -121,6 +124,19 @@ const isThreePhase = ({ sense }: Value): boolean => sense.is === "term" && sense
 function takeRecord(t: Taker, draft: Draft): void {
   const demand = t.loose("demand-recorded") ?? bare(t, "demand-recorded");
   if (demand) draft.demand = demand;
+  const isMeasured = ["methodOfLoad:thirty-days", "methodOfLoad:one-year"].some(t.has);
+  if (!demand && isMeasured) {
+    // `existing load 180 A measured for 30 days, adding 100 A`
+    const [nameless] = t.all("load").filter(({ id, slots, others }) =>
+      (id === undefined || id === "load") && (slots.current ?? slots.draw ?? slots.rating) && !others?.includes("added")
+    );
+    const told = nameless &&
+      (t.figure(nameless, "draw") ?? t.figure(nameless, "rating") ?? t.figure(nameless, "current"));
+    if (told) {
+      t.head(nameless!);
+      draft.demand = told;
+    }
+  }
   if (t.said("methodOfLoad:thirty-days")) draft.recorded = "30 days";
   else if (t.said("methodOfLoad:one-year")) draft.recorded = "one year";
   const factor = [

@@ -120,6 +120,13 @@ function areasOf(t: Taker): Area[] {
     t.slot(space, "area");
     found.push({ at: value.pieces[0] ?? 0, area: { area, ...(is !== "living" && { space: is }) } });
   }
+  // `triplex, 900 sq ft each`
+  for (const value of t.all("building", ...HOMES).flatMap(({ slots }) => slots.area ?? [])) {
+    const area = saidOf(value.sense);
+    if (!area) continue;
+    t.use(value, "area");
+    found.push({ at: value.pieces[0] ?? 0, area: { area } });
+  }
   for (const key of ["ft2", "m2", "area"]) {
     for (const value of t.free(key)) {
       const area = saidOf(value.sense) ?? { value: (value.sense as { n: number }).n, unit: "ft2" };

@@ -169,7 +169,8 @@ function takeNameless(t: Taker, fact: Fact, list: Told[]): Told[] | undefined {
     }
     return take(last);
   }
-  return undefined;
+  // `10 hp, 7.5 hp and 5 hp motors`: what is told in horsepower is a motor.
+  return figure.unit === "hp" ? takeOne(t, { ...fact, id: "motor" }) : undefined;
 }
 
 /** Two mentions of one thing are one, unless each has a figure of its own. */

@@ -72,6 +72,7 @@ export function takes(t: Taker): Draft | undefined {
       "circuit:circuit",
       "label:minimum-circuit-ampacity",
       "label:maximum-protection",
+      "label:maximum-fuse",
       "label:nameplate",
     ],
     ...["label:rated-load-current", "motorWord:alone", "motorWord:largest"],

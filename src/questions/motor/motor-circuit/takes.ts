@@ -27,6 +27,8 @@ const FUSES: Readonly<Record<string, "dual-element" | "nontime-delay" | undefine
 };
 /** Devices that decide what the share and the ground go by, where they alone are asked for. */
 const DEVICES: Readonly<Record<string, string>> = {
+  // Most fuses of motors are (common practice, no source).
+  fuse: "dual-element fuse",
   "dual-element-fuse": "dual-element fuse",
   "nontime-delay-fuse": "nontime-delay fuse",
   "instantaneous-trip-breaker": "instantaneous-trip breaker",
@@ -180,7 +182,8 @@ function takeDevices(t: Taker, draft: Draft): void {
   }
   const percent = takeShare(t);
   if (percent) draft.percent = percent;
-  const kinds = [...new Set(asked)];
+  // `fuses instead of a breaker`: what is named first is wanted.
+  const kinds = [...new Set(t.said("change:instead") ? asked.slice(0, 1) : asked)];
   if (kinds.length === 1 && kinds[0] !== "inverse-time breaker") draft.device = kinds[0];
 }
 

@@ -40,6 +40,7 @@ export default question({
     w.part("Panel");
     const panel = panelOf(w, request);
     const counted = countSources(w, request);
+    if (request.supplySide) return onSupplySide(w, panel, counted);
     const ways = waysOf(w, request, panel, counted);
     const limit = w.work(
       "at opposite ends",
@@ -54,6 +55,34 @@ export default question({
     w.suggest(counted ? "at the opposite end" : "40 A solar breaker", "with a 150 A main");
   },
 });
+
+/** Ahead of the main no busbar carries the source: it is held against the rating of the service alone. */
+function onSupplySide(w: Worksheet, { main }: Panel, counted: Counted | undefined): void {
+  w.part("Supply side");
+  w.figure("largest-source-output", main, "largest output of the sources");
+  const { section } = w.cite("busbar-supply-side");
+  if (!counted) {
+    w.headline = w.say`On the supply side sources of up to ${main} in all, the rating of the service (${section}).`;
+  } else {
+    const fits = w.choose(
+      "sources within the service",
+      [counted.current, "≤", main],
+      ["yes", () => true],
+      ["no", () => false],
+      "busbar-supply-side",
+    );
+    const because = fits
+      ? w.say`on the supply side ${counted.current} is within the ${main} service, and no busbar carries it`
+      : w.say`on the supply side ${counted.current} is more than the ${main} service`;
+    w.verdict = { is: fits ? "ok" : "not ok", because };
+    w.headline = w.say`${fits ? "OK" : "Not OK"}: ${because} (${section}).`;
+  }
+  w.caution(
+    "Conductors between the service and the source's own disconnect have no overcurrent device ahead of them: the utility and the inspector decide where they may be tapped, and they stay live with the main off.",
+    "busbar-supply-side",
+  );
+  w.suggest("on the load side at the opposite end");
+}
 
 const GENERATOR =
   "a generator behind a transfer switch or an interlock never feeds the busbar beside the main, so no busbar rule " +

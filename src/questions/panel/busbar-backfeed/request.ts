@@ -22,6 +22,8 @@ export const input = z.strictObject({
   position: z.enum(["opposite the main", "beside the main"]).optional(),
   /** The main feeds the middle of the busbar. */
   centerFed: z.boolean().optional(),
+  /** Connected ahead of the main, where no busbar carries it. */
+  supplySide: z.boolean().optional(),
   /** What all load breakers on this busbar add up to. */
   loadBreakers: quantity(["A"], { A: 20000 }).optional(),
   /** Setting of a power control system that holds the sources. */

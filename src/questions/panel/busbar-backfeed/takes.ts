@@ -3,6 +3,7 @@ import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
 import { saidOf, type Taker } from "../../../reading/take.ts";
 import { asksBackfeed } from "../../parts/backfeed-takes.ts";
 import { ratingOf } from "../../parts/dwelling-takes.ts";
+import { hasEnd } from "../../parts/starts.ts";
 import { SOURCES } from "./request.ts";
 
 const PANELS = ["panel", "service", "subpanel"];
@@ -17,6 +18,7 @@ export function takes(t: Taker): Draft | undefined {
   if (t.said("end:opposite")) draft.position = "opposite the main";
   else if (t.said("end:beside-main")) draft.position = "beside the main";
   if (t.said("end:center-fed")) draft.centerFed = true;
+  if (t.said("end:supply-side")) draft.supplySide = true;
   const total = t.loose("breakers-total") ?? bare(t, "breakers-total");
   if (total) draft.loadBreakers = total;
   const setting = t.loose("power-control") ?? bare(t, "power-control");
@@ -80,6 +82,13 @@ function takeSources(t: Taker, draft: Draft): ToldSource[] {
     t.slot(each, "poles");
   }
   const rated = breakers.filter(isRated);
+  // `a subpanel fed by a 100 A breaker`: what feeds the panel stands for its main.
+  const feeding = rated.findIndex((each) => hasEnd(each, "from"));
+  if (feeding >= 0 && rated.length > 1) {
+    const [feeder] = rated.splice(feeding, 1);
+    t.slot(feeder!, "end");
+    draft.main ??= ratingOf(t, feeder!);
+  }
   // `main replaced by a 150 A breaker`: of several, the first is the main's where that has none.
   if (draft.main === undefined && rated.length > 1 && t.all("device", "main").length > 0) {
     draft.main = ratingOf(t, rated.shift()!);
@@ -118,7 +127,23 @@ function takeSources(t: Taker, draft: Draft): ToldSource[] {
     return told.at(-1)!;
   };
   for (const device of rated) Object.assign(open("breaker"), breakerOf(device));
-  for (const output of outputs) open("output").output = output;
+  const sized = facts.find(({ slots }) => slots.rating);
+  for (const output of outputs) {
+    // `10 kW inverter, 48 A output`: told twice it is one, and the amperes count.
+    const [only] = told.length === 1 ? told : [];
+    if (only?.output && output.unit === "A" && only.output.unit !== "A") {
+      only.output = output;
+      for (const value of sized?.slots.rating ?? []) t.aside(value, "its output in amperes counts");
+    } else open("output").output = output;
+  }
+  // `two 20 A backfeeds`
+  if (told.length === 0 && t.has("source:backfeed")) {
+    for (const load of t.all("load").filter(({ id, slots }) => id === undefined && slots.current)) {
+      const count = t.number(load, "count");
+      const breaker = t.figure(load, "current", "A");
+      if (breaker) told.push({ kind: "solar", ...(count !== undefined && count > 1 && { count }), breaker });
+    }
+  }
   return told.filter(({ breaker, output }) => breaker ?? output);
 }
 

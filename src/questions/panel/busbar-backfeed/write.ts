@@ -17,6 +17,7 @@ export function write({ bus, main, sources = [], ...r }: BackfeedRequest): strin
     ...sources.map(writeSource),
     r.position === "opposite the main" ? "at the opposite end" : r.position ? "next to the main" : "",
     r.centerFed ? "center fed" : "",
+    r.supplySide ? "supply side connection" : "",
     r.loadBreakers ? `load breakers add up to ${said(r.loadBreakers)}` : "",
     r.setting ? `power control setting ${said(r.setting)}` : "",
     r.volts ? said(r.volts) : "",

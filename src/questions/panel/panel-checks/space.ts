@@ -75,12 +75,25 @@ function voltageToGround(w: Worksheet, r: PanelRequest): Known<"V"> {
     w.suppose("system", "120/240 V, neutral grounded at its middle", "240 V single phase mostly is", "240 V to ground");
     return w.work("voltage to ground", "V", calc`${volts} ÷ 2`);
   }
+  // A grounded neutral or none: where both stand in one row of the table it makes no difference.
+  const depthAt = (toGround: Known<"V">) =>
+    JSON.stringify(w.value(w.lookUp<"ft">("depth", "working-space-depth", "live parts opposite", toGround)));
+  const isOneRow = w.scratch(() =>
+    depthAt(volts) === depthAt(w.work("voltage to a grounded neutral", "V", calc`${volts} ÷ sqrt(${three(w)})`))
+  );
+  if (isOneRow) {
+    const because = "with a grounded neutral it is less, and in the same row of the table";
+    w.suppose("voltage to ground", w.say`${volts}`, because, "277 V to ground");
+    return volts;
+  }
   throw need(
     "toGround",
     `What is the voltage to ground of that ${value} V supply: with a grounded neutral as 480Y/277 V, or that of the lines where nothing or a corner is grounded?`,
     value === 480 ? "277 V to ground" : value === 208 ? "120 V to ground" : `${value} V to ground`,
   );
 }
+
+const three = (w: Worksheet): Known<"1"> => w.given("phases of the system", { n: "3", unit: "1" });
 
 /** The least, or the equipment's own where that is more. */
 function largerOf<U extends "in" | "ft">(

@@ -37,7 +37,12 @@ function kindOf(t: Taker): PanelKind | undefined {
   }
   const where = takeWhere(t);
   const isSub = t.all("device", "subpanel").length > 0;
-  const isFed = t.said("end:from") || t.said("place:after-disconnect");
+  // `meter main outside, panel inside`: the first disconnect is not in that panel.
+  const isMeterMain = named("meter-main") &&
+    devices.some(({ id, others }) =>
+      (id === "panel" || id === "subpanel") && !others?.some((other) => other.startsWith("panelKind:"))
+    );
+  const isFed = t.said("end:from", "place:after-disconnect") || isMeterMain;
   const sources = t.all("transformer", "transformer", "autotransformer");
   for (const fact of [...sources, ...t.all("transformer", "generator")]) t.head(fact);
   const isSwitched = named("transfer-switch") || t.all("transformer", "generator").length > 0;

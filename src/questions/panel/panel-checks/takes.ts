@@ -81,6 +81,9 @@ function setAside(t: Taker): void {
     for (const key of ["ft", "m", "yd", "length"]) {
       for (const { key: at, value } of t.facts.free) if (at === key) t.aside(value, "how far it is decides no bond");
     }
+    for (const value of t.facts.facts.flatMap(({ slots }) => slots.length ?? [])) {
+      t.aside(value, "how far it is decides no bond");
+    }
   }
   for (const { slots } of [...t.all("device"), ...t.all("circuit"), ...t.all("transformer")]) {
     for (const slot of ["rating", "current", "volts", "phase", "windings", "poles"]) {

@@ -29,12 +29,14 @@ const OTHERS = ["minimum-circuit-ampacity", "rated-load-current", "locked-rotor-
 export function takes(t: Taker): Draft | undefined {
   const wanted = Object.entries(TARGETS).filter(([, goals]) => t.wants(...goals)).map(([unit]) => unit);
   const isAsked = wanted.length > 0 || t.wants("goal:convert") || t.has("mm2") || t.has("kcmil");
-  // Amperes and what wire: a circuit's.
-  if (t.wants("role:wire", "device:breaker") && t.all("load").some(({ id }) => id !== undefined && id !== "load")) {
+  // Amperes of what is named, and its wire or circuit: a circuit question.
+  const isOfCircuit = t.wants("role:wire", "device:breaker", "circuit:circuit");
+  if (isOfCircuit && t.all("load").some(({ id }) => id !== undefined && id !== "load")) {
     return undefined;
   }
   if (
-    !isAsked || t.all("transformer").length > 0 || t.has("ft2") || t.wants("goal:drop", "label:drop", "goal:ampacity")
+    !isAsked || t.all("transformer").some(({ id }) => id !== "generator") || t.has("ft2") ||
+    t.wants("goal:drop", "label:drop", "goal:ampacity")
   ) {
     return undefined;
   }
@@ -47,7 +49,10 @@ export function takes(t: Taker): Draft | undefined {
   const told = takePowers(t, draft);
   if (told.length === 0 && !takeMeasure(t, draft, wanted[0])) return undefined;
   t.asks("goal:convert", "role:wire");
-  const targets = wanted.filter((unit) => wanted.length === 1 || !(unit === "A" && draft.current));
+  // `kVA to amps, 45 kVA`: what is told in a unit is not wanted in it.
+  const isTold = (unit: string) =>
+    (unit === "A" && draft.current !== undefined) || (draft.power as Said | undefined)?.unit === unit;
+  const targets = wanted.filter((unit) => wanted.length === 1 || !isTold(unit));
   for (const unit of wanted) t.asks(...TARGETS[unit]!);
   if (targets.length > 1) {
     t.ask({ field: "to", ask: `One at a time: into ${targets.join(" or ")}?`, example: `in ${targets[0]}` });
@@ -76,7 +81,7 @@ const figureOf = ({ sense }: Value): Said | undefined =>
 /** Power and current, the supply they are on, what a machine makes of them. */
 function takePowers(t: Taker, draft: Draft): Said[] {
   const told: Said[] = [];
-  for (const load of t.all("load")) {
+  for (const load of [...t.all("load"), ...t.all("transformer", "generator")]) {
     const figures = ["rating", "draw", "current", "full-load-current"].flatMap((slot) => load.slots[slot]?.[0] ?? []);
     // A machine without a figure says what the figure is of.
     t.head(load);

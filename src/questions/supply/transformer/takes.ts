@@ -146,7 +146,7 @@ function takeWindings(t: Taker, transformer: Fact | undefined, draft: Draft): vo
   for (const value of looseVolts(t)) placeVolts(t, sides, value);
   const { primary, secondary } = sides;
   if (primary) draft.primary = primary.volts;
-  if (primary?.low !== undefined && !systemOf(primary.low, Number(primary.volts.value))) askDual(t, primary);
+  if (primary?.low !== undefined && !systemOf(primary.low, Number(primary.volts.value))) takeDual(t, primary, draft);
   if (secondary) draft.secondary = secondary.volts;
   const system = secondary?.low === undefined ? undefined : systemOf(secondary.low, Number(secondary.volts.value));
   if (system) draft.system = system;
@@ -185,6 +185,23 @@ const askDual = (t: Taker, { low, volts }: Told): void =>
     ask: `Is its primary connected for ${low} V or for ${volts.value} V?`,
     example: `primary ${volts.value} V`,
   });
+/** `240x480 to 120/240, primary at 480`: which of its two voltages it is connected for is told beside, or asked. */
+function takeDual(t: Taker, { low, volts }: Told, draft: Draft): void {
+  const own = t.all("transformer", ...TRANSFORMERS).flatMap(({ slots }) => slots.windings ?? []);
+  const told = [...t.facts.free, ...own.map((value) => ({ key: "winding", value }))];
+  const connected = told.flatMap(({ key, value }) => {
+    const { sense } = value;
+    const n = sense.is === "winding" && sense.side === "primary"
+      ? sense.winding.n
+      : (sense.is === "quantity" || sense.is === "number") && ["V", "volts", "supply-volts"].includes(key)
+      ? sense.n
+      : undefined;
+    return n === low || n === volts.value ? [{ n, value }] : [];
+  });
+  if (new Set(connected.map(({ n }) => n)).size !== 1) return askDual(t, { volts, low: low! });
+  for (const { value } of connected) t.use(value, "winding");
+  draft.primary = { value: connected[0]!.n!, unit: volts.unit };
+}
 function placeVolts(t: Taker, sides: Partial<Record<Side, Told>>, value: Value): void {
   const { sense } = value;
   const told: Told | undefined = sense.is === "system"

@@ -34,6 +34,7 @@ export function write(r: TransformerRequest): string {
 
 const ELECTRODES = {
   "water pipe": "to water pipe",
+  "building steel": "to building steel",
   rod: "ground rods only",
   "concrete-encased": "concrete-encased electrode",
   "ground ring": "ground ring",

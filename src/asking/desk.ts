@@ -1,0 +1,84 @@
+/** What asking works with: the questions, the way to an answer, and a text read with the facts it stands for. */
+import { merge } from "../conversation/merge.ts";
+import type { Thread, Topic } from "../conversation/thread.ts";
+import { beside, withoutPlaces } from "../conversation/turn.ts";
+import type { Edition } from "../core/edition.ts";
+import type { Outcome, Span } from "../core/outcome.ts";
+import type { WorkedAnswer } from "../core/worked.ts";
+import type { Declined } from "../questions/declined.ts";
+import type { AnyQuestion } from "../questions/question.ts";
+import type { Draft, Facts } from "../reading/facts.ts";
+import { type ReadText, readText } from "../reading/read.ts";
+import { take } from "../reading/take.ts";
+import { type Candidate, type Choice, choose, unplaced } from "../reading/which.ts";
+import type { Request } from "../request.ts";
+
+export type Asked = { question: AnyQuestion } & Candidate;
+
+export type Desk = {
+  questions: readonly AnyQuestion[];
+  candidates: readonly Asked[];
+  declined: readonly Declined[];
+  work: (question: AnyQuestion, draft: Draft, edition: Edition, said: Said) => WorkedAnswer;
+  editionOf: (id: string) => Edition;
+  settle: (understood: unknown, unused: readonly Span[], answer: () => WorkedAnswer) => Outcome;
+  defaultEdition: string;
+  longest: number;
+};
+
+/** What an answer tells of the asked text. */
+export type Said = Partial<Pick<WorkedAnswer, "asked" | "readAs" | "unused" | "account">>;
+
+export type AskOptions = { edition?: string; after?: Thread | Request };
+
+export type Ask = (asked: string, options?: AskOptions) => Outcome;
+
+/**
+ * A text read with the facts it stands for: its own, or those of the topic it changes. `facts` are those that are kept:
+ * without what an answer only chose.
+ */
+export type Read = {
+  text: ReadText;
+  facts?: Facts;
+  choices: Choice<Asked>[];
+  topic?: Topic;
+  last?: Topic["last"];
+  past?: Topic["past"];
+  /** Whether something was to be added or taken away, and nothing was. */
+  isIdle?: boolean;
+  /** What of the topic no longer counts, and why. */
+  notes?: readonly string[];
+  /** The number by which a topic is called that it opens. */
+  tag?: string | undefined;
+  /** Whether the topic stays as it is, and this is another one like it. */
+  isAnother?: boolean;
+};
+
+export const questionOf = (desk: Desk, kind: string) => desk.questions.find(({ id }) => id === kind);
+
+export const isDeclined = (desk: Desk, facts: Facts) =>
+  desk.declined.find(({ isAsked }) => take(facts, (t) => isAsked(t) ? {} : undefined));
+
+export const read = (desk: Desk, text: ReadText): Read => ({ text, choices: choose(text, desk.candidates) });
+
+export const isPlaced = ({ choices: [first], isIdle }: Read): boolean =>
+  first !== undefined && unplaced(first) === 0 && !isIdle;
+
+/** The text as a change of a topic, or as another question about its facts: that one uses what was just chosen as well. */
+export function change(desk: Desk, text: ReadText, topic: Topic, settled: readonly number[] = []): Read {
+  const { facts, last, past, used: merged, isIdle, notes } = merge(topic.facts, text, topic);
+  const used = new Set([...merged, ...settled]);
+  const told = { ...(last && { last }), past, notes };
+  const chosen = topic.chosen ? beside(facts, withoutPlaces(readText(topic.chosen.join("; ")).facts)) : facts;
+  const by = (known: Facts): Read => ({
+    text: { ...text, facts: known },
+    choices: choose({ ...text, facts: known }, desk.candidates, used),
+    facts,
+    topic,
+    isIdle,
+    ...told,
+  });
+  const own = by(topic.aside ? chosen : facts);
+  const same = own.choices.find(({ candidate }) => candidate.id === topic.kind);
+  return same ? { ...own, choices: [same] } : by(chosen);
+}

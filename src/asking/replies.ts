@@ -1,0 +1,108 @@
+/** Texts that go on from the last outcome: replies, another one like it, comparisons, the way back, why. */
+import { explained, leavesOut } from "../conversation/pending.ts";
+import type { Thread } from "../conversation/thread.ts";
+import { metalsCompared, ofMetal } from "../conversation/turn.ts";
+import type { Outcome } from "../core/outcome.ts";
+import { type ReadText, readText } from "../reading/read.ts";
+import { take } from "../reading/take.ts";
+import { choose } from "../reading/which.ts";
+import { answer, inPlaceOf } from "./answer.ts";
+import { change, type Desk, isPlaced, questionOf, read } from "./desk.ts";
+import { explain } from "./explain.ts";
+import { nothing, whatIsAsked } from "./needs.ts";
+
+/** The reply to words that were asked about: they are left out, or told what they are. */
+export function ofPending(
+  desk: Desk,
+  asked: string,
+  text: ReadText,
+  thread: Thread,
+  edition: string | undefined,
+): Outcome | undefined {
+  const [topic, ...others] = thread.topics;
+  if (!topic) return undefined;
+  const { left: _, needs: __, choices: ___, pending, ...settled } = topic;
+  const without = { ...thread, topics: [settled, ...others] };
+  if (leavesOut(asked, topic)) return answer(desk, change(desk, readText(""), settled), without, edition);
+  const told = explained(text, topic).map((both) => pending?.opened ? read(desk, both) : change(desk, both, settled))
+    .find(
+      isPlaced,
+    );
+  if (!told) return undefined;
+  return pending?.opened
+    ? inPlaceOf(topic, answer(desk, told, undefined, topic.edition), thread)
+    : answer(desk, told, without, edition);
+}
+
+/** `other unit's tag: MCA 17`: another topic like the one under way, by its own figures or with what was told of that. */
+export function another(
+  desk: Desk,
+  text: ReadText | undefined,
+  thread: Thread,
+  edition: string | undefined,
+  tag?: string,
+): Outcome | undefined {
+  const [topic] = thread.topics;
+  if (!topic || !text) return undefined;
+  const alone = read(desk, text);
+  const own = isPlaced(alone) && alone.choices.length === 1
+    ? answer(desk, { ...alone, tag }, thread, edition)
+    : undefined;
+  if (own?.outcome === "answered") return own;
+  const like = change(desk, text, topic);
+  return isPlaced(like) ? answer(desk, { ...like, tag, isAnother: true }, thread, edition) : own;
+}
+
+/** `copper vs aluminum in 2/0?`: what is known, in each of the two. */
+export function compared(desk: Desk, text: ReadText, thread: Thread, edition: string | undefined): Outcome | undefined {
+  const [topic] = thread.topics;
+  const metals = topic ? metalsCompared(text) : [];
+  const pieces = text.pieces.flatMap(({ senses }, i) =>
+    senses.some((sense) => sense.is === "term" && sense.sort === "metal") ? [i] : []
+  );
+  const outcomes = metals.map((metal) => {
+    const each = change(desk, ofMetal(text, metal), topic!, pieces);
+    return isPlaced(each) && each.choices[0]!.candidate.id === topic!.kind
+      ? answer(desk, each, thread, edition)
+      : undefined;
+  });
+  const [first, second] = outcomes;
+  return first?.outcome === "answered" && second?.outcome === "answered" ? { ...first, more: [second] } : undefined;
+}
+
+/** The thread as it was before its last change. */
+export function asBefore(thread: Thread): Thread {
+  const [topic, ...others] = thread.topics;
+  if (!topic?.before) return thread;
+  const { before, last: _, needs: __, ...rest } = topic;
+  return { ...thread, topics: [{ ...rest, facts: before }, ...others] };
+}
+
+export function why(
+  desk: Desk,
+  thread: Thread,
+  section: boolean,
+  asked: readonly number[],
+  edition: string | undefined,
+): Outcome {
+  const [topic] = thread.topics;
+  const text = { ...readText(""), facts: topic!.facts };
+  const question = questionOf(desk, topic!.kind);
+  const taken = question?.takes && take(topic!.facts, question.takes);
+  if (!question || !taken) return { ...nothing([whatIsAsked(desk.questions)]), thread };
+  const again = answer(
+    desk,
+    {
+      text,
+      choices: choose(text, desk.candidates.filter(({ id }) => id === topic!.kind)),
+      topic: topic!,
+      ...(topic!.last && { last: topic!.last }),
+      ...(topic!.past && { past: topic!.past }),
+    },
+    thread,
+    edition,
+  );
+  return again.outcome === "answered"
+    ? { ...again, answer: { ...again.answer, explanation: explain(again.answer, section, asked) } }
+    : again;
+}

@@ -1,0 +1,25 @@
+/** Where a circuit or a feeder begins, told with its rating: that panel is neither fed nor sized. */
+import type { Fact, Value } from "../../reading/facts.ts";
+import type { Taker } from "../../reading/take.ts";
+
+const isEnd = ({ sense }: Value, id: string): boolean => sense.is === "term" && sense.id === id;
+/** Which end of the way a thing is said to be: `from` it, `there` already, `wanted`. */
+export const hasEnd = ({ slots: { end } }: Fact, ...ids: readonly string[]): boolean =>
+  end?.some((value) => ids.some((id) => isEnd(value, id))) ?? false;
+
+const isTold = ({ slots }: Fact): boolean =>
+  (slots.rating ?? slots.current ?? slots.draw ?? slots.nameplate) !== undefined;
+
+/** A load or a circuit that is wanted, with its figure: `the garage has a 100 A subpanel, want a 30 A outlet`. */
+export const isWanted = (t: Taker): boolean =>
+  [...t.all("load"), ...t.all("circuit", "circuit")].some((fact) => hasEnd(fact, "wanted") && isTold(fact));
+
+/** `48 A charger, 60 ft from the 200 A panel`: a rated panel that what is told, or wanted, comes from. */
+export function isWhereItStarts(t: Taker, panel: Fact): boolean {
+  if (!panel.slots.rating || hasEnd(panel, "wanted")) return false;
+  if (isWanted(t)) return true;
+  const told = t.all("load").filter(isTold);
+  // `200 A panel in the garage, hot tub 50 A 60 ft away`: the one thing told by name is no panel's load.
+  const isOneNamed = told.length === 1 && told[0]!.id !== undefined && told[0]!.id !== "load" && panel.id === "panel";
+  return hasEnd(panel, "from", "there") ? told.length > 0 : isOneNamed;
+}

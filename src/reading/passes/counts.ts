@@ -1,0 +1,153 @@
+/** How many: counts, and all other slots of which one cut a pass finds the figures. */
+import { isNominal, isUsualSupply, NEVER, type Pass } from "../families.ts";
+import type { Sense } from "../sense.ts";
+import type { Draft, Reading } from "./reading.ts";
+import { COUNTED, THE, unitOfRating } from "./words.ts";
+
+/** Whether a device's rating or a wire's size is called by a number. */
+const isSameNumber = (sense: Sense, n: number): boolean =>
+  sense.is === "size" || sense.is === "cable"
+    ? sense.size === String(n)
+    : (sense.is === "number" || (sense.is === "quantity" && sense.unit === "A")) && sense.n === n;
+const EACH = new Set(["of", "at", "@", "rated"]);
+const MOST_BESIDE = 20;
+/** Words with which another item begins, also behind others: `with a`. */
+const ITEM = new Set(["and", "plus", "a", "an"]);
+const HOUSEHOLD_VOLTS = 480;
+
+function isGoalBetween(r: Reading, from: number, to: number): boolean {
+  for (let i = from + 1; i < to; i++) if (r.sort(i, "goal")) return true;
+  return false;
+}
+
+// ── everything else
+export function attach(r: Reading, pass: Pass): void {
+  const rule = (fact: Draft) =>
+    pass.heads.find((h) =>
+      h.family === fact.family && (h.ids?.includes(fact.id!) ?? true) && !(h.not?.includes(fact.id!) ?? false)
+    );
+  const heads = r.facts.filter((fact) => rule(fact) && !fact.slots[pass.slot]);
+  r.cut(heads, r.figures(pass.figures), (head, figure) => {
+    const sense = r.pieces[figure]!.senses.find(pass.figures)!;
+    const { before, after } = rule(head)!;
+    // `disposer 600`: no household appliance has such a voltage.
+    if (isNominal(sense) && (sense as { n: number }).n > HOUSEHOLD_VOLTS && r.sort(head.at, "appliance")) {
+      return undefined;
+    }
+    // `will the 100 carry the charger`: beyond what is asked stands no count.
+    // `is the 70 all right on that wire`: a rating that was told.
+    const isTold = pass.slot === "count" && THE.has(r.word(figure - 1)) && r.isToldBefore(figure);
+    if (sense.is === "number" && isTold) return undefined;
+    // `a 240 circuit`
+    if (sense.is === "number" && pass.slot === "count" && isUsualSupply(sense.n)) return undefined;
+    if (sense.is === "number" && pass.slot === "count" && isGoalBetween(r, figure, head.at)) return undefined;
+    // `water heater 4500, dryer 5600`: no count stands beyond a comma.
+    if (sense.is === "number" && pass.slot === "count" && r.hasComma(figure, head.at)) return undefined;
+    // `building 4: 50 hp`, `number ten is 30 A wire`: nor does one that stands apart from a figure without a name.
+    if (sense.is === "number" && pass.slot === "count" && isApart(r, figure, head)) return undefined;
+    // `two fifties and a 25 hp motor`: nor beyond another item.
+    if (sense.is === "number" && pass.slot === "count" && hasItem(r, figure, head.at)) return undefined;
+    // `lighting on all day and 60 A of receptacles`: what is joined behind has hours of its own.
+    if (pass.slot === "hours" && figure < head.at && r.hasAnd(figure, head.at)) return undefined;
+    // `both on a timer 5pm-11pm`: of all that was named.
+    if (pass.slot === "hours" && [1, 2, 3, 4].some((back) => ["both", "all"].includes(r.word(figure - back)))) {
+      return undefined;
+    }
+    // `70 breaker on the primary and a 150 main`: the side is the first one's.
+    if (pass.slot === "end" && r.hasAnd(figure, head.at)) return undefined;
+    if (sense.is === "count" && sense.isBehind) return { sense, slot: pass.slot, before: NEVER, after };
+    return { sense, slot: pass.slot, before, after };
+  }, (head) => rule(head)!.most ?? 1);
+}
+
+/** `five pieces: oven 11 kW`: whether a colon stands between a number and a head, or a verb before a figure without a name. */
+function isApart(r: Reading, number: number, { at, id }: Draft): boolean {
+  for (let i = number + 1; i < at; i++) {
+    if (r.typed(i) === ":" || r.typed(i) === "=" || (id === undefined && r.word(i) === "is")) return true;
+  }
+  return false;
+}
+
+function hasItem(r: Reading, from: number, to: number): boolean {
+  for (let i = from + 1; i < to; i++) if (ITEM.has(r.tokens[r.pieces[i]!.to - 1]!.text)) return true;
+  return false;
+}
+
+/** `will the 100 carry it`: a number behind its article is the rating that was told before. */
+export function toldAgain(r: Reading): void {
+  for (const i of r.figures(({ is }) => is === "number")) {
+    const { n } = r.pieces[i]!.senses.find(({ is }) => is === "number") as { n: number };
+    if (!THE.has(r.word(i - 1))) continue;
+    const told = r.facts.flatMap(({ slots }) =>
+      [slots.rating, slots.size, slots.current].flatMap((each) => each?.[0] ?? [])
+    )
+      .find((value) => value && value.pieces[0]! < i && isSameNumber(value.sense, n));
+    if (!told) continue;
+    r.used.add(i);
+    (told.pieces as number[]).push(i);
+  }
+}
+
+/** `nine 100 watt lights`, `9 lights of 100 W`, `9 lights at 100 W`: the figure is of each; `9 lights 100 W` tells neither. */
+export function shares(r: Reading): void {
+  for (const { family, slots, pieces } of r.facts) {
+    const head = pieces[0];
+    const count = slots.count?.[0]?.pieces[0];
+    const figure = (slots.rating ?? slots.current)?.[0]?.pieces[0];
+    if (family !== "load" || slots.share || head === undefined || count === undefined || figure === undefined) {
+      continue;
+    }
+    const between = r.pieces.slice(head + 1, figure).flatMap(({ from, to }) =>
+      r.tokens.slice(from, to).map(({ text }) => text)
+    );
+    const isEach = (count < figure && figure < head) || between.some((word) => EACH.has(word));
+    if (isEach) slots.share = [{ sense: { is: "term", sort: "share", id: "each" }, pieces: [], said: "" }];
+  }
+}
+
+/** `duplex panel, two 7.5 hp`: a number that touches the figure of a head counts it, wherever the head stands. */
+export function countsBeside(r: Reading, ...kinds: readonly ("count" | "number")[]): void {
+  for (const fact of r.facts) {
+    if (fact.family !== "load" || fact.slots.count) continue;
+    if (fact.listed) continue;
+    const figure = (fact.slots.rating ?? fact.slots.current)?.[0]?.pieces[0];
+    if (figure === undefined) continue;
+    // `dryers: four at 5 kW`
+    const isAt = fact.pieces.every((at) => at < figure) && COUNTED.has(r.word(figure - 1));
+    let at = isAt ? figure - 2 : figure - 1;
+    // `20 of the 40 W lamps`
+    while (r.word(at) === "the" || r.word(at) === "of") at--;
+    if (at < 0 || r.used.has(at)) continue;
+    const sense = r.pieces[at]!.senses.find(({ is }) => (kinds as readonly string[]).includes(is));
+    if (!sense || (sense.is !== "number" && sense.is !== "count")) continue;
+    if (Number.isInteger(sense.n) && sense.n >= 1 && sense.n <= MOST_BESIDE) {
+      fact.slots.count = [r.value(sense, at)];
+    }
+  }
+}
+
+/** `three motors: 10 hp, 15 hp, 25 hp`: as many figures as were counted are each of one. */
+export function totals(r: Reading): void {
+  for (const head of r.facts) {
+    const count = head.slots.count?.[0];
+    const n = count && (count.sense.is === "number" || count.sense.is === "count") ? count.sense.n : 0;
+    if (n < 2 || (r.facts.filter(({ listed }) => listed === head).length !== n - 1 && !isListOf(r, head, n))) {
+      continue;
+    }
+    head.pieces.push(...count!.pieces);
+    delete head.slots.count;
+  }
+}
+
+/** Whether exactly so many figures of one unit follow a head in the plural, each by itself. */
+function isListOf(r: Reading, head: Draft, n: number): boolean {
+  const unit = unitOfRating(head.slots.rating?.[0]);
+  const at = r.facts.indexOf(head);
+  const others = r.facts.slice(at + 1).filter(({ family }) => family === "load");
+  const isItem = (each: Draft) =>
+    each.id === undefined && each.sentence === head.sentence && !each.slots.count &&
+    unitOfRating(each.slots.rating?.[0]) === unit;
+  const end = others.findIndex((each) => !isItem(each));
+  return unit !== undefined && /s$/i.test(head.said) && (end < 0 ? others.length : end) === n - 1 &&
+    head.slots.rating![0]!.pieces[0]! > head.at;
+}

@@ -1,0 +1,53 @@
+/** Sizes and cables to the conductors they are of. */
+import type { Sense } from "../sense.ts";
+import { GAUGES } from "../sizes.ts";
+import type { Reading } from "./reading.ts";
+import { GROUNDS, LABEL_REACH } from "./words.ts";
+
+const LEAST_BARE_GAUGE = 4;
+const IS_A = new Set(["is", "was", "are", "were", "be", "a", "an", "only", "just"]);
+
+/** Sizes and cables to what they are for; the rest are conductors by themselves. */
+export function sizes(r: Reading): void {
+  const isSize = (s: Sense) => s.is === "size" || s.is === "sizes" || s.is === "cable";
+  const roles = r.facts.filter(({ family }) => family === "conductor");
+  r.cut(roles, r.figures(isSize), (head, figure) => {
+    const sense = r.pieces[figure]!.senses.find(isSize)!;
+    // A ground's own size touches it: `ground with 1/0 copper` and `EGC, 250 kcmil` are of the conductors it runs with.
+    const isGround = GROUNDS.has(head.id ?? "");
+    // `#6 bare copper as the ground`
+    const isAs = isGround && figure < head.at && r.isWordBetween("as", figure, head.at);
+    const reach = head.id === "wire" ? 1.4 : isGround && !isAs ? LABEL_REACH : 2.4;
+    return { sense, slot: "size", before: reach, after: head.id === "wire" ? 1.4 : isGround ? 0.9 : 1.9 };
+  });
+  bareGauges(r);
+  gaugesBefore(r);
+  for (const at of r.figures(isSize)) {
+    const fact = r.draft("conductor", undefined, at);
+    fact.pieces = [];
+    fact.slots.size = [r.value(r.pieces[at]!.senses.find(isSize)!, at)];
+    r.facts.push(fact);
+  }
+  r.facts.sort((a, b) => a.at - b.at);
+}
+
+/** `60 A feeder, 6 THHN, 10 ground`: nobody counts so many grounds. */
+function gaugesBefore(r: Reading): void {
+  for (const ground of r.facts.filter(({ id, slots }) => GROUNDS.has(id ?? "") && !slots.size)) {
+    const sense = r.pieces[ground.at - 1]?.senses.find(({ is }) => is === "number") as { n: number } | undefined;
+    if (!sense || !GAUGES.includes(sense.n) || sense.n < LEAST_BARE_GAUGE || /s$/.test(ground.said)) continue;
+    ground.slots.size = [r.value({ is: "size", size: String(sense.n), bare: true }, ground.at - 1)];
+  }
+}
+
+/** `the ground was a ten`, `EGC is a 6`, `the hots are 4s`: a gauge without its mark, behind what it is of. */
+function bareGauges(r: Reading): void {
+  for (const wire of r.facts.filter(({ family, slots }) => family === "conductor" && !slots.size)) {
+    let at = wire.at + 1;
+    while (IS_A.has(r.word(at)) && at < wire.at + 4) at++;
+    const sense = r.pieces[at]?.senses.find(({ is }) => is === "number") as { n: number } | undefined;
+    const isMany = r.typed(at + 1) === "s";
+    if (at === wire.at + 1 || !sense || !GAUGES.includes(sense.n) || !(isMany || r.endsAt(at))) continue;
+    wire.slots.size = [r.value({ is: "size", size: String(sense.n), bare: true }, at)];
+  }
+}
