@@ -113,7 +113,7 @@ export function tooHot(w: Worksheet, { insulation, ambient, method }: Heated): s
     const others = isUsable(w.assume("conductor-insulation"))
       ? "take THWN-2 or another of a higher rating in conduit"
       : "keep the run out of the heat";
-    const { section } = w.cite("ambient-correction");
+    const { section } = w.edition.table("ambient-correction");
     return w.say`${what} no ampacity left where it is ${ambient} (${section}): ${others}`;
   });
 }
