@@ -119,7 +119,7 @@ describe("thresholds", () => {
       insulation: "TW",
       ambient: { value: 60, unit: "°C" },
     });
-    assert(outcome.outcome === "not covered" && /ambient/i.test(outcome.because));
+    assert(outcome.outcome === "not covered" && /no ampacity left.*Table 310\.15/.test(outcome.because));
   });
 });
 

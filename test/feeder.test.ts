@@ -369,6 +369,69 @@ describe("what the run decides", () => {
     assertEquals(branch.verdict, "not ok");
     assertStringIncludes(branch.headline, "334.104");
   });
+  it("a method that may not be used there fails a plan, and is a caution otherwise (334.12(B)(4), 310.10)", () => {
+    const at60 = { breaker: A(60), load: A(50), material: "copper", terminals: C(75), sizes: ["4"], check: true };
+    const verdict = (request: object) => answered(feeder({ ...at60, ...request })).verdict;
+    assertEquals(verdict({ method: "NM cable" }), "ok");
+    assertEquals(verdict({ method: "NM cable", wet: true }), "not ok");
+    assertEquals(verdict({ method: "NM cable", rooftop: true }), "not ok");
+    assertEquals(verdict({ method: "NM cable", where: "separate structure" }), "ok if");
+    assertEquals(verdict({ method: "UF cable", wet: true, where: "separate structure" }), "ok");
+    const buried = { method: "direct-burial conductors" };
+    assertEquals(verdict({ ...buried, insulation: "USE-2" }), "ok");
+    assertEquals(verdict({ ...buried, insulation: "XHHW-2" }), "ok if");
+    assertEquals(verdict({ ...buried, insulation: "THWN-2" }), "not ok");
+    const { verdict: none, cautions } = answered(feeder({ breaker: A(60), method: "NM cable", wet: true }));
+    assertEquals(none, undefined);
+    assert(cautions.some(({ text }) => text.includes("wet places")));
+    // A tap is no exception.
+    const tap = { tappedFrom: A(200), length: ft(8), method: "NM cable", wet: true };
+    assertEquals(verdict(tap), "not ok");
+  });
+  it("a 60 °C conductor has no ampacity left above 55 °C: said by its reason, not by a cable's end (310.15(B))", () => {
+    const hot = { method: "UF cable", ambient: C(56) };
+    const outcomes = [
+      feeder({ breaker: A(100), ...hot }),
+      { kind: "branch-circuit", loads: [{ current: A(20) }], volts: V(240), phases: 1, ...hot },
+      { kind: "conductor-ampacity", size: "8", ...hot },
+      { kind: "motor-circuit", power: { value: 5, unit: "hp" }, volts: V(230), supply: "single-phase", ...hot },
+      { kind: "cooling-circuit", minimumCircuitAmpacity: A(20), maximumProtection: A(30), ...hot },
+      { kind: "voltage-drop", find: "conductor", load: A(20), volts: V(240), length: ft(90), ...hot },
+    ].map((request) => ask(request as Request));
+    for (const outcome of outcomes) {
+      assert(outcome.outcome === "not covered");
+      assertStringIncludes(outcome.because, "no ampacity left");
+      assertStringIncludes(outcome.because, "in conduit");
+    }
+    assertEquals(size({ breaker: A(60), load: A(10), ...hot, ambient: C(55) }), "1/0");
+    // A plan in it is refused, and told what will do.
+    const plan = answered(feeder({ breaker: A(60), sizes: ["4"], neutralLoad: A(20), ...hot }));
+    assertEquals([plan.verdict, figure(plan, "ungrounded-conductor")], ["not ok", "4"]);
+    assertStringIncludes(plan.headline, "no ampacity left");
+    assertStringIncludes(plan.headline, "In aluminum");
+    const inTw = { insulation: "TW", method: "conductors in conduit", ambient: { value: 140, unit: "°F" } };
+    assertEquals(answered(feeder({ breaker: A(60), sizes: ["4"], ...inTw })).verdict, "not ok");
+  });
+  it("service conductors are 8 AWG copper or 6 AWG aluminum at least (230.23(B), 230.31(B)), its rating 60 A (230.79)", () => {
+    for (const edition of EDITIONS) {
+      const service = (request: object) =>
+        answered(feeder({ supply: "service", terminals: C(75), ...request }), { edition });
+      const wire = (request: object) =>
+        ["ungrounded-conductor", "neutral-conductor", "breaker-rating"].map((id) => figure(service(request), id));
+      assertEquals(wire({ breaker: A(30), load: A(20), material: "copper" }), ["8", "8", 30]);
+      assertEquals(wire({ breaker: A(30), load: A(20), material: "aluminum" }), ["6", "6", 30]);
+      assertEquals(wire({ load: A(20), material: "copper" }), ["6", "6", 60]);
+      assertEquals(wire({ load: A(61), material: "copper" }), ["6", "6", 70]);
+      assertEquals(wire({ load: A(20), wholeDwelling: true, material: "copper" })[2], 100);
+      const small = service({ breaker: A(30), sizes: ["10"], material: "copper", check: true });
+      assertEquals(small.verdict, "not ok");
+      assertStringIncludes(small.headline, "8 AWG copper or larger");
+      assert(small.cautions.some(({ text }) => text.includes("60 A or more")));
+      assertEquals(service({ breaker: A(50), sizes: ["8"], material: "copper", check: true }).verdict, "ok");
+    }
+    // A feeder may be smaller.
+    assertEquals(size({ breaker: A(30), load: A(20), material: "copper" }), "10");
+  });
   it("a one-family dwelling in a structure of its own takes a disconnect of 100 A (225.39(C))", () => {
     const said = (request: object) =>
       answered(feeder({ where: "separate structure", ...request })).cautions
@@ -410,6 +473,33 @@ describe("the drop", () => {
     assertAlmostEquals(Number(figure(answer, "voltage-drop-volts")), 7, 1e-9);
   });
 
+  it("is a share of the voltage that was told: 230 V of a 240 V system", () => {
+    const run = { breaker: A(90), load: A(70), sizes: ["2"], length: ft(250), material: "copper" };
+    const [of230, of240] = [230, 240].map((volts) => answered(feeder({ ...run, volts: V(volts) })));
+    const volts = figure(of240!, "voltage-drop-volts") as number;
+    assertEquals(figure(of230!, "voltage-drop-volts"), volts);
+    assertAlmostEquals(figure(of230!, "voltage-drop") as number, volts / 230 * 100, 1e-9);
+    assertAlmostEquals(figure(of240!, "voltage-drop") as number, volts / 240 * 100, 1e-9);
+    // The same circuit in every kind that has a run.
+    const same = { material: "copper", length: ft(100), powerFactor: 1, conduit: "PVC", volts: V(230) };
+    const motor = {
+      kind: "motor-circuit",
+      power: { value: 3, unit: "hp" },
+      supply: "single-phase",
+      size: "10",
+      ...same,
+    };
+    const kinds = [
+      motor,
+      { kind: "voltage-drop", find: "drop", load: A(17), circuit: "single-phase", size: "10", ...same },
+      { kind: "branch-circuit", loads: [{ current: A(17) }], phases: 1, size: "10", check: true, ...same },
+      { kind: "feeder", breaker: A(30), load: A(17), phases: 1, sizes: ["10"], ...same },
+    ];
+    // Chapter 9, Table 9: 1.2 Ω/kft, 2 × 17 A × 0.1 kft × 1.2 Ω = 4.08 V, of 230 V.
+    for (const request of kinds) {
+      assertAlmostEquals(figure(answered(request as Request), "voltage-drop") as number, 4.08 / 230 * 100, 1e-9);
+    }
+  });
   it("is left out when told", () => {
     const answer = answered(feeder({ breaker: A(100), length: ft(500), ignoreDrop: true, material: "copper" }));
     assertEquals(figure(answer, "ungrounded-conductor"), "1");

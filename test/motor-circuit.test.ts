@@ -314,6 +314,18 @@ describe("a plan put up for checking", () => {
     assertEquals(ten({ fuse: { rating: A(70) } }), "not ok");
     assertEquals(ten({ fuse: { rating: A(70), type: "nontime-delay" } }), "ok");
   });
+  it("sizes the ground by the ordinary device where the one put up is refused, too small as too large (250.122)", () => {
+    // 10 hp, 208 V: 30.8 A, 80 A ordinary, 110 A at the most: 8 AWG; a breaker of 60 A may stand, and takes 10 AWG.
+    const ground = (breaker: number) =>
+      at(motor(10, 208, "three-phase", { material: "copper", breaker: A(breaker) }), "equipment-grounding-conductor");
+    assertEquals([20, 35, 60, 80, 110, 125].map((each) => ground(each)[0]), ["8", "8", "10", "8", "8", "8"]);
+    const fuse = (rating: number) =>
+      at(
+        motor(10, 208, "three-phase", { material: "copper", fuse: { rating: A(rating), type: "dual-element" } }),
+        "equipment-grounding-conductor",
+      );
+    assertEquals([20, 35, 60].map((each) => fuse(each)[0]), ["10", "10", "10"]);
+  });
   it("puts up with a long run's drop on a condition", () => {
     assertEquals(ten({ size: "8", length: { value: 300, unit: "ft" } }), "ok if");
   });

@@ -158,6 +158,30 @@ describe("conductors", () => {
     assertEquals(transformer({ ...small, primaryBreaker: A(225) }).verdict, "not ok");
     assertEquals(transformer({ ...small, secondaryBreaker: A(225), primaryBreaker: A(225) }).verdict, "ok");
   });
+  it("a system's name tells the secondary voltage", () => {
+    for (const edition of EDITIONS) {
+      const [named, told] = [{}, { secondary: V(208) }].map((more) =>
+        transformer({ power: kVA(45), primary: V(480), system: "208Y/120", ...more }, edition)
+      );
+      assertEquals(at(named!, "secondary-protection", "secondary-conductor"), [175, "2/0"]);
+      assertEquals(named!.figures["secondary-current"]!.value, told!.figures["secondary-current"]!.value);
+      const threeWire = transformer({ power: kVA(15), primary: V(480), system: "120/240" }, edition);
+      assertEquals(figure(threeWire, "secondary-current"), 62.5);
+      const odd = outcomeOf({ power: kVA(45), primary: V(480), secondary: V(240), system: "208Y/120" }, edition);
+      assert(odd.outcome === "unclear" && odd.needs[0]!.field === "secondary");
+    }
+  });
+  it("a method that may not be used there fails a plan, and is a caution otherwise", () => {
+    const plain = { power: kVA(15), phases: 1, primary: V(480), secondary: V(240), winding: "two-wire" } as const;
+    const put = { ...plain, primaryBreaker: A(40), primarySize: "6", material: "copper" } as const;
+    assertEquals(transformer({ ...put, method: "NM cable" }).verdict, "ok");
+    assertEquals(transformer({ ...put, method: "NM cable", wet: true }).verdict, "not ok");
+    const buried = { method: "direct-burial conductors", insulation: "XHHW-2" } as const;
+    assertEquals(transformer({ ...put, ...buried }).verdict, "ok if");
+    const { verdict, cautions } = transformer({ ...plain, method: "NM cable", wet: true, material: "copper" });
+    assertEquals(verdict, undefined);
+    assert(cautions.some(({ text }) => text.includes("wet places")));
+  });
   it("the new system is grounded by its secondary conductors (Tables 250.66 and 250.102(C)(1))", () => {
     const answer = transformer({ power: kVA(75), ...WYE });
     assertEquals(at(answer, "secondary-conductor", "grounding-electrode-conductor", "system-bonding-jumper"), [

@@ -5,7 +5,7 @@ import { exact } from "../core/quantity.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
 import { protects, showProtection } from "./overcurrent.ts";
-import { largestMade, type Method } from "./wiring-methods.ts";
+import { isCable, largestMade, type Method } from "./wiring-methods.ts";
 
 export const MATERIALS = ["copper", "aluminum"] as const;
 export type Material = typeof MATERIALS[number];
@@ -99,6 +99,31 @@ export function cableEnds(w: Worksheet, { method }: Made): string | undefined {
   return made && `${made}, and this takes more: ${INSTEAD}`;
 }
 
+/**
+ * Why no size of this wiring may lie where it does, and what to do; undefined where one may. Where the air is about as hot
+ * as the conductor may get, the correction table leaves it nothing.
+ */
+export function tooHot(w: Worksheet, { insulation, ambient, method }: Heated): string | undefined {
+  const isUsable = (degrees: Known<"°C">) => w.has("ambient-correction", `${degreesOf(w, degrees)} °C`, ambient);
+  if (isUsable(insulation)) return undefined;
+  return w.scratch(() => {
+    const what = isCable(method)
+      ? w.say`${method}, made for ${insulation}, has`
+      : w.say`conductors for ${insulation} have`;
+    const others = isUsable(w.assume("conductor-insulation"))
+      ? "take THWN-2 or another of a higher rating in conduit"
+      : "keep the run out of the heat";
+    const { section } = w.edition.table("ambient-correction");
+    return w.say`${what} no ampacity left where it is ${ambient} (${section}): ${others}`;
+  });
+}
+
+/** Why no size will do: the heat, or a cable's end; undefined where neither is the reason. */
+export const whyNone = (w: Worksheet, wiring: Heated): string | undefined => tooHot(w, wiring) ?? cableEnds(w, wiring);
+
+/** What decides whether a conductor may lie where it is hot. */
+type Heated = Pick<Wiring, "insulation" | "ambient" | "method">;
+
 /** What stands against a cable of this size: it is not made. Undefined where it is, and for wiring that is no such cable. */
 export function notMade(w: Worksheet, size: Known<"word">, { method }: Made): string | undefined {
   const isPast = w.scratch(() => {
@@ -127,6 +152,8 @@ export function ampacityOf(w: Worksheet, size: Known<"word">, wiring: Wiring): A
     column(w, wiring.material, wiring.insulation),
     size,
   );
+  const hot = tooHot(w, wiring);
+  if (hot) throw new NotCovered(hot, w.edition.id);
   const correction = w.lookUp<"1">("ambient correction", "ambient-correction", `${insulation} °C`, wiring.ambient);
   const adjustment = w.lookUp<"%">(
     "adjustment for the number of conductors",
@@ -189,7 +216,7 @@ export function chooseConductor(w: Worksheet, duty: Duty, wiring: Wiring, name =
     return meets(w, one, duty, chosen, wiring.material) ? { size: chosen, ...one } : undefined;
   });
   if (!found) {
-    const because = cableEnds(w, wiring) ?? "no single listed conductor carries this: use parallel sets";
+    const because = whyNone(w, wiring) ?? "no single listed conductor carries this: use parallel sets";
     throw new NotCovered(because, w.edition.id);
   }
   showTests(w, found, duty, wiring.material);

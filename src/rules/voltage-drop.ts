@@ -1,5 +1,6 @@
 /** Voltage drop along a run: by effective impedance, by the exact phasors, and by the rule-of-thumb constant as a check. */
 import { calc } from "../core/formula.ts";
+import type { Quantity } from "../core/quantity.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
 import { areaOf, type Material, sizeInWords } from "./conductors.ts";
@@ -11,6 +12,16 @@ export type Conduit = typeof CONDUITS[number];
 export function conduitOf(w: Worksheet, said: Conduit | undefined, isUsed = true): Conduit {
   if (said) return said;
   return isUsed ? w.word(w.assume<"word">("conductor-conduit")) as Conduit : "PVC";
+}
+
+/**
+ * The voltage that a drop is a share of: the one that was told, as it was told (230 V of a 240 V system). Loads count at
+ * the nominal voltage all the same.
+ */
+export function dropVoltage(w: Worksheet, nominal: Known<"V">, said: Quantity<"V"> | undefined): Known<"V"> {
+  if (!said) return nominal;
+  const isNominal = w.scratch(() => w.holds(nominal, "=", w.given("voltage told", said)));
+  return isNominal ? nominal : w.given("voltage told", said, "the drop is a share of the voltage that was told");
 }
 
 /** What a conductor is and where it lies: all that its impedance depends on. */

@@ -11,11 +11,11 @@ import type { Worksheet } from "../../core/worksheet.ts";
 import { wiringOf } from "../../rules/conditions.ts";
 import {
   ampacityOf,
-  cableEnds,
   chooseConductor,
   type Material,
   sizeInWords,
   sizesMade,
+  whyNone,
   type Wiring,
 } from "../../rules/conductors.ts";
 import { unfit } from "../../rules/fitness.ts";
@@ -32,7 +32,7 @@ import {
   perSet,
   type Run,
 } from "../../rules/voltage-drop.ts";
-import { type Motor, motorTerminals, phasesOf, systemVoltage } from "./motors.ts";
+import { type Motor, motorTerminals, phasesOf } from "./motors.ts";
 import { asQuantity, quantity } from "../question.ts";
 import { size, wiring } from "./wiring.ts";
 import type { Judgement } from "./verdict.ts";
@@ -103,7 +103,7 @@ export function linesOf(
       };
     },
     ({ size }) => !isTooLarge(w, size),
-    () => cableEnds(w, wiring),
+    () => whyNone(w, wiring),
   );
 }
 
@@ -206,7 +206,7 @@ function pathOf(w: Worksheet, r: RunRequest, motor: Fed, wire: Pick<Run, "size" 
     conduit: conduitOf(w, r.conduit, !directCurrent),
     directCurrent,
     length: w.given("length, one way", convert(asQuantity(r.length!), "ft")),
-    volts: systemVoltage(w, motor),
+    volts: motor.volts,
     phases: phasesOf(motor.supply),
   };
 }

@@ -4,7 +4,7 @@ import { convert, exact } from "../../../core/quantity.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { cableEnds, sizeInWords, sizesMade } from "../../../rules/conductors.ts";
-import { conduitOf, type Drop, dropOf, type Run } from "../../../rules/voltage-drop.ts";
+import { conduitOf, type Drop, dropOf, dropVoltage, type Run } from "../../../rules/voltage-drop.ts";
 import { asQuantity } from "../../question.ts";
 import type { Findings } from "./check.ts";
 import type { Circuit, Wire } from "./conductor.ts";
@@ -33,7 +33,7 @@ export function dropped(
     conduit: conduitOf(w, r.conduit),
     current: circuit.load.current,
     length,
-    volts,
+    volts: dropVoltage(w, volts, r.volts && asQuantity(r.volts)),
     phases,
     powerFactor: r.powerFactor === undefined
       ? w.assume<"1">("power-factor")

@@ -7,10 +7,11 @@ import {
   ampacityOf,
   areaOf,
   type Material,
-  notMade,
   sizeInWords,
   smallLimit,
+  tooHot,
 } from "../../../rules/conductors.ts";
+import { unfit } from "../../../rules/fitness.ts";
 import { smaller } from "../../../rules/grounding.ts";
 import { nextBreaker, protects } from "../../../rules/overcurrent.ts";
 import { tooSmallToParallel } from "../../../rules/parallel.ts";
@@ -20,7 +21,16 @@ import { asQuantity } from "../../question.ts";
 import type { Judgement } from "../../parts/verdict.ts";
 import type { Circuit } from "./circuit.ts";
 import { clauseOf, leastNeutral } from "./grounding.ts";
-import { dropLimit, dropOfSize, dutyOf, hasDrop, isByDwellingRule, type Lines, type Surroundings } from "./lines.ts";
+import {
+  dropLimit,
+  dropOfSize,
+  dutyOf,
+  hasDrop,
+  isByDwellingRule,
+  leastServiceConductor,
+  type Lines,
+  type Surroundings,
+} from "./lines.ts";
 import type { FeederRequest } from "./request.ts";
 
 /** A size that was put up, and what became of it. */
@@ -28,14 +38,17 @@ export type Judged = {
   is: Verdict;
   word: string;
   size: Known<"word">;
-  /** Of all its sets. */
-  ampacity: Known<"A">;
+  /** Of all its sets; none where the conductors may not lie at all. */
+  ampacity?: Known<"A">;
   around: Surroundings;
   /** Why not, or what it takes. */
   because: string[];
   sets?: Known<"1">;
   drop?: Drop;
 };
+/** One that will do, perhaps on a condition. */
+export type Standing = Judged & { ampacity: Known<"A"> };
+export const stands = (judged: Judged): judged is Standing => judged.is !== "not ok";
 type Reasons = { against: string[]; conditions: string[] };
 const nothing = () => {};
 
@@ -81,13 +94,17 @@ function judge(
   const sets = r.sets !== undefined && r.sets > 1
     ? w.given("parallel sets", { n: String(r.sets), unit: "1" })
     : undefined;
+  const hot = tooHot(w, around);
+  if (hot) return { is: "not ok", word, size, around, because: [hot] };
   const one = ampacityOf(w, size, { ...around, material });
   const ampacity = sets ? w.work("ampacity of all sets", "A", calc`${one.ampacity} × ${sets}`) : one.ampacity;
   const reasons: Reasons = { against: [], conditions: condition ? [condition] : [] };
   const unparallel = sets && tooSmallToParallel(w, size);
   if (unparallel) reasons.against.push(unparallel);
-  const unmade = notMade(w, size, around);
-  if (unmade) reasons.against.push(unmade);
+  checkService(w, r, size, material, reasons);
+  for (const { is, because } of unfit(w, r, size)) {
+    (is === "not ok" ? reasons.against : reasons.conditions).push(because);
+  }
   if (isByDwellingRule(w, r, circuit)) checkDwelling(w, r, circuit, ampacity, reasons);
   else {
     checkDevice(w, circuit, one, ampacity, size, material, reasons);
@@ -108,6 +125,27 @@ function judge(
     ...(sets && { sets }),
     ...(drop && { drop }),
   };
+}
+
+/** Service conductors are no smaller than the code allows any of them to be. */
+function checkService(
+  w: Worksheet,
+  r: FeederRequest,
+  size: Known<"word">,
+  material: Material,
+  { against }: Reasons,
+): void {
+  if (r.supply !== "service") return;
+  const least = leastServiceConductor(w, material);
+  w.choose(
+    "size against the least of a service",
+    [areaOf(w, size), "≥", areaOf(w, least, "area of the least service conductor")],
+    ["not below it", nothing],
+    ["too small", () => {
+      against.push(w.say`service conductors are ${least} ${material} or larger, and these are ${size}`);
+    }],
+    "service-conductors",
+  );
 }
 
 function checkDwelling(

@@ -50,8 +50,19 @@ export function circuitOf(w: Worksheet, r: FeederRequest): Circuit {
   const wanted = r.breaker ?? r.panel;
   const rating = wanted
     ? w.given(r.breaker ? "breaker asked for" : "rating asked for", asQuantity(wanted))
-    : usualBreaker(w, wholeAmperes(w, design), "breaker, the next standard rating");
+    : usualBreaker(w, atLeastOfService(w, r, wholeAmperes(w, design)), "breaker, the next standard rating");
   return { volts, phases, load, design, loadTold: true, rating };
+}
+
+/** The least rating of a service's disconnect. */
+export const leastService = ({ wholeDwelling }: FeederRequest): string =>
+  wholeDwelling ? "one-family-minimum-service" : "other-minimum-service";
+
+function atLeastOfService(w: Worksheet, r: FeederRequest, current: Known<"A">): Known<"A"> {
+  if (r.supply !== "service") return current;
+  const least = w.constant<"A">(leastService(r));
+  if (w.holds(current, "≥", least)) return current;
+  return w.work("not below the least rating of a service", "A", calc`max(${current}, ${least})`, "minimum-service");
 }
 
 function systemOf(w: Worksheet, { volts, phases, wholeDwelling }: FeederRequest): Pick<Circuit, "volts" | "phases"> {

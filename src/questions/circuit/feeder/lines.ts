@@ -7,16 +7,16 @@ import type { Worksheet } from "../../../core/worksheet.ts";
 import { wiringOf } from "../../../rules/conditions.ts";
 import {
   ampacityOf,
-  cableEnds,
   chooseConductor,
   type Duty,
   type Material,
   sizesMade,
+  whyNone,
   type Wiring,
 } from "../../../rules/conductors.ts";
 import { hasDwellingRule } from "../../../rules/dwelling-service.ts";
 import { fewestSets, isTooLarge } from "../../../rules/parallel.ts";
-import { conduitOf, type Drop, dropOf } from "../../../rules/voltage-drop.ts";
+import { conduitOf, type Drop, dropOf, dropVoltage } from "../../../rules/voltage-drop.ts";
 import { serviceTerminals } from "../../../rules/wiring-methods.ts";
 import { asQuantity } from "../../question.ts";
 import type { Circuit } from "./circuit.ts";
@@ -131,7 +131,7 @@ export function linesOf(
     const wiring: Wiring = { ...around, material, ...(count && { count }) };
     const needed = byTable && !sets
       ? byDwellingTable(w, circuit.rating, wiring)
-      : byDuty(w, dutyOf(w, r, circuit), wiring, sets);
+      : byDuty(w, r, dutyOf(w, r, circuit), wiring, sets);
     if (!needed) return undefined;
     const upsized = sizedForDrop(w, r, circuit, wiring, needed.size, sets, part);
     if (!upsized) return undefined;
@@ -150,7 +150,7 @@ export function linesOf(
   // What the dwelling table itself names is taken, however large.
   const isNamed = ({ size, needed, sets }: Lines) => byTable && !sets && w.word(size) === w.word(needed);
   const canBePulled = (found: Lines) => isNamed(found) || !isTooLarge(w, found.size);
-  return fewestSets(w, r.sets, attempt, canBePulled, () => cableEnds(w, around));
+  return fewestSets(w, r.sets, attempt, canBePulled, () => whyNone(w, around));
 }
 
 function byDwellingTable(w: Worksheet, rating: Known<"A">, wiring: Wiring) {
@@ -158,8 +158,16 @@ function byDwellingTable(w: Worksheet, rating: Known<"A">, wiring: Wiring) {
   return { size, ampacity: ampacityOf(w, size, wiring).ampacity };
 }
 
-function byDuty(w: Worksheet, duty: Duty, wiring: Wiring, sets: Known<"1"> | undefined) {
-  const least = sets ? w.word(w.constant<"word">("parallel-least-size")) : undefined;
+/** The least size that any service conductor may have. */
+export const leastServiceConductor = (w: Worksheet, material: Material): Known<"word"> =>
+  w.constant<"word">(`least-service-conductor-${material}`);
+
+function byDuty(w: Worksheet, r: FeederRequest, duty: Duty, wiring: Wiring, sets: Known<"1"> | undefined) {
+  const least = sets
+    ? w.word(w.constant<"word">("parallel-least-size"))
+    : r.supply === "service"
+    ? w.word(leastServiceConductor(w, wiring.material))
+    : undefined;
   const each = { ...duty, ...(sets && { sets }), ...(least && { least }) };
   // Past the ampacity table's end more sets may still do.
   return w.ifCovered(() => chooseConductor(w, each, wiring, `${wiring.material} conductor`));
@@ -183,7 +191,7 @@ export function dropOfSize(
     conduit: conduitOf(w, r.conduit),
     current: circuit.load,
     length: w.given("length, one way", convert(asQuantity(r.length!), "ft")),
-    volts: circuit.volts,
+    volts: dropVoltage(w, circuit.volts, r.volts && asQuantity(r.volts)),
     phases: circuit.phases,
     powerFactor,
     ...(sets && { sets }),

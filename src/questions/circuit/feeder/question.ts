@@ -3,14 +3,15 @@ import { calc } from "../../../core/formula.ts";
 import { need } from "../../../core/outcome.ts";
 import { convert } from "../../../core/quantity.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import type { Material } from "../../../rules/conductors.ts";
+import { type Material, tooHot } from "../../../rules/conductors.ts";
+import { cautionWiring, unfit } from "../../../rules/fitness.ts";
 import { isLarger } from "../../../rules/grounding.ts";
 import { isLimited, needsRaceway } from "../../../rules/wiring-methods.ts";
 import { feederTap } from "../../../rules/taps.ts";
 import { asQuantity, question } from "../../question.ts";
 import { groundService } from "../../parts/service-grounding.ts";
-import { type Judged, judgeGround, judgeNeutral, judgeSizes, verdictOn } from "./check.ts";
-import { type Circuit, circuitOf } from "./circuit.ts";
+import { type Judged, judgeGround, judgeNeutral, judgeSizes, type Standing, stands, verdictOn } from "./check.ts";
+import { type Circuit, circuitOf, leastService } from "./circuit.ts";
 import { wholeAmperes } from "../../../rules/overcurrent.ts";
 import { farEnd, groundOf, neutralOf, supplyOf, withUsualNeutral } from "./grounding.ts";
 import { headline } from "./headline.ts";
@@ -61,11 +62,11 @@ export default question({
     dwellingUntold(w, r, circuit);
     const around = surroundings(w, r, circuit);
     const judged = r.tappedFrom ? [] : judgeSizes(w, r, circuit, around, material);
-    const plan = judged.find(({ is }) => is !== "not ok");
-    const lines = plan
-      ? planned(w, r, circuit, material, plan)
+    const plan = judged.find(stands);
+    const { lines, place } = plan
+      ? { lines: planned(w, r, circuit, material, plan), place: plan.around }
       : r.tappedFrom
-      ? tapped(w, r, circuit, around, material)
+      ? { lines: tapped(w, r, circuit, around, material), place: around }
       : needed(w, r, circuit, around, material, judged.length > 0);
     if (lines.sets && r.together === undefined && needsRaceway(r.method)) {
       w.suppose(
@@ -82,10 +83,9 @@ export default question({
     w.figure(
       "ampacity",
       told?.ampacity ?? lines.ampacity,
-      told ? `ampacity of the ${told.word} put up for checking` : "ampacity of the conductors here",
+      told?.ampacity ? `ampacity of the ${told.word} put up for checking` : "ampacity of the conductors here",
     );
     w.part("Neutral and ground");
-    const place = plan?.around ?? around;
     const neededNeutral = neutralOf(w, r, circuit, place, lines);
     const putNeutral = judgeNeutral(w, r, circuit, place, lines);
     const neutral = putNeutral?.size ?? neededNeutral;
@@ -101,9 +101,9 @@ export default question({
     else farEnd(w, r, lines);
     const set: SetOf = { lines, ...(neutral && { neutral }), ...(ground && { ground: ground.size }) };
     const raceway = racewayHint(w, r, circuit, set);
-    const instead = r.tappedFrom ? undefined : beside(w, r, circuit, around, set);
+    const instead = r.tappedFrom ? undefined : beside(w, r, circuit, place, set);
     decide(w, r, circuit, lines, judged, [putNeutral, putGround].flatMap((put) => put ? [put.judged] : []));
-    cautions(w, r, circuit, lines);
+    cautions(w, r, circuit, lines, judged.length > 0);
     w.headline = headline(w, r, { circuit, set, ground, raceway, instead });
     suggest(w, r, lines);
   },
@@ -117,17 +117,24 @@ function needed(
   around: Surroundings,
   material: Material,
   isPlan: boolean,
-): Lines {
+): { lines: Lines; place: Surroundings } {
   const inCable = () => linesOf(w, r, circuit, around, material);
-  const made = isPlan && isLimited(r.method) ? w.ifCovered(inCable) : inCable();
-  if (made) return made;
-  w.caution(`${r.method} is not made large enough for this: the sizes here are for conductors in conduit.`);
-  const open: FeederRequest = { ...r, method: "conductors in conduit" };
-  return linesOf(w, open, circuit, surroundings(w, open, circuit), material);
+  const isHot = tooHot(w, around) !== undefined;
+  const made = isPlan && (isLimited(r.method) || isHot) ? w.ifCovered(inCable) : inCable();
+  if (made) return { lines: made, place: around };
+  w.caution(
+    isHot
+      ? "The sizes here are for conductors of a higher rating in conduit."
+      : `${r.method} is not made large enough for this: the sizes here are for conductors in conduit.`,
+  );
+  const { insulation: _, ...rest } = r;
+  const open: FeederRequest = { ...(isHot ? rest : r), method: "conductors in conduit" };
+  const place = surroundings(w, open, circuit);
+  return { lines: linesOf(w, open, circuit, place, material), place };
 }
 
 /** A size that was put up and stands: with what it needs as a ground, and the drop it has. */
-function planned(w: Worksheet, r: FeederRequest, circuit: Circuit, material: Material, plan: Judged): Lines {
+function planned(w: Worksheet, r: FeederRequest, circuit: Circuit, material: Material, plan: Standing): Lines {
   const part = "Smallest that would do";
   w.aside(part);
   const { sizes: _, length: _length, ...open } = r;
@@ -167,8 +174,11 @@ function tapped(w: Worksheet, r: FeederRequest, circuit: Circuit, around: Surrou
   // Next size up does not reach taps: the conductors carry all of it.
   const lines = linesOf(w, { ...own, ignoreDrop: true }, { ...circuit, load: least, design: least }, around, material);
   const tooSmall = sizes.find((size) => isLarger(w, lines.size, w.given("size put up for checking", size)));
+  const [against] = sizes.length > 0 ? unfit(w, r, lines.size) : [];
   if (tooSmall) {
     w.verdict = { is: "not ok", because: w.say`${tooSmall} is smaller than the ${lines.size} that carries ${least}` };
+  } else if (against) {
+    w.verdict = { is: against.is, because: against.because };
   } else if (sizes.length > 0) {
     w.verdict = { is: "ok", because: w.say`it is no smaller than ${lines.size}, which carries ${least}` };
   }
@@ -247,13 +257,12 @@ function decide(
   } else if (r.check && !w.verdict) w.verdict = { is: "ok", because: `${lines.material} will do in this size` };
 }
 
-function cautions(w: Worksheet, r: FeederRequest, circuit: Circuit, lines: Lines): void {
-  if (lines.material === "aluminum") {
-    w.caution("Aluminum: lugs marked AL or AL/CU, tightened to the torque marked on them.");
-  }
+function cautions(w: Worksheet, r: FeederRequest, circuit: Circuit, lines: Lines, isJudged: boolean): void {
+  cautionWiring(w, r, lines.size, lines.material, isJudged);
   if (lines.sets) {
     w.caution("Parallel sets: same length, metal, size, insulation and terminations.", "parallel-conductors");
   }
+  if (r.supply === "service") return cautionSmallService(w, r, circuit);
   if (r.where !== "separate structure") return;
   const [least, what] = r.wholeDwelling
     ? ["separate-structure-dwelling-minimum", "of a one-family dwelling in a structure of its own"]
@@ -261,6 +270,14 @@ function cautions(w: Worksheet, r: FeederRequest, circuit: Circuit, lines: Lines
   if (w.scratch(() => w.holds(circuit.rating, "<", w.constant(least)))) {
     w.caution(w.say`The disconnect ${what} is rated ${w.constant(least)} or more.`, "separate-structure-minimum");
   }
+}
+
+/** A service that was asked for below the least rating of any. */
+function cautionSmallService(w: Worksheet, r: FeederRequest, { rating }: Circuit): void {
+  const least = w.constant<"A">(leastService(r));
+  if (!w.scratch(() => w.holds(rating, "<", least))) return;
+  const of = r.wholeDwelling ? "of a one-family dwelling" : "with more than two circuits";
+  w.caution(w.say`The disconnect of a service ${of} is rated ${least} or more.`, "minimum-service");
 }
 
 function suggest(w: Worksheet, r: FeederRequest, lines: Lines): void {

@@ -3,7 +3,7 @@ import { calc } from "../../../core/formula.ts";
 import type { Known, Verdict } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { type Conditions, wiringOf } from "../../../rules/conditions.ts";
-import { ampacityOf, chooseConductor, notMade, sizeInWords, smallLimit } from "../../../rules/conductors.ts";
+import { ampacityOf, chooseConductor, notMade, sizeInWords, smallLimit, whyNone } from "../../../rules/conductors.ts";
 import { protects, showProtection } from "../../../rules/overcurrent.ts";
 import { tooSmallToParallel } from "../../../rules/parallel.ts";
 import type { Run } from "../../../rules/voltage-drop.ts";
@@ -92,6 +92,11 @@ function notJudged(w: Worksheet, wire: string, { size, material, sets }: Run, ne
     because: w
       .say`${wire} may carry ${needed} here: the table has no ampacity for power circuits of it, only the drop was judged`,
   };
+}
+
+/** Why none of this wiring may lie where it is told to, or why its cable ends; undefined where neither is so. */
+export function whyNoneHere(w: Worksheet, { r, load }: Placed, wiring: Wiring): string | undefined {
+  return w.scratch(() => whyNone(w, wiringOf(w, { ...r, material: wiring.material }, load.total, unmarkedOf(r))));
 }
 
 /** The smallest conductor whose ampacity is enough; undefined where no single one is. */

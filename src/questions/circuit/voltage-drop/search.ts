@@ -2,10 +2,10 @@
 import { NotCovered } from "../../../core/outcome.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { cableEnds, sizeInWords, sizesMade } from "../../../rules/conductors.ts";
+import { sizeInWords, sizesMade } from "../../../rules/conductors.ts";
 import { fewestSets } from "../../../rules/parallel.ts";
 import type { Drop } from "../../../rules/voltage-drop.ts";
-import { leastByAmpacity } from "./ampacity.ts";
+import { leastByAmpacity, whyNoneHere } from "./ampacity.ts";
 import { compareWithLimit } from "./limit.ts";
 import { dropAlong, OF_STATED_IMPEDANCE, runOf, type Setting, together, type Wiring, type Worked } from "./run.ts";
 
@@ -26,7 +26,7 @@ export function anySets(
   } catch (error) {
     if (!(error instanceof NotCovered)) throw error;
     const because = "no listed conductor keeps this drop: shorten the run, raise the voltage or allow more drop";
-    throw new NotCovered(cableEnds(w, s.r) ?? because, w.edition.id);
+    throw new NotCovered(whyNoneHere(w, s, wiring) ?? because, w.edition.id);
   }
 }
 

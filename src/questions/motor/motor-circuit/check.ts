@@ -86,12 +86,14 @@ function judge(
   );
 }
 
+/** A breaker serves as a disconnect too, which may not be smaller; a fuse must at least carry the current. */
+export const leastDevice = (device: Device, { disconnect, motor }: Found): Known<"A"> =>
+  device === "inverse-time breaker" ? disconnect : motor.current;
+
 function judgeDevice(w: Worksheet, device: Device, said: Known<"A">, found: Found): Judgement {
   const what = w.say`${said} ${device === "inverse-time breaker" ? "breaker" : device}`;
   const rating = found.devices[device];
-  // A breaker serves as a disconnect too, which may not be smaller; a fuse must at least carry the current.
-  const least = device === "inverse-time breaker" ? found.disconnect : found.motor.current;
-  return w.choose<Judgement>(`${what} against the running current`, [said, "<", least], [
+  return w.choose<Judgement>(`${what} against the running current`, [said, "<", leastDevice(device, found)], [
     "too small",
     () => ({
       what,

@@ -17,7 +17,7 @@ import {
 import { type Motor, motorInWords, motorOf, mustBeLowVoltage } from "../../parts/motors.ts";
 import { asQuantity, question } from "../../question.ts";
 import { leading } from "../../parts/verdict.ts";
-import { check, type Found } from "./check.ts";
+import { check, type Found, leastDevice } from "./check.ts";
 import { conductorAmpacity } from "./conductors.ts";
 import { controlCircuit, devices, disconnect, ground, instantaneous, overload } from "./devices.ts";
 import { input, type MotorRequest } from "./request.ts";
@@ -143,12 +143,15 @@ function mustKnowDuty({ duty }: MotorRequest, { nameplate }: Motor): void {
 }
 
 /** The device the ground is sized by: the one put up where it is allowed, otherwise the ordinary one. */
-function deviceInstalled(w: Worksheet, r: MotorRequest, { devices }: Found, device: Device) {
+function deviceInstalled(w: Worksheet, r: MotorRequest, told: Found, device: Device) {
   const rating = r.breaker ?? r.fuse?.rating;
-  const found = devices[device];
+  const found = told.devices[device];
   if (!rating) return found;
-  const said = w.scratch(() => w.holds(w.given("device", asQuantity(rating)), ">", found.highest));
-  if (said) return found;
+  const isRefused = w.scratch(() => {
+    const put = w.given("device", asQuantity(rating));
+    return w.holds(put, ">", found.highest) || w.holds(put, "<", leastDevice(device, told));
+  });
+  if (isRefused) return found;
   const put = w.given("device put up for checking", asQuantity(rating));
   return { normal: put, highest: put };
 }

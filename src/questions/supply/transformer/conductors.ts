@@ -5,15 +5,15 @@ import type { Worksheet } from "../../../core/worksheet.ts";
 import { markedHigher, wiringOf } from "../../../rules/conditions.ts";
 import {
   ampacityOf,
-  cableEnds,
   chooseConductor,
   type Chosen,
   type Duty,
   type Material,
-  notMade,
   smallLimit,
+  whyNone,
   type Wiring,
 } from "../../../rules/conductors.ts";
+import { cautionWiring, unfit } from "../../../rules/fitness.ts";
 import {
   bondingJumper,
   type Electrode,
@@ -101,7 +101,7 @@ function linesFor(
       return w.ifCovered(() => chooseConductor(w, each, wiring, name));
     },
     undefined,
-    () => cableEnds(w, wiring),
+    () => whyNone(w, wiring),
   );
   return { ...found, wiring, duty };
 }
@@ -171,24 +171,30 @@ function putUp(
     const byEnds = holds("terminations against the load", one.terminal, duty.design, "terminal-temperature");
     const byWire = holds("conductor here against the load", one.corrected, duty.load, "ampacity");
     const carried = byEnds && byWire;
-    const unmade = notMade(w, size, around);
-    const does = carried && (isNext || w.holds(one.ampacity, "≥", device)) && !isLimited && !unmade;
+    const against = unfit(w, r, size);
+    const refused = against.find(({ is }) => is === "not ok");
+    const does = carried && (isNext || w.holds(one.ampacity, "≥", device)) && !isLimited && !refused;
     const carries = w.say`${size} ${around.material} on the ${side} carries ${one.ampacity}`;
-    const against = w.say`${carries}, its device is ${device}`;
+    const short = w.say`${carries}, its device is ${device}`;
+    const needs = against.filter(({ is }) => is === "ok if").map(({ because }) => because);
     // On the secondary it is the device that has to be carried.
-    const because = unmade ??
+    const because = refused?.because ??
       (!carried && side === "primary"
         ? w.say`${carries}, and the load takes ${duty.design}`
         : isLimited
-        ? w.say`${against}, and this size may have ${limit} at the most`
-        : against);
-    return { does, because, chosen: { size, ...one, wiring: around, duty } };
+        ? w.say`${short}, and this size may have ${limit} at the most`
+        : short);
+    return { does, because, needs, chosen: { size, ...one, wiring: around, duty } };
   };
   const marked = markedHigher(w, r);
   const better = marked && { ...wiring, terminals: w.constant<"°C">("terminal-temperature-large") };
   const isBetter = better !== undefined && w.scratch(() => !under(wiring).does && under(better).does);
-  const { does, because, chosen } = under(isBetter ? better : wiring);
-  return { chosen, is: !does ? "not ok" : isBetter ? "ok if" : "ok", because: isBetter ? marked!.condition : because };
+  const { does, because, needs, chosen } = under(isBetter ? better : wiring);
+  if (!does) return { chosen, is: "not ok", because };
+  const conditions = [...(isBetter ? [marked!.condition] : []), ...needs];
+  return conditions.length > 0
+    ? { chosen, is: "ok if", because: conditions.join(", and ") }
+    : { chosen, is: "ok", because };
 }
 
 /** The conductors of a side: those put up where they do, otherwise those that are needed. */
@@ -208,6 +214,13 @@ export function judgeSizes(w: Worksheet, r: TransformerRequest, devices: Devices
     const put = putUp(w, r, side, device, { ...found, wiring: wiringOf(w, r, device) });
     return put ? [{ what: w.say`${put.chosen.size} on the ${side}`, is: put.is, because: put.because }] : [];
   });
+}
+
+/** What goes with the method and metal of the conductors, once for both sides. */
+export function cautionLines(w: Worksheet, r: TransformerRequest, { primary, secondary }: BothLines): void {
+  const lines = secondary ?? primary;
+  if (!lines) return;
+  cautionWiring(w, r, lines.size, lines.wiring.material, r.primarySize !== undefined || r.secondarySize !== undefined);
 }
 
 /** How far the secondary conductors may go before they meet their device, and whether they may go as far as was said. */

@@ -3,7 +3,15 @@ import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { question } from "../../question.ts";
 import { leading, verdictOf } from "../../parts/verdict.ts";
-import { type BothLines, grounding, judgeSizes, primaryLines, secondaryLength, secondaryLines } from "./conductors.ts";
+import {
+  type BothLines,
+  cautionLines,
+  grounding,
+  judgeSizes,
+  primaryLines,
+  secondaryLength,
+  secondaryLines,
+} from "./conductors.ts";
 import { type Devices, devicesOf, isCovered, judgeDevices } from "./devices.ts";
 import { input, type TransformerRequest } from "./request.ts";
 import { takes } from "./takes.ts";
@@ -53,6 +61,7 @@ export default question({
     if (lines.secondary) judged.push(...secondaryLength(w, r, windings, devices, lines.secondary));
     judged.push(...judgeSizes(w, r, devices, lines));
     if (r.system && lines.secondary) grounding(w, r, lines.secondary);
+    cautionLines(w, r, lines);
     const verdict = verdictOf(judged);
     if (verdict) w.verdict = verdict;
     w.headline = headline(w, r, windings, devices, lines);

@@ -5,7 +5,7 @@ import { convert } from "../../../core/quantity.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { apparentOfReal, apparentPower, lineCurrent, type Phases } from "../../../rules/power.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity, plain } from "../../question.ts";
 import type { System, TransformerRequest } from "./request.ts";
 
 export type Winding = {
@@ -39,14 +39,15 @@ export function windingsOf(w: Worksheet, r: TransformerRequest): Windings {
       "45 kVA 480 V to 208Y/120",
     );
   }
-  if (!r.primary && !r.secondary) {
+  if (!r.primary && !r.secondary && !r.system) {
     throw need("primary", "Which voltages does it have, primary and secondary?", "480 V to 208Y/120");
   }
+  mustAgree(r);
   w.part("Transformer");
   const phases = phasesOf(w, r);
   const volts = (side: "primary" | "secondary") =>
     r[side] && w.given(`${side} voltage`, convert(asQuantity(r[side]), "V"));
-  const [primary, secondary] = [volts("primary"), volts("secondary")];
+  const [primary, secondary] = [volts("primary"), volts("secondary") ?? ofSystem(w, r)];
   const load = r.load && loadOf(w, r, r.load, secondary, phases);
   const power = r.power ? w.given("transformer", convert(asQuantity(r.power), "kVA")) : sizeFor(w, load!, phases);
   const winding = (side: string, at: Known<"V">): Winding => {
@@ -60,6 +61,32 @@ export function windingsOf(w: Worksheet, r: TransformerRequest): Windings {
     ...(secondary && { secondary: winding("secondary", secondary) }),
     ...(load && secondary && { load: lineCurrent(w, load, secondary, phases, "load current at the secondary") }),
   };
+}
+
+/** Voltage between the lines of a system, whose name holds it. */
+const linesOf = (system: System): number => Math.max(...system.match(/\d+/g)!.map(Number));
+
+/** A voltage that was told beside a system has to be its own. */
+function mustAgree({ secondary, system }: TransformerRequest): void {
+  if (!secondary || !system) return;
+  const told = plain(secondary) * (secondary.unit === "kV" ? 1000 : 1);
+  const between = linesOf(system);
+  const isOwn = system.match(/\d+/g)!.map(Number).includes(told) || Math.abs(told / between - 1) <= OLDER_NAMES;
+  if (isOwn) return;
+  throw need(
+    "secondary",
+    `A ${system} secondary has ${between} V between its lines, and ${told} V was told: which is it?`,
+    `${system} secondary`,
+  );
+}
+/** 220 V of a 120/240 V system, 460 V of a 480Y/277 V one: as far as its older names are from a voltage. */
+const OLDER_NAMES = 0.1;
+
+/** The secondary voltage that a system's name tells. */
+function ofSystem(w: Worksheet, { system }: TransformerRequest): Known<"V"> | undefined {
+  if (!system) return undefined;
+  const between = linesOf(system);
+  return w.given("secondary voltage", { n: String(between), unit: "V" }, `between the lines of ${system}`);
 }
 
 type Side = { side: string; current: Known<"A">; at: Known<"V">; load: Known<"VA"> | undefined; phases: Phases };
