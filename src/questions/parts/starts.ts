@@ -29,5 +29,7 @@ export function isWhereItStarts(t: Taker, panel: Fact): boolean {
 
 /** `100 A feed to the shop 300 ft off, aluminum, acceptable drop?`: without a size there is no drop, but a feeder to be sized. */
 export const isShopFed = (t: Taker): boolean =>
-  t.has("place:separate-structure") && !lines(t).some(({ slots }) => slots.size) && !t.has("V") &&
+  // Told in this text, and not known of a job whose conductors are chosen.
+  t.facts.free.some(({ key, value }) => key === "place:separate-structure" && value.pieces.length > 0) &&
+  !lines(t).some(({ slots }) => slots.size) && !t.has("V") &&
   !t.wants("goal:longest-run") && t.all("load").some(({ id, slots }) => id === undefined && slots.current);
