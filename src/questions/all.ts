@@ -20,6 +20,7 @@ import transformer from "./supply/transformer/question.ts";
 import motorCircuit from "./motor/motor-circuit/question.ts";
 import motorFeeder from "./motor/motor-feeder/question.ts";
 import voltageDrop from "./circuit/voltage-drop/question.ts";
+import panelSchedule from "./panel/panel-schedule/question.ts";
 import panelChecks from "./panel/panel-checks/question.ts";
 import conversion from "./supply/conversion/question.ts";
 
@@ -39,6 +40,7 @@ export const questions: readonly AnyQuestion[] = [
   motorCircuit,
   motorFeeder,
   voltageDrop,
+  panelSchedule,
   panelChecks,
   faultCurrent,
   faultPath,

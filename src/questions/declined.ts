@@ -19,11 +19,6 @@ export const declined: readonly Declined[] = [
     isAsked: (t) =>
       t.all("building", "rv-park", "marina").length > 0 && !isOfCircuit(t) && !hasSize(t) && !hasLength(t),
   },
-  {
-    id: "panel-schedule",
-    title: "panel schedule and balance of the legs",
-    isAsked: (t) => t.wants("goal:panel-schedule") || (isOfLegs(t) && t.wants("goal:neutral-current", "role:neutral")),
-  },
 ];
 
 // ── what a text is about
@@ -33,5 +28,3 @@ const hasLength = (t: Taker): boolean => ["ft", "m", "yd", "length"].some(t.has)
 const isOfCircuit = (t: Taker): boolean =>
   t.wants("role:wire", "device:breaker", "goal:drop", "label:drop", "goal:longest-run", "goal:ampacity") ||
   t.wants("role:equipment-ground", "role:grounding-electrode-conductor", "role:main-bonding-jumper");
-const isOfLegs = (t: Taker): boolean =>
-  t.facts.free.some(({ key }) => key.startsWith("leg:")) || t.all("load").some(({ slots }) => slots.leg);

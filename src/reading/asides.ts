@@ -318,7 +318,8 @@ export const aside: Rule = (t, i) => {
   // dates
   if (
     t[i]!.is === "number" && after === "/" && t[read.next + 1]?.is === "number" && text(t, read.next + 2) === "/" &&
-    t[read.next + 3]?.is === "number" && (t[read.next + 3]!.n! > 31)
+    t[read.next + 3]?.is === "number" && (t[read.next + 3]!.n! > 31) && read.n <= MOST_DAYS &&
+    t[read.next + 1]!.n! <= MOST_DAYS
   ) {
     return one({ is: "aside", because: "a date" }, read.next + 4);
   }

@@ -5,9 +5,12 @@ import type { Token } from "./tokens.ts";
 import type { SpokenUnit } from "./units.ts";
 
 /** What may stand between the figures of a list that share one unit. */
-const JOINTS = new Set([",", "and", "&", "+", "plus"]);
+const JOINTS = new Set([",", "and", "&", "+", "plus", "/"]);
 /** Units of which lists are written: `10, 15 and 25 hp`; of the second ones only before a plural: `12 and 8.75 kW ranges`. */
 const LISTED: readonly SpokenUnit[] = ["hp"];
+/** `1800, 1500 and 900 VA`: powers of several circuits, none of them so small as a count. */
+const LISTED_POWERS: readonly SpokenUnit[] = ["VA", "W"];
+const LEAST_POWER = 100;
 const LISTED_OF_MANY: readonly SpokenUnit[] = ["kW", "ton"];
 /**
  * `10, 15 and 25 hp`: the unit said last is meant for all; a voltage before it is none of them, and what was taken back does
@@ -21,7 +24,8 @@ export function shareUnits(pieces: readonly Piece[], tokens: readonly Token[]): 
     const after = out[i + 1];
     const isOfMany = LISTED_OF_MANY.includes(unit.unit) && after?.senses.some(({ is }) => is === "term") &&
       /s$/.test(tokens[after.to - 1]!.text);
-    if (!LISTED.includes(unit.unit) && !isOfMany) continue;
+    const isPower = LISTED_POWERS.includes(unit.unit);
+    if (!LISTED.includes(unit.unit) && !isOfMany && !isPower) continue;
     let at = i;
     let isJoined = false;
     const list: number[] = [];
@@ -34,11 +38,12 @@ export function shareUnits(pieces: readonly Piece[], tokens: readonly Token[]): 
         before--;
       }
       const sense = out[before]?.senses.find((s) => s.is === "number");
-      if (joints === 0 || sense?.is !== "number" || sense.n > MOST_LISTED) break;
+      const fits = sense?.is === "number" && (isPower ? sense.n >= LEAST_POWER : sense.n <= MOST_LISTED);
+      if (joints === 0 || !fits) break;
       list.push(before);
       at = before;
     }
-    if (!isJoined) continue;
+    if (!isJoined && !(isPower && list.length > 1)) continue;
     for (const each of list) {
       const sense = out[each]!.senses.find((s) => s.is === "number") as { n: number; exact?: string };
       const exact = sense.exact !== undefined ? { exact: sense.exact } : {};

@@ -433,7 +433,10 @@ export const finishes = {
 export const legs = {
   "A": { says: ["leg a", "line a", "phase a", "leg 1", "line 1", "a leg", "a phase"] },
   "B": { says: ["leg b", "line b", "phase b", "leg 2", "line 2", "b leg", "b phase"] },
-  "one": { says: ["one leg", "the same leg", "same leg", "a single leg", "one phase leg"] },
+  "C": { says: ["leg c", "line c", "phase c", "leg 3", "line 3", "c leg", "c phase"] },
+  "one": {
+    says: ["one leg", "the same leg", "same leg", "a single leg", "one phase leg", "the same phase", "same phase"],
+  },
 } as const satisfies Lexicon;
 
 export const buildings = {

@@ -1,0 +1,233 @@
+/** A panel's circuits on their legs and positions, what the legs carry, what the neutral carries, and the directory. */
+import { calc } from "../../../core/formula.ts";
+import { need } from "../../../core/outcome.ts";
+import type { Known } from "../../../core/worked.ts";
+import type { Worksheet } from "../../../core/worksheet.ts";
+import { asQuantity, plain, question } from "../../question.ts";
+import { balance, type Landing, positions } from "./arrange.ts";
+import { type Circuit, input, type Leg, LEGS, type ScheduleRequest, type System, SYSTEMS } from "./request.ts";
+import { takes } from "./takes.ts";
+import { write } from "./write.ts";
+
+export default question({
+  id: "panel-schedule",
+  title: "Panel schedule and balance of the legs",
+  about:
+    "Where each circuit of a panel lands so that the legs balance, what the neutral carries, what the directory says.",
+  input,
+  figures: {
+    "leg-a-load": "load of leg A",
+    "leg-b-load": "load of leg B",
+    "leg-c-load": "load of leg C",
+    imbalance: "largest leg less the smallest",
+    "neutral-current": "current of the neutral",
+    "spaces-used": "spaces used",
+  },
+  examples: [
+    "balance the legs of a 120/240 V panel: two-pole 4500 VA water heater, 1800 VA kitchen, 1500 VA bath, 1200 VA lighting",
+    "208Y/120 V panel schedule, 24 spaces: three-pole 9 kVA heater, 1800 VA, 1600 VA, 1400 VA, 1200 VA",
+    "neutral current of a 208Y/120 V panel with 5 A on phase A and 8 A on phase B",
+  ],
+  minds: ["leg"],
+  takes,
+  write,
+  answer(r, w) {
+    if (r.currents) return ofCurrents(w, r);
+    if (!r.circuits) {
+      throw need(
+        "circuits",
+        "Which circuits are in the panel: what does each carry, and which have two or three poles?",
+        "two-pole 4500 VA water heater, 1800 VA kitchen, 1500 VA bath",
+      );
+    }
+    const system = systemOf(w, r, r.circuits.some(({ poles, leg }) => poles === 3 || leg === "C"));
+    const legs = legsOf(system);
+    const pole = r.circuits.find(({ poles }) => poles > legs.length);
+    if (pole) throw need("system", `A ${system} V panel has no third leg. Is it 208Y/120 V?`, "208Y/120 V");
+    w.part("Circuits");
+    const toNeutral = w.given("volts from a line to the neutral", { n: String(SYSTEMS[system]), unit: "V" });
+    const loads = r.circuits.map((circuit, i) => loadOf(w, circuit, nameOf(circuit, i), toNeutral, system));
+    const pieces = r.circuits.map(({ poles, leg }, i) => ({ poles, leg, load: Number(plainOf(w, loads[i]!)) }));
+    const landings = balance(pieces, legs);
+    const places = positions(landings, legs);
+    const sums = legLoads(w, landings, loads, legs);
+    imbalanceOf(w, sums);
+    const neutral = neutralOf(w, r.circuits, landings, loads, toNeutral, legs);
+    const used = spacesUsed(w, r);
+    directory(w, r.circuits, landings, places, loads);
+    const room = r.spaces === undefined ? "" : fits(w, used, r.spaces);
+    const words = legs.map((leg, i) => w.say`${leg} ${sums[i]!}`).join(", ");
+    const apart = w.figures.imbalance!;
+    w.headline = w.say`${room}${words}: ${
+      String(Math.round(Number(apart.value)))
+    } VA apart; ${used} spaces; neutral ${neutral}. ${whereOf(r.circuits, places)}`;
+    w.caution(
+      "Every circuit stands in the directory by its clear, specific purpose, spares as spares.",
+      "panel-directory",
+    );
+    if (r.circuits.some(({ poles }) => poles === 1)) {
+      w.caution(
+        "Two circuits that share a neutral stand on different legs and open together; on one leg their currents add.",
+      );
+    }
+    w.suggest("20 spaces");
+  },
+});
+
+const nameOf = ({ name }: Circuit, i: number): string => name ?? `circuit ${i + 1}`;
+const legsOf = (system: System): readonly Leg[] => system === "120/240" ? LEGS.slice(0, 2) : LEGS;
+/** A step's number, for the search of an arrangement alone. */
+const plainOf = (w: Worksheet, load: Known<"VA">): number => plain({ value: (w.value(load) as { n: string }).n });
+
+function systemOf(w: Worksheet, { system }: ScheduleRequest, isThreePhase: boolean): System {
+  if (system) return system;
+  const usual = isThreePhase ? "208Y/120" : "120/240";
+  w.suppose("supply", `${usual} V`, "usual where nothing was said of it", isThreePhase ? "480Y/277 V" : "208Y/120 V");
+  return usual;
+}
+
+/** Volt-amperes of a circuit: told, or its amperes at the volts between its lines. */
+function loadOf(
+  w: Worksheet,
+  { load, poles }: Circuit,
+  name: string,
+  toNeutral: Known<"V">,
+  system: System,
+): Known<"VA"> {
+  if (load.unit !== "A") {
+    const unit = load.unit === "W" ? "VA" : load.unit === "kW" ? "kVA" : load.unit;
+    const told = w.given(name, { n: asQuantity(load).n, unit });
+    return unit === "VA" ? told as Known<"VA"> : w.work(name, "VA", calc`1 × ${told}`);
+  }
+  const current = w.given(name, { n: asQuantity(load).n, unit: "A" });
+  const times = w.given(`lines of ${name}`, { n: String(poles), unit: "1" });
+  // Between two lines of a wye lie √3 times the volts to the neutral, and three lines carry three times one of them.
+  const isOfWye = poles === 2 && system !== "120/240";
+  return isOfWye
+    ? w.work(name, "VA", calc`${current} × ${toNeutral} × sqrt(${w.given("three phases", { n: "3", unit: "1" })})`)
+    : w.work(name, "VA", calc`${current} × ${toNeutral} × ${times}`);
+}
+
+const FIGURES: Record<Leg, string> = { A: "leg-a-load", B: "leg-b-load", C: "leg-c-load" };
+function legLoads(
+  w: Worksheet,
+  landings: readonly Landing[],
+  loads: readonly Known<"VA">[],
+  legs: readonly Leg[],
+): Known<"VA">[] {
+  w.part("Legs");
+  return legs.map((leg) => {
+    const shares = landings.flatMap((landing, i) => {
+      if (!landing.includes(leg)) return [];
+      if (landing.length === 1) return [loads[i]!];
+      const poles = w.given("poles", { n: String(landing.length), unit: "1" });
+      return [w.work(`share of ${loads[i]!.name}`, "VA", calc`${loads[i]!} ÷ ${poles}`)];
+    });
+    const nothing = w.given("nothing", { n: "0", unit: "VA" });
+    const sum = w.work(`load of leg ${leg}`, "VA", calc`sum(${shares.length > 0 ? shares : [nothing]})`);
+    w.figure(FIGURES[leg], sum, `load of leg ${leg}`);
+    return sum;
+  });
+}
+
+function imbalanceOf(w: Worksheet, sums: readonly Known<"VA">[]): void {
+  w.figure("imbalance", w.work("imbalance", "VA", calc`max(${sums}) − min(${sums})`), "largest leg less the smallest");
+}
+
+/** Only what lies between a line and the neutral comes back on it. */
+function neutralOf(
+  w: Worksheet,
+  circuits: readonly Circuit[],
+  landings: readonly Landing[],
+  loads: readonly Known<"VA">[],
+  toNeutral: Known<"V">,
+  legs: readonly Leg[],
+): Known<"A"> {
+  w.part("Neutral");
+  const currents = legs.map((leg) => {
+    const own = loads.filter((_, i) => circuits[i]!.poles === 1 && landings[i]![0] === leg);
+    const all = own.length > 0 ? own : [w.given("nothing", { n: "0", unit: "VA" })];
+    return w.work(`line-to-neutral current of leg ${leg}`, "A", calc`sum(${all}) ÷ ${toNeutral}`);
+  });
+  return inNeutral(w, currents);
+}
+
+/** On one phase the difference of the legs; on three the sum of their vectors, a third of a turn apart. */
+function inNeutral(w: Worksheet, [a, b, c]: readonly Known<"A">[]): Known<"A"> {
+  const current = c === undefined ? w.work("current of the neutral", "A", calc`abs(${a!} − ${b!})`) : w.work(
+    "current of the neutral",
+    "A",
+    calc`sqrt(${a!} × ${a!} + ${b!} × ${b!} + ${c} × ${c} − ${a!} × ${b!} − ${b!} × ${c} − ${c} × ${a!})`,
+  );
+  w.figure("neutral-current", current, "current of the neutral");
+  return current;
+}
+
+function spacesUsed(w: Worksheet, { circuits }: ScheduleRequest): Known<"1"> {
+  w.part("Spaces");
+  const poles = circuits!.map(({ poles }, i) =>
+    w.given(`poles of ${nameOf(circuits![i]!, i)}`, { n: String(poles), unit: "1" })
+  );
+  const used = w.work("spaces used", "1", calc`sum(${poles})`, "panel-poles");
+  w.figure("spaces-used", used, "spaces used");
+  return used;
+}
+
+function fits(w: Worksheet, used: Known<"1">, spaces: number): string {
+  const there = w.given("spaces of the panel", { n: String(spaces), unit: "1" });
+  const is = w.choose("room", [used, "≤", there], ["enough", () => true], ["too few", () => false], "panel-poles");
+  w.verdict = is
+    ? { is: "ok", because: w.say`${used} of ${there} spaces are used` }
+    : { is: "not ok", because: w.say`${used} spaces are needed and the panel has ${there}` };
+  return `${is ? "OK" : "Not OK"}: ${w.verdict.because}. `;
+}
+
+/** One line a circuit, in the order of the positions: what the card at the door says. */
+function directory(
+  w: Worksheet,
+  circuits: readonly Circuit[],
+  landings: readonly Landing[],
+  places: readonly (readonly number[])[],
+  loads: readonly Known<"VA">[],
+): void {
+  w.part("Directory");
+  const order = circuits.map((_, i) => i).sort((a, b) => places[a]![0]! - places[b]![0]!);
+  for (const i of order) {
+    w.enter(`${places[i]!.join("+")} (${landings[i]!.join("-")}): ${nameOf(circuits[i]!, i)}`, loads[i]!);
+  }
+}
+
+const MOST_TOLD = 8;
+const whereOf = (circuits: readonly Circuit[], places: readonly (readonly number[])[]): string =>
+  circuits.length > MOST_TOLD
+    ? ""
+    : `Positions: ${circuits.map((circuit, i) => `${places[i]!.join("+")} ${nameOf(circuit, i)}`).join(", ")}.`;
+
+/** Currents told leg by leg. */
+function ofCurrents(w: Worksheet, { system: told, currents = [] }: ScheduleRequest): void {
+  const system = systemOf(
+    w,
+    { ...(told && { system: told }) } as ScheduleRequest,
+    currents.some(({ leg }) => leg === "C"),
+  );
+  w.part("Neutral");
+  const sums = legsOf(system).map((leg) => {
+    const own = currents.filter((each) => each.leg === leg).map(({ current }, i) =>
+      w.given(`load ${i + 1} of leg ${leg}`, { n: asQuantity(current).n, unit: "A" })
+    );
+    return w.work(
+      `current of leg ${leg}`,
+      "A",
+      calc`sum(${own.length > 0 ? own : [w.given("nothing", { n: "0", unit: "A" })]})`,
+    );
+  });
+  const neutral = inNeutral(w, sums);
+  const isOneLeg = currents.length > 1 && new Set(currents.map(({ leg }) => leg)).size === 1;
+  const why = isOneLeg ? "on one leg they add, and nothing protects the neutral from it" : undefined;
+  w.headline = w.say`Neutral ${neutral}${why ? `: ${why}` : ""}.`;
+  if (isOneLeg) {
+    w.caution("A shared neutral wants its circuits on different legs, opened together: move one of them.");
+  }
+  w.caution("Nonlinear loads (drivers, computers) bring back more: their third harmonics add on the neutral.");
+  w.suggest("on phase C 6 A");
+}
