@@ -210,11 +210,12 @@ function check(w: Worksheet, request: AmpacityRequest, { conductor, one, breaker
     // A small conductor carries no load that its largest breaker does not.
     const mostOf = (ampacity: Known<"A">, device: Known<"A">) => w.holds(device, "<", ampacity) ? device : ampacity;
     const most = mostOf(one.ampacity, breaker);
+    const limit = w.holds(breaker, "<", one.ampacity) ? "the largest breaker it may have" : "what it may carry here";
     const does = against(most);
     judged.push(judge(w, does, better && against(mostOf(better.ampacity, better.breaker)), better, {
       what: "load",
-      ok: w.say`${load} is within ${most}, what it may carry here`,
-      not: w.say`${load} is more than ${most}, what it may carry here`,
+      ok: w.say`${load} is within ${most}, ${limit}`,
+      not: w.say`${load} is more than ${most}, ${limit}`,
     }));
   }
   if (request.breaker) {
