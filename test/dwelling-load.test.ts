@@ -557,6 +557,22 @@ describe("legs that were told", () => {
       assertEquals(figure(on("A"), id), figure(on("B"), id));
     }
   });
+  it("leave one line of a network heavier too where loads without a leg do not balance (220.61(A))", () => {
+    const more = { system: "120/208" };
+    const none = currents([], more).answer;
+    const lighting = 1500 * 3 + 3 * 1500;
+    const demand = 3000 + (lighting - 3000) * 0.35;
+    const single = (amperes: number) => currents([load("other", amperes, "A", { volts: q(120, "V") })], more).answer;
+    for (const id of ["calculated-current", "neutral-current"]) {
+      const even = (amperes: number) => Number(figure(none, id)) + amperes / 2;
+      // 42.5 A of 120 V is what the lighting circuits even out: below and at it half on each line, above it all but that half.
+      const most = demand / 120;
+      for (const amperes of [20, most]) assertAlmostEquals(Number(figure(single(amperes), id)), even(amperes), 1e-9);
+      assertAlmostEquals(Number(figure(single(90), id)), even(90) + (90 - most) / 2, 1e-9);
+    }
+    assert(single(90).cautions.some(({ text }) => text.includes("balance")));
+    assert(!single(20).cautions.some(({ text }) => text.includes("balance")));
+  });
   it("give the same whichever leg is called A", () => {
     const other = d1b.map((each) => "leg" in each ? { ...each, leg: each.leg === "A" ? "B" : "A" } : each);
     for (const edition of EDITIONS) {
