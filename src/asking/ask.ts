@@ -99,6 +99,8 @@ function inTwo(
     is === "border" || (!apart && (is === "comma" || (is === "common" && AND.has(text.tokens[from]!.text)))) ? [i] : []
   );
   const isSaid = (from: number, to: number) => text.pieces.slice(from, to).some(({ is }) => is === "fact");
+  let isWholeOne: boolean | undefined;
+  const isOne = (): boolean => isWholeOne ??= isPlaced(read(desk, text));
   for (const end of ends.slice(0, MOST_CUTS)) {
     if (!isSaid(0, end) || !isSaid(end, text.pieces.length)) continue;
     const cut = text.tokens[text.pieces[end]!.to - 1]!.end;
@@ -111,6 +113,8 @@ function inTwo(
     const isAsked = mark === "?";
     // The items of a list go on with it.
     if (apart && !isAsked && mark !== "." && mark !== "!") continue;
+    // What ends in a full stop is told: where all of it is one question, it is not parted.
+    if (apart && !isAsked && isOne()) continue;
     // What is told behind a question without another one belongs to it.
     if (apart && !back.tokens.some(({ text }) => text === "?")) continue;
     if (apart ? !(isAsked || namesGoalWord(readText(last))) : !namesGoalWord(back)) continue;

@@ -132,7 +132,9 @@ export const tellsChange = (text: ReadText): boolean =>
   text.asked.trim().split(/\s+/).length <= 2;
 /** Labels that describe what stands beside them and ask for nothing: `rated 10 kW`. */
 const DESCRIBING: ReadonlySet<string> = new Set(
-  ["nameplate", "rated", "draw", "length", "area", "phases", "volts", "ambient"].map((id) => `label:${id}`),
+  ["nameplate", "rated", "draw", "length", "area", "phases", "volts", "ambient", "set-torque", "marked-torque"].map((
+    id,
+  ) => `label:${id}`),
 );
 /** Named without a figure, these say where something comes from and ask for nothing: `150 ft from the panel`, `a 210 ft run`. */
 const BESIDE: ReadonlySet<string> = new Set(["set", "panel", "main"]);

@@ -1,4 +1,5 @@
 /** Counts, floors, ranges, sums and figures in pairs. */
+import type { Token } from "./tokens.ts";
 import { NOMINAL_VOLTS } from "./families.ts";
 import { termAt } from "./lexicon/lexicon.ts";
 import { voltsOverPhases } from "./notations.ts";
@@ -53,6 +54,7 @@ export const count: Rule = (t, i) => {
   }
   const read = numberAt(t, i);
   if (!read || !Number.isInteger(read.n) || read.n < 1 || read.n > 1000) return undefined;
+  if (countsItem(t, i, read)) return one({ is: "count", n: read.n }, read.next + 1);
   const mark = text(t, read.next);
   // `floods, ten of em, 150 W apiece`
   const isOfThem = mark === "of" && ["em", "'em", "them"].includes(text(t, read.next + 1));
@@ -127,6 +129,17 @@ export const dimensions: Rule = (t, i) => {
   );
 };
 const PIECES = new Set(["piece", "pieces", "pcs", "pc"]);
+const MOST_ITEMS = 40;
+/** `2 - 3 ton units 15.6 A`, at the head of an item: a dash between blanks parts how many from what they are. */
+function countsItem(t: readonly Token[], i: number, read: { n: number; next: number }): boolean {
+  const before = t[i - 1];
+  const opens = before === undefined || before.is === "line" || [",", ":", ";", "and"].includes(before.text);
+  if (!opens || t[i]!.is !== "number" || read.n > MOST_ITEMS) return false;
+  if (text(t, read.next) !== "-" || isGlued(t, read.next) || isGlued(t, read.next + 1)) return false;
+  const figure = numberAt(t, read.next + 1);
+  const unit = figure && unitAt(t, figure.next, figure.n);
+  return unit !== undefined && ["ton", "hp", "kW", "W"].includes(unit.unit);
+}
 /** The ends of a range are at most this many times apart. */
 const WIDEST_RANGE = 3;
 const RANGE_WORDS = new Set(["-", "to", "or", "~"]);
@@ -136,6 +149,7 @@ export const range: Rule = (t, i) => {
   if (!low) return undefined;
   const unitLow = unitAt(t, low.next, low.n);
   const at = unitLow ? unitLow.next : low.next;
+  if (countsItem(t, i, low)) return undefined;
   if (!RANGE_WORDS.has(text(t, at))) return undefined;
   const high = numberAt(t, at + 1);
   if (!high || low.n >= high.n || high.n > low.n * WIDEST_RANGE) return undefined;

@@ -186,6 +186,7 @@ const COUNTED = new Set(
   yr yrs
 `.trim().split(/\s+/),
 );
+const BENDS = new Set("el els el's ell ells ell's elbow elbows bend bends sweep sweeps".split(" "));
 const PEOPLE = new Set("helper apprentice son daughter boss customer partner neighbor he she grandson".split(" "));
 /** `555-0157`, `extension 448`, `my helper is 19`: numbers of the story, and where they end. */
 function storyEnd(t: readonly Token[], i: number, read: Read): number | undefined {
@@ -208,6 +209,33 @@ export const ceiling: Rule = (t, i) => {
   if (!isBefore && !CEILINGS.has(text(t, after))) return undefined;
   return one({ is: "aside", because: "a height is no floor area" }, isBefore ? unit.next : after + 1);
 };
+export const MONTHS: ReadonlySet<string> = new Set(
+  ("january february march april may june july august september october november december" +
+    " jan feb mar apr jun jul aug sep sept oct nov dec").split(" "),
+);
+const MOST_DAYS = 31;
+const isDay = (n: number | undefined): boolean => n !== undefined && Number.isInteger(n) && n >= 1 && n <= MOST_DAYS;
+const isYear = (n: number | undefined): boolean => n !== undefined && n >= 1900 && n <= 2099;
+/** `June 17, 2024`, `Nov. 10`, `3 May`, `17th of June`: where a date that begins at `i` ends. */
+function dateEnd(t: readonly Token[], i: number): number | undefined {
+  const withYear = (at: number): number => {
+    const year = text(t, at) === "," ? at + 1 : at;
+    return isYear(t[year]?.n) ? year + 1 : at;
+  };
+  const suffix = (at: number): number => ["st", "nd", "rd", "th"].includes(text(t, at)) && isGlued(t, at) ? at + 1 : at;
+  if (MONTHS.has(text(t, i))) {
+    const at = text(t, i + 1) === "." ? i + 2 : i + 1;
+    // `may 12 AWG do`: what has a unit is no day.
+    if (!isDay(t[at]?.n) || (!isYear(t[withYear(suffix(at + 1)) - 1]?.n) && unitAt(t, at + 1, t[at]!.n))) {
+      return undefined;
+    }
+    return text(t, i) === "may" && !isYear(t[withYear(suffix(at + 1)) - 1]?.n) ? undefined : withYear(suffix(at + 1));
+  }
+  if (!isDay(t[i]?.n)) return undefined;
+  const of = suffix(i + 1);
+  const at = text(t, of) === "of" ? of + 1 : of;
+  return MONTHS.has(text(t, at)) && text(t, at) !== "may" ? withYear(at + 1) : undefined;
+}
 export const aside: Rule = (t, i) => {
   // `S/N 40718-22`, `serial 4471`
   const serial = text(t, i) === "s" && text(t, i + 1) === "/" && text(t, i + 2) === "n"
@@ -245,6 +273,8 @@ export const aside: Rule = (t, i) => {
     const unit = read && unitAt(t, read.next);
     return read ? one({ is: "aside", because: "a tolerance" }, unit ? unit.next : read.next) : undefined;
   }
+  const dated = dateEnd(t, i);
+  if (dated !== undefined) return one({ is: "aside", because: "a date" }, dated);
   // `ok so …`: a beginning, and no question.
   if (["ok", "okay", "alright"].includes(text(t, i)) && (i === 0 || t[i - 1]!.is === "line")) {
     return ["so", "then", ","].includes(text(t, i + 1))
@@ -298,6 +328,11 @@ export const aside: Rule = (t, i) => {
     if (STREETS.has(text(t, at + 1)) && !termAt(t, at) && !isEveryday(text(t, at))) {
       return one({ is: "aside", because: "an address" }, at + 2);
     }
+  }
+  // `90 deg el's`, `two 90s`
+  const bend = ["deg", "degree", "degrees", "°"].includes(after) ? read.next + 1 : read.next;
+  if (BENDS.has(text(t, bend)) || (read.n === 90 && after === "s" && isGlued(t, read.next))) {
+    return one({ is: "aside", because: "bends make no difference to it" }, bend + 1);
   }
   const hyphen = after === "-" && isGlued(t, read.next) ? 1 : 0;
   if (COUNTED.has(text(t, read.next + hyphen))) {

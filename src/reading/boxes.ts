@@ -156,7 +156,8 @@ export const box: Rule = (t, i) => {
       isNamed = true;
       to = ++at;
       // `octagon box 4x1-1/2`
-      const sides = found.across === undefined ? sidesAt(t, at) : undefined;
+      const begin = [":", "is", "="].includes(text(t, at)) ? at + 1 : at;
+      const sides = found.across === undefined ? sidesAt(t, begin) : undefined;
       const told = sides?.sides.length === 2 ? boxOfSides(sides.sides, found.shape) : undefined;
       if (told) to = sides!.to;
       Object.assign(found, told);

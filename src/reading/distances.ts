@@ -39,5 +39,34 @@ export function withDistances(pieces: readonly Piece[], tokens: readonly Token[]
     if (!(isTo(i + 1) || isBehindTo(i) || isFurther(i))) return;
     out[i] = { ...out[i]!, senses: [{ is: "quantity", n: sense.n, unit: "ft", from: `${sense.n}` }] };
   });
+  return inOne(out, tokens);
+}
+
+const feetOf = ({ senses }: Piece): number | undefined => {
+  const sense = senses.length === 1 ? senses[0] : undefined;
+  return sense?.is === "quantity" && sense.unit === "ft" && sense.low === undefined ? sense.n : undefined;
+};
+const GOES_ON = new Set(["then", "plus"]);
+/** Sorts of figures that make stretches of what lies between two lengths. */
+const OF_STRETCHES = new Set(["size", "sizes", "cable", "quantity", "number", "raise"]);
+/** `40 ft in the house, then 90 ft underground`: two parts of one run, where nothing tells their wires apart. */
+function inOne(pieces: Piece[], tokens: readonly Token[]): Piece[] {
+  const feet = pieces.flatMap((piece, i) => feetOf(piece) === undefined ? [] : [i]);
+  const [first, second, ...others] = feet;
+  if (first === undefined || second === undefined || others.length > 0) return pieces;
+  const between = pieces.slice(first + 1, second);
+  const goesOn = between.some(({ senses, from }) =>
+    GOES_ON.has(tokens[from]!.text) &&
+    (senses.length === 0 || senses.some((s) => s.is === "term" && s.id === "segment"))
+  );
+  const isSplit = [...between, ...pieces.slice(second + 1, second + 3)].some(({ is, senses }) =>
+    is === "border" ||
+    senses.some((sense) => OF_STRETCHES.has(sense.is) && !(sense.is === "quantity" && sense.unit !== "ft"))
+  );
+  if (!goesOn || isSplit) return pieces;
+  const [a, b] = [feetOf(pieces[first]!)!, feetOf(pieces[second]!)!];
+  const out = [...pieces];
+  out[first] = { ...pieces[first]!, senses: [{ is: "quantity", n: a + b, unit: "ft", from: `${a} + ${b} ft` }] };
+  out[second] = { ...pieces[second]!, senses: [{ is: "aside", because: "added to the length before it" }] };
   return out;
 }

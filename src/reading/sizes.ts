@@ -78,7 +78,7 @@ const SETS = new Set(["sets", "set", "parallel", "runs"]);
 /** `two sets of`, `2 parallel`: what follows such a count is a size, if it can be one. */
 function isBehindSets(t: readonly Token[], i: number): boolean {
   const at = text(t, i - 1) === "of" ? i - 2 : i - 1;
-  return SETS.has(text(t, at)) && numberAt(t, at - 1) !== undefined;
+  return SETS.has(text(t, at)) && (numberAt(t, at - 1) !== undefined || text(t, at) === "parallel");
 }
 const gaugeEnd = (t: readonly Token[], i: number): number =>
   GAUGE_WORDS.has(text(t, i)) || (text(t, i) === "-" && GAUGE_WORDS.has(text(t, i + 1)))

@@ -1,6 +1,6 @@
 /** Where and how conductors run, as a request says it, worked out to all that decides what they carry. */
 import { calc } from "../core/formula.ts";
-import { exact } from "../core/quantity.ts";
+import { convert, exact } from "../core/quantity.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
 import { ambientOf, type Temperature } from "./ambient.ts";
@@ -37,6 +37,8 @@ export type Conditions = {
   ambient?: Temperature | undefined;
   /** Close above a roof in the sun. */
   rooftop?: boolean | undefined;
+  /** How far above it, where that was told. */
+  aboveRoof?: { value: number | string; unit: "in" | "ft" } | undefined;
   /** Touching or inside thermal insulation. */
   inInsulation?: boolean | undefined;
   /** Current-carrying conductors in the raceway, cable or bundle. */
@@ -73,6 +75,18 @@ function ambient(w: Worksheet, said: Conditions): Known<"°C"> {
   }
   const adder = w.constant<"°C">("rooftop-adder");
   const height = w.constant<"in">("rooftop-height");
+  const sunlit = () => w.work("ambient with the rooftop adder", "°C", calc`${air} + ${adder}`, "rooftop");
+  if (said.aboveRoof) {
+    const { value, unit } = said.aboveRoof;
+    const told = w.given("height above the roof", convert({ n: exact(value).toFraction(), unit }, "in"));
+    return w.choose<Known<"°C">>(
+      "height above the roof",
+      [told, "<", height],
+      ["so close that the sun adds", sunlit],
+      ["far enough", () => air],
+      "rooftop",
+    );
+  }
   w.suppose(
     "height above the roof",
     w.say`less than ${height}`,
@@ -80,7 +94,7 @@ function ambient(w: Worksheet, said: Conditions): Known<"°C"> {
     "not on the roof",
     "rooftop",
   );
-  return w.work("ambient with the rooftop adder", "°C", calc`${air} + ${adder}`, "rooftop");
+  return sunlit();
 }
 
 /** The column the terminations allow, or a cable's own article. */

@@ -31,8 +31,6 @@ const HOUSEHOLD: Readonly<Record<string, 120 | undefined>> = {
   "well-pump": undefined,
   "sump-pump": 120,
   "pool-pump": undefined,
-  "attic-fan": 120,
-  "garage-door-opener": 120,
 };
 /** Voltages of a household's supply: on these a thing of the household is taken as single-phase. */
 const HOUSEHOLD_VOLTS = [110, 115, 120, 220, 230, 240];

@@ -1,6 +1,6 @@
 /** What every kind that asks about conductors takes of the facts: metal, insulation, method, place, length, drop limit. */
 import type { Draft, Fact, Said, Value } from "../../reading/facts.ts";
-import type { Taker } from "../../reading/take.ts";
+import { saidOf, type Taker } from "../../reading/take.ts";
 import { INSULATIONS } from "../../rules/conditions.ts";
 import { type Electrode, ELECTRODES, isByTable } from "../../rules/grounding.ts";
 
@@ -43,10 +43,15 @@ export function takeWiring(t: Taker): Draft {
     const conduit = CONDUITS[id];
     if (conduit) draft.conduit = conduit;
   }
+  const height = overRoof(t);
+  if (height) {
+    t.use(height, "height above the roof");
+    draft.aboveRoof = saidOf(height.sense);
+  }
   // The size of a raceway that is there already changes nothing of what its wires carry.
   if (draft.method === "conductors in conduit") {
     for (const value of t.free("in")) {
-      t.aside(value, "the raceway's size");
+      if (value !== height) t.aside(value, "the raceway's size");
     }
   }
   if (t.said("place:not-nm") && draft.method === undefined) {
@@ -62,6 +67,15 @@ export function takeWiring(t: Taker): Draft {
   takeTogether(t, draft);
   return draft;
 }
+
+/** `3 in above the roof`: an upright figure right before the roof. */
+function overRoof(t: Taker): Value | undefined {
+  const roofs = t.facts.free.filter(({ key }) => key === "place:rooftop").flatMap(({ value }) => value.pieces);
+  const isBefore = ({ pieces }: Value) =>
+    roofs.some((roof) => pieces.some((at) => at < roof && roof - at <= ROOF_REACH));
+  return t.facts.free.find(({ key, value }) => (key === "in" || key === "ft") && isBefore(value))?.value;
+}
+const ROOF_REACH = 3;
 
 function takeMetal(t: Taker, draft: Draft): void {
   const said = [
@@ -130,12 +144,22 @@ function takeTogether(t: Taker, draft: Draft): void {
   for (const fact of lines(t)) {
     const count = fact.slots.count?.[0];
     if (!count || (fact.id !== undefined && fact.id !== "wire" && fact.id !== "ungrounded")) continue;
-    const each = fact.slots.size?.[0]?.sense;
-    const n = t.number(fact, "count")!;
     t.head(fact);
-    draft.conductors = each?.is === "cable" ? n * each.wires : n;
-    if (each?.is === "cable") t.note(`counted ${n} cables of ${each.wires} conductors as ${n * each.wires}`);
+    draft.conductors = carryingOf(t, fact);
   }
+}
+
+const CABLES = new Set(["cable", "cables"]);
+/** The two wires of an ordinary cable that carry current. */
+const IN_A_CABLE = 2;
+/** How many conductors a count is of: wires one by one, cables by those in them. */
+export function carryingOf(t: Taker, fact: Fact): number {
+  const n = t.number(fact, "count")!;
+  const size = fact.slots.size?.[0]?.sense;
+  const wires = size?.is === "cable" ? size.wires : CABLES.has(fact.said.toLowerCase()) ? IN_A_CABLE : undefined;
+  if (wires === undefined) return n;
+  t.note(`counted ${n} cables of ${wires} conductors as ${n * wires}`);
+  return n * wires;
 }
 
 /** `panel, continuous 60 A, the rest 30 A`: a panel of whose loads nothing but their hours is told is fed, and no circuit. */

@@ -28,6 +28,8 @@ export const wiring = {
   terminals,
   ambient: quantity(["°C", "°F"], { "°C": 85, "°F": 185 }, -100).optional(),
   rooftop: z.boolean().optional(),
+  /** Of a raceway or cable over a roof. */
+  aboveRoof: quantity(["in", "ft"], { in: 1200, ft: 100 }).optional(),
   inInsulation: z.boolean().optional(),
   conductors: z.int().min(1).max(1000).optional(),
 };
@@ -47,7 +49,7 @@ export function writeWiring(r: WiringFields & { conduit?: string | undefined }):
     r.wet ? "wet location" : undefined,
     r.terminals && `${r.terminals.value} °C terminals`,
     r.ambient && `ambient ${r.ambient.value} ${r.ambient.unit}`,
-    r.rooftop ? "on the roof" : undefined,
+    r.aboveRoof ? `${r.aboveRoof.value} ${r.aboveRoof.unit} above the roof` : r.rooftop ? "on the roof" : undefined,
     r.inInsulation ? "in thermal insulation" : undefined,
     r.conductors === undefined ? undefined : `${r.conductors} current-carrying conductors`,
   ].filter((part): part is string => typeof part === "string");

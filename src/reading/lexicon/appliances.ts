@@ -191,6 +191,8 @@ export const appliances = {
   "heat-pump": {
     says: [
       "heat pump",
+      "ac/heat pump",
+      "heat pump/ac",
       "mini split heat pump",
       "mini split",
       "minisplit",

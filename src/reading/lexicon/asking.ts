@@ -828,6 +828,12 @@ export const goals = {
       "3 wires or 4",
       "three wires or four",
       "3 wire or 4 wire",
+      ...each(["do i need", "need to run", "have to run", "need to pull"], [
+        "4 wires",
+        "four wires",
+        "a 4 wire",
+        "a fourth wire",
+      ]),
     ],
   },
   "handle-height": {

@@ -1349,6 +1349,10 @@ export const circuits = {
     ],
   },
   // Of each of them another article speaks, or another table: no question takes them, and none passes them over.
+  "flexible-cord": {
+    says: ["flexible cord", "portable cord", "extension cord", "rubber cord", "soow cord"],
+    short: ["soow", "sooow", "sow", "sjoow", "sjtw", "sjt", "so cord", "sj cord"],
+  },
   "fire-pump": { says: ["fire pump"] },
   "free-air": { says: ["free air", "in free air", "open air"] },
   "phase-converter": { says: ["phase converter", "rotary phase converter", "static phase converter"] },

@@ -598,7 +598,6 @@ export const labels = {
       "did them at",
       "torque set",
       "did it to",
-      "i did",
     ],
   },
   "depth": { says: ["depth", "deep", "clear in front", "in front", "in front of"] },

@@ -9,6 +9,7 @@ const WINDINGS = new Set(["transformer", "autotransformer"]);
 const MOST_ORDINAL = 9;
 const TO_ELECTRODE = new Set(["to", "for"]);
 const EQUIPMENT = new Set(["equipment", "equipments"]);
+const NONE_BEHIND = new Set(["no", "none"]);
 const NONE = new Set(["no", "without", "minus"]);
 
 // ── heads
@@ -257,6 +258,14 @@ function absent(r: Reading): void {
       (fact.family === "box" && r.pieces[i]?.is === "unknown");
     while (at >= 0 && isBetween(at)) at--;
     const isNone = at >= 0 && NONE.has(r.typed(at));
+    // `heat pump: no`
+    const no = ["colon", ":", "="].includes(r.typed(fact.at + 1)) ? fact.at + 2 : fact.at + 1;
+    if (fact.family === "load" && NONE_BEHIND.has(r.typed(no)) && r.endsItem(no + 1)) {
+      r.facts.splice(r.facts.indexOf(fact), 1);
+      const value = r.value(r.pieces[fact.at]!.senses[0]!, ...fact.pieces, no);
+      r.free.push({ key: `absent:${fact.id}`, value, sentence: fact.sentence });
+      continue;
+    }
     const isOr = last !== undefined && last === at - 1 && ["or", "nor"].includes(r.typed(at));
     if (!isNone && !isOr) continue;
     last = fact.at;

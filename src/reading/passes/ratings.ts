@@ -90,6 +90,8 @@ export function currents(r: Reading): void {
       // `VOLTS 460 AMPS 14 PH 3 breaker and wire`: a nameplate's figure is no device's.
       if (head.family === "device" && head.at > figure && r.isOfPlate(figure)) return undefined;
       const rule = CURRENT.heads.find((h) => h.family === head.family && (h.ids?.includes(head.id!) ?? true));
+      // `lighting 20 A circuit 16 A`: what touches the word is the circuit's.
+      if (head.family === "load" && head.at < figure && r.isCircuit(figure + 1)) return undefined;
       // `20 amp lighting circuit`: the circuit's, and no load of the lights.
       if (head.family !== "circuit" && isOfCircuit(r, figure)) return undefined;
       // `20 A continuous`: what runs for hours is a load, no device.

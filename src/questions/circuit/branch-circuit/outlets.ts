@@ -31,7 +31,9 @@ export function hasSeveralOutlets(r: CircuitRequest): boolean {
 
 /** The next rating that a circuit of these outlets may have; the next standard one where its list ends. */
 export function nextRating(w: Worksheet, r: CircuitRequest, current: Known<"A">, name: string): Known<"A"> {
-  const listed = hasSeveralOutlets(r) && w.ifCovered(() => w.atLeast<"A">(name, RATINGS, "rating", current));
+  // Receptacles have a list of their own, which begins higher.
+  const [list, key] = has(r, "receptacles") ? [RECEPTACLES, "circuit rating"] : [RATINGS, "rating"];
+  const listed = hasSeveralOutlets(r) && w.ifCovered(() => w.atLeast<"A">(name, list, key, current));
   return listed || nextBreaker(w, current, name);
 }
 

@@ -2,7 +2,7 @@
 import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { isPanelCheck } from "../../parts/panel-gate.ts";
-import { isCrowdedWire, isLoadedWire, lines, takeSets, takeWiring } from "../../parts/run-takes.ts";
+import { carryingOf, isCrowdedWire, isLoadedWire, lines, takeSets, takeWiring } from "../../parts/run-takes.ts";
 
 /** Questions on a size that are others': what fits where, what a fault does, what is converted. */
 const OTHERS = ["raceway-size", "fit", "box-fill", "fault-current", "drop", "longest-run", "mm2", "awg", "torque"];
@@ -159,10 +159,7 @@ function takeTogether(t: Taker, draft: Draft): void {
   for (const fact of lines(t)) {
     const count = fact.slots.count?.[0];
     if (!count || draft.conductors !== undefined) continue;
-    const n = t.number(fact, "count")!;
-    const each = fact.slots.size?.[0]?.sense;
-    draft.conductors = each?.is === "cable" ? n * each.wires : n;
-    if (each?.is === "cable") t.note(`counted ${n} cables of ${each.wires} conductors as ${n * each.wires}`);
+    draft.conductors = carryingOf(t, fact);
   }
   if (neutralCounts && draft.conductors === undefined && !isThreeWire) {
     draft.conductors = 4;

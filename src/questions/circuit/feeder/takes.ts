@@ -6,7 +6,7 @@ import { asksAddedLoad } from "../../parts/added-takes.ts";
 import { asksBackfeed } from "../../parts/backfeed-takes.ts";
 import { ELECTRODES } from "../../../rules/grounding.ts";
 import { isPanelCheck } from "../../parts/panel-gate.ts";
-import { isWanted, isWhereItStarts } from "../../parts/starts.ts";
+import { isShopFed, isWanted, isWhereItStarts } from "../../parts/starts.ts";
 import { OCCUPANCIES } from "../../../rules/occupancies.ts";
 import {
   isOfRunAlone,
@@ -50,7 +50,7 @@ export function takes(t: Taker): Draft | undefined {
   if (isHouseAlone(t)) return undefined;
   // A service to several dwellings of which nothing is rated is a question on their load.
   if (isManyDwellings(t) && !t.all("device").some(({ slots }) => slots.rating)) return undefined;
-  if (isOthers(t) || (isOfRunAlone(t) && !t.wants("role:wire", "goal:size"))) return undefined;
+  if (isOthers(t) || (isOfRunAlone(t) && !t.wants("role:wire", "goal:size") && !isShopFed(t))) return undefined;
   const draft: Draft = {};
   const where = takeWhere(t);
   if (where) draft.where = where;

@@ -5,7 +5,7 @@ import { DIRECT, takeCircuit, takeVolts } from "./takes-circuit.ts";
 import { takeDevices, takeLoads, USES } from "./takes-load.ts";
 import { lengthsOf, takeConductor, takeRun } from "./takes-run.ts";
 import { lines } from "../../parts/run-takes.ts";
-import { hasEnd, isWhereItStarts } from "../../parts/starts.ts";
+import { hasEnd, isShopFed, isWhereItStarts } from "../../parts/starts.ts";
 import { figureOf } from "./values.ts";
 
 /** Percentages above are shares of a current, and no limit. */
@@ -43,7 +43,7 @@ const isMotorCircuit = (t: Taker): boolean =>
   t.all("load").some(({ slots }) => figureOf(slots.rating?.[0])?.unit === "hp");
 /** A panel to be fed, with at most a limit of the drop on the way: its conductors are a feeder's. */
 const isFeeder = (t: Taker): boolean =>
-  isPanelWanted(t) || !t.wants("goal:drop", "label:drop", "goal:longest-run") && isFed(t);
+  isPanelWanted(t) || isShopFed(t) || !t.wants("goal:drop", "label:drop", "goal:longest-run") && isFed(t);
 const isFed = (t: Taker): boolean =>
   t.all("device", "subpanel").length > 0 ||
   (t.has("place:separate-structure") && t.facts.facts.some(({ slots }) => slots.end)) ||

@@ -57,7 +57,9 @@ function takePanel(t: Taker, draft: Draft): void {
       t.slot(panel, "rating");
       draft.bus ??= { value: pair.a, unit: "A" };
       draft.main ??= { value: pair.b, unit: "A" };
-    } else draft.bus ??= ratingOf(t, panel);
+    } else if (draft.bus === undefined) draft.bus = ratingOf(t, panel);
+    // `200 A panel with a 200 A main and a 225 A busbar`
+    else for (const value of panel.slots.rating ?? []) t.aside(value, "its busbar and its main count");
   }
   if (draft.bus === undefined) delete draft.bus;
   if (draft.main === undefined) delete draft.main;
