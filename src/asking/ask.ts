@@ -2,7 +2,7 @@
  * A text's way to its outcome: facts, the question they are of, the account of every word, the answer; and in a conversation,
  * what the text does to what was said before.
  */
-import type { Thread } from "../conversation/thread.ts";
+import type { Thread, Topic } from "../conversation/thread.ts";
 import {
   anotherMeant,
   knowingOf,
@@ -38,14 +38,14 @@ import {
   tellsOther,
   tellsUse,
 } from "../conversation/turn.ts";
-import type { Outcome } from "../core/outcome.ts";
+import type { Need, Outcome } from "../core/outcome.ts";
 import type { Facts } from "../reading/facts.ts";
 import { type ReadText, readText } from "../reading/read.ts";
 import { unplaced } from "../reading/which.ts";
 import { answer, inPlaceOf } from "./answer.ts";
 import { isThread, pickedOf, threadOf } from "./carried.ts";
-import { type Ask, change, type Desk, isDeclined, isPlaced, questionOf, read } from "./desk.ts";
-import { decline, nothing, nothingChanged, nothingSaid, whatIsAsked } from "./needs.ts";
+import { type Ask, change, type Desk, isDeclined, isPlaced, questionOf, type Read, read } from "./desk.ts";
+import { bothOfWhat, decline, nothing, nothingChanged, nothingSaid, whatIsAsked, whichUnit } from "./needs.ts";
 import { another, asBefore, compared, ofPending, why } from "./replies.ts";
 
 /** @param desk what the questions are, and how a request of theirs is worked out */
@@ -199,6 +199,8 @@ function turn(desk: Desk, asked: string, given: Thread, edition: string | undefi
     if (isPlaced(also) && DEMANDS.has(also.choices[0]!.candidate.id)) return answer(desk, also, thread, edition);
   }
   const changed = change(desk, text, topic);
+  const unsaid = unsaidOf(text, topic, changed);
+  if (unsaid) return { ...nothing([unsaid]), thread };
   if (changed.isIdle && drops(text)) return { ...nothing([nothingChanged()]), thread };
   // What is decided after a question aside, or has no place in it, is about the job that the aside came from.
   if (
@@ -240,6 +242,23 @@ function turn(desk: Desk, asked: string, given: Thread, edition: string | undefi
   }
   return answer(desk, changed, thread, edition);
 }
+
+/** What a text speaks of and nobody told: the other of two, or which of several that are alike. */
+function unsaidOf({ tokens }: ReadText, topic: Topic, { choices: [choice] }: Read): Need | undefined {
+  const words = tokens.map((token) => token.text);
+  const motors = choice?.candidate.id === "motor-feeder" ? choice.taken.draft.motors as Motor[] | undefined : undefined;
+  if (words.includes("both") && motors?.length === 1 && (motors[0]!.count ?? 1) === 1) {
+    const { value, unit } = motors[0]!.power ?? { value: "its power untold", unit: "" };
+    return bothOfWhat(`${value} ${unit}`.trim());
+  }
+  const isOne = words.some((word, i) => word === "one" && ONE_OF.has(words[i + 1] ?? ""));
+  const isAlike = topic.kind === "multifamily-load" &&
+    topic.facts.facts.filter(({ family, id }) => family === "building" && id !== "dwelling").length === 1;
+  return isOne && isAlike && hasAnyFigure(words) ? whichUnit() : undefined;
+}
+type Motor = { count?: number; power?: { value: number | string; unit: string } };
+const ONE_OF = new Set(["side", "unit", "apartment", "half", "of"]);
+const hasAnyFigure = (words: readonly string[]): boolean => words.some((word) => /^\d/.test(word));
 
 /** Whether a text names a thing of its own and a figure or a question for it, so that it can stand alone. */
 const isWhole = (text: ReadText, { facts }: Facts): boolean =>

@@ -63,3 +63,17 @@ export function optionOf(question: AnyQuestion, draft: Draft): Option {
   const parsed = question.input.safeParse(draft);
   return { text: question.title, question: parsed.success ? question.write(parsed.data) : question.examples[0] ?? "" };
 }
+
+/** `put them both on one feeder`, where one is known. */
+export const bothOfWhat = (known: string): Need => ({
+  field: "motors",
+  ask: `I know of one motor only (${known}), so nothing was changed. Which is the other?`,
+  example: "add a 30 hp motor",
+});
+
+/** `make one side 1400 sq ft`, of units that are alike so far. */
+export const whichUnit = (): Need => ({
+  field: "units",
+  ask: "The units are alike so far, and only one of them is to change: I left all as it was. Tell each by itself.",
+  example: "unit A 1100 sq ft, 8 kW range; unit B 1400 sq ft, 8 kW range",
+});

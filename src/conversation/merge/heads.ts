@@ -9,6 +9,8 @@ const ofPlate = ({ known }: Merging, fact: Fact): Fact =>
   known.kind === "cooling-circuit" && fact.id === "panel" && fact.slots.rating?.[0]?.sense.is === "number"
     ? { ...fact, id: "breaker" }
     : fact;
+/** Of these there may be several on one panel. */
+const SOURCES = new Set(["solar", "battery", "inverter"]);
 export function otherTold(m: Merging, told: Fact): void {
   const fact = ofPlate(m, told);
   if (OF_LISTS.has(m.known.kind) && (fact.family === "conductor" || fact.family === "box")) {
@@ -35,7 +37,9 @@ export function otherTold(m: Merging, told: Fact): void {
     const feeder = m.facts.find((each) => each.id === "feeder" && isAsked(each));
     if (feeder) m.facts.splice(m.facts.indexOf(feeder), 1);
   }
-  if (!same || (m.adds && fact.family === "device")) return m.append(fact);
+  const comesToo = m.adds &&
+    (fact.family === "device" || (fact.family === "transformer" && SOURCES.has(fact.id ?? "")));
+  if (!same || comesToo) return m.append(fact);
   m.fill(same, fact.slots);
   Object.assign(same, { pieces: [...fact.pieces] });
 }

@@ -64,7 +64,8 @@ export class Merging {
     const has = (key: string) => text.facts.free.some((each) => each.key === key);
     this.removes = has("change:drop") || takesOff(text);
     // What is said to be on the same circuit comes to what is there.
-    this.adds = has("change:add") || has("motorWord:one-branch") || addsBeside(text, known.kind);
+    this.adds = has("change:add") || has("motorWord:one-branch") || addsBeside(text, known.kind) ||
+      addsToo(text);
     this.instead = has("change:instead");
   }
   placeOf(last: Last | undefined): Place | undefined {
@@ -269,4 +270,15 @@ export class Merging {
     const was = this.past.findLast((past) => past.n === n && this.facts[past.fact]?.slots[past.slot]);
     return was && { fact: this.facts[was.fact]!, slot: was.slot, index: was.index };
   }
+}
+
+const TOO = new Set(["too", "also", "well"]);
+/** `and a 5 kW battery inverter too`: a thing with its figure, said of what comes as well. */
+function addsToo({ tokens, facts }: ReadText): boolean {
+  const words = tokens.filter(({ is }) => is === "word");
+  const isToo = TOO.has(words.at(-1)?.text ?? "") || words[0]?.text === "also";
+  return isToo &&
+    facts.facts.some(({ family, id, slots }) =>
+      (family === "load" || family === "transformer") && id !== undefined && (slots.rating ?? slots.current)
+    );
 }

@@ -133,7 +133,8 @@ const burnsGas = (r: Reading, at: number): boolean => {
     r.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "fuel" && s.id === "gas") ?? false;
   if (!isGas(at - 1) && !isGas(at + 1)) return false;
   const behind = r.pieces.findIndex(({ is }, i) => i > at && is === "fact" && !isGas(i));
-  return behind < 0 || !r.isFigure(behind);
+  // `gas heat 10 kW range`: the figure is what is named behind it.
+  return behind < 0 || !r.isFigure(behind) || r.isThing(behind + 1);
 };
 
 /** Whether a device is named right behind a figure, and has none behind its name. */
@@ -184,7 +185,7 @@ export function powers(r: Reading): void {
       return { sense, slot: "rating", before: rule.before, after: rule.after };
     },
     undefined,
-    undefined,
+    ({ at }) => burnsGas(r, at),
     sideOfFigures(r),
   );
 }
