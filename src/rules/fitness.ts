@@ -8,7 +8,8 @@ import type { Method } from "./wiring-methods.ts";
 /** Against it whatever else holds, or only where something is not as it has to be. */
 export type Unfit = { is: "not ok" | "ok if"; because: string; clause: string };
 
-type Place = Pick<Conditions, "method" | "insulation" | "wet" | "rooftop"> & {
+/** Where a method lies, as far as it matters to whether it may. */
+export type Place = Pick<Conditions, "method" | "insulation" | "wet" | "rooftop"> & {
   /** Where a feeder ends: on the way to another building it mostly leaves the first one. */
   where?: "same building" | "separate structure" | undefined;
 };
