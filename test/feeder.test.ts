@@ -404,7 +404,25 @@ describe("what the run decides", () => {
       assertStringIncludes(outcome.because, "in conduit");
     }
     assertEquals(size({ breaker: A(60), load: A(10), ...hot, ambient: C(55) }), "1/0");
-    // A plan in it is refused, and told what will do.
+    const plans = [
+      { kind: "conductor-ampacity", size: "8", breaker: A(30), ...hot },
+      {
+        kind: "motor-circuit",
+        power: { value: 5, unit: "hp" },
+        volts: V(230),
+        supply: "single-phase",
+        size: "8",
+        ...hot,
+      },
+      { kind: "cooling-circuit", minimumCircuitAmpacity: A(20), maximumProtection: A(30), size: "8", ...hot },
+      { kind: "transformer", power: { value: 10, unit: "kVA" }, phases: 1, primary: V(480), primarySize: "8", ...hot },
+    ];
+    for (const request of plans) {
+      const plan = answered(request as Request);
+      assertEquals(plan.verdict, "not ok", request.kind);
+      assertStringIncludes(plan.headline, "no ampacity left");
+    }
+    // A feeder's plan is told what will do, too.
     const plan = answered(feeder({ breaker: A(60), sizes: ["4"], neutralLoad: A(20), ...hot }));
     assertEquals([plan.verdict, figure(plan, "ungrounded-conductor")], ["not ok", "4"]);
     assertStringIncludes(plan.headline, "no ampacity left");

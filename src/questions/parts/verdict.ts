@@ -1,6 +1,7 @@
 /** Plan checks: several judgements as one verdict, and the words that lead a headline with it. */
 import type { Known, Verdict } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
+import { tooHot, type Wiring } from "../../rules/conductors.ts";
 import { type Place, unfit } from "../../rules/fitness.ts";
 
 /** One thing that was put up, what became of it, and why; for `ok if`, on what condition. */
@@ -28,6 +29,15 @@ export function underMethod<J extends Judgement>(w: Worksheet, place: Place, siz
     is: "ok if",
     because: [...(judged.is === "ok if" ? [judged.because] : []), ...needs].join(", and "),
   };
+}
+
+/** Ends the answer to a plan whose conductors, put up where `wiring` lies, have no ampacity left there; false where they have. */
+export function endsByHeat(w: Worksheet, wiring: () => Wiring): boolean {
+  const hot = w.scratch(() => tooHot(w, wiring()));
+  if (!hot) return false;
+  w.verdict = { is: "not ok", because: hot };
+  w.headline = leading(w.verdict).trim();
+  return true;
 }
 
 /** Things to choose from as one: it is enough that one stands. */

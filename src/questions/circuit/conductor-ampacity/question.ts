@@ -12,7 +12,7 @@ import { tooSmallToParallel } from "../../../rules/parallel.ts";
 import { isLimited } from "../../../rules/wiring-methods.ts";
 import { asQuantity, quantity, question } from "../../question.ts";
 import { size, wiring } from "../../parts/wiring.ts";
-import { type Judgement, leading, verdictOf } from "../../parts/verdict.ts";
+import { endsByHeat, type Judgement, leading, verdictOf } from "../../parts/verdict.ts";
 import { takes } from "./takes.ts";
 import { write } from "./write.ts";
 
@@ -64,6 +64,7 @@ export default question({
       ? w.lookUp<"A">("lowest column of the table", "conductor-ampacity", `${material} 60 °C`, conductor)
       : ratingOfConductor(w, conductor, { ...request, material });
     const wires = wiringOf(w, { ...request, material }, rating);
+    if ((request.breaker || request.load) && endsByHeat(w, () => wires)) return;
     w.part("Ampacity");
     const one = ampacityOf(w, conductor, wires);
     const carries = whatItCarries(request, one);

@@ -10,7 +10,7 @@ import { breakerBelow, fuseBelow, nextBreaker, nextFuse } from "../../../rules/o
 import { installedLines, type Lines, linesOf, statedLines, surroundings } from "../../parts/motor-lines.ts";
 import type { Motor } from "../../parts/motors.ts";
 import { asQuantity, question } from "../../question.ts";
-import { leading } from "../../parts/verdict.ts";
+import { endsByHeat, leading } from "../../parts/verdict.ts";
 import { check, isAllowed, type Limits } from "./check.ts";
 import { group } from "./group.ts";
 import { type Motors, motorsOf, othersOf } from "./motors.ts";
@@ -52,6 +52,7 @@ export default question({
     w.figure("feeder-ampacity", ampacity, "feeder ampacity needed");
     w.part("Conductors");
     const wiring = surroundings(w, r, ampacity);
+    if (r.size !== undefined && endsByHeat(w, () => wiring)) return;
     const running = others ? w.work("feeder load", "A", calc`${motors.total} + ${others}`) : motors.total;
     const fed = { ...supply, current: running };
     const least = linesOf(w, r, fed, ampacity, wiring);
