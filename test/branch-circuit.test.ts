@@ -63,6 +63,26 @@ describe("an appliance on a cord (210.23(A)(1), from 2023 (B)(1))", () => {
   });
 });
 
+describe("a method that may not go outdoors (334.12(B)(4))", () => {
+  const plan = (kind: string, more: object = {}) =>
+    answered({
+      kind: "branch-circuit",
+      loads: [{ kind }],
+      breaker: { value: 50, unit: "A" },
+      size: "6",
+      method: "NM cable",
+      check: true,
+      ...more,
+    });
+  it("is a condition of a plan for what mostly stands there", () => {
+    const verdicts = ["range", "hot-tub", "pool-heater"].map((kind) => plan(kind).verdict);
+    assertEquals(verdicts, ["ok", "ok if", "ok if"]);
+    assertStringIncludes(plan("hot-tub").headline, "outdoors");
+    assertEquals(plan("hot-tub", { wet: true }).verdict, "not ok");
+    assertEquals(plan("hot-tub", { method: "conductors in conduit" }).verdict, "ok");
+  });
+});
+
 describe("a conductor made larger for its drop", () => {
   it("is told with its own ampacity (Table 310.16, 75 °C: 8 AWG 50 A, 4 AWG 85 A)", () => {
     const run = {

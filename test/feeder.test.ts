@@ -377,6 +377,10 @@ describe("what the run decides", () => {
     assertEquals(verdict({ method: "NM cable", rooftop: true }), "not ok");
     assertEquals(verdict({ method: "NM cable", where: "separate structure" }), "ok if");
     assertEquals(verdict({ method: "UF cable", wet: true, where: "separate structure" }), "ok");
+    // 338.12(A)(2): not in the earth, in conduit or not.
+    assertEquals(verdict({ method: "SE cable" }), "ok");
+    assertEquals(verdict({ method: "SE cable", wet: true }), "ok if");
+    assertEquals(verdict({ method: "SE cable", where: "separate structure" }), "ok if");
     const buried = { method: "direct-burial conductors" };
     assertEquals(verdict({ ...buried, insulation: "USE-2" }), "ok");
     assertEquals(verdict({ ...buried, insulation: "XHHW-2" }), "ok if");
@@ -384,6 +388,18 @@ describe("what the run decides", () => {
     const { verdict: none, cautions } = answered(feeder({ breaker: A(60), method: "NM cable", wet: true }));
     assertEquals(none, undefined);
     assert(cautions.some(({ text }) => text.includes("wet places")));
+    // Said in words.
+    for (
+      const text of [
+        "may I bury 2/0 aluminum SER to the barn on 125 A?",
+        "6/3 NM on the outside wall, 50 A subpanel, ok?",
+      ]
+    ) {
+      const outcome = engine.ask(text);
+      assert(outcome.outcome === "answered");
+      assertEquals((outcome.answer.request as { wet?: boolean }).wet, true, text);
+      assert(outcome.answer.verdict !== "ok");
+    }
     // A tap is no exception.
     const tap = { tappedFrom: A(200), length: ft(8), method: "NM cable", wet: true };
     assertEquals(verdict(tap), "not ok");
