@@ -94,6 +94,8 @@ describe("published examples", () => {
       assertEquals(boxes.data.rows.map(([key]) => key), Object.keys(COUNTS));
       for (const row of boxes.data.rows) {
         const [of, across, depth] = [boxes.cell(row, "shape"), boxes.cell(row, "across"), String(row[0])];
+        // What a row is found by stands in its name, as printed.
+        if (!/^F[SD]/.test(depth)) assertEquals(depth.startsWith(`${across} x `), true, `${depth}: ${across}`);
         const told = /^F[SD]/.test(depth) ? undefined : { shape: of, across, depth: depth.match(/x (\S+) \w+$/)![1] };
         ["18", "16", "14", "12", "10", "8", "6"].forEach((size, i) => {
           const one = editions.get(code)!.table("box-conductor-volume");

@@ -284,6 +284,10 @@ describe("compact stranding", () => {
       const concentric = editions.get(code)!.table("insulated-conductor-dimensions");
       for (const row of compact.data.rows) {
         const bare = compact.number(row, "bare diameter")!.valueOf();
+        // Chapter 9, Table 8, notes: compact stranding is about 9 % smaller in bare diameter than class B.
+        const classB = editions.get(code)!.table("conductor-properties");
+        const thinner = bare / classB.number(classB.row(String(row[0]))!, "diameter")!.valueOf();
+        assert(thinner > 0.895 && thinner < 0.925, `${row[0]}: bare ${bare} is ${thinner} of class B`);
         const other = concentric.row(String(row[0]))!;
         for (const type of ["THHN", "XHHW", "THW"]) {
           const diameter = compact.number(row, `${type} diameter`)?.valueOf();
