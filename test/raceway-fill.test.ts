@@ -53,7 +53,11 @@ describe("flexible conduit of 3/8 in", () => {
         assertEquals(most({ raceway: "FMC", size: "3/8", insulation, conductors: [{ size: wire }] }), inside);
       }
     }
-    assertEquals([1, 2].map((count) => of("10", "THHN", count).verdict), ["ok", "not ok"]);
+    for (const insulation of ["XHHW", "THHN"]) {
+      for (const raceway of ["FMC", "LFMC"]) {
+        assertEquals([1, 2].map((count) => of("10", insulation, count, raceway).verdict), ["ok", "not ok"]);
+      }
+    }
     assertEquals(of("8", "THHN", 1).verdict, "not ok");
   });
   it("lets one equipment ground lie beside them", () => {

@@ -77,12 +77,12 @@ export function judge(w: Worksheet, request: AddedRequest, its: Case): void {
 const spare = (w: Worksheet): string => w.say`${{ id: w.figures["spare-current"]!.step, name: "", kind: "A" }}`;
 
 /** What stands against the addition: the whole load, or a load that alone draws more than the service is rated. */
-function tooMuch(w: Worksheet, { service, added, found }: Case, what: string): string {
+function tooMuch(w: Worksheet, { service, added, found }: Case, what: string, how = ""): string {
   const alone = w.scratch(() => {
     const large = tooLarge(w, service, added);
     return large && w.say`the ${large.load.name} alone takes ${large.alone} on ${service.rating}`;
   });
-  return alone ?? w.say`${found.current} on ${service.rating} with the ${what}`;
+  return alone ?? w.say`${found.current} on ${service.rating} with the ${what}${how && `, by the ${how}`}`;
 }
 
 function verdict(w: Worksheet, request: AddedRequest, its: Case, what: string, how: string): void {
@@ -101,7 +101,7 @@ function verdict(w: Worksheet, request: AddedRequest, its: Case, what: string, h
       : []),
   ];
   w.verdict = !does
-    ? { is: "not ok", because: `${tooMuch(w, its, what)}, by the ${how}` }
+    ? { is: "not ok", because: tooMuch(w, its, what, how) }
     : conditions.length > 0
     ? { is: "ok if", because: `${conditions.join(", and ")}: ${because}` }
     : { is: "ok", because };
