@@ -296,6 +296,10 @@ describe("working space", () => {
     const rated = (value: number) => ({ ...existing, rating: { value, unit: "A" } });
     assertEquals([199, 200, 201].map((value) => low(rated(value))), ["ok", "ok", "not ok"]);
     assertEquals([low(existing), low({ dwelling: true }), low({})], ["ok if", "not ok", "not ok"]);
+    // Whose panel it is was not told.
+    const any = (value: number) => low({ existing: true, rating: { value, unit: "A" } });
+    assertEquals([any(200), any(201), low({ existing: true })], ["ok if", "not ok", "ok if"]);
+    assertEquals(low({ ...rated(100), dwelling: false }), "not ok");
   });
   it("judges what there is: below, at, above", () => {
     const there = (value: number) => check({ about: ["working space"], depth: inches(value) }).verdict;

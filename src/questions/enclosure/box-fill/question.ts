@@ -73,7 +73,7 @@ function boxOf(w: Worksheet, { box = {}, ring }: BoxRequest): { volume: Known<"i
   if (rows.length > 1) {
     throw need("box", `Which box is it: ${rows.join(", ")}?`, `${rows[0]} box`);
   }
-  if (isCast(box) && box.gangs === undefined) w.suppose("gangs", "1", "none were told", `2 gang ${box.shape} box`);
+  if (isCast(box) && box.gangs === undefined) w.suppose("gangs", "one", "none were told", `2 gang ${box.shape} box`);
   const { name, volume } = standard(w, rows[0]!, box.gangs);
   return { name, volume: withRing(w, volume, ring) };
 }

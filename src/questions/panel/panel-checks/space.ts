@@ -136,21 +136,25 @@ function judgeLeast(w: Worksheet, what: string, least: Known, told: Length | und
 /** Headroom: a panel of an existing dwelling may have less, up to a rating. */
 function judgeHeight(w: Worksheet, least: Known<"ft">, r: PanelRequest): Judgement[] {
   const judged = judgeLeast(w, "height", least, r.height);
-  if (!r.dwelling || !r.existing || judged.every(({ is }) => is !== "not ok")) return judged;
+  if (!r.existing || r.dwelling === false || judged.every(({ is }) => is !== "not ok")) return judged;
   const limit = w.constant<"A">("working-space-dwelling-exception");
-  if (!r.rating) {
-    const because = w.say`its panel in an existing dwelling is rated ${limit} or less, which may have less headroom`;
-    return [judge("height", "ok if", because)];
-  }
+  const mayBe = (): Judgement[] => {
+    const [panel, rated] = [r.dwelling ? "its panel" : "it is a dwelling's panel", w.say`rated ${limit} or less`];
+    if (r.dwelling && r.rating) return [judge("height", "ok", w.say`${LESS} up to ${limit}`)];
+    const condition = r.rating ? panel : r.dwelling ? `${panel} is ${rated}` : `${panel}, ${rated}`;
+    return [judge("height", "ok if", `${condition}: ${LESS}`)];
+  };
+  if (!r.rating) return mayBe();
   const rating = w.given("rating of the panel", asQuantity(r.rating));
   return w.choose(
     "may have less headroom",
     [rating, "≤", limit],
-    ["yes", () => [judge("height", "ok", w.say`a panel of ${rating} in an existing dwelling may have less headroom`)]],
+    ["yes", mayBe],
     ["no", () => judged],
     "working-space",
   );
 }
+const LESS = "an existing dwelling's panel may have less headroom";
 
 /** The way in, the space above, what may stand out. */
 function around(w: Worksheet, r: PanelRequest): void {
