@@ -181,6 +181,20 @@ describe("the network, by mathjs's complex matrices", () => {
   });
 });
 
+describe("the primary side of a center-tapped transformer", () => {
+  // 75 kVA, 1.8 %: 13.82 mΩ at 240 V; 50 MVA: 1.152 mΩ there, a quarter of it seen from half the winding (the square of the turns).
+  it("counts a quarter to the neutral, and whole between the lines", () => {
+    const request = { power: kVA(75), impedance: percent(1.8), tolerance: none, system: "120/240" as const };
+    const primaryFault = { value: 50, unit: "MVA" as const };
+    const at = (fault: "line-to-line" | "line-to-neutral") => current({ ...request, primaryFault, fault });
+    const [own, before] = [0.018 * 240 ** 2 / 75_000, 240 ** 2 / 50e6];
+    assertAlmostEquals(at("line-to-line"), 240 / (own + before), 1e-6);
+    assertAlmostEquals(at("line-to-neutral"), 120 / (own / 3 + before / 4), 1e-6);
+    assert(at("line-to-neutral") > 1.5 * at("line-to-line"));
+    assertAlmostEquals(current({ ...request, fault: "line-to-neutral" }), 120 / (own / 3), 1e-6);
+  });
+});
+
 describe("interrupting ratings", () => {
   const ratingOf = (amperes: number) =>
     figure(fault({ source: A(amperes), system: "480Y/277" }), "interrupting-rating");
