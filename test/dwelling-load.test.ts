@@ -656,6 +656,12 @@ describe("heating, cooling and fuel", () => {
     const pump = (power: number | string) => by("standard", "2023", [load("well-pump", power, "hp")]);
     assertEquals(pump("5/4"), pump("3/2"));
   });
+  // 33 VA/m² (Table 220.12 of 2017) for the number of circuits, in 2026 too: 218 m² are 59.95 A at 120 V, 219 m² 60.2 A.
+  it("counts the lighting circuits of a metric area: four of 15 A up to 218 m², five beyond", () => {
+    const circuits = (area: number, edition: string) =>
+      figure(answered({ ...house(1, []), areas: [{ area: q(area, "m2") }] }, { edition }), "lighting-circuits-15");
+    for (const edition of EDITIONS) assertEquals([218, 219].map((area) => circuits(area, edition)), [4, 5], edition);
+  });
   it("floor area in square metres takes the unit load that is printed for it", () => {
     // Table 220.12 (2017), 220.14(J), 220.41: 33 VA/m²; 120.41 (2026): 22 VA/m².
     const lighting = (edition: string) => {

@@ -348,6 +348,11 @@ describe("protection by room", () => {
     const answer = check({ about: ["room protection"], room, ...more }, edition);
     return [figure(answer, "arc-fault-protection"), figure(answer, "ground-fault-protection")];
   };
+  // 210.8(A) from 2020: receptacles of 125 to 250 V, single-phase, 150 V or less to ground (one source).
+  it("asks for ground-fault protection up to 150 V to ground: at and above", () => {
+    const at = (toGround: number) => of("garage", "2020", { volts: volts(240), toGround: volts(toGround) })[1];
+    assertEquals([120, 150, 151, 240].map(at), ["required", "required", "not required", "not required"]);
+  });
   it("has every room under every edition", () => {
     for (const edition of EDITIONS) for (const room of ROOMS) assertEquals(of(room, edition).length, 2);
   });
