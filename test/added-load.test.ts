@@ -203,6 +203,27 @@ describe("the question turned round", () => {
       { numRuns: 120 },
     );
   });
+  // A demand takes a part of a load, and the main all of it: 24 kVA at 240 V are the 100 A of the service.
+  it("is no more than the service itself, whatever part of it a method counts", () => {
+    const small = { service: A(100), areas: house(600), nothingElse: true };
+    const heater = (value: number) => of({ ...small, added: [{ kind: "tankless-water-heater", rating: kW(value) }] });
+    assertEquals([23.5, 24, 24.1, 24.2].map((value) => heater(value).verdict), ["ok", "ok", "ok", "not ok"]);
+    const answer = heater(27);
+    assertStringIncludes(answer.headline, "alone takes 112.5 A on 100 A");
+    assertEquals([figure(answer, "largest-that-fits"), figure(answer, "service-rating")], [24, 125]);
+    const room = (service: number) =>
+      figure(of({ ...small, service: A(service), loads: [{ kind: "range", rating: kW(12) }] }), "largest-added-load");
+    assertEquals([100, 200].map(room), [24_000, 48_000]);
+    assertEquals(figure(of({ ...small, method: "existing dwelling" }), "largest-added-load"), 24_000);
+  });
+  // 625.41: a charger takes 125 % of its draw, so 48 A is the most of a 60 A service.
+  it("looks for no charger whose own circuit is above the service", () => {
+    const answer = of({ service: A(60), areas: house(500), nothingElse: true, added: [{ kind: "ev-charger" }] });
+    assertEquals([figure(answer, "largest-that-fits"), figure(answer, "circuit-rating")], [48, 60]);
+    const verdict = (amperes: number) =>
+      of({ service: A(60), areas: house(500), nothingElse: true, added: [charger(amperes)] }).verdict;
+    assertEquals([48, 49].map(verdict), ["ok", "not ok"]);
+  });
   it("takes a charger of every standard circuit's share", () => {
     // 80 A record × 125 % = 100 A of 150 A: 50 A left; 48 A is the share of a 60 A circuit, 56 A that of a 70 A one.
     const answer = of({ service: A(150), demand: A(80), recorded: "one year", added: [{ kind: "ev-charger" }] });

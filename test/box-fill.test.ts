@@ -12,6 +12,29 @@ const volume = (request: Draft, edition = "2023") => figure(fill(request, editio
 const square = (depth: string, across = "4") => ({ shape: "square", across, depth });
 const cable = (size: string, wires: number, count = 1) => ({ size, wires, count });
 
+// Table 314.16(A): FS and FD by their covers, 13.5 and 18 in³ with a single cover, 18 and 24 in³ a gang with several.
+describe("boxes of cast metal, which have no depth to be told", () => {
+  const most = (shape: string, gangs: number | undefined, size: string) => {
+    const box = { shape, ...(gangs && { gangs }) };
+    return figure(fill({ box, find: "how many", conductors: [{ size }] }), "most-conductors");
+  };
+  it("hold as many as the table prints", () => {
+    assertEquals(["14", "12", "10", "8"].map((size) => most("FS", 1, size)), [6, 6, 5, 4]);
+    assertEquals(["14", "12", "10", "8"].map((size) => most("FD", 1, size)), [9, 8, 7, 6]);
+    assertEquals([most("FS", 2, "12"), most("FD", 2, "12"), most("FS", 3, "12")], [16, 21, 24]);
+  });
+  it("have one gang unless told, listed", () => {
+    const answer = fill({ box: { shape: "FS" }, find: "how many", conductors: [{ size: "12" }] });
+    assertEquals(figure(answer, "most-conductors"), 6);
+    assert(answer.assumptions.some(({ name }) => name === "gangs"));
+  });
+  it("are judged: below, at and above their volume", () => {
+    const verdict = (count: number) =>
+      fill({ box: { shape: "FS" }, check: true, conductors: [{ size: "12", count }] }).verdict;
+    assertEquals([5, 6, 7].map(verdict), ["ok", "ok", "not ok"]);
+  });
+});
+
 describe("published examples", () => {
   // EC&M Code Calculations: box sizing, example 1: six 12 THHN and three 12 THW, nothing else.
   it("nine 12 AWG need the 4 x 1-1/2 square box", () => {
@@ -71,6 +94,8 @@ describe("published examples", () => {
       assertEquals(boxes.data.rows.map(([key]) => key), Object.keys(COUNTS));
       for (const row of boxes.data.rows) {
         const [of, across, depth] = [boxes.cell(row, "shape"), boxes.cell(row, "across"), String(row[0])];
+        // What a row is found by stands in its name, as printed.
+        if (!/^F[SD]/.test(depth)) assertEquals(depth.startsWith(`${across} x `), true, `${depth}: ${across}`);
         const told = /^F[SD]/.test(depth) ? undefined : { shape: of, across, depth: depth.match(/x (\S+) \w+$/)![1] };
         ["18", "16", "14", "12", "10", "8", "6"].forEach((size, i) => {
           const one = editions.get(code)!.table("box-conductor-volume");

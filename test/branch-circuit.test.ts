@@ -1,5 +1,5 @@
 /** One branch circuit: published figures, thresholds, properties, and the plan checks people put up. */
-import { assert, assertEquals } from "@std/assert";
+import { assert, assertEquals, assertStringIncludes } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
 import fc from "fast-check";
 import type { CircuitRequest } from "../src/questions/circuit/branch-circuit/request.ts";
@@ -19,6 +19,89 @@ const set = (request: Said, edition?: string) => {
   const answer = circuit(request, edition);
   return ["breaker-rating", "conductor", "equipment-grounding-conductor"].map((id) => figure(answer, id));
 };
+
+describe("an appliance on a cord (210.23(A)(1), from 2023 (B)(1))", () => {
+  const on = (kind: string, amperes: number, more: object) =>
+    answered({
+      kind: "branch-circuit",
+      loads: [{ kind, current: { value: amperes, unit: "A" } }],
+      volts: { value: 120, unit: "V" },
+      check: true,
+      material: "copper",
+      ...more,
+    });
+  const breaker = (value: number) => ({ breaker: { value, unit: "A" } });
+  it("takes 80 % of a small circuit beside other outlets, all of one of its own", () => {
+    for (const edition of EDITIONS) {
+      const verdict = (amperes: number, value: number) =>
+        answered({
+          kind: "branch-circuit",
+          loads: [{ kind: "portable-heater", current: { value: amperes, unit: "A" } }],
+          check: true,
+          ...breaker(value),
+        }, { edition }).verdict;
+      assertEquals([verdict(12, 15), verdict(12.5, 15), verdict(16, 15)], ["ok", "ok if", "not ok"], edition);
+      assertEquals([verdict(16, 20), verdict(16.1, 20), verdict(24, 30), verdict(25, 30)], ["ok", "ok if", "ok", "ok"]);
+    }
+    const shared = {
+      loads: [{ kind: "portable-heater", current: { value: 12.5, unit: "A" } }, {
+        kind: "lighting",
+        rating: { value: 120, unit: "W" },
+      }],
+    };
+    const verdict = answered({ kind: "branch-circuit", ...shared, check: true, ...breaker(15) });
+    assertEquals(verdict.verdict, "not ok");
+    assertStringIncludes(verdict.headline, "12 A");
+  });
+  it("takes 12 A of a 15 A receptacle on a 20 A circuit, where one alone may not be (210.21(B))", () => {
+    const receptacle = { receptacle: { value: 15, unit: "A" }, ...breaker(20) };
+    assertEquals(on("receptacles", 12, receptacle).verdict, "ok if");
+    assertEquals(on("receptacles", 13, receptacle).verdict, "not ok");
+    assertEquals(on("load", 13, receptacle).verdict, "not ok");
+    assertEquals(on("load", 12, receptacle).verdict, "ok if");
+    assertEquals(on("load", 12, { receptacle: { value: 20, unit: "A" }, ...breaker(20) }).verdict, "ok");
+  });
+});
+
+describe("a method that may not go outdoors (334.12(B)(4))", () => {
+  const plan = (kind: string, more: object = {}) =>
+    answered({
+      kind: "branch-circuit",
+      loads: [{ kind }],
+      breaker: { value: 50, unit: "A" },
+      size: "6",
+      method: "NM cable",
+      check: true,
+      ...more,
+    });
+  it("is a condition of a plan for what mostly stands there", () => {
+    const verdicts = ["range", "hot-tub", "pool-heater"].map((kind) => plan(kind).verdict);
+    assertEquals(verdicts, ["ok", "ok if", "ok if"]);
+    assertStringIncludes(plan("hot-tub").headline, "outdoors");
+    assertEquals(plan("hot-tub", { wet: true }).verdict, "not ok");
+    assertEquals(plan("hot-tub", { method: "conductors in conduit" }).verdict, "ok");
+  });
+});
+
+describe("a conductor made larger for its drop", () => {
+  it("is told with its own ampacity (Table 310.16, 75 °C: 8 AWG 50 A, 4 AWG 85 A)", () => {
+    const run = {
+      volts: { value: 240, unit: "V" },
+      phases: 1,
+      terminals: { value: 75, unit: "°C" },
+      material: "copper",
+    };
+    const wired = (length: number) =>
+      answered({
+        kind: "branch-circuit",
+        loads: [{ kind: "load", current: { value: 50, unit: "A" } }],
+        ...run,
+        length: { value: length, unit: "ft" },
+      });
+    assertEquals([20, 200].map((each) => figure(wired(each), "conductor")), ["8", "4"]);
+    assertEquals([20, 200].map((each) => figure(wired(each), "ampacity")), [50, 85]);
+  });
+});
 
 describe("published branch-circuit figures", () => {
   it("range of 8 kW by 80 % at 208 V draws 30.7 A (NEC Annex D, example D5(b), 2005 printing)", () => {

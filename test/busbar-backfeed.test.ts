@@ -54,6 +54,33 @@ describe("a source on a busbar", () => {
       of(panel(200, 200, { sources: solar(60), position: "opposite the main", loadBreakers: A(load) })).verdict;
     assertEquals([139, 140, 141].map(verdict), ["ok if", "ok if", "not ok"]);
   });
+  // 705.12(B)(1) beside the main, 705.12(B)(2) at the opposite end: a main of the same rating is no way out.
+  it("names beside the main a main that fits there, and the opposite end where that is enough", () => {
+    const beside = (bus: number, main: number, breaker: number) =>
+      of(panel(bus, main, { sources: solar(breaker), position: "beside the main" }));
+    const moved = beside(200, 200, 40);
+    assertEquals([moved.verdict, figure(moved, "main-rating")], ["not ok", 150]);
+    assertStringIncludes(moved.headline, "at the opposite end it fits");
+    assertStringIncludes(moved.headline, "with a 150 A main");
+    assert(!beside(200, 200, 41).headline.includes("opposite end"));
+    assertEquals(figure(beside(200, 150, 60), "main-rating"), 125);
+  });
+  // 705.12(B)(3): the busbar less the load breakers.
+  it("leaves by all devices together what the load breakers leave, where that is more", () => {
+    const largest = (load: number, more: object = {}) =>
+      figure(of(panel(200, 200, { loadBreakers: A(load), ...more })), "largest-backfeed-breaker");
+    const beside = { position: "beside the main", sources: solar(40) };
+    assertEquals([160, 159, 161, 200, 240].map((load) => largest(load, beside)), [40, 40, 35, 0, 0]);
+    assertEquals([100, 160, 161].map((load) => largest(load)), [100, 40, 40]);
+    const answer = of(panel(200, 200, { loadBreakers: A(100) }));
+    assertStringIncludes(answer.headline, "if none is added later");
+  });
+  it("says in 2017 that a setting does not count", () => {
+    const cautioned = (edition: string) =>
+      of(panel(200, 150, { sources: solar(60), setting: A(50) }), edition).cautions
+        .some(({ text }) => text.includes("does not count in this edition"));
+    assertEquals(EDITIONS.map(cautioned), [true, false, false, false]);
+  });
   it("may be held by a power control system from 2020 on", () => {
     const verdict = (edition: string) =>
       of(panel(200, 150, { sources: solar(120), position: "opposite the main", setting: A(50) }), edition).verdict;

@@ -557,6 +557,22 @@ describe("legs that were told", () => {
       assertEquals(figure(on("A"), id), figure(on("B"), id));
     }
   });
+  it("leave one line of a network heavier too where loads without a leg do not balance (220.61(A))", () => {
+    const more = { system: "120/208" };
+    const none = currents([], more).answer;
+    const lighting = 1500 * 3 + 3 * 1500;
+    const demand = 3000 + (lighting - 3000) * 0.35;
+    const single = (amperes: number) => currents([load("other", amperes, "A", { volts: q(120, "V") })], more).answer;
+    for (const id of ["calculated-current", "neutral-current"]) {
+      const even = (amperes: number) => Number(figure(none, id)) + amperes / 2;
+      // 42.5 A of 120 V is what the lighting circuits even out: below and at it half on each line, above it all but that half.
+      const most = demand / 120;
+      for (const amperes of [20, most]) assertAlmostEquals(Number(figure(single(amperes), id)), even(amperes), 1e-9);
+      assertAlmostEquals(Number(figure(single(90), id)), even(90) + (90 - most) / 2, 1e-9);
+    }
+    assert(single(90).cautions.some(({ text }) => text.includes("balance")));
+    assert(!single(20).cautions.some(({ text }) => text.includes("balance")));
+  });
   it("give the same whichever leg is called A", () => {
     const other = d1b.map((each) => "leg" in each ? { ...each, leg: each.leg === "A" ? "B" : "A" } : each);
     for (const edition of EDITIONS) {
@@ -639,6 +655,12 @@ describe("heating, cooling and fuel", () => {
   it("a motor between two listed powers counts as the next larger (Table 430.248)", () => {
     const pump = (power: number | string) => by("standard", "2023", [load("well-pump", power, "hp")]);
     assertEquals(pump("5/4"), pump("3/2"));
+  });
+  // 33 VA/m² (Table 220.12 of 2017) for the number of circuits, in 2026 too: 218 m² are 59.95 A at 120 V, 219 m² 60.2 A.
+  it("counts the lighting circuits of a metric area: four of 15 A up to 218 m², five beyond", () => {
+    const circuits = (area: number, edition: string) =>
+      figure(answered({ ...house(1, []), areas: [{ area: q(area, "m2") }] }, { edition }), "lighting-circuits-15");
+    for (const edition of EDITIONS) assertEquals([218, 219].map((area) => circuits(area, edition)), [4, 5], edition);
   });
   it("floor area in square metres takes the unit load that is printed for it", () => {
     // Table 220.12 (2017), 220.14(J), 220.41: 33 VA/m²; 120.41 (2026): 22 VA/m².

@@ -181,6 +181,20 @@ describe("the network, by mathjs's complex matrices", () => {
   });
 });
 
+describe("the primary side of a center-tapped transformer", () => {
+  // 75 kVA, 1.8 %: 13.82 mΩ at 240 V; 50 MVA: 1.152 mΩ there, a quarter of it seen from half the winding (the square of the turns).
+  it("counts a quarter to the neutral, and whole between the lines", () => {
+    const request = { power: kVA(75), impedance: percent(1.8), tolerance: none, system: "120/240" as const };
+    const primaryFault = { value: 50, unit: "MVA" as const };
+    const at = (fault: "line-to-line" | "line-to-neutral") => current({ ...request, primaryFault, fault });
+    const [own, before] = [0.018 * 240 ** 2 / 75_000, 240 ** 2 / 50e6];
+    assertAlmostEquals(at("line-to-line"), 240 / (own + before), 1e-6);
+    assertAlmostEquals(at("line-to-neutral"), 120 / (own / 3 + before / 4), 1e-6);
+    assert(at("line-to-neutral") > 1.5 * at("line-to-line"));
+    assertAlmostEquals(current({ ...request, fault: "line-to-neutral" }), 120 / (own / 3), 1e-6);
+  });
+});
+
 describe("interrupting ratings", () => {
   const ratingOf = (amperes: number) =>
     figure(fault({ source: A(amperes), system: "480Y/277" }), "interrupting-rating");
@@ -202,9 +216,36 @@ describe("interrupting ratings", () => {
     const outcome = ask({ kind: "fault-current", source: kA(10), system: "208Y/120", at: "barn" });
     assert(outcome.outcome === "unclear" && outcome.needs[0]!.field === "at");
   });
-  it("above the last step there is none", () => {
+  it("above the last step there is none, and the current is told all the same", () => {
     assertEquals(figure(fault({ source: A(200_000), system: "480Y/277" }), "interrupting-rating"), 200);
-    assertEquals(ask({ kind: "fault-current", source: A(200_001), system: "480Y/277" }).outcome, "not covered");
+    const above = fault({ source: A(200_001), system: "480Y/277", rating: kA(200) });
+    assertEquals([above.figures["interrupting-rating"], above.verdict], [undefined, "not ok"]);
+    assertStringIncludes(above.headline, "more than any interrupting rating commonly made");
+  });
+  it("at the end of a run does not hang on the source's", () => {
+    // 1000 kVA at 1.4 % and 208 V: 220 kA at its terminals with 10 % less.
+    const run = [{ length: ft(100), size: "500 kcmil" }];
+    const answer = fault({ power: kVA(1000), impedance: percent(1.4), system: "208Y/120", run });
+    // 120.1 V over 0.545 mΩ of it, 2.26 mΩ of cold R and 3.9 mΩ of X: 24.1 kA.
+    assertEquals(figure(answer, "interrupting-rating"), 25);
+  });
+  it("says why more may flow: cold, at the lowest impedance, or both", () => {
+    const run = [{ length: ft(100), size: "2/0" }];
+    const [power, source, system] = [
+      { power: kVA(75), impedance: percent(2) },
+      { source: kA(22) },
+      "208Y/120" as const,
+    ];
+    const hot = { temperature: { value: 75, unit: "°C" as const } };
+    const says = (request: Partial<FaultRequest>) =>
+      /\. (\S.*?) up to/.exec(fault({ system, ...request }).headline)?.[1];
+    assertEquals(says({ ...power, run }), "Cold and at the lowest impedance");
+    assertEquals([says({ ...power, tolerance: none, run }), says({ ...source, run })], ["Cold", "Cold"]);
+    assertEquals([says(power), says({ ...power, run, ...hot })], [
+      "At the lowest impedance",
+      "At the lowest impedance",
+    ]);
+    assertEquals([says(source), says({ ...source, run, ...hot })], [undefined, undefined]);
   });
   it("a rating that is put up is ok, not ok, or ok if nothing lies lower than told", () => {
     const plan = (rating: number) =>

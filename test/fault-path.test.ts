@@ -256,6 +256,15 @@ describe("laws", () => {
 describe("the ground that is reckoned with", () => {
   const ground = (request: Partial<PathRequest>) =>
     figure(path({ ...shed(50), ...request }), "equipment-grounding-conductor");
+  // 250.122(B) with 110.14(C)(1): above 100 A the 75 °C column says what the breaker needs. 200 A: 3/0, 6 AWG × 211.6 ÷ 167.8.
+  it("grows from what the breaker needs in the column of its rating, at 100 A and above it", () => {
+    const of = (breaker: number, size: string) => ground({ breaker: A(breaker), size, method: undefined });
+    assertEquals(of(200, "3/0"), "6");
+    assertEquals(of(200, "4/0"), "4");
+    assertEquals(of(225, "4/0"), "4");
+    assertEquals(of(225, "250 kcmil"), "3");
+    assertEquals([of(100, "1"), of(100, "1/0"), of(110, "2"), of(110, "1")], ["8", "6", "6", "4"]);
+  });
   it("is the told one, the cable's own, or the smallest that is allowed, grown with its line", () => {
     assertEquals(ground({ ground: "10" }), "10");
     assertEquals(ground({ size: "6", breaker: A(60) }), "10");

@@ -377,6 +377,10 @@ describe("what the run decides", () => {
     assertEquals(verdict({ method: "NM cable", rooftop: true }), "not ok");
     assertEquals(verdict({ method: "NM cable", where: "separate structure" }), "ok if");
     assertEquals(verdict({ method: "UF cable", wet: true, where: "separate structure" }), "ok");
+    // 338.12(A)(2): not in the earth, in conduit or not.
+    assertEquals(verdict({ method: "SE cable" }), "ok");
+    assertEquals(verdict({ method: "SE cable", wet: true }), "ok if");
+    assertEquals(verdict({ method: "SE cable", where: "separate structure" }), "ok if");
     const buried = { method: "direct-burial conductors" };
     assertEquals(verdict({ ...buried, insulation: "USE-2" }), "ok");
     assertEquals(verdict({ ...buried, insulation: "XHHW-2" }), "ok if");
@@ -384,6 +388,18 @@ describe("what the run decides", () => {
     const { verdict: none, cautions } = answered(feeder({ breaker: A(60), method: "NM cable", wet: true }));
     assertEquals(none, undefined);
     assert(cautions.some(({ text }) => text.includes("wet places")));
+    // Said in words.
+    for (
+      const text of [
+        "may I bury 2/0 aluminum SER to the barn on 125 A?",
+        "6/3 NM on the outside wall, 50 A subpanel, ok?",
+      ]
+    ) {
+      const outcome = engine.ask(text);
+      assert(outcome.outcome === "answered");
+      assertEquals((outcome.answer.request as { wet?: boolean }).wet, true, text);
+      assert(outcome.answer.verdict !== "ok");
+    }
     // A tap is no exception.
     const tap = { tappedFrom: A(200), length: ft(8), method: "NM cable", wet: true };
     assertEquals(verdict(tap), "not ok");
@@ -404,7 +420,25 @@ describe("what the run decides", () => {
       assertStringIncludes(outcome.because, "in conduit");
     }
     assertEquals(size({ breaker: A(60), load: A(10), ...hot, ambient: C(55) }), "1/0");
-    // A plan in it is refused, and told what will do.
+    const plans = [
+      { kind: "conductor-ampacity", size: "8", breaker: A(30), ...hot },
+      {
+        kind: "motor-circuit",
+        power: { value: 5, unit: "hp" },
+        volts: V(230),
+        supply: "single-phase",
+        size: "8",
+        ...hot,
+      },
+      { kind: "cooling-circuit", minimumCircuitAmpacity: A(20), maximumProtection: A(30), size: "8", ...hot },
+      { kind: "transformer", power: { value: 10, unit: "kVA" }, phases: 1, primary: V(480), primarySize: "8", ...hot },
+    ];
+    for (const request of plans) {
+      const plan = answered(request as Request);
+      assertEquals(plan.verdict, "not ok", request.kind);
+      assertStringIncludes(plan.headline, "no ampacity left");
+    }
+    // A feeder's plan is told what will do, too.
     const plan = answered(feeder({ breaker: A(60), sizes: ["4"], neutralLoad: A(20), ...hot }));
     assertEquals([plan.verdict, figure(plan, "ungrounded-conductor")], ["not ok", "4"]);
     assertStringIncludes(plan.headline, "no ampacity left");

@@ -3,6 +3,7 @@ import { assert, assertAlmostEquals, assertEquals, assertStringIncludes } from "
 import { describe, it } from "@std/testing/bdd";
 import fc from "fast-check";
 import question from "../src/questions/motor/motor-feeder/question.ts";
+import type { Request } from "../src/engine.ts";
 import type { FeederRequest } from "../src/questions/motor/motor-feeder/request.ts";
 import { makeReader } from "./support/reader.ts";
 import { answered, ask, EDITIONS, editions, engine, figure } from "./support/engine.ts";
@@ -133,7 +134,13 @@ describe("taps and groups", () => {
       "group installation",
     );
     const smaller = { ...small, motors: [hp(0.25, 2)] };
-    assertEquals(figure(feeder({ ...smaller, oneBranch: true }), "group-device"), 20);
+    const shared = feeder({ ...smaller, oneBranch: true });
+    assertEquals(figure(shared, "group-device"), 20);
+    assertStringIncludes(shared.headline, "20 A breaker for all on one branch circuit");
+    // Four of 5.8 A are too much for 20 A: the group's device again.
+    const four = feeder({ ...smaller, motors: [hp(0.25, 4)], oneBranch: true });
+    assertEquals(figure(four, "group-device"), figure(four, "feeder-protection"));
+    assert((figure(four, "group-device") as number) > 20);
   });
 });
 
@@ -141,6 +148,32 @@ describe("a plan put up for checking", () => {
   const verdict = (said: Said) => feeder({ motors: [hp(20), hp(10)], ...said }).verdict;
   it("grades the device: it may not be above the limit, nor below what runs", () => {
     assertEquals([40, 45, 80, 90].map((rating) => verdict({ breaker: A(rating) })), ["not ok", "ok", "ok", "not ok"]);
+  });
+  it("sizes the ground by the device that stands, and by the largest where it is refused (250.122)", () => {
+    const ground = (said: Said) =>
+      figure(feeder({ motors: [hp(20), hp(10)], material: "copper", ...said }), "equipment-grounding-conductor");
+    // 80 A at the most: 8 AWG (250.122). 40 A is below the 41 A that runs; 50 A takes 10 AWG.
+    assertEquals([40, 50, 80, 90].map((rating) => ground({ breaker: A(rating) })), ["8", "10", "8", "8"]);
+    // 110 A on 1/0 AWG, which carries 150 A (430.62(B)): 6 AWG for the 110 A, as much larger as 1/0 is than the 8 AWG needed.
+    const large = { breaker: A(110), size: "1/0" };
+    assertEquals([verdict(large), ground(large)], ["ok", "1/0"]);
+  });
+  it("holds a method that hangs on its marking to it", () => {
+    const buried = { method: "direct-burial conductors", material: "copper", size: "4" } as const;
+    assertEquals(verdict({ ...buried, insulation: "USE-2" }), "ok");
+    assertEquals(verdict({ ...buried, insulation: "XHHW-2" }), "ok if");
+    assertEquals(verdict({ ...buried, insulation: "THWN-2" }), "not ok");
+    const motor = {
+      kind: "motor-circuit",
+      power: hp(20).power,
+      volts: { value: 460, unit: "V" },
+      supply: "three-phase",
+    };
+    const cooling = { kind: "cooling-circuit", minimumCircuitAmpacity: A(20), maximumProtection: A(30) };
+    for (const request of [motor, cooling]) {
+      const judged = (insulation: string) => answered({ ...request, ...buried, insulation } as Request).verdict;
+      assertEquals(["USE-2", "XHHW-2", "THWN-2"].map(judged), ["ok", "ok if", "not ok"]);
+    }
   });
   it("lets larger conductors allow a larger device", () => {
     assertEquals(verdict({ breaker: A(90), size: "3" }), "ok");

@@ -100,6 +100,15 @@ describe("lighting", () => {
     const at = (ft2: number) => va({ areas: [area(ft2, "warehouse")] }, "2017");
     assertEquals([49_996, 50_000, 50_004].map(at), [12_499, 12_500, 12_500.5]);
   });
+  // The lighting table likens lodge rooms to hotels for their unit load; the table of demands names hotels and motels alone.
+  it("has none for lodge rooms", () => {
+    assertEquals(EDITIONS.map((edition) => va({ areas: [area(10_000, "lodge")] }, edition)), [
+      15_000,
+      17_000,
+      17_000,
+      17_000,
+    ]);
+  });
   it("has those of hotels and of the hospitals of 2017", () => {
     assertEquals(va({ areas: [area(10_000, "hotel")] }, "2017"), 10_000);
     assertEquals(va({ areas: [area(60_000, "hotel")] }, "2017"), 20_000 * .5 + 80_000 * .4 + 20_000 * .3);

@@ -277,6 +277,30 @@ describe("working space", () => {
     assertEquals(figure(of({ equipmentWidth: inches(36) }), "working-width"), 36);
     assertEquals(figure(of({ equipmentHeight: inches(90) }), "working-height"), 7.5);
   });
+  // Table 110.26(A)(1) prints 0.9, 1.0, 1.2 and 1.5 m beside its feet, rounded, and either holds (90.9(D)).
+  it("holds metres against the metric depths", () => {
+    const at = (toGround: number, facing: string, value: number) =>
+      check({ about: ["working space"], toGround: volts(toGround), facing, depth: { value, unit: "m" } }).verdict;
+    const metric: [number, number[]][] = [[150, [0.9, 0.9, 0.9]], [600, [0.9, 1, 1.2]], [1000, [0.9, 1.2, 1.5]]];
+    for (const [toGround, depths] of metric) {
+      depths.forEach((depth, i) =>
+        assertEquals([depth - 0.01, depth].map((each) => at(toGround, facing(i), each)), ["not ok", "ok"])
+      );
+    }
+    assertEquals(depth({ toGround: volts(120), depth: { value: 0.9, unit: "m" } }), 3);
+  });
+  // 110.26(A)(3), exception 1: existing dwelling, service equipment or panelboard of no more than 200 A.
+  it("lets a panel of an existing dwelling have less headroom up to 200 A", () => {
+    const low = (more: object) => check({ about: ["working space"], height: inches(76), ...more }).verdict;
+    const existing = { dwelling: true, existing: true };
+    const rated = (value: number) => ({ ...existing, rating: { value, unit: "A" } });
+    assertEquals([199, 200, 201].map((value) => low(rated(value))), ["ok", "ok", "not ok"]);
+    assertEquals([low(existing), low({ dwelling: true }), low({})], ["ok if", "not ok", "not ok"]);
+    // Whose panel it is was not told.
+    const any = (value: number) => low({ existing: true, rating: { value, unit: "A" } });
+    assertEquals([any(200), any(201), low({ existing: true })], ["ok if", "not ok", "ok if"]);
+    assertEquals(low({ ...rated(100), dwelling: false }), "not ok");
+  });
   it("judges what there is: below, at, above", () => {
     const there = (value: number) => check({ about: ["working space"], depth: inches(value) }).verdict;
     assertEquals([35, 36, 37].map(there), ["not ok", "ok", "ok"]);
@@ -301,6 +325,13 @@ describe("bending space", () => {
     assertEquals(space({ size: "600 kcmil", wires: 3, leaves: "another wall" }), 12);
     assertEquals(space({ size: "8" }), 1.5);
   });
+  // The last column of Table 312.6(B) is for four and more wires, that of Table 312.6(A) for five.
+  it("takes more wires than four opposite the terminal as four, and none above five at another wall", () => {
+    const of = (wires: number, leaves: string) => ({ size: "500 kcmil", wires, leaves });
+    assertEquals([3, 4, 5, 6].map((wires) => space(of(wires, "opposite wall"))), [15, 16, 16, 16]);
+    assertEquals([4, 5].map((wires) => space(of(wires, "another wall"))), [12, 14]);
+    assertEquals(asked({ about: ["bending space"], ...of(6, "another wall") }), "not covered");
+  });
   it("judges the room there is: below, at, above; small wires have none given", () => {
     const there = (value: number) => check({ about: ["bending space"], size: "4/0", space: inches(value) }).verdict;
     assertEquals([6.9, 7, 7.1].map(there), ["not ok", "ok", "ok"]);
@@ -317,6 +348,11 @@ describe("protection by room", () => {
     const answer = check({ about: ["room protection"], room, ...more }, edition);
     return [figure(answer, "arc-fault-protection"), figure(answer, "ground-fault-protection")];
   };
+  // 210.8(A) from 2020: receptacles of 125 to 250 V, single-phase, 150 V or less to ground (one source).
+  it("asks for ground-fault protection up to 150 V to ground: at and above", () => {
+    const at = (toGround: number) => of("garage", "2020", { volts: volts(240), toGround: volts(toGround) })[1];
+    assertEquals([120, 150, 151, 240].map(at), ["required", "required", "not required", "not required"]);
+  });
   it("has every room under every edition", () => {
     for (const edition of EDITIONS) for (const room of ROOMS) assertEquals(of(room, edition).length, 2);
   });

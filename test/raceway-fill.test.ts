@@ -11,6 +11,76 @@ const most = (request: Draft, edition = "2023") =>
   figure(fill({ ...request, find: "how many" }, edition), "most-conductors");
 const size = (request: Draft, edition = "2023") => figure(fill(request, edition), "raceway-size");
 
+// Table 348.22 as remembered, from memory: insulated conductors in 3/8 in, fittings inside and outside; one ground is free.
+describe("flexible conduit of 3/8 in", () => {
+  const TABLE: Record<string, number[]> = {
+    "18": [3, 5, 5, 8],
+    "16": [3, 4, 4, 6],
+    "14": [2, 3, 3, 4],
+    "12": [1, 2, 2, 3],
+  };
+  const of = (wire: string, insulation: string, count: number, raceway = "FMC", ground = 0) =>
+    fill({
+      raceway,
+      size: "3/8",
+      insulation,
+      conductors: [{ size: wire, count }, ...(ground ? [{ size: wire, count: ground, ground: true }] : [])],
+    });
+  it("is never chosen: 348.20(A) and 350.20(A) begin at 1/2 in", () => {
+    for (const edition of EDITIONS) {
+      for (const raceway of ["FMC", "LFMC"]) {
+        assertEquals(size({ raceway, conductors: [{ size: "14", count: 1 }] }, edition), "1/2 in");
+        assertEquals(size({ raceway, conductors: [{ size: "14", count: 3 }] }, edition), "1/2 in");
+      }
+    }
+    assertEquals(
+      fill({ raceway: "FMC", conductors: [{ size: "12", count: 3 }] }).figures["raceway-size-by-count"],
+      undefined,
+    );
+  });
+  it("holds what its own table counts: at each count, one more with the fittings outside, and beyond", () => {
+    for (const [wire, [x, xOut, t, tOut]] of Object.entries(TABLE)) {
+      for (const [insulation, inside, outside] of [["XHHW", x!, xOut!], ["THHN", t!, tOut!]] as const) {
+        assertEquals(
+          [inside, inside + 1, outside, outside + 1].map((count) => of(wire, insulation, count).verdict),
+          ["ok", "ok if", "ok if", "not ok"],
+          `${wire} ${insulation}`,
+        );
+        assertEquals([outside, outside + 1].map((count) => of(wire, insulation, count, "LFMC").verdict), [
+          "ok",
+          "not ok",
+        ]);
+        assertEquals(most({ raceway: "FMC", size: "3/8", insulation, conductors: [{ size: wire }] }), inside);
+      }
+    }
+    for (const insulation of ["XHHW", "THHN"]) {
+      for (const raceway of ["FMC", "LFMC"]) {
+        assertEquals([1, 2].map((count) => of("10", insulation, count, raceway).verdict), ["ok", "not ok"]);
+      }
+    }
+    assertEquals(of("8", "THHN", 1).verdict, "not ok");
+  });
+  it("lets one equipment ground lie beside them", () => {
+    assertEquals([0, 1, 2].map((grounds) => of("14", "THHN", 3, "FMC", grounds).verdict), ["ok", "ok", "ok if"]);
+  });
+  it("takes mixed sizes as the largest, and says what it is for", () => {
+    const conductors = [{ size: "14", count: 2 }, { size: "12", count: 1 }];
+    const answer = fill({ raceway: "FMC", size: "3/8", conductors });
+    assertEquals(answer.verdict, "ok if");
+    assert(answer.cautions.some(({ cite }) => cite?.section === "348.20(A), 350.20(A)"));
+    const rest = { raceway: "FMC", size: "3/8", find: "how many" };
+    assertEquals(
+      figure(fill({ ...rest, conductors: [{ size: "12", count: 1 }, { size: "14" }] }), "most-conductors"),
+      1,
+    );
+  });
+  it("has no cables and no insulation of the RHW family", () => {
+    const asked = (more: Draft) => ask({ kind: "raceway-fill", raceway: "FMC", size: "3/8", ...more }).outcome;
+    assertEquals(asked({ conductors: [{ size: "14", count: 2 }], insulation: "RHW" }), "not covered");
+    assertEquals(asked({ cables: [{ count: 1, diameter: { value: 0.2, unit: "in" } }] }), "not covered");
+  });
+});
+
 describe("published examples", () => {
   // Mike Holt forum thread 186679: three 600 kcmil THWN in 3 in schedule 80 PVC, 2.6028 in² where 40 % is 2.577 in².
   it("three 600 kcmil fit by the note on counts, though over 40 %", () => {
@@ -218,6 +288,10 @@ describe("compact stranding", () => {
       const concentric = editions.get(code)!.table("insulated-conductor-dimensions");
       for (const row of compact.data.rows) {
         const bare = compact.number(row, "bare diameter")!.valueOf();
+        // Chapter 9, Table 8, notes: compact stranding is about 9 % smaller in bare diameter than class B.
+        const classB = editions.get(code)!.table("conductor-properties");
+        const thinner = bare / classB.number(classB.row(String(row[0]))!, "diameter")!.valueOf();
+        assert(thinner > 0.895 && thinner < 0.925, `${row[0]}: bare ${bare} is ${thinner} of class B`);
         const other = concentric.row(String(row[0]))!;
         for (const type of ["THHN", "XHHW", "THW"]) {
           const diameter = compact.number(row, `${type} diameter`)?.valueOf();

@@ -90,6 +90,7 @@ const PUBLISHED: [string, string, string | number, string, string | number, stri
   ["2017", "insulated-conductor-dimensions", "600 kcmil", "THHN area", 0.8676, "Mike Holt forum thread 186679"],
   ["2017", "raceway-pvc-80", "3 in", "over two conductors", 2.577, "Mike Holt forum thread 186679"],
   ["2017", "arc-welder-multiplier", 50, "nonmotor generator", 0.71, "EC&M Q&A on arc welder conductors"],
+  ["2020", "general-lighting-demand-hospital", 100_000, "demand", 100, "2022 California Electrical Code, Table 220.42"],
 ];
 
 /** Single values with a published figure. */

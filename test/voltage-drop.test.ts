@@ -82,6 +82,34 @@ describe("published voltage-drop examples", () => {
       assertAlmostEquals(figure(control, "voltage-drop") as number, 16.7, 0.1);
     });
   }
+  it("a constant K that is told takes the tables' place: EC&M, 12.9 × 1.732 × 20 A × 200 ft ÷ 14.4 V wants 12 AWG", () => {
+    const constant = { value: 12.9, unit: "ohm-cmil/ft" };
+    const wired = { volts: volts(480), circuit: "three-phase", load: amps(20), length: feet(200), constant };
+    const told = answered(sized({ ...wired, limit: { value: 14.4, unit: "V" } }));
+    assertEquals(figure(told, "conductor"), "12");
+    assertAlmostEquals(figure(told, "voltage-drop-volts") as number, 89371.2 / 6530, 0.001);
+    // Below, at and above: 6530 circular mils of 12 AWG hold 13.687 V and no less; 10380 of 10 AWG do.
+    const exact = Math.sqrt(3) * 12.9 * 20 * 200 / 6530;
+    const at = (limit: number) =>
+      figure(answered(sized({ ...wired, limit: { value: limit, unit: "V" } })), "conductor");
+    assertEquals([at(exact + 1e-6), at(exact - 1e-6)], ["12", "10"]);
+    // 2 × 12.9 × 40 × 150 ÷ 16510 = 9.376 V, beside 9.36 V by the table (0.78 Ω/kft).
+    const single = answered(run({ load: amps(40), length: feet(150), constant }));
+    assertAlmostEquals(figure(single, "voltage-drop-volts") as number, 2 * 12.9 * 40 * 150 / 16510, 1e-9);
+    assertAlmostEquals(figure(single, "voltage-drop-by-table") as number, 9.36, 1e-9);
+    const sets = answered(run({ size: "1/0", load: amps(200), sets: 2, constant }));
+    assertAlmostEquals(figure(sets, "voltage-drop-volts") as number, 2 * 12.9 * 200 * 200 / (2 * 105_600), 1e-9);
+    const longest = answered(request({
+      find: "longest run",
+      ...{ volts: volts(120), load: amps(20), size: "10", material: "copper", constant },
+    }));
+    assertAlmostEquals(figure(longest, "longest-run") as number, 3.6 * 10380 / (2 * 12.9 * 20), 1e-9);
+    assertAlmostEquals(figure(longest, "longest-run-by-table") as number, 75, 1e-9);
+    const starting = answered(run({ load: amps(20), starting: amps(100), constant }));
+    assertAlmostEquals(figure(starting, "starting-voltage-drop-volts") as number, 2 * 12.9 * 100 * 200 / 16510, 1e-9);
+    // No other figure changes for a constant that is not told.
+    assertEquals(answered(run()).figures["voltage-drop-by-table"], undefined);
+  });
   it("16 AWG takes the direct-current table by itself, which prints those 4.99 ohm per 1000 ft", () => {
     const answer = answered(
       request({ volts: volts(24), load: amps(4), length: feet(100), size: "16", material: "copper" }),
@@ -374,6 +402,26 @@ describe("plan checks", () => {
     const cautions = (more: object) => answered(run(more)).cautions.map(({ text }) => text).join(" ");
     assertMatch(cautions({ size: "12", load: amps(40), length: feet(10) }), /too little for 40 A/);
     assertEquals(cautions({ size: "12", load: amps(20), length: feet(10) }), "");
+  });
+  it("a small wire is not for a load above its largest breaker, whatever it carries (240.4(D)), but for motors", () => {
+    const thhn = { terminals: { value: 75, unit: "°C" }, length: feet(10), insulation: "THHN" };
+    const verdict = (load: number, more: object = {}) =>
+      answered(run({ ...thhn, size: "12", load: amps(load), check: true, ...more })).verdict;
+    // 12 AWG copper, 75 °C: 25 A, 20 A breaker at the most; aluminum 20 A, and 15 A.
+    assertEquals([verdict(20), verdict(20.1), verdict(25)], ["ok", "not ok", "not ok"]);
+    assertEquals([verdict(15, { material: "aluminum" }), verdict(16, { material: "aluminum" })], ["ok", "not ok"]);
+    assertEquals(verdict(20, { use: "motor" }), "ok");
+    const found = (load: number) => figure(answered(sized({ ...thhn, load: amps(load) })), "conductor");
+    assertEquals([15, 15.1, 20, 20.1, 30, 30.1, 50].map(found), ["14", "12", "12", "10", "10", "8", "8"]);
+    const told = answered(run({ ...thhn, size: "10", load: amps(33) })).cautions.map(({ text }) => text);
+    assert(told.some((text) => text.includes("30 A breaker at most")));
+  });
+  it("a method that may not be used there is not ok, nor one that the heat leaves nothing", () => {
+    const judged = (more: object) => answered(run({ load: amps(20), length: feet(10), check: true, ...more })).verdict;
+    assertEquals(judged({ method: "NM cable" }), "ok");
+    assertEquals(judged({ method: "NM cable", wet: true }), "not ok");
+    assertEquals(judged({ method: "direct-burial conductors", insulation: "XHHW-2" }), "ok if");
+    assertEquals(judged({ method: "UF cable", ambient: { value: 56, unit: "°C" } }), "not ok");
   });
   it("depends on the terminations where only marked ones carry the load", () => {
     // NEC Table 310.16: 6 AWG copper carries 55 A at 60 °C and 65 A at 75 °C.

@@ -8,9 +8,12 @@ import type { Method } from "./wiring-methods.ts";
 /** Against it whatever else holds, or only where something is not as it has to be. */
 export type Unfit = { is: "not ok" | "ok if"; because: string; clause: string };
 
-type Place = Pick<Conditions, "method" | "insulation" | "wet" | "rooftop"> & {
+/** Where a method lies, as far as it matters to whether it may. */
+export type Place = Pick<Conditions, "method" | "insulation" | "wet" | "rooftop"> & {
   /** Where a feeder ends: on the way to another building it mostly leaves the first one. */
   where?: "same building" | "separate structure" | undefined;
+  /** What else it may go outdoors for. */
+  way?: "to it" | undefined;
 };
 
 const CLAUSES: Partial<Record<Method, string>> = { "NM cable": "cable-nm", "UF cable": "cable-uf" };
@@ -19,16 +22,26 @@ const BURIED: readonly Insulation[] = ["USE", "USE-2"];
 const OFTEN_BURIED: readonly Insulation[] = ["RHH", "RHW", "RHW-2", "XHHW", "XHHW-2"];
 
 /** What stands against the method told, in the order it was told; empty where nothing does. */
-export function unfit(w: Worksheet, { method, insulation, wet, rooftop, where }: Place, size: Known<"word">): Unfit[] {
+export function unfit(
+  w: Worksheet,
+  { method, insulation, wet, rooftop, where, way }: Place,
+  size: Known<"word">,
+): Unfit[] {
   const found: Unfit[] = [];
   const unmade = notMade(w, size, { method });
   if (unmade) found.push({ is: "not ok", because: unmade, clause: CLAUSES[method!]! });
   if (method === "NM cable" && (wet || rooftop)) {
     const because = "NM cable is not for wet places, roofs or buried conduit: UF cable, or THWN-2 in conduit";
     found.push({ is: "not ok", because, clause: "cable-nm-wet" });
-  } else if (method === "NM cable" && where === "separate structure") {
-    const because = "no part of the way to the other building is outdoors or underground: NM cable is for dry places";
+  } else if (method === "NM cable" && (where === "separate structure" || way)) {
+    const because = `no part of the way ${
+      way ?? "to the other building"
+    } is outdoors or underground: NM cable is for dry places`;
     found.push({ is: "ok if", because, clause: "cable-nm-wet" });
+  }
+  if (method === "SE cable" && (wet || where === "separate structure")) {
+    const because = "no part of it is underground, in conduit or not: SE cable is not for the earth";
+    found.push({ is: "ok if", because, clause: "cable-se-underground" });
   }
   if (method === "direct-burial conductors" && insulation && !BURIED.includes(insulation)) {
     found.push(

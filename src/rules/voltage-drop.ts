@@ -212,20 +212,28 @@ export const handConstant = (w: Worksheet, material: Material): Known<"ohm-cmil/
 const WHY_BY_HAND_DIFFERS =
   "it differs because K is one direct-current resistance for all sizes, with no reactance, skin effect or power factor";
 
+/** Resistance of a conductor by the constant of the hand formula. */
+export const handResistance = (
+  w: Worksheet,
+  constant: Known<"ohm-cmil/ft">,
+  size: Known<"word">,
+): Known<"ohm/kft"> => w.work("resistance by the constant K", "ohm/kft", calc`${constant} ÷ ${areaOf(w, size)}`);
+
 /** The drop by the hand formula: path × K × current × length ÷ circular mils. */
 export function dropByHand(
   w: Worksheet,
   run: Run,
   path: Known<"1">,
-  constant = handConstant(w, run.material),
+  told?: Known<"ohm-cmil/ft">,
 ): Known<"V"> {
+  const constant = told ?? handConstant(w, run.material);
   const area = areaOf(w, run.size);
   const all = run.sets ? w.work("area of the sets in parallel", "kcmil", calc`${run.sets} × ${area}`) : area;
   return w.work(
-    "drop by the rule of thumb",
+    told ? "voltage drop by the constant K" : "drop by the rule of thumb",
     "V",
     calc`${path} × ${constant} × ${run.current} × ${run.length} ÷ ${all}`,
     undefined,
-    WHY_BY_HAND_DIFFERS,
+    told ? undefined : WHY_BY_HAND_DIFFERS,
   );
 }

@@ -1,5 +1,8 @@
 /** Plan checks: several judgements as one verdict, and the words that lead a headline with it. */
-import type { Verdict } from "../../core/worked.ts";
+import type { Known, Verdict } from "../../core/worked.ts";
+import type { Worksheet } from "../../core/worksheet.ts";
+import { tooHot, type Wiring } from "../../rules/conductors.ts";
+import { type Place, unfit } from "../../rules/fitness.ts";
 
 /** One thing that was put up, what became of it, and why; for `ok if`, on what condition. */
 export type Judgement = { what: string; is: Verdict; because: string };
@@ -12,6 +15,29 @@ export function verdictOf(judged: readonly Judgement[]): { is: Verdict; because:
   const is = WORST_FIRST.find((verdict) => judged.some((each) => each.is === verdict))!;
   const reasons = judged.filter((each) => each.is === is).map(({ because }) => because);
   return { is, because: [...new Set(reasons)].join(is === "ok if" ? ", and " : "; ") };
+}
+
+/** A judgement of a conductor with what stands against its method there, or what that hangs on. */
+export function underMethod<J extends Judgement>(w: Worksheet, place: Place, size: Known<"word">, judged: J): J {
+  const against = unfit(w, place, size);
+  const refused = against.find(({ is }) => is === "not ok");
+  if (refused) return { ...judged, is: "not ok", because: refused.because };
+  if (judged.is === "not ok" || against.length === 0) return judged;
+  const needs = against.map(({ because }) => because);
+  return {
+    ...judged,
+    is: "ok if",
+    because: [...(judged.is === "ok if" ? [judged.because] : []), ...needs].join(", and "),
+  };
+}
+
+/** Ends the answer to a plan whose conductors, put up where `wiring` lies, have no ampacity left there; false where they have. */
+export function endsByHeat(w: Worksheet, wiring: () => Wiring): boolean {
+  const hot = w.scratch(() => tooHot(w, wiring()));
+  if (!hot) return false;
+  w.verdict = { is: "not ok", because: hot };
+  w.headline = leading(w.verdict).trim();
+  return true;
 }
 
 /** Things to choose from as one: it is enough that one stands. */

@@ -602,7 +602,7 @@ export const labels = {
   },
   "depth": { says: ["depth", "deep", "clear in front", "in front", "in front of"] },
   "breadth": { says: ["width", "wide"] },
-  "height": { says: ["height", "headroom", "high"] },
+  "height": { says: ["height", "headroom", "head room", "ceiling height", "high"] },
   "interrupting-rating": {
     says: ["interrupting rating", "interrupting capacity", "short circuit rating"],
     short: ["aic", "kaic", "sccr"],

@@ -133,7 +133,7 @@ const legOf = ({ said, lineToNeutral }: Load): Leg | undefined => lineToNeutral 
 
 /**
  * The legs, worked out once for each season that is asked for; `counted` is what a load counts for in the standard method.
- * Without `lighting` (on a network) only what was told is looked at.
+ * Without `lighting` only what was told is looked at.
  */
 export function legsOf(
   w: Worksheet,
@@ -225,7 +225,7 @@ function assignLegs(w: Worksheet, loads: readonly Load[]): Record<Leg, Known<"VA
 
 /**
  * On two lines and the neutral of a wye, line-to-neutral loads sit on each line at its own voltage, the rest between the lines.
- * The arithmetic sum is a little above the true one, and safe. What was told of one line more than of the other is on it alone.
+ * The arithmetic sum is a little above the true one, and safe. What makes one line heavier is on it alone.
  */
 export function networkCurrent(
   w: Worksheet,
@@ -234,9 +234,10 @@ export function networkCurrent(
   legs: Legs,
   system: System,
 ): Known<"A"> {
-  const { told } = legs(undefined, standard === undefined);
+  const onLegs = legs(undefined, standard === undefined);
   w.part("Line current");
-  const uneven = told && unevenCurrent(w, told, system);
+  const uneven = unevenCurrent(w, onLegs, system);
+  if (onLegs.excess) w.caution(UNEVEN);
   if (!standard) {
     const name = "line current, all taken between the lines";
     return uneven
@@ -254,9 +255,18 @@ export function networkCurrent(
     : w.work("line current", "A", calc`${lineToLine} + ${lineToNeutral}`);
 }
 
-/** What the heavier line of a network carries more than the mean of both. */
-export const unevenCurrent = (
+/**
+ * What the heavier line of a network carries more than the mean of both: half the difference of what was told, and half of
+ * what loads without a told leg leave uneven. Undefined where both carry the same.
+ */
+export function unevenCurrent(
   w: Worksheet,
-  { A, B }: Record<Leg, Known<"VA">>,
+  { told, excess }: OnLegs,
   { lineToNeutral }: System,
-): Known<"A"> => w.work("on the heavier line beyond the mean", "A", calc`abs(${A} − ${B}) ÷ (2 × ${lineToNeutral})`);
+): Known<"A"> | undefined {
+  const name = "on the heavier line beyond the mean";
+  const ofTold = told && w.work("difference of what was told", "VA", calc`abs(${told.A} − ${told.B})`);
+  if (ofTold && excess) return w.work(name, "A", calc`(${ofTold} + ${excess}) ÷ (2 × ${lineToNeutral})`);
+  const one = ofTold ?? excess;
+  return one && w.work(name, "A", calc`${one} ÷ (2 × ${lineToNeutral})`);
+}

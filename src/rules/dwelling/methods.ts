@@ -44,8 +44,7 @@ export function workDwelling(
     lockedOut,
     together: runTogether(w, compressorLockedOut, loads),
   });
-  const evening = network ? undefined : standard.lighting;
-  const legs = legsOf(w, evening, loads, (load) => countedAs(standard, load));
+  const legs = legsOf(w, standard.lighting, loads, (load) => countedAs(standard, load));
   const addition = standard.lines.motor?.demand;
   const currentBy: CurrentBy = {
     standard: once(() =>

@@ -65,7 +65,7 @@ function inSeason(
   const load = w.work("neutral load", "VA", calc`sum(${parts})`, "neutral");
   const { told, excess } = onLegs;
   if (network) {
-    const uneven = told && unevenCurrent(w, told, system);
+    const uneven = unevenCurrent(w, onLegs, system);
     const even = w.work("neutral current", "A", calc`${load} ÷ (2 × ${system.lineToNeutral})`, "neutral");
     return {
       load,

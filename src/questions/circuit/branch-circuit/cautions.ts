@@ -1,10 +1,11 @@
 /** Cautions that belong to this circuit, short and specific. */
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { cautionWiring, unfit } from "../../../rules/fitness.ts";
+import { cautionWiring, type Place, unfit } from "../../../rules/fitness.ts";
 import { cableGroundTooSmall, cautionCableGround, isLarger } from "../../../rules/grounding.ts";
 import { type Findings, isPlan } from "./check.ts";
 import type { Circuit, Wire } from "./conductor.ts";
+import type { CircuitKind } from "./loads.ts";
 import type { CircuitRequest } from "./request.ts";
 
 /** A plan's cable hangs on a ground that it is not usually made with. */
@@ -14,10 +15,17 @@ export function checkCableGround(w: Worksheet, r: CircuitRequest, { wire, size, 
   if (raised) findings.conditions.push(raised);
 }
 
+/** What is mostly outdoors may take its circuit there. */
+const OUTDOORS: readonly CircuitKind[] = ["hot-tub", "pool-heater"];
+const placeOf = (r: CircuitRequest): Place => ({
+  ...r,
+  ...((r.loads ?? []).some(({ kind }) => OUTDOORS.includes(kind)) && { way: "to it" as const }),
+});
+
 /** A plan's method has to be one that may be used there. */
 export function checkMethod(w: Worksheet, r: CircuitRequest, size: Known<"word">, findings: Findings): void {
   if (!isPlan(r)) return;
-  for (const { is, because } of unfit(w, r, size)) {
+  for (const { is, because } of unfit(w, placeOf(r), size)) {
     (is === "not ok" ? findings.problems : findings.conditions).push(because);
   }
 }
@@ -33,7 +41,7 @@ export function caution(w: Worksheet, r: CircuitRequest, { circuit, wire, size, 
   }
   if (is("hot-tub", "pool-heater")) {
     w.caution(
-      "Ground-fault protection, and a disconnect within sight but not within reach of the water; the tub's own plate decides.",
+      "Ground-fault protection, and a disconnect within sight but not within reach of the water; the tub's own plate decides. NM cable indoors only.",
     );
   }
   if (is("range", "dryer", "wall-oven", "cooktop")) {
@@ -42,7 +50,7 @@ export function caution(w: Worksheet, r: CircuitRequest, { circuit, wire, size, 
   if (is("tankless-water-heater")) {
     w.caution("Some makers ask for several circuits or a larger breaker: their instructions win.");
   }
-  cautionWiring(w, r, size, wire.material, isPlan(r));
+  cautionWiring(w, placeOf(r), size, wire.material, isPlan(r));
   if (r.neutral && circuit.supply.phases === 1 && is("receptacles", "lighting", "load")) {
     w.caution("A shared neutral needs one handle or tie on its breaker's poles, on opposite legs.", "multiwire");
   }

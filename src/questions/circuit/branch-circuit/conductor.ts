@@ -35,6 +35,7 @@ export type Wire = {
   needed: Known<"word">;
   material: Material;
   method: Method | undefined;
+  wiring: Wiring;
   /** The plan's own size stands. */
   isPlanned: boolean;
 };
@@ -50,6 +51,7 @@ export function conductorOf(w: Worksheet, r: CircuitRequest, circuit: Circuit, f
     needed: baseOfGround(w, duty, wiring, chosen, own !== undefined),
     material: wiring.material,
     method: wiring.method,
+    wiring,
     isPlanned: own !== undefined,
   };
 }

@@ -4,7 +4,7 @@ import { exact } from "../../../core/quantity.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { askRating, askWhatItIs, currentOf, hasRating, refuseCooling } from "./current.ts";
-import { FASTENED, isCooking, nameOf, SIZING, USUALLY_CONTINUOUS } from "./loads.ts";
+import { FASTENED, isCooking, nameOf, PLUGGED_IN, SIZING, USUALLY_CONTINUOUS } from "./loads.ts";
 import type { CircuitRequest, SaidLoad } from "./request.ts";
 import { byRating, cooking, welder } from "./special-loads.ts";
 import type { Supply } from "./supply.ts";
@@ -22,6 +22,8 @@ export type Load = {
   welder?: Known<"A">;
   /** What equipment fastened in place draws, where it shares the circuit. */
   fastened?: Known<"A">;
+  /** The heaviest single appliance that is plugged in. */
+  plugged?: { name: string; current: Known<"A"> };
   /** Works out the current by the nameplate of one cooking appliance, where its load is the table's. */
   nameplate?: () => Known<"A">;
 };
@@ -51,6 +53,7 @@ export function loadOf(w: Worksheet, r: CircuitRequest, supply: Supply): Load {
       ? designs[0]!
       : w.work("design current", "A", calc`sum(${designs})`, "continuous-loads-branch"),
     told: true,
+    ...pluggedIn(w, r, rated.map(({ kind, count }, i) => ({ kind, count, current: currents[i]! }))),
     ...(fixed.length > 0 && fixed.length < currents.length && {
       fastened: fixed.length === 1
         ? fixed[0]!
@@ -58,6 +61,21 @@ export function loadOf(w: Worksheet, r: CircuitRequest, supply: Supply): Load {
     }),
     ...(rated[0]!.kind === "dryer" && !r.breaker && { least: { device: w.assume<"A">("dryer-receptacle") } }),
   };
+}
+
+/** The heaviest appliance that hangs on a cord: one that stands loose, or any load for which a receptacle was told. */
+function pluggedIn(
+  w: Worksheet,
+  { receptacle }: CircuitRequest,
+  loads: readonly (Pick<SaidLoad, "kind" | "count"> & { current: Known<"A"> })[],
+): Pick<Load, "plugged"> {
+  const loose = loads.filter(({ kind, count }) =>
+    count === 1 && (PLUGGED_IN.includes(kind) || receptacle !== undefined && ["load", "receptacles"].includes(kind))
+  );
+  const [first, ...others] = loose;
+  if (!first) return {};
+  const most = others.reduce((one, other) => w.holds(other.current, ">", one.current) ? other : one, first);
+  return { plugged: { name: nameOf(most.kind), current: most.current } };
 }
 
 /** Receptacles count by number where no load is said. */

@@ -101,6 +101,8 @@ export const NONMOTOR: readonly CircuitKind[] = [
   "wall-oven",
   "cooktop",
 ];
+/** Appliances that stand loose and are plugged in. */
+export const PLUGGED_IN: readonly CircuitKind[] = ["portable-heater", "refrigerator"];
 /** Equipment that is fastened in place, whatever its make. */
 export const FASTENED: readonly CircuitKind[] = [
   "wall-oven",

@@ -14,9 +14,10 @@ const RATINGS = "several-outlet-circuits";
 const RECEPTACLES = "receptacle-ratings";
 
 const has = ({ loads }: CircuitRequest, kind: string) => loads?.some((load) => load.kind === kind) ?? false;
-/** Receptacles told one by one, or of a rating, of which there is one. */
+/** One receptacle of a rating, or one load that is plugged into it. */
 const isLoneReceptacle = ({ loads = [], receptacle }: CircuitRequest): boolean =>
-  receptacle !== undefined && loads.every(({ kind, count }) => kind === "receptacles" && count === 1);
+  receptacle !== undefined &&
+  loads.every(({ kind, count }) => (kind === "receptacles" || kind === "load") && count === 1);
 
 /**
  * Whether the circuit has two or more outlets. Lighting and receptacles have, unless one receptacle of a rating was told;
@@ -47,6 +48,7 @@ export function checkOutlets(
 ): void {
   chargers(w, r, findings);
   receptacles(w, r, device, findings);
+  plugged(w, r, load, device, findings);
   if (!hasSeveralOutlets(r)) return;
   if (!w.has(RATINGS, "lighting", device)) return notListed(w, r, device, findings);
   lighting(w, r, device, findings);
@@ -158,6 +160,43 @@ function fastened(w: Worksheet, r: CircuitRequest, { fastened }: Load, device: K
       )],
     "shared-circuits",
   );
+}
+
+/** One appliance on a cord takes no more than a share of a small circuit that has other outlets too. */
+function plugged(
+  w: Worksheet,
+  r: CircuitRequest,
+  { plugged }: Load,
+  device: Known<"A">,
+  findings: Findings,
+): void {
+  if (!plugged || w.holds(device, ">", w.constant<"A">("required-circuit-rating"))) return;
+  const { name, current } = plugged;
+  const receptacle = r.receptacle && w.given("receptacle", asQuantity(r.receptacle));
+  const share = w.constant<"%">("cord-and-plug-share");
+  const most = w.work(
+    "most that one plug may take beside other outlets",
+    "A",
+    receptacle ? calc`min(${device}, ${receptacle}) × ${share}` : calc`${device} × ${share}`,
+    "cord-and-plug",
+  );
+  const isMore = w.choose<boolean>("appliance on a cord", [current, "≤", most], ["within its share", () => false], [
+    "more than its share",
+    () => true,
+  ], "cord-and-plug");
+  if (!isMore) return;
+  if (hasSeveralOutlets(r)) {
+    findings.problems.push(
+      w.say`the ${name} may take ${most} of a ${device} circuit with other outlets, not ${current}: a circuit of its own`,
+    );
+  } else if (receptacle && w.holds(receptacle, "<", device)) {
+    findings.problems.push(
+      w.say`${current} is more than the ${most} for a ${receptacle} receptacle on a ${device} circuit`,
+    );
+  } else {
+    const alone = w.say`nothing else is on the circuit (beside other outlets the ${name} may take ${most})`;
+    hold(w, r, findings, alone, "cord-and-plug");
+  }
 }
 
 /** A charger's outlet has a circuit of its own; from 2023 small ones, and managed ones, may share. */

@@ -2,7 +2,8 @@
 import { NotCovered } from "../../../core/outcome.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { equipmentGround } from "../../../rules/grounding.ts";
+import { ampacityOf } from "../../../rules/conductors.ts";
+import { equipmentGround, isLarger } from "../../../rules/grounding.ts";
 import { question } from "../../question.ts";
 import { breakerOf, breakerOfConductor } from "./breaker.ts";
 import { cableOf, checkWires } from "./cable.ts";
@@ -72,9 +73,12 @@ export default question({
 function answerWire(w: Worksheet, r: CircuitRequest, circuit: Circuit, findings: Findings): void {
   const { supply, device } = circuit;
   const wire = conductorOf(w, r, circuit, findings);
-  w.figure("ampacity", wire.chosen.ampacity, "ampacity of the conductor here");
   const drop = dropped(w, r, circuit, wire, findings);
   const size = drop?.size ?? wire.chosen.size;
+  const isRaised = w.scratch(() => isLarger(w, size, wire.chosen.size));
+  if (isRaised) w.part("Ampacity of the larger conductor");
+  const { ampacity } = isRaised ? ampacityOf(w, size, wire.wiring) : wire.chosen;
+  w.figure("ampacity", ampacity, "ampacity of the conductor here");
   w.figure("conductor", size, `${wire.material} conductor`);
   w.part("Equipment ground");
   const ground = equipmentGround(w, device, wire.material, size, { installed: size, needed: wire.needed });

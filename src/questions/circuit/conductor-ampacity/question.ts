@@ -12,7 +12,7 @@ import { tooSmallToParallel } from "../../../rules/parallel.ts";
 import { isLimited } from "../../../rules/wiring-methods.ts";
 import { asQuantity, quantity, question } from "../../question.ts";
 import { size, wiring } from "../../parts/wiring.ts";
-import { type Judgement, leading, verdictOf } from "../../parts/verdict.ts";
+import { endsByHeat, type Judgement, leading, verdictOf } from "../../parts/verdict.ts";
 import { takes } from "./takes.ts";
 import { write } from "./write.ts";
 
@@ -64,6 +64,7 @@ export default question({
       ? w.lookUp<"A">("lowest column of the table", "conductor-ampacity", `${material} 60 °C`, conductor)
       : ratingOfConductor(w, conductor, { ...request, material });
     const wires = wiringOf(w, { ...request, material }, rating);
+    if ((request.breaker || request.load) && endsByHeat(w, () => wires)) return;
     w.part("Ampacity");
     const one = ampacityOf(w, conductor, wires);
     const carries = whatItCarries(request, one);
@@ -210,11 +211,12 @@ function check(w: Worksheet, request: AmpacityRequest, { conductor, one, breaker
     // A small conductor carries no load that its largest breaker does not.
     const mostOf = (ampacity: Known<"A">, device: Known<"A">) => w.holds(device, "<", ampacity) ? device : ampacity;
     const most = mostOf(one.ampacity, breaker);
+    const limit = w.holds(breaker, "<", one.ampacity) ? "the largest breaker it may have" : "what it may carry here";
     const does = against(most);
     judged.push(judge(w, does, better && against(mostOf(better.ampacity, better.breaker)), better, {
       what: "load",
-      ok: w.say`${load} is within ${most}, what it may carry here`,
-      not: w.say`${load} is more than ${most}, what it may carry here`,
+      ok: w.say`${load} is within ${most}, ${limit}`,
+      not: w.say`${load} is more than ${most}, ${limit}`,
     }));
   }
   if (request.breaker) {

@@ -3,8 +3,9 @@ import { calc } from "../../../core/formula.ts";
 import type { Known, Verdict } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { type Conditions, wiringOf } from "../../../rules/conditions.ts";
-import { ampacityOf, chooseConductor, notMade, sizeInWords, smallLimit, whyNone } from "../../../rules/conductors.ts";
-import { protects, showProtection } from "../../../rules/overcurrent.ts";
+import { ampacityOf, chooseConductor, sizeInWords, smallLimit, tooHot, whyNone } from "../../../rules/conductors.ts";
+import { unfit } from "../../../rules/fitness.ts";
+import { protects, showProtection, usualBreaker } from "../../../rules/overcurrent.ts";
 import { tooSmallToParallel } from "../../../rules/parallel.ts";
 import type { Run } from "../../../rules/voltage-drop.ts";
 import { motorTerminals } from "../../parts/motors.ts";
@@ -37,15 +38,21 @@ export function carries(w: Worksheet, run: Run, { r, load }: Placed): Check {
   const { needed, device } = dutyOf(w, { r, load });
   const wire = `${sizeInWords(w.word(size))} ${material}`;
   if (!w.has(TABLE, `${material} 75 °C`, size)) return notJudged(w, wire, run, needed);
-  const unfit = (sets && tooSmallToParallel(w, size)) ?? notMade(w, size, r);
-  if (unfit) return { is: "not ok", because: unfit };
-  const limit = device && smallLimit(w, size, material);
-  if (limit && w.holds(device, ">", limit)) {
-    return { is: "not ok", because: w.say`${wire} may have a ${limit} breaker at most, not ${device}` };
+  const wiring = (terminals: Conditions["terminals"]) =>
+    wiringOf(w, { ...r, material, terminals }, device ?? needed, unmarkedOf(r));
+  const against = unfit(w, r, size);
+  const refused = (sets && tooSmallToParallel(w, size)) ?? against.find(({ is }) => is === "not ok")?.because ??
+    w.scratch(() => tooHot(w, wiring(r.terminals)));
+  if (refused) return { is: "not ok", because: refused };
+  const limit = isMotor(r) ? undefined : smallLimit(w, size, material);
+  if (limit && w.holds(device ?? needed, ">", limit)) {
+    const because = device
+      ? w.say`${wire} may have a ${limit} breaker at most, not ${device}`
+      : w.say`${wire} may have a ${limit} breaker at most, too little for ${needed}`;
+    return { is: "not ok", because };
   }
   const all = (terminals: Conditions["terminals"]) => {
-    const wires = wiringOf(w, { ...r, material, terminals }, device ?? needed, unmarkedOf(r));
-    const { ampacity } = ampacityOf(w, size, wires);
+    const { ampacity } = ampacityOf(w, size, wiring(terminals));
     return sets ? w.work("ampacity of all sets", "A", calc`${ampacity} × ${sets}`) : ampacity;
   };
   const enough = (ampacity: Known<"A">) => {
@@ -62,14 +69,15 @@ export function carries(w: Worksheet, run: Run, { r, load }: Placed): Check {
     return isProtected;
   };
   const ampacity = all(r.terminals);
-  if (enough(ampacity)) return { is: "ok", because: "" };
+  const conditions = against.map(({ because }) => because);
+  if (enough(ampacity)) {
+    return conditions.length > 0 ? { is: "ok if", because: conditions.join(", and ") } : { is: "ok", because: "" };
+  }
   const marked = { value: 75, unit: "°C" } as const;
   const what = device ? w.say`a ${device} breaker` : w.say`${needed}`;
   if (r.terminals === undefined && w.scratch(() => enough(all(marked)))) {
-    return {
-      is: "ok if",
-      because: w.say`all terminations are marked 75 °C (${wire} carries ${ampacity} here otherwise)`,
-    };
+    const ends = w.say`all terminations are marked 75 °C (${wire} carries ${ampacity} here otherwise)`;
+    return { is: "ok if", because: [ends, ...conditions].join(", and ") };
   }
   return { is: "not ok", because: w.say`${wire} carries ${ampacity} here, too little for ${what}` };
 }
@@ -99,9 +107,18 @@ export function whyNoneHere(w: Worksheet, { r, load }: Placed, wiring: Wiring): 
   return w.scratch(() => whyNone(w, wiringOf(w, { ...r, material: wiring.material }, load.total, unmarkedOf(r))));
 }
 
+/**
+ * The device that a load takes at least, where none was told: it is what rules the small sizes out that would carry the
+ * load alone. Above the reach of the next size up it says nothing of the conductor.
+ */
+function usualDevice(w: Worksheet, { r, load }: Placed): Known<"A"> | undefined {
+  if (isMotor(r) || w.holds(load.total, ">", w.constant<"A">("next-size-up-limit"))) return undefined;
+  return usualBreaker(w, load.total, "breaker that the load takes at least");
+}
+
 /** The smallest conductor whose ampacity is enough; undefined where no single one is. */
 export function leastByAmpacity(w: Worksheet, placed: Placed, wiring: Wiring): Known<"word"> | undefined {
-  const { needed, device } = dutyOf(w, placed);
+  const { needed, device = usualDevice(w, placed) } = dutyOf(w, placed);
   const wires = wiringOf(w, { ...placed.r, material: wiring.material }, device ?? needed, unmarkedOf(placed.r));
   const duty = {
     design: needed,

@@ -7,18 +7,18 @@ import {
   dropByHand,
   effectiveImpedance,
   exactDrop,
+  handResistance,
   largestImpedance,
   perSet,
 } from "../../../rules/voltage-drop.ts";
-import { asQuantity } from "../../question.ts";
 import { currentOf } from "./circuit.ts";
-import type { Setting, Worked } from "./run.ts";
+import { dropAlong, type Setting, together, type Worked } from "./run.ts";
 
 /** What stands beside the answer: phasors, the hand formula, line to neutral, other power factors. */
 export function besides(w: Worksheet, s: Setting, parts: readonly Worked[], drop: Drop): void {
-  const constant = s.r.constant && w.given("constant K", asQuantity(s.r.constant));
-  showBeside(w, parts, constant);
-  w.aside("By exact phasors", "By the rule of thumb");
+  if (s.constant) byTheTables(w, s, parts);
+  else showBeside(w, parts);
+  w.aside("By exact phasors", "By the rule of thumb", BY_TABLE);
   if (s.circuit.phases === 3) {
     w.part("Line to neutral");
     const root = w.work("path factor, line to line", "1", calc`sqrt(${w.given("phases", { n: "3", unit: "1" })})`);
@@ -26,6 +26,15 @@ export function besides(w: Worksheet, s: Setting, parts: readonly Worked[], drop
     w.aside("Line to neutral");
   }
   motorPowerFactor(w, s, parts, drop);
+}
+
+export const BY_TABLE = "By the tables";
+
+/** What the tables give, where a stated constant took their place. */
+function byTheTables(w: Worksheet, s: Setting, parts: readonly Worked[]): void {
+  w.part(BY_TABLE);
+  const each = parts.map(({ run }) => dropAlong(w, run, s.circuit.upToUnity));
+  w.figure("voltage-drop-by-table", together(w, each, s.circuit.volts).volts);
 }
 
 /** Large conductors drop more at a motor's power factor than at 1: said where it would matter. */
@@ -60,7 +69,7 @@ function motorPowerFactor(w: Worksheet, s: Setting, parts: readonly Worked[], dr
 }
 
 /** Exact phasors and the hand formula, beside the answer, and why they differ. */
-function showBeside(w: Worksheet, parts: readonly Worked[], constant?: Known<"ohm-cmil/ft">): void {
+function showBeside(w: Worksheet, parts: readonly Worked[]): void {
   const [only] = parts;
   if (parts.length === 1 && only!.impedance) {
     w.part("By exact phasors");
@@ -69,7 +78,7 @@ function showBeside(w: Worksheet, parts: readonly Worked[], constant?: Known<"oh
   }
   if (parts.some(({ run }) => !w.has("conductor-properties", "area", run.size))) return;
   w.part("By the rule of thumb");
-  const byHand = parts.map(({ run, path }) => dropByHand(w, run, path, constant));
+  const byHand = parts.map(({ run, path }) => dropByHand(w, run, path));
   const sum = byHand.length === 1
     ? byHand[0]!
     : w.work("drop by the rule of thumb, all stretches", "V", calc`sum(${byHand})`);
@@ -82,7 +91,7 @@ export function startingCase(w: Worksheet, s: Setting, parts: readonly Worked[])
   w.part("While the motor starts");
   const current = currentOf(w, s.circuit, s.r.starting, "starting current");
   const drops = parts.map(({ run, path, impedance }) => {
-    const most = impedance ? largestImpedance(w, impedance) : s.stated!;
+    const most = impedance ? largestImpedance(w, impedance) : s.stated ?? handResistance(w, s.constant!, run.size);
     return w.work("drop while starting", "V", calc`${path} × ${current} × ${perSet(w, run, most)} × ${run.length}`);
   });
   const volts = drops.length === 1 ? drops[0]! : w.work("drop while starting, all stretches", "V", calc`sum(${drops})`);

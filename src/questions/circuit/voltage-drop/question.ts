@@ -31,6 +31,8 @@ export default question({
     "longest-run": "longest run, one way",
     "voltage-drop-exact": "drop by exact phasors",
     "voltage-drop-rule-of-thumb": "drop by the rule of thumb",
+    "voltage-drop-by-table": "drop by the tables, beside the one by the constant K",
+    "longest-run-by-table": "longest run by the tables, beside the one by the constant K",
     "voltage-drop-line-to-neutral": "drop line to neutral",
     "starting-voltage-drop-volts": "drop while starting",
     "starting-voltage-drop": "drop while starting in percent",
@@ -114,6 +116,7 @@ function settingOf(r: DropRequest, w: Worksheet): Setting {
   const load = stretchesOf(w, r, circuit);
   w.part("Wiring");
   const stated = r.impedance && w.given("effective impedance, as stated", asQuantity(r.impedance));
+  const constant = stated ? undefined : r.constant && w.given("constant K", asQuantity(r.constant));
   const directCurrent = r.table === "direct current";
   const wiring: Wiring = {
     material: materialOf(w, r),
@@ -122,5 +125,13 @@ function settingOf(r: DropRequest, w: Worksheet): Setting {
     ...(r.temperature && { temperature: celsiusOf(w, "conductor temperature", r.temperature) }),
     ...(r.sets !== undefined && r.sets > 1 && { sets: w.given("parallel sets", { n: String(r.sets), unit: "1" }) }),
   };
-  return { r, circuit, load, wiring, limit: limitOf(w, r, circuit.volts), ...(stated && { stated }) };
+  return {
+    r,
+    circuit,
+    load,
+    wiring,
+    limit: limitOf(w, r, circuit.volts),
+    ...(stated && { stated }),
+    ...(constant && { constant }),
+  };
 }

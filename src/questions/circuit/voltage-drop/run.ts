@@ -7,6 +7,7 @@ import type { Worksheet } from "../../../core/worksheet.ts";
 import type { Material } from "../../../rules/conductors.ts";
 import {
   type Drop,
+  dropByHand,
   dropOfVolts,
   dropVolts,
   effectiveImpedance,
@@ -140,6 +141,8 @@ export type Setting = {
   limit: Limit;
   /** Effective impedance the user states in place of the tables. */
   stated?: Known<"ohm/kft">;
+  /** The constant K the user states: the circular-mil formula then takes the tables' place. */
+  constant?: Known<"ohm-cmil/ft">;
 };
 export type Limit = { volts: Known<"V">; percent: Known<"%"> };
 
@@ -155,11 +158,18 @@ export function runOf(circuit: Circuit, wiring: Wiring, stretch: Stretch, size: 
   };
 }
 
+/** What a user states of the conductor in place of the tables. */
+export type Stated = Pick<Setting, "stated" | "constant">;
+
 /** One stretch worked out: its drop, and what made it. */
 export type Worked = { volts: Known<"V">; run: Run; path: Known<"1">; impedance?: Impedance };
 
-/** The drop along one stretch, by the tables or by a stated impedance. */
-export function dropAlong(w: Worksheet, asked: Run, upToUnity: boolean, stated?: Known<"ohm/kft">): Worked {
+/** The drop along one stretch, by the tables, by a stated impedance or by a stated constant K. */
+export function dropAlong(w: Worksheet, asked: Run, upToUnity: boolean, { stated, constant }: Stated = {}): Worked {
+  if (constant) {
+    const path = pathFactor(w, asked);
+    return { volts: dropByHand(w, asked, path, constant), run: asked, path };
+  }
   if (stated) {
     const path = pathFactor(w, asked);
     return { volts: dropVolts(w, asked, stated, path), run: asked, path };

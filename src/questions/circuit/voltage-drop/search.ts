@@ -89,7 +89,7 @@ function dropWith(
   const size = w.lookUp<"word">(`${wiring.material} conductor`, "conductor-ampacity", "size", candidate);
   const parts = s.load.stretches.map((stretch) => {
     const own = stretch.size === undefined || everywhere ? size : sized(w, stretch);
-    return dropAlong(w, runOf(s.circuit, wiring, stretch, own), s.circuit.upToUnity, s.stated);
+    return dropAlong(w, runOf(s.circuit, wiring, stretch, own), s.circuit.upToUnity, s);
   });
   return { size, parts, drop: together(w, parts, s.circuit.volts), byAmpacity: false };
 }

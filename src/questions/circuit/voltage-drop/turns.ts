@@ -4,9 +4,9 @@ import { need } from "../../../core/outcome.ts";
 import type { Known, Verdict } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { MATERIALS, sizeInWords, sizesMade } from "../../../rules/conductors.ts";
-import { type Drop, impedanceOf, pathFactor, perSet, type Run } from "../../../rules/voltage-drop.ts";
+import { type Drop, handResistance, impedanceOf, pathFactor, perSet, type Run } from "../../../rules/voltage-drop.ts";
 import { carries } from "./ampacity.ts";
-import { besides, startingCase } from "./beside.ts";
+import { besides, BY_TABLE, startingCase } from "./beside.ts";
 import { compareWithLimit, figures } from "./limit.ts";
 import {
   dropAlong,
@@ -29,7 +29,7 @@ export function answerDrop(w: Worksheet, s: Setting): void {
       w,
       runOf(circuit, s.wiring, stretch, sized(w, { size: stretch.size ?? r.size })),
       circuit.upToUnity,
-      s.stated,
+      s,
     );
   });
   if (parts.length > 1) w.part("Voltage drop");
@@ -49,7 +49,9 @@ export function answerDrop(w: Worksheet, s: Setting): void {
   w.aside(REMEDY);
   const wire = conductorText(w, s, parts);
   const result = w
-    .say`${drop.volts} drop (${drop.percent}) of ${circuit.volts}, ${drop.atLoad} at the load, on ${wire}`;
+    .say`${drop.volts} drop (${drop.percent}) of ${circuit.volts}, ${drop.atLoad} at the load, on ${wire}${
+    byConstant(w, s)
+  }`;
   const keeps = remedy ? `; ${remedy} would keep it` : "";
   const starts = startingText(w, starting);
   const sentence = `${result}: ${within ? "within" : "over"} ${w.say`${limit.percent}`}${keeps}${starts}.`;
@@ -59,6 +61,9 @@ export function answerDrop(w: Worksheet, s: Setting): void {
   w.suggest("what size keeps it under 3 %?", r.material === "aluminum" ? "use copper" : "use aluminum");
   if (r.length) w.suggest("and at 200 ft?");
 }
+
+/** That it is by the constant that was stated. */
+const byConstant = (w: Worksheet, { constant }: Setting): string => constant ? w.say`, by K ${constant}` : "";
 
 const startingText = (w: Worksheet, percent: Known<"%"> | undefined): string =>
   percent ? w.say`; up to ${percent} while it starts` : "";
@@ -132,8 +137,8 @@ export function answerConductor(w: Worksheet, s: Setting): void {
   w.headline = w.say`${size}${
     other ? ` (or ${other})` : ""
   }${why}: ${drop.volts} drop (${drop.percent}) at ${load.total}, ${circuit.volts}, within ${limit.percent}${
-    startingText(w, starting)
-  }.`;
+    byConstant(w, s)
+  }${startingText(w, starting)}.`;
   w.suggest(
     s.wiring.material === "copper" ? "use aluminum" : "use copper",
     "at 5 % drop",
@@ -168,17 +173,24 @@ export function answerLongestRun(w: Worksheet, s: Setting): void {
     );
   }
   const size = sized(w, r);
-  const length = longestRun(w, s, size);
+  const length = longestRun(w, s, size, "Longest run");
   w.figure("longest-run", length);
   w.figure("voltage-drop-volts", limit.volts, "voltage drop at that length");
   w.figure("voltage-drop", limit.percent, "voltage drop in percent at that length");
+  if (s.constant) {
+    const { constant: _, ...byTable } = s;
+    w.figure("longest-run-by-table", longestRun(w, byTable, size, BY_TABLE));
+    w.aside(BY_TABLE);
+  }
   warnOfAmpacity(w, s, runOf(circuit, wiring, { current: load.total }, size));
   const sets = wiring.sets ? `${r.sets} sets of ` : "";
   const wire = r.size === undefined
     ? `A conductor ${OF_STATED_IMPEDANCE}`
     : `${sets}${sizeInWords(r.size)} ${wiring.material}`;
   w.headline = w
-    .say`${wire} goes ${length} one way at ${load.total}, ${circuit.volts} for a drop of ${limit.percent} (${limit.volts}).`;
+    .say`${wire} goes ${length} one way at ${load.total}, ${circuit.volts} for a drop of ${limit.percent} (${limit.volts})${
+    byConstant(w, s)
+  }.`;
   w.suggest("at 5 % drop", wiring.material === "copper" ? "use aluminum" : "use copper");
 }
 
@@ -191,11 +203,12 @@ function warnOfAmpacity(w: Worksheet, s: Setting, run: Run): void {
 
 const capital = (text: string) => text[0]!.toUpperCase() + text.slice(1);
 
-function longestRun(w: Worksheet, s: Setting, size: Known<"word">): Known<"ft"> {
-  w.part("Longest run");
+function longestRun(w: Worksheet, s: Setting, size: Known<"word">, part: string): Known<"ft"> {
+  w.part(part);
   const stretch: Stretch = { current: s.load.total };
   const run = runOf(s.circuit, s.wiring, stretch, size);
-  const impedance = s.stated ?? worstPowerFactor(w, run, impedanceOf(w, run), s.circuit.upToUnity).effective;
+  const impedance = s.stated ?? (s.constant && handResistance(w, s.constant, size)) ??
+    worstPowerFactor(w, run, impedanceOf(w, run), s.circuit.upToUnity).effective;
   const path = pathFactor(w, run);
   return w.work(
     "longest run, one way",

@@ -57,8 +57,11 @@ export default question({
 /** A volume to the hundredth that the comparison may hang on. */
 const exactly = (w: Worksheet, volume: Known): string => printValue(w.value(volume));
 
-/** Whether a box was told well enough to be held against what lies in it. */
-const isTold = ({ box }: BoxRequest): boolean => box?.volume !== undefined || box?.depth !== undefined;
+/** Whether a box was told well enough to be held against what lies in it; those of cast metal have a least depth of their own. */
+const isTold = ({ box, find, check }: BoxRequest): boolean =>
+  box?.volume !== undefined || box?.depth !== undefined ||
+  (isCast(box) && (find !== undefined || check === true || box!.gangs !== undefined));
+const isCast = (box: BoxRequest["box"]): boolean => box?.shape === "FS" || box?.shape === "FD";
 
 /** The told box: its marked volume, or the table's. */
 function boxOf(w: Worksheet, { box = {}, ring }: BoxRequest): { volume: Known<"in3">; name?: Known<"word"> } {
@@ -70,6 +73,7 @@ function boxOf(w: Worksheet, { box = {}, ring }: BoxRequest): { volume: Known<"i
   if (rows.length > 1) {
     throw need("box", `Which box is it: ${rows.join(", ")}?`, `${rows[0]} box`);
   }
+  if (isCast(box) && box.gangs === undefined) w.suppose("gangs", "one", "none were told", `2 gang ${box.shape} box`);
   const { name, volume } = standard(w, rows[0]!, box.gangs);
   return { name, volume: withRing(w, volume, ring) };
 }

@@ -22,6 +22,7 @@ import {
 import { tellCarrying } from "./carries.ts";
 import { type FillRequest, input, type Raceway, RACEWAYS } from "./request.ts";
 import { takes } from "./takes.ts";
+import { WHIP, whip } from "./whip.ts";
 import { write } from "./write.ts";
 
 export default question({
@@ -60,6 +61,7 @@ export default question({
     }
     w.part("Raceway");
     const raceway = racewayOf(w, request);
+    if (request.size === WHIP && listedSizes(w, raceway).includes(WHIP)) return whip(w, request, raceway);
     if (request.find) return howMany(w, request, raceway);
     if (request.size) return check(w, request, raceway, request.size);
     smallest(w, request, raceway);
@@ -173,9 +175,15 @@ function fitsByCount(
     : undefined;
 }
 
-/** The smallest trade size whose area holds them. */
+/** The smallest trade size whose area holds them; a whip is for uses of its own. */
 const sizeFor = (w: Worksheet, r: FillRequest, raceway: Raceway, { total, count }: Filling): Known<"word"> =>
-  w.atLeast<"word">(`${raceway} trade size`, RACEWAYS[raceway], columnFor(r, count), total);
+  w.atLeast<"word">(
+    `${raceway} trade size`,
+    RACEWAYS[raceway],
+    columnFor(r, count),
+    total,
+    (size) => size !== `${WHIP} in`,
+  );
 
 function larger(w: Worksheet, r: FillRequest, raceway: Raceway, lies: Filling): string {
   const found = w.ifCovered(() => sizeFor(w, r, raceway, lies));
@@ -197,7 +205,7 @@ function smallest(w: Worksheet, r: FillRequest, raceway: Raceway): void {
     exactly(w, area)
   } allowed, ${fill} filled.`;
   const below = listedSizes(w, raceway)[listedSizes(w, raceway).indexOf(size) - 1];
-  if (below && isAlike(r)) byCount(w, r, raceway, below, lies.count);
+  if (below && below !== WHIP && isAlike(r)) byCount(w, r, raceway, below, lies.count);
   jam(w, r, raceway, size);
   w.headline = withCarrying(w, r, w.headline);
   close(w, r, raceway);

@@ -60,11 +60,12 @@ export default question({
     });
     const last = askedOf(r, points);
     const highest = highestOf(w, r, supply) ?? points.map(({ most }) => most);
-    const ratings = points.map((point, i) => ratingAt(w, point.name, highest[i]!));
-    figures(w, { points, highest, ratings, last });
+    // What stands at the source is asked about only where the fault is.
+    const ratings = points.map(({ name }, i) => i > 0 || last === 0 ? ratingAt(w, name, highest[i]!) : undefined);
+    figures(w, r, { points, highest, ratings, last });
     judge(w, r, points[last]!, highest[last]!);
-    w.headline = `${leading(w.verdict)}${headline(w, { points, highest, ratings, last })}`;
-    cautions(w, r, supply, ratings[last]!);
+    w.headline = `${leading(w.verdict)}${headline(w, r, { points, highest, ratings, last })}`;
+    cautions(w, r, supply, ratings[last]);
     suggest(w, r);
   },
 });
@@ -75,10 +76,10 @@ function atSource(r: FaultRequest, w: Worksheet): void {
   const most = w.given("available fault current", convert(asQuantity(r.source!), "A"));
   const found = { points: [{ name: "source", faults: [], most }], highest: [most], last: 0 };
   const ratings = [ratingAt(w, "source", most)];
-  figures(w, { ...found, ratings });
+  figures(w, r, { ...found, ratings });
   judge(w, r, found.points[0]!, most);
-  w.headline = `${leading(w.verdict)}${headline(w, { ...found, ratings })}`;
-  cautions(w, r, { isCenterTapped: false }, ratings[0]!);
+  w.headline = `${leading(w.verdict)}${headline(w, r, { ...found, ratings })}`;
+  cautions(w, r, { isCenterTapped: false }, ratings[0]);
   suggest(w, r);
 }
 
@@ -96,28 +97,30 @@ function motorsOf(w: Worksheet, r: FaultRequest): Known<"A"> | undefined {
  */
 function highestOf(w: Worksheet, r: FaultRequest, supply: Supply): Known<"A">[] | undefined {
   const part = "At the lowest impedance";
-  const isLower = (r.power !== undefined && r.source === undefined && r.tolerance === undefined) ||
-    (r.run !== undefined && r.temperature === undefined);
-  if (!isLower) return undefined;
+  const { impedance, cold: isCold } = unknown(r);
+  if (!impedance && !isCold) return undefined;
   w.part(part);
   w.aside(part);
   const loops = loopsOf(w, r, supply, { lowest: true });
   const motors = motorsOf(w, r);
-  const cold = r.run && !r.temperature ? w.constant<"°C">("cold-conductor-temperature") : undefined;
+  const cold = isCold ? w.constant<"°C">("cold-conductor-temperature") : undefined;
   const told = r.temperature && w.given("conductor temperature", asQuantity(r.temperature));
   return placesOf(w, r, cold ?? told).map((place) => faultsAt(w, place, loops, motors).most);
 }
 
-function ratingAt(w: Worksheet, name: string, highest: Known<"A">): Known<"kA"> {
+/** Undefined above the largest that is commonly made. */
+function ratingAt(w: Worksheet, name: string, highest: Known<"A">): Known<"kA"> | undefined {
   w.part("Interrupting ratings");
-  return w.atLeast<"kA">(`interrupting rating at the ${name}`, "interrupting-ratings", "rating", highest);
+  return w.ifCovered(() =>
+    w.atLeast<"kA">(`interrupting rating at the ${name}`, "interrupting-ratings", "rating", highest)
+  );
 }
 
 /** What was worked out for every point, and which of them was asked about. */
 type Found = {
   points: readonly Point[];
   highest: readonly Known<"A">[];
-  ratings: readonly Known<"kA">[];
+  ratings: readonly (Known<"kA"> | undefined)[];
   last: number;
 };
 
@@ -129,10 +132,10 @@ function askedOf({ at }: FaultRequest, points: readonly Point[]): number {
   throw need("at", `No stretch ends at the ${at}: which one goes there?`, `60 ft of 4/0 aluminum to the ${at}`);
 }
 
-function figures(w: Worksheet, { points, highest, ratings, last }: Found): void {
+function figures(w: Worksheet, r: FaultRequest, { points, highest, ratings, last }: Found): void {
   const [first, asked] = [points[0]!, points[last]!];
   w.figure("available-fault-current", asked.most, `available fault current at the ${asked.name}`);
-  w.figure("interrupting-rating", ratings[last]!, "lowest suitable interrupting rating");
+  if (ratings[last]) w.figure("interrupting-rating", ratings[last], "lowest suitable interrupting rating");
   if (points.length > 1) w.figure("source-fault-current", first.most, `available fault current at the ${first.name}`);
   if (asked.faults.length > 1) {
     for (const { loop, current } of asked.faults) {
@@ -140,12 +143,12 @@ function figures(w: Worksheet, { points, highest, ratings, last }: Found): void 
     }
   }
   if (highest[last] !== asked.most) {
-    w.figure("highest-fault-current", highest[last]!, "most it can be, cold and at the lowest impedance");
+    w.figure("highest-fault-current", highest[last]!, `most it can be, ${whyMore(r)}`);
   }
   points.forEach(({ name, most }, i) => {
     if (i === 0 || i === last) return;
     w.figure(`point-${i}-fault-current`, most, `available fault current at the ${name}`);
-    w.figure(`point-${i}-interrupting-rating`, ratings[i]!, `interrupting rating at the ${name}`);
+    if (ratings[i]) w.figure(`point-${i}-interrupting-rating`, ratings[i], `interrupting rating at the ${name}`);
   });
 }
 
@@ -169,19 +172,32 @@ function judge(w: Worksheet, r: FaultRequest, { name, most }: Point, highest: Kn
   } else {
     w.verdict = {
       is: "ok if",
-      because: w.say`no impedance is lower than told (${most}; cold and at the tolerance ${highest} can flow)`,
+      because: w.say`no more than ${most} flows at the ${name} (${whyMore(r)} ${highest} can)`,
     };
   }
 }
 
-function headline(w: Worksheet, { points, highest, ratings, last }: Found): string {
+/** What was not told and may let more flow: conductors that are cold, an impedance below its nameplate. */
+function unknown(r: FaultRequest): { impedance: boolean; cold: boolean } {
+  return {
+    impedance: r.power !== undefined && r.source === undefined && r.tolerance === undefined,
+    cold: r.run !== undefined && r.temperature === undefined,
+  };
+}
+function whyMore(r: FaultRequest): string {
+  const { impedance, cold } = unknown(r);
+  return [cold && "cold", impedance && "at the lowest impedance"].filter(Boolean).join(" and ");
+}
+
+function headline(w: Worksheet, r: FaultRequest, { points, highest, ratings, last }: Found): string {
   const at = (i: number) => {
     const { name, most, faults } = points[i]!;
-    return w.say`${name}: ${most}${kindsOf(w, faults)}, so ${ratings[i]!} interrupting rating`;
+    const kinds = kindsOf(w, faults);
+    return ratings[i]
+      ? w.say`${name}: ${most}${kinds}, so ${ratings[i]} interrupting rating`
+      : w.say`${name}: ${most}${kinds}, more than any interrupting rating commonly made`;
   };
-  const most = highest[last] === points[last]!.most
-    ? ""
-    : w.say` Cold and at the lowest impedance up to ${highest[last]!}.`;
+  const most = highest[last] === points[last]!.most ? "" : w.say` ${capital(whyMore(r))} up to ${highest[last]!}.`;
   const others = points.map((_, i) => i).filter((i) => i !== 0 && i !== last).map(at);
   const source = last === 0 ? "" : w.say` At the ${points[0]!.name} ${points[0]!.most}.`;
   return `${capital(at(last))}.${most}${others.length > 0 ? ` Elsewhere: ${others.join("; ")}.` : ""}${source}`;
@@ -201,7 +217,7 @@ function cautions(
   w: Worksheet,
   r: FaultRequest,
   { isCenterTapped }: Pick<Supply, "isCenterTapped">,
-  rating: Known<"kA">,
+  rating: Known<"kA"> | undefined,
 ): void {
   if (!isCenterTapped) {
     w.caution(
@@ -210,8 +226,9 @@ function cautions(
     );
   }
   const [lowest] = w.edition.table("interrupting-ratings").data.rows;
-  const isLowest = w.scratch(() => w.holds(rating, "=", w.given("lowest", { n: String(lowest![0]), unit: "kA" })));
-  if (!isLowest) {
+  const isLowest = (rating: Known<"kA">) =>
+    w.scratch(() => w.holds(rating, "=", w.given("lowest", { n: String(lowest![0]), unit: "kA" })));
+  if (rating && !isLowest(rating)) {
     w.caution(
       w.say`Branch breakers rated below ${rating} only as a tested series combination that the panel is marked for${
         r.motors ? ", and not where motors feed in behind it" : ""

@@ -114,9 +114,16 @@ export type Case = { lowest: boolean };
 
 /** The loops that count: the fault that was named, or those that the supply can have. */
 export function loopsOf(w: Worksheet, r: FaultRequest, supply: Supply, { lowest }: Case): Loop[] {
-  const z = r.source ? toldImpedance(w, r, supply) : transformerImpedance(w, r, supply, lowest);
-  return supply.phases === 3 ? [threePhaseLoop(w, r, supply, z)] : singlePhaseLoops(w, r, supply, z);
+  const behind = r.source ? { own: toldImpedance(w, r, supply) } : transformerImpedance(w, r, supply, lowest);
+  return supply.phases === 3
+    ? [threePhaseLoop(w, r, supply, together(w, behind))]
+    : singlePhaseLoops(w, r, supply, behind);
 }
+
+/** What stands behind the terminals: the source's own impedance, and the primary side's where it was told. */
+type Behind = { own: Impedance; primary?: Impedance };
+const together = (w: Worksheet, { own, primary }: Behind): Impedance =>
+  primary ? inSeries(w, [own, primary], " of the source") : own;
 
 function threePhaseLoop(w: Worksheet, r: FaultRequest, supply: Supply, source: Impedance): Loop {
   const fault = r.fault ?? "three-phase";
@@ -133,23 +140,29 @@ function threePhaseLoop(w: Worksheet, r: FaultRequest, supply: Supply, source: I
   return { fault, volts, source, path };
 }
 
-function singlePhaseLoops(w: Worksheet, r: FaultRequest, supply: Supply, source: Impedance): Loop[] {
+function singlePhaseLoops(w: Worksheet, r: FaultRequest, supply: Supply, behind: Behind): Loop[] {
   const path = w.given("conductors in the path", { n: "2", unit: "1" }, "out and back");
-  const between: Loop = { fault: "line-to-line", volts: supply.volts, source, path };
+  const between: Loop = { fault: "line-to-line", volts: supply.volts, source: together(w, behind), path };
   if (!supply.isCenterTapped || r.fault === "line-to-line") return [between];
   const volts = w.work("voltage to the neutral", "V", calc`${supply.volts} ÷ 2`);
   // What the utility tells is the most, whichever fault it is.
   const factor = r.source ? w.given("line-to-neutral current", { n: "1", unit: "1" }, "no more than was told") : w
     .constant<"1">("center-tap-fault-factor");
+  const { own, primary } = behind;
   const half = (of: "r" | "x") =>
-    source[of] && {
+    own[of] && {
       [of]: w.work(
         `${of === "r" ? "R" : "X"} of the source, line to neutral`,
         "ohm",
-        calc`${source[of]} ÷ (2 × ${factor})`,
+        calc`${own[of]} ÷ (2 × ${factor})`,
       ),
     };
-  const toNeutral: Loop = { fault: "line-to-neutral", volts, source: { ...half("r"), ...half("x") }, path };
+  const ofHalf: Impedance = { ...half("r"), ...half("x") };
+  // Half the winding has half the turns: what stands before it counts a quarter there, and the rule of the winding is not its.
+  const before = primary?.x &&
+    w.work("X of the primary side, seen from half the winding", "ohm", calc`${primary.x} ÷ (2 × 2)`);
+  const source = before ? inSeries(w, [ofHalf, { x: before }], " of the source, line to neutral") : ofHalf;
+  const toNeutral: Loop = { fault: "line-to-neutral", volts, source, path };
   return r.fault === "line-to-neutral" ? [toNeutral] : [between, toNeutral];
 }
 
@@ -166,7 +179,7 @@ function toldImpedance(w: Worksheet, r: FaultRequest, { volts, phases }: Supply)
   return bySize(w, z, ratioOf(w, r), "of the source");
 }
 
-function transformerImpedance(w: Worksheet, r: FaultRequest, { volts, phases }: Supply, lowest: boolean): Impedance {
+function transformerImpedance(w: Worksheet, r: FaultRequest, { volts, phases }: Supply, lowest: boolean): Behind {
   const power = w.given("transformer", convert(asQuantity(r.power!), "kVA"));
   const nameplate = w.given("impedance", asQuantity(r.impedance!), "nameplate");
   const percent = percentOf(w, r, nameplate, lowest);
@@ -180,11 +193,11 @@ function transformerImpedance(w: Worksheet, r: FaultRequest, { volts, phases }: 
       "nothing limits it that was told: the most there can be",
       "500 MVA at the primary",
     );
-    return own;
+    return { own };
   }
   const capacity = primaryCapacity(w, r, phases);
   const x = w.work("X of the primary side", "ohm", calc`${volts} × ${volts} ÷ ${capacity}`);
-  return inSeries(w, [own, { x }], " of the source");
+  return { own, primary: { x } };
 }
 
 function percentOf(w: Worksheet, r: FaultRequest, nameplate: Known<"%">, lowest: boolean): Known<"%"> {

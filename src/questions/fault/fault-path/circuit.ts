@@ -98,8 +98,9 @@ function groundOf(w: Worksheet, r: PathRequest, breaker: Known<"A">, line: Condu
     );
     return { size: inCable, material: line.material };
   }
-  // The lower column asks for the larger conductor, and so for the smaller ground: the safe side here.
-  const column = w.constant<"°C">("terminal-temperature-small");
+  // The column of terminations of unknown marking; above it a colder one would call no line upsized, and its ground too small.
+  const isSmall = w.holds(breaker, "≤", w.constant<"A">("terminal-temperature-small-to"));
+  const column = w.constant<"°C">(isSmall ? "terminal-temperature-small" : "terminal-temperature-large");
   const needed = w.ifCovered(() => byAmpacity(w, "conductor that the breaker needs", breaker, column, line.material));
   const size = equipmentGround(w, breaker, material, line.size, needed && { installed: line.size, needed });
   w.suppose(

@@ -7,7 +7,7 @@ import { CATALOGUE } from "../../../loads/catalogue.ts";
 import { serviceRating } from "../../../rules/dwelling-service.ts";
 import { type Load, loadName } from "../../../rules/loads.ts";
 import { nextBreaker } from "../../../rules/overcurrent.ts";
-import { type Found, METHOD_NAMES, type Service } from "./methods.ts";
+import { type Found, METHOD_NAMES, type Service, tooLarge } from "./methods.ts";
 import type { AddedLoad, AddedRequest } from "./request.ts";
 import { type Supply, workAdded } from "./service.ts";
 import { type Largest, largestOf, prove, sayOf, settings, type Size, sizesOf } from "./turned.ts";
@@ -26,6 +26,7 @@ export type Case = {
 };
 
 const isCharger = ({ kind }: AddedLoad): boolean => CATALOGUE[kind].group === "ev";
+const aOrAn = (name: string): string => `${/^[aeioE]/.test(name) ? "an" : "a"} ${name}`;
 const numberOf = (loads: readonly AddedLoad[]): number => loads.reduce((sum, { count }) => sum + count, 0);
 const plural = ({ count }: AddedLoad, name: string): string => count > 1 ? `${count} × ${name}s` : name;
 const said = (load: AddedLoad): string => {
@@ -41,7 +42,7 @@ export function judge(w: Worksheet, request: AddedRequest, its: Case): void {
   if (rated.length > 0) verdict(w, request, its, what, how);
   if (open) {
     if (!does) {
-      w.headline = w.say`Not OK before a ${loadName(open)} is added: ${found.current} on ${service.rating}.`;
+      w.headline = w.say`Not OK before ${aOrAn(loadName(open))} is added: ${found.current} on ${service.rating}.`;
       return;
     }
     const largest = lookFor(w, its, open);
@@ -75,7 +76,17 @@ export function judge(w: Worksheet, request: AddedRequest, its: Case): void {
 
 const spare = (w: Worksheet): string => w.say`${{ id: w.figures["spare-current"]!.step, name: "", kind: "A" }}`;
 
-function verdict(w: Worksheet, request: AddedRequest, { service, found, does }: Case, what: string, how: string): void {
+/** What stands against the addition: the whole load, or a load that alone draws more than the service is rated. */
+function tooMuch(w: Worksheet, { service, added, found }: Case, what: string, how = ""): string {
+  const alone = w.scratch(() => {
+    const large = tooLarge(w, service, added);
+    return large && w.say`the ${large.load.name} alone takes ${large.alone} on ${service.rating}`;
+  });
+  return alone ?? w.say`${found.current} on ${service.rating} with the ${what}${how && `, by the ${how}`}`;
+}
+
+function verdict(w: Worksheet, request: AddedRequest, its: Case, what: string, how: string): void {
+  const { service, found, does } = its;
   const because = w.say`${found.current} of ${service.rating} with the ${what}, by the ${how}`;
   const conditions = [
     ...(request.setpoint
@@ -90,7 +101,7 @@ function verdict(w: Worksheet, request: AddedRequest, { service, found, does }: 
       : []),
   ];
   w.verdict = !does
-    ? { is: "not ok", because: w.say`${found.current} on ${service.rating} with the ${what}, by the ${how}` }
+    ? { is: "not ok", because: tooMuch(w, its, what, how) }
     : conditions.length > 0
     ? { is: "ok if", because: `${conditions.join(", and ")}: ${because}` }
     : { is: "ok", because };
@@ -134,14 +145,16 @@ function sayLargest(w: Worksheet, { fits, next }: Largest, name: string, load: A
 /** What to do where it does not fit: the largest that does, a setting, a larger service. */
 function instead(w: Worksheet, its: Case, what: string): string {
   const { service, rated, added, found } = its;
-  const because = w.say`${found.current} on ${service.rating} with the ${what}`;
+  const because = tooMuch(w, its, what);
   const chargers = rated.filter(isCharger);
   const focus = numberOf(chargers) === 1 ? chargers[0] : numberOf(rated) === 1 ? rated[0] : undefined;
   const others = focus ? added.filter((_, i) => rated[i] !== focus) : [];
   const largest = focus && focus.kind !== "other" ? lookFor(w, its, focus, others) : undefined;
   w.part("A larger service");
   const least = service.house && w.constant<"A">("one-family-minimum-service");
-  const bigger = serviceRating(w, found.current, least);
+  const large = tooLarge(w, service, added);
+  const all = large ? w.work("the larger of both", "A", calc`max(${found.current}, ${large.alone})`) : found.current;
+  const bigger = serviceRating(w, all, least);
   w.figure("service-rating", bigger, "service rating for all of it");
   const setting = focus && isCharger(focus) ? settingFor(w, its, focus, others) : undefined;
   const whole = focus && isCharger(focus) && w.edition.rule("managed-service") !== "not stated"

@@ -116,14 +116,32 @@ function inFull(w: Worksheet, load: Load, isManaged: boolean): Known<"VA"> {
   );
 }
 
-/** Whether a current is within a rating, a fraction of an ampere below a half dropped; shown as a choice. */
-export function fits(w: Worksheet, { rating }: Service, current: Known<"A">): boolean {
-  return w.choose(
-    "within the rating",
-    [wholeAmperes(w, current), "≤", rating],
-    ["yes, it fits", () => true],
-    ["no, it is too much", () => false],
-  );
+/**
+ * A new load that draws more than the whole service is rated, and its current: no demand on it makes the main carry that. A
+ * charger runs for hours, and takes the factor for that.
+ */
+export function tooLarge(
+  w: Worksheet,
+  { rating, volts, phases }: Service,
+  added: readonly Load[],
+): { load: Load; alone: Known<"A"> } | undefined {
+  const currentOf = (load: Load) => {
+    const name = `current of the ${load.name} alone`;
+    const draws = lineCurrent(w, load.each, volts, phases, name);
+    if (load.group !== "ev") return draws;
+    return w.work(`${name}, continuous`, "A", calc`${draws} × ${w.constant("ev-circuit-factor")}`, "ev-circuit");
+  };
+  const load = added.find((each) => w.scratch(() => !w.holds(wholeAmperes(w, currentOf(each)), "≤", rating)));
+  return load && { load, alone: currentOf(load) };
+}
+
+/** Whether a load current, and each new load alone, is within a rating, a fraction of an ampere below a half dropped; shown. */
+export function fits(w: Worksheet, service: Service, current: Known<"A">, added: readonly Load[]): boolean {
+  const within = (name: string, of: Known<"A">, yes: string) =>
+    w.choose(name, [wholeAmperes(w, of), "≤", service.rating], [yes, () => true], ["no, it is too much", () => false]);
+  const fit = within("within the rating", current, "yes, it fits");
+  const large = tooLarge(w, service, added);
+  return large ? within(`the ${large.load.name} alone within the rating`, large.alone, "yes") && fit : fit;
 }
 
 /** What the service's rating comes to in volt-amperes. */

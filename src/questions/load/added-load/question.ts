@@ -66,7 +66,7 @@ export default question({
     const found = loadWith(w, service, added, suffix);
     // The methods that do not decide are worked in full, and shown in short where space is short.
     w.aside(...service.methods.filter((each) => each !== found.method).map((each) => partOf(each, suffix)));
-    const does = fits(w, service, found.current);
+    const does = fits(w, service, found.current, added);
     for (const { method, load } of found.all) if (BY_METHOD[method]) w.figure(BY_METHOD[method], load);
     const now = added.length === 0 ? found : loadWith(w, { ...service, methods: [found.method] }, [], ", now");
     w.figure("existing-load", now.load, "existing load");

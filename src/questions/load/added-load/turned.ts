@@ -58,7 +58,10 @@ export const settings = (most: number): Size[] =>
  */
 export function largestOf(w: Worksheet, service: Service, sizes: readonly Size[], load: LoadOf): Largest {
   const doesFit = (size: Size): boolean =>
-    w.scratch(() => fits(w, service, loadWith(w, service, load(size), "").current));
+    w.scratch(() => {
+      const added = load(size);
+      return fits(w, service, loadWith(w, service, added, "").current, added);
+    });
   let [below, above] = [-1, sizes.length];
   while (above - below > 1) {
     const middle = (below + above) >> 1;
@@ -74,8 +77,9 @@ export function prove(w: Worksheet, service: Service, { fits: one, next }: Large
   for (const size of [one, next]) {
     if (!size) continue;
     const suffix = `, with a ${sayOf(size)} ${name}`;
-    const found = loadWith(w, service, load(size), suffix);
-    fits(w, service, found.current);
+    const added = load(size);
+    const found = loadWith(w, service, added, suffix);
+    fits(w, service, found.current, added);
     w.aside(`Load${suffix}`, ...service.methods.map((method) => partOf(method, suffix)));
   }
 }
@@ -95,7 +99,15 @@ export function roomFor(w: Worksheet, service: Service, { load, tiers }: Found):
   return w.choose(
     "reaches beyond the first tier",
     [free, ">", start],
-    ["yes", () => w.work(name, "VA", calc`max(${nothing}, ${start} + (${free} − ${start}) ÷ ${share} − ${tiered})`)],
+    ["yes", () => {
+      const byTiers = w.work(
+        "largest load by the tiers",
+        "VA",
+        calc`max(${nothing}, ${start} + (${free} − ${start}) ÷ ${share} − ${tiered})`,
+      );
+      // The tiers take a part of it; the main carries all of it.
+      return w.work(name, "VA", calc`min(${byTiers}, ${most})`);
+    }],
     ["no", () => w.work(name, "VA", calc`max(${nothing}, ${free} − ${tiered})`)],
   );
 }

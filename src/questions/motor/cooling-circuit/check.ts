@@ -3,9 +3,8 @@ import type { Known, Verdict } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { markedHigher } from "../../../rules/conditions.ts";
 import { ampacityOf, type Wiring } from "../../../rules/conductors.ts";
-import { unfit } from "../../../rules/fitness.ts";
 import { asQuantity } from "../../question.ts";
-import { anyOf, type Judgement, verdictOf as worstOf } from "../../parts/verdict.ts";
+import { anyOf, type Judgement, underMethod, verdictOf as worstOf } from "../../parts/verdict.ts";
 import type { CoolingRequest } from "./request.ts";
 import type { Unit } from "./unit.ts";
 
@@ -101,15 +100,14 @@ function judgeSize(
     );
     return { what, is, because, ampacity };
   };
-  const judged = carries(wiring);
-  const [against] = unfit(w, r, size).filter(({ is }) => is === "not ok");
-  if (against) return { ...judged, is: "not ok", because: against.because };
+  const judged: Judgement & { ampacity: Known<"A"> } = carries(wiring);
   // Terminations of unknown marking were taken as the lower ones: the higher may be what is there.
   const marked = markedHigher(w, r);
-  if (judged.is === "ok" || !marked) return judged;
+  if (judged.is === "ok" || !marked) return underMethod(w, r, size, judged);
   const terminals = w.constant<"°C">("terminal-temperature-large");
   const better = carries({ ...wiring, terminals });
-  return better.is === "not ok" ? judged : { ...better, is: "ok if", because: marked.condition };
+  const best = better.is === "not ok" ? judged : { ...better, is: "ok if" as const, because: marked.condition };
+  return underMethod(w, r, size, best);
 }
 
 /** A disconnect has to carry its share; one that does changes nothing else. */

@@ -7,7 +7,7 @@ import { ampacityOf, chooseConductor, sizeInWords, type Wiring } from "../../../
 import { cautionWiring } from "../../../rules/fitness.ts";
 import { cautionCableGround, equipmentGround } from "../../../rules/grounding.ts";
 import { question } from "../../question.ts";
-import { leading } from "../../parts/verdict.ts";
+import { endsByHeat, leading } from "../../parts/verdict.ts";
 import { check, judgeDisconnect, verdictOf } from "./check.ts";
 import { dropHeld, dropOfPlan } from "./drop.ts";
 import { type CoolingRequest, input } from "./request.ts";
@@ -50,6 +50,7 @@ export default question({
     }
     w.part("Conductor");
     const wiring = wiringOf(w, request, unit.ampacity);
+    if (request.size !== undefined && endsByHeat(w, () => wiring)) return;
     const needed = chooseConductor(w, { design: unit.ampacity, load: unit.ampacity, smallLimits: false }, wiring);
     const checked = check(w, request, unit, wiring);
     const { size, drop } = checked.size

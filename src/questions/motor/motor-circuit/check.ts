@@ -6,7 +6,7 @@ import type { Device, Protection } from "../../../rules/motor-protection.ts";
 import { judgeDrop, type Lines } from "../../parts/motor-lines.ts";
 import type { Motor } from "../../parts/motors.ts";
 import { asQuantity } from "../../question.ts";
-import { type Judgement, verdictOf } from "../../parts/verdict.ts";
+import { type Judgement, underMethod, verdictOf } from "../../parts/verdict.ts";
 import type { Devices } from "./devices.ts";
 import type { MotorRequest } from "./request.ts";
 
@@ -45,7 +45,7 @@ function judgeSize(w: Worksheet, r: MotorRequest, stated: Lines, { design, least
     return judgeDrop(w, r, { what, carries, drop, least, clause: "voltage-drop-branch" });
   };
   if (stated.against) return { what, is: "not ok", because: stated.against };
-  return w.choose<Judgement>(
+  const judged = w.choose<Judgement>(
     "conductor put up for checking",
     [stated.ampacity, "≥", design],
     [
@@ -55,6 +55,7 @@ function judgeSize(w: Worksheet, r: MotorRequest, stated: Lines, { design, least
     ["too small", () => ({ what, is: "not ok", because: `${carries}: ${needed} at least` })],
     "motor-conductors",
   );
+  return underMethod(w, r, stated.size, judged);
 }
 
 /** Something with an ordinary value and a highest: within the one, between the two, or above both. */

@@ -16,7 +16,7 @@ import {
 } from "../../parts/motor-lines.ts";
 import { type Motor, motorInWords, motorOf, mustBeLowVoltage } from "../../parts/motors.ts";
 import { asQuantity, question } from "../../question.ts";
-import { leading } from "../../parts/verdict.ts";
+import { endsByHeat, leading } from "../../parts/verdict.ts";
 import { check, type Found, leastDevice } from "./check.ts";
 import { conductorAmpacity } from "./conductors.ts";
 import { controlCircuit, devices, disconnect, ground, instantaneous, overload } from "./devices.ts";
@@ -78,6 +78,7 @@ export default question({
     const design = conductorAmpacity(w, r, motor);
     w.figure("conductor-ampacity", design);
     const wiring = surroundings(w, r, design);
+    if (r.size !== undefined && endsByHeat(w, () => wiring)) return;
     const least = linesOf(w, r, motor, design, wiring);
     const stated = r.size === undefined ? undefined : statedLines(w, r, motor, wiring);
     const lines = installedLines(w, r, { least, stated, design, motor, wiring });

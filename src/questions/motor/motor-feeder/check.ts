@@ -5,17 +5,18 @@ import { sizeInWords } from "../../../rules/conductors.ts";
 import { protects } from "../../../rules/overcurrent.ts";
 import { judgeDrop, type Lines } from "../../parts/motor-lines.ts";
 import { asQuantity } from "../../question.ts";
-import { type Judgement, verdictOf } from "../../parts/verdict.ts";
+import { type Judgement, underMethod, verdictOf } from "../../parts/verdict.ts";
 import type { FeederRequest } from "./request.ts";
 
-type Found = {
-  ampacity: Known<"A">;
+/** What bounds a device from below and above. */
+export type Limits = {
   /** The least device: what the loads together need. */
   leastDevice: Known<"A">;
   protection: Known<"A">;
+  /** Conductors that were put up: larger ones allow a larger device. */
   stated: Lines | undefined;
-  least: Lines;
 };
+type Found = Limits & { ampacity: Known<"A">; least: Lines };
 
 /** What speaks against the plan decides; nothing where nothing was put up. */
 export function check(w: Worksheet, r: FeederRequest, found: Found): void {
@@ -40,20 +41,29 @@ function judgeSize(w: Worksheet, r: FeederRequest, stated: Lines, { ampacity, le
   };
   const small = `${carries}: ${sizeInWords(w.word(least.needed))} at least`;
   if (stated.against) return { what, is: "not ok", because: stated.against };
-  return w.choose<Judgement>(
+  const judged = w.choose<Judgement>(
     "conductor put up for checking",
     [stated.ampacity, "≥", ampacity],
     ["large enough", enough],
     ["too small", () => ({ what, is: "not ok", because: small })],
     "motor-feeder-conductors",
   );
+  return underMethod(w, r, stated.size, judged);
 }
+
+/** Whether conductors that were put up allow a device above the motors' limit. */
+const areLarger = (w: Worksheet, device: Known<"A">, stated: Lines | undefined): boolean =>
+  stated !== undefined && protects(w, device, stated.ampacity);
+
+/** Whether a device may stand; nothing is recorded. */
+export const isAllowed = (w: Worksheet, device: Known<"A">, { leastDevice, protection, stated }: Limits): boolean =>
+  w.holds(device, "≥", leastDevice) && (w.holds(device, "≤", protection) || areLarger(w, device, stated));
 
 function judgeDevice(w: Worksheet, said: Known<"A">, kind: string, found: Found): Judgement {
   const what = w.say`${said} ${kind}`;
   const { protection, leastDevice, stated } = found;
   const byConductors = (): Judgement =>
-    stated && protects(w, said, stated.ampacity)
+    areLarger(w, said, stated)
       ? { what, is: "ok", because: w.say`the ${what} is covered by the ampacity of the larger conductors` }
       : { what, is: "not ok", because: w.say`the ${what} is more than ${protection}, the most these motors allow` };
   const large = () =>

@@ -3,8 +3,11 @@ import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import type { Motors } from "./motors.ts";
 
-/** Small motors may share an ordinary circuit; others only as a group installation listed for it. */
-export function group(w: Worksheet, { groups, total }: Motors, protection: Known<"A">): void {
+/**
+ * The device of the motors on one branch circuit. Small ones may share an ordinary circuit; others only as a group
+ * installation listed for it, behind a device of up to `protection`.
+ */
+export function group(w: Worksheet, { groups, total }: Motors, protection: Known<"A">): Known<"A"> {
   w.part("On one branch circuit");
   const power = w.constant<"hp">("motor-group-power");
   const current = w.constant<"A">("motor-group-current");
@@ -21,13 +24,16 @@ export function group(w: Worksheet, { groups, total }: Motors, protection: Known
       ["are too much for one small circuit", () => false],
       "motor-group",
     );
-    w.figure("group-device", device, "device of the motors on one branch circuit");
     if (carries) {
-      return w.caution(w.say`Each has its own overload device; the circuit's device may be ${device}.`, "motor-group");
+      w.figure("group-device", device, "device of the motors on one branch circuit");
+      w.caution(w.say`Each has its own overload device; the circuit's device may be ${device}.`, "motor-group");
+      return device;
     }
-  } else w.figure("group-device", protection, "device of the motors on one branch circuit");
+  }
+  w.figure("group-device", protection, "device of the motors on one branch circuit");
   w.caution(
     w.say`On one branch circuit only where the controllers and overload devices are listed for group installation with a device of up to ${protection}, or where the device is no larger than the smallest motor may have.`,
     "motor-group",
   );
+  return protection;
 }

@@ -10,8 +10,8 @@ import { breakerBelow, fuseBelow, nextBreaker, nextFuse } from "../../../rules/o
 import { installedLines, type Lines, linesOf, statedLines, surroundings } from "../../parts/motor-lines.ts";
 import type { Motor } from "../../parts/motors.ts";
 import { asQuantity, question } from "../../question.ts";
-import { leading } from "../../parts/verdict.ts";
-import { check } from "./check.ts";
+import { endsByHeat, leading } from "../../parts/verdict.ts";
+import { check, isAllowed, type Limits } from "./check.ts";
 import { group } from "./group.ts";
 import { type Motors, motorsOf, othersOf } from "./motors.ts";
 import { type FeederRequest, input } from "./request.ts";
@@ -52,6 +52,7 @@ export default question({
     w.figure("feeder-ampacity", ampacity, "feeder ampacity needed");
     w.part("Conductors");
     const wiring = surroundings(w, r, ampacity);
+    if (r.size !== undefined && endsByHeat(w, () => wiring)) return;
     const running = others ? w.work("feeder load", "A", calc`${motors.total} + ${others}`) : motors.total;
     const fed = { ...supply, current: running };
     const least = linesOf(w, r, fed, ampacity, wiring);
@@ -59,12 +60,13 @@ export default question({
     const lines = installedLines(w, r, { least, stated, design: ampacity, motor: fed, wiring });
     figures(w, lines);
     const leastDevice = others ? ampacity : motors.total;
-    const protection = feederDevice(w, r, motors, others, leastDevice);
+    const limit = feederDevice(w, r, motors, others, leastDevice);
+    const protection = r.oneBranch ? group(w, motors, limit) : limit;
     w.figure("feeder-protection", protection, "largest feeder device");
     w.part("Equipment ground");
     // In parallel sets the ground of one raceway may be larger than one conductor.
     const cap = lines.sets ? undefined : lines.size;
-    const ground = equipmentGround(w, deviceInstalled(w, r, protection), lines.material, cap, {
+    const ground = equipmentGround(w, deviceInstalled(w, r, { protection, leastDevice, stated }), lines.material, cap, {
       installed: lines.size,
       needed: lines.needed,
     });
@@ -72,7 +74,6 @@ export default question({
     cautionCableGround(w, r.method, lines.size, lines.material, ground);
     cautionWiring(w, r, lines.size, lines.material, stated !== undefined);
     if (r.tap) taps(w, r, { motors, lines, protection, wiring });
-    if (r.oneBranch) group(w, motors, protection);
     check(w, r, { ampacity, leastDevice, protection, stated, least });
     tell(w, r, { motors, ampacity, lines, protection, ground });
   },
@@ -150,10 +151,10 @@ function feederDevice(
 }
 
 /** The device the ground is sized by: the one put up where it is allowed, otherwise the largest. */
-function deviceInstalled(w: Worksheet, r: FeederRequest, protection: Known<"A">): Known<"A"> {
+function deviceInstalled(w: Worksheet, r: FeederRequest, limits: Limits): Known<"A"> {
   const said = r.breaker ?? r.fuse;
-  if (!said || w.scratch(() => w.holds(w.given("device", asQuantity(said)), ">", protection))) return protection;
-  return w.given("device put up", asQuantity(said));
+  const stands = said && w.scratch(() => isAllowed(w, w.given("device", asQuantity(said)), limits));
+  return stands ? w.given("device put up", asQuantity(said)) : limits.protection;
 }
 
 const isFuse = (device: Device | undefined): boolean => device !== undefined && device !== "inverse-time breaker";
@@ -169,9 +170,9 @@ function tell(w: Worksheet, r: FeederRequest, { motors, ampacity, lines, protect
   w.headline = leading(w.verdict) +
     w.say`Feeder for ${names}${
       r.others ? " and other loads" : ""
-    }, ${volts} ${supply}: ${ampacity}, ${wire}${drop}, ${protection} ${device} at the most, ground ${
-      sizeInWords(w.word(ground))
-    }.`;
+    }, ${volts} ${supply}: ${ampacity}, ${wire}${drop}, ${protection} ${device} ${
+      r.oneBranch ? "for all on one branch circuit" : "at the most"
+    }, ground ${sizeInWords(w.word(ground))}.`;
   if (w.holds(protection, ">", lines.ampacity)) {
     w.caution(
       "The feeder device may be larger than the wire: it only clears shorts and ground faults and must let a motor start, while " +

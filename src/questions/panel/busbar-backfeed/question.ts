@@ -50,7 +50,7 @@ export default question({
     );
     w.figure("busbar-limit", limit, "what source and main may come to at opposite ends");
     const room = roomOf(w, request, panel, limit);
-    w.headline = counted ? judged(w, counted, ways, panel, limit, room) : turned(w, room);
+    w.headline = counted ? judged(w, request, counted, ways, panel, limit, room) : turned(w, room);
     cautions(w, request);
     w.suggest(counted ? "at the opposite end" : "40 A solar breaker", "with a 150 A main");
   },
@@ -102,40 +102,54 @@ function panelOf(w: Worksheet, { bus, main }: BackfeedRequest): Panel {
   };
 }
 
-type Room = { current: Known<"A">; breaker: Known<"A"> | undefined };
+type Room = { current: Known<"A">; breaker: Known<"A"> | undefined; clause: string };
 
-/** What is left for sources at the end opposite the main, or, told to stand elsewhere, within the busbar itself. */
-function roomOf(
-  w: Worksheet,
-  { position, volts, supply }: BackfeedRequest,
-  { bus, main }: Panel,
-  limit: Known<"A">,
-): Room {
+/** What source and main may come to where the source stands: within the busbar beside the main, else its share. */
+const mostOf = ({ position }: BackfeedRequest, { bus }: Panel, limit: Known<"A">): Known<"A"> =>
+  position === "beside the main" ? bus : limit;
+
+/**
+ * What is left for sources at the end opposite the main, or, told to stand elsewhere, within the busbar itself; what the load
+ * breakers leave of it, where they were told and that is more.
+ */
+function roomOf(w: Worksheet, request: BackfeedRequest, panel: Panel, limit: Known<"A">): Room {
+  const { position, volts, supply, loadBreakers } = request;
+  const { bus, main } = panel;
   w.part("Largest source");
   const nothing = w.given("least", { n: "0", unit: "A" });
-  const most = position === "beside the main" ? bus : limit;
-  const current = w.work("left for sources", "A", calc`max(${nothing}, ${most} − ${main})`, "busbar-opposite");
+  const most = mostOf(request, panel, limit);
+  const clause = position === "beside the main" ? "busbar-sum" : "busbar-opposite";
+  const beside = w.work("left for sources beside the main", "A", calc`max(${nothing}, ${most} − ${main})`, clause);
+  const devices = loadBreakers && w.work(
+    "left for sources beside all load breakers",
+    "A",
+    calc`max(${nothing}, ${bus} − ${w.given("load breakers", asQuantity(loadBreakers))})`,
+    "busbar-all-devices",
+  );
+  const isByDevices = devices !== undefined && w.holds(devices, ">", beside);
+  const current = isByDevices ? devices : beside;
+  const by = isByDevices ? "busbar-all-devices" : clause;
   const breaker = w.ifCovered(() => breakerBelow(w, current, "largest standard breaker within it"));
   w.figure("largest-backfeed-breaker", breaker ?? nothing, "largest backfeed breaker");
   const output = w.work(
     "their output",
     "A",
     calc`${current} ÷ ${w.constant("busbar-source-factor")}`,
-    "busbar-opposite",
+    by,
   );
   w.figure("largest-source-output", output, "largest output of the sources");
   const voltage = volts ? w.given("voltage of the source", asQuantity(volts)) : w.assume<"V">("source-voltage");
   const power = apparentPower(w, output, voltage, supply === "three-phase" ? 3 : 1);
   w.figure("largest-source-power", power, "largest power of the sources");
-  return { current, breaker };
+  return { current, breaker, clause: by };
 }
 
-function turned(w: Worksheet, { current, breaker }: Room): string {
+function turned(w: Worksheet, { current, breaker, clause }: Room): string {
   if (!breaker) return w.say`Nothing fits on this busbar beside its main: ${current} is left for a source.`;
   const [output, power] = ["largest-source-output", "largest-source-power"].map((id) => w.figures[id]!);
   const kVA = Math.floor(Number(power!.value) / 100) / 10;
-  return w.say`Largest backfeed breaker ${breaker}, ${
-    w.cite("busbar-opposite").section
+  return w.say`Largest backfeed breaker ${breaker}, ${w.cite(clause).section}${
+    clause === "busbar-all-devices" ? ", if none is added later" : ""
   }: ${current} is left, so up to ${String(Math.floor(Number(output!.value) * 10) / 10)} A of output (${
     String(kVA)
   } kVA).`;
@@ -144,12 +158,14 @@ function turned(w: Worksheet, { current, breaker }: Room): string {
 /** The verdict by the ways that were judged, the best of them first, and what would let it fit. */
 function judged(
   w: Worksheet,
+  request: BackfeedRequest,
   { current }: Counted,
   ways: readonly Way[],
-  { bus, main }: Panel,
+  panel: Panel,
   limit: Known<"A">,
   { current: left, breaker }: Room,
 ): string {
+  const { bus, main } = panel;
   const best = ways.find(({ is }) => is === "ok") ?? ways.find(({ is }) => is === "ok if");
   if (best) {
     w.verdict = { is: best.is, because: best.because };
@@ -157,24 +173,34 @@ function judged(
     const largest = w.holds(current, "≤", left) ? w.say` Largest breaker ${breaker ?? "none"}.` : "";
     return w.say`${best.is === "ok" ? "OK" : "OK if"}: ${best.because}.${largest}`;
   }
-  const because = w.say`source ${current} and main ${main} on a ${bus} busbar: ${limit} is the most, at opposite ends`;
+  const isBeside = request.position === "beside the main";
+  const most = mostOf(request, panel, limit);
+  const because = isBeside
+    ? w.say`source ${current} and main ${main} on a ${bus} busbar: beside its main ${bus} is the most`
+    : w.say`source ${current} and main ${main} on a ${bus} busbar: ${limit} is the most, at opposite ends`;
   w.verdict = { is: "not ok", because };
+  const moved = isBeside && w.holds(calc`${current} + ${main}`, "≤", limit)
+    ? w.say`; at the opposite end it fits, ${limit} being the most there`
+    : "";
   w.part("A smaller main");
   const nothing = w.given("least", { n: "0", unit: "A" });
-  const mains = w.work("left for the main", "A", calc`max(${nothing}, ${limit} − ${current})`);
+  const mains = w.work("left for the main", "A", calc`max(${nothing}, ${most} − ${current})`);
   const smaller = w.ifCovered(() => breakerBelow(w, mains, "largest main with which it fits"));
   // One of less than half would hardly carry what the panel was made for.
   const isOffered = smaller && w.holds(calc`2 × ${smaller}`, "≥", main);
   if (smaller && isOffered) w.figure("main-rating", smaller, "largest main with which it fits");
-  return w.say`Not OK: ${because}. Largest breaker here ${breaker ?? "none"}${
+  return w.say`Not OK: ${because}${moved}. Largest breaker here ${breaker ?? "none"}${
     smaller && isOffered ? w.say`; with a ${smaller} main it fits, if that carries the load` : ""
   }; or connect on the supply side.`;
 }
 
-function cautions(w: Worksheet, { centerFed }: BackfeedRequest): void {
+function cautions(w: Worksheet, { centerFed, setting }: BackfeedRequest): void {
   w.caution(
     "Two sources: both stay live behind their own switch. Open main and source, and test, before the panel is touched; mark it so.",
   );
+  if (setting && w.edition.rule("busbar-power-control") !== "the setting counts") {
+    w.caution("The setting of a power control system does not count in this edition.");
+  }
   w.caution("At the opposite end: a label beside it that it may not be moved.", "busbar-opposite");
   if (centerFed) w.caution("Center-fed: at one end of the busbar only.", "busbar-center-fed");
 }

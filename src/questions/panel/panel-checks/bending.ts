@@ -1,5 +1,5 @@
 /** Room that a wire needs to bend to its terminal. */
-import { need } from "../../../core/outcome.ts";
+import { need, NotCovered } from "../../../core/outcome.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import type { Judgement } from "../../parts/verdict.ts";
@@ -8,6 +8,8 @@ import { type Finding, judge } from "./finding.ts";
 import type { PanelRequest } from "./request.ts";
 
 const TABLES = { "opposite wall": "bending-space-opposite", "another wall": "bending-space-side" } as const;
+/** The last column of each table: opposite the terminal it stands for that many and more. */
+const LAST = { "opposite wall": 4, "another wall": 5 } as const;
 
 export function bendingSpace(w: Worksheet, r: PanelRequest): Finding {
   w.part("Bending space");
@@ -28,7 +30,13 @@ export function bendingSpace(w: Worksheet, r: PanelRequest): Finding {
     );
   }
   const leaves = r.leaves ?? "opposite wall";
-  const column = `${count} ${count === 1 ? "wire" : "wires"}`;
+  const last = LAST[leaves];
+  if (count > last && leaves === "another wall") {
+    const { section } = w.edition.table(TABLES[leaves]).data;
+    throw new NotCovered(`${section} ends at ${last} wires in a terminal`, w.edition.id);
+  }
+  const listed = Math.min(count, last);
+  const column = `${listed} ${listed === 1 ? "wire" : "wires"}`;
   const space = w.lookUp<"in">("bending space", TABLES[leaves], column, size);
   w.figure("bending-space", space, "bending space at the terminal");
   w.enter("bending space at the terminal", space);

@@ -47,9 +47,13 @@ const isSmall = (w: Worksheet, circuit: Known | undefined): boolean =>
 const isArcCircuit = (w: Worksheet, { volts }: PanelRequest, circuit: Known | undefined): boolean =>
   (volts === undefined || plain(volts) <= OF_120) && isSmall(w, circuit);
 
-/** In 2017 only 125 V receptacles of 15 and 20 A, later all up to 250 V. */
-function isGroundCircuit(w: Worksheet, { volts }: PanelRequest, circuit: Known | undefined): boolean {
+/** In 2017 only 125 V receptacles of 15 and 20 A, later all up to 250 V, of no more than 150 V to ground. */
+function isGroundCircuit(w: Worksheet, { volts, toGround }: PanelRequest, circuit: Known | undefined): boolean {
   const isOfAll = w.edition.rule("ground-fault-receptacles") === "125 to 250 V";
+  if (toGround) {
+    const told = w.given("voltage to ground", asQuantity(toGround));
+    if (!w.holds(told, "≤", w.constant<"V">("ground-fault-receptacle-voltage"))) return false;
+  }
   if (volts !== undefined && plain(volts) > (isOfAll ? OF_240 : OF_120)) return false;
   return isOfAll || isSmall(w, circuit);
 }

@@ -12,7 +12,7 @@ type Length = NonNullable<PanelRequest["depth"]>;
 
 export function workingSpace(w: Worksheet, r: PanelRequest): Finding {
   w.part("Space");
-  const depth = depthOf(w, r);
+  const { depth, metric } = depthOf(w, r);
   w.figure("working-depth", depth, "depth of working space");
   const width = largerOf(w, "width of working space", "in", w.constant<"in">("working-space-width"), r.equipmentWidth);
   w.figure("working-width", width, "width of working space");
@@ -31,15 +31,18 @@ export function workingSpace(w: Worksheet, r: PanelRequest): Finding {
   return {
     says: w.say`clear working space: ${depth} deep, ${width} wide, ${height} high, doors opening 90°`,
     judged: [
-      ...judgeLeast(w, "depth", depth, r.depth),
+      // Metres are held against the metric depth that stands beside the other in print, a little less.
+      ...judgeLeast(w, "depth", r.depth?.unit === "m" ? metric() : depth, r.depth),
       ...judgeLeast(w, "width", width, r.width),
-      ...judgeLeast(w, "height", height, r.height),
+      ...judgeHeight(w, height, r),
     ],
   };
 }
 
+type Depth = { depth: Known<"ft">; metric: () => Known<"m"> };
+
 /** By the voltage to ground and what stands opposite, which makes no difference up to the first row. */
-function depthOf(w: Worksheet, r: PanelRequest): Known<"ft"> {
+function depthOf(w: Worksheet, r: PanelRequest): Depth {
   const toGround = voltageToGround(w, r);
   const columns = ["nothing live or grounded", "grounded surface", "live parts"] as const;
   const column = (facing: typeof columns[number]) => `${facing} opposite`;
@@ -57,7 +60,16 @@ function depthOf(w: Worksheet, r: PanelRequest): Known<"ft"> {
   }
   const facing = r.facing ?? "live parts";
   if (r.facing) w.given("opposite the panel", r.facing);
-  return w.lookUp<"ft">("depth of working space", "working-space-depth", column(facing), toGround);
+  return {
+    depth: w.lookUp<"ft">("depth of working space", "working-space-depth", column(facing), toGround),
+    metric: () =>
+      w.lookUp<"m">(
+        "depth of working space, as printed in metres",
+        "working-space-depth",
+        `${column(facing)}, metric`,
+        toGround,
+      ),
+  };
 }
 
 /** What a line has to ground: told, by the system's name, or half of a dwelling's voltage. */
@@ -120,6 +132,29 @@ function judgeLeast(w: Worksheet, what: string, least: Known, told: Length | und
     "working-space",
   );
 }
+
+/** Headroom: a panel of an existing dwelling may have less, up to a rating. */
+function judgeHeight(w: Worksheet, least: Known<"ft">, r: PanelRequest): Judgement[] {
+  const judged = judgeLeast(w, "height", least, r.height);
+  if (!r.existing || r.dwelling === false || judged.every(({ is }) => is !== "not ok")) return judged;
+  const limit = w.constant<"A">("working-space-dwelling-exception");
+  const mayBe = (): Judgement[] => {
+    const [panel, rated] = [r.dwelling ? "its panel" : "it is a dwelling's panel", w.say`rated ${limit} or less`];
+    if (r.dwelling && r.rating) return [judge("height", "ok", w.say`${LESS} up to ${limit}`)];
+    const condition = r.rating ? panel : r.dwelling ? `${panel} is ${rated}` : `${panel}, ${rated}`;
+    return [judge("height", "ok if", `${condition}: ${LESS}`)];
+  };
+  if (!r.rating) return mayBe();
+  const rating = w.given("rating of the panel", asQuantity(r.rating));
+  return w.choose(
+    "may have less headroom",
+    [rating, "≤", limit],
+    ["yes", mayBe],
+    ["no", () => judged],
+    "working-space",
+  );
+}
+const LESS = "an existing dwelling's panel may have less headroom";
 
 /** The way in, the space above, what may stand out. */
 function around(w: Worksheet, r: PanelRequest): void {

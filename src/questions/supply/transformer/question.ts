@@ -1,8 +1,9 @@
 /** A transformer: its size from a load, currents, protection, conductors on both sides and grounding. */
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
+import { wiringOf } from "../../../rules/conditions.ts";
 import { question } from "../../question.ts";
-import { leading, verdictOf } from "../../parts/verdict.ts";
+import { endsByHeat, leading, verdictOf } from "../../parts/verdict.ts";
 import {
   type BothLines,
   cautionLines,
@@ -56,6 +57,7 @@ export default question({
     if (primaryLimit) w.figure("primary-protection", primaryLimit.device, "largest primary device");
     if (secondaryLimit) w.figure("secondary-protection", secondaryLimit.device, "largest secondary device");
     const judged = judgeDevices(w, r, windings, devices);
+    if (isHot(w, r, devices)) return;
     const refused = judged.some(({ is }) => is === "not ok");
     const lines = refused ? {} : linesOf(w, r, windings, devices);
     if (lines.secondary) judged.push(...secondaryLength(w, r, windings, devices, lines.secondary));
@@ -76,6 +78,13 @@ export default question({
     suggest(w, r, windings);
   },
 });
+
+/** Whether conductors were put up that have no ampacity left where they lie. */
+function isHot(w: Worksheet, r: TransformerRequest, { primary, secondary }: Devices): boolean {
+  const rating = primary ?? secondary;
+  const isPlan = r.primarySize !== undefined || r.secondarySize !== undefined;
+  return isPlan && rating !== undefined && endsByHeat(w, () => wiringOf(w, r, rating));
+}
 
 function linesOf(w: Worksheet, r: TransformerRequest, windings: Windings, devices: Devices): BothLines {
   const primary = primaryLines(w, r, windings, devices);
