@@ -134,6 +134,10 @@ export function accountOf(
   });
   for (const { key, value } of text.facts.free) {
     if (key === "told-ampacity") mark(because, value, "what the table says counts");
+    // `all but two slots are full`: what is left of them is of consequence.
+    if (key === "spaces" && (value.sense as { n: number }).n >= LEAST_SPACES) {
+      mark(because, value, "how many places the panel has");
+    }
     if (key === "told-result") mark(because, value, "your own result, to be held against the one worked out here");
   }
   for (const i of totalsOf(text)) because.set(i, "as many as are told");
@@ -209,6 +213,8 @@ export function accountOf(
   };
 }
 
+/** No panel for branch circuits has fewer. */
+const LEAST_SPACES = 4;
 const PIECES = new Set(["pieces", "items", "appliances", "loads", "machines", "units", "things"]);
 /** `five pieces: …`: numbers that only say how many things are told. */
 function totalsOf({ pieces, tokens, facts }: ReadText): number[] {
@@ -225,6 +231,7 @@ function totalsOf({ pieces, tokens, facts }: ReadText): number[] {
 const MET: ReadonlySet<string> = new Set([
   "goal:load",
   "goal:branch-load",
+  "goal:leg-loads",
   "goal:ampacity",
   "label:calculated-load",
   "label:demand-recorded",

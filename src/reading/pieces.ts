@@ -37,6 +37,7 @@ import { isEveryday } from "./lexicon/common.ts";
 import { termAt } from "./lexicon/lexicon.ts";
 import { shareUnits } from "./lists.ts";
 import { NOTATION_BEGINNINGS, notationRules, panelName } from "./notations.ts";
+import { LEG_BEGINNINGS, legRules } from "./legs.ts";
 import { isNumberWord, numberAt } from "./numbers.ts";
 import { PLATE_BEGINNINGS, plateRules } from "./plate.ts";
 import { READING_BEGINNINGS, readingRules } from "./readings.ts";
@@ -69,6 +70,7 @@ import { WORKED_BEGINNINGS, workedRules } from "./worked.ts";
 
 /** Tried at every place; the longest that reads wins, and of equals the first. */
 const RULES: readonly Rule[] = [
+  ...legRules,
   unitFirst,
   ...plateRules,
   ...workedRules,
@@ -216,6 +218,7 @@ const BEGINNINGS: ReadonlySet<string> = new Set([
   ...BOX_BEGINNINGS,
   ...DEGREE_BEGINNINGS,
   ...HOURS_BEGINNINGS,
+  ...LEG_BEGINNINGS,
   ...["not", "minus", "negative", "unity", "primary", "secondary", "pri", "sec", "high", "low", "line", "load"],
 ]);
 const mayBegin = (t: readonly Token[], i: number): boolean => {

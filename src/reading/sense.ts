@@ -16,6 +16,7 @@ export type Figure = {
   /** How it was come by, where it is not as typed: a product, a sum, a conversion. */
   readonly from?: string;
 };
+export type Leg = "A" | "B" | "C";
 export type Sense =
   | Figure
   | { readonly is: "number"; readonly n: number; readonly exact?: string }
@@ -55,6 +56,11 @@ export type Sense =
   /** So many times the rating of a device. */
   | { readonly is: "multiple"; readonly n: number }
   | { readonly is: "poles"; readonly n: number }
+  /** How many places for breakers a panel has, and so many breakers of so many poles. */
+  | { readonly is: "spaces"; readonly n: number }
+  | { readonly is: "breakers"; readonly n: number; readonly poles: 1 | 2 | 3 }
+  /** What a leg carries, all told. */
+  | { readonly is: "on-leg"; readonly leg: Leg; readonly n: number; readonly unit: SpokenUnit }
   /** What a meter says between two points of a panel. */
   | {
     readonly is: "reading";

@@ -722,6 +722,26 @@ export const goals = {
       "balance",
       "phase balance",
       "spaces used",
+      "arrange the breakers",
+      "arrange breakers",
+      "arrange the circuits",
+      "lay out the panel",
+      "panel layout",
+    ],
+  },
+  "leg-loads": {
+    says: [
+      ...each(["load", "loads", "va", "amps", "current"], [
+        "per leg",
+        "per phase",
+        "on each leg",
+        "on each phase",
+        "of each leg",
+      ]),
+      "on each leg",
+      "leg load",
+      "phase load",
+      "how many spaces",
     ],
   },
   "continuity": {
@@ -752,6 +772,12 @@ export const goals = {
       "comes back on the neutral",
       "left on the neutral",
       "current on the neutral",
+      ...each(["what does the", "what will the", "how much does the", "how many amps does the"], ["neutral"], [
+        "carry",
+        "see",
+      ]),
+      "neutral carry",
+      "neutral see",
     ],
   },
   "torque": {

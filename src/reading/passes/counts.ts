@@ -38,6 +38,9 @@ export function attach(r: Reading, pass: Pass): void {
     // `is the 70 all right on that wire`: a rating that was told.
     const isTold = pass.slot === "count" && THE.has(r.word(figure - 1)) && r.isToldBefore(figure);
     if (sense.is === "number" && isTold) return undefined;
+    // `two-pole 30, water heater`: what stands behind poles is the device's rating.
+    const isPoled = r.pieces[figure - 1]?.senses.some((s) => s.is === "poles") ?? false;
+    if (sense.is === "number" && pass.slot === "count" && isPoled) return undefined;
     // `a 240 circuit`
     if (sense.is === "number" && pass.slot === "count" && isUsualSupply(sense.n)) return undefined;
     if (sense.is === "number" && pass.slot === "count" && isGoalBetween(r, figure, head.at)) return undefined;

@@ -243,6 +243,7 @@ function ofCircuit(t: Taker, load: ToldLoad, value: Value, n: number): void {
 
 /** `all but two slots are full`: free spaces are no capacity. */
 function takeSpaces(t: Taker): void {
+  for (const value of t.free("spaces")) t.aside(value, "free spaces say nothing of what the service can carry");
   const goals = t.facts.free.filter(({ key }) => key === "goal:add-load").flatMap(({ value }) => value.pieces);
   for (const { key, value } of t.facts.free) {
     if (key === "number" && goals.includes((value.pieces[0] ?? -2) + 1)) {

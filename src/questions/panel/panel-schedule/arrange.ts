@@ -14,7 +14,8 @@ const landingsOf = (poles: number, legs: readonly Leg[]): Landing[] =>
 
 /**
  * Largest first, circuits of several poles before those of one, each to the legs that carry least so far; then one circuit is
- * moved, or two are exchanged, as long as that brings the legs nearer together. The order told decides between equals.
+ * moved, or two are exchanged, as long as that brings the legs nearer together. The order told decides between equals; where the
+ * ways are few the arrangement is the best there is.
  */
 export function balance(pieces: readonly Piece[], legs: readonly Leg[]): Landing[] {
   const landings: Landing[] = pieces.map(() => []);
@@ -41,7 +42,27 @@ export function balance(pieces: readonly Piece[], legs: readonly Leg[]): Landing
     put(i, landing, 1);
   };
   for (let round = 0; round < MOST_ROUNDS && improve(); round++);
-  return landings;
+  const ways = pieces.reduce((all, piece) => all * mayTake(piece).length, 1);
+  return ways <= MOST_WAYS ? bestOfAll() : landings;
+
+  /** Where there are few ways every one is tried; the arrangement found so far stands unless another is nearer together. */
+  function bestOfAll(): Landing[] {
+    let best = landings.slice();
+    let least = spread();
+    const tryFrom = (k: number): void => {
+      if (k === order.length) {
+        if (spread() < least - LEAST_GAIN) [best, least] = [landings.slice(), spread()];
+        return;
+      }
+      const i = order[k]!;
+      for (const landing of mayTake(pieces[i]!)) {
+        place(i, landing);
+        tryFrom(k + 1);
+      }
+    };
+    tryFrom(0);
+    return best;
+  }
 
   /** The first move or exchange that brings the legs nearer together. */
   function improve(): boolean {
@@ -69,6 +90,8 @@ export function balance(pieces: readonly Piece[], legs: readonly Leg[]): Landing
   }
 }
 const MOST_ROUNDS = 200;
+/** So many arrangements are tried one by one in a few milliseconds. */
+const MOST_WAYS = 20_000;
 const LEAST_GAIN = 1e-6;
 
 /**

@@ -33,6 +33,7 @@ export default question({
   write,
   answer(r, w) {
     if (r.currents) return ofCurrents(w, r);
+    if (r.breakers) return ofBreakers(w, r.breakers, r.spaces);
     if (!r.circuits) {
       throw need(
         "circuits",
@@ -40,32 +41,33 @@ export default question({
         "two-pole 4500 VA water heater, 1800 VA kitchen, 1500 VA bath",
       );
     }
-    const system = systemOf(w, r, r.circuits.some(({ poles, leg }) => poles === 3 || leg === "C"));
+    const circuits = r.circuits.flatMap(each);
+    const system = systemOf(w, r, circuits.some(({ poles, leg }) => poles === 3 || leg === "C"));
     const legs = legsOf(system);
-    const pole = r.circuits.find(({ poles }) => poles > legs.length);
+    const pole = circuits.find(({ poles }) => poles > legs.length);
     if (pole) throw need("system", `A ${system} V panel has no third leg. Is it 208Y/120 V?`, "208Y/120 V");
     w.part("Circuits");
     const toNeutral = w.given("volts from a line to the neutral", { n: String(SYSTEMS[system]), unit: "V" });
-    const loads = r.circuits.map((circuit, i) => loadOf(w, circuit, nameOf(circuit, i), toNeutral, system));
-    const pieces = r.circuits.map(({ poles, leg }, i) => ({ poles, leg, load: Number(plainOf(w, loads[i]!)) }));
+    const loads = circuits.map((circuit, i) => loadOf(w, circuit, nameOf(circuit, i), toNeutral, system));
+    const pieces = circuits.map(({ poles, leg }, i) => ({ poles, leg, load: Number(plainOf(w, loads[i]!)) }));
     const landings = balance(pieces, legs);
     const places = positions(landings, legs);
     const sums = legLoads(w, landings, loads, legs);
     imbalanceOf(w, sums);
-    const neutral = neutralOf(w, r.circuits, landings, loads, toNeutral, legs);
-    const used = spacesUsed(w, r);
-    directory(w, r.circuits, landings, places, loads);
+    const neutral = neutralOf(w, circuits, landings, loads, toNeutral, legs);
+    const used = spacesUsed(w, circuits);
+    directory(w, circuits, landings, places, loads);
     const room = r.spaces === undefined ? "" : fits(w, used, r.spaces);
     const words = legs.map((leg, i) => w.say`${leg} ${sums[i]!}`).join(", ");
     const apart = w.figures.imbalance!;
     w.headline = w.say`${room}${words}: ${
       String(Math.round(Number(apart.value)))
-    } VA apart; ${used} spaces; neutral ${neutral}. ${whereOf(r.circuits, places)}`;
+    } VA apart; ${used} spaces; neutral ${neutral}. ${whereOf(circuits, places)}`;
     w.caution(
       "Every circuit stands in the directory by its clear, specific purpose, spares as spares.",
       "panel-directory",
     );
-    if (r.circuits.some(({ poles }) => poles === 1)) {
+    if (circuits.some(({ poles }) => poles === 1)) {
       w.caution(
         "Two circuits that share a neutral stand on different legs and open together; on one leg their currents add.",
       );
@@ -74,6 +76,13 @@ export default question({
   },
 });
 
+/** So many circuits alike are so many circuits, by their numbers. */
+const each = (circuit: Circuit): Circuit[] =>
+  Array.from({ length: circuit.count }, (_, i) => ({
+    ...circuit,
+    count: 1,
+    ...(circuit.name && circuit.count > 1 && { name: `${circuit.name} ${i + 1}` }),
+  }));
 const nameOf = ({ name }: Circuit, i: number): string => name ?? `circuit ${i + 1}`;
 const legsOf = (system: System): readonly Leg[] => system === "120/240" ? LEGS.slice(0, 2) : LEGS;
 /** A step's number, for the search of an arrangement alone. */
@@ -163,10 +172,10 @@ function inNeutral(w: Worksheet, [a, b, c]: readonly Known<"A">[]): Known<"A"> {
   return current;
 }
 
-function spacesUsed(w: Worksheet, { circuits }: ScheduleRequest): Known<"1"> {
+function spacesUsed(w: Worksheet, circuits: readonly Circuit[]): Known<"1"> {
   w.part("Spaces");
-  const poles = circuits!.map(({ poles }, i) =>
-    w.given(`poles of ${nameOf(circuits![i]!, i)}`, { n: String(poles), unit: "1" })
+  const poles = circuits.map(({ poles }, i) =>
+    w.given(`poles of ${nameOf(circuits[i]!, i)}`, { n: String(poles), unit: "1" })
   );
   const used = w.work("spaces used", "1", calc`sum(${poles})`, "panel-poles");
   w.figure("spaces-used", used, "spaces used");
@@ -196,6 +205,26 @@ function directory(
     w.enter(`${places[i]!.join("+")} (${landings[i]!.join("-")}): ${nameOf(circuits[i]!, i)}`, loads[i]!);
   }
 }
+
+/** Breakers by their poles alone: how many spaces they take. */
+function ofBreakers(
+  w: Worksheet,
+  breakers: NonNullable<ScheduleRequest["breakers"]>,
+  spaces: number | undefined,
+): void {
+  w.part("Spaces");
+  const taken = breakers.map(({ poles, count }) => {
+    const each = w.given(`poles of each ${POLE_NAMES[poles]} breaker`, { n: String(poles), unit: "1" });
+    const of = w.given(`${POLE_NAMES[poles]} breakers`, { n: String(count), unit: "1" });
+    return w.work(`spaces of the ${POLE_NAMES[poles]} breakers`, "1", calc`${of} × ${each}`, "panel-poles");
+  });
+  const used = w.work("spaces used", "1", calc`sum(${taken})`);
+  w.figure("spaces-used", used, "spaces used");
+  w.headline = spaces === undefined ? w.say`${used} spaces.` : fits(w, used, spaces).trim();
+  w.caution("Two circuits in one space only where the panel's label takes such breakers.");
+  w.suggest(`${spaces ?? 20} spaces`);
+}
+const POLE_NAMES = { 1: "single-pole", 2: "two-pole", 3: "three-pole" } as const;
 
 const MOST_TOLD = 8;
 const whereOf = (circuits: readonly Circuit[], places: readonly (readonly number[])[]): string =>

@@ -16,6 +16,8 @@ const circuit = z.strictObject({
   /** As the directory shall call it. */
   name: z.string().min(1).max(60).optional(),
   poles: z.literal([1, 2, 3], "a circuit has one, two or three poles").default(1),
+  /** So many alike. */
+  count: z.int().min(1).max(84).default(1),
   load: quantity(["VA", "kVA", "W", "kW", "A"], MOST),
   /** Where it is landed already; of several poles the first. */
   leg: z.enum(LEGS).optional(),
@@ -26,6 +28,9 @@ export const input = z.strictObject({
   system: z.enum(systems).optional(),
   /** How many there are in the panel. */
   spaces: z.int().min(2).max(84).optional(),
+  /** Breakers of which only the poles are told: how many spaces they take. */
+  breakers: z.array(z.strictObject({ poles: z.literal([1, 2, 3]), count: z.int().min(1).max(84) })).min(1).max(20)
+    .optional(),
   circuits: z.array(circuit).min(1).max(84).optional(),
   /** Currents of line-to-neutral loads, each on a leg: what comes back on the neutral is asked. */
   currents: z.array(z.strictObject({ leg: z.enum(LEGS), current: quantity(["A"], { A: 6000 }) })).min(1).max(84)

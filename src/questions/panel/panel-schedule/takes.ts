@@ -1,6 +1,7 @@
 /** What a panel schedule takes of the facts: the supply, the circuits with their poles, what is told of the legs. */
 import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
 import { saidOf, type Taker } from "../../../reading/take.ts";
+import { CATALOGUE, type LoadKind } from "../../../loads/catalogue.ts";
 import { type Leg, LEGS } from "./request.ts";
 
 const POWERS = ["rating", "draw", "current", "nameplate", "full-load-current"];
@@ -8,11 +9,11 @@ const UNITS = ["VA", "kVA", "W", "kW", "A"];
 
 /** The schedule is asked by name, or what comes back on the neutral of legs that are told. */
 export function isScheduleAsked(t: Taker): boolean {
-  if (t.wants("goal:panel-schedule")) return true;
-  const isOfNeutral = t.wants("goal:neutral-current");
-  const isOfLegs = t.facts.free.some(({ key }) => key.startsWith("leg:")) ||
+  if (t.wants("goal:panel-schedule", "goal:leg-loads") || t.has("breakers") && t.has("spaces")) return true;
+  const isOfNeutral = t.wants("goal:neutral-current", "label:neutral-load", "role:neutral") || t.has("neutral-load");
+  const areLegsTold = t.has("on-leg") || t.facts.free.some(({ key }) => key.startsWith("leg:")) ||
     t.all("load").some(({ slots }) => slots.leg);
-  return isOfNeutral && (isOfLegs || t.all("circuit", "multiwire").length > 0);
+  return isOfNeutral && (areLegsTold || t.wants("goal:neutral-current") && t.all("circuit", "multiwire").length > 0);
 }
 
 export function takes(t: Taker): Draft | undefined {
@@ -25,15 +26,26 @@ export function takes(t: Taker): Draft | undefined {
       for (const value of panel.slots[slot] ?? []) t.aside(value, "what the panel is rated lands no circuit");
     }
   }
-  if (t.wants("goal:panel-schedule")) takeCircuits(t, draft);
-  else takeCurrents(t, draft);
+  const isOfNeutral = t.wants("goal:neutral-current", "label:neutral-load") || t.has("neutral-load") ||
+    !t.wants("goal:panel-schedule", "goal:leg-loads");
+  takeBreakers(t, draft);
+  if (!draft.breakers) {
+    if (isOfNeutral && !t.wants("goal:panel-schedule")) takeCurrents(t, draft);
+    else takeCircuits(t, draft);
+  }
   const spaces = t.free("spaces")[0]?.sense;
-  if (spaces?.is === "number") draft.spaces = spaces.n;
+  if (spaces?.is === "spaces") draft.spaces = spaces.n;
   t.asks(
     "goal:panel-schedule",
+    "goal:leg-loads",
     "goal:neutral-current",
     "label:neutral-load",
     "goal:check",
+    "goal:fit",
+    "goal:add-load",
+    "goal:how-many",
+    "goal:ampacity",
+    "device:breaker",
     "role:neutral",
     "goal:load",
   );
@@ -57,8 +69,16 @@ function takeSystem(t: Taker, draft: Draft): void {
     // A circuit's 120 V is the one of every such panel.
     if (high === 480 || high === 277) draft.system = "480Y/277";
     else if (high === 208) draft.system ??= "208Y/120";
-    else if (high === 240 && !phases.has("three-phase")) draft.system ??= "120/240";
+    else if (high === 240 && phases.has("three-phase")) {
+      t.ask({
+        field: "system",
+        ask: "A three-phase panel of 240 V (delta, with a high leg) is not laid out here. Is it 208Y/120 V?",
+        example: "208Y/120 V",
+      });
+    } else if (high === 240) draft.system ??= "120/240";
   }
+  const areOnC = t.facts.free.some(({ value: { sense } }) => sense.is === "on-leg" && sense.leg === "C");
+  if (areOnC) draft.system ??= "208Y/120";
   if (phases.has("three-phase")) draft.system ??= "208Y/120";
   else if (phases.has("single-phase")) draft.system ??= "120/240";
 }
@@ -74,6 +94,16 @@ const legOf = (t: Taker, fact: Fact): Leg | undefined => {
   return LEGS.find((each) => each === leg);
 };
 
+/** `6 two-pole and 9 single-pole breakers in 20 spaces`: poles alone. */
+function takeBreakers(t: Taker, draft: Draft): void {
+  const breakers = t.free("breakers").flatMap(({ sense }) =>
+    sense.is === "breakers" ? [{ poles: sense.poles, count: sense.n }] : []
+  );
+  if (breakers.length === 0) return;
+  draft.breakers = breakers;
+  for (const device of t.all("device", "breaker")) t.head(device);
+}
+
 /** Each load is a circuit; so many of one are so many circuits. */
 function takeCircuits(t: Taker, draft: Draft): void {
   const poles = polesOf(t);
@@ -86,17 +116,24 @@ function takeCircuits(t: Taker, draft: Draft): void {
     t.head(load);
     t.use(figure.value, figure.slot);
     t.term(load, "hours");
-    const own = poles.get(load);
+    const own = poles.get(load) ?? usualPoles(t, load);
     const leg = legOf(t, load);
     const name = nameOf(t, load);
-    const count = t.number(load, "count") ?? 1;
-    return Array.from({ length: count }, (_, i) => ({
-      ...(name && { name: count > 1 ? `${name} ${i + 1}` : name }),
+    const count = t.number(load, "count") ?? counted(t, load) ?? 1;
+    return [{
+      ...(name && { name }),
       ...(own && own > 1 && { poles: own }),
+      ...(count > 1 && { count }),
       load: figure.said,
       ...(leg && { leg }),
-    }));
+    }];
   });
+  for (const value of t.free("on-leg")) {
+    const { sense } = value;
+    if (sense.is === "on-leg" && sense.n > 0) {
+      circuits.push({ name: `leg ${sense.leg}`, load: { value: sense.n, unit: sense.unit }, leg: sense.leg });
+    }
+  }
   if (circuits.length > 0) draft.circuits = circuits;
   for (const circuit of t.all("circuit", "circuit", "multiwire", "feeder")) {
     t.head(circuit);
@@ -108,14 +145,61 @@ function takeCircuits(t: Taker, draft: Draft): void {
   }
 }
 
-const nameOf = (t: Taker, { id, said, slots }: Fact): string | undefined => {
+/** `12 circuits of 3 kVA`, `9 single-pole 1 kVA each`: how many there are of a load without a name. */
+function counted(t: Taker, load: Fact): number | undefined {
+  if (load.id !== undefined && load.id !== "load") return undefined;
+  const alone = t.all("load").filter(({ id, slots }) => (id === undefined || id === "load") && !slots.count);
+  const first = Math.min(...piecesOf(load));
+  const isBefore = ({ pieces }: Value) => pieces.every((at) => first - at > 0 && first - at <= COUNT_REACH);
+  const values = [
+    ...t.all("circuit").flatMap(({ slots }) => slots.count ?? []),
+    ...t.facts.free.filter(({ key }) => key === "number" || key === "count").map(({ value }) => value),
+  ];
+  const value = values.find((each) => "n" in each.sense && isBefore(each));
+  if (!value || !("n" in value.sense) || !Number.isInteger(value.sense.n)) return undefined;
+  // `four circuits of 1700, 1500, 1300 and 900 VA`: as many as are told.
+  if (value.sense.n === alone.length && alone.length > 1) return undefined;
+  t.use(value, "count");
+  return value.sense.n;
+}
+const COUNT_REACH = 3;
+
+const nameOf = (t: Taker, fact: Fact): string | undefined => {
+  const { id, said, slots } = fact;
   const words = slots.name?.[0];
   if (words?.sense.is === "words") {
     t.use(words, "name");
     return words.sense.words.toLowerCase();
   }
-  return id === undefined || id === "load" ? undefined : said.toLowerCase();
+  if (id !== undefined && id !== "load") return said.toLowerCase();
+  // `kitchen 1500 W`, `1500 W for the kitchen`: a load without a name is of the room beside it.
+  const own = piecesOf(fact);
+  const rooms = t.facts.free.filter(({ key, value }) =>
+    NAMING.has(key.split(":")[0]!) && value.pieces.some((at) => own.some((piece) => Math.abs(piece - at) <= ROOM_REACH))
+  );
+  const [nearest] = rooms.sort((a, b) => a.value.pieces[0]! - b.value.pieces[0]!);
+  if (!nearest) return undefined;
+  for (const { key, value } of rooms) if (value.said === nearest.value.said) t.use(value, key);
+  return nearest.value.said.toLowerCase();
 };
+const ROOM_REACH = 1;
+const NAMING: ReadonlySet<string> = new Set(["room", "space", "place"]);
+const piecesOf = (fact: Fact): number[] => [
+  ...fact.pieces,
+  ...POWERS.flatMap((slot) => fact.slots[slot] ?? []).flatMap(({ pieces }) => pieces),
+];
+
+/** A load that runs between the lines takes a space on each, told or not: by its volts, or by what it usually has. */
+function usualPoles(t: Taker, load: Fact): 2 | 3 | undefined {
+  const told = load.slots.volts?.[0]?.sense;
+  const volts = told?.is === "quantity" || told?.is === "number" ? told.n : undefined;
+  if (volts !== undefined) {
+    if (!BETWEEN_LINES.has(volts)) return undefined;
+    return load.slots.phase?.[0]?.sense.is === "term" && t.term(load, "phase") === "three-phase" ? 3 : 2;
+  }
+  return load.id !== undefined && load.id in CATALOGUE && CATALOGUE[load.id as LoadKind].volts === 240 ? 2 : undefined;
+}
+const BETWEEN_LINES: ReadonlySet<number> = new Set([208, 220, 230, 240, 480]);
 
 /** `two-pole 4500 VA water heater`: a number of poles is of the load beside it, whatever took it. */
 function polesOf(t: Taker): Map<Fact, number> {
@@ -160,6 +244,12 @@ function takeCurrents(t: Taker, draft: Draft): void {
       });
     }
   };
+  for (const value of t.free("on-leg")) {
+    const { sense } = value;
+    if (sense.is === "on-leg" && sense.n > 0) {
+      currents.push({ leg: sense.leg, current: { value: sense.n, unit: sense.unit } });
+    }
+  }
   for (const fact of [...t.all("load"), ...t.all("circuit")]) {
     const figure = figureOf(fact);
     if (!figure || figure.said.unit !== "A") continue;
@@ -171,7 +261,9 @@ function takeCurrents(t: Taker, draft: Draft): void {
   for (const { key, value } of t.facts.free) if (key === "neutral-load") put(value, open.shift());
   for (const fact of t.all("circuit")) t.head(fact);
   // `two 10 A circuits share a neutral`
-  const [number] = t.facts.free.filter(({ key, value }) => key === "number" && (value.sense as { n: number }).n > 1);
+  const [number] = t.facts.free.filter(({ key, value }) =>
+    key === "number" && [2, 3].includes((value.sense as { n: number }).n)
+  );
   if (number && currents.length === 1) {
     t.use(number.value, "count");
     const n = (number.value.sense as { n: number }).n;
