@@ -138,6 +138,8 @@ export function accountOf(
     if (key === "spaces" && (value.sense as { n: number }).n >= LEAST_SPACES) {
       mark(because, value, "how many places the panel has");
     }
+    if (key === "replaced") mark(because, value, "what is replaced");
+    if (key.startsWith("denied:")) mark(because, value, "you said that this is not meant");
     if (key === "told-result") mark(because, value, "your own result, to be held against the one worked out here");
   }
   for (const i of totalsOf(text)) because.set(i, "as many as are told");
@@ -218,12 +220,18 @@ const LEAST_SPACES = 4;
 const PIECES = new Set(["pieces", "items", "appliances", "loads", "machines", "units", "things"]);
 /** `five pieces: …`: numbers that only say how many things are told. */
 function totalsOf({ pieces, tokens, facts }: ReadText): number[] {
-  const told = facts.facts.filter(({ family, slots }) => family === "load" && (slots.rating ?? slots.current))
+  const word = (piece: Piece | undefined) => piece ? tokens[piece.to - 1]!.text : "";
+  // `two more things`
+  const isOfPieces = (next: Piece) =>
+    PIECES.has(word(next)) || word(next) === "more" && PIECES.has(word(pieces[pieces.indexOf(next) + 1]));
+  const told = facts.facts.filter(({ family, slots }) =>
+    family === "load" && (slots.rating ?? slots.current ?? slots["minimum-circuit-ampacity"] ?? slots.draw)
+  )
     .reduce((sum, { slots }) => sum + ((slots.count?.[0]?.sense as { n?: number } | undefined)?.n ?? 1), 0);
   return pieces.flatMap(({ senses }, i) => {
     const n = senses.find(({ is }) => is === "number" || is === "count") as { n: number } | undefined;
     const next = pieces[i + 1];
-    return n?.n === told && told > 1 && next && PIECES.has(tokens[next.to - 1]!.text) ? [i] : [];
+    return n?.n === told && told > 1 && next && isOfPieces(next) ? [i] : [];
   });
 }
 

@@ -8,7 +8,21 @@ import type { Token } from "./tokens.ts";
 
 /** Words behind which what is wanted or put in stands. */
 const WANTING = new Set(["want", "wants", "wanting", "wanted", "wanna"]);
-const PUTTING = new Set(["install", "installing", "new", "future", "proposed", "getting", "buying", "bought", "put"]);
+const PUTTING = new Set([
+  "install",
+  "installing",
+  "new",
+  "future",
+  "proposed",
+  "getting",
+  "buying",
+  "bought",
+  "put",
+  "putting",
+  "hang",
+  "hanging",
+  "landing",
+]);
 /** Words between `want` and what is wanted. */
 const TO_HAVE = new Set(["add", "put", "install", "hook", "have", "get", "run", "wire", "charge", "plug", "use"]);
 const REPLACING = new Set([

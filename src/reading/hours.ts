@@ -106,6 +106,24 @@ const fromTill: Rule = (t, i) => {
 };
 const HALF_DAY = 12;
 
-export const hoursRules: readonly Rule[] = [hoursOfUse, fromTill];
+const INTERVALS = new Set([5, 15, 30, 60]);
+const METERED = new Set(["demand", "interval", "intervals", "data", "peak", "average", "averages", "max", "readings"]);
+/** `15 min demand`, `the worst 15 minutes was 9.8 kW`: over how long a meter averages. */
+const meterInterval: Rule = (t, i) => {
+  const read = numberAt(t, i);
+  if (!read || !INTERVALS.has(read.n)) return undefined;
+  const at = text(t, read.next) === "-" ? read.next + 1 : read.next;
+  if (!["min", "mins", "minute", "minutes"].includes(text(t, at))) return undefined;
+  return t.some(({ text: word }) => METERED.has(word))
+    ? one({ is: "aside", because: "the meter's interval" }, at + 1)
+    : undefined;
+};
+/** `74 kW at unity`: a power factor of one, which is what is taken. */
+const atUnity: Rule = (t, i) =>
+  text(t, i) === "at" && text(t, i + 1) === "unity" && !["pf", "power"].includes(text(t, i + 2))
+    ? one({ is: "aside", because: "a power factor of one is taken" }, i + 2)
+    : undefined;
+
+export const hoursRules: readonly Rule[] = [meterInterval, atUnity, hoursOfUse, fromTill];
 /** Words that these begin with. */
-export const HOURS_BEGINNINGS: readonly string[] = ["from", ...Object.keys(NAMED)];
+export const HOURS_BEGINNINGS: readonly string[] = ["from", "at", ...Object.keys(NAMED)];

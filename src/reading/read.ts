@@ -15,6 +15,7 @@ import { bindRows, currents, labelled, powers, unitsNotPumps } from "./passes/ra
 import { Reading } from "./passes/reading.ts";
 import { checks, ownResults, rest } from "./passes/rest.ts";
 import { ends, stretches } from "./passes/runs.ts";
+import { compressors, replaced } from "./passes/services.ts";
 import { sizes } from "./passes/wires.ts";
 import { piecesOf } from "./pieces.ts";
 import type { Piece } from "./sense.ts";
@@ -79,8 +80,12 @@ function factsOf(r: Reading): Facts {
       carryUnits(r);
     }
     attach(r, pass);
-    if (pass.slot === "fuel") shareFuel(r);
+    if (pass.slot === "fuel") {
+      shareFuel(r);
+      replaced(r);
+    }
   }
+  compressors(r);
   tanks(r);
   stretches(r);
   shares(r);

@@ -59,6 +59,8 @@ const NUMBER = /\d{1,3}(?:,\d{3})+(?:\.\d+)?(?![\d])|\d+(?:\.\d+)?|\.\d+/y;
 const WORD = /\p{L}+(?:'(?=\p{L})\p{L}+)*/yu;
 /** Numbers in words, in the plural. */
 const MANY = /^(?:(twent|thirt|fort|fift|sixt|sevent|eight|ninet)ies|(two|three|four|five|seven|ten)s)$/;
+/** With an apostrophe these are words of their own: `that's`, `there's`. */
+const NO_OWNERS = new Set(["that", "what", "there", "here", "where", "when", "this", "which"]);
 const SPACE = /[^\S\n]+/y;
 /** `Cooktop ........ 8 kW`, `Dryer ____ 5 kW`: dots that lead to a value are a colon; a short run in a sentence ends it. */
 const LEADER = /\.{4,}|_{2,}|(?<=[^\S\n])\.{2,3}(?=[^\S\n]*\d)/y;
@@ -113,6 +115,13 @@ export function tokenize(asked: string): Token[] {
         // `two fifties and a 25`: like `50s`.
         put("word", at + word.length - 1, many[1] !== undefined ? `${many[1]}y` : many[2]!);
         put("word", at + 1, "s");
+        continue;
+      }
+      // `the panel's 200 A`: a thing of the trade with what it has, or what it is.
+      const owner = /^(\p{L}{4,})'s$/u.exec(word.toLowerCase())?.[1];
+      if (owner !== undefined && !NO_OWNERS.has(owner)) {
+        put("word", at + word.length - 2, owner);
+        put("word", at + 2, "'s");
         continue;
       }
       put("word", at + word.length, PLAIN[word] ?? word.toLowerCase());

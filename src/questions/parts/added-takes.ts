@@ -37,6 +37,9 @@ export function asksAddedLoad(t: Taker): boolean {
   const hasService = service.some(isRated);
   const isThere = hasService || t.has("building:existing");
   if (t.has("demand-recorded") || t.has("label:demand-recorded")) return isThere || added.length > 0;
+  // `88 A calculated on a 200 A service, how big a heater can go in`: a sum of what there is, and more than that.
+  const isSummed = t.has("calculated-load") && hasService;
+  if (isSummed && (t.wants("goal:add-load") || loads.some(isCatalogued))) return true;
   // `is 200 A enough for a 1850 sq ft house` lays a house out.
   const hasArea = ["ft2", "m2", "area"].some(t.has) || t.all("space").some(({ slots }) => slots.area);
   const asks = t.wants("goal:add-load") && !(hasArea && t.wants("goal:check"));
@@ -49,5 +52,9 @@ export function asksAddedLoad(t: Taker): boolean {
   const largest = t.has("motorWord:largest") && loads.some((load) => isCatalogued(load) && !isRated(load));
   // `does a 48 A charger fit on a 100 A panel`
   const fits = hasService && t.wants("goal:fit") && loads.some(isCatalogued);
+  // `can i put a 50 A charger on a 200 A panel`: without an area, and without a wire or a breaker asked.
+  const isPut = hasService && !hasArea && t.wants("goal:check") && !t.wants("device:breaker") &&
+    service.every(({ id, slots }) => id !== "subpanel" && !slots.end) && loads.some(({ id }) => id === "ev-charger");
+  if (isPut) return true;
   return asks || fits || (isThere && largest);
 }

@@ -26,6 +26,12 @@ export function takeSystem(t: Taker, draft: Draft): void {
       draft.system ??= n === 208 ? "120/208" : "120/240";
     }
   }
+  // `nameplate 18 amps, 240`: what every such load has.
+  for (const { key, value } of t.facts.free) {
+    if (key === "supply-volts" && [120, 240].includes((value.sense as { n: number }).n)) {
+      t.aside(value, "the house's own voltage");
+    }
+  }
   t.said("phase:single-phase");
 }
 

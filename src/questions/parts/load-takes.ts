@@ -108,7 +108,12 @@ function takeLoad(t: Taker, fact: Fact, kind: LoadKind | undefined, before: Told
   }
   if (share === "total" && load.rating && load.count) shareOut(t, load, name);
   if (load.fuel === "gas" && load.rating) fanOf(t, load);
-  if (fact.slots.perhapsFuel && !load.rating && burnsFuel) {
+  // `gas water heater and furnace`: where one burns gas the furnace beside it does.
+  if (fact.slots.perhapsFuel && !load.rating && load.kind === "furnace") {
+    t.slot(fact, "perhapsFuel");
+    load.fuel = "gas";
+    t.note("took the furnace as gas, like what stands beside it");
+  } else if (fact.slots.perhapsFuel && !load.rating && burnsFuel) {
     t.ask({
       field: `loads.${load.kind}`,
       ask: `Is the ${name} gas as well, or electric?`,
@@ -238,10 +243,19 @@ function fanOf(t: Taker, load: ToldLoad): void {
 
 /** Kinds of heating that a general word before them stands for. */
 const PARTICULAR: readonly LoadKind[] = ["furnace", "heat-pump", "thermal-storage-heat", "supplemental-heat"];
+/** What a bare `AC` may mean once one of these was told. */
+const COOLS: readonly LoadKind[] = ["room-air-conditioner", "heat-pump"];
 /** Puts a load on the list: two mentions of one thing are one, unless each has a figure of its own. */
 function put(t: Taker, list: Listed[], listed: Listed): void {
   const { load } = listed;
   if (listed.parts && listed.parts.length === load.count) return void list.push(...oneByOne(listed));
+  // `a window unit of 10 A … furnace and AC never run together`: a general word behind the particular one.
+  const isSpokenOf = load.kind === "air-conditioner" && isPlain(load) && load.count === undefined &&
+    list.some(({ load: { kind, rating } }) => rating && COOLS.includes(kind));
+  // `the gas boiler stays for heat`
+  const isHeatOf = load.kind === "space-heater" && isPlain(load) && load.count === undefined &&
+    list.some((one) => one.load.fuel === "gas" && isHeating(one.load) && one.fact.sentence === listed.fact.sentence);
+  if (isSpokenOf || isHeatOf) return;
   const before = list.findIndex((one) => one.load.kind === load.kind && one.load.name === load.name);
   const same = list[before]?.load;
   if (same && load.kind !== "other") {

@@ -788,6 +788,8 @@ export const buildings = {
       "all other gas",
       "the rest gas",
       "rest gas",
+      "gas rest",
+      "gas the rest",
       "the rest is gas",
       "rest is gas",
       "rest on gas",

@@ -38,7 +38,7 @@ export const COMMON: ReadonlySet<string> = new Set(
   rest remaining everything else consider assuming assume assumed given let's suppose
   el la los las un una de del para por con que en y es cual cuanto cuantos cuanta cuantas necesito quiero tengo mi su al lo se hay
   size sized sizes sizing particular specific correct wrong ok too also ea unit units system type kinds job
-  dwelling-unit residential customer's client client's house's circuit's whose whom do does did
+  dwelling-unit residential client 's whose whom do does did
   ran hi-there heading getting comes ends runs sends basically currently actually simply mostly entire entirely
   wont id theres heres hes shes youre youd theyre theyve theyd weve itll thatll wheres whos aint wanna gimme lemme couldnt wouldnt
   shouldnt didnt hasnt havent wasnt werent arent kinda sorta supposedly apparently somehow somewhere

@@ -118,6 +118,8 @@ export const devices = {
       "load center",
       "motor control center",
       "breaker box",
+      "distribution board",
+      "board",
       "fuse box",
       "electrical panel",
       "main panel",

@@ -37,7 +37,7 @@ export function impliedDevices(r: Reading): void {
     const figure = piece.senses.find((s) =>
       (s.is === "quantity" && s.unit === "A") || (s.is === "number" && isBare(s.n, DEVICE_RATINGS))
     );
-    if (!figure) return;
+    if (!figure || r.facts.some((fact) => fact.at === i)) return;
     let at = i - 1;
     let articles = 0;
     while (at >= 0 && ARTICLES.has(r.word(at))) {

@@ -3,6 +3,7 @@ import { HEADS, type Label, LABELS, NO_HEADS, OF_DWELLINGS } from "../families.t
 import { checkedDevices, impliedDevices } from "./devices.ts";
 import { fitsLabel } from "./fits.ts";
 import type { Reading } from "./reading.ts";
+import { impliedServices } from "./services.ts";
 import { ARTICLES, COUNTED, MOST_COUNTED } from "./words.ts";
 
 const WINDINGS = new Set(["transformer", "autotransformer"]);
@@ -47,8 +48,10 @@ export function heads(r: Reading): void {
   loadsOf(r);
   equipmentOfKitchens(r);
   absent(r);
+  gasOfAll(r);
   if (hasArea) unfinished(r);
   impliedTransformers(r);
+  impliedServices(r);
   impliedDevices(r);
   checkedDevices(r);
   r.facts.sort((a, b) => a.at - b.at);
@@ -244,9 +247,21 @@ function equipmentOfKitchens(r: Reading): void {
   }
 }
 
+/** `all gas heat`: what stands right behind it burns gas too. */
+function gasOfAll(r: Reading): void {
+  for (const fact of r.facts) {
+    const isOfAll = r.pieces[fact.at - 1]?.senses.some((s) =>
+      s.is === "term" && s.sort === "building" && s.id === "all-else-gas"
+    );
+    if (fact.family !== "load" || !isOfAll || fact.slots.fuel) continue;
+    fact.slots.fuel = [r.value({ is: "term", sort: "fuel", id: "gas" }, fact.at - 1)];
+  }
+}
+
 /** `no dryer or AC`, `without a range`: named as not there. */
 function absent(r: Reading): void {
   let last: number | undefined;
+  let wasDenied = false;
   for (const fact of [...r.facts].sort((a, b) => a.at - b.at)) {
     const isOfDwelling = fact.family === "circuit" && OF_DWELLINGS.includes(fact.id!);
     if (fact.family !== "load" && fact.family !== "box" && !isOfDwelling) continue;
@@ -257,7 +272,9 @@ function absent(r: Reading): void {
       // `no intenral clamps`: a slip between does not make them there.
       (fact.family === "box" && r.pieces[i]?.is === "unknown");
     while (at >= 0 && isBetween(at)) at--;
-    const isNone = at >= 0 && NONE.has(r.typed(at));
+    // `never had cooling`
+    const isNever = ["had", "has", "have"].includes(r.typed(at)) && r.typed(at - 1) === "never";
+    const isNone = at >= 0 && (NONE.has(r.typed(at)) || isNever);
     // `heat pump: no`
     const no = ["colon", ":", "="].includes(r.typed(fact.at + 1)) ? fact.at + 2 : fact.at + 1;
     if (fact.family === "load" && NONE_BEHIND.has(r.typed(no)) && r.endsItem(no + 1)) {
@@ -267,13 +284,18 @@ function absent(r: Reading): void {
       continue;
     }
     const isOr = last !== undefined && last === at - 1 && ["or", "nor"].includes(r.typed(at));
-    if (!isNone && !isOr) continue;
+    // `(not heating or cooling)`: what is not spoken of.
+    const isPlain = Object.keys(fact.slots).length === 0;
+    const isDenied: boolean = isPlain && fact.family === "load" && at >= 0 && r.typed(at) === "not" ||
+      isOr && wasDenied;
+    if (!isNone && !isOr && !isDenied) continue;
     last = fact.at;
+    wasDenied = isDenied;
     for (let i = at; i < fact.at; i++) r.used.add(i);
     r.facts.splice(r.facts.indexOf(fact), 1);
     const pieces = [...Array.from({ length: fact.at - at }, (_, i) => at + i), ...fact.pieces];
     r.free.push({
-      key: `absent:${fact.id}`,
+      key: `${isDenied ? "denied" : "absent"}:${fact.id}`,
       value: r.value(r.pieces[fact.at]!.senses[0]!, ...pieces),
       sentence: fact.sentence,
     });

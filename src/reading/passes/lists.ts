@@ -40,6 +40,15 @@ function voltAmperesOf(r: Reading, loads: readonly Draft[]): Model | undefined {
 }
 
 /** Bare numbers beside heads of which a sibling has a unit: `range 12 kW, dryer 5`. */
+/** `range 8 dryer 5 wh 4.5`: name and figure in turn, without a comma; what stands before another one's name is no count of it. */
+function isInChain(r: Reading, loads: readonly Draft[], head: Draft, figure: number): boolean {
+  if (figure !== Math.max(...head.pieces) + 1) return false;
+  const next = loads.find(({ pieces }) => pieces.includes(figure + 1));
+  if (!next || /s$/i.test(next.said)) return false;
+  const at = Math.max(...next.pieces) + 1;
+  return r.pieces[at] !== undefined && r.isFigure(at);
+}
+
 export function carryUnits(r: Reading): void {
   const isListed = ({ family, id }: Draft) => family === "load" || (family === "circuit" && OF_DWELLINGS.includes(id!));
   const loads = r.facts.filter((fact) => isListed(fact) && fact.pieces.length > 0);
@@ -79,7 +88,8 @@ export function carryUnits(r: Reading): void {
     // `dw 1200 disp 3/4 hp`: no count is so large; `microwave, 1500`: nor does it stand by itself behind a comma.
     const isPower = n >= LEAST_POWER && !isNominal({ is: "number", n });
     const isAlone = isLast && r.pieces[figure - 1]?.is === "comma";
-    const after = isPower && isAlone ? CROSS_COMMA + CROSS_COMMON : isLast ? 0.9 : isPower ? 0.9 : -1;
+    const isHere = isLast || isPower || isInChain(r, loads, head, figure);
+    const after = isPower && isAlone ? CROSS_COMMA + CROSS_COMMON : isHere ? 0.9 : -1;
     return { sense, slot, before: !isBehind && isOne && !isLast ? 0.1 : -1, after };
   });
   for (const fact of open) {

@@ -26,10 +26,15 @@ const LEAST_SERVICE = 60;
 export function takes(t: Taker): Draft | undefined {
   if (!asksAddedLoad(t)) return undefined;
   const draft: Draft = {};
-  const areas = takeAreas(t);
-  if (areas.length > 0) draft.areas = areas;
   takeSupply(t, draft);
   takeRecord(t, draft);
+  const areas = takeAreas(t);
+  if (draft.calculated && areas.length > 0) {
+    const values = ["ft2", "m2", "area"].flatMap((key) => t.free(key));
+    for (const value of [...values, ...t.all("space").flatMap(({ slots }) => slots.area ?? [])]) {
+      t.aside(value, "your own sum of what there is holds the floor area");
+    }
+  } else if (areas.length > 0) draft.areas = areas;
   const setting = takeSetting(t);
   takeCircuits(t, draft);
   const list = takeLoads(withoutSettings(t), () => true);
@@ -50,7 +55,7 @@ export function takes(t: Taker): Draft | undefined {
   takeAbsent(t, draft);
   takeBuilding(t, draft);
   takeMethod(t, draft);
-  const added = addedOf(t, list);
+  const added = addedOf(t, list, draft.demand !== undefined || draft.calculated !== undefined);
   const loads = list.filter((each) => !added.includes(each)).map(({ load }) => load);
   if (added.length > 0) draft.added = added.map(({ load }) => load);
   if (loads.length > 0) draft.loads = loads;
@@ -73,12 +78,18 @@ export function takes(t: Taker): Draft | undefined {
 }
 
 /** Which loads come to what is there: those that were said to, else the only one, else the charger. */
-function addedOf(t: Taker, list: readonly Listed[]): Listed[] {
+function addedOf(t: Taker, list: readonly Listed[], isRecorded: boolean): Listed[] {
   const kinds = new Set(t.all("load").filter(isAdded).map(({ id }) => id));
   const said = list.filter(({ fact, load }) =>
     isAdded(fact) || (kinds.has(load.kind) && list.filter((each) => each.load.kind === load.kind).length === 1)
   );
   if (said.length > 0) return said;
+  // Beside a record of what there is, or its sum, a load can only be one that is to come.
+  if (isRecorded) {
+    const open = list.filter(({ fact, load }) => !fact.others?.includes("existing") && load.fuel !== "gas");
+    const rated = open.filter(({ load }) => load.rating);
+    return rated.length > 0 ? rated : open;
+  }
   if (!t.wants("goal:add-load", "goal:check", "goal:fit") && !t.has("motorWord:largest")) return [];
   const open = list.filter(({ load }) => !load.rating && load.fuel !== "gas" && t.has("motorWord:largest"));
   if (open.length === 1) return open;
@@ -147,7 +158,9 @@ function takeRecord(t: Taker, draft: Draft): void {
     draft.powerFactor = { value: factor.n > 1 ? factor.n / 100 : factor.n, unit: "1" };
   }
   const calculated = t.loose("calculated-load") ?? bare(t, "calculated-load") ?? t.loose("told-result");
-  if (calculated) draft.calculated = calculated;
+  // `existing load 180 A, recorded for 30 days`
+  if (calculated && isMeasured && !draft.demand) draft.demand = calculated;
+  else if (calculated) draft.calculated = calculated;
   for (const source of t.all("transformer", "solar", "battery", "inverter", "generator")) {
     t.head(source);
     draft.ownSource = true;
@@ -260,7 +273,10 @@ function takeAbsent(t: Taker, draft: Draft): void {
 
 function takeBuilding(t: Taker, draft: Draft): void {
   const other = t.all("building", ...NO_DWELLINGS);
-  for (const building of [...other, ...t.all("building", "apartment", "mobile-home")]) t.head(building);
+  for (const building of t.all("building")) t.head(building);
+  for (const leg of draft.demand ? t.facts.free.filter(({ key }) => key.startsWith("leg:")) : []) {
+    t.aside(leg.value, "the leg with the highest reading counts");
+  }
   const isOther = other.length > 0 || t.said("building:not-dwelling") || draft.supply === "three-phase";
   if (isOther && !draft.areas) draft.isDwelling = false;
 }

@@ -1,0 +1,99 @@
+/** Services told without the word, and what burns what once something is replaced. */
+import type { Sense } from "../sense.ts";
+import type { Reading } from "./reading.ts";
+import { ARTICLES } from "./words.ts";
+
+/** Usual ratings of services. */
+const RATINGS = new Set([60, 100, 125, 150, 200, 225, 320, 400, 600, 800, 1000, 1200]);
+const OWNERS = new Set(["my", "the", "her", "his", "their", "our"]);
+const REACH = 6;
+const is = (r: Reading, i: number, sort: string, ...ids: string[]): boolean =>
+  r.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === sort && (ids.length === 0 || ids.includes(s.id))) ??
+    false;
+
+/** `a 200 amp house`, `a ranch on 150 amps`, `church: 400 A 120/208 V`, `will my 150 take it`: a service by its usual rating. */
+export function impliedServices(r: Reading): void {
+  const isAdding = r.pieces.some((_, i) => is(r, i, "goal", "add-load") || is(r, i, "change", "add"));
+  r.pieces.forEach(({ senses }, i) => {
+    const figure = senses.find((s): s is Sense & { n: number } =>
+      (s.is === "quantity" && s.unit === "A" || s.is === "number") && RATINGS.has(s.n)
+    );
+    if (!figure || is(r, i + 1, "device") || is(r, i - 1, "device")) return;
+    const isTold = figure.is === "quantity"
+      ? is(r, i + 1, "building", "dwelling", "existing") || isOnHouse(r, i) || isWithSupply(r, i)
+      : isAdding && OWNERS.has(r.word(i - 1)) &&
+        (r.word(i + 1) !== "" || r.endsAt(i) || is(r, i + 1, "goal") || r.typed(i + 1) === ":");
+    if (!isTold) return;
+    const service = r.draft("device", "service", i);
+    service.pieces = [];
+    service.said = "";
+    service.others = ["implied"];
+    service.slots.rating = [r.value(figure, i)];
+    r.facts.push(service);
+  });
+}
+function isOnHouse(r: Reading, i: number): boolean {
+  if (r.word(i - 1) !== "on" || !r.endsAt(i)) return false;
+  return Array.from({ length: REACH }, (_, k) => i - 2 - k).some((at) =>
+    at >= 0 && r.sentences[at] === r.sentences[i] && is(r, at, "building", "dwelling")
+  );
+}
+/** With the supply right behind it, and nothing before it that it could be of. */
+function isWithSupply(r: Reading, i: number): boolean {
+  const opens = i === 0 || ["border", "comma", "mark"].includes(r.pieces[i - 1]!.is);
+  return opens && (r.pieces[i + 1]?.senses.some((s) => s.is === "system") ?? false);
+}
+
+/** `heat pump: compressor 24 A`: a machine told by its compressor. */
+export function compressors(r: Reading): void {
+  for (const fact of [...r.facts]) {
+    if (fact.id !== "heat-pump" || fact.slots.rating || fact.slots.current) continue;
+    const part = r.facts.find(({ id, sentence, at, slots }) =>
+      id === "compressor" && sentence === fact.sentence && at > fact.at && at - fact.at <= FAR && slots.current
+    );
+    if (!part) continue;
+    for (const [slot, values] of Object.entries(part.slots)) fact.slots[slot] ??= values;
+    fact.pieces.push(...part.pieces);
+    r.facts.splice(r.facts.indexOf(part), 1);
+  }
+}
+const FAR = 3;
+
+const REPLACING = new Set([
+  "replace",
+  "replaces",
+  "replacing",
+  "swap",
+  "swapping",
+  "converting",
+  "changing",
+  "switching",
+]);
+const BY = new Set(["for", "with", "to", "by"]);
+/** `4.5 kW water heater replacing gas`, `swapping a gas tankless for an electric one`: what was there burns no more. */
+export function replaced(r: Reading): void {
+  r.pieces.forEach((_, i) => {
+    if (!REPLACING.has(r.typed(i))) return;
+    let at = i + 1;
+    while (ARTICLES.has(r.word(at))) at++;
+    if (!is(r, at, "fuel", "gas")) return;
+    const fuels = r.facts.filter(({ family, slots }) => family === "load" && slots.fuel?.[0]?.pieces.includes(at));
+    const end = r.pieces.findIndex((piece, k) => k > at && piece.is === "border");
+    const behind = Array.from({ length: (end < 0 ? r.pieces.length : end) - at }, (_, k) => at + k);
+    const by = behind.find((k) => BY.has(r.word(k)));
+    const electric = by === undefined ? undefined : behind.find((k) => k > by && is(r, k, "fuel", "electric"));
+    const isAlone = !is(r, at + 1, "appliance") && !is(r, at + 1, "machine");
+    if (!isAlone && electric === undefined) return;
+    for (const fact of fuels) {
+      delete fact.slots.fuel;
+      if (electric !== undefined) {
+        fact.slots.fuel = [r.value({ is: "term", sort: "fuel", id: "electric" }, electric)];
+      }
+    }
+    r.free.push({
+      key: "replaced",
+      value: r.value({ is: "term", sort: "fuel", id: "gas" }, at),
+      sentence: r.sentences[at]!,
+    });
+  });
+}
