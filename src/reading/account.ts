@@ -138,6 +138,7 @@ export function accountOf(
     if (key === "spaces" && (value.sense as { n: number }).n >= LEAST_SPACES) {
       mark(because, value, "how many places the panel has");
     }
+    if (key === "person") mark(because, value, "who it is");
     if (key === "replaced") mark(because, value, "what is replaced");
     if (key.startsWith("denied:")) mark(because, value, "you said that this is not meant");
     if (key === "told-result") mark(because, value, "your own result, to be held against the one worked out here");

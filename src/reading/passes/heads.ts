@@ -47,6 +47,7 @@ export function heads(r: Reading): void {
   maximumOf(r);
   loadsOf(r);
   equipmentOfKitchens(r);
+  people(r);
   absent(r);
   gasOfAll(r);
   if (hasArea) unfinished(r);
@@ -244,6 +245,24 @@ function equipmentOfKitchens(r: Reading): void {
     if (load.family === "load" && load.id === "load" && EQUIPMENT.has(load.said.toLowerCase())) {
       load.id = "kitchen-equipment";
     }
+  }
+}
+
+const PEOPLE = new Set(
+  "guy guys tech techs contractor contractors installer installers company crew man dude rep salesman people folks"
+    .split(
+      " ",
+    ),
+);
+/** `HVAC guy here`, `the solar company`: who it is, and nothing that is there. */
+function people(r: Reading): void {
+  for (const fact of [...r.facts]) {
+    const after = Math.max(...fact.pieces) + 1;
+    if (fact.pieces.length === 0 || !PEOPLE.has(r.typed(after))) continue;
+    if (fact.family !== "load" && fact.family !== "transformer") continue;
+    r.facts.splice(r.facts.indexOf(fact), 1);
+    const value = r.value(r.pieces[fact.at]!.senses[0]!, ...fact.pieces);
+    r.free.push({ key: "person", value, sentence: fact.sentence });
   }
 }
 
