@@ -90,11 +90,13 @@ const STORY_SORTS: ReadonlySet<string> = new Set([
   "story",
   "change",
   "finish",
+  "covering",
   "share",
   "space",
   "box",
   "boxPart",
   "boxWord",
+  "leg",
 ]);
 
 export type Accounted = Account & {
@@ -219,6 +221,7 @@ export function accountOf(
 /** No panel for branch circuits has fewer. */
 const LEAST_SPACES = 4;
 const PIECES = new Set(["pieces", "items", "appliances", "loads", "machines", "units", "things"]);
+const PLACES = new Set(["points", "spots", "places", "ends"]);
 /** `five pieces: …`: numbers that only say how many things are told. */
 function totalsOf({ pieces, tokens, facts }: ReadText): number[] {
   const word = (piece: Piece | undefined) => piece ? tokens[piece.to - 1]!.text : "";
@@ -232,6 +235,7 @@ function totalsOf({ pieces, tokens, facts }: ReadText): number[] {
   return pieces.flatMap(({ senses }, i) => {
     const n = senses.find(({ is }) => is === "number" || is === "count") as { n: number } | undefined;
     const next = pieces[i + 1];
+    if (n && next && PLACES.has(word(next))) return [i];
     return n?.n === told && told > 1 && next && isOfPieces(next) ? [i] : [];
   });
 }
@@ -241,6 +245,7 @@ const MET: ReadonlySet<string> = new Set([
   "goal:load",
   "goal:branch-load",
   "goal:leg-loads",
+  "goal:fault",
   "goal:ampacity",
   "label:calculated-load",
   "label:demand-recorded",

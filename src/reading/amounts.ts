@@ -275,7 +275,8 @@ export const plateCurrents: Rule = (t, i) => {
     marks.push(text(t, at));
     at++;
   }
-  const falls = list.every((n, k) => k === 0 || n < list[k - 1]!);
+  // `4 - 3/0` are four of a size.
+  const falls = list.every((n, k) => n > 0 && (k === 0 || n < list[k - 1]!));
   if (list.length !== 3 || !falls || marks[0] === marks[1] || text(t, at) === "/" || text(t, at) === "-") {
     return undefined;
   }

@@ -368,6 +368,7 @@ export const PASSES: readonly Pass[] = [
       { family: "building", ids: OF_OTHER_USES, before: 1.45, after: 1.45 },
     ],
   },
+  { slot: "covering", figures: term("covering"), heads: [{ family: "conductor", before: 2.5, after: 2.5 }] },
   { slot: "finish", figures: term("finish"), heads: [{ family: "space", before: 2.5, after: 2.5, most: 2 }] },
   { slot: "leg", figures: term("leg"), heads: [{ family: "load", before: 2, after: 4 }] },
   { slot: "sets", figures: term("circuit"), heads: [] },

@@ -70,8 +70,8 @@ export const size: Rule = (t, i) => {
   const makes = isGround || isOfSets || term?.terms.some(({ sort }) => MAKES_SIZE.includes(sort)) ||
     (WIRE_WORDS.has(text(t, after)) && !isCount && (Number(found.size) >= FEWEST_WIRES_SIZE || found.size.length > 2));
   if (!makes || text(t, i - 1) === "$") return undefined;
-  // `3 romex 12-2` are three cables.
-  if (term && cableAt(t, term.next)) return undefined;
+  // `3 romex 12-2`, `three MC whips of 12/2` are three cables.
+  if (term && [0, 1, 2].some((far) => cableAt(t, term.next + far))) return undefined;
   return { senses: [{ is: "size", size: found.size, bare: true }], to: found.to };
 };
 const SETS = new Set(["sets", "set", "parallel", "runs"]);
@@ -295,6 +295,11 @@ const LAID_WORDS = new Set(["ran", "pulled", "used", "than", "installed", "laid"
 /** Sizes that nothing else is numbered by. */
 const PULLED = [250, 300, 350, 500, 750];
 /** `ten 10s in one pipe`, `500s in aluminum`: wires by their gauge, in the plural. */
+const isNumberBefore = (t: readonly Token[], i: number): boolean => {
+  const read = numberAt(t, i - 1);
+  return read !== undefined && Number.isInteger(read.n) && read.n > 0;
+};
+const LARGEST_COUNTED = 14;
 export const sizesInThePlural: Rule = (t, i) => {
   const n = t[i]?.is === "number" ? t[i]!.n! : NaN;
   if (!(gauge(n) || KCMIL.includes(n)) || text(t, i + 1) !== "s" || !isGlued(t, i + 1)) return undefined;
@@ -306,7 +311,10 @@ export const sizesInThePlural: Rule = (t, i) => {
   const isAlone = PULLED.includes(n) && (t[i + 2] === undefined || t[i + 2]!.is !== "word");
   // `I ran 8s rather than 10s`
   const isPulled = gauge(n) && n % 2 === 0 && LAID_WORDS.has(text(t, i - 1));
-  return isOfWire || isAlone || isPulled ? one({ is: "size", size: sizeName(n) }, i + 2) : undefined;
+  // `which pipe for seven 10s and three 8s`
+  const isCounted = isNumberBefore(t, i) && n <= LARGEST_COUNTED &&
+    t.some((_, k) => termAt(t, k)?.terms.some(({ sort }) => sort === "raceway") ?? false);
+  return isOfWire || isAlone || isPulled || isCounted ? one({ is: "size", size: sizeName(n) }, i + 2) : undefined;
 };
 /** `not a motor`: what the load is said not to be. */
 export const notOne: Rule = (t, i) => {

@@ -29,7 +29,7 @@ const SPELLINGS: Readonly<Partial<Record<SpokenUnit, string>>> = {
   m2:
     "m2|m 2|m^2|sq m|sqm|sq. m|square meters|square metres|square meter|square metre|metros cuadrados|sq meters|sq metres",
   mm2: "mm2|mm 2|mm^2|sq mm|square mm|sqmm|sq. mm|square millimeters|square millimetres|mm squared",
-  in3: "cu in|cu. in|cu.in|cu inches|cu. inches|cuin|cubic inches|cubic inch|in3|in 3",
+  in3: "ci|c.i.|c.i|cu in|cu. in|cu.in|cu inches|cu. inches|cuin|cubic inches|cubic inch|in3|in 3",
   in2: "sq in|sq. in.|square inches|square inch|in2|in 2",
   kVA: "kva|k va|kilovolt amps|kilovolt amperes|kv.a|kvas",
   MVA: "mva",
@@ -191,7 +191,7 @@ export function inchAt(tokens: readonly Token[], i: number, n: number): number |
   // `60 in-lb`
   if (after?.text === "-" && after.glued) return undefined;
   // `18 in3`
-  if (after?.is === "number" && after.glued) return undefined;
+  if ((after?.is === "number" || after?.text === "3") && after.glued) return undefined;
   // `one 3 in and two 2 in`
   const isListed = after?.text === "and" && numberAt(tokens, i + hyphen + 2) !== undefined;
   // `30 in deep`, `depth 30 in`: of a height or a depth there may be more.

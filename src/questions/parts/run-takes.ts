@@ -313,6 +313,15 @@ export function takeSupplyVolts(t: Taker): Said | undefined {
   return { value: n, unit: "V" };
 }
 
+/** `5000 A at the main, 75 ft of #6 to the sub`: a gauge number, and no sets of it, carries no thousand amperes. */
+export function isOnThinWire(t: Taker): boolean {
+  const sizes = t.all("conductor").flatMap(({ slots }) => slots.size ?? []).map(({ sense }) => sense);
+  return sizes.length > 0 && t.all("circuit", "set").length === 0 &&
+    sizes.every((sense) => sense.is === "size" && (sense.size.includes("/") || Number(sense.size) <= LARGEST_GAUGE));
+}
+/** Above 4/0 conductors go by their area, from 250 kcmil on. */
+const LARGEST_GAUGE = 18;
+
 /** Parallel sets, told by their number; `parallel` alone is two where sizes were told or nothing else can be meant. */
 export function takeSets(t: Taker, draft: Draft, isTwo: boolean): void {
   const [apart] = t.free("raceways");
@@ -320,6 +329,11 @@ export function takeSets(t: Taker, draft: Draft, isTwo: boolean): void {
   for (const set of t.all("circuit", "set")) {
     const isParallel = set.others?.includes("circuit:parallel") ?? false;
     const count = t.number(set, "count");
+    // `two parallel runs …, one run per conduit`: one of them, and not one in all.
+    if (count === 1 && draft.sets !== undefined) {
+      t.head(set);
+      continue;
+    }
     if (count !== undefined) draft.sets = count;
     if (count !== undefined || isParallel) t.head(set);
     if (isParallel && raceways !== undefined) draft.sets ??= raceways;

@@ -1,5 +1,5 @@
 /** Boxes, what lies in them beside conductors, and how conductors run through them. */
-import type { Lexicon } from "./entry.ts";
+import { each, type Lexicon } from "./entry.ts";
 
 export const boxes = {
   "box": {
@@ -61,10 +61,14 @@ export const boxParts = {
       "dimmer switch",
       "dimmer",
       "wiring device",
-      "yoke",
+      "fan speed control",
+      "fan control",
+      "speed control",
+      "timer switch",
     ],
-    short: ["3 way switch", "4 way switch", "3-way", "4-way"],
+    short: ["3 way switch", "4 way switch", "3-way", "4-way", "3-ways", "4-ways", "3 ways", "4 ways"],
   },
+  "yoke": { says: ["yoke", "device yoke", "strap", "device strap"] },
   "terminal-block": { says: ["terminal block", "terminal strip"] },
 } as const satisfies Lexicon;
 
@@ -73,8 +77,31 @@ export const boxWords = {
   "angle-pull": { says: ["angle pull", "90 degree pull", "pull at an angle", "corner pull"] },
   // What holds a box up lies outside of it.
   "hanger": { says: ["fan bracket", "fan brace", "fan support", "mounting bracket", "bar hanger", "hanger bar"] },
+  // `12/2 in and out`: one comes in and one goes on.
+  "in-and-out": {
+    says: [
+      "in and out",
+      "in & out",
+      "in/out",
+      "in and one out",
+      "in and another out",
+      "in, one out",
+      "in, out",
+      "coming in and going out",
+    ],
+  },
+  "loop": { says: ["switch loop", "switch leg", "half hot", "half hot outlet", "half hot receptacle"] },
   "isolated-ground": { says: ["isolated ground", "isolated equipment ground", "isolated grounding conductor"] },
   "looped": { says: ["looped", "unbroken loop", "loop left unbroken", "coiled"] },
+  "no-nipple": { says: ["no nipple", "not a nipple", "isn't a nipple"] },
+  "grounded-by-raceway": {
+    says: each(["pipe", "conduit", "raceway", "the pipe", "the conduit"], [
+      "is the ground",
+      "as the ground",
+      "is my ground",
+      "for the ground",
+    ]),
+  },
   "nipple": { says: ["nipple", "conduit nipple", "chase nipple", "close nipple"] },
   "compact": { says: ["compact", "compact stranded", "compact strand", "compact stranding"] },
   "no-clamps": {
@@ -94,6 +121,11 @@ export const boxWords = {
       "connector outside the box",
       "box connector",
       "connector",
+      "clamp that doesn't count",
+      "clamps that don't count",
+      "clamps that dont count",
+      "fittings outside",
+      "fitting outside",
     ],
   },
   "no-device": { says: ["no device", "no devices", "without device", "only splices", "just splices", "splices only"] },

@@ -416,6 +416,9 @@ export const spaces = {
 } as const satisfies Lexicon;
 
 /** What decides whether a space's floor area counts. */
+/** Whether a conductor has a covering at all: only its room in a raceway goes by it. */
+export const coverings = { "bare": { says: ["bare", "uninsulated"] } } as const satisfies Lexicon;
+
 export const finishes = {
   "finished": { says: ["finished"] },
   "unfinished": { says: ["unfinished", "not finished"] },

@@ -1,5 +1,5 @@
 /** Faults: which conductors meet, what stands behind them, what is left out of the reckoning. */
-import type { Lexicon } from "./entry.ts";
+import { each, type Lexicon } from "./entry.ts";
 
 export const faults = {
   "three-phase": {
@@ -90,6 +90,14 @@ export const faults = {
       "zero source impedance",
       "no source impedance",
       "neglect source",
+      ...each(["neglect", "ignore", "neglecting", "ignoring", "forget", "leave out"], [
+        "the utility",
+        "the utility side",
+        "utility side",
+        "utility impedance",
+        "the transformer",
+        "the source side",
+      ]),
       "neglect the source",
       "neglecting the source",
       "neglect source impedance",

@@ -584,7 +584,19 @@ export const labels = {
     short: ["ccc", "cccs", "ccc's"],
   },
   "bus": { says: ["bus rating"] },
-  "ring": { says: ["ring", "extension ring", "plaster ring", "mud ring", "raised cover", "box extension"] },
+  "ring": {
+    says: [
+      "ring",
+      "extension ring",
+      "plaster ring",
+      "mud ring",
+      "raised cover",
+      "box extension",
+      "domed cover",
+      "gfci cover",
+      "extension ring volume",
+    ],
+  },
   "tap": { says: ["tap", "tapped", "tapping", "tap rule", "feeder tap", "tap conductor"] },
   "marked-torque": {
     says: [

@@ -6,6 +6,7 @@ import { changes, ends, goals, stories } from "./asking.ts";
 import {
   buildings,
   circuits,
+  coverings,
   finishes,
   fuels,
   hours,
@@ -50,6 +51,7 @@ export const SORTS = {
   fuel: fuels,
   place: places,
   space: spaces,
+  covering: coverings,
   finish: finishes,
   share: shares,
   leg: legs,

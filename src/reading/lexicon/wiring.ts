@@ -209,7 +209,6 @@ export const roles = {
       "ground",
       "grounding wire",
       "ground conductor",
-      "bare ground",
       "equipment ground conductor",
       "green wire",
       "tierra",

@@ -74,6 +74,11 @@ const BY = new Set(["for", "with", "to", "by"]);
 export function replaced(r: Reading): void {
   r.pieces.forEach((_, i) => {
     if (!REPLACING.has(r.typed(i))) return;
+    // `there's #8 in it and they want to replace with #6`: the wires before it come out.
+    if (BY.has(r.word(i + 1))) {
+      for (const fact of r.facts) if (fact.family === "conductor" && fact.at < i) fact.others.push("replaced");
+      return;
+    }
     let at = i + 1;
     while (ARTICLES.has(r.word(at))) at++;
     if (!is(r, at, "fuel", "gas")) return;

@@ -1,5 +1,5 @@
 /** What a feeder, or the conductors of a service, takes of the facts: above all which of several amperages is which. */
-import type { Draft, Fact, Said } from "../../../reading/facts.ts";
+import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { isManyDwellings } from "../../parts/many-dwellings.ts";
 import { asksAddedLoad } from "../../parts/added-takes.ts";
@@ -10,6 +10,7 @@ import { isShopFed, isWanted, isWhereItStarts } from "../../parts/starts.ts";
 import { OCCUPANCIES } from "../../../rules/occupancies.ts";
 import {
   isOfRunAlone,
+  isOnThinWire,
   isPanelOfLoads,
   isToElectrode,
   isToldGround,
@@ -44,10 +45,15 @@ function isHouseAlone(t: Taker): boolean {
   return (t.wants("device:service") || isTold) && !isRun && !t.wants("role:wire", "role:ungrounded", "role:neutral");
 }
 
+/** No wire by its gauge is for so many amperes: they are what can flow on a fault. */
+const isOfFault = ({ sense }: Value): boolean => sense.is === "quantity" && sense.unit === "A" && sense.n > LEAST_FAULT;
+const LEAST_FAULT = 1000;
+
 export function takes(t: Taker): Draft | undefined {
   if (isPanelCheck(t)) return undefined;
   if (asksAddedLoad(t) || asksBackfeed(t)) return undefined;
   if (isHouseAlone(t)) return undefined;
+  if (isOnThinWire(t) && t.all("device").some(({ slots }) => slots.rating?.some(isOfFault))) return undefined;
   // A service to several dwellings of which nothing is rated is a question on their load.
   if (isManyDwellings(t) && !t.all("device").some(({ slots }) => slots.rating)) return undefined;
   if (isOthers(t) || (isOfRunAlone(t) && !t.wants("role:wire", "goal:size") && !isShopFed(t))) return undefined;

@@ -1,5 +1,6 @@
 /** What a box takes of the facts: its size, the conductors and cables in it, what else is counted, what is pulled through. */
 import type { Draft, Fact, Value } from "../../../reading/facts.ts";
+import { TAKEN_BACK } from "../../../reading/sense.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { ACROSS, DEPTHS, SHAPES } from "./request.ts";
 
@@ -22,6 +23,17 @@ const TRADE: Readonly<Record<number, string>> = {
 /** Loads that stand in a box as devices. */
 const DEVICES = ["receptacles"];
 
+/** Machines and appliances that hang on a box: their wires are counted. */
+const isHung = ({ id, slots }: Fact): boolean =>
+  id !== undefined && id !== "load" && !DEVICES.includes(id) && !slots.rating && !slots.current && !slots.draw;
+/** Amperes by themselves or of a receptacle say which device it is. */
+const isOfDevice = ({ id, slots }: Fact): boolean =>
+  (id === undefined || id === "lighting" || DEVICES.includes(id)) && !slots.rating &&
+  (slots.current ?? []).every(({ sense }) => sense.is === "quantity" && sense.n <= LARGEST_RECEPTACLE);
+const LARGEST_RECEPTACLE = 60;
+/** A receptacle from here on is wider than one gang (common practice, no source). */
+const WIDE_RECEPTACLE = 50;
+const isPlain = ({ slots }: Fact): boolean => Object.keys(slots).length === 0;
 const isRated = ({ slots }: Fact): boolean => (slots.rating ?? slots.current ?? slots.draw) !== undefined;
 const hasSize = (t: Taker): boolean => t.all("conductor").some(({ slots }) => slots.size);
 const isPull = (t: Taker): boolean => t.has("box:pull-box") || Object.keys(PULLS).some((id) => t.has(`boxWord:${id}`));
@@ -30,9 +42,12 @@ const isPull = (t: Taker): boolean => t.has("box:pull-box") || Object.keys(PULLS
 function isAsked(t: Taker): boolean {
   if (t.wants("goal:box-fill") || isPull(t)) return true;
   const isBox = t.has("box") || t.has("box:box") || t.has("in3");
-  const isOfCircuit = t.wants("role:wire", "device:breaker", "goal:drop", "label:drop", "goal:longest-run") ||
-    t.wants("goal:ampacity", "role:grounding-electrode-conductor", "role:main-bonding-jumper");
-  if (!isBox || t.all("load").some(isRated) || ["ft", "m", "yd", "length"].some(t.has)) return false;
+  const hasParts = t.all("box").length > 0 || t.has("in3") || t.has("boxWord:spliced");
+  const isOfCircuit = (!hasParts && t.wants("role:wire")) ||
+    t.wants("device:breaker", "goal:drop", "label:drop", "goal:longest-run", "goal:ampacity") ||
+    t.wants("role:grounding-electrode-conductor", "role:main-bonding-jumper");
+  const isLoaded = t.all("load").some((load) => isRated(load) && !(hasParts && isOfDevice(load)));
+  if (!isBox || isLoaded || ["ft", "m", "yd", "length"].some(t.has)) return false;
   return t.has("in3") || t.wants("goal:fit") || t.has("boxWord:too-full") ||
     (hasSize(t) && !isOfCircuit && !t.all("device").some(isRated));
 }
@@ -52,6 +67,13 @@ export function takes(t: Taker): Draft | undefined {
   if (isChecked && told && !told.volume && !told.depth && !draft.pull) draft.check = true;
   t.asks("goal:box-fill", "goal:fit", "goal:check", "goal:size", "goal:how-many", "boxWord:too-full");
   t.asks("goal:raceway-size", "goal:add-load", "label:area", "label:draw");
+  t.said("label:available-fault-current", "label:rated", "label:speed", "connector:wide slot", "connection:four-wire");
+  t.said("end:from", "circuit:of-which", "motorWord:alone", "place:wet");
+  for (const circuit of t.all("circuit", "circuit")) {
+    t.head(circuit);
+    for (const value of circuit.slots.rating ?? []) t.aside(value, "a box counts conductors by their size");
+  }
+  for (const panel of t.all("device").filter(({ slots }) => !slots.rating)) t.head(panel);
   for (const id of ["copper", "aluminum"]) leave(t, `metal:${id}`, "a box counts conductors by their size");
   leaveKinds(t);
   return draft;
@@ -71,7 +93,7 @@ function leaveKinds(t: Taker): void {
   for (const { slots } of t.all("conductor")) {
     for (const slot of ["insulation", "metal"]) for (const value of slots[slot] ?? []) t.aside(value, INSULATED);
   }
-  for (const id of ["no-device", "nothing-else", "spliced", "hanger"]) t.said(`boxWord:${id}`);
+  for (const id of ["no-device", "nothing-else", "spliced", "hanger", "loop"]) t.said(`boxWord:${id}`);
 }
 
 /** Several words for one box are one box. */
@@ -85,11 +107,18 @@ function takeBox(t: Taker, draft: Draft): void {
     if (depth && (DEPTHS as readonly string[]).includes(depth)) box.depth ??= depth;
     if (gangs) box.gangs ??= gangs;
   }
+  // `wider than a single gang strap` says nothing of a square box.
+  if (box.shape === "square" && box.gangs === 1) delete box.gangs;
   t.said("box:box", "box:pull-box");
   const [ring] = t.free("ring");
   if (ring) draft.ring = saidIn(ring);
   const volumes = t.free("in3");
-  if (volumes.length > 0) box.volume = saidIn(volumes[0]!);
+  // `a raised cover (5.5 in³)`: beside a box of a trade size the volume is its cover's.
+  const isOfCover = volumes.length === 1 && !ring && t.has("label:ring") && box.across && box.depth;
+  if (isOfCover) {
+    t.said("label:ring");
+    draft.ring = saidIn(volumes[0]!);
+  } else if (volumes.length > 0) box.volume = saidIn(volumes[0]!);
   const told = [...new Set(volumes.map(({ said }) => said))];
   if (told.length > 1) {
     t.ask({ field: "box", ask: `Which is the volume of the box: ${told.join(" or ")}?`, example: `${told[0]} box` });
@@ -118,6 +147,7 @@ function takePull(t: Taker, draft: Draft): void {
 function takeConductors(t: Taker, draft: Draft): void {
   const conductors: Draft[] = [];
   const cables: Draft[] = [];
+  const facts: { at: number; told: { count?: number } }[] = [];
   if (t.said("boxWord:looped")) draft.looped = true;
   const isIsolated = t.said("boxWord:isolated-ground");
   for (const fact of t.all("conductor")) {
@@ -140,11 +170,21 @@ function takeConductors(t: Taker, draft: Draft): void {
     t.head(fact);
     t.slot(fact, "size");
     const count = t.number(fact, "count");
-    const told = { size: sense.size, ...(count !== undefined && { count }) };
+    const told: { size: string; count?: number; wires?: number } = {
+      size: sense.size,
+      ...(count !== undefined && { count }),
+    };
     if (sense.is === "cable") {
-      cables.push({ ...told, wires: sense.wires });
+      told.wires = sense.wires;
+      cables.push(told);
+      facts.push({ at: fact.slots.size![0]!.pieces[0]!, told });
       if (sense.ground) draft.cableGrounds = true;
     } else conductors.push(told);
+  }
+  // `12/2 in and out`
+  for (const { pieces } of t.free("boxWord:in-and-out")) {
+    const before = facts.filter(({ at }) => at < (pieces[0] ?? 0)).sort((a, b) => b.at - a.at)[0];
+    if (before && (before.told.count ?? 1) === 1) before.told.count = 2;
   }
   // `three runs of 12/2`
   for (const set of t.all("circuit", "set")) {
@@ -178,33 +218,79 @@ function takeGround(t: Taker, draft: Draft, fact: Fact, isIsolated: boolean): vo
 function takeParts(t: Taker, draft: Draft): void {
   const isWithout = t.said("boxWord:no-clamps");
   if (isWithout || t.said("absent:clamp")) draft.clamps = false;
-  const devices: Draft[] = [];
+  let devices: Draft[] = [];
+  let yokes: number | undefined;
   const supports: string[] = [];
   for (const fact of t.all("box")) {
     t.head(fact);
     const count = t.number(fact, "count");
     if (fact.id === "clamp") draft.clamps ??= true;
     else if (fact.id === "stud" || fact.id === "hickey") supports.push(fact.id);
+    // `out to a receptacle, I want a GFCI there`: one device.
+    else if (fact.id === "gfci" && count === undefined && t.all("load", ...DEVICES).some(isPlain)) continue;
     else if (fact.id === "switch" || fact.id === "gfci") devices.push({ ...(count !== undefined && { count }) });
+    else if (fact.id === "yoke") yokes ??= count;
     else if (fact.id === "terminal-block") draft.terminalBlocks = count ?? 1;
   }
   // A duplex in a box is a receptacle.
-  for (const fact of [...t.all("load", ...DEVICES), ...t.all("building", "two-family")]) {
+  const receptacles = [...t.all("load", ...DEVICES), ...t.all("building", "two-family")];
+  for (const fact of receptacles) {
     t.head(fact);
+    // `the receptacle is wider than …`: spoken of again.
+    const isAgain = Object.keys(fact.slots).length === 0 &&
+      receptacles.some((other) => other.sentence < fact.sentence && other.slots.current);
+    if (isAgain) continue;
     const count = t.number(fact, "count");
-    devices.push({ ...(count !== undefined && { count }) });
+    const gangs = gangsOf(t, fact, draft);
+    devices.push({ ...(count !== undefined && { count }), ...(gangs && { gangs }) });
     for (const slot of ["pattern", "volts"]) {
       for (const value of fact.slots[slot] ?? []) t.aside(value, "a device counts by its gangs");
     }
   }
   const [onDevice] = t.free("device-wire");
   if (onDevice?.sense.is === "device-wire") draft.deviceSize = onDevice.sense.size;
-  for (const fact of t.all("load", "lighting")) {
-    t.aside(fact, "what hangs on the box is counted by its wires and supports");
+  for (const fact of t.all("load")) {
+    if (isHung(fact)) t.aside(fact, "what hangs on the box is counted by its wires and supports");
+    else if (fact.id === undefined && isOfDevice(fact)) {
+      for (const value of fact.slots.current ?? []) t.aside(value, "a device counts by its gangs");
+    }
+  }
+  // `one single pole, no clamps`: a switch by its poles.
+  for (const { sense, pieces } of t.free("poles")) {
+    const [counted] = t.facts.free.filter(({ key, value }) =>
+      key === "number" && value.pieces[0] === (pieces[0] ?? NaN) - 1
+    );
+    if (counted) t.use(counted.value, "count");
+    const n = counted?.value.sense.is === "number" ? counted.value.sense.n : 1;
+    if (sense.is === "poles") devices.push({ ...(n > 1 && { count: n }) });
+  }
+  // `a dimmer and a 3-way: three yokes`: as many devices as yokes, where these are counted.
+  if (yokes !== undefined) devices = [{ count: yokes }];
+  const isTakenBack = t.facts.free.some(({ value: { sense } }) => sense.is === "aside" && sense.because === TAKEN_BACK);
+  if (isTakenBack && devices.length > 1) {
+    t.ask({
+      field: "devices",
+      ask: "How many switches, receptacles and the like stand in the box, all told?",
+      example: "two devices",
+    });
   }
   if (devices.length > 0) draft.devices = devices;
   if (supports.length > 0) draft.supports = [...new Set(supports)].sort().reverse();
 }
+/** A receptacle of so many amperes is wider than one gang, where there is room for two. */
+function gangsOf(t: Taker, fact: Fact, draft: Draft): number | undefined {
+  const [value] = fact.slots.current ?? [];
+  if (!value || value.sense.is !== "quantity") return undefined;
+  if (value.sense.n < WIDE_RECEPTACLE) {
+    t.aside(value, "a device counts by its gangs");
+    return undefined;
+  }
+  t.use(value, "gangs");
+  const gangs = (draft.box as { gangs?: number } | undefined)?.gangs === 1 ? 1 : 2;
+  t.note(`took the ${value.said} receptacle as ${gangs} gang${gangs > 1 ? "s" : ""} wide`);
+  return gangs > 1 ? gangs : undefined;
+}
+
 /** `how many 12/2 fit`: of what is asked no count is told. */
 function takeOpen(t: Taker, draft: Draft): void {
   const isAsked = t.wants("goal:how-many") || (t.wants("goal:fit") && !t.wants("goal:check"));

@@ -25,6 +25,10 @@ const tableOf = (r: FillRequest): string =>
 
 /** The area of one conductor, as listed. */
 export const areaOf = (w: Worksheet, r: FillRequest, one: Conductor): Known<"in2"> => {
+  if (one.bare) {
+    const name = `area of one bare ${one.size} AWG`.replace("kcmil AWG", "kcmil");
+    return w.lookUp<"in2">(name, "conductor-properties", "overall area", one.size);
+  }
   const group = groupIn(w, r, one);
   return w.lookUp<"in2">(
     `area of one ${one.size} AWG ${group}`.replace("kcmil AWG", "kcmil"),
@@ -35,6 +39,9 @@ export const areaOf = (w: Worksheet, r: FillRequest, one: Conductor): Known<"in2
 };
 /** Its diameter, for the jam ratio. */
 export const diameterOf = (w: Worksheet, r: FillRequest, one: Conductor): Known<"in"> => {
+  if (one.bare) {
+    return w.lookUp<"in">(`diameter of one bare ${one.size}`, "conductor-properties", "diameter", one.size);
+  }
   const group = groupIn(w, r, one);
   return w.lookUp<"in">(`diameter of one ${one.size} ${group}`, tableOf(r), `${group} diameter`, one.size);
 };

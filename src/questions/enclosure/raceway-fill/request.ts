@@ -50,6 +50,8 @@ export const input = z.strictObject({
     size,
     count: count.optional(),
     insulation: z.enum(INSULATIONS).optional(),
+    /** Whether it has no insulation: then its own table has its area. */
+    bare: z.literal(true).optional(),
     /** Whether it is an equipment ground, which carries no current. */
     ground: z.literal(true).optional(),
   })).max(30).optional(),

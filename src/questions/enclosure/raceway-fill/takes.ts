@@ -118,13 +118,23 @@ function takeRaceway(t: Taker, draft: Draft): void {
       });
     }
   }
+  t.said("boxWord:no-nipple");
   const isNipple = t.said("boxWord:nipple");
   if (isNipple) draft.nipple = true;
   const cables: Draft[] = [];
+  const sizes = new Set<string>();
+  // `ENT 3/4`, `or do I need 1-1/4`: a trade size without its unit.
+  for (const { key, value } of t.facts.free) {
+    const n = key === "number" && "n" in value.sense ? value.sense.n : NaN;
+    if (!TRADE[n] || (Number.isInteger(n) && !t.has("change:or")) || !hasRaceway(t)) continue;
+    t.use(value, "size");
+    sizes.add(TRADE[n]!);
+  }
   for (const value of [...WIDTHS].flatMap((key) => t.free(key))) {
     const { sense } = value;
     if (sense.is !== "quantity") continue;
     const trade = TRADE[sense.n];
+    if (trade && !isNipple) sizes.add(trade);
     if (trade && draft.size === undefined) draft.size = trade;
     else if (isNipple) {
       const isShort = sense.n <= LONGEST_NIPPLE;
@@ -137,7 +147,33 @@ function takeRaceway(t: Taker, draft: Draft): void {
     if (sense.is === "raceways" && sense.inches !== undefined) draft.size ??= TRADE[sense.inches];
   }
   if (cables.length > 0) draft.cables = cables;
+  const [only, ...others] = sizes;
+  if (others.length > 0) {
+    delete draft.size;
+    t.note(`took ${[...sizes].join(" and ")} in as a choice: the smallest that will do is given`);
+  } else if (only) draft.size ??= only;
+  // `two 4 in PVC, each with …`
+  for (const { key, value } of t.facts.free) {
+    const n = key === "number" && "n" in value.sense ? value.sense.n : NaN;
+    if (t.has("share:each") && Number.isInteger(n) && n > 1 && n <= MOST_ALIKE && !TRADE_SAID.has(value.said)) {
+      t.aside(value, "each raceway by itself");
+    }
+  }
+  t.said("share:each", "story:form");
+  for (const value of t.free("%")) t.aside(value, "the table says how full it may be");
+  for (const device of t.all("device")) {
+    t.head(device);
+    for (const value of device.slots.count ?? []) t.aside(value, "the fill does not depend on it");
+  }
+  for (const circuit of t.all("circuit", "feeder", "circuit", "service")) t.head(circuit);
+  t.said("connection:four-wire", "connection:three-wire");
+  for (const load of t.all("load").filter(({ slots }) => Object.keys(slots).length === 0)) {
+    t.aside(load, "what it feeds makes no difference to the fill");
+  }
 }
+const MOST_ALIKE = 6;
+/** Fractions, which are no count. */
+const TRADE_SAID: ReadonlySet<string> = new Set(Object.values(TRADE).filter((size) => size.includes("/")));
 
 function takeConductors(t: Taker, draft: Draft): void {
   const conductors: Draft[] = [];
@@ -150,7 +186,17 @@ function takeConductors(t: Taker, draft: Draft): void {
     if (metal === "copper" || metal === "aluminum") draft.material ??= metal;
     if (own && sense === undefined) all.push(own);
     if (sense?.is !== "size" && sense?.is !== "cable" && sense?.is !== "sizes") {
-      if (fact.id === "equipment-ground" && fact.pieces.length > 0 && facts.some(({ slots }) => slots.size)) {
+      const isGround = fact.id === "equipment-ground" && fact.pieces.length > 0 &&
+        facts.some(({ slots }) => slots.size);
+      const same = isGround ? sizeOfAll(facts) : undefined;
+      if (isGround && t.said("boxWord:grounded-by-raceway")) t.head(fact);
+      else if (same) {
+        // Up to 10 AWG a ground is as large as the wires of its circuit.
+        t.head(fact);
+        t.note(`took the ground as ${same} AWG, like the others`);
+        conductors.push({ size: same, count: t.number(fact, "count") ?? 1, ground: true });
+        continue;
+      } else if (isGround) {
         t.ask({ field: "conductors", ask: "What size is the equipment ground?", example: "and a #8 ground" });
       }
       if (fact.id === "wire" || fact.slots.count === undefined) t.head(fact);
@@ -161,7 +207,15 @@ function takeConductors(t: Taker, draft: Draft): void {
     }
     t.head(fact);
     t.slot(fact, "size");
-    const count = t.number(fact, "count");
+    // `replace the #8 with #6`
+    if (fact.others?.includes("replaced")) {
+      for (const value of Object.values(fact.slots).flat()) t.aside(value, "what comes out");
+      continue;
+    }
+    const each = t.number(fact, "count");
+    const sets = each === undefined ? undefined : setsBefore(t, fact);
+    const count = each === undefined ? undefined : each * (sets ?? 1);
+    const isBare = t.term(fact, "covering") === "bare";
     if (sense.is === "cable") {
       takeCable(t, draft, sense.size, sense.wires, count);
       continue;
@@ -171,7 +225,8 @@ function takeConductors(t: Taker, draft: Draft): void {
       conductors.push({
         size,
         ...(count !== undefined && { count }),
-        ...(own && isInsulation(own) && { insulation: own }),
+        ...(own && isInsulation(own) && !isBare && { insulation: own }),
+        ...(isBare && { bare: true }),
         ...(fact.id === "equipment-ground" && { ground: true }),
       });
     }
@@ -193,6 +248,26 @@ function takeConductors(t: Taker, draft: Draft): void {
     if (key.startsWith("method:")) t.aside(value, "what counts is the cable's width");
   }
 }
+/** The size that all conductors have, if it is a branch circuit's. */
+function sizeOfAll(facts: readonly Fact[]): string | undefined {
+  const sizes = new Set(
+    facts.flatMap(({ slots }) => slots.size ?? []).map(({ sense }) => sense.is === "size" ? sense.size : ""),
+  );
+  const [only] = sizes;
+  return sizes.size === 1 && ["14", "12", "10"].includes(only!) ? only : undefined;
+}
+/** `3 sets of 3 #10`: how many sets stand right before a conductor. */
+function setsBefore(t: Taker, fact: Fact): number | undefined {
+  const first = Math.min(...Object.values(fact.slots).flat().flatMap(({ pieces }) => pieces));
+  const set = t.all("circuit", "set").find(({ pieces, slots }) => {
+    const far = first - Math.max(...pieces);
+    return slots.count && far > 0 && far <= 2;
+  });
+  if (!set) return undefined;
+  t.head(set);
+  return t.number(set, "count");
+}
+
 /** `two hots and a neutral 1/0`: a neutral without a size of its own is as large as they are. */
 function addNeutral(t: Taker, conductors: readonly Draft[]): void {
   const [hots, ...others] = conductors.filter(({ ground }) => !ground);

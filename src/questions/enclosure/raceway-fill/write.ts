@@ -4,11 +4,11 @@ const wire = (size: string): string => size.endsWith("kcmil") ? size : `${size} 
 const spelled = (insulation: string | undefined): string | undefined =>
   insulation === "USE" ? "USE insulation" : insulation;
 
-const writeConductor = (r: FillRequest, { size, count, insulation = r.insulation, ground }: Conductor): string =>
+const writeConductor = (r: FillRequest, { size, count, insulation = r.insulation, ground, bare }: Conductor): string =>
   [
     count === undefined ? r.find ? "how many" : undefined : `${count} ×`,
     wire(size),
-    spelled(insulation),
+    bare ? "bare" : spelled(insulation),
     ground ? "equipment grounds" : undefined,
   ].filter(Boolean).join(" ");
 

@@ -38,7 +38,14 @@ type Named = { at: number; point: Point; sentence: number };
 export function takeRunOfFault(t: Taker, draft: Draft): void {
   const { material, conduit } = takeWiring(t);
   const wires = lines(t);
-  for (const fact of wires) if (!fact.slots.size) t.head(fact);
+  for (const fact of wires) {
+    if (fact.slots.size) continue;
+    t.head(fact);
+    // `with zero cable`
+    for (const value of fact.slots.count ?? []) {
+      if ("n" in value.sense && value.sense.n === 0) t.aside(value, "right at the source");
+    }
+  }
   // In their order, which a conversation keeps; it keeps no places.
   const sized = wires.filter(({ slots }) => slots.size);
   const lengths = takeLengths(t, sized);
@@ -139,11 +146,22 @@ function setsOf(t: Taker, sized: readonly Fact[]): (number | undefined)[] {
   for (const set of t.all("circuit", "set")) {
     const n = t.number(set, "count") ?? (set.others?.includes("circuit:parallel") ? 2 : undefined);
     t.head(set);
-    const far = sizes.map((at) => Math.abs(at - set.pieces[0]!));
+    put(set.pieces[0]!, n);
+  }
+  // `parallel 4/0, two per leg`
+  for (const fact of t.all("conductor", "ungrounded")) {
+    if (fact.slots.size || !fact.others?.includes("circuit:each-phase")) continue;
+    const n = t.number(fact, "count");
+    t.head(fact);
+    put(fact.pieces[0]!, n, "before");
+  }
+  return found;
+
+  function put(place: number, n: number | undefined, side?: "before"): void {
+    const far = sizes.map((at) => side && at > place ? Infinity : Math.abs(at - place));
     const nearest = sized.length === 1 ? 0 : far.lastIndexOf(Math.min(...far));
     if (n !== undefined && nearest >= 0) found[nearest] = n;
   }
-  return found;
 }
 
 /** The length of each stretch: its own, or the k-th of as many as there are stretches. */

@@ -1,6 +1,7 @@
 /** What an available fault current takes of the facts: the source, the run with its points, the rating put up. */
 import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
 import { saidOf, type Taker } from "../../../reading/take.ts";
+import { isOnThinWire } from "../../parts/run-takes.ts";
 import { takeRunOfFault } from "./takes-run.ts";
 import { type System, SYSTEMS } from "./request.ts";
 
@@ -14,6 +15,7 @@ const VOLTS_OF: Readonly<Record<System, readonly number[]>> = {
 };
 /** What is worked out with it, asked or not. */
 const ANSWERED = [
+  "goal:fault",
   "goal:fault-current",
   "goal:fault-path",
   "goal:check",
@@ -79,20 +81,27 @@ function isAsked(t: Taker): boolean {
     "label:available-fault-current",
     "kA",
   ];
+  const isOfSource = powersOf(t).length > 0 || told.some(t.has) || beyondDevices(t).length > 0;
+  const isLabel = t.facts.free.some(({ value: { sense } }) => sense.is === "section" && sense.section === "110.24");
+  if (t.wants("goal:fault") && isOfSource || isLabel && powersOf(t).length > 0) return true;
   if (t.wants("goal:fault-current") || told.some(t.has) || beyondDevices(t).length > 0) return true;
+  // An impedance is of no use to any other question.
+  if (t.has("impedance") && powersOf(t).length > 0 && t.wants("goal:check")) return true;
   if (["fault:three-phase", "fault:line-to-line", "fault:line-to-neutral"].some(t.has)) return true;
   return (t.has("impedance") || t.has("reactance-ratio")) && powersOf(t).length > 0 &&
     t.all("conductor").some(({ slots }) => slots.length) &&
     !t.has("windings") && t.all("device").every(({ slots }) => !slots.end);
 }
 
-/** Amperes that no device is made for, wherever they stand. */
-const beyondDevices = (t: Taker): { fact: Fact; value: Value }[] =>
-  [...t.all("device"), ...t.all("load"), ...t.all("circuit")].flatMap((fact) =>
+/** Amperes that no device is made for, or none on the wires that are told, wherever they stand. */
+const beyondDevices = (t: Taker): { fact: Fact; value: Value }[] => {
+  const largest = isOnThinWire(t) ? LEAST_FAULT : LARGEST_DEVICE;
+  return [...t.all("device"), ...t.all("load"), ...t.all("circuit")].flatMap((fact) =>
     [...fact.slots.rating ?? [], ...fact.slots.current ?? []].filter(({ sense }) =>
-      sense.is === "quantity" && sense.unit === "A" && sense.n > LARGEST_DEVICE
+      sense.is === "quantity" && sense.unit === "A" && sense.n > largest
     ).map((value) => ({ fact, value }))
   );
+};
 
 const APPARENT = ["VA", "kVA", "MVA"];
 /** Apparent powers, wherever they stand. */

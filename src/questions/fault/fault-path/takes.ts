@@ -13,7 +13,11 @@ const ON_THE_WAY = ["panel", "subpanel", "main", "service", "disconnect"];
 const MAY_TRIP = ["main"];
 /** Amperes without a name from here on are what the source can deliver. */
 const LEAST_FAULT = 1000;
+/** Of one breaker that is to trip there are not so many. */
+const LEAST_MULTIPLE = 3;
 const ANSWERED = [
+  "goal:fault",
+  "goal:fault-current",
   "goal:fault-path",
   "goal:check",
   "goal:current",
@@ -53,13 +57,35 @@ export function takes(t: Taker): Draft | undefined {
 
 /** A fault to the case is spoken of, and no motor that trips its breaker when it starts. */
 function isAsked(t: Taker): boolean {
-  const isFault = t.wants("goal:fault-path") || t.has("multiple") || t.has("fault:no-source-impedance");
   const isSized = lines(t).some(({ slots }) => slots.size);
+  const isFault = t.wants("goal:fault-path") || t.has("multiple") || t.has("fault:no-source-impedance") ||
+    isOnBreaker(t, isSized);
   const isMotors = (t.all("load", ...MOTORS).length > 0 && !isSized) || t.has("motorWord:hard-starting");
   if (!isFault || isMotors || t.wants("goal:drop") || t.has("drop")) return false;
   // Rods without a breaker are a question on grounding.
   const isOfRods = t.has("electrode:rod") || t.has("electrode:earth");
   return !isOfRods || t.all("device").some(({ slots }) => slots.rating) || t.has("ohm");
+}
+
+/** `20 A breaker, #12 and a #12 ground, 350 ft: fault current?`: a fault behind a breaker, and nothing told of the source. */
+function isOnBreaker(t: Taker, isSized: boolean): boolean {
+  if (!t.wants("goal:fault", "goal:fault-current")) return false;
+  const ofSource = [
+    "impedance",
+    "label:impedance",
+    "interrupting-rating",
+    "available-fault-current",
+    "kA",
+    "label:interrupting-rating",
+  ];
+  const hasSource = ofSource.some(t.has) || t.all("transformer").length > 0 ||
+    t.all("load").some(({ slots }) =>
+      slots.rating?.some(({ sense }) => sense.is === "quantity" && /VA$/.test(sense.unit))
+    );
+  const isRated = [...t.all("device"), ...t.all("circuit"), ...t.all("load")].some(({ slots }) =>
+    [...slots.rating ?? [], ...slots.current ?? []].some(({ sense }) => sense.is === "quantity" && sense.unit === "A")
+  );
+  return isSized && isRated && !hasSource;
 }
 
 function takeDevices(t: Taker, draft: Draft): void {
@@ -84,7 +110,9 @@ function takeDevices(t: Taker, draft: Draft): void {
     if (said) draft.breaker ??= said;
     const count = fact.slots.count?.[0];
     // `10x trip`
-    if (count?.sense.is === "count" && !said) draft.trips = t.number(fact, "count");
+    // `15 A breaker … (say 8x)`
+    const isMultiple = count?.sense.is === "count" && (!said || count.sense.n >= LEAST_MULTIPLE);
+    if (isMultiple) draft.trips = t.number(fact, "count");
   }
   for (const fact of t.all("circuit", "circuit", "feeder")) {
     const said = t.figure(fact, "rating", "A");
