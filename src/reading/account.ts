@@ -162,6 +162,13 @@ export function accountOf(
       )
     ) busy.add(sentence);
   }
+  // `in it: a 20, another 20 and a 15`: nor are several numbers in a row.
+  const bareNumbers = new Map<number, number>();
+  pieces.forEach(({ senses }, i) => {
+    const isBare = senses.length > 0 && senses.every(({ is }) => is === "number") && !as.has(i) && !because.has(i);
+    if (isBare) bareNumbers.set(sentences[i]!, (bareNumbers.get(sentences[i]!) ?? 0) + 1);
+  });
+  for (const [sentence, n] of bareNumbers) if (n > 1) busy.add(sentence);
   // `does it fit on 20`: nor is a number of what is asked.
   pieces.forEach(({ senses }, i) => {
     if (senses.some((s) => s.is === "term" && s.sort === "goal" && ASKED.has(s.id))) busy.add(sentences[i]!);

@@ -4,14 +4,16 @@ import type { Token } from "./tokens.ts";
 
 const OPPOSITES: Readonly<Record<string, Sense>> = {
   "circuit:whole-dwelling": { is: "term", sort: "circuit", id: "part-of-dwelling" },
+  "end:opposite": { is: "term", sort: "end", id: "beside-main" },
   "hours:continuous": { is: "term", sort: "hours", id: "noncontinuous" },
   "place:rooftop": { is: "term", sort: "place", id: "not-rooftop" },
   "place:wet": { is: "term", sort: "place", id: "dry" },
 };
-const DENIES = /^(not|never|(is|are|was|does|do|will|would)n'?t)$/;
+const DENIES = /^(not|never|(is|are|was|does|do|will|would|ca|could|wo)n'?t|cannot)$/;
 const ASKS = new Set(["only", "that", "it", "this"]);
 /** How many words stand between: `does not carry the …`, `not in a …`. */
 const REACH = 3;
+const FAR = 8;
 
 export function withoutDenied(pieces: readonly Piece[], tokens: readonly Token[]): Piece[] {
   const isPassed = (i: number): boolean =>
@@ -26,8 +28,22 @@ export function withoutDenied(pieces: readonly Piece[], tokens: readonly Token[]
     }
     return false;
   };
+  // `can't get the solar breaker at the opposite end`: with things between.
+  const isFarDenied = (i: number): boolean => {
+    for (
+      let at = i - 1;
+      at >= i - FAR && pieces[at] && pieces[at]!.is !== "border" && pieces[at]!.is !== "comma";
+      at--
+    ) {
+      if (DENIES.test(word(at))) return true;
+    }
+    return false;
+  };
   return pieces.map((piece, i) => {
     const [sense] = piece.senses;
+    if (sense?.is === "term" && sense.sort === "end" && sense.id === "opposite") {
+      return isFarDenied(i) ? { ...piece, senses: [OPPOSITES["end:opposite"]!] } : piece;
+    }
     const opposite = sense?.is === "term" ? OPPOSITES[`${sense.sort}:${sense.id}`] : undefined;
     return opposite && isDenied(i) ? { ...piece, senses: [opposite] } : piece;
   });

@@ -15,7 +15,7 @@ import { bindRows, currents, labelled, powers, unitsNotPumps } from "./passes/ra
 import { Reading } from "./passes/reading.ts";
 import { checks, ownResults, rest } from "./passes/rest.ts";
 import { ends, stretches } from "./passes/runs.ts";
-import { compressors, replaced } from "./passes/services.ts";
+import { changedMains, compressors, replaced } from "./passes/services.ts";
 import { sizes } from "./passes/wires.ts";
 import { piecesOf } from "./pieces.ts";
 import type { Piece } from "./sense.ts";
@@ -86,6 +86,7 @@ function factsOf(r: Reading): Facts {
     }
   }
   compressors(r);
+  changedMains(r);
   tanks(r);
   stretches(r);
   shares(r);

@@ -116,6 +116,7 @@ export const devices = {
       "panel",
       "panelboard",
       "load center",
+      "load centre",
       "motor control center",
       "breaker box",
       "distribution board",

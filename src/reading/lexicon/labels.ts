@@ -673,6 +673,10 @@ export const labels = {
       "sum of the breakers",
       "sum of the load breakers",
       "breakers sum to",
+      "adding up the breakers",
+      "adding up all the breakers",
+      "add up all the breakers",
+      "all the breakers added up",
     ],
   },
   "power-control": {

@@ -38,6 +38,11 @@ export function attach(r: Reading, pass: Pass): void {
     // `is the 70 all right on that wire`: a rating that was told.
     const isTold = pass.slot === "count" && THE.has(r.word(figure - 1)) && r.isToldBefore(figure);
     if (sense.is === "number" && isTold) return undefined;
+    // `a 200 bus panel`
+    const isOfBus = r.pieces[figure + 1]?.senses.some((s) =>
+      s.is === "term" && s.sort === "source" && s.id === "busbar"
+    );
+    if (sense.is === "number" && pass.slot === "count" && isOfBus) return undefined;
     // `two-pole 30, water heater`: what stands behind poles is the device's rating.
     const isPoled = r.pieces[figure - 1]?.senses.some((s) => s.is === "poles") ?? false;
     if (sense.is === "number" && pass.slot === "count" && isPoled) return undefined;

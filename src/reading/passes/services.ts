@@ -59,6 +59,42 @@ export function compressors(r: Reading): void {
 }
 const FAR = 3;
 
+/** `change the main from 200 to 175`, `swap the 200 main for a 175`, `drop the main to 80`: the main as it is to be. */
+export function changedMains(r: Reading): void {
+  const isRating = (i: number) =>
+    r.pieces[i]?.senses.find((s): s is Sense & { n: number } =>
+      (s.is === "number" || s.is === "quantity" && s.unit === "A") && RATINGS_OF_MAINS.has(s.n)
+    );
+  for (
+    const main of r.facts.filter(({ family, id, pieces }) => family === "device" && id === "main" && pieces.length > 0)
+  ) {
+    let at = Math.max(...main.pieces) + 1;
+    const was = r.word(at) === "from" ? isRating(at + 1) : undefined;
+    if (was) {
+      main.slots.rating ??= [r.value(was, at + 1)];
+      at += 2;
+    }
+    if (!["to", "for", "with"].includes(r.word(at))) continue;
+    at++;
+    while (ARTICLES.has(r.word(at))) at++;
+    const is = isRating(at);
+    if (!is) continue;
+    const own = main.slots.rating?.[0]?.pieces.includes(at);
+    const value = r.value(is, at);
+    if (own || !main.slots.rating) {
+      main.slots.rating = [value];
+      main.others.push("changed");
+      continue;
+    }
+    const next = r.draft("device", "main", at);
+    next.pieces = [];
+    next.others = ["changed"];
+    next.slots.rating = [value];
+    r.facts.push(next);
+  }
+}
+const RATINGS_OF_MAINS = new Set([60, 70, 80, 90, 100, 110, 125, 150, 175, 200, 225, 250, 300, 350, 400]);
+
 const REPLACING = new Set([
   "replace",
   "replaces",

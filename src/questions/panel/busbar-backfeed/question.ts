@@ -49,8 +49,12 @@ export default question({
       "busbar-opposite",
     );
     w.figure("busbar-limit", limit, "what source and main may come to at opposite ends");
-    const room = roomOf(w, request, panel, limit);
-    w.headline = counted ? judged(w, request, counted, ways, panel, limit, room) : turned(w, room);
+    // `solar of 24 A is there, the largest battery breaker?`: what is left beside the sources that have a size.
+    const isOpen = counted !== undefined && request.sources!.some(({ breaker, output }) => !breaker && !output);
+    const room = roomOf(w, request, panel, limit, isOpen ? counted : undefined);
+    w.headline = counted && !isOpen
+      ? judged(w, request, counted, ways, panel, limit, room)
+      : w.say`${counted ? w.say`Beside ${counted.current} of other sources: ` : ""}${turned(w, room)}`;
     cautions(w, request);
     w.suggest(counted ? "at the opposite end" : "40 A solar breaker", "with a 150 A main");
   },
@@ -112,18 +116,33 @@ const mostOf = ({ position }: BackfeedRequest, { bus }: Panel, limit: Known<"A">
  * What is left for sources at the end opposite the main, or, told to stand elsewhere, within the busbar itself; what the load
  * breakers leave of it, where they were told and that is more.
  */
-function roomOf(w: Worksheet, request: BackfeedRequest, panel: Panel, limit: Known<"A">): Room {
+function roomOf(
+  w: Worksheet,
+  request: BackfeedRequest,
+  panel: Panel,
+  limit: Known<"A">,
+  others: Counted | undefined,
+): Room {
   const { position, volts, supply, loadBreakers } = request;
   const { bus, main } = panel;
   w.part("Largest source");
   const nothing = w.given("least", { n: "0", unit: "A" });
   const most = mostOf(request, panel, limit);
   const clause = position === "beside the main" ? "busbar-sum" : "busbar-opposite";
-  const beside = w.work("left for sources beside the main", "A", calc`max(${nothing}, ${most} − ${main})`, clause);
+  const beside = others
+    ? w.work(
+      "left beside the main and the other sources",
+      "A",
+      calc`max(${nothing}, ${most} − ${main} − ${others.current})`,
+      clause,
+    )
+    : w.work("left for sources beside the main", "A", calc`max(${nothing}, ${most} − ${main})`, clause);
   const devices = loadBreakers && w.work(
     "left for sources beside all load breakers",
     "A",
-    calc`max(${nothing}, ${bus} − ${w.given("load breakers", asQuantity(loadBreakers))})`,
+    calc`max(${nothing}, ${bus} − ${w.given("load breakers", asQuantity(loadBreakers))} − ${
+      others?.breakers ?? others?.current ?? nothing
+    })`,
     "busbar-all-devices",
   );
   const isByDevices = devices !== undefined && w.holds(devices, ">", beside);

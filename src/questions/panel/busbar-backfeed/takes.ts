@@ -19,7 +19,7 @@ export function takes(t: Taker): Draft | undefined {
   else if (t.said("end:beside-main")) draft.position = "beside the main";
   if (t.said("end:center-fed")) draft.centerFed = true;
   if (t.said("end:supply-side")) draft.supplySide = true;
-  const total = t.loose("breakers-total") ?? bare(t, "breakers-total");
+  const total = t.loose("breakers-total") ?? bare(t, "breakers-total") ?? addedUp(t);
   if (total) draft.loadBreakers = total;
   const setting = t.loose("power-control") ?? bare(t, "power-control");
   if (setting) draft.setting = setting;
@@ -29,7 +29,11 @@ export function takes(t: Taker): Draft | undefined {
   if (phase) draft.supply = phase;
   // The share is the edition's own.
   for (const { key, value } of t.facts.free) if (key === "%") t.aside(value, "the edition's own share counts");
-  for (const load of t.all("load")) if (load.id === undefined) t.slot(load, "hours");
+  for (const load of t.all("load")) {
+    if (load.id === undefined) t.slot(load, "hours");
+    // `would an inspector sign that`
+    else if (Object.keys(load.slots).length === 0) t.head(load);
+  }
   t.said("source:backfeed", "motorWord:largest", "hours:continuous", "building:dwelling", "end:feeds");
   t.asks("goal:backfeed", "goal:check", "goal:fit", "goal:ampacity", "goal:size", "goal:add-load", "goal:current");
   t.asks("device:breaker", "device:panel", "device:main", "label:draw", "label:bus", "label:length");
@@ -42,11 +46,25 @@ function takePanel(t: Taker, draft: Draft): void {
     t.head(bus);
     draft.bus ??= t.figure(bus, "rating", "A") ?? t.figure(bus, "current", "A");
   }
-  draft.bus ??= t.loose("bus") ?? bare(t, "bus");
-  for (const main of t.all("device", "main")) {
+  draft.bus ??= t.loose("bus") ?? bare(t, "bus") ?? besideBus(t);
+  const mains = t.all("device", "main");
+  const changed = mains.find(({ others, slots }) => slots.rating && others?.includes("changed"));
+  for (const main of mains) {
     t.head(main);
     t.slot(main, "end");
-    draft.main ??= ratingOf(t, main);
+    if (!changed || main === changed) draft.main ??= ratingOf(t, main);
+    else for (const value of main.slots.rating ?? []) t.aside(value, "what the main was");
+  }
+  // `200 main in the middle`
+  const centered = t.facts.free.filter(({ key }) => key === "end:center-fed").flatMap(({ value }) => value.pieces);
+  const before = t.facts.free.find(({ key, value }) =>
+    key === "number" && centered.includes((value.pieces[0] ?? -2) + 1)
+  );
+  if (draft.main === undefined && before) {
+    for (const { value } of t.facts.free.filter(({ value }) => value.pieces[0] === before.value.pieces[0])) {
+      t.use(value, "main");
+    }
+    draft.main = { value: (before.value.sense as { n: number }).n, unit: "A" };
   }
   for (const panel of t.all("device", ...PANELS)) {
     t.head(panel);
@@ -72,6 +90,20 @@ function takePanel(t: Taker, draft: Draft): void {
   }
 }
 
+/** `bus rated 125`: a bare number right behind the busbar. */
+function besideBus(t: Taker): Said | undefined {
+  const ends = t.all("transformer", "busbar").map(({ pieces }) => Math.max(...pieces));
+  const found = t.facts.free.find(({ key, value }) =>
+    key === "number" && ends.some((end) => (value.pieces[0] ?? 0) > end && (value.pieces[0] ?? 0) - end <= BESIDE)
+  );
+  if (!found) return undefined;
+  for (const { value } of t.facts.free.filter(({ value }) => value.pieces[0] === found.value.pieces[0])) {
+    t.use(value, "bus");
+  }
+  return { value: (found.value.sense as { n: number }).n, unit: "A" };
+}
+const BESIDE = 3;
+
 type ToldSource = { kind: string; count?: number; breaker?: Said; output?: Said };
 
 /** The sources: each with its breaker and its output, a solar inverter being one, told twice being one too. */
@@ -83,10 +115,14 @@ function takeSources(t: Taker, draft: Draft): ToldSource[] {
     t.head(each);
     t.slot(each, "poles");
   }
+  for (const each of breakers.filter((one) => !isRated(one))) {
+    for (const value of each.slots.count ?? []) t.aside(value, "as many as there are sources");
+  }
   const rated = breakers.filter(isRated);
   // `a subpanel fed by a 100 A breaker`: what feeds the panel stands for its main.
   const feeding = rated.findIndex((each) => hasEnd(each, "from"));
-  if (feeding >= 0 && rated.length > 1) {
+  const isSizeAsked = facts.some(({ slots }) => !slots.rating) && t.wants("goal:size", "motorWord:largest");
+  if (feeding >= 0 && (rated.length > 1 || isSizeAsked)) {
     const [feeder] = rated.splice(feeding, 1);
     t.slot(feeder!, "end");
     draft.main ??= ratingOf(t, feeder!);
@@ -129,24 +165,30 @@ function takeSources(t: Taker, draft: Draft): ToldSource[] {
     return told.at(-1)!;
   };
   for (const device of rated) Object.assign(open("breaker"), breakerOf(device));
-  const sized = facts.find(({ slots }) => slots.rating);
+  const rating = facts.find(({ slots }) => slots.rating);
   for (const output of outputs) {
     // `10 kW inverter, 48 A output`: told twice it is one, and the amperes count.
     const [only] = told.length === 1 ? told : [];
     if (only?.output && output.unit === "A" && only.output.unit !== "A") {
       only.output = output;
-      for (const value of sized?.slots.rating ?? []) t.aside(value, "its output in amperes counts");
+      for (const value of rating?.slots.rating ?? []) t.aside(value, "its output in amperes counts");
     } else open("output").output = output;
   }
   // `two 20 A backfeeds`
-  if (told.length === 0 && t.has("source:backfeed")) {
+  if (t.has("source:backfeed") && !told.some(({ breaker }) => breaker)) {
     for (const load of t.all("load").filter(({ id, slots }) => id === undefined && slots.current)) {
       const count = t.number(load, "count");
       const breaker = t.figure(load, "current", "A");
-      if (breaker) told.push({ kind: "solar", ...(count !== undefined && count > 1 && { count }), breaker });
+      const [only] = told;
+      if (breaker && only && told.length === 1) only.breaker = breaker;
+      else if (breaker) told.push({ kind: "solar", ...(count !== undefined && count > 1 && { count }), breaker });
     }
   }
-  return told.filter(({ breaker, output }) => breaker ?? output);
+  const sized = told.filter(({ breaker, output }) => breaker ?? output);
+  // A source without a size beside one that has it is the one that is asked for.
+  const isAsked = t.wants("motorWord:largest", "goal:size", "goal:add-load") || t.has("motorWord:largest");
+  const asked = told.filter(({ breaker, output }) => !breaker && !output && isAsked);
+  return sized.length > 0 ? [...sized, ...asked.slice(0, 1)] : sized;
 }
 
 /** What a source puts out: its own figure, or one that was told as an output. */
@@ -161,6 +203,24 @@ function outputOf(t: Taker, fact: Fact): Said[] {
   }
   return [];
 }
+
+/** `a 20, another 20 and a 15, … adding up all the breakers`: bare breakers in a row, `two 20` being two of them. */
+function addedUp(t: Taker): Said | undefined {
+  if (!t.has("label:breakers-total") && !t.has("building:nothing-else")) return undefined;
+  const numbers = t.facts.free.filter(({ key, value }) => key === "number" && "n" in value.sense)
+    .map(({ value }) => ({ value, n: (value.sense as { n: number }).n, at: value.pieces[0] ?? -1 }));
+  let sum = 0;
+  numbers.forEach(({ value, n, at }, i) => {
+    const before = numbers[i - 1];
+    const isCounted = before !== undefined && before.at === at - 1 && before.n <= MOST_ALIKE;
+    const isCount = n <= MOST_ALIKE && numbers[i + 1]?.at === at + 1;
+    t.use(value, "load breakers");
+    if (!isCount) sum += isCounted ? before.n * n : n;
+  });
+  t.said("label:breakers-total", "building:nothing-else", "motorWord:alone", "change:add");
+  return sum > 0 ? { value: sum, unit: "A" } : undefined;
+}
+const MOST_ALIKE = 6;
 
 /** A bare number under a label is in amperes. */
 function bare(t: Taker, key: string): Said | undefined {
