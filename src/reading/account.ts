@@ -9,6 +9,7 @@ import type { Taken } from "./take.ts";
 /** Terms that only say where or what kind of thing it is: unread, they are words of the story and no missed fact. */
 const STORY: ReadonlySet<string> = new Set([
   "label:temperature-rise",
+  "label:terminals",
   "label:efficiency",
   "connection:delta",
   "connection:wye",

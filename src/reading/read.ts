@@ -8,7 +8,7 @@ import { type Mended, mendSlips } from "./mend.ts";
 import { withoutDenied } from "./negated.ts";
 import { attach, countsBeside, shares, toldAgain, totals } from "./passes/counts.ts";
 import { heads } from "./passes/heads.ts";
-import { carryUnits, inLists } from "./passes/lists.ts";
+import { carryAreas, carryUnits, inLists } from "./passes/lists.ts";
 import { added, heaters, names, shareFuel, standAlone, tanks } from "./passes/loads.ts";
 import { nameplates, partsOfPlate } from "./passes/plates.ts";
 import { bindRows, currents, labelled, powers, unitsNotPumps } from "./passes/ratings.ts";
@@ -85,6 +85,7 @@ function factsOf(r: Reading): Facts {
       replaced(r);
     }
   }
+  carryAreas(r);
   compressors(r);
   changedMains(r);
   tanks(r);

@@ -2,6 +2,7 @@
 import { CATALOGUE } from "../../loads/catalogue.ts";
 import type { Fact } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
+import { countOf } from "./many-dwellings.ts";
 
 const SECTIONS = ["220.83", "220.87", "120.83", "120.87"];
 const isRated = ({ slots }: Fact): boolean => (slots.rating ?? slots.current ?? slots.draw) !== undefined;
@@ -24,6 +25,9 @@ function isOfCircuit(t: Taker): boolean {
 export function asksAddedLoad(t: Taker): boolean {
   if (t.all("transformer").some(({ id, slots }) => slots.rating && id === "transformer")) return false;
   if (isOfCircuit(t)) return false;
+  // What a building of several dwellings needs is that building's load.
+  const isOfSeveral = t.all("building", "apartment", "multifamily").some((home) => countOf(home) > 1);
+  if (isOfSeveral && !t.has("demand-recorded")) return false;
   if (
     SECTIONS.some((section) =>
       t.facts.free.some(({ value: { sense } }) => sense.is === "section" && sense.section === section)

@@ -712,7 +712,19 @@ export const buildings = {
       "restaurante",
     ],
   },
-  "church": { says: ["church", "place of worship", "chapel", "mosque", "synagogue", "religious facility"] },
+  "church": {
+    says: [
+      "church",
+      "place of worship",
+      "chapel",
+      "sanctuary",
+      "parish hall",
+      "temple",
+      "mosque",
+      "synagogue",
+      "religious facility",
+    ],
+  },
   "warehouse": { says: ["warehouse", "storage warehouse", "distribution center"] },
   "commercial": {
     says: [
@@ -729,7 +741,7 @@ export const buildings = {
     says: ["mobile home", "manufactured home", "trailer house", "double wide", "single wide", "doublewide"],
   },
   "rv-park": { says: ["rv park", "recreational vehicle park", "campground"] },
-  "marina": { says: ["marina", "dock", "shore power", "boat slip"] },
+  "marina": { says: ["marina", "boat dock", "docks", "shore power", "boat slip"] },
   "farm": { says: ["farm", "farm building"] },
   "not-dwelling": {
     says: [

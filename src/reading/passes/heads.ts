@@ -35,6 +35,7 @@ export function heads(r: Reading): void {
     fact.others = terms.filter((t) => t !== head).map(({ sort, id }) => `${sort}:${id}`);
     r.facts.push(fact);
   });
+  duplexes(r);
   outletsOf(r);
   gfcisOf(r);
   motorsOf(r);
@@ -56,6 +57,18 @@ export function heads(r: Reading): void {
   impliedDevices(r);
   checkedDevices(r);
   r.facts.sort((a, b) => a.at - b.at);
+}
+
+/** `40 duplex receps`: no two-family house. */
+function duplexes(r: Reading): void {
+  for (const fact of [...r.facts]) {
+    if (fact.id !== "two-family") continue;
+    const outlet = r.facts.find(({ id, at }) => id === "receptacles" && at === Math.max(...fact.pieces) + 1);
+    if (!outlet) continue;
+    outlet.pieces.unshift(...fact.pieces);
+    outlet.at = fact.at;
+    r.facts.splice(r.facts.indexOf(fact), 1);
+  }
 }
 
 /** `welder outlet`, `dryer receptacle`: one outlet, and what it is for. */
@@ -279,6 +292,19 @@ function gasOfAll(r: Reading): void {
 
 /** `no dryer or AC`, `without a range`: named as not there. */
 function absent(r: Reading): void {
+  absentOf(r);
+  // `no hvac on this service (landlord's RTU)`: spoken of again.
+  const none = new Set(r.free.filter(({ key }) => key.startsWith("absent:")).map(({ key }) => key.slice(ABSENT)));
+  for (const fact of [...r.facts]) {
+    const isBare = fact.family === "load" && none.has(fact.id ?? "") && Object.keys(fact.slots).length === 0;
+    if (!isBare || r.isFigure(Math.max(0, fact.at - 1)) || (r.pieces[fact.at + 1] && r.isFigure(fact.at + 1))) continue;
+    r.facts.splice(r.facts.indexOf(fact), 1);
+    const value = r.value(r.pieces[fact.at]!.senses[0]!, ...fact.pieces);
+    r.free.push({ key: `absent:${fact.id}`, value, sentence: fact.sentence });
+  }
+}
+const ABSENT = "absent:".length;
+function absentOf(r: Reading): void {
   let last: number | undefined;
   let wasDenied = false;
   for (const fact of [...r.facts].sort((a, b) => a.at - b.at)) {
@@ -286,13 +312,15 @@ function absent(r: Reading): void {
     if (fact.family !== "load" && fact.family !== "box" && !isOfDwelling) continue;
     let at = fact.at - 1;
     const isBetween = (i: number) =>
-      ARTICLES.has(r.word(i)) || r.word(i) === "any" ||
+      ARTICLES.has(r.word(i)) || r.word(i) === "any" || r.sort(i, "room") ||
       r.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "fuel") ||
       // `no intenral clamps`: a slip between does not make them there.
       (fact.family === "box" && r.pieces[i]?.is === "unknown");
     while (at >= 0 && isBetween(at)) at--;
     // `never had cooling`
-    const isNever = ["had", "has", "have"].includes(r.typed(at)) && r.typed(at - 1) === "never";
+    // `nobody has a/c`, `we don't have AC`
+    const isNever = ["had", "has", "have"].includes(r.typed(at)) &&
+      /^(never|nobody|none|neither|do(es)?n'?t)$/.test(r.typed(at - 1));
     const isNone = at >= 0 && (NONE.has(r.typed(at)) || isNever);
     // `heat pump: no`
     const no = ["colon", ":", "="].includes(r.typed(fact.at + 1)) ? fact.at + 2 : fact.at + 1;

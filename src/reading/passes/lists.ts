@@ -49,6 +49,21 @@ function isInChain(r: Reading, loads: readonly Draft[], head: Draft, figure: num
   return r.pieces[at] !== undefined && r.isFigure(at);
 }
 
+/** `downstairs 1400 sq ft, upstairs 900`: the area of a floor that follows another one's. */
+export function carryAreas(r: Reading): void {
+  const floors = r.facts.filter(({ family, id }) => family === "space" && id === "floor");
+  floors.forEach((floor, i) => {
+    const before = floors[i - 1]?.slots.area?.[0]?.sense;
+    if (floor.slots.area || before?.is !== "quantity") return;
+    const at = Math.max(...floor.pieces) + 1;
+    const sense = r.pieces[at]?.senses.find((s) => s.is === "number" && s.n >= LEAST_AREA);
+    if (sense?.is === "number" && !r.used.has(at)) {
+      floor.slots.area = [r.value({ is: "quantity", n: sense.n, unit: before.unit }, at)];
+    }
+  });
+}
+const LEAST_AREA = 200;
+
 export function carryUnits(r: Reading): void {
   const isListed = ({ family, id }: Draft) => family === "load" || (family === "circuit" && OF_DWELLINGS.includes(id!));
   const loads = r.facts.filter((fact) => isListed(fact) && fact.pieces.length > 0);

@@ -31,6 +31,7 @@ const isLight = (s: Sense): boolean =>
 const SAYS = new Set(["say", "says", "reads"]);
 const CROSS_MARK = 0.2;
 const CROSS_DASH = 1;
+const CROSS_ITEM = 6;
 const CROSS_LINE = 4;
 const WALL = 1_000_000;
 /** Labels of a nameplate, which is read out rather than asked for. */
@@ -80,7 +81,10 @@ export class Reading {
       if (this.tokens[piece.from]!.is !== "line") return WALL;
       return this.isLabelOverValue(i) ? CROSS_MARK : CROSS_LINE;
     }
-    return 1;
+    // `HVAC, one ATM on its own circuit 1.2 kVA`: a thing that nothing knows begins an item of its own.
+    const begins = piece.is === "unknown" && ["one", "a", "an"].includes(this.word(i - 1)) &&
+      this.pieces[i - 2]?.is === "comma";
+    return begins ? CROSS_ITEM : 1;
   }
   /** A bar, a dash or a slash between blanks parts the items of a list. */
   parting(i: number): number {

@@ -41,7 +41,8 @@ function isOnHouse(r: Reading, i: number): boolean {
 /** With the supply right behind it, and nothing before it that it could be of. */
 function isWithSupply(r: Reading, i: number): boolean {
   const opens = i === 0 || ["border", "comma", "mark"].includes(r.pieces[i - 1]!.is);
-  return opens && (r.pieces[i + 1]?.senses.some((s) => s.is === "system") ?? false);
+  return (opens || is(r, i - 1, "building", "existing")) &&
+    (r.pieces[i + 1]?.senses.some((s) => s.is === "system") ?? false);
 }
 
 /** `heat pump: compressor 24 A`: a machine told by its compressor. */

@@ -11,7 +11,8 @@ import { partOf, unitParts } from "./part.ts";
 export function takeUnits(t: Taker): Draft[] {
   const parts = unitParts(t);
   const shared = parts.length > 1 ? takeOf(partOf(t, undefined)) : undefined;
-  const isTotal = t.said("share:total");
+  // `per unit 850 sq ft …, method total?`: the total of the load.
+  const isTotal = t.said("share:total") && !t.has("share:each");
   const units = parts.map((part): Draft => {
     const own = partOf(t, part);
     const count = numberOf(t, own, part);
@@ -27,8 +28,20 @@ export function takeUnits(t: Taker): Draft[] {
   });
   if (shared) { for (const home of partOf(t, undefined).all("building", ...HOMES)) takeTotal(t, home); }
   if (shared) askForRest(t, units);
+  // `common laundry on the house meter, so no laundry circuit inside`: said of all of them, wherever it stands.
+  if (t.said("absent:laundry")) { for (const unit of units) unit.laundryCircuits = 0; }
+  aside(t, units);
   if (parts.length === 1) ofWhole(t, units[0]!, isTotal);
-  return units.flatMap((unit, i) => apart(t, unit, parts[i]));
+  return units.flatMap(oneArea).flatMap((unit, i) => apart(t, unit, parts[i]));
+}
+
+/** `640 kVA for all thirty`, `for the pair`: as many as there are. */
+function aside(t: Taker, units: readonly Draft[]): void {
+  const count = units.reduce((sum, unit) => sum + Number(unit.count ?? 1), 0);
+  for (const { key, value } of t.facts.free) {
+    if (key === "number" && (value.sense as { n?: number }).n === count) t.aside(value, "as many as there are units");
+  }
+  t.said("circuit:one-for-all");
 }
 
 /**
@@ -133,6 +146,15 @@ function areasOf(t: Taker): Area[] {
       found.push({ at: value.pieces[0] ?? 0, area: { area } });
     }
   }
+  // `5 apartments: 1,200 each`
+  const isEach = t.has("share:each") || t.all("load").some(({ slots }) => slots.share);
+  for (const { key, value } of t.facts.free) {
+    const n = key === "number" ? (value.sense as { n: number }).n : 0;
+    if (found.length > 0 || !isEach || n < LEAST_UNIT || n > LARGEST_UNIT) continue;
+    t.use(value, "area");
+    t.note(`took ${value.said} as ${n} sq ft`);
+    found.push({ at: value.pieces[0] ?? 0, area: { area: { value: n, unit: "ft2" } } });
+  }
   return found.toSorted((a, b) => a.at - b.at).map(({ area }) => area);
 }
 
@@ -171,6 +193,15 @@ function numberOf(t: Taker, own: Taker, part: string | undefined): number | unde
   return count;
 }
 
+/** `duplex, side A 1250 sq ft, side B 1100`: as many areas as units are one of each; all else both have. */
+function oneArea(unit: Draft): Draft[] {
+  const areas = unit.areas as Area[] | undefined;
+  const count = Number(unit.count ?? 1);
+  if (!areas || count < 2 || count > FEW || areas.length !== count || areas.some(({ space }) => space)) return [unit];
+  const { count: _, ...others } = unit;
+  return areas.map((area) => ({ ...others, count: 1, areas: [area] }));
+}
+
 /** One area told of a whole building is asked about: it may be all of it or each unit's. */
 function ofWhole(t: Taker, unit: Draft, isTotal: boolean): void {
   const areas = unit.areas as Area[] | undefined;
@@ -193,6 +224,7 @@ function ofWhole(t: Taker, unit: Draft, isTotal: boolean): void {
     return;
   }
   if (isOfEach && floors !== count || !hasPlaces(t)) return;
+  if (areas.length === count && count <= FEW && areas.every(({ space }) => !space)) return;
   const { value, unit: in_ } = areas[0]!.area;
   const size = `${value} ${in_ === "ft2" ? "sq ft" : "m²"}`;
   t.ask({
@@ -224,6 +256,7 @@ function isBeside(t: Taker, home: Fact): boolean {
 const REACH = 3;
 /** More square feet than an apartment has are perhaps the building's (common practice, no source). */
 const LARGEST_UNIT = 3000;
+const LEAST_UNIT = 250;
 /** In a conversation, what stood where is gone, and an area that was once answered about is each unit's. */
 const hasPlaces = (t: Taker): boolean =>
   t.facts.free.some(({ key, value }) => ["ft2", "m2", "area"].includes(key) && value.pieces.length > 0);

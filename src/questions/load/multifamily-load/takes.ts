@@ -159,7 +159,9 @@ function takeConnected(t: Taker): Said | undefined {
     const rating = t.figure(fact, "rating", ...POWER);
     if (rating) return rating;
   }
-  return undefined;
+  // `I added up the connected load and get 640 kVA for all thirty`
+  const hasArea = ["ft2", "m2", "area"].some(t.has);
+  return hasArea ? undefined : t.loose("told-result", "calculated-load");
 }
 
 /** What the house has of its own; a figure that only says so is a load by that name. */

@@ -1,6 +1,7 @@
 /** Optional methods: a restaurant by all that is connected, a school by what is connected over its floor. */
 import { calc } from "../../../core/formula.ts";
 import { convert } from "../../../core/quantity.ts";
+import { need } from "../../../core/outcome.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { asQuantity } from "../../question.ts";
@@ -10,11 +11,14 @@ import type { Standard } from "./standard.ts";
 /** The optional demand, where the occupancy has a method of its own and what was told fits it. */
 export function optionalMethod(w: Worksheet, r: OccupancyRequest, standard: Standard): Known<"VA"> | undefined {
   const uses = new Set((r.areas ?? []).map(({ occupancy }) => occupancy));
+  if (r.connected) uses.add(r.connected.use);
   if (uses.size !== 1) return undefined;
   w.part("Optional method");
   if (uses.has("restaurant")) return restaurant(w, r, standard);
   // The rule is for schools that are heated or cooled by electricity.
-  if (uses.has("school") && (standard.connected.heating ?? standard.connected.cooling)) return school(w, r, standard);
+  if (uses.has("school") && (r.connected ?? standard.connected.heating ?? standard.connected.cooling)) {
+    return school(w, r, standard);
+  }
   return undefined;
 }
 
@@ -60,14 +64,23 @@ function isAllElectric(w: Worksheet, { allElectric, loads = [] }: OccupancyReque
 /** By bands of the connected load over the floor area, the larger of heating and cooling in it. */
 function school(w: Worksheet, r: OccupancyRequest, { connected }: Standard): Known<"VA"> {
   const seasons = [connected.heating, connected.cooling].filter((each) => each !== undefined);
-  const climate = w.work("heating or cooling, the larger", "VA", calc`max(${seasons})`, "optional-school");
+  const climate = seasons.length > 0
+    ? [w.work("heating or cooling, the larger", "VA", calc`max(${seasons})`, "optional-school")]
+    : [];
   const everything = w.work(
     "all that is connected",
     "VA",
-    calc`sum(${[...connected.always, climate]})`,
+    calc`sum(${[...connected.always, ...climate]})`,
     "optional-school",
   );
-  const floors = r.areas!.map(({ area }) => w.given("floor area of the school", convert(asQuantity(area), "ft2")));
+  if (!r.areas) {
+    throw need(
+      "areas",
+      "What is the floor area of the school? Its demand goes by the load for each square foot.",
+      "50,000 sq ft school",
+    );
+  }
+  const floors = r.areas.map(({ area }) => w.given("floor area of the school", convert(asQuantity(area), "ft2")));
   const floor = w.work("whole floor area", "ft2", calc`sum(${floors})`);
   const density = w.work("connected load over the floor", "VA/ft2", calc`${everything} ÷ ${floor}`, "optional-school");
   const { rows } = w.edition.table("school-demand").data;

@@ -1,11 +1,12 @@
 /** An occupancy that is no dwelling: its load, and on to the service or feeder. */
+import { calc } from "../../../core/formula.ts";
 import { need } from "../../../core/outcome.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { type Voltages, voltagesOf } from "../../../rules/systems.ts";
 import { conductorsInWords, serve, SERVICE_FIGURES } from "../../parts/load-service.ts";
 import { leading } from "../../parts/verdict.ts";
-import { question } from "../../question.ts";
+import { asQuantity, question } from "../../question.ts";
 import { currentOf, neutralOf } from "./current.ts";
 import { total } from "./lines.ts";
 import { workItems } from "./loads.ts";
@@ -47,7 +48,7 @@ export default question({
   answer(r, w) {
     const system = systemOf(w, r);
     const items = (w.part("Loads"), workItems(w, r.loads ?? [], system));
-    const standard = standardMethod(w, r, items, system);
+    const standard = r.connected ? connectedAlone(w, r.connected.load) : standardMethod(w, r, items, system);
     if (!standard) {
       throw need(
         "areas",
@@ -55,7 +56,7 @@ export default question({
         "3000 sq ft store, 80 receptacles, AC 24 A",
       );
     }
-    w.figure("standard-method-load", standard.total);
+    if (!r.connected) w.figure("standard-method-load", standard.total);
     for (const [name, id, title] of LINE_FIGURES) {
       const line = standard.lines.find((each) => each.name === name);
       if (line) w.figure(id, line.demand, title);
@@ -65,7 +66,7 @@ export default question({
     const decided = decide(w, r, standard, optional);
     w.figure("calculated-load", decided.load, "calculated load");
     w.figure("design-load", decided.design, "load with continuous loads raised");
-    if (optional) w.aside(decided.method === "standard" ? "Optional method" : "Standard method");
+    if (optional && !r.connected) w.aside(decided.method === "standard" ? "Optional method" : "Standard method");
     missing(w, r, standard);
     if (system) supply(w, r, standard, decided, system);
     else {
@@ -76,6 +77,23 @@ export default question({
     }
   },
 });
+
+/** Told by all that is connected: the optional method needs no more. */
+function connectedAlone(w: Worksheet, load: NonNullable<OccupancyRequest["connected"]>["load"]): Standard {
+  const { n, unit } = asQuantity(load);
+  const told = w.given("connected load", {
+    n,
+    unit: unit === "kW" ? "kVA" : unit === "W" ? "VA" : unit as "VA" | "kVA",
+  });
+  const all = w.work("all that is connected, as told", "VA", calc`1 × ${told}`);
+  return {
+    lines: [],
+    total: all,
+    design: all,
+    connected: { always: [all], heating: undefined, cooling: undefined },
+    hasReceptacles: true,
+  };
+}
 
 const LINE_FIGURES = [
   ["general lighting", "lighting-load", "general lighting load"],
@@ -106,7 +124,7 @@ function decide(
   standard: Standard,
   optional: Known<"VA"> | undefined,
 ): Decided {
-  const { method } = r;
+  const method = r.connected ? "optional" : r.method;
   const byStandard: Decided = { method: "standard", load: standard.total, design: standard.design };
   if (!optional) {
     if (method === "optional") {

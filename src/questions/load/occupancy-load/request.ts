@@ -39,6 +39,8 @@ export const input = z.strictObject({
     area: quantity(["ft2", "m2"], { ft2: 5_000_000, m2: 500_000 }),
     occupancy: z.enum(OCCUPANCIES),
   })).max(20).optional(),
+  /** What the optional method takes of a restaurant or a school that is told by all that is connected in it. */
+  connected: z.strictObject({ load: power, use: z.enum(["restaurant", "school"]) }).optional(),
   /** Connected load of the luminaires that light the areas. */
   lighting: luminaires,
   /** Lighting per area that is to be counted, where it is more than the table's. */

@@ -1,5 +1,5 @@
 /** What the load of an occupancy takes of the facts, and whether the facts are of one. */
-import type { Draft, Fact } from "../../../reading/facts.ts";
+import type { Draft, Fact, Said } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { OCCUPANCIES } from "../../../rules/occupancies.ts";
 import { isKitchen, OF_KITCHENS } from "../../parts/kitchens.ts";
@@ -22,9 +22,11 @@ export function takes(t: Taker): Draft | undefined {
   takeSystem(t, draft);
   const part = partOf(t);
   if (part) draft.part = part;
+  const connected = takeConnected(t);
+  if (connected) draft.connected = connected;
   takeAreas(t, draft);
   takeOutlets(t, draft);
-  takeLoads(t, draft);
+  takeLoads(connected ? withoutLoads(t) : t, draft);
   takeService(t, draft);
   if (t.said("circuit:linear")) draft.linear = true;
   else if (t.said("circuit:nonlinear")) draft.linear = false;
@@ -42,8 +44,38 @@ export function takes(t: Taker): Draft | undefined {
     "load:load",
   );
   t.said("share:total", "share:each", "building:other-occupancy");
+  t.terms("absent");
   takeFactor(t);
   return draft;
+}
+
+const WITH_OPTIONAL = ["restaurant", "school"];
+const POWER = ["W", "kW", "VA", "kVA"];
+/** `restaurant, 280 kVA connected all told, 220.88`: all that is connected, for the optional method of its use. */
+function takeConnected(t: Taker): { load: Said; use: string } | undefined {
+  const uses = new Set(t.all("building", ...WITH_OPTIONAL).map(({ id }) => id!));
+  const isOptional = t.has("methodOfLoad:optional") ||
+    t.facts.free.some(({ value: { sense } }) => sense.is === "section" && OPTIONAL_SECTIONS.includes(sense.section));
+  const [use] = uses;
+  if (uses.size !== 1 || !isOptional) return undefined;
+  const loose = t.loose("calculated-load", "told-result") ?? t.all("load", "connected").map((load) => {
+    t.head(load);
+    return t.figure(load, "rating", ...POWER);
+  }).find((said) => said !== undefined);
+  if (loose) return { load: loose, use: use! };
+  // `280 kVA connected all told, HVAC included`: one figure for all of it.
+  const rated = t.all("load").filter(({ slots }) => slots.rating ?? slots.current ?? slots.draw);
+  const [only] = rated;
+  if (rated.length !== 1 || !(t.has("share:total") || only!.slots.share)) return undefined;
+  t.head(only!);
+  t.slot(only!, "share");
+  const said = t.figure(only!, "rating", ...POWER);
+  return said && { load: said, use: use! };
+}
+/** What is named beside it is in it. */
+function withoutLoads(t: Taker): Taker {
+  for (const load of t.all("load")) if (Object.keys(load.slots).length === 0) t.aside(load, "in all that is connected");
+  return { ...t, all: (family, ...ids) => family === "load" ? [] : t.all(family, ...ids) };
 }
 
 // ── whether it is asked
