@@ -304,9 +304,12 @@ describe("in words", () => {
         // A setting is that of a charger, and what is not there is not on the list.
         const there = [...draft.loads ?? [], ...draft.added ?? []].map(({ kind }) => kind as string);
         const without = (draft.without ?? []).filter((kind) => !there.includes(kind));
-        const { setpoint, without: _, powerFactor, recorded, ...rest } = draft;
+        const { setpoint, without: _, powerFactor, recorded, areas, ...rest } = draft;
+        // A sum of the user's own, without a list, holds the area.
+        const isSummed = draft.calculated !== undefined && draft.loads === undefined;
         const parsed = question.input.parse({
           ...rest,
+          ...(areas && !isSummed && { areas }),
           ...(setpoint && there.includes("ev-charger") && draft.added?.some((each) => "rating" in each) &&
             { setpoint }),
           ...(without.length > 0 && { without }),

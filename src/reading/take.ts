@@ -7,6 +7,7 @@ import type { Draft, Fact, Facts, FamilyId, Free, Said, Value } from "./facts.ts
 import type { Sense } from "./sense.ts";
 
 export { HOUSE, OF_EACH } from "./facts.ts";
+export { TAKEN_BACK } from "./sense.ts";
 
 export type Taker = {
   readonly facts: Facts;

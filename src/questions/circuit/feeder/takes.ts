@@ -53,7 +53,8 @@ export function takes(t: Taker): Draft | undefined {
   if (isPanelCheck(t)) return undefined;
   if (asksAddedLoad(t) || asksBackfeed(t)) return undefined;
   if (isHouseAlone(t)) return undefined;
-  if (isOnThinWire(t) && t.all("device").some(({ slots }) => slots.rating?.some(isOfFault))) return undefined;
+  const ratings = t.all("device", "main", "panel", "service", "subpanel").flatMap(({ slots }) => slots.rating ?? []);
+  if (isOnThinWire(t) && ratings.some(isOfFault)) return undefined;
   // A service to several dwellings of which nothing is rated is a question on their load.
   if (isManyDwellings(t) && !t.all("device").some(({ slots }) => slots.rating)) return undefined;
   if (isOthers(t) || (isOfRunAlone(t) && !t.wants("role:wire", "goal:size") && !isShopFed(t))) return undefined;

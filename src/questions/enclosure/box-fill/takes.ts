@@ -1,7 +1,6 @@
 /** What a box takes of the facts: its size, the conductors and cables in it, what else is counted, what is pulled through. */
 import type { Draft, Fact, Value } from "../../../reading/facts.ts";
-import { TAKEN_BACK } from "../../../reading/sense.ts";
-import type { Taker } from "../../../reading/take.ts";
+import { TAKEN_BACK, type Taker } from "../../../reading/take.ts";
 import { ACROSS, DEPTHS, SHAPES } from "./request.ts";
 
 const PULLS: Readonly<Record<string, string>> = { "straight-pull": "straight", "angle-pull": "angle", "u-pull": "U" };

@@ -98,11 +98,14 @@ const beyondDevices = (t: Taker): { fact: Fact; value: Value }[] => {
   const largest = isOnThinWire(t) ? LEAST_FAULT : LARGEST_DEVICE;
   return [...t.all("device"), ...t.all("load"), ...t.all("circuit")].flatMap((fact) =>
     [...fact.slots.rating ?? [], ...fact.slots.current ?? []].filter(({ sense }) =>
-      sense.is === "quantity" && sense.unit === "A" && sense.n > largest
+      sense.is === "quantity" && sense.unit === "A" &&
+      sense.n > (PROTECTING.includes(fact.id ?? "") ? LARGEST_DEVICE : largest)
     ).map((value) => ({ fact, value }))
   );
 };
 
+/** What is called a breaker or a fuse is one, whatever its amperes. */
+const PROTECTING = ["breaker", "fuse", "dual-element-fuse", "nontime-delay-fuse", "disconnect"];
 const APPARENT = ["VA", "kVA", "MVA"];
 /** Apparent powers, wherever they stand. */
 const powersOf = (t: Taker): { fact: Fact; value: Value }[] =>

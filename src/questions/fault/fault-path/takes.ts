@@ -13,6 +13,7 @@ const ON_THE_WAY = ["panel", "subpanel", "main", "service", "disconnect"];
 const MAY_TRIP = ["main"];
 /** Amperes without a name from here on are what the source can deliver. */
 const LEAST_FAULT = 1000;
+const APPARENT: readonly string[] = ["VA", "kVA", "MVA"];
 /** Of one breaker that is to trip there are not so many. */
 const LEAST_MULTIPLE = 3;
 const ANSWERED = [
@@ -80,7 +81,7 @@ function isOnBreaker(t: Taker, isSized: boolean): boolean {
   ];
   const hasSource = ofSource.some(t.has) || t.all("transformer").length > 0 ||
     t.all("load").some(({ slots }) =>
-      slots.rating?.some(({ sense }) => sense.is === "quantity" && /VA$/.test(sense.unit))
+      slots.rating?.some(({ sense }) => sense.is === "quantity" && APPARENT.includes(sense.unit))
     );
   const isRated = [...t.all("device"), ...t.all("circuit"), ...t.all("load")].some(({ slots }) =>
     [...slots.rating ?? [], ...slots.current ?? []].some(({ sense }) => sense.is === "quantity" && sense.unit === "A")

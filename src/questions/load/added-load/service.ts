@@ -38,7 +38,9 @@ export function serviceOf(
 ): { service: Service; added: readonly Load[] } {
   const rating = w.given("rating of the service", asQuantity(request.service!));
   const known = { ...measuredOf(w, request, volts, phases), ...calculatedOf(w, request, volts, phases) };
-  const floors = request.areas?.length && phases === 1 ? generalLighting(w, request) : undefined;
+  // A sum of the user's own holds the area; only with a list beside it is there a house to be worked out as well.
+  const isSummed = request.calculated !== undefined && request.loads === undefined;
+  const floors = request.areas?.length && phases === 1 && !isSummed ? generalLighting(w, request) : undefined;
   w.part("What is on it");
   const loads = floors && system ? workLoads(w, request.loads ?? [], system) : [];
   w.part("What is to be added");

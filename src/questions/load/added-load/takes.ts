@@ -28,13 +28,6 @@ export function takes(t: Taker): Draft | undefined {
   const draft: Draft = {};
   takeSupply(t, draft);
   takeRecord(t, draft);
-  const areas = takeAreas(t);
-  if (draft.calculated && areas.length > 0) {
-    const values = ["ft2", "m2", "area"].flatMap((key) => t.free(key));
-    for (const value of [...values, ...t.all("space").flatMap(({ slots }) => slots.area ?? [])]) {
-      t.aside(value, "your own sum of what there is holds the floor area");
-    }
-  } else if (areas.length > 0) draft.areas = areas;
   const setting = takeSetting(t);
   takeCircuits(t, draft);
   const list = takeLoads(withoutSettings(t), () => true);
@@ -59,6 +52,7 @@ export function takes(t: Taker): Draft | undefined {
   const loads = list.filter((each) => !added.includes(each)).map(({ load }) => load);
   if (added.length > 0) draft.added = added.map(({ load }) => load);
   if (loads.length > 0) draft.loads = loads;
+  takeFloors(t, draft);
   t.said("motorWord:largest", "building:dwelling", "building:existing", "circuit:whole-dwelling");
   for (const load of t.all("load", "load", "lighting", "receptacles")) {
     if (Object.keys(load.slots).length === 0) t.head(load);
@@ -75,6 +69,20 @@ export function takes(t: Taker): Draft | undefined {
   );
   t.asks("goal:ampacity", "device:service", "device:panel", "device:main", "device:breaker", "label:demand-recorded");
   return draft;
+}
+
+/** The floor areas, unless a sum of what there is was told without a list: it holds them. */
+function takeFloors(t: Taker, draft: Draft): void {
+  const areas = takeAreas(t);
+  if (areas.length === 0) return;
+  if (!draft.calculated || draft.loads) {
+    draft.areas = areas;
+    return;
+  }
+  const values = ["ft2", "m2", "area"].flatMap((key) => t.free(key));
+  for (const value of [...values, ...t.all("space").flatMap(({ slots }) => slots.area ?? [])]) {
+    t.aside(value, "your own sum of what there is holds the floor area");
+  }
 }
 
 /** Which loads come to what is there: those that were said to, else the only one, else the charger. */
