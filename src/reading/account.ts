@@ -10,6 +10,7 @@ import type { Taken } from "./take.ts";
 const STORY: ReadonlySet<string> = new Set([
   "label:temperature-rise",
   "label:terminals",
+  "label:tap",
   "label:efficiency",
   "connection:delta",
   "connection:wye",
@@ -184,6 +185,19 @@ export function accountOf(
     const isOn = [-3, -2, -1, 1].some((far) => word(far) === "on");
     if (isOn || ofDevices.has(sentences[i]!)) busy.add(sentences[i]!);
   });
+  // `12/2 on a 20 … 4500/240 is under 20`: a figure that was taken is spoken of again.
+  const figures = new Set(
+    [...taken.taken.keys()].flatMap((what) =>
+      "sense" in what && "n" in what.sense && what.sense.n >= LEAST_AGAIN ? [what.sense.n] : []
+    ),
+  );
+  pieces.forEach(({ senses }, i) => {
+    const number = senses.find(({ is }) => is === "number");
+    const before = pieces[i - 1]?.is === "common" ? text.tokens[pieces[i - 1]!.from]!.text : "";
+    if (number?.is === "number" && AGAIN.has(before) && figures.has(number.n) && !as.has(i)) {
+      because.set(i, "told before");
+    }
+  });
   // `three of them are gas`: nor is a number of what was told before, or of homes.
   pieces.forEach(({ senses }, i) => {
     if (!senses.some(({ is }) => is === "number" || is === "count")) return;
@@ -226,6 +240,8 @@ export function accountOf(
   };
 }
 
+const LEAST_AGAIN = 10;
+const AGAIN = new Set(["under", "over", "below", "above", "than", "that"]);
 /** No panel for branch circuits has fewer. */
 const LEAST_SPACES = 4;
 const PIECES = new Set(["pieces", "items", "appliances", "loads", "machines", "units", "things"]);
@@ -252,6 +268,7 @@ function totalsOf({ pieces, tokens, facts }: ReadText): number[] {
 const MET: ReadonlySet<string> = new Set([
   "goal:load",
   "goal:branch-load",
+  "goal:feeder-load",
   "goal:leg-loads",
   "goal:fault",
   "goal:ampacity",

@@ -107,6 +107,11 @@ export const section: Rule = (t, i) => {
   if (text(t, to) === "-" && t[to + 1]?.is === "number") to += 2;
   while (text(t, to) === "(" && isGlued(t, to) && text(t, to + 2) === ")") to += 3;
   if (!named && unitAt(t, to)) return undefined;
+  // `table 220.55 note 1`, `220.55 column C`
+  if (["note", "notes", "column", "col", "row", "exception", "ex"].includes(text(t, to)) && t[to + 1]) {
+    const isNumbered = t[to + 1]!.is === "number" || text(t, to + 1).length === 1;
+    if (isNumbered) to += 2;
+  }
   return one({ is: "section", section: n.text }, to);
 };
 const MONEY = new Set(["dollars", "dollar", "bucks", "usd", "grand", "cents", "€", "pesos"]);

@@ -14,6 +14,7 @@ const ASKS = new Set(["only", "that", "it", "this"]);
 /** How many words stand between: `does not carry the …`, `not in a …`. */
 const REACH = 3;
 const FAR = 8;
+const NOT_MEANT = new Set(["methodOfLoad", "circuit"]);
 
 export function withoutDenied(pieces: readonly Piece[], tokens: readonly Token[]): Piece[] {
   const isPassed = (i: number): boolean =>
@@ -39,10 +40,18 @@ export function withoutDenied(pieces: readonly Piece[], tokens: readonly Token[]
     }
     return false;
   };
+  const isRightBehindNot = (i: number): boolean => {
+    const before = ["the", "a", "an"].includes(word(i - 1)) ? i - 2 : i - 1;
+    return word(before) === "not" && !ASKS.has(word(before + 1));
+  };
   return pieces.map((piece, i) => {
     const [sense] = piece.senses;
     if (sense?.is === "term" && sense.sort === "end" && sense.id === "opposite") {
       return isFarDenied(i) ? { ...piece, senses: [OPPOSITES["end:opposite"]!] } : piece;
+    }
+    // `the standard one, not the optional`, `the service, not the branch circuit`: what is not meant.
+    if (sense?.is === "term" && NOT_MEANT.has(sense.sort) && isRightBehindNot(i)) {
+      return { ...piece, senses: [{ is: "aside", because: "you said that this is not meant" }] };
     }
     const opposite = sense?.is === "term" ? OPPOSITES[`${sense.sort}:${sense.id}`] : undefined;
     return opposite && isDenied(i) ? { ...piece, senses: [opposite] } : piece;

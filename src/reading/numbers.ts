@@ -89,6 +89,7 @@ const fraction = ([top, bottom]: readonly [number, number], whole: number, next:
   return { n, ...(bottom % 3 === 0 && { exact: `${whole * bottom + top}/${bottom}` }), next, inWords };
 };
 
+const UNITS_OF_POWER = new Set(["kw", "kva", "hp", "kwh", "mva", "m", "mm", "mm2"]);
 function inDigits(tokens: readonly Token[], i: number): Read {
   const first = tokens[i]!;
   const plain: Read = { n: first.n!, next: i + 1, inWords: false };
@@ -97,6 +98,11 @@ function inDigits(tokens: readonly Token[], i: number): Read {
   const scale = { hundred: 100, thousand: 1000, dozen: 12 }[after?.text ?? ""];
   if (scale) return { n: first.n! * scale, next: i + 2, inWords: true };
   if (!Number.isInteger(first.n)) return plain;
+  // `5,5 kW`: a comma for the point, right before a unit that has no list of sizes.
+  const [comma, part2, unit] = [after, tokens[i + 2], tokens[i + 3]];
+  const isDecimal = comma?.text === "," && comma.glued && part2?.is === "number" && part2.glued &&
+    part2.text.length <= 2 && UNITS_OF_POWER.has(unit?.text ?? "") && tokens[i - 1]?.text !== ",";
+  if (isDecimal) return { n: Number(`${first.text}.${part2.text}`), next: i + 3, inWords: false };
   // `7½`
   if (after && after.text in VULGAR) return fraction(VULGAR[after.text]!, first.n!, i + 2, false);
   // `1/2`

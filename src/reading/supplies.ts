@@ -134,6 +134,9 @@ export const phase: Rule = (t, i) => {
   const read = numberAt(t, i);
   if (read && [1, 2, 3].includes(read.n)) {
     const at = text(t, read.next) === "-" ? read.next + 1 : read.next;
+    // `3~`, `1 ~`
+    const isTilde = text(t, at) === "~" && t[at + 1]?.is !== "number" && (read.n === 1 || read.n === 3);
+    if (isTilde) return one({ is: "term", sort: "phase", id: read.n === 3 ? "three-phase" : "single-phase" }, at + 1);
     if (!["phase", "phases", "ph", "ø", "fases", "phs"].includes(text(t, at))) return undefined;
     const id = read.n === 3 ? "three-phase" : read.n === 1 ? "single-phase" : "two-phase";
     return one({ is: "term", sort: "phase", id }, at + 1);

@@ -17,12 +17,14 @@ export function isDemandAsked(
   );
   const asks = t.wants("goal:load", "goal:branch-load", "goal:feeder-load", "label:calculated-load", "label:draw") ||
     t.facts.free.some(({ key: at }) => at === "methodOfLoad:column C" || at === "methodOfLoad:note 3") ||
-    t.has("methodOfLoad:standard") || own.some(({ others }) => others?.includes("load:load")) || bySection ||
+    t.has("methodOfLoad:standard") || t.has("calculated-load") ||
+    own.some(({ others }) => others?.includes("load:load")) || bySection ||
     // On a feeder appliances of one kind alone are a demand.
     (t.wants("circuit:feeder") && own.length === loads.length);
   // `24 units, a 5 kW dryer in each`: of so many homes nothing else can be meant.
-  const isOfHomes = t.all("building", "unit", "apartment", "multifamily").some(({ slots }) => slots.count) &&
-    own.length === loads.length;
+  const isOfHomes = own.length === loads.length &&
+    (t.all("building", "unit", "apartment", "multifamily").some(({ slots }) => slots.count) ||
+      t.all("building", ...Object.keys(UNITS_OF)).length > 0 && own.some(({ slots }) => slots.count));
   const counts = own.flatMap(({ slots }) => slots.count ?? []).map(({ sense }) => (sense as { n: number }).n);
   const all = counts.reduce((sum, n) => sum + n, own.length - counts.length);
   const isMany = (counts.length > 0 && t.all("device", "service").length > 0) ||
@@ -53,6 +55,9 @@ export function takeDemandSupply(t: Taker, becauseNothing?: string): Draft {
     ...t.all("load").flatMap((load) => load.slots.volts ? [t.slot(load, "volts")!] : []),
     ...["V", "volts", "system"].flatMap((key) => t.free(key)),
   ];
+  for (const value of ["calculated-load", "told-result"].flatMap((key) => t.free(key))) {
+    t.aside(value, "your own sum, to be held against the one worked out here");
+  }
   for (const value of values) if (becauseNothing !== undefined) t.aside(value, becauseNothing);
   for (const { sense } of values) {
     if (sense.is === "system") draft.volts = { value: sense.high, unit: "V" };

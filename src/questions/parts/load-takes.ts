@@ -255,7 +255,12 @@ function put(t: Taker, list: Listed[], listed: Listed): void {
   // `the gas boiler stays for heat`
   const isHeatOf = load.kind === "space-heater" && isPlain(load) && load.count === undefined &&
     list.some((one) => one.load.fuel === "gas" && isHeating(one.load) && one.fact.sentence === listed.fact.sentence);
-  if (isSpokenOf || isHeatOf) return;
+  // `electric furnace strip`
+  const end = list.at(-1);
+  const isStripOf = load.kind === "supplemental-heat" && isPlain(load) && load.count === undefined &&
+    end?.load.kind === "furnace" && end.load.rating !== undefined &&
+    Math.min(...listed.fact.pieces) - Math.max(...end.fact.pieces) === 1;
+  if (isSpokenOf || isHeatOf || isStripOf) return;
   const before = list.findIndex((one) => one.load.kind === load.kind && one.load.name === load.name);
   const same = list[before]?.load;
   if (same && load.kind !== "other") {

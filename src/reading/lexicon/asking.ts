@@ -857,6 +857,10 @@ export const goals = {
   },
   "working-space": {
     says: [
+      "how deep must the aisle be",
+      "how deep must",
+      "how wide must the aisle be",
+      "depth of the aisle",
       "working space",
       "working clearance",
       "clearance",
@@ -1065,6 +1069,29 @@ export const goals = {
   },
   "bond": {
     says: [
+      ...each(
+        [
+          "bonding screw",
+          "bond screw",
+          "green screw",
+          "the green screw",
+          "green bonding screw",
+          "bonding strap",
+          "bonding jumper",
+          "the strap",
+          "that screw",
+        ],
+        ["in or out", "out or in", "in or not", "stay or go", "leave it or take it out", "or take it out"],
+      ),
+      "leave them together or separate",
+      "together or separate",
+      "together or separated",
+      "separate or together",
+      "leave that screw",
+      "neutral and case get tied",
+      "neutral get tied",
+      "get tied",
+      "neutral and ground get tied",
       "separate the grounds and neutrals",
       "separate the neutrals and grounds",
       "separate grounds and neutrals",

@@ -19,7 +19,10 @@ export function ownResults(r: Reading): void {
   for (const i of r.figures(isResult)) {
     let at = i - 1;
     while (["about", "only", "like", "around", "a", "with"].includes(r.typed(at))) at--;
-    const isGot = GOT.has(r.typed(at)) || (r.typed(at) === "up" && /^c[oa]m/.test(r.typed(at - 1)));
+    // `I keep landing on 32,900`
+    if (r.typed(at) === "on" && /^land/.test(r.typed(at - 1))) at--;
+    const isGot = /^land/.test(r.typed(at)) || GOT.has(r.typed(at)) ||
+      (r.typed(at) === "up" && /^c[oa]m/.test(r.typed(at - 1)));
     if (!isGot || r.isThing(i + 1)) continue;
     r.free.push({
       key: "told-result",

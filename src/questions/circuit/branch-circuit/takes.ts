@@ -55,7 +55,11 @@ export function takes(t: Taker): Draft | undefined {
   if (isRow && (t.has("place:separate-structure") || t.has("place:garage"))) return undefined;
   const heads = t.all("load");
   // So many of one household appliance are a building's, and none of them on one circuit.
-  const isMany = heads.some(({ id, slots }) => HOUSEHOLD.has(id ?? "") && countOf(slots.count?.[0]) >= MANY);
+  // `three dryers in a triplex`: one in each.
+  const isInHomes = t.all("building", "three-family", "four-family", "six-family", "multifamily").length > 0;
+  const isMany = heads.some(({ id, slots }) =>
+    HOUSEHOLD.has(id ?? "") && countOf(slots.count?.[0]) >= (isInHomes ? 2 : MANY)
+  );
   if (isMany && t.all("circuit").length === 0) return undefined;
   if (
     heads.some((load) =>
@@ -94,6 +98,11 @@ export function takes(t: Taker): Draft | undefined {
   // Below the usual supplies a drop is asked, and no branch circuit.
   if (supply.dc || Number(supply.volts?.value) < LOW_VOLTAGE) return undefined;
   if (supply.volts) draft.volts = supply.volts;
+  // `4500/240 is under 20`: the load over its voltage, worked out in the question.
+  for (const { key, value } of t.facts.free) {
+    const isSum = key === "pair" && value.sense.is === "pair" && value.sense.b === Number(supply.volts?.value);
+    if (isSum) t.aside(value, "your own sum, to be held against the one worked out here");
+  }
   asideDual(t);
   if (supply.phases) draft.phases = supply.phases;
   if (supply.wye && supply.high === 208) draft.wye = true;

@@ -22,7 +22,8 @@ export function takes(t: Taker): Draft | undefined {
     t.all("circuit", "feeder").some(({ slots }) => slots.rating);
   const isOther = isWanted || isFeeder || OTHERS.some((goal) => t.wants(`goal:${goal}`)) || t.has("mm2") ||
     t.has("ft2") ||
-    t.all("transformer").length > 0 || (t.has("box") && !t.wants("goal:ampacity")) || isFilling(t) ||
+    t.all("transformer").some(({ id, slots }) => id !== "solar" || slots.rating) ||
+    (t.has("box") && !t.wants("goal:ampacity")) || isFilling(t) ||
     t.all("conductor", ...OTHER_HEADS).length > 0 ||
     (new Set(named.map(([, s]) => s)).size > 1 && !isChoice(t));
   const isBare = named.length > 0 && t.all("load").every(({ slots }) => Object.keys(slots).length === 0) &&
@@ -33,6 +34,7 @@ export function takes(t: Taker): Draft | undefined {
     !t.wants("device:breaker", "device:fuse", "role:equipment-ground", "goal:size", "goal:convert");
   if (isOther || !(asksIt || isBare)) return undefined;
   const draft: Draft = {};
+  for (const source of t.all("transformer", "solar")) t.head(source);
   for (const [fact, size, value] of named) {
     t.head(fact);
     t.use(value, "size");

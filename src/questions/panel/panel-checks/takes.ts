@@ -85,6 +85,15 @@ function setAside(t: Taker): void {
       t.aside(value, "how far it is decides no bond");
     }
   }
+  for (const { key, value } of t.facts.free) {
+    if (key.startsWith("method:")) t.aside(value, "which cable it is makes no difference to this check");
+  }
+  // `4 wires (2 hots, neutral, ground)`
+  for (
+    const fact of t.all("conductor", "ungrounded", "neutral", "equipment-ground").filter(({ slots }) => !slots.size)
+  ) {
+    for (const value of fact.slots.count ?? []) t.aside(value, "the wires of its feed");
+  }
   for (const { slots } of [...t.all("device"), ...t.all("circuit"), ...t.all("transformer")]) {
     for (const slot of ["rating", "current", "volts", "phase", "windings", "poles"]) {
       for (const value of slots[slot] ?? []) t.aside(value, "it makes no difference to this check");

@@ -49,6 +49,14 @@ export function takes(t: Taker): Draft | undefined {
   const told = takePowers(t, draft);
   if (told.length === 0 && !takeMeasure(t, draft, wanted[0])) return undefined;
   t.asks("goal:convert", "role:wire");
+  // `the clamp reads 22 A per leg`
+  for (const fact of [...t.all("box"), ...t.all("conductor", "ungrounded")]) {
+    if (Object.keys(fact.slots).length === 0) t.head(fact);
+  }
+  // `is it 5.6 or 7.5`
+  for (const { key, value } of t.has("change:or") ? t.facts.free : []) {
+    if (key === "number") t.aside(value, "your own results, to be held against the one worked out here");
+  }
   // `kVA to amps, 45 kVA`: what is told in a unit is not wanted in it.
   const isTold = (unit: string) =>
     (unit === "A" && draft.current !== undefined) || (draft.power as Said | undefined)?.unit === unit;
