@@ -322,6 +322,8 @@ export const labels = {
       "load calc says",
       "my calc is",
       "calc is",
+      "calc load is",
+      "calculated load is",
       "calcs at",
       "calcs to",
       "calcs out to",

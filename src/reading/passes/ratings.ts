@@ -102,7 +102,7 @@ export function currents(r: Reading): void {
       );
       const slot = head.family === "load" ? "current" : "rating";
       if (sense) return { sense, slot, before: rule.before, after: rule.after };
-      const bare = r.countsBehind(figure)
+      const bare = r.countsBehind(figure) && head.at !== figure + 1
         ? undefined
         // `the sub is 240, 60 amp`
         : senses.find((s) => s.is === "number" && isBare(s.n, DEVICE_RATINGS) && !isUsualSupply(s.n) && s.n % 5 === 0);

@@ -20,7 +20,7 @@ export function impliedServices(r: Reading): void {
     );
     if (!figure || is(r, i + 1, "device") || is(r, i - 1, "device")) return;
     const isTold = figure.is === "quantity"
-      ? is(r, i + 1, "building", "dwelling", "existing") || isOnHouse(r, i) || isWithSupply(r, i)
+      ? is(r, i + 1, "building", "dwelling", "existing", "apartment", "unit") || isTaking(r, i) || isOnHouse(r, i) || isWithSupply(r, i)
       : isAdding && OWNERS.has(r.word(i - 1)) &&
         (r.word(i + 1) !== "" || r.endsAt(i) || is(r, i + 1, "goal") || r.typed(i + 1) === ":");
     if (!isTold) return;
@@ -32,6 +32,9 @@ export function impliedServices(r: Reading): void {
     r.facts.push(service);
   });
 }
+/** `will 200 A take a hot tub`: between the verb and what is asked of it. */
+const isTaking = (r: Reading, i: number): boolean =>
+  ["will", "can", "does", "could", "would", "is"].includes(r.word(i - 1)) && is(r, i + 1, "goal", "add-load");
 function isOnHouse(r: Reading, i: number): boolean {
   if (r.word(i - 1) !== "on" || !r.endsAt(i)) return false;
   return Array.from({ length: REACH }, (_, k) => i - 2 - k).some((at) =>

@@ -55,6 +55,9 @@ export function takes(t: Taker): Draft | undefined {
   if (isRow && (t.has("place:separate-structure") || t.has("place:garage"))) return undefined;
   const heads = t.all("load");
   // So many of one household appliance are a building's, and none of them on one circuit.
+  // `which of those want a GFCI and which arc fault`: a question on what protects a room.
+  const isOfRoom = t.wants("goal:room-protection") && heads.length > 1 && !t.wants("role:wire", "device:breaker");
+  if (isOfRoom) return undefined;
   // `three dryers in a triplex`: one in each.
   const isInHomes = t.all("building", "three-family", "four-family", "six-family", "multifamily").length > 0;
   const isMany = heads.some(({ id, slots }) =>

@@ -45,6 +45,7 @@ export function takes(t: Taker): Draft | undefined {
   );
   t.said("share:total", "share:each", "building:other-occupancy");
   t.terms("absent");
+  for (const value of t.free("ton")) t.aside(value, "only the nameplate counts");
   takeFactor(t);
   return draft;
 }
