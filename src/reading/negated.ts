@@ -4,12 +4,14 @@ import type { Token } from "./tokens.ts";
 
 const OPPOSITES: Readonly<Record<string, Sense>> = {
   "circuit:whole-dwelling": { is: "term", sort: "circuit", id: "part-of-dwelling" },
+  "panelState:bonded-here": { is: "term", sort: "panelState", id: "isolated-here" },
+  "panelState:bonded-at-transformer": { is: "aside", because: "told not to be there" },
   "end:opposite": { is: "term", sort: "end", id: "beside-main" },
   "hours:continuous": { is: "term", sort: "hours", id: "noncontinuous" },
   "place:rooftop": { is: "term", sort: "place", id: "not-rooftop" },
   "place:wet": { is: "term", sort: "place", id: "dry" },
 };
-const DENIES = /^(not|never|(is|are|was|does|do|will|would|ca|could|wo)n'?t|cannot)$/;
+const DENIES = /^(not|never|(is|are|was|does|do|will|would|ca|could|wo)n'?t|cannot|nothing|no)$/;
 const ASKS = new Set(["only", "that", "it", "this"]);
 /** How many words stand between: `does not carry the …`, `not in a …`. */
 const REACH = 3;
