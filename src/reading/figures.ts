@@ -111,6 +111,19 @@ export const bareVolts: Rule = (t, i) => {
   if (!SUPPLIES.includes(n) || !["on", "at"].includes(text(t, i - 1)) || t[i + 1]?.text === "/") return undefined;
   return one({ is: "quantity", n, unit: "V" }, i + 1);
 };
+const FEET = new Set(["foot", "ft", "lf"]);
+/** `250 W per foot`: what a foot has, and no load by itself. */
+export const perFoot: Rule = (t, i) => {
+  const read = numberAt(t, i);
+  const unit = read && unitAt(t, read.next, read.n);
+  if (!read || (unit?.unit !== "W" && unit?.unit !== "VA") || !["per", "a", "/"].includes(text(t, unit.next))) {
+    return undefined;
+  }
+  const at = ["linear", "lineal", "running"].includes(text(t, unit.next + 1)) ? unit.next + 2 : unit.next + 1;
+  return FEET.has(text(t, at)) && text(t, at + 1) !== "2"
+    ? one({ is: "words", words: "so much a foot" }, at + 1)
+    : undefined;
+};
 export const number: Rule = (t, i) => {
   if (text(t, i) === "unity") return one({ is: "number", n: 1 }, i + 1);
   const read = numberAt(t, i);

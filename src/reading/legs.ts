@@ -10,6 +10,8 @@ const SPACES = new Set(["space", "spaces", "slot", "slots"]);
 const OTHER_SPACES = new Set(["parking", "working", "clear", "living", "rv", "trailer", "mobile"]);
 const BETWEEN = new Set(["-", "breaker", "full", "pole", "open", "free", "empty", "panel"]);
 const MOST_SPACES = 84;
+const LEAST_OF_PANEL = 6;
+const PANELS = new Set(["panel", "panelboard", "board", "load", "loadcenter", "subpanel", "sub"]);
 /** `24 spaces`, `a 30-space panel`, `20/40 space`, `12 slots`: the places of a panel, the full-size ones where both are told. */
 const spaces: Rule = (t, i) => {
   const read = numberAt(t, i);
@@ -17,6 +19,9 @@ const spaces: Rule = (t, i) => {
   if (OTHER_SPACES.has(text(t, i - 1)) || OTHER_SPACES.has(text(t, read.next))) return undefined;
   let at = read.next;
   if (text(t, at) === "/" && t[at + 1]?.is === "number") at += 2;
+  // `a 42 circuit panel`
+  const isOfPanel = ["circuit", "position"].includes(text(t, at)) && PANELS.has(text(t, at + 1));
+  if (isOfPanel && read.n >= LEAST_OF_PANEL) return one({ is: "spaces", n: read.n }, at + 1);
   while (BETWEEN.has(text(t, at))) at++;
   return SPACES.has(text(t, at)) ? one({ is: "spaces", n: read.n }, at + 1) : undefined;
 };

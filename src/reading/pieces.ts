@@ -29,7 +29,7 @@ import {
   SITES,
   tag,
 } from "./asides.ts";
-import { bareVolts, number, partedCount, quantity, unitFirst, unitWord } from "./figures.ts";
+import { bareVolts, number, partedCount, perFoot, quantity, unitFirst, unitWord } from "./figures.ts";
 import { box, BOX_BEGINNINGS, deviceWire, howMany } from "./boxes.ts";
 import { DEGREE_BEGINNINGS, degreeRules } from "./degrees.ts";
 import { HOURS_BEGINNINGS, hoursRules } from "./hours.ts";
@@ -118,6 +118,7 @@ const RULES: readonly Rule[] = [
   ...spreadRules,
   codeLetter,
   poles,
+  perFoot,
   quantity,
   count,
   bareVolts,

@@ -20,7 +20,8 @@ export function impliedServices(r: Reading): void {
     );
     if (!figure || is(r, i + 1, "device") || is(r, i - 1, "device")) return;
     const isTold = figure.is === "quantity"
-      ? is(r, i + 1, "building", "dwelling", "existing", "apartment", "unit") || isTaking(r, i) || isOnHouse(r, i) || isWithSupply(r, i)
+      ? is(r, i + 1, "building", "dwelling", "existing", "apartment", "unit") || isTaking(r, i) || isOnHouse(r, i) ||
+        isWithSupply(r, i)
       : isAdding && OWNERS.has(r.word(i - 1)) &&
         (r.word(i + 1) !== "" || r.endsAt(i) || is(r, i + 1, "goal") || r.typed(i + 1) === ":");
     if (!isTold) return;

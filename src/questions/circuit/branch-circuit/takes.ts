@@ -55,6 +55,10 @@ export function takes(t: Taker): Draft | undefined {
   if (isRow && (t.has("place:separate-structure") || t.has("place:garage"))) return undefined;
   const heads = t.all("load");
   // So many of one household appliance are a building's, and none of them on one circuit.
+  // `how many 20 A circuits can I pull in 3/4 EMT`: how much the raceway takes.
+  const isOfFill = t.wants("goal:how-many", "goal:feed-wires") && t.has("in") &&
+    lines(t).some(({ slots }) => slots.size);
+  if (isOfFill && !t.wants("device:breaker", "role:wire")) return undefined;
   // `which of those want a GFCI and which arc fault`: a question on what protects a room.
   const isOfRoom = t.wants("goal:room-protection") && heads.length > 1 && !t.wants("role:wire", "device:breaker");
   if (isOfRoom) return undefined;
