@@ -535,7 +535,24 @@ export const goals = {
   // By a rule only: how many of a size.
   "how-many": {},
   "fit": {
-    says: ["fit in", "fits in", "how many fit", "will fit", "fill", "will it fit", "fit", "pull through", "jam"],
+    says: [
+      "can i pull in",
+      "can i pull into",
+      "can i pull through",
+      "can you pull in",
+      "can be pulled in",
+      "can i get in",
+      "can i stuff in",
+      "fit in",
+      "fits in",
+      "how many fit",
+      "will fit",
+      "fill",
+      "will it fit",
+      "fit",
+      "pull through",
+      "jam",
+    ],
   },
   "box-fill": {
     says: [

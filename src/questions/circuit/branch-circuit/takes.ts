@@ -56,7 +56,7 @@ export function takes(t: Taker): Draft | undefined {
   const heads = t.all("load");
   // So many of one household appliance are a building's, and none of them on one circuit.
   // `how many 20 A circuits can I pull in 3/4 EMT`: how much the raceway takes.
-  const isOfFill = t.wants("goal:how-many", "goal:feed-wires") && t.has("in") &&
+  const isOfFill = t.wants("goal:how-many", "goal:feed-wires", "goal:fit") && t.has("in") &&
     lines(t).some(({ slots }) => slots.size);
   if (isOfFill && !t.wants("device:breaker", "role:wire")) return undefined;
   // `which of those want a GFCI and which arc fault`: a question on what protects a room.

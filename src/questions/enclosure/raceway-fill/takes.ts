@@ -165,7 +165,10 @@ function takeRaceway(t: Taker, draft: Draft): void {
     t.head(device);
     for (const value of device.slots.count ?? []) t.aside(value, "the fill does not depend on it");
   }
-  for (const circuit of t.all("circuit", "feeder", "circuit", "service")) t.head(circuit);
+  for (const circuit of t.all("circuit", "feeder", "circuit", "service")) {
+    t.head(circuit);
+    for (const value of circuit.slots.rating ?? []) t.aside(value, "the fill does not depend on it");
+  }
   t.said("connection:four-wire", "connection:three-wire");
   for (const load of t.all("load").filter(({ slots }) => Object.keys(slots).length === 0)) {
     t.aside(load, "what it feeds makes no difference to the fill");
