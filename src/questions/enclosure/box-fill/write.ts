@@ -48,7 +48,10 @@ export function write(r: BoxRequest): string {
     r.grounds && `${r.grounds.count} × ${r.grounds.size ? `${wire(r.grounds.size)} ` : ""}equipment grounds`,
     r.clamps === undefined ? undefined : r.clamps ? "internal clamps" : "no clamps",
     ...(r.supports ?? []).map((each) => each === "stud" ? "fixture stud" : each),
-    ...(r.devices ?? []).map(({ count = 1 }) => many(count, "wiring device")),
+    // A device of two gangs is mostly a receptacle for a range.
+    ...(r.devices ?? []).map(({ count = 1, gangs = 1 }) =>
+      many(count, gangs > 1 ? "50 A receptacle" : "wiring device")
+    ),
     r.deviceSize && `${wire(r.deviceSize)} on the device`,
     r.terminalBlocks === undefined ? undefined : many(r.terminalBlocks, "terminal block"),
     r.check && "will it fit",

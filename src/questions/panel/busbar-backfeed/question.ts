@@ -54,7 +54,9 @@ export default question({
     const room = roomOf(w, request, panel, limit, isOpen ? counted : undefined);
     w.headline = counted && !isOpen
       ? judged(w, request, counted, ways, panel, limit, room)
-      : w.say`${counted ? w.say`Beside ${counted.current} of other sources: ` : ""}${turned(w, room)}`;
+      : counted
+      ? w.say`Beside ${counted.current} of other sources: ${lowered(turned(w, room))}`
+      : turned(w, room);
     cautions(w, request);
     w.suggest(counted ? "at the opposite end" : "40 A solar breaker", "with a 150 A main");
   },
@@ -87,6 +89,8 @@ function onSupplySide(w: Worksheet, { main }: Panel, counted: Counted | undefine
   );
   w.suggest("on the load side at the opposite end");
 }
+
+const lowered = (sentence: string): string => sentence[0]!.toLowerCase() + sentence.slice(1);
 
 const GENERATOR =
   "a generator behind a transfer switch or an interlock never feeds the busbar beside the main, so no busbar rule " +

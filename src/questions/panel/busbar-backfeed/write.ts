@@ -4,6 +4,7 @@ const said = ({ value, unit }: { value: number | string; unit: string }): string
 
 function writeSource({ kind, count, breaker, output }: Source): string {
   const many = count > 1 ? `${count} × ` : "";
+  if (!breaker && !output) return `largest ${kind} breaker`;
   if (!breaker) return `${many}${output ? `${said(output)} ` : ""}${kind}`;
   return `${many}${said(breaker)} ${kind} breaker${output ? `, output ${said(output)}` : ""}`;
 }

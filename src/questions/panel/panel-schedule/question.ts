@@ -62,7 +62,7 @@ export default question({
     const apart = w.figures.imbalance!;
     w.headline = w.say`${room}${words}: ${
       String(Math.round(Number(apart.value)))
-    } VA apart; ${used} spaces; neutral ${neutral}. ${whereOf(circuits, places)}`;
+    } VA apart; ${used} spaces; neutral ${neutral}.${whereOf(circuits, places)}`;
     w.caution(
       "Every circuit stands in the directory by its clear, specific purpose, spares as spares.",
       "panel-directory",
@@ -125,13 +125,13 @@ function legLoads(
   legs: readonly Leg[],
 ): Known<"VA">[] {
   w.part("Legs");
+  const each = landings.map((landing, i) => {
+    if (landing.length === 1) return loads[i]!;
+    const poles = w.given("poles", { n: String(landing.length), unit: "1" });
+    return w.work(`share of ${loads[i]!.name} on each leg`, "VA", calc`${loads[i]!} ÷ ${poles}`);
+  });
   return legs.map((leg) => {
-    const shares = landings.flatMap((landing, i) => {
-      if (!landing.includes(leg)) return [];
-      if (landing.length === 1) return [loads[i]!];
-      const poles = w.given("poles", { n: String(landing.length), unit: "1" });
-      return [w.work(`share of ${loads[i]!.name}`, "VA", calc`${loads[i]!} ÷ ${poles}`)];
-    });
+    const shares = each.filter((_, i) => landings[i]!.includes(leg));
     const nothing = w.given("nothing", { n: "0", unit: "VA" });
     const sum = w.work(`load of leg ${leg}`, "VA", calc`sum(${shares.length > 0 ? shares : [nothing]})`);
     w.figure(FIGURES[leg], sum, `load of leg ${leg}`);
@@ -230,7 +230,7 @@ const MOST_TOLD = 8;
 const whereOf = (circuits: readonly Circuit[], places: readonly (readonly number[])[]): string =>
   circuits.length > MOST_TOLD
     ? ""
-    : `Positions: ${circuits.map((circuit, i) => `${places[i]!.join("+")} ${nameOf(circuit, i)}`).join(", ")}.`;
+    : ` Positions: ${circuits.map((circuit, i) => `${places[i]!.join("+")} ${nameOf(circuit, i)}`).join(", ")}.`;
 
 /** Currents told leg by leg. */
 function ofCurrents(w: Worksheet, { system: told, currents = [] }: ScheduleRequest): void {

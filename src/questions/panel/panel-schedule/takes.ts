@@ -83,6 +83,7 @@ function takeSystem(t: Taker, draft: Draft): void {
   else if (phases.has("single-phase")) draft.system ??= "120/240";
 }
 
+const placeOf = (fact: Fact): number => Math.min(...piecesOf(fact), Infinity);
 const figureOf = (fact: Fact): { slot: string; value: Value; said: Said } | undefined =>
   POWERS.flatMap((slot) => {
     const value = fact.slots[slot]?.[0];
@@ -107,7 +108,10 @@ function takeBreakers(t: Taker, draft: Draft): void {
 /** Each load is a circuit; so many of one are so many circuits. */
 function takeCircuits(t: Taker, draft: Draft): void {
   const poles = polesOf(t);
-  const circuits = t.all("load").flatMap((load): Draft[] => {
+  // `laundry 1500 W`: a circuit told by its power.
+  const byPower = t.all("circuit").filter((circuit) => (figureOf(circuit)?.said.unit ?? "A") !== "A");
+  const inOrder = [...t.all("load"), ...byPower].sort((a, b) => placeOf(a) - placeOf(b));
+  const circuits = inOrder.flatMap((load): Draft[] => {
     const figure = figureOf(load);
     if (!figure) {
       if (Object.keys(load.slots).length === 0) t.head(load);
