@@ -7,6 +7,7 @@ import {
   anotherMeant,
   knowingOf,
   knowsAll,
+  LISTING,
   oneMeant,
   taggedMeant,
   topicMeant,
@@ -37,7 +38,9 @@ import {
   tellsOnly,
   tellsOther,
   tellsUse,
+  variesKnown,
 } from "../conversation/turn.ts";
+import { addsToo } from "../conversation/merge/state.ts";
 import type { Need, Outcome } from "../core/outcome.ts";
 import type { Facts } from "../reading/facts.ts";
 import { type ReadText, readText } from "../reading/read.ts";
@@ -227,6 +230,10 @@ function turn(desk: Desk, asked: string, given: Thread, edition: string | undefi
   // Another device's ground is no ground of the service that was asked about.
   const isOtherGround = topic.kind === "grounding" && isPlaced(alone) && tellsGround(text) &&
     !knowsAll(text, topic);
+  // `and a 9 kW sauna too?`: one more of what is listed.
+  const isSameKind = isPlaced(changed) && changed.choices[0]!.candidate.id === topic.kind;
+  const isMore = isSameKind && (LISTING.has(topic.kind) && addsToo(text) || variesKnown(text, topic));
+  if (isMore) return answer(desk, changed, thread, edition);
   const isNew = isBesideConversion || isOtherGround || isPlaced(alone) && tellsOther(text) ||
     isPlaced(alone) && !tellsChange(text) && alone.choices.length === 1 && isWhole(text, facts) &&
       (asksSomething(text) || !isPlaced(changed));

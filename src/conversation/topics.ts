@@ -29,7 +29,7 @@ const ANOTHER = new RegExp(
   "i",
 );
 /** Kinds that list what they are about: another one of a sort is one more on the list. */
-const LISTING: ReadonlySet<string> = new Set([
+export const LISTING: ReadonlySet<string> = new Set([
   "dwelling-load",
   "added-load",
   "multifamily-load",

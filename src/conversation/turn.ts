@@ -101,6 +101,20 @@ export const numbersIn = ({ pieces }: ReadText): number[] =>
     const sense = senses.find(({ is }) => is === "quantity" || is === "number");
     return sense && "n" in sense ? [sense.n] : [];
   });
+const SERVICES = new Set(["service", "panel", "main"]);
+const VARYING = /^\W*(?:(?:and|ok|okay|so|now)\W+)*(?:how about|what about|what if|how 'bout|say it'?s|suppose)\b/i;
+/** `how about a 150 A service`: things that are known, with another figure, and nothing asked of them. */
+export const variesKnown = (text: ReadText, { facts }: Topic): boolean =>
+  VARYING.test(text.asked) && text.facts.facts.length > 0 && !text.facts.free.some(({ key }) =>
+    key.startsWith("goal:")
+  ) &&
+  text.facts.facts.every(({ family, id, slots }) =>
+    id !== undefined && Object.keys(slots).length > 0 &&
+    facts.facts.some((known) =>
+      known.family === family && (known.id === id || SERVICES.has(id) && SERVICES.has(known.id ?? "")) &&
+      Object.keys(known.slots).length > 0
+    )
+  );
 /** Whether it says that another matter is asked about. */
 export const tellsOther = (text: ReadText): boolean =>
   has(text, "change:other") || /^\s*next\s*[:,]/i.test(text.asked) || OTHER_PLACE.test(text.asked);

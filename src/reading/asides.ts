@@ -25,6 +25,23 @@ const EDITIONS = new Set([2002, 2005, 2008, 2011, 2014, 2017, 2020, 2023, 2026])
 export const CODE_WORDS = new Set(["nec", "code", "edition", "cycle", "book"]);
 const BY = new Set(["on", "under", "by", "in", "per", "using", "with", "to", "against"]);
 /** `same on the 2017?`: the year alone, and nothing behind it that it could count. */
+/** `is it different in 2020`, and nothing built or bought then. */
+const isCompared = (t: readonly Token[], i: number): boolean =>
+  text(t, i - 1) === "in" && t.length <= SHORT && (t[i + 1] === undefined || t[i + 1]!.is !== "word") &&
+  t.some(({ text: word }) => COMPARES.has(word));
+const SHORT = 9;
+const COMPARES = new Set([
+  "different",
+  "same",
+  "change",
+  "changed",
+  "changes",
+  "allowed",
+  "legal",
+  "differ",
+  "ok",
+  "also",
+]);
 const isNamedAlone: (...at: Parameters<Rule>) => boolean = (t, i) =>
   text(t, i - 1) === "the" && BY.has(text(t, i - 2)) && (t[i + 1] === undefined || t[i + 1]!.is !== "word");
 export const edition: Rule = (t, i) => {
@@ -39,7 +56,7 @@ export const edition: Rule = (t, i) => {
   const after = read?.next ?? at + 1;
   // `under the twenty twenty six code`
   const isNamed = before || CODE_WORDS.has(text(t, after)) || ["under", "per"].includes(text(t, i - 1)) ||
-    isNamedAlone(t, i);
+    isNamedAlone(t, i) || isCompared(t, i);
   if (year === undefined || !isNamed) return undefined;
   let to = after;
   if (text(t, to) === ")") to++;

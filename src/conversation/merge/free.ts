@@ -16,6 +16,9 @@ export function singleTold(m: Merging, each: Free): void {
   // What is so of a load is so of the only one.
   const loads = m.facts.filter(({ family }) => family === "load");
   if (key.startsWith("hours:") && loads.length === 1) return m.fill(loads[0]!, { hours: [value] });
+  // `in the same building`, of what was to stand in another one.
+  const elsewhere = OTHER_PLACES[key] ?? [];
+  m.free = m.free.filter((old) => !elsewhere.includes(old.key));
   const kin = classOf(key);
   m.free = m.free.filter((old) => classOf(old.key) !== kin || old.key.startsWith("goal:"));
   const drop = (slot: string, of: (fact: Writable) => boolean = () => true) => {
@@ -34,6 +37,10 @@ export function singleTold(m: Merging, each: Free): void {
   if (kin === "electrode" && m.known.kind === "grounding") askElectrode(m, each);
   if (value.sense.is === "quantity") m.told = { free: each };
 }
+const OTHER_PLACES: Readonly<Record<string, readonly string[]>> = {
+  "place:same-building": ["place:separate-structure", "finish:detached", "space:detached-garage"],
+  "place:separate-structure": ["place:same-building"],
+};
 /** Another electrode asks for the conductor to it. */
 export function askElectrode(m: Merging, { value, sentence }: Free): void {
   const id = "grounding-electrode-conductor";

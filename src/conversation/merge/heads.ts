@@ -21,9 +21,16 @@ export function otherTold(m: Merging, told: Fact): void {
   if (m.known.kind === "fault-path" && fact.family === "device" && fact.slots.rating && unnamed) {
     m.facts.splice(m.facts.indexOf(unnamed), 1);
   }
+  // `dual element fuses`, where a breaker was asked for: what protects it is another thing.
+  const asked = m.facts.find((each) => each.id !== fact.id && isProtecting(each) && isProtecting(fact));
+  if (asked && !m.adds && !m.removes) {
+    Object.assign(asked, { id: fact.id, said: fact.said, pieces: [...fact.pieces] });
+    return;
+  }
   const same = m.facts.find((each) =>
     each.family === fact.family &&
-    (each.id === fact.id || (isLine(each) && isLine(fact)) || (isDwellings(each) && isDwellings(fact)))
+    (each.id === fact.id || (isLine(each) && isLine(fact)) || (isDwellings(each) && isDwellings(fact)) ||
+      m.known.kind === "added-load" && isService(each) && isService(fact))
   );
   if (same && m.removes) return m.remove(same, fact.pieces);
   const [winding] = fact.slots.windings ?? [];
@@ -43,6 +50,19 @@ export function otherTold(m: Merging, told: Fact): void {
   m.fill(same, fact.slots);
   Object.assign(same, { pieces: [...fact.pieces] });
 }
+const SERVICES = new Set(["service", "panel", "main"]);
+/** What a service is called: it is the same one. */
+const isService = ({ family, id }: Fact): boolean => family === "device" && SERVICES.has(id ?? "");
+const PROTECTING = new Set([
+  "breaker",
+  "fuse",
+  "dual-element-fuse",
+  "nontime-delay-fuse",
+  "instantaneous-trip-breaker",
+]);
+/** A breaker or a fuse by its name alone. */
+const isProtecting = ({ family, id, slots }: Fact): boolean =>
+  family === "device" && PROTECTING.has(id ?? "") && !slots.rating && !slots.count;
 /** Of a list of conductors or parts: one more of those that are there, another number of them, or another item. */
 export function inList(m: Merging, fact: Fact): void {
   const [size] = fact.slots.size ?? [];

@@ -53,7 +53,9 @@ export function loadTold(m: Merging, fact: Fact): void {
   if (loads.length === 1 && !m.adds && (OF_ONE_LOAD.has(m.known.kind) || m.instead)) {
     return inPlaceOf(m, loads[0]!, fact);
   }
-  m.append(fact);
+  // `and a 9 kW sauna too`, of what a service is to take: it is to be added as well.
+  const isToCome = m.known.kind === "added-load" && m.adds && !fact.others?.includes("added");
+  m.append(isToCome ? { ...fact, others: [...fact.others ?? [], "added"] } : fact);
 }
 /** Verbs behind which stands what comes in the place of what is taken away. */
 const PUTS = new Set(["put", "putting", "install", "installing", "add", "adding"]);

@@ -274,7 +274,7 @@ export class Merging {
 
 const TOO = new Set(["too", "also", "well"]);
 /** `and a 5 kW battery inverter too`: a thing with its figure, said of what comes as well. */
-function addsToo({ tokens, facts }: ReadText): boolean {
+export function addsToo({ tokens, facts }: ReadText): boolean {
   const words = tokens.filter(({ is }) => is === "word");
   const isToo = TOO.has(words.at(-1)?.text ?? "") || words[0]?.text === "also";
   return isToo &&

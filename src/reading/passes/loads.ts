@@ -1,6 +1,7 @@
 /** Loads without a name, further ones of a row, their fuel, what they are called. */
 import { toBeAdded } from "../added.ts";
 import { type Label, LABELS, RATING } from "../families.ts";
+import type { Sort } from "../lexicon/lexicon.ts";
 import type { Sense } from "../sense.ts";
 import { fitsLabel } from "./fits.ts";
 import type { Draft, Reading } from "./reading.ts";
@@ -133,12 +134,16 @@ export function tanks(r: Reading): void {
   }
 }
 
+const ROOMS: readonly Sort[] = ["room", "space", "place"];
 /** What nothing knows beside a figure without a head is its name: `3 kW steam shower`. */
 export function names(r: Reading): void {
   const isUnknown = (at: number) => r.pieces[at]?.is === "unknown";
   const isNameless = (at: number) =>
     (isUnknown(at) || r.pieces[at]?.is === "common") && /^\p{L}/u.test(r.typed(at)) &&
     !NO_NAME.has(r.typed(at));
+  const isOfSchedule = r.pieces.some(({ senses }) =>
+    senses.some((s) => s.is === "term" && s.sort === "goal" && s.id === "panel-schedule")
+  );
   for (const fact of r.facts) {
     if (fact.family !== "load" || fact.id !== undefined || !(fact.slots.rating ?? fact.slots.current)) continue;
     // `a 14 kW and an 18 kW range`
@@ -151,7 +156,10 @@ export function names(r: Reading): void {
       const colon = r.typed(fact.at - 1) === ":" || ["at", "of"].includes(r.word(fact.at - 1)) ? 1 : 0;
       for (let at = fact.at - 1 - colon; isNameless(at) && words.length < LONGEST_NAME; at--) words.unshift(at);
     }
-    if (!words.some(isUnknown)) continue;
+    // `panel schedule: kitchen 1500 W`: a circuit by its room.
+    const isRoom = isOfSchedule && !words.some(isUnknown) && ROOMS.some((sort) => r.sort(fact.at - 1, sort));
+    if (isRoom) words.splice(0, words.length, fact.at - 1);
+    if (!isRoom && !words.some(isUnknown)) continue;
     fact.slots.name = [{ sense: { is: "words", words: r.said(words) }, pieces: words, said: r.said(words) }];
   }
 }

@@ -83,7 +83,8 @@ function takeSystem(t: Taker, draft: Draft): void {
   else if (phases.has("single-phase")) draft.system ??= "120/240";
 }
 
-const placeOf = (fact: Fact): number => Math.min(...piecesOf(fact), Infinity);
+/** Where it stands in the text; what was told before stands before it. */
+const placeOf = (fact: Fact): number => piecesOf(fact).length === 0 ? -1 : Math.min(...piecesOf(fact));
 const figureOf = (fact: Fact): { slot: string; value: Value; said: Said } | undefined =>
   POWERS.flatMap((slot) => {
     const value = fact.slots[slot]?.[0];
