@@ -504,7 +504,16 @@ describe("what an answer chose is never refused as a plan, and has the same cond
 it("no kind is left out", () => {
   const tried = new Set([...LISTS, ...SCALED].map(({ kind }) => kind));
   // A building's own properties stand in its own test.
-  for (const kind of ["grounding", "conductor-ampacity", "panel-checks", "panel-schedule", "multifamily-load"]) {
+  for (
+    const kind of [
+      "grounding",
+      "conductor-ampacity",
+      "panel-checks",
+      "panel-schedule",
+      "burial-and-support",
+      "multifamily-load",
+    ]
+  ) {
     tried.add(kind);
   }
   assertEquals([...tried].sort(), engine.questions.map(({ id }) => id).sort());

@@ -55,7 +55,10 @@ const area = merge(
   fc.constantFrom(...SPACES).map((space) => space === "living" ? {} : { space }),
 );
 const dwelling = merge(
-  fc.array(area, { minLength: 1, maxLength: 4 }).map((areas) => ({ areas })),
+  // An area told twice is one: what is spoken of again.
+  fc.uniqueArray(area, { minLength: 1, maxLength: 4, selector: (each) => JSON.stringify(each) }).map((areas) => ({
+    areas,
+  })),
   maybe("loads", loads),
   maybe("method", fc.constantFrom("standard", "optional")),
   maybe("system", fc.constantFrom("120/240", "120/208")),

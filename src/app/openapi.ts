@@ -225,9 +225,20 @@ const SCHEMAS: Json = {
     cautions: array(caution),
     record: {
       ...array(
-        object({ part: text, what: text, wanted: text, found: text, verdict: { enum: VERDICTS } }, ["part", "what"]),
+        object({
+          part: text,
+          what: text,
+          wanted: text,
+          found: text,
+          verdict: { enum: VERDICTS },
+          isList: { const: true },
+        }, [
+          "part",
+          "what",
+        ]),
       ),
-      description: "lines of a record to keep; `wanted` and `found` name steps, and what is absent is left to fill",
+      description:
+        "lines of a record to keep; `wanted` and `found` name steps, and what is absent is left to fill; of a list there is nothing to fill",
     },
     readAs: array(text),
     unused: array(span),

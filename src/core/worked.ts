@@ -30,8 +30,18 @@ export type Figure = { value: number | string; unit: string; name: string; step:
 export type Assumption = { name: string; value: string; because: string; change: string; step: StepId };
 export type Caution = { text: string; cite?: Citation };
 export type Verdict = "ok" | "not ok" | "ok if";
-/** A line of a record that is kept of a job: what is wanted, what was found and how it was judged; absent is left to fill. */
-export type RecordLine = { part: string; what: string; wanted?: StepId; found?: StepId; verdict?: Verdict };
+/**
+ * A line of a record that is kept of a job: what is wanted, what was found and how it was judged; absent is left to fill. A line
+ * of a list, such as a panel's directory, says what is there, and there is nothing to find or to judge.
+ */
+export type RecordLine = {
+  part: string;
+  what: string;
+  wanted?: StepId;
+  found?: StepId;
+  verdict?: Verdict;
+  isList?: true;
+};
 
 export type WorkedAnswer = {
   format: "worked-answer/1";

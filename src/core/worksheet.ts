@@ -392,6 +392,11 @@ export class Worksheet {
     });
   }
 
+  /** A line of a list that is kept: what is where, and its value. */
+  list(what: string, value: Known): void {
+    this.record.push({ part: this.#part, what, wanted: value.id, isList: true });
+  }
+
   /** A question that can be asked next, as it would be typed. */
   suggest(...texts: string[]): void {
     this.followUps.push(...texts);

@@ -2,6 +2,7 @@
 import type { AnyQuestion } from "./question.ts";
 import addedLoad from "./load/added-load/question.ts";
 import boxFill from "./enclosure/box-fill/question.ts";
+import burialAndSupport from "./enclosure/burial-and-support/question.ts";
 import busbarBackfeed from "./panel/busbar-backfeed/question.ts";
 import branchCircuit from "./circuit/branch-circuit/question.ts";
 import conductorAmpacity from "./circuit/conductor-ampacity/question.ts";
@@ -46,6 +47,7 @@ export const questions: readonly AnyQuestion[] = [
   faultPath,
   conversion,
   boxFill,
+  burialAndSupport,
   busbarBackfeed,
   racewayFill,
 ];

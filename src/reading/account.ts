@@ -93,6 +93,7 @@ const STORY_SORTS: ReadonlySet<string> = new Set([
   "change",
   "finish",
   "covering",
+  "above",
   "share",
   "space",
   "box",

@@ -9,6 +9,7 @@ const SPACES = new Set(["space", "spaces", "slot", "slots"]);
 /** What a number of spaces may be of besides a panel. */
 const OTHER_SPACES = new Set(["parking", "working", "clear", "living", "rv", "trailer", "mobile"]);
 const BETWEEN = new Set(["-", "breaker", "full", "pole", "open", "free", "empty", "panel"]);
+const LEFT = new Set(["are", "left", "full", "remaining", "is"]);
 const MOST_SPACES = 84;
 const LEAST_OF_PANEL = 6;
 const PANELS = new Set(["panel", "panelboard", "board", "load", "loadcenter", "subpanel", "sub"]);
@@ -23,6 +24,8 @@ const spaces: Rule = (t, i) => {
   const isOfPanel = ["circuit", "position"].includes(text(t, at)) && PANELS.has(text(t, at + 1));
   if (isOfPanel && read.n >= LEAST_OF_PANEL) return one({ is: "spaces", n: read.n }, at + 1);
   while (BETWEEN.has(text(t, at))) at++;
+  // `all but two slots are full`, `4 slots left`: what is left of them, which is said by other words.
+  if (LEFT.has(text(t, at + 1))) return undefined;
   return SPACES.has(text(t, at)) ? one({ is: "spaces", n: read.n }, at + 1) : undefined;
 };
 

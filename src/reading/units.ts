@@ -148,6 +148,7 @@ const METERED = new Set(
 );
 
 /** `HZ 60 SF 1.15`: a number from 1 to 2 behind the letters is a service factor. */
+const LEAST_FLOOR = 200;
 function isServiceFactor(tokens: readonly Token[], at: number): boolean {
   const { n } = tokens[[":", "=", "is"].includes(tokens[at]?.text ?? "") ? at + 1 : at] ?? {};
   return n !== undefined && n >= 1 && n <= 2;
@@ -162,7 +163,10 @@ function standsAlone(tokens: readonly Token[], at: number, unit: SpokenUnit, n: 
   if (text === "in." || text === "'" || text === '"') return true;
   if (text.length > 1 || glued) {
     // `600 sf` is an area, `1.15 SF` a service factor.
-    if (unit === "ft2" && text === "sf") return (n === undefined || n >= 10) && !isServiceFactor(tokens, at + 1);
+    if (unit === "ft2" && text === "sf") {
+      // `1950 sf 2 story`: no motor has such a figure before its service factor.
+      return n !== undefined && n >= LEAST_FLOOR || (n === undefined || n >= 10) && !isServiceFactor(tokens, at + 1);
+    }
     // `4 min` and the like are times; a least value is written before its figure.
     return true;
   }

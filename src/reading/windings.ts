@@ -102,8 +102,10 @@ export function windingsBy(system: Rule): Rule {
       at++;
       marks++;
     }
-    if (marks === 0 || marks > 4) return undefined;
     const second = windingAt(t, at);
+    // `480 delta 208Y/120`: nothing between, where one is a delta and the other has a neutral.
+    const isTold = first.winding.delta === true && second?.winding.low !== undefined;
+    if (marks === 0 && !isTold || marks > 4) return undefined;
     if (!second) return undefined;
     const [a, b] = [volts(first.winding), volts(second.winding)];
     if (Math.max(a, b) / Math.min(a, b) < LEAST_RATIO) return undefined;

@@ -116,8 +116,29 @@ function Record({ parts }: { parts: Page["record"] }) {
   return (
     <div class="record">
       <h3>Record</h3>
-      {parts.map(({ heading, rows }) => <RecordTable heading={heading} rows={rows} />)}
+      {parts.map((part) => part.isList ? <RecordList {...part} /> : <RecordTable {...part} />)}
     </div>
+  );
+}
+
+/** What is where: nothing to find, nothing to tick. */
+function RecordList({ heading, rows }: Page["record"][number]) {
+  return (
+    <table>
+      <thead>
+        <tr>
+          <th scope="colgroup" colspan={2}>{heading}</th>
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map(({ what, wanted }) => (
+          <tr>
+            <th scope="row">{what}</th>
+            <td class="amount">{wanted}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
   );
 }
 

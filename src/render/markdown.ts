@@ -51,7 +51,7 @@ const table = ({ figures }: Page) =>
 
 /** A record to be kept: what was told is filled in, and the rest is left to fill by hand. */
 const recordOf = ({ record }: Page): string[] =>
-  record.length === 0 ? [] : [
+  record.every(({ isList }) => isList) ? record.map(listOf) : [
     ["| check | wanted | found | ok |", "| --- | --- | --- | --- |"].concat(record.flatMap(({ heading, rows }) => [
       `| **${plain(heading)}** | | | |`,
       ...rows.map(({ what, wanted, found, verdict }) =>
@@ -59,6 +59,13 @@ const recordOf = ({ record }: Page): string[] =>
       ),
     ])).join("\n"),
   ];
+const listOf = ({ heading, rows }: Page["record"][number]): string =>
+  [
+    `| ${plain(heading)} | |`,
+    "| --- | --- |",
+    ...rows.map(({ what, wanted }) => `| ${plain(what)} | ${plain(wanted)} |`),
+  ]
+    .join("\n");
 const BLANK = "\\_\\_\\_\\_";
 function step({ id, kind, name, symbols, numbers, result, cite, note, weak }: Row): string {
   const sums = [...new Set(kind === "worked" ? [symbols, numbers] : [numbers])].filter((each) =>

@@ -24,7 +24,7 @@ export type Row = {
 };
 export type Part = { heading: string; rows: Row[]; aside: boolean };
 /** A part of the record that is kept of a job; what is empty is left to fill. */
-export type RecordPart = { heading: string; rows: RecordRow[] };
+export type RecordPart = { heading: string; rows: RecordRow[]; isList: boolean };
 export type RecordRow = { what: string; wanted: string; found: string; verdict: string };
 export type KeyFigure = { id: string; name: string; value: string; step: StepId };
 export type Page = {
@@ -117,8 +117,8 @@ export function layOut(answer: WorkedAnswer): Page {
 
 function recordOf({ record = [] }: WorkedAnswer, valueOf: (id: StepId) => string): RecordPart[] {
   const parts: RecordPart[] = [];
-  for (const { part, what, wanted, found, verdict } of record) {
-    if (parts.at(-1)?.heading !== part) parts.push({ heading: part, rows: [] });
+  for (const { part, what, wanted, found, verdict, isList = false } of record) {
+    if (parts.at(-1)?.heading !== part) parts.push({ heading: part, rows: [], isList });
     parts.at(-1)!.rows.push({
       what,
       wanted: wanted ? valueOf(wanted) : "",

@@ -100,7 +100,8 @@ function recordOf({ record }: Page): string[] {
     [`${what}: ${wanted === "" ? "____" : wanted}`, found && `found ${found}`, verdict].filter(Boolean).join(", ")
   );
   const left = lines.length - MOST_RECORDED;
-  return [...list("Record", lines.slice(0, MOST_RECORDED)), ...(left > 0 ? [`(${left} more behind the link)`] : [])];
+  const title = record.every(({ isList }) => isList) ? record[0]?.heading ?? "Record" : "Record";
+  return [...list(title, lines.slice(0, MOST_RECORDED)), ...(left > 0 ? [`(${left} more behind the link)`] : [])];
 }
 const MOST_RECORDED = 15;
 

@@ -250,7 +250,8 @@ function put(t: Taker, list: Listed[], listed: Listed): void {
   const { load } = listed;
   if (listed.parts && listed.parts.length === load.count) return void list.push(...oneByOne(listed));
   // `a window unit of 10 A … furnace and AC never run together`: a general word behind the particular one.
-  const isSpokenOf = load.kind === "air-conditioner" && isPlain(load) && load.count === undefined &&
+  const isInTalk = t.all("load").some((other) => other !== listed.fact && other.sentence === listed.fact.sentence);
+  const isSpokenOf = load.kind === "air-conditioner" && isPlain(load) && load.count === undefined && isInTalk &&
     list.some(({ load: { kind, rating } }) => rating && COOLS.includes(kind));
   // `the gas boiler stays for heat`
   const isHeatOf = load.kind === "space-heater" && isPlain(load) && load.count === undefined &&

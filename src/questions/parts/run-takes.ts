@@ -190,7 +190,9 @@ const isMany = (value: Value | undefined): boolean =>
 export const isLoadedWire = (t: Taker): boolean =>
   t.wants("goal:check") && lines(t).some(({ slots }) => slots.size) && t.all("device").length === 0 &&
   t.all("circuit", "circuit", "multiwire").length === 0 && t.all("load").length === 1 &&
-  t.all("load").every(({ id, slots }) => (id === undefined || id === "load") && slots.current && !slots.hours) &&
+  t.all("load").every(({ id, slots }) =>
+    (id === undefined || id === "load") && slots.current && !slots.hours && !slots.length
+  ) &&
   !["V", "ft", "m", "length", "phase:three-phase", "phase:single-phase"].some((key) => t.has(key));
 /** `feeder to a subpanel, copper ground`: told with its metal, and nothing asked of it, the ground is a part of the feeder. */
 export const isToldGround = (t: Taker): boolean => {

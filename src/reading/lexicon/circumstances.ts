@@ -416,6 +416,84 @@ export const spaces = {
 } as const satisfies Lexicon;
 
 /** What decides whether a space's floor area counts. */
+/** What lies above wiring in the earth: only its depth goes by it. */
+export const above = {
+  "elsewhere": { says: ["under the lawn", "under the yard", "under grass", "under open ground", "across the yard"] },
+  "under 2 in of concrete in the trench": {
+    says: each(["under", "below", "with"], [
+      "2 inches of concrete in the trench",
+      "2 in of concrete in the trench",
+      "2 inches of concrete over it",
+      "two inches of concrete",
+    ]),
+  },
+  "under a building": {
+    says: each(["under", "beneath", "below"], [
+      "the house",
+      "a house",
+      "a building",
+      "the building",
+      "the garage slab",
+      "the floor slab",
+      "the foundation",
+    ]),
+  },
+  "under a concrete slab without vehicles": {
+    says: [
+      ...each(["under", "beneath", "below"], [
+        "a concrete slab",
+        "the concrete slab",
+        "a slab",
+        "the slab",
+        "the patio",
+        "a patio",
+        "the sidewalk",
+        "a sidewalk",
+        "the walkway",
+        "4 inches of concrete",
+        "a 4 inch slab",
+      ]),
+      "patio slab",
+    ],
+  },
+  "under a street or parking lot": {
+    says: [
+      ...each(["under", "beneath", "below", "across"], [
+        "a street",
+        "the street",
+        "a road",
+        "the road",
+        "an alley",
+        "the alley",
+        "a parking lot",
+        "the parking lot",
+        "a highway",
+        "a commercial driveway",
+      ]),
+      "parking lot",
+    ],
+  },
+  "under a dwelling's driveway": {
+    says: [
+      ...each(["under", "beneath", "below", "across"], [
+        "the driveway",
+        "a driveway",
+        "my driveway",
+        "our driveway",
+        "his driveway",
+        "her driveway",
+        "a residential driveway",
+        "the drive",
+        "a gravel driveway",
+      ]),
+      "residential driveway",
+      "driveway of a house",
+      "house driveway",
+    ],
+  },
+  "under a runway": { says: ["under a runway", "airport runway", "under the runway"] },
+} as const satisfies Lexicon;
+
 /** Whether a conductor has a covering at all: only its room in a raceway goes by it. */
 export const coverings = { "bare": { says: ["bare", "uninsulated"] } } as const satisfies Lexicon;
 

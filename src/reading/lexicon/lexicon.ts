@@ -4,6 +4,7 @@ import { type Token, tokenize } from "../tokens.ts";
 import { appliances } from "./appliances.ts";
 import { changes, ends, goals, stories } from "./asking.ts";
 import {
+  above,
   buildings,
   circuits,
   coverings,
@@ -51,6 +52,7 @@ export const SORTS = {
   fuel: fuels,
   place: places,
   space: spaces,
+  above,
   covering: coverings,
   finish: finishes,
   share: shares,

@@ -65,7 +65,7 @@ export function takes(t: Taker): Draft | undefined {
   // `three dryers in a triplex`: one in each.
   const isInHomes = t.all("building", "three-family", "four-family", "six-family", "multifamily").length > 0;
   const isMany = heads.some(({ id, slots }) =>
-    HOUSEHOLD.has(id ?? "") && countOf(slots.count?.[0]) >= (isInHomes ? 2 : MANY)
+    HOUSEHOLD.has(id ?? "") && countOf(slots.count?.[0]) >= (isInHomes || id === "dryer" ? 2 : MANY)
   );
   if (isMany && t.all("circuit").length === 0) return undefined;
   if (

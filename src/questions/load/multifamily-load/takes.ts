@@ -208,9 +208,10 @@ function takeOthers(t: Taker): Other[] {
   const found = heads.map((head): Other => {
     for (const value of head.slots.area ?? []) t.aside(value, "its load is calculated as a question of its own");
     const [at] = head.pieces;
-    const figure = t.all("load").find((fact) =>
-      fact.id === undefined && (at === undefined || Math.abs(placeOf(fact) - at) <= BESIDE)
-    );
+    // The nearest figure, of two as near the one behind: `laundry room 12 kW, a shop downstairs with 9 kVA`.
+    const far = (fact: Fact) => at === undefined ? 0 : Math.abs(placeOf(fact) - at) - (placeOf(fact) > at ? 0.5 : 0);
+    const [figure] = t.all("load").filter((fact) => fact.id === undefined && far(fact) <= BESIDE)
+      .toSorted((a, b) => far(a) - far(b));
     const said = figure && saidOf((figure.slots.rating ?? figure.slots.current)?.[0]?.sense);
     if (said) {
       t.head(figure);

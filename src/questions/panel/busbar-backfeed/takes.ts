@@ -149,6 +149,12 @@ function takeSources(t: Taker, draft: Draft): ToldSource[] {
     const device = rated.find((each) => follows(each, fact));
     if (device) rated.splice(rated.indexOf(device), 1);
     const count = t.number(fact, "count");
+    // `40 A of solar`, no inverter and no output named: its breaker, which is never below 125 % of what it puts out.
+    const bare = fact.id === "inverter" || device ? undefined : breakerIn(t, fact);
+    if (bare) {
+      put({ kind: fact.id!, ...(count !== undefined && count > 1 && { count }), breaker: bare });
+      continue;
+    }
     const [output] = outputOf(t, fact);
     put({
       kind: fact.id!,
@@ -190,6 +196,20 @@ function takeSources(t: Taker, draft: Draft): ToldSource[] {
   const asked = told.filter(({ breaker, output }) => !breaker && !output && isAsked);
   return sized.length > 0 ? [...sized, ...asked.slice(0, 1)] : sized;
 }
+
+/** Amperes of a usual breaker that stand at a source alone. */
+function breakerIn(t: Taker, fact: Fact): Said | undefined {
+  const value = (fact.slots.rating ?? fact.slots.current)?.[0];
+  const said = saidOf(value?.sense);
+  const isOutput = fact.slots.draw || t.wants("label:draw") || t.has("label:draw") ||
+    t.all("transformer", "inverter").length > 0 || t.has("end:supply-side");
+  if (!value || said?.unit !== "A" || isOutput || !BREAKERS.has(Number(said.value))) return undefined;
+  t.head(fact);
+  t.use(value, "breaker");
+  t.note(`took ${value.said} as the breaker of the ${fact.id}; its output is said as such`);
+  return said;
+}
+const BREAKERS: ReadonlySet<number> = new Set([15, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80, 90, 100]);
 
 /** What a source puts out: its own figure, or one that was told as an output. */
 function outputOf(t: Taker, fact: Fact): Said[] {

@@ -40,7 +40,7 @@ export function takes(t: Taker): Draft | undefined {
   if (about.length > 0) draft.about = about;
   setAside(t);
   if (t.asks("goal:check")) draft.check = true;
-  t.asks("goal:size", "device:breaker", "role:wire", "goal:how-high");
+  t.asks("goal:size", "device:breaker", "role:wire", "goal:how-high", "goal:burial-depth");
   return draft;
 }
 

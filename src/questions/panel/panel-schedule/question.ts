@@ -56,8 +56,8 @@ export default question({
     imbalanceOf(w, sums);
     const neutral = neutralOf(w, circuits, landings, loads, toNeutral, legs);
     const used = spacesUsed(w, circuits);
-    directory(w, circuits, landings, places, loads);
     const room = r.spaces === undefined ? "" : fits(w, used, r.spaces);
+    directory(w, circuits, landings, places, loads);
     const words = legs.map((leg, i) => w.say`${leg} ${sums[i]!}`).join(", ");
     const apart = w.figures.imbalance!;
     w.headline = w.say`${room}${words}: ${
@@ -89,6 +89,7 @@ const legsOf = (system: System): readonly Leg[] => system === "120/240" ? LEGS.s
 const plainOf = (w: Worksheet, load: Known<"VA">): number => plain({ value: (w.value(load) as { n: string }).n });
 
 function systemOf(w: Worksheet, { system }: ScheduleRequest, isThreePhase: boolean): System {
+  w.part("Supply");
   if (system) return system;
   const usual = isThreePhase ? "208Y/120" : "120/240";
   w.suppose("supply", `${usual} V`, "usual where nothing was said of it", isThreePhase ? "480Y/277 V" : "208Y/120 V");
@@ -202,7 +203,7 @@ function directory(
   w.part("Directory");
   const order = circuits.map((_, i) => i).sort((a, b) => places[a]![0]! - places[b]![0]!);
   for (const i of order) {
-    w.enter(`${places[i]!.join("+")} (${landings[i]!.join("-")}): ${nameOf(circuits[i]!, i)}`, loads[i]!);
+    w.list(`${places[i]!.join("+")} (${landings[i]!.join("-")}): ${nameOf(circuits[i]!, i)}`, loads[i]!);
   }
 }
 
