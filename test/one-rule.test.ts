@@ -45,6 +45,36 @@ describe("a cable that is named passes the conductor's own tests", () => {
     assert(named.cautions.some(({ text }) => text.includes("its ground is 8 AWG at least")));
     assert(!named.cautions.some(({ text }) => text.includes("AWG AWG")));
   });
+  it("makes a plan hang on it in every kind: 250.122(B), 1 AWG and larger put up where 4 AWG would do", () => {
+    const cable = { method: "MC cable", material: "copper", terminals: C(75) };
+    const plans = [
+      branch({ loads: load(60), volts: V(240), ...cable, breaker: A(70), size: "1", check: true }),
+      feeder({ breaker: A(70), load: A(60), ...cable, sizes: ["1"], check: true }),
+      cooling({ minimumCircuitAmpacity: A(60), maximumProtection: A(100), ...cable, size: "1" }),
+      motor({ power: hp(25), volts: V(230), supply: "three-phase", ...cable, size: "1/0" }),
+      motors({
+        motors: [{ power: hp(25) }, { power: hp(10) }],
+        volts: V(460),
+        supply: "three-phase",
+        ...cable,
+        size: "1",
+      }),
+      request("transformer")({
+        power: { value: 45, unit: "kVA" },
+        primary: V(480),
+        system: "208Y/120",
+        protection: "primary and secondary",
+        ...cable,
+        primaryBreaker: A(70),
+        primarySize: "1",
+      }),
+    ];
+    for (const plan of plans) {
+      const { verdict, verdictBecause } = said(plan);
+      assertEquals(verdict, "ok if", plan.kind);
+      assert(verdictBecause!.includes("its ground is"), plan.kind);
+    }
+  });
   it("is said in every kind that takes a cable", () => {
     const long = { method: "NM cable", length: ft(300), material: "copper", terminals: C(60) };
     const all = [
