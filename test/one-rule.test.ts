@@ -45,6 +45,36 @@ describe("a cable that is named passes the conductor's own tests", () => {
     assert(named.cautions.some(({ text }) => text.includes("its ground is 8 AWG at least")));
     assert(!named.cautions.some(({ text }) => text.includes("AWG AWG")));
   });
+  it("makes a plan hang on it in every kind: 250.122(B), 1 AWG and larger put up where 4 AWG would do", () => {
+    const cable = { method: "MC cable", material: "copper", terminals: C(75) };
+    const plans = [
+      branch({ loads: load(60), volts: V(240), ...cable, breaker: A(70), size: "1", check: true }),
+      feeder({ breaker: A(70), load: A(60), ...cable, sizes: ["1"], check: true }),
+      cooling({ minimumCircuitAmpacity: A(60), maximumProtection: A(100), ...cable, size: "1" }),
+      motor({ power: hp(25), volts: V(230), supply: "three-phase", ...cable, size: "1/0" }),
+      motors({
+        motors: [{ power: hp(25) }, { power: hp(10) }],
+        volts: V(460),
+        supply: "three-phase",
+        ...cable,
+        size: "1",
+      }),
+      request("transformer")({
+        power: { value: 45, unit: "kVA" },
+        primary: V(480),
+        system: "208Y/120",
+        protection: "primary and secondary",
+        ...cable,
+        primaryBreaker: A(70),
+        primarySize: "1",
+      }),
+    ];
+    for (const plan of plans) {
+      const { verdict, verdictBecause } = said(plan);
+      assertEquals(verdict, "ok if", plan.kind);
+      assert(verdictBecause!.includes("its ground is"), plan.kind);
+    }
+  });
   it("is said in every kind that takes a cable", () => {
     const long = { method: "NM cable", length: ft(300), material: "copper", terminals: C(60) };
     const all = [
@@ -354,4 +384,64 @@ describe("voltage drop", () => {
     assert(!listed({ segments: [{ length: ft(50), size: "8", material: "aluminum" }] }));
     assert(listed({ length: ft(50), size: "8" }));
   });
+});
+
+describe("an assumption is what was computed with, and is computed with (one call lists, returns and uses it)", () => {
+  const quantity = (text: string) => ({ value: Number(text.split(" ")[0]), unit: text.split(" ")[1]! });
+  /** By the name it is listed under: the request's field that tells it, and a value that must come to something else. */
+  const FIELDS: Record<string, { field: string; told: (text: string) => unknown; other: unknown }> = {
+    "conductor material": { field: "material", told: String, other: "aluminum" },
+    "conductor insulation": { field: "insulation", told: () => "THHN", other: "TW" },
+    "ambient temperature": { field: "ambient", told: quantity, other: C(45) },
+    "current-carrying conductors together": { field: "conductors", told: Number, other: 9 },
+    "conduit": { field: "conduit", told: String, other: "steel" },
+    "grounding electrode": { field: "electrode", told: String, other: "rod" },
+    "metal of the ground": { field: "groundMaterial", told: String, other: "aluminum" },
+    "kind of motor": { field: "type", told: String, other: "wound rotor" },
+  };
+  const far = { length: ft(400) };
+  const plain: Request[] = [
+    branch({ loads: load(40), volts: V(240), ...far }),
+    feeder({ breaker: A(100), load: A(90), ...far }),
+    feeder({ breaker: A(200), supply: "service" }),
+    motor({ power: hp(10), volts: V(230), supply: "three-phase", ...far }),
+    motors({
+      motors: [{ count: 2, power: hp(10), type: "squirrel cage" }],
+      volts: V(230),
+      supply: "three-phase",
+      ...far,
+    }),
+    cooling({ minimumCircuitAmpacity: A(40), maximumProtection: A(60), volts: V(240), ...far }),
+    drop({ find: "conductor", load: A(40), volts: V(240), circuit: "single-phase", ...far }),
+    drop({ find: "drop", load: A(40), volts: V(240), circuit: "single-phase", size: "3", ...far }),
+    request("conductor-ampacity")({ size: "3", insulation: "THHN", material: "copper" }),
+    request("transformer")({ power: { value: 75, unit: "kVA" }, primary: V(480), system: "208Y/120" }),
+    request("grounding")({ size: "500 kcmil", material: "copper", find: ["grounding electrode conductor"] }),
+  ];
+  /** What was reckoned: every step but what was merely given. */
+  const reckoned = (of: Request, edition: string) =>
+    said(of, edition).steps.filter(({ kind }) => kind !== "given").map(({ name, value }) => [name, value]);
+  const figures = (of: Request, edition: string) =>
+    Object.fromEntries(Object.entries(said(of, edition).figures).map(([id, { value }]) => [id, value]));
+  const listed = (name: string) =>
+    plain.flatMap((of) =>
+      EDITIONS.flatMap((edition) => {
+        const assumed = said(of, edition).assumptions.find((each) => each.name === name);
+        return assumed ? [{ of, edition, value: assumed.value }] : [];
+      })
+    );
+  for (const [name, { field, told, other }] of Object.entries(FIELDS)) {
+    it(name, () => {
+      assert(listed(name).length > 0, "no request leaves it open");
+      for (const { of, edition, value } of listed(name)) {
+        const label = `${of.kind}, ${edition}, ${value}`;
+        const same = { ...of, [field]: told(value) } as Request;
+        // What stands beside for whoever has not told the metal yet falls away.
+        assertEquals({ ...figures(of, edition), ...figures(same, edition) }, figures(of, edition), label);
+        assert(said(same, edition).assumptions.every((each) => each.name !== name), label);
+        const changed = JSON.stringify(reckoned({ ...of, [field]: other } as Request, edition));
+        assert(changed !== JSON.stringify(reckoned(of, edition)), `${label}: ${other} makes no difference`);
+      }
+    });
+  }
 });
