@@ -599,7 +599,17 @@ export const goals = {
   },
   "support-spacing": {
     says: [
-      ...each(["support", "strap", "clamp", "staple", "hanger"], ["spacing", "distance"]),
+      ...each(["support", "strap", "clamp", "staple", "hanger"], [
+        "spacing",
+        "distance",
+        "interval",
+        "how far apart",
+        "how often",
+        "how close",
+        "requirement",
+      ]),
+      ...each(["stapled", "strapped", "supported", "secured", "fastened"], ["how far apart", "how often"]),
+      ...each(["how far apart", "how often"], ["do i have to", "must i", "should i"], ["strap", "staple", "support"]),
       ...each(["how often", "how far apart", "how many feet between", "how close"], [
         "do i strap",
         "do i support",
@@ -623,6 +633,13 @@ export const goals = {
         "does it need support",
         "does it need to be strapped",
         "does it need to be supported",
+        "do staples go",
+        "are staples",
+        "must it be supported",
+        "must it be stapled",
+        "must it be strapped",
+        "is it stapled",
+        "is it strapped",
       ]),
       "strap every",
       "supports every",
@@ -1130,6 +1147,13 @@ export const goals = {
   },
   "panel-location": {
     says: [
+      ...each(["may", "can", "could", "is"], ["a", "the", "my"], ["panel", "subpanel", "breaker panel"], [
+        "be in",
+        "go in",
+        "be put in",
+        "be mounted in",
+        "allowed in",
+      ]),
       "where can a panel go",
       "where may a panel be",
       "where can the panel go",

@@ -46,7 +46,8 @@ const MOST_AMPERES = 20;
 const LOW_VOLTS = 30;
 
 export function takes(t: Taker): Draft | undefined {
-  const isOfDepth = t.wants("goal:burial-depth") && isInEarth(t) || isBuried(t);
+  const isOfDepth = t.wants("goal:burial-depth") && isInEarth(t) || isBuried(t) ||
+    t.wants("goal:working-space") && hasMethod(t) && t.all("device").length === 0;
   const isOfSupports = t.wants("goal:support-spacing");
   if (!isOfDepth && !isOfSupports) return undefined;
   const draft: Draft = { find: isOfSupports ? "supports" : "burial depth" };

@@ -37,6 +37,13 @@ export function placesOf(w: Worksheet, r: FaultRequest, temperature: Known<"°C"
   const conduit = conduitOf(w, r.conduit, run.length > 0);
   const places: Place[] = [{ name: r.power ? "transformer" : "source", path: [] }];
   run.forEach((segment, i) => {
+    if (segment.from !== undefined && segment.from === segment.to) {
+      throw need(
+        `run.${i}.from`,
+        `Two wires end at a ${segment.to}: where does the second begin? Give each end a name of its own.`,
+        "from the main panel 120 ft of #6 copper to the subpanel",
+      );
+    }
     const from = segment.from === undefined ? places.at(-1)! : places.findLast(({ name }) => name === segment.from);
     if (!from) {
       throw need(
