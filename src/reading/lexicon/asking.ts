@@ -1124,6 +1124,26 @@ export const goals = {
     ],
     short: ["1 hole", "one hole", "1 screw", "one screw"],
   },
+  "cable-sheath": {
+    says: [
+      ...each(["how much", "how far", "how long"], ["", "of the"], [
+        "sheath",
+        "sheathing",
+        "cable sheath",
+        "cable jacket",
+        "nm jacket",
+        "romex jacket",
+        "jacket",
+      ]),
+      ...each(["sheath", "sheathing", "cable sheath", "cable jacket", "jacket"], ["inside", "in the", "into the"], [
+        "",
+        "box",
+        "panel",
+        "enclosure",
+        "cabinet",
+      ]),
+    ],
+  },
   "directory": {
     says: [
       "directory",
