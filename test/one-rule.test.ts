@@ -138,8 +138,20 @@ describe("the ground starts to grow from what load and device need (250.122(B))"
         const words = `${size} on ${breaker} A, ${edition}`;
         assertEquals(figure(without, "equipment-grounding-conductor"), ground, words);
         assertEquals(figure(withLoad, "equipment-grounding-conductor"), ground, words);
+        // The question of the ground alone, told the same circuit.
+        const alone = request("grounding")({ find: ["equipment ground"], devices: [A(breaker)], size });
+        assertEquals(figure(said(alone, edition), "equipment-grounding-conductor"), ground, words);
       }
     }
+  });
+  it("larger conductors of a circuit told by its breaker alone are raised ones, listed, unless told to be for heat", () => {
+    const asked = ask("#6 copper on a 20 A breaker, what size equipment ground?");
+    assert(asked.outcome === "answered");
+    assertEquals(figure(asked.answer, "equipment-grounding-conductor"), "6");
+    const listed = asked.answer.assumptions.find(({ name }) => name === "ungrounded conductors")!;
+    const hot = ask(listed.change, { after: asked.answer.request as Request });
+    assert(hot.outcome === "answered");
+    assertEquals(figure(hot.answer, "equipment-grounding-conductor"), "12");
   });
   it("a single conductor in place of parallel sets is no increase", () => {
     // 150 hp at 230 V: 360 A × 125 % = 450 A, which 700 kcmil (460 A) just carries; 1000 A device: 2/0 by the table.
