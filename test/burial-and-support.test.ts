@@ -99,6 +99,10 @@ describe("supports", () => {
       assert(said(size).includes(`up to ${feet} ft`), said(size));
     }
   });
+  it("armored cable is told beside the metal-clad one, for which it is taken", () => {
+    const { headline } = answered("armored cable support spacing");
+    assert(headline.includes("6 ft") && headline.includes("AC (BX) cable every 4.5 ft"), headline);
+  });
   it("of cables", () => {
     assertEquals(["NM cable", "MC cable", "AC cable"].map((method) => spacing(method)), [[4.5, 1], [6, 1], [4.5, 1]]);
     const verdict = (feet: number) =>

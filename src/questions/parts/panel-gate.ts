@@ -11,6 +11,7 @@ const OWN = [
   "goal:handle-height",
   "goal:bending-space",
   "goal:directory",
+  "goal:cable-sheath",
   "goal:check-record",
   "goal:panel-location",
   "goal:continuity",

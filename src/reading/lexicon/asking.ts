@@ -608,7 +608,9 @@ export const goals = {
         "how close",
         "requirement",
       ]),
+      ...each(["staples", "straps", "supports", "hangers", "clamps"], ["how far apart", "how often", "how close"]),
       ...each(["stapled", "strapped", "supported", "secured", "fastened"], ["how far apart", "how often"]),
+      ...each(["how far apart", "how often"], ["stapled", "strapped", "supported", "secured", "fastened"]),
       ...each(["how far apart", "how often"], ["do i have to", "must i", "should i"], ["strap", "staple", "support"]),
       ...each(["how often", "how far apart", "how many feet between", "how close"], [
         "do i strap",
@@ -1123,6 +1125,26 @@ export const goals = {
       "same hole",
     ],
     short: ["1 hole", "one hole", "1 screw", "one screw"],
+  },
+  "cable-sheath": {
+    says: [
+      ...each(["how much", "how far", "how long"], ["", "of the"], [
+        "sheath",
+        "sheathing",
+        "cable sheath",
+        "cable jacket",
+        "nm jacket",
+        "romex jacket",
+        "jacket",
+      ]),
+      ...each(["sheath", "sheathing", "cable sheath", "cable jacket", "jacket"], ["inside", "in the", "into the"], [
+        "",
+        "box",
+        "panel",
+        "enclosure",
+        "cabinet",
+      ]),
+    ],
   },
   "directory": {
     says: [

@@ -129,7 +129,15 @@ function supports(w: Worksheet, r: LayingRequest): void {
   const straight = inches && (method === "RMC" || method === "IMC")
     ? w.lookUp<"ft">("straight runs with threaded couplings", "rigid-conduit-supports", "supports at most", inches)
     : undefined;
-  const more = straight ? w.say`; straight runs with threaded couplings up to ${straight}` : "";
+  // By its armour one is taken for the other, and the distances differ.
+  const armored = method === "MC cable"
+    ? w.lookUp<"ft">("distance between supports, AC (BX) cable", "wiring-supports", "supports at most", "AC cable")
+    : undefined;
+  const more = straight
+    ? w.say`; straight runs with threaded couplings up to ${straight}`
+    : armored
+    ? w.say`; AC (BX) cable every ${armored}`
+    : "";
   judge(
     w,
     r,
