@@ -348,6 +348,67 @@ describe("surroundings are read alike", () => {
   });
 });
 
+describe("what refuses a plan is a step of its answer: a test that did not hold", () => {
+  const wire = { material: "copper", insulation: "THHN", terminals: C(75) };
+  const plan = { volts: V(240), check: true, ...wire };
+  const fan = { power: hp(10), volts: V(230), supply: "three-phase", ...wire };
+  const winding = { power: { value: 45, unit: "kVA" }, primary: V(480), system: "208Y/120", ...wire };
+  const refused: [string, Request][] = [
+    ["branch circuit, breaker (240.4(B))", branch({ loads: load(75), breaker: A(125), size: "3", ...plan })],
+    ["branch circuit, small conductor (240.4(D))", branch({ loads: load(20), breaker: A(30), size: "12", ...plan })],
+    ["branch circuit, load", branch({ loads: load(60), breaker: A(60), size: "8", ...plan })],
+    [
+      "branch circuit, receptacles (240.4(B)(1))",
+      branch({
+        loads: [{ kind: "receptacles", count: 8 }],
+        breaker: A(20),
+        size: "12",
+        ...plan,
+        volts: V(120),
+        conductors: 10,
+      }),
+    ],
+    ["feeder, breaker", feeder({ load: A(75), breaker: A(125), sizes: ["3"], ...plan })],
+    ["feeder, load", feeder({ load: A(120), breaker: A(125), sizes: ["3"], ...plan })],
+    ["ampacity, breaker", request("conductor-ampacity")({ size: "3", breaker: A(125), ...wire })],
+    ["motor, conductor", motor({ ...fan, size: "12" })],
+    ["motor, device", motor({ ...fan, breaker: A(225) })],
+    [
+      "motor feeder, device",
+      motors({ motors: [{ count: 2, power: hp(10) }], volts: V(230), supply: "three-phase", ...wire, breaker: A(225) }),
+    ],
+    [
+      "cooling, device",
+      cooling({ minimumCircuitAmpacity: A(18), maximumProtection: A(30), breakers: [A(35)], ...wire }),
+    ],
+    ["cooling, conductor", cooling({ minimumCircuitAmpacity: A(40), maximumProtection: A(60), size: "12", ...wire })],
+    [
+      "transformer, device",
+      request("transformer")({ ...winding, primaryBreaker: A(150), protection: "primary and secondary" }),
+    ],
+    [
+      "transformer, conductor",
+      request("transformer")({
+        ...winding,
+        primaryBreaker: A(70),
+        primarySize: "8",
+        protection: "primary and secondary",
+      }),
+    ],
+    ["voltage drop", drop({ load: A(60), length: ft(50), size: "10", ...plan })],
+    ["voltage drop, breaker", drop({ load: A(40), length: ft(50), size: "8", breaker: A(70), ...plan })],
+    ["voltage drop, a size for no power circuit", drop({ load: A(60), length: ft(50), size: "18", ...plan })],
+    ["grounding", request("grounding")({ find: ["equipment ground"], devices: [A(100)], ground: "10" })],
+  ];
+  for (const [name, of] of refused) {
+    it(name, () => {
+      const { verdict, steps } = said(of);
+      assertEquals(verdict, "not ok");
+      assert(steps.some((step) => step.kind === "chosen" && step.held === false));
+    });
+  }
+});
+
 describe("a line-to-neutral voltage is none between three lines", () => {
   it("is asked back in every kind (220.5(A) lists the systems)", () => {
     for (const volts of [120, 277]) {
@@ -364,6 +425,12 @@ describe("a line-to-neutral voltage is none between three lines", () => {
         assert(outcome.outcome === "unclear", each.kind);
         assertEquals(outcome.needs[0]!.field, "volts");
       }
+    }
+  });
+  it("120/277 is no system, and its voltages are not read as one", () => {
+    for (const text of ["wire for a 60 A load on 120/277 V", "100 A feeder, 120/277 V, copper"]) {
+      const outcome = ask(text);
+      assert(outcome.outcome === "unclear", text);
     }
   });
 });
