@@ -340,6 +340,17 @@ describe("what is never guessed", () => {
     assertEquals(at(motor(15, 230, undefined), "full-load-current"), [42]);
     assertEquals(at(motor(5, 460, undefined), "full-load-current"), [7.6]);
   });
+  it("amperes that can hardly be this motor's: more than twice the 7.6 A of 5 hp at 460 V (Table 430.250)", () => {
+    const of = (amperes: number, more: Said = {}) =>
+      outcome(motor(5, 460, "three-phase", { nameplateCurrent: A(amperes), ...more })).outcome;
+    assertEquals([7, 15.2, 15.3, 100].map((amperes) => of(amperes)), [
+      "answered",
+      "answered",
+      "unclear",
+      "unclear",
+    ]);
+    assertEquals(of(15.3, { type: "low speed" }), "answered");
+  });
   it("voltage, power, a size above the table's, a dual nameplate", () => {
     assertEquals(asksFor({ power: { value: 5, unit: "hp" }, supply: "single-phase" }), ["volts"]);
     assertEquals(asksFor({ volts: { value: 230, unit: "V" }, supply: "single-phase" }), ["power"]);
