@@ -332,6 +332,8 @@ describe("what is missing is asked", () => {
     assert(chain?.outcome === "answered" && beside?.outcome === "answered");
     const at = ({ answer }: typeof chain) => figure(answer, "available-fault-current") as number;
     assert(at(beside) > at(chain));
+    const isTold = ({ answer }: typeof chain) => answer.cautions.some(({ text }) => text.includes("say from where"));
+    assertEquals([chain, beside].map(isTold), [true, false]);
   });
   it("a bare reply answers, and a change changes", () => {
     const asked = engine.ask("what AIC do I need at the panel, 60 ft of 4/0 aluminum from the transformer?");

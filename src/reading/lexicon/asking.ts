@@ -1688,7 +1688,7 @@ export const changes = {
       "do the",
     ],
   },
-  "instead": { says: ["instead", "rather", "instead of"] },
+  "instead": { says: ["instead", "rather", "instead of", "in place of"] },
   "add": {
     says: [
       "add",

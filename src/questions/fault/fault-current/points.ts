@@ -52,6 +52,13 @@ export function placesOf(w: Worksheet, r: FaultRequest, temperature: Known<"°C"
         `from the ${run[0]!.to ?? "panel"}`,
       );
     }
+    // Two in a row are a chain; from the third on it may be a tree, in which more flows.
+    if (i > 1 && segment.from === undefined) {
+      w.caution(
+        `The wire to the ${segment.to ?? `end of stretch ${i + 1}`} is taken to go on from the ${from.name}; ` +
+          "more flows if it begins nearer to the source: say from where.",
+      );
+    }
     const name = segment.to ?? (run.length > 1 ? `end of stretch ${i + 1}` : "end of the run");
     const one = stretchOf(w, segment, { name: `to the ${name}`, conduit, temperature });
     places.push({ name, path: [...from.path, { name, one }] });
