@@ -158,6 +158,15 @@ describe("the ground starts to grow from what load and device need (250.122(B))"
     const plan = motor({ power: hp(150), volts: V(230), supply: "three-phase", size: "700 kcmil", material: "copper" });
     assertEquals(figure(said(plan), "equipment-grounding-conductor"), "2/0");
   });
+  it("parallel sets start at 1/0, the least there is: no increase in any edition (310.10(G), Table 250.122)", () => {
+    for (const edition of EDITIONS) {
+      for (const plan of [{}, { sizes: ["1/0"], check: true }]) {
+        const answer = said(feeder({ breaker: A(200), load: A(180), sets: 2, material: "copper", ...plan }), edition);
+        assertEquals(figure(answer, "ungrounded-conductor"), "1/0", edition);
+        assertEquals(figure(answer, "equipment-grounding-conductor"), "6", edition);
+      }
+    }
+  });
   it("never shrinks where the next size up let a plan be smaller than its base", () => {
     const plan = feeder({ breaker: A(60), load: A(50), sizes: ["6"], terminals: C(60), material: "copper" });
     assertEquals(figure(said(plan), "equipment-grounding-conductor"), "10");
