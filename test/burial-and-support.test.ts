@@ -65,6 +65,17 @@ describe("cover", () => {
   });
 });
 
+describe("what is made for the earth only where it says so", () => {
+  // Columns of Table 300.5: MC as a cable for direct burial, liquidtight conduit as an approved raceway.
+  it("has its column's cover, and the condition with it", () => {
+    for (const [method, inches] of [["MC cable", 24], ["LFMC", 18], ["LFNC", 18]] as const) {
+      assertEquals(depth({ method }), inches);
+      assert(lay({ find: "burial depth", method }).cautions.some(({ text }) => text.includes("marked for direct")));
+    }
+    assertEquals(ask({ kind: "burial-and-support", method: "FMC" }).outcome, "not covered");
+  });
+});
+
 describe("supports", () => {
   // A supplier's article on conduit clamps (358.30, 352.30), and a code guide on rigid conduit (344.30).
   it("go by the raceway, PVC by its size", () => {
@@ -87,6 +98,10 @@ describe("supports", () => {
     for (const [size, feet] of [["3/4", 10], ["1", 12], ["1-1/2", 14], ["2-1/2", 16], ["3", 20]] as const) {
       assert(said(size).includes(`up to ${feet} ft`), said(size));
     }
+  });
+  it("armored cable is told beside the metal-clad one, for which it is taken", () => {
+    const { headline } = answered("armored cable support spacing");
+    assert(headline.includes("6 ft") && headline.includes("AC (BX) cable every 4.5 ft"), headline);
   });
   it("of cables", () => {
     assertEquals(["NM cable", "MC cable", "AC cable"].map((method) => spacing(method)), [[4.5, 1], [6, 1], [4.5, 1]]);

@@ -130,6 +130,24 @@ describe("parallel sets", () => {
     assertEquals(at(answer, "parallel-sets", "ampacity-of-all-sets"), [3, 615]);
     assertEquals(answer.verdict, undefined);
   });
+  // 310.10(G), 240.4(B) and (C), Table 310.16 at 75 °C: 500 kcmil copper 380 A, two sets 760 A, next standard rating
+  // 800 A; 350 kcmil 310 A, three sets 930 A, no next size up above 800 A.
+  it("have the breaker of all of them, below and above where the next size up ends", () => {
+    const largest = (size: string, sets: number) =>
+      figure(conductor({ size, material: "copper", sets, ...C75 }), "breaker-rating");
+    assertEquals([largest("500 kcmil", 2), largest("350 kcmil", 3)], [800, 800]);
+  });
+  it("are held together against a breaker and a load put up", () => {
+    const verdict = (plan: Partial<AmpacityRequest>) =>
+      conductor({ size: "500 kcmil", material: "copper", sets: 2, ...C75, ...plan }).verdict;
+    const amperes = (value: number) => ({ value, unit: "A" } as const);
+    assertEquals([800, 1000].map((a) => verdict({ breaker: amperes(a) })), ["ok", "not ok"]);
+    assertEquals([760, 761].map((a) => verdict({ load: amperes(a) })), ["ok", "not ok"]);
+  });
+  it("of unmarked terminations go by the rating of all of them", () => {
+    const two = conductor({ size: "1/0", material: "aluminum", sets: 2, insulation: "XHHW-2" });
+    assertEquals(figure(two, "breaker-rating"), 250); // 2 × 120 A at 75 °C, next standard rating
+  });
   it("of 1/0 are allowed, of 1 AWG they are not", () => {
     assertEquals(conductor({ size: "1/0", material: "copper", sets: 2 }).verdict, undefined);
     assertEquals(conductor({ size: "1", material: "copper", sets: 2 }).verdict, "not ok");

@@ -36,6 +36,22 @@ describe("published conversions", () => {
 });
 
 describe("powers and currents", () => {
+  it("direct current has no power factor: shaft and efficiency tell the current, and the way back", () => {
+    const line = { volts: quantity(90, "V"), circuit: "direct current", efficiency: quantity(85, "%") };
+    const current = 5 * 746 / 0.85 / 90; // P = V I η
+    assertAlmostEquals(value({ power: quantity(5, "hp"), ...line, to: "A" }, "current"), current, 1e-9);
+    assertAlmostEquals(
+      value({ current: quantity(40, "A"), ...line, to: "hp" }, "shaft-power"),
+      40 * 90 * 0.85 / 746,
+      1e-9,
+    );
+  });
+  it("an efficiency or a power factor that the table does not use is said, and neither where none was told", () => {
+    const motor = { power: quantity(5, "hp"), volts: quantity(230, "V"), circuit: "single-phase", to: "A" };
+    const said = (more: object) =>
+      answered(request({ ...motor, ...more })).cautions.filter(({ text }) => /counts only together/.test(text)).length;
+    assertEquals([{}, { efficiency: quantity(85, "%") }, { powerFactor: 0.8 }].map(said), [0, 1, 1]);
+  });
   it("three phases divide by the root of three", () => {
     const at = (circuit: string) =>
       value({ power: quantity(15, "kVA"), volts: quantity(208, "V"), circuit, to: "A" }, "current");

@@ -50,6 +50,27 @@ describe("the table's ends and notes", () => {
   it("half a kilowatt is a major fraction", () => {
     assertEquals([12.49, 12.5, 13.49, 13.5].map((kW) => demand([piece("range", kW)])), [8000, 8400, 8400, 8800]);
   });
+  // Table 220.55, columns A and B: 1.75 to 8.75 kW. Where a row's percentage steps down one piece more takes less.
+  it("one piece more never takes less, but at the rows where the percentage steps down", () => {
+    const ROWS = [16, 21, 26, 31, 41, 51, 61];
+    for (const edition of EDITIONS) {
+      for (const kW of [2, 3.4, 3.5, 5, 8.75, 12, 20]) {
+        const of = (count: number) => demand([piece("range", kW, count)], {}, edition) as number;
+        const less = Array.from({ length: 70 }, (_, i) => i + 2).filter((count) =>
+          of(count) < of(count - 1) * (1 - 1e-12)
+        );
+        assertEquals(less.filter((count) => !ROWS.includes(count)), [], `${kW} kW, ${edition}`);
+      }
+    }
+  });
+  it("a larger piece never takes less, but where column B begins", () => {
+    for (const count of [1, 2, 5, 10]) {
+      for (let hundredth = 176; hundredth < 2700; hundredth += 1) {
+        const [one, larger] = [hundredth, hundredth + 1].map((n) => demand([piece("range", n / 100, count)]) as number);
+        if (larger! < one! * (1 - 1e-12)) assertEquals(hundredth, 349, `${count} of ${hundredth / 100} kW`);
+      }
+    }
+  });
   it("every count up to the last rows and beyond", () => {
     const of = (count: number) => demand([piece("range", 12, count)]);
     assertEquals([25, 26, 30, 31, 40, 41, 60, 61, 100].map(of), [

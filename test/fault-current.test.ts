@@ -318,6 +318,23 @@ describe("what is missing is asked", () => {
     assertEquals(answer.assumptions.map(({ name }) => name)[0], "phases");
     assertEquals(figure(fault({ source: kA(14), rating: kA(10) }), "available-fault-current"), 14_000);
   });
+  it("where a later wire begins: two ends of one name, or a beginning that no wire leads to", () => {
+    const tree = (third: string) =>
+      ask(
+        `75 kVA 208Y/120 2% Z, 30 ft of 4/0 copper to the main panel, 50 ft of #2 copper to the subpanel, ${third}, ` +
+          "available fault current?",
+      );
+    for (const third of ["120 ft of #6 copper to the subpanel", "from the garage 120 ft of #6 copper to the shop"]) {
+      const outcome = tree(third);
+      assert(outcome.outcome === "unclear" && outcome.needs.some(({ field }) => field === "run.2.from"), third);
+    }
+    const [chain, beside] = ["", "from the main panel "].map((from) => tree(`${from}120 ft of #6 copper to the shop`));
+    assert(chain?.outcome === "answered" && beside?.outcome === "answered");
+    const at = ({ answer }: typeof chain) => figure(answer, "available-fault-current") as number;
+    assert(at(beside) > at(chain));
+    const isTold = ({ answer }: typeof chain) => answer.cautions.some(({ text }) => text.includes("say from where"));
+    assertEquals([chain, beside].map(isTold), [true, false]);
+  });
   it("a bare reply answers, and a change changes", () => {
     const asked = engine.ask("what AIC do I need at the panel, 60 ft of 4/0 aluminum from the transformer?");
     assertEquals(asked.outcome, "unclear");

@@ -276,6 +276,14 @@ describe("the ground that is reckoned with", () => {
     const outcome = ask({ kind: "fault-path", ...shed(50), method: undefined, return: "raceway", conduit: "steel" });
     assert(outcome.outcome === "unclear" && outcome.needs[0]!.field === "ground");
   });
+  it("a raceway that is told to be the ground is never answered as if a wire lay in it", () => {
+    for (const said of ["emt is the ground", "no ground wire", "the conduit is the equipment ground"]) {
+      const outcome = ask(`20 A breaker, 12 AWG copper in 1/2 EMT, ${said}, 200 ft, will it trip on a ground fault?`);
+      assert(outcome.outcome === "unclear" && outcome.needs[0]!.field === "ground", said);
+    }
+    const plastic = answered("20 A breaker, 12 AWG copper in PVC conduit, no equipment ground, 90 ft, will it trip?");
+    assertEquals([plastic.verdict, figure(plastic, "loop-impedance")], ["not ok", 25]);
+  });
   it("a fuse has no trip band here", () => {
     assertEquals(ask({ kind: "fault-path", ...shed(50), fuse: true }).outcome, "not covered");
   });

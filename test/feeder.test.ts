@@ -370,7 +370,7 @@ describe("what the run decides", () => {
     assertStringIncludes(branch.headline, "334.104");
   });
   it("a method that may not be used there fails a plan, and is a caution otherwise (334.12(B)(4), 310.10)", () => {
-    const at60 = { breaker: A(60), load: A(50), material: "copper", terminals: C(75), sizes: ["4"], check: true };
+    const at60 = { breaker: A(60), load: A(50), material: "copper", terminals: C(75), sizes: ["6"], check: true };
     const verdict = (request: object) => answered(feeder({ ...at60, ...request })).verdict;
     assertEquals(verdict({ method: "NM cable" }), "ok");
     assertEquals(verdict({ method: "NM cable", wet: true }), "not ok");
@@ -556,7 +556,14 @@ describe("a plan", () => {
     ],
     ["6/3 NM on 60 A", { breaker: A(60), sizes: ["6"], cableWires: 3, method: "NM cable" }, "ok if", "at most 55 A"],
     ["10/3 on 60 A", { breaker: A(60), sizes: ["10"], cableWires: 3, method: "NM cable" }, "not ok", "30 A"],
-    ["8/3 UF on 30 A", { breaker: A(30), sizes: ["8"], cableWires: 3, method: "UF cable" }, "ok"],
+    ["10/3 UF on 30 A", { breaker: A(30), sizes: ["10"], cableWires: 3, method: "UF cable" }, "ok"],
+    // 250.122(B): 10 AWG × 16510 ÷ 10380 is 8 AWG, and such cable has 10 AWG (common practice, no source).
+    [
+      "8/3 UF on 30 A",
+      { breaker: A(30), sizes: ["8"], cableWires: 3, method: "UF cable" },
+      "ok if",
+      "its ground is 8 AWG",
+    ],
     ["6 AWG on 70 A", { breaker: A(70), sizes: ["6"] }, "ok if", "75 °C"],
     ["6 AWG NM on 70 A", { breaker: A(70), sizes: ["6"], method: "NM cable" }, "not ok"],
     ["2 AWG aluminum on 90 A at 75 °C", { breaker: A(90), sizes: ["2"], material: "aluminum", terminals: C(75) }, "ok"],

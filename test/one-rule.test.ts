@@ -45,6 +45,36 @@ describe("a cable that is named passes the conductor's own tests", () => {
     assert(named.cautions.some(({ text }) => text.includes("its ground is 8 AWG at least")));
     assert(!named.cautions.some(({ text }) => text.includes("AWG AWG")));
   });
+  it("makes a plan hang on it in every kind: 250.122(B), 1 AWG and larger put up where 4 AWG would do", () => {
+    const cable = { method: "MC cable", material: "copper", terminals: C(75) };
+    const plans = [
+      branch({ loads: load(60), volts: V(240), ...cable, breaker: A(70), size: "1", check: true }),
+      feeder({ breaker: A(70), load: A(60), ...cable, sizes: ["1"], check: true }),
+      cooling({ minimumCircuitAmpacity: A(60), maximumProtection: A(100), ...cable, size: "1" }),
+      motor({ power: hp(25), volts: V(230), supply: "three-phase", ...cable, size: "1/0" }),
+      motors({
+        motors: [{ power: hp(25) }, { power: hp(10) }],
+        volts: V(460),
+        supply: "three-phase",
+        ...cable,
+        size: "1",
+      }),
+      request("transformer")({
+        power: { value: 45, unit: "kVA" },
+        primary: V(480),
+        system: "208Y/120",
+        protection: "primary and secondary",
+        ...cable,
+        primaryBreaker: A(70),
+        primarySize: "1",
+      }),
+    ];
+    for (const plan of plans) {
+      const { verdict, verdictBecause } = said(plan);
+      assertEquals(verdict, "ok if", plan.kind);
+      assert(verdictBecause!.includes("its ground is"), plan.kind);
+    }
+  });
   it("is said in every kind that takes a cable", () => {
     const long = { method: "NM cable", length: ft(300), material: "copper", terminals: C(60) };
     const all = [
@@ -108,13 +138,34 @@ describe("the ground starts to grow from what load and device need (250.122(B))"
         const words = `${size} on ${breaker} A, ${edition}`;
         assertEquals(figure(without, "equipment-grounding-conductor"), ground, words);
         assertEquals(figure(withLoad, "equipment-grounding-conductor"), ground, words);
+        // The question of the ground alone, told the same circuit.
+        const alone = request("grounding")({ find: ["equipment ground"], devices: [A(breaker)], size });
+        assertEquals(figure(said(alone, edition), "equipment-grounding-conductor"), ground, words);
       }
     }
+  });
+  it("larger conductors of a circuit told by its breaker alone are raised ones, listed, unless told to be for heat", () => {
+    const asked = ask("#6 copper on a 20 A breaker, what size equipment ground?");
+    assert(asked.outcome === "answered");
+    assertEquals(figure(asked.answer, "equipment-grounding-conductor"), "6");
+    const listed = asked.answer.assumptions.find(({ name }) => name === "ungrounded conductors")!;
+    const hot = ask(listed.change, { after: asked.answer.request as Request });
+    assert(hot.outcome === "answered");
+    assertEquals(figure(hot.answer, "equipment-grounding-conductor"), "12");
   });
   it("a single conductor in place of parallel sets is no increase", () => {
     // 150 hp at 230 V: 360 A × 125 % = 450 A, which 700 kcmil (460 A) just carries; 1000 A device: 2/0 by the table.
     const plan = motor({ power: hp(150), volts: V(230), supply: "three-phase", size: "700 kcmil", material: "copper" });
     assertEquals(figure(said(plan), "equipment-grounding-conductor"), "2/0");
+  });
+  it("parallel sets start at 1/0, the least there is: no increase in any edition (310.10(G), Table 250.122)", () => {
+    for (const edition of EDITIONS) {
+      for (const plan of [{}, { sizes: ["1/0"], check: true }]) {
+        const answer = said(feeder({ breaker: A(200), load: A(180), sets: 2, material: "copper", ...plan }), edition);
+        assertEquals(figure(answer, "ungrounded-conductor"), "1/0", edition);
+        assertEquals(figure(answer, "equipment-grounding-conductor"), "6", edition);
+      }
+    }
   });
   it("never shrinks where the next size up let a plan be smaller than its base", () => {
     const plan = feeder({ breaker: A(60), load: A(50), sizes: ["6"], terminals: C(60), material: "copper" });
@@ -306,6 +357,67 @@ describe("surroundings are read alike", () => {
   });
 });
 
+describe("what refuses a plan is a step of its answer: a test that did not hold", () => {
+  const wire = { material: "copper", insulation: "THHN", terminals: C(75) };
+  const plan = { volts: V(240), check: true, ...wire };
+  const fan = { power: hp(10), volts: V(230), supply: "three-phase", ...wire };
+  const winding = { power: { value: 45, unit: "kVA" }, primary: V(480), system: "208Y/120", ...wire };
+  const refused: [string, Request][] = [
+    ["branch circuit, breaker (240.4(B))", branch({ loads: load(75), breaker: A(125), size: "3", ...plan })],
+    ["branch circuit, small conductor (240.4(D))", branch({ loads: load(20), breaker: A(30), size: "12", ...plan })],
+    ["branch circuit, load", branch({ loads: load(60), breaker: A(60), size: "8", ...plan })],
+    [
+      "branch circuit, receptacles (240.4(B)(1))",
+      branch({
+        loads: [{ kind: "receptacles", count: 8 }],
+        breaker: A(20),
+        size: "12",
+        ...plan,
+        volts: V(120),
+        conductors: 10,
+      }),
+    ],
+    ["feeder, breaker", feeder({ load: A(75), breaker: A(125), sizes: ["3"], ...plan })],
+    ["feeder, load", feeder({ load: A(120), breaker: A(125), sizes: ["3"], ...plan })],
+    ["ampacity, breaker", request("conductor-ampacity")({ size: "3", breaker: A(125), ...wire })],
+    ["motor, conductor", motor({ ...fan, size: "12" })],
+    ["motor, device", motor({ ...fan, breaker: A(225) })],
+    [
+      "motor feeder, device",
+      motors({ motors: [{ count: 2, power: hp(10) }], volts: V(230), supply: "three-phase", ...wire, breaker: A(225) }),
+    ],
+    [
+      "cooling, device",
+      cooling({ minimumCircuitAmpacity: A(18), maximumProtection: A(30), breakers: [A(35)], ...wire }),
+    ],
+    ["cooling, conductor", cooling({ minimumCircuitAmpacity: A(40), maximumProtection: A(60), size: "12", ...wire })],
+    [
+      "transformer, device",
+      request("transformer")({ ...winding, primaryBreaker: A(150), protection: "primary and secondary" }),
+    ],
+    [
+      "transformer, conductor",
+      request("transformer")({
+        ...winding,
+        primaryBreaker: A(70),
+        primarySize: "8",
+        protection: "primary and secondary",
+      }),
+    ],
+    ["voltage drop", drop({ load: A(60), length: ft(50), size: "10", ...plan })],
+    ["voltage drop, breaker", drop({ load: A(40), length: ft(50), size: "8", breaker: A(70), ...plan })],
+    ["voltage drop, a size for no power circuit", drop({ load: A(60), length: ft(50), size: "18", ...plan })],
+    ["grounding", request("grounding")({ find: ["equipment ground"], devices: [A(100)], ground: "10" })],
+  ];
+  for (const [name, of] of refused) {
+    it(name, () => {
+      const { verdict, steps } = said(of);
+      assertEquals(verdict, "not ok");
+      assert(steps.some((step) => step.kind === "chosen" && step.held === false));
+    });
+  }
+});
+
 describe("a line-to-neutral voltage is none between three lines", () => {
   it("is asked back in every kind (220.5(A) lists the systems)", () => {
     for (const volts of [120, 277]) {
@@ -322,6 +434,12 @@ describe("a line-to-neutral voltage is none between three lines", () => {
         assert(outcome.outcome === "unclear", each.kind);
         assertEquals(outcome.needs[0]!.field, "volts");
       }
+    }
+  });
+  it("120/277 is no system, and its voltages are not read as one", () => {
+    for (const text of ["wire for a 60 A load on 120/277 V", "100 A feeder, 120/277 V, copper"]) {
+      const outcome = ask(text);
+      assert(outcome.outcome === "unclear", text);
     }
   });
 });
@@ -354,4 +472,64 @@ describe("voltage drop", () => {
     assert(!listed({ segments: [{ length: ft(50), size: "8", material: "aluminum" }] }));
     assert(listed({ length: ft(50), size: "8" }));
   });
+});
+
+describe("an assumption is what was computed with, and is computed with (one call lists, returns and uses it)", () => {
+  const quantity = (text: string) => ({ value: Number(text.split(" ")[0]), unit: text.split(" ")[1]! });
+  /** By the name it is listed under: the request's field that tells it, and a value that must come to something else. */
+  const FIELDS: Record<string, { field: string; told: (text: string) => unknown; other: unknown }> = {
+    "conductor material": { field: "material", told: String, other: "aluminum" },
+    "conductor insulation": { field: "insulation", told: () => "THHN", other: "TW" },
+    "ambient temperature": { field: "ambient", told: quantity, other: C(45) },
+    "current-carrying conductors together": { field: "conductors", told: Number, other: 9 },
+    "conduit": { field: "conduit", told: String, other: "steel" },
+    "grounding electrode": { field: "electrode", told: String, other: "rod" },
+    "metal of the ground": { field: "groundMaterial", told: String, other: "aluminum" },
+    "kind of motor": { field: "type", told: String, other: "wound rotor" },
+  };
+  const far = { length: ft(400) };
+  const plain: Request[] = [
+    branch({ loads: load(40), volts: V(240), ...far }),
+    feeder({ breaker: A(100), load: A(90), ...far }),
+    feeder({ breaker: A(200), supply: "service" }),
+    motor({ power: hp(10), volts: V(230), supply: "three-phase", ...far }),
+    motors({
+      motors: [{ count: 2, power: hp(10), type: "squirrel cage" }],
+      volts: V(230),
+      supply: "three-phase",
+      ...far,
+    }),
+    cooling({ minimumCircuitAmpacity: A(40), maximumProtection: A(60), volts: V(240), ...far }),
+    drop({ find: "conductor", load: A(40), volts: V(240), circuit: "single-phase", ...far }),
+    drop({ find: "drop", load: A(40), volts: V(240), circuit: "single-phase", size: "3", ...far }),
+    request("conductor-ampacity")({ size: "3", insulation: "THHN", material: "copper" }),
+    request("transformer")({ power: { value: 75, unit: "kVA" }, primary: V(480), system: "208Y/120" }),
+    request("grounding")({ size: "500 kcmil", material: "copper", find: ["grounding electrode conductor"] }),
+  ];
+  /** What was reckoned: every step but what was merely given. */
+  const reckoned = (of: Request, edition: string) =>
+    said(of, edition).steps.filter(({ kind }) => kind !== "given").map(({ name, value }) => [name, value]);
+  const figures = (of: Request, edition: string) =>
+    Object.fromEntries(Object.entries(said(of, edition).figures).map(([id, { value }]) => [id, value]));
+  const listed = (name: string) =>
+    plain.flatMap((of) =>
+      EDITIONS.flatMap((edition) => {
+        const assumed = said(of, edition).assumptions.find((each) => each.name === name);
+        return assumed ? [{ of, edition, value: assumed.value }] : [];
+      })
+    );
+  for (const [name, { field, told, other }] of Object.entries(FIELDS)) {
+    it(name, () => {
+      assert(listed(name).length > 0, "no request leaves it open");
+      for (const { of, edition, value } of listed(name)) {
+        const label = `${of.kind}, ${edition}, ${value}`;
+        const same = { ...of, [field]: told(value) } as Request;
+        // What stands beside for whoever has not told the metal yet falls away.
+        assertEquals({ ...figures(of, edition), ...figures(same, edition) }, figures(of, edition), label);
+        assert(said(same, edition).assumptions.every((each) => each.name !== name), label);
+        const changed = JSON.stringify(reckoned({ ...of, [field]: other } as Request, edition));
+        assert(changed !== JSON.stringify(reckoned(of, edition)), `${label}: ${other} makes no difference`);
+      }
+    });
+  }
 });

@@ -184,6 +184,7 @@ describe("three alike", () => {
     const ratio = figure(of("4/0", "2"), "jam-ratio") as number;
     assertAlmostEquals(ratio, 2.047 / 0.642, 1e-6);
     assert(of("4/0", "2").cautions.some(({ text }) => text.includes("jam")));
+    assert(of("4/0", "2").headline.includes("may jam") && !of("2", "2").headline.includes("jam"));
     assert(!of("2", "2").cautions.some(({ text }) => text.includes("jam")));
   });
 });

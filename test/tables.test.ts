@@ -315,6 +315,11 @@ describe("prints that differ", () => {
     assertEquals(note?.startsWith("for disconnects; prints differ: one gives 1000 A"), true);
     assertEquals(noteOf((w) => w.lookUp("locked-rotor current", locked, "230 V", power(w))), undefined);
   });
+  it("are told of a whole table whose rows one print has from another", () => {
+    const w = new Worksheet(edition("2017"));
+    w.lookUp("demand", "general-lighting-demand-hospital", "demand", w.given("load", { n: "60000", unit: "VA" }));
+    assert(w.steps.at(-1)!.note?.includes("prints differ: one web article gives 50 and 40 %"));
+  });
   it("are told and graded by the column that a search reads", () => {
     const searched = (sheet: Worksheet, only: string) => {
       const most = sheet.given("reactance", { n: "0.06", unit: "ohm/kft" });

@@ -173,7 +173,7 @@ describe("conductors", () => {
   });
   it("a method that may not be used there fails a plan, and is a caution otherwise", () => {
     const plain = { power: kVA(15), phases: 1, primary: V(480), secondary: V(240), winding: "two-wire" } as const;
-    const put = { ...plain, primaryBreaker: A(40), primarySize: "6", material: "copper" } as const;
+    const put = { ...plain, primaryBreaker: A(40), primarySize: "8", material: "copper" } as const;
     assertEquals(transformer({ ...put, method: "NM cable" }).verdict, "ok");
     assertEquals(transformer({ ...put, method: "NM cable", wet: true }).verdict, "not ok");
     const buried = { method: "direct-burial conductors", insulation: "XHHW-2" } as const;

@@ -90,6 +90,7 @@ export function motorOf(w: Worksheet, r: SaidMotor): Motor {
   const supply = supplyOf(w, r, power, volts);
   const nameplate = nameplateOf(w, r);
   const current = currentOf(w, r, { power, volts, type: slow(w, r) ? "low speed" : type, supply, nameplate });
+  doubtNameplate(w, power, nameplate, current);
   return {
     ...(power && { power }),
     volts,
@@ -182,6 +183,26 @@ function nameplateOf(w: Worksheet, r: SaidMotor): Known<"A"> | undefined {
     return w.given("nameplate current", asQuantity(isLow ? low : high), "of the voltage it is connected for");
   }
   return nameplateCurrent && w.given("nameplate current", asQuantity(nameplateCurrent));
+}
+
+/** A nameplate may lie this many times above the table, for a slow motor or an old one; beyond it is another load's, or another motor's. */
+const MOST_ABOVE_TABLE = 2;
+
+/** @throws Unclear where the amperes told can hardly be those of this motor. */
+function doubtNameplate(
+  w: Worksheet,
+  power: Known<"hp"> | undefined,
+  nameplate: Known<"A"> | undefined,
+  current: Known<"A">,
+): void {
+  if (!power || !nameplate) return;
+  const [said, usual] = [w.measure(nameplate).n, w.measure(current).n];
+  if (said.compare(usual.mul(MOST_ABOVE_TABLE)) <= 0) return;
+  throw need(
+    "nameplateCurrent",
+    w.say`${nameplate} is more than twice what a motor of ${power} takes by the table, ${current}: is it on its nameplate, or another load's?`,
+    w.say`nameplate ${current}`,
+  );
 }
 
 function slow(w: Worksheet, { speed }: SaidMotor): boolean {

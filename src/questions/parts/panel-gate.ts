@@ -11,6 +11,7 @@ const OWN = [
   "goal:handle-height",
   "goal:bending-space",
   "goal:directory",
+  "goal:cable-sheath",
   "goal:check-record",
   "goal:panel-location",
   "goal:continuity",
@@ -18,7 +19,13 @@ const OWN = [
 /** Figures of nothing else. */
 const FIGURES = ["reading", "lbf-in", "lbf-ft", "marked-torque", "set-torque"];
 
+/** `how deep must the UF be`: of a cable or a raceway it is how deep it lies. */
+const isOfBurial = (t: Taker): boolean =>
+  t.wants("goal:working-space") && t.all("device").length === 0 &&
+  t.facts.free.some(({ key }) => key.startsWith("method:") || key.startsWith("raceway:"));
+
 export function isPanelCheck(t: Taker): boolean {
+  if (isOfBurial(t)) return false;
   if (t.wants(...OWN) || FIGURES.some(t.has)) return true;
   const grounds = t.all("conductor", "neutral", "equipment-ground");
   const isRead = t.has("meter:closed") || t.has("meter:open");

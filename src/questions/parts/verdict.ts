@@ -1,8 +1,10 @@
 /** Plan checks: several judgements as one verdict, and the words that lead a headline with it. */
 import type { Known, Verdict } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
-import { tooHot, type Wiring } from "../../rules/conductors.ts";
+import { type Material, tooHot, type Wiring } from "../../rules/conductors.ts";
 import { type Place, unfit } from "../../rules/fitness.ts";
+import { cableGroundTooSmall } from "../../rules/grounding.ts";
+import type { Method } from "../../rules/wiring-methods.ts";
 
 /** One thing that was put up, what became of it, and why; for `ok if`, on what condition. */
 export type Judgement = { what: string; is: Verdict; because: string };
@@ -29,6 +31,18 @@ export function underMethod<J extends Judgement>(w: Worksheet, place: Place, siz
     is: "ok if",
     because: [...(judged.is === "ok if" ? [judged.because] : []), ...needs].join(", and "),
   };
+}
+
+/** What a plan in a cable hangs on: a ground larger than such a cable is usually made with; nothing where its own will do. */
+export function underCableGround(
+  w: Worksheet,
+  method: Method | undefined,
+  size: Known<"word">,
+  material: Material,
+  ground: Known<"word">,
+): Judgement[] {
+  const raised = cableGroundTooSmall(w, method, size, material, ground);
+  return raised ? [{ what: "cable", is: "ok if", because: raised }] : [];
 }
 
 /** Ends the answer to a plan whose conductors, put up where `wiring` lies, have no ampacity left there; false where they have. */

@@ -599,7 +599,19 @@ export const goals = {
   },
   "support-spacing": {
     says: [
-      ...each(["support", "strap", "clamp", "staple", "hanger"], ["spacing", "distance"]),
+      ...each(["support", "strap", "clamp", "staple", "hanger"], [
+        "spacing",
+        "distance",
+        "interval",
+        "how far apart",
+        "how often",
+        "how close",
+        "requirement",
+      ]),
+      ...each(["staples", "straps", "supports", "hangers", "clamps"], ["how far apart", "how often", "how close"]),
+      ...each(["stapled", "strapped", "supported", "secured", "fastened"], ["how far apart", "how often"]),
+      ...each(["how far apart", "how often"], ["stapled", "strapped", "supported", "secured", "fastened"]),
+      ...each(["how far apart", "how often"], ["do i have to", "must i", "should i"], ["strap", "staple", "support"]),
       ...each(["how often", "how far apart", "how many feet between", "how close"], [
         "do i strap",
         "do i support",
@@ -623,6 +635,13 @@ export const goals = {
         "does it need support",
         "does it need to be strapped",
         "does it need to be supported",
+        "do staples go",
+        "are staples",
+        "must it be supported",
+        "must it be stapled",
+        "must it be strapped",
+        "is it stapled",
+        "is it strapped",
       ]),
       "strap every",
       "supports every",
@@ -1107,6 +1126,26 @@ export const goals = {
     ],
     short: ["1 hole", "one hole", "1 screw", "one screw"],
   },
+  "cable-sheath": {
+    says: [
+      ...each(["how much", "how far", "how long"], ["", "of the"], [
+        "sheath",
+        "sheathing",
+        "cable sheath",
+        "cable jacket",
+        "nm jacket",
+        "romex jacket",
+        "jacket",
+      ]),
+      ...each(["sheath", "sheathing", "cable sheath", "cable jacket", "jacket"], ["inside", "in the", "into the"], [
+        "",
+        "box",
+        "panel",
+        "enclosure",
+        "cabinet",
+      ]),
+    ],
+  },
   "directory": {
     says: [
       "directory",
@@ -1130,6 +1169,13 @@ export const goals = {
   },
   "panel-location": {
     says: [
+      ...each(["may", "can", "could", "is"], ["a", "the", "my"], ["panel", "subpanel", "breaker panel"], [
+        "be in",
+        "go in",
+        "be put in",
+        "be mounted in",
+        "allowed in",
+      ]),
       "where can a panel go",
       "where may a panel be",
       "where can the panel go",
@@ -1642,7 +1688,7 @@ export const changes = {
       "do the",
     ],
   },
-  "instead": { says: ["instead", "rather", "instead of"] },
+  "instead": { says: ["instead", "rather", "instead of", "in place of"] },
   "add": {
     says: [
       "add",

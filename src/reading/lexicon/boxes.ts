@@ -1,6 +1,18 @@
 /** Boxes, what lies in them beside conductors, and how conductors run through them. */
 import { each, type Lexicon } from "./entry.ts";
 
+/** Said behind a metal raceway that is the equipment ground itself. */
+const AS_GROUND = [
+  "for the ground",
+  ...each(["is", "as", "being", "used as", "acts as", "acting as"], ["", "the", "my"], [
+    "ground",
+    "equipment ground",
+    "equipment grounding conductor",
+    "egc",
+    "ground path",
+  ]),
+];
+
 export const boxes = {
   "box": {
     says: [
@@ -95,13 +107,14 @@ export const boxWords = {
   "looped": { says: ["looped", "unbroken loop", "loop left unbroken", "coiled"] },
   "no-nipple": { says: ["no nipple", "not a nipple", "isn't a nipple"] },
   "grounded-by-raceway": {
-    says: each(["pipe", "conduit", "raceway", "the pipe", "the conduit"], [
-      "is the ground",
-      "as the ground",
-      "is my ground",
-      "for the ground",
-    ]),
+    says: [
+      ...each(["pipe", "the pipe"], ["is the ground", "as the ground", "is my ground", "for the ground"]),
+      ...each(["conduit", "raceway", "the conduit", "metal conduit", "metal raceway", "steel conduit"], AS_GROUND),
+    ],
   },
+  "grounded-by-emt": { says: each(["emt", "thinwall"], AS_GROUND) },
+  "grounded-by-imc": { says: each(["imc"], AS_GROUND) },
+  "grounded-by-rmc": { says: each(["rigid", "rmc", "grc", "rigid conduit"], AS_GROUND) },
   "nipple": { says: ["nipple", "conduit nipple", "chase nipple", "close nipple"] },
   "compact": { says: ["compact", "compact stranded", "compact strand", "compact stranding"] },
   "no-clamps": {

@@ -415,7 +415,8 @@ export const spaces = {
   },
 } as const satisfies Lexicon;
 
-/** What decides whether a space's floor area counts. */
+const UNDER = ["under", "beneath", "below"];
+const ARTICLES = ["", "the", "a", "my"];
 /** What lies above wiring in the earth: only its depth goes by it. */
 export const above = {
   "elsewhere": { says: ["under the lawn", "under the yard", "under grass", "under open ground", "across the yard"] },
@@ -428,11 +429,8 @@ export const above = {
     ]),
   },
   "under a building": {
-    says: each(["under", "beneath", "below"], [
-      "the house",
-      "a house",
-      "a building",
-      "the building",
+    says: each(UNDER, [
+      ...each(["the", "a", ""], ["house", "building"]),
       "the garage slab",
       "the floor slab",
       "the foundation",
@@ -440,51 +438,32 @@ export const above = {
   },
   "under a concrete slab without vehicles": {
     says: [
-      ...each(["under", "beneath", "below"], [
-        "a concrete slab",
-        "the concrete slab",
-        "a slab",
-        "the slab",
-        "the patio",
-        "a patio",
-        "the sidewalk",
-        "a sidewalk",
-        "the walkway",
-        "4 inches of concrete",
-        "a 4 inch slab",
-      ]),
+      ...each(UNDER, ARTICLES, ["concrete slab", "slab", "patio", "sidewalk", "walkway"]),
+      ...each(UNDER, ["4 inches of concrete", "a 4 inch slab"]),
       "patio slab",
     ],
   },
   "under a street or parking lot": {
     says: [
-      ...each(["under", "beneath", "below", "across"], [
-        "a street",
-        "the street",
-        "a road",
-        "the road",
-        "an alley",
-        "the alley",
-        "a parking lot",
-        "the parking lot",
-        "a highway",
-        "a commercial driveway",
+      ...each([...UNDER, "across"], [...ARTICLES, "an"], [
+        "street",
+        "road",
+        "alley",
+        "parking lot",
+        "highway",
+        "commercial driveway",
       ]),
       "parking lot",
     ],
   },
   "under a dwelling's driveway": {
     says: [
-      ...each(["under", "beneath", "below", "across"], [
-        "the driveway",
-        "a driveway",
-        "my driveway",
-        "our driveway",
-        "his driveway",
-        "her driveway",
-        "a residential driveway",
-        "the drive",
-        "a gravel driveway",
+      ...each([...UNDER, "across"], [...ARTICLES, "our", "his", "her"], [
+        "driveway",
+        "residential driveway",
+        "gravel driveway",
+        "concrete driveway",
+        "drive",
       ]),
       "residential driveway",
       "driveway of a house",

@@ -187,15 +187,20 @@ function whyNot(w: Worksheet, one: Ampacity, duty: Duty, size: Known<"word">, ma
     return w.say`its terminations allow ${one.terminal}, the circuit needs ${duty.design}`;
   }
   if (w.holds(one.corrected, "<", duty.load)) return w.say`it carries ${one.corrected} here, the load is ${duty.load}`;
-  return w.scratch(() => {
-    const limit = smallLimit(w, size, material);
-    const most = limit && w.holds(limit, "<", duty.device!)
-      ? limit
-      : duty.nextSizeUp === false
-      ? breakerBelow(w, one.ampacity)
-      : largestBreaker(w, one.ampacity);
-    return w.say`it may have at most a ${most} breaker`;
-  });
+  const limit = smallLimit(w, size, material);
+  const isLimited = limit !== undefined && w.holds(limit, "<", duty.device!);
+  const most = isLimited
+    ? limit
+    : duty.nextSizeUp === false
+    ? breakerBelow(w, one.ampacity)
+    : largestBreaker(w, one.ampacity);
+  return w.choose(
+    "breaker of the plan on this conductor",
+    [duty.device!, "≤", most],
+    ["allowed", () => ""],
+    ["more than it may have", () => w.say`it may have at most a ${most} breaker`],
+    isLimited ? "small-conductors" : "next-size-up",
+  );
 }
 
 /** Of the sizes to choose from, the one to take. */

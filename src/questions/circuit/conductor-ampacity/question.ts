@@ -58,11 +58,15 @@ export default question({
     w.part("Conductor");
     const conductor = w.given("conductor", request.size);
     const material = request.material ?? w.word(w.assume<"word">("conductor-material")) as Material;
-    const rating = request.breaker
-      ? w.given("breaker put up for checking", asQuantity(request.breaker))
-      : request.load
-      ? w.lookUp<"A">("lowest column of the table", "conductor-ampacity", `${material} 60 °C`, conductor)
-      : ratingOfConductor(w, conductor, { ...request, material });
+    const sets = request.sets ? parallelSets(w, request.sets, conductor) : undefined;
+    const rating = request.breaker ? w.given("breaker put up for checking", asQuantity(request.breaker)) : ofAllSets(
+      w,
+      sets,
+      request.load
+        ? w.lookUp<"A">("lowest column of the table", "conductor-ampacity", `${material} 60 °C`, conductor)
+        : ratingOfConductor(w, conductor, { ...request, material }),
+      "rating by which terminations go",
+    );
     const wires = wiringOf(w, { ...request, material }, rating);
     if ((request.breaker || request.load) && endsByHeat(w, () => wires)) return;
     w.part("Ampacity");
@@ -73,9 +77,10 @@ export default question({
     w.figure("adjustment-factor", w.work("adjustment factor", "1", calc`1 × ${one.adjustment}`, "count-adjustment"));
     w.figure("ampacity", carries, "ampacity here");
     w.figure("termination-ampacity", one.terminal);
-    const all = request.sets ? inSets(w, request.sets, conductor, one.ampacity) : undefined;
+    const together = ofAllSets(w, sets, one.ampacity);
+    if (together !== one.ampacity) w.figure("ampacity-of-all-sets", together);
     w.part("Breaker");
-    const breaker = largest(w, one, conductor, material);
+    const breaker = largest(w, together, conductor, material);
     w.figure("breaker-rating", breaker, "largest breaker");
     tell(w, request, {
       conductor,
@@ -84,8 +89,9 @@ export default question({
       breaker,
       material,
       rating,
-      better: atMarked(w, request, conductor, rating),
-      all,
+      better: atMarked(w, request, conductor, rating, sets),
+      sets,
+      together,
     });
   },
 });
@@ -97,24 +103,27 @@ export default question({
 const whatItCarries = ({ terminals, method }: AmpacityRequest, one: Ampacity): Known<"A"> =>
   terminals !== undefined || isLimited(method) ? one.ampacity : one.corrected;
 
-/** Parallel sets carry as many times what terminations allow, where the size may be run in parallel: a word on it where it may not. */
-function inSets(
-  w: Worksheet,
-  count: number,
-  conductor: Known<"word">,
-  carries: Known<"A">,
-): Known<"A"> | { tooSmall: string } {
+type Sets = { count: Known<"1"> } | { tooSmall: string };
+
+/** How many sets there are, where the size may be run in parallel: a word on it where it may not. */
+function parallelSets(w: Worksheet, count: number, conductor: Known<"word">): Sets {
   const tooSmall = tooSmallToParallel(w, conductor);
   if (tooSmall) return { tooSmall };
   const sets = w.given("parallel sets", { n: String(count), unit: "1" });
   w.figure("parallel-sets", sets);
-  const all = w.work("ampacity of all sets", "A", calc`${sets} × ${carries}`);
-  w.figure("ampacity-of-all-sets", all);
-  return all;
+  return { count: sets };
 }
 
-function largest(w: Worksheet, one: Ampacity, conductor: Known<"word">, material: Material): Known<"A"> {
-  const breaker = largestBreaker(w, one.ampacity);
+/** As many times what one conductor has as there are sets of it; a device and a load are those of all of them. */
+const ofAllSets = (
+  w: Worksheet,
+  sets: Sets | undefined,
+  ofOne: Known<"A">,
+  name = "ampacity of all sets",
+): Known<"A"> => sets && "count" in sets ? w.work(name, "A", calc`${sets.count} × ${ofOne}`) : ofOne;
+
+function largest(w: Worksheet, ampacity: Known<"A">, conductor: Known<"word">, material: Material): Known<"A"> {
+  const breaker = largestBreaker(w, ampacity);
   const limit = smallLimit(w, conductor, material);
   if (!limit) return breaker;
   w.figure("small-conductor-limit", limit);
@@ -129,6 +138,7 @@ function atMarked(
   request: AmpacityRequest,
   conductor: Known<"word">,
   rating: Known<"A">,
+  sets: Sets | undefined,
 ): Better | undefined {
   const marked = markedHigher(w, request);
   if (!marked || !(request.breaker || request.load)) return undefined;
@@ -136,17 +146,19 @@ function atMarked(
   w.part(title);
   w.aside(title);
   const wires = wiringOf(w, marked.r, rating);
-  const one = ampacityOf(w, conductor, wires);
+  const ampacity = ofAllSets(w, sets, ampacityOf(w, conductor, wires).ampacity);
   const limit = smallLimit(w, conductor, wires.material);
-  const breaker = largestBreaker(w, one.ampacity);
+  const breaker = largestBreaker(w, ampacity);
   const within = limit
     ? w.work("largest breaker then", "A", calc`min(${breaker}, ${limit})`, "small-conductors")
     : breaker;
-  return { condition: marked.condition, ampacity: one.ampacity, breaker: within };
+  return { condition: marked.condition, ampacity, breaker: within };
 }
 
 type Result = {
-  all: Known<"A"> | { tooSmall: string } | undefined;
+  sets: Sets | undefined;
+  /** What all sets carry within their terminations; one conductor where there are none. */
+  together: Known<"A">;
   conductor: Known<"word">;
   better: Better | undefined;
   one: Ampacity;
@@ -159,19 +171,19 @@ type Result = {
 function tell(
   w: Worksheet,
   request: AmpacityRequest,
-  { conductor, one, carries, breaker, material, rating, better, all }: Result,
+  { conductor, one, carries, breaker, material, rating, better, sets, together }: Result,
 ): void {
   const what = [sizeInWords(request.size!), material, request.insulation ?? request.method].filter(Boolean).join(" ");
   const limits = carries === one.corrected ? w.say`; terminations allow ${one.terminal}` : "";
-  const together = all && !("tooSmall" in all)
-    ? w.say` ${String(request.sets)} sets carry ${all} within their terminations.`
+  const asSets = sets && "count" in sets
+    ? w.say`; ${String(request.sets)} sets ${together} within their terminations`
     : "";
-  w.headline = `${w.say`${what} carries ${carries} here${limits}; largest breaker ${breaker}.`}${together}`;
-  if (all && "tooSmall" in all) {
-    w.verdict = { is: "not ok", because: all.tooSmall };
+  w.headline = w.say`${what} carries ${carries} here${limits}${asSets}; largest breaker ${breaker}.`;
+  if (sets && "tooSmall" in sets) {
+    w.verdict = { is: "not ok", because: sets.tooSmall };
     w.headline = `${leading(w.verdict)}${w.headline}`;
   }
-  check(w, request, { conductor, one, breaker, rating, better });
+  check(w, request, { conductor, together, breaker, rating, better });
   w.caution(
     "The next size up is not allowed on a circuit with several receptacles for cord-and-plug loads.",
     "next-size-up",
@@ -197,9 +209,9 @@ function tell(
   );
 }
 
-type Held = Pick<Result, "conductor" | "one" | "breaker" | "rating" | "better">;
+type Held = Pick<Result, "conductor" | "together" | "breaker" | "rating" | "better">;
 
-function check(w: Worksheet, request: AmpacityRequest, { conductor, one, breaker, rating, better }: Held): void {
+function check(w: Worksheet, request: AmpacityRequest, { conductor, together, breaker, rating, better }: Held): void {
   const judged: Judgement[] = [];
   if (request.load) {
     const load = w.given("load put up for checking", asQuantity(request.load));
@@ -210,8 +222,8 @@ function check(w: Worksheet, request: AmpacityRequest, { conductor, one, breaker
       ], "ampacity");
     // A small conductor carries no load that its largest breaker does not.
     const mostOf = (ampacity: Known<"A">, device: Known<"A">) => w.holds(device, "<", ampacity) ? device : ampacity;
-    const most = mostOf(one.ampacity, breaker);
-    const limit = w.holds(breaker, "<", one.ampacity) ? "the largest breaker it may have" : "what it may carry here";
+    const most = mostOf(together, breaker);
+    const limit = w.holds(breaker, "<", together) ? "the largest breaker it may have" : "what it may carry here";
     const does = against(most);
     judged.push(judge(w, does, better && against(mostOf(better.ampacity, better.breaker)), better, {
       what: "load",

@@ -18,7 +18,7 @@ import { headline } from "./headline.ts";
 import { dwellingUntold, type Lines, linesOf, type Surroundings, surroundings } from "./lines.ts";
 import { beside, racewayHint, type SetOf } from "./material.ts";
 import { type FeederRequest, input } from "./request.ts";
-import { type Judgement, verdictOf } from "../../parts/verdict.ts";
+import { type Judgement, underCableGround, verdictOf } from "../../parts/verdict.ts";
 import { takes } from "./takes.ts";
 import { write } from "./write.ts";
 
@@ -102,7 +102,11 @@ export default question({
     const set: SetOf = { lines, ...(neutral && { neutral }), ...(ground && { ground: ground.size }) };
     const raceway = racewayHint(w, r, circuit, set);
     const instead = r.tappedFrom ? undefined : beside(w, r, circuit, place, set);
-    decide(w, r, circuit, lines, judged, [putNeutral, putGround].flatMap((put) => put ? [put.judged] : []));
+    const inCable = plan && ground && !putGround
+      ? underCableGround(w, r.method, lines.size, lines.material, ground.size)
+      : [];
+    const putUp = [putNeutral, putGround].flatMap((put) => put ? [put.judged] : []);
+    decide(w, r, circuit, lines, judged, [...putUp, ...inCable]);
     cautions(w, r, circuit, lines, judged.length > 0);
     w.headline = headline(w, r, { circuit, set, ground, raceway, instead });
     suggest(w, r, lines);

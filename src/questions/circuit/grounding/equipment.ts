@@ -3,8 +3,9 @@ import { need } from "../../../core/outcome.ts";
 import { calc } from "../../../core/formula.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { areaOf, type Material } from "../../../rules/conductors.ts";
-import { equipmentGround } from "../../../rules/grounding.ts";
+import { wiringOf } from "../../../rules/conditions.ts";
+import { areaOf, chooseConductor, type Material, sizeInWords } from "../../../rules/conductors.ts";
+import { equipmentGround, isLarger } from "../../../rules/grounding.ts";
 import { asQuantity } from "../../question.ts";
 import type { GroundingRequest } from "./request.ts";
 
@@ -27,7 +28,7 @@ export function equipmentGroundOf(w: Worksheet, r: GroundingRequest, of: Materia
   const installed = r.size === undefined ? undefined : w.given("ungrounded conductors", r.size);
   // In parallel sets the ground of one raceway may be larger than one conductor: the circuit's conductors are all of them.
   const cap = r.sets !== undefined && r.sets > 1 ? undefined : installed;
-  const size = equipmentGround(w, device, of, cap, upsizing(w, r, installed));
+  const size = equipmentGround(w, device, of, cap, upsizing(w, r, device, installed));
   if (r.sets !== undefined && r.sets > 1) {
     w.caution("Parallel raceways: this ground in each of them, at its full size.", "equipment-grounding-parallel");
   }
@@ -39,16 +40,15 @@ export function equipmentGroundOf(w: Worksheet, r: GroundingRequest, of: Materia
 }
 
 /** The increase that makes the ground grow; undefined where there is none, or where this edition lets it pass. */
-function upsizing(w: Worksheet, r: GroundingRequest, installed: Known<"word"> | undefined) {
+function upsizing(
+  w: Worksheet,
+  r: GroundingRequest,
+  device: Known<"A">,
+  installed: Known<"word"> | undefined,
+): { installed: Known<"word">; needed: Known<"word"> } | undefined {
   if (r.needed === undefined) {
-    if (installed) {
-      w.suppose(
-        "ungrounded conductors",
-        "not larger than they had to be",
-        "no increase for voltage drop was told",
-        `raised from a smaller size to ${r.size} for voltage drop`,
-      );
-    }
+    const needed = installed && neededByDevice(w, r, device, installed);
+    if (installed && needed) return { installed, needed };
     return undefined;
   }
   if (!installed) {
@@ -81,4 +81,38 @@ function upsizing(w: Worksheet, r: GroundingRequest, installed: Known<"word"> | 
     );
   } else w.given(name, "does not count", why, "equipment-grounding-upsized");
   return undefined;
+}
+
+/**
+ * What the device's full rating needs here, where larger conductors were told without a word why: an increase, as in a
+ * plan of a circuit. Undefined where they are no larger.
+ */
+function neededByDevice(
+  w: Worksheet,
+  r: GroundingRequest,
+  device: Known<"A">,
+  installed: Known<"word">,
+): Known<"word"> | undefined {
+  const least = () => {
+    const sets = r.sets !== undefined && r.sets > 1
+      ? w.given("parallel sets", { n: String(r.sets), unit: "1" })
+      : undefined;
+    const wiring = wiringOf(w, { ...(r.material && { material: r.material }) }, device);
+    const duty = { design: device, load: device, device, ...(sets && { sets }) };
+    return chooseConductor(w, duty, wiring, "smallest conductor that the device needs").size;
+  };
+  const isMore = w.scratch(() => {
+    const found = w.ifCovered(least);
+    return found !== undefined && isLarger(w, installed, found);
+  });
+  if (!isMore) return undefined;
+  const needed = least();
+  w.suppose(
+    "ungrounded conductors",
+    `raised from ${sizeInWords(w.word(needed))}`,
+    "they are larger than the device needs, and nothing was said of heat or of other conductors beside them",
+    `raised from ${w.word(needed)} to ${r.size} for temperature`,
+    "equipment-grounding-upsized",
+  );
+  return needed;
 }

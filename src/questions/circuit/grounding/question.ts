@@ -112,7 +112,7 @@ function earthIsNoPath(w: Worksheet): void {
   w.headline = w
     .say`Not OK: as a fault path, earth or a ground rod is ${path}. A breaker will not trip through soil: run an equipment ground with the circuit.`;
   w.caution("Until there is an equipment ground, a fault can leave metal parts live without tripping anything.");
-  w.suggest("equipment ground for a 60 A breaker");
+  w.suggest("equipment ground for a 60 A breaker", "does a 25 ohm ground rod trip a 20 A breaker?");
 }
 
 function suggest(w: Worksheet, r: GroundingRequest, of: Material, wanted: readonly GroundingConductor[]): void {

@@ -71,7 +71,15 @@ function takeEarthReturn(t: Taker, draft: Draft): boolean {
   const isEarth = t.has("electrode:earth") && isPath;
   if (!isEarth && !(t.has("electrode:rod") && (isInstead || t.has("goal:fault-path")))) return false;
   if (t.all("device").some(({ slots }) => slots.rating)) return false;
-  t.said("electrode:earth", "electrode:rod", "change:instead", "change:drop", "goal:fault-path", "goal:check");
+  t.said(
+    "electrode:earth",
+    "electrode:rod",
+    "change:instead",
+    "change:drop",
+    "goal:fault-path",
+    "goal:check",
+    "goal:why",
+  );
   for (const ground of grounds) t.head(ground);
   draft.earthReturn = true;
   return true;

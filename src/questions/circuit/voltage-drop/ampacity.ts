@@ -5,7 +5,7 @@ import type { Worksheet } from "../../../core/worksheet.ts";
 import { type Conditions, wiringOf } from "../../../rules/conditions.ts";
 import { ampacityOf, chooseConductor, sizeInWords, smallLimit, tooHot, whyNone } from "../../../rules/conductors.ts";
 import { unfit } from "../../../rules/fitness.ts";
-import { protects, showProtection, usualBreaker } from "../../../rules/overcurrent.ts";
+import { largestBreaker, protects, showProtection, usualBreaker } from "../../../rules/overcurrent.ts";
 import { tooSmallToParallel } from "../../../rules/parallel.ts";
 import type { Run } from "../../../rules/voltage-drop.ts";
 import { motorTerminals } from "../../parts/motors.ts";
@@ -45,7 +45,14 @@ export function carries(w: Worksheet, run: Run, { r, load }: Placed): Check {
     w.scratch(() => tooHot(w, wiring(r.terminals)));
   if (refused) return { is: "not ok", because: refused };
   const limit = isMotor(r) ? undefined : smallLimit(w, size, material);
-  if (limit && w.holds(device ?? needed, ">", limit)) {
+  const isKept = limit === undefined || w.choose<boolean>(
+    "small-conductor limit",
+    [device ?? needed, "≤", limit],
+    ["kept", () => true],
+    ["exceeded", () => false],
+    "small-conductors",
+  );
+  if (!isKept) {
     const because = device
       ? w.say`${wire} may have a ${limit} breaker at most, not ${device}`
       : w.say`${wire} may have a ${limit} breaker at most, too little for ${needed}`;
@@ -66,6 +73,15 @@ export function carries(w: Worksheet, run: Run, { r, load }: Placed): Check {
     if (!carried || device === undefined) return carried;
     const isProtected = protects(w, device, ampacity);
     if (isProtected) showProtection(w, device, ampacity);
+    else {
+      w.choose(
+        "breaker on this conductor",
+        [device, "≤", largestBreaker(w, ampacity)],
+        ["allowed", () => {}],
+        ["more than it may have", () => {}],
+        "next-size-up",
+      );
+    }
     return isProtected;
   };
   const ampacity = all(r.terminals);
@@ -91,7 +107,14 @@ function notJudged(w: Worksheet, wire: string, { size, material, sets }: Run, ne
   if (w.has(TABLE, best, size)) {
     const one = w.lookUp<"A">("ampacity at the most", TABLE, best, size);
     const most = sets ? w.work("ampacity of all sets", "A", calc`${one} × ${sets}`) : one;
-    if (w.holds(needed, ">", most)) {
+    const isEnough = w.choose<boolean>(
+      "load against the most it carries",
+      [needed, "≤", most],
+      ["not ruled out", () => true],
+      ["too much", () => false],
+      "ampacity",
+    );
+    if (!isEnough) {
       return { is: "not ok", because: w.say`${wire} carries ${most} at the most, too little for ${needed}` };
     }
   }

@@ -135,11 +135,23 @@ function takePull(t: Taker, draft: Draft): void {
     ...t.free("raceways").flatMap(({ sense }) =>
       sense.is === "raceways" && sense.inches !== undefined ? [{ size: TRADE[sense.inches]!, count: sense.n }] : []
     ),
-    ...t.free("in").flatMap(({ sense }) =>
-      sense.is === "quantity" && TRADE[sense.n] ? [{ size: TRADE[sense.n]! }] : []
-    ),
+    ...t.free("in").flatMap((value) => {
+      const size = value.sense.is === "quantity" && TRADE[value.sense.n];
+      return size ? [{ size, ...countBefore(t, value) }] : [];
+    }),
   ];
   draft.raceways = raceways;
+}
+
+/** `two 2 in and one 3 in conduit`: a number right before a trade size counts it. */
+function countBefore(t: Taker, { pieces }: Value): Draft {
+  const before = t.facts.free.find(({ key, value }) =>
+    (key === "number" || key === "count") && Math.max(...value.pieces) + 1 === Math.min(...pieces)
+  )?.value;
+  const n = before && "n" in before.sense ? before.sense.n : undefined;
+  if (n === undefined || !Number.isInteger(n)) return {};
+  t.use(before!, "count");
+  return n === 1 ? {} : { count: n };
 }
 
 /** Conductors and cables by their size; grounds, pigtails and fixture wires by what they are. */

@@ -98,10 +98,16 @@ function cautions(w: Worksheet, r: LayingRequest, column: Column | undefined, lo
   if (r.method === "EMT") {
     w.caution("EMT in the earth wants approved protection against corrosion: PVC is the usual way.");
   }
+  if (r.method && IF_MARKED.includes(r.method)) {
+    w.caution(`${r.method} lies in the earth only where it is listed and marked for direct burial.`, "burial-cover");
+  }
   if (column === "direct burial" && location !== "under a building") {
     w.suggest("20 A 120 V GFCI circuit", "in PVC conduit");
   } else w.suggest("UF cable", "under the driveway of a house");
 }
+
+/** Made for the earth only where they say so. */
+const IF_MARKED: readonly Method[] = ["LFMC", "LFNC", "MC cable"];
 
 /** Distances by the article of the raceway or cable; PVC and straight threaded rigid conduit by their size. */
 function supports(w: Worksheet, r: LayingRequest): void {
@@ -123,7 +129,15 @@ function supports(w: Worksheet, r: LayingRequest): void {
   const straight = inches && (method === "RMC" || method === "IMC")
     ? w.lookUp<"ft">("straight runs with threaded couplings", "rigid-conduit-supports", "supports at most", inches)
     : undefined;
-  const more = straight ? w.say`; straight runs with threaded couplings up to ${straight}` : "";
+  // By its armour one is taken for the other, and the distances differ.
+  const armored = method === "MC cable"
+    ? w.lookUp<"ft">("distance between supports, AC (BX) cable", "wiring-supports", "supports at most", "AC cable")
+    : undefined;
+  const more = straight
+    ? w.say`; straight runs with threaded couplings up to ${straight}`
+    : armored
+    ? w.say`; AC (BX) cable every ${armored}`
+    : "";
   judge(
     w,
     r,

@@ -2,7 +2,7 @@
 import * as z from "zod";
 import { quantity } from "../../question.ts";
 
-/** Kinds of wiring, by the column of cover that is theirs; EMT is an approved raceway of no column of its own. */
+/** Kinds of wiring, by the column of cover that is theirs; EMT and liquidtight conduit are approved raceways without a column of their own. */
 export const METHODS = {
   "UF cable": "direct burial",
   "direct-buried conductors": "direct burial",
@@ -11,11 +11,11 @@ export const METHODS = {
   PVC: "nonmetallic raceway",
   EMT: "nonmetallic raceway",
   FMC: undefined,
-  LFMC: undefined,
-  LFNC: undefined,
+  LFMC: "nonmetallic raceway",
+  LFNC: "nonmetallic raceway",
   ENT: undefined,
   "NM cable": undefined,
-  "MC cable": undefined,
+  "MC cable": "direct burial",
   "AC cable": undefined,
   "SE cable": undefined,
 } as const;

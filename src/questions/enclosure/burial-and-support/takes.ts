@@ -46,7 +46,8 @@ const MOST_AMPERES = 20;
 const LOW_VOLTS = 30;
 
 export function takes(t: Taker): Draft | undefined {
-  const isOfDepth = t.wants("goal:burial-depth") && isInEarth(t) || isBuried(t);
+  const isOfDepth = t.wants("goal:burial-depth") && isInEarth(t) || isBuried(t) || isUnderAlone(t) ||
+    t.wants("goal:working-space") && hasMethod(t) && t.all("device").length === 0;
   const isOfSupports = t.wants("goal:support-spacing");
   if (!isOfDepth && !isOfSupports) return undefined;
   const draft: Draft = { find: isOfSupports ? "supports" : "burial depth" };
@@ -83,9 +84,16 @@ const isInEarth = (t: Taker): boolean =>
   t.all("device", "panel", "subpanel", "main").length === 0 || t.has("place:wet") || hasMethod(t);
 const hasMethod = (t: Taker): boolean =>
   t.facts.free.some(({ key }) => key in OF_TERMS) || t.all("conductor").some(({ slots }) => slots.insulation);
+/** What lies above it was told. */
+const isUnder = (t: Taker): boolean => LOCATIONS.some((each) => t.has(`above:${each}`));
+/** `rigid under a driveway`: a raceway or a cable and what lies above it, and nothing that asks anything else. */
+const isUnderAlone = (t: Taker): boolean =>
+  isUnder(t) && hasMethod(t) && !t.facts.free.some(({ key }) => key.startsWith("goal:")) &&
+  t.facts.facts.every(({ family, slots }) => family === "conductor" && !slots.size);
 /** `we buried the UF 18 inches, ok?`: laid already, at a depth that is told. */
 const isBuried = (t: Taker): boolean =>
-  t.has("place:wet") && hasMethod(t) && !t.wants("role:wire", "device:breaker", "goal:size", "goal:drop") &&
+  (t.has("place:wet") || isUnder(t)) && hasMethod(t) &&
+  !t.wants("role:wire", "device:breaker", "goal:size", "goal:drop") &&
   t.facts.free.some(({ key, value }) =>
     (key === "in" || key === "depth") && numberOf(value) >= LEAST_DEPTH && !(key === "in" && TRADE[numberOf(value)])
   );
@@ -106,7 +114,10 @@ function takeMethod(t: Taker, draft: Draft): void {
     if (key.startsWith("raceway:")) found.unshift(method);
     else found.push(method);
   }
-  // A cable by its size alone, in the earth, is UF.
+  // `AC cable support spacing`: cooling has no supports that are asked here.
+  if (draft.find === "supports" && found.length === 0 && t.all("load", "air-conditioner").length > 0) {
+    found.push("AC cable");
+  }
   if (found[0]) draft.method = found[0];
   t.terms("raceway");
 }

@@ -134,8 +134,8 @@ function check(w: Worksheet, r: FillRequest, raceway: Raceway, size: string): vo
   const most = isAlike(r) && r.conductors?.length ? mostOf(w, r, raceway, size) : undefined;
   const room = most === undefined ? "" : w.say`At most ${most} of them in ${size} in.`;
   w.headline = [leading(w.verdict).trim(), instead, room].filter(Boolean).join(" ");
-  jam(w, r, raceway, size);
-  if (fits || byNote) w.headline = withCarrying(w, r, w.headline);
+  const jams = jam(w, r, raceway, size);
+  if (fits || byNote) w.headline = `${withCarrying(w, r, w.headline)}${jams}`;
   close(w, r, raceway);
 }
 
@@ -206,8 +206,8 @@ function smallest(w: Worksheet, r: FillRequest, raceway: Raceway): void {
   } allowed, ${fill} filled.`;
   const below = listedSizes(w, raceway)[listedSizes(w, raceway).indexOf(size) - 1];
   if (below && below !== WHIP && isAlike(r)) byCount(w, r, raceway, below, lies.count);
-  jam(w, r, raceway, size);
-  w.headline = withCarrying(w, r, w.headline);
+  const jams = jam(w, r, raceway, size);
+  w.headline = `${withCarrying(w, r, w.headline)}${jams}`;
   close(w, r, raceway);
 }
 
@@ -289,23 +289,23 @@ function beside(
   })!;
 }
 
-/** Three alike may jam side by side in a bend. */
-function jam(w: Worksheet, r: FillRequest, raceway: Raceway, size: string): void {
+/** Three alike may jam side by side in a bend: the sentence that says so, where the ratio is between its bounds. */
+function jam(w: Worksheet, r: FillRequest, raceway: Raceway, size: string): string {
   const lines = (r.conductors ?? []).filter(({ ground }) => !ground);
   const [one] = lines;
-  if (lines.length !== 1 || one!.count !== 3 || r.cables?.length) return;
+  if (lines.length !== 1 || one!.count !== 3 || r.cables?.length) return "";
   w.part("Jamming");
   w.aside("Jamming");
   const bore = w.lookUp<"in">(`bore of ${size} in ${raceway}`, RACEWAYS[raceway], "internal diameter", `${size} in`);
   const ratio = w.work("bore over conductor diameter", "1", calc`${bore} ÷ ${diameterOf(w, r, one!)}`, "raceway-jam");
   w.figure("jam-ratio", ratio);
   const [least, most] = [w.constant<"1">("jam-ratio-least"), w.constant<"1">("jam-ratio-most")];
-  if (w.holds(ratio, "≥", least) && w.holds(ratio, "≤", most)) {
-    w.caution(
-      w.say`Three alike may jam in the bends: the bore is ${ratio} times a conductor, between ${least} and ${most}.`,
-      "raceway-jam",
-    );
-  }
+  if (!w.holds(ratio, "≥", least) || !w.holds(ratio, "≤", most)) return "";
+  w.caution(
+    w.say`Three alike may jam in the bends: the bore is ${ratio} times a conductor, between ${least} and ${most}.`,
+    "raceway-jam",
+  );
+  return " Three alike may jam in its bends.";
 }
 
 function close(w: Worksheet, r: FillRequest, raceway: Raceway): void {

@@ -33,6 +33,12 @@ const TRADE: Readonly<Record<number, string>> = {
   5: "5",
   6: "6",
 };
+/** Raceways that are said to be the ground themselves: no wire of it lies in them. */
+const GROUNDED_BY = [
+  ["boxWord:grounded-by-emt", "EMT"],
+  ["boxWord:grounded-by-imc", "IMC"],
+  ["boxWord:grounded-by-rmc", "RMC"],
+] as const;
 /** A nipple is no longer, by its rule. */
 const LONGEST_NIPPLE = 24;
 const WIDEST_CABLE = 5;
@@ -43,7 +49,8 @@ const WIDTHS: ReadonlySet<string> = new Set(["in", "breadth"]);
 const isRated = ({ slots, pieces }: Fact): boolean =>
   (slots.rating ?? slots.current ?? slots.draw) !== undefined &&
   (pieces.length > 0 || Object.values(slots).flat().some((value) => value.pieces.length > 0));
-const hasRaceway = (t: Taker): boolean => t.facts.free.some(({ key }) => key.startsWith("raceway:"));
+const hasRaceway = (t: Taker): boolean =>
+  t.facts.free.some(({ key }) => key.startsWith("raceway:")) || GROUNDED_BY.some(([id]) => t.has(id));
 
 /** How many wires a raceway takes, or which one they need; a size of wire or a breaker asked as well is a circuit's. */
 function isAsked(t: Taker): boolean {
@@ -118,6 +125,7 @@ function takeRaceway(t: Taker, draft: Draft): void {
       });
     }
   }
+  for (const [id, raceway] of GROUNDED_BY) if (t.has(id)) draft.raceway ??= raceway;
   t.said("boxWord:no-nipple");
   const isNipple = t.said("boxWord:nipple");
   if (isNipple) draft.nipple = true;
@@ -130,17 +138,21 @@ function takeRaceway(t: Taker, draft: Draft): void {
     t.use(value, "size");
     sizes.add(TRADE[n]!);
   }
+  const nipple = t.facts.free.find(({ key }) => key === "boxWord:nipple")?.value;
+  // `24 in nipple`: `in` stands between a number and a word as often as not.
+  const isItsLength = (value: Value) => nipple && Math.min(...nipple.pieces) - Math.max(...value.pieces) <= 2;
+  const lengths = isNipple
+    ? t.facts.free.filter(({ key, value }) => key === "number" && isItsLength(value)).map(({ value }) => value)
+    : [];
+  for (const value of lengths) takeNippleLength(t, draft, value);
   for (const value of [...WIDTHS].flatMap((key) => t.free(key))) {
     const { sense } = value;
     if (sense.is !== "quantity") continue;
     const trade = TRADE[sense.n];
     if (trade && !isNipple) sizes.add(trade);
     if (trade && draft.size === undefined) draft.size = trade;
-    else if (isNipple) {
-      const isShort = sense.n <= LONGEST_NIPPLE;
-      if (!isShort) delete draft.nipple;
-      t.aside(value, isShort ? "as short as a nipple is" : "too long for a nipple: filled as a raceway");
-    } else if (isWidth(value)) cables.push({ diameter: { value: sense.n, unit: "in" } });
+    else if (isNipple) takeNippleLength(t, draft, value);
+    else if (isWidth(value)) cables.push({ diameter: { value: sense.n, unit: "in" } });
     else t.aside(value, "the fill does not depend on a length");
   }
   for (const { sense } of t.free("raceways")) {
@@ -174,11 +186,18 @@ function takeRaceway(t: Taker, draft: Draft): void {
     t.aside(load, "what it feeds makes no difference to the fill");
   }
 }
+/** A nipple that is too long is none. */
+function takeNippleLength(t: Taker, draft: Draft, value: Value): void {
+  const isShort = "n" in value.sense && value.sense.n <= LONGEST_NIPPLE;
+  if (!isShort) delete draft.nipple;
+  t.aside(value, isShort ? "as short as a nipple is" : "too long for a nipple: filled as a raceway");
+}
 const MOST_ALIKE = 6;
 /** Fractions, which are no count. */
 const TRADE_SAID: ReadonlySet<string> = new Set(Object.values(TRADE).filter((size) => size.includes("/")));
 
 function takeConductors(t: Taker, draft: Draft): void {
+  const isGroundItself = t.said("boxWord:grounded-by-raceway", ...GROUNDED_BY.map(([id]) => id));
   const conductors: Draft[] = [];
   const all = [...t.terms("insulation")];
   const facts = t.all("conductor");
@@ -192,7 +211,7 @@ function takeConductors(t: Taker, draft: Draft): void {
       const isGround = fact.id === "equipment-ground" && fact.pieces.length > 0 &&
         facts.some(({ slots }) => slots.size);
       const same = isGround ? sizeOfAll(facts) : undefined;
-      if (isGround && t.said("boxWord:grounded-by-raceway")) t.head(fact);
+      if (isGround && isGroundItself) t.head(fact);
       else if (same) {
         // Up to 10 AWG a ground is as large as the wires of its circuit.
         t.head(fact);

@@ -37,12 +37,26 @@ export function placesOf(w: Worksheet, r: FaultRequest, temperature: Known<"°C"
   const conduit = conduitOf(w, r.conduit, run.length > 0);
   const places: Place[] = [{ name: r.power ? "transformer" : "source", path: [] }];
   run.forEach((segment, i) => {
+    if (segment.from !== undefined && segment.from === segment.to) {
+      throw need(
+        `run.${i}.from`,
+        `Two wires end at a ${segment.to}: where does the second begin? Give each end a name of its own.`,
+        "from the main panel 120 ft of #6 copper to the subpanel",
+      );
+    }
     const from = segment.from === undefined ? places.at(-1)! : places.findLast(({ name }) => name === segment.from);
     if (!from) {
       throw need(
         `run.${i}.from`,
         `No stretch before it ends at the ${segment.from}: where does stretch ${i + 1} begin?`,
         `from the ${run[0]!.to ?? "panel"}`,
+      );
+    }
+    // Two in a row are a chain; from the third on it may be a tree, in which more flows.
+    if (i > 1 && segment.from === undefined) {
+      w.caution(
+        `The wire to the ${segment.to ?? `end of stretch ${i + 1}`} is taken to go on from the ${from.name}; ` +
+          "more flows if it begins nearer to the source: say from where.",
       );
     }
     const name = segment.to ?? (run.length > 1 ? `end of stretch ${i + 1}` : "end of the run");

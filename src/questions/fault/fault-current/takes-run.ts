@@ -26,6 +26,10 @@ const BY_WORD: Readonly<Record<string, Point>> = {
   "main disconnect": "main",
   "service disconnect": "main",
   "panelboard": "panel",
+  "mdp": "main panel",
+  "main distribution panel": "main panel",
+  "switchboard": "main panel",
+  "main switchboard": "main panel",
   "load center": "panel",
   "loadcenter": "panel",
   "detached garage": "garage",
@@ -78,17 +82,22 @@ export function takeRunOfFault(t: Taker, draft: Draft): void {
   const placed = new Set(
     sized.flatMap(({ slots }) => [...slots.to ?? [], ...slots.from ?? []]).flatMap(({ pieces }) => pieces),
   );
+  const ends: (Point | undefined)[] = [];
   const run = Array.from({ length: count }, (_, i) => {
     const fact = sized[i];
     const size = fact && sizeOf(t, fact);
     const counted = fact && takeCount(t, fact);
     const ofIts = fact && t.number(fact, "sets");
-    const from = fact && pointOf(t, fact, "from", told);
+    const begun = fact && pointOf(t, fact, "from", i > 0 && ends.at(-1) !== undefined ? undefined : told);
+    if (fact && !begun && i > 0 && ends.at(-1) !== undefined) askWhereFrom(t, fact, i);
     const named = fact && pointOf(t, fact, "to");
+    // Two ends by one name: one that begins where it ends is asked about.
+    const from = begun ?? (named && told.has(named) ? named : undefined);
     const near = named ? undefined : ofStretch(i).find(({ point }) => !told.has(point));
     if (near) placed.add(near.at);
     const to = named ?? near?.point;
     if (to) told.add(to);
+    ends.push(to);
     const metal = metals[i] ?? material;
     return {
       ...(lengths[i] && { length: lengths[i] }),
@@ -114,6 +123,16 @@ function pointOf(t: Taker, fact: Fact, slot: "from" | "to", reached?: ReadonlySe
   if (!point || (reached && !reached.has(point))) return undefined;
   t.use(value, slot);
   return point;
+}
+/** A stretch that begins at a place of no name here: taken as the next of a chain it would let too little through. */
+function askWhereFrom(t: Taker, fact: Fact, i: number): void {
+  const value = fact.slots.from?.[0];
+  if (value?.sense.is !== "words") return;
+  t.ask({
+    field: `run.${i}.from`,
+    ask: `Which wire leads to the ${value.sense.words}, where a later one begins?`,
+    example: "30 ft of 4/0 copper to the main panel, from the main panel 120 ft of #6 to the shop",
+  });
 }
 const pointNamed = (words: string): Point | undefined =>
   POINTS.find((each) => each === words || words === `the ${each}`) ?? BY_WORD[words];

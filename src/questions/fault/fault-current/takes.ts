@@ -83,6 +83,8 @@ function isAsked(t: Taker): boolean {
   ];
   const isOfSource = powersOf(t).length > 0 || told.some(t.has) || beyondDevices(t).length > 0;
   const isLabel = t.facts.free.some(({ value: { sense } }) => sense.is === "section" && sense.section === "110.24");
+  // A source that is infinite, a transformer and a length of wire.
+  if (t.has("fault:infinite-bus") && powersOf(t).length > 0) return true;
   if (t.wants("goal:fault") && isOfSource || isLabel && powersOf(t).length > 0) return true;
   if (t.wants("goal:fault-current") || told.some(t.has) || beyondDevices(t).length > 0) return true;
   // An impedance is of no use to any other question.

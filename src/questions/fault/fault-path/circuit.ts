@@ -84,7 +84,7 @@ function groundOf(w: Worksheet, r: PathRequest, breaker: Known<"A">, line: Condu
   if (r.return === "raceway") {
     throw need(
       "ground",
-      "I hold no impedance of a metal raceway as the way back: which equipment ground wire runs in it?",
+      "I hold no impedance of a metal raceway as the way back, so no current through it: which equipment ground wire runs in it, or could?",
       "12 AWG copper ground",
     );
   }

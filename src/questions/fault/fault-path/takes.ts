@@ -16,6 +16,13 @@ const LEAST_FAULT = 1000;
 const APPARENT: readonly string[] = ["VA", "kVA", "MVA"];
 /** Of one breaker that is to trip there are not so many. */
 const LEAST_MULTIPLE = 3;
+/** A metal raceway that is the equipment ground itself. */
+const RACEWAY_GROUNDS = [
+  "boxWord:grounded-by-raceway",
+  "boxWord:grounded-by-emt",
+  "boxWord:grounded-by-imc",
+  "boxWord:grounded-by-rmc",
+];
 const ANSWERED = [
   "goal:fault",
   "goal:fault-current",
@@ -60,13 +67,19 @@ export function takes(t: Taker): Draft | undefined {
 function isAsked(t: Taker): boolean {
   const isSized = lines(t).some(({ slots }) => slots.size);
   const isFault = t.wants("goal:fault-path") || t.has("multiple") || t.has("fault:no-source-impedance") ||
-    isOnBreaker(t, isSized);
+    isOnBreaker(t, isSized) || isThroughEarth(t);
   const isMotors = (t.all("load", ...MOTORS).length > 0 && !isSized) || t.has("motorWord:hard-starting");
   if (!isFault || isMotors || t.wants("goal:drop") || t.has("drop")) return false;
   // Rods without a breaker are a question on grounding.
   const isOfRods = t.has("electrode:rod") || t.has("electrode:earth");
   return !isOfRods || t.all("device").some(({ slots }) => slots.rating) || t.has("ohm");
 }
+
+/** `does a rod of 25 ohms trip a 15 A breaker`: a resistance of the earth beside a breaker, and no conductor to the rod asked. */
+const isThroughEarth = (t: Taker): boolean =>
+  (t.has("electrode:rod") || t.has("electrode:earth")) && t.has("ohm") &&
+  t.all("device", "breaker").some(({ slots }) => slots.rating) &&
+  !t.wants("role:grounding-electrode-conductor", "role:wire", "goal:size", "goal:bond");
 
 /** `20 A breaker, #12 and a #12 ground, 350 ft: fault current?`: a fault behind a breaker, and nothing told of the source. */
 function isOnBreaker(t: Taker, isSized: boolean): boolean {
@@ -206,11 +219,16 @@ function takeGround(t: Taker, draft: Draft): void {
   for (const fact of t.all("conductor", "equipment-ground", "bonding-jumper")) takeGroundWire(t, fact, draft);
   const isEarth = t.said("electrode:rod", "electrode:earth");
   const [ohms] = [t.loose("ohm")];
-  const isNone = t.said("fault:no-ground");
-  if ((isEarth || ohms) && draft.ground === undefined) {
+  const isNone = t.said("fault:no-ground", "boxWord:no-ground");
+  const isRaceway = t.said(...RACEWAY_GROUNDS);
+  const isMetal = draft.conduit !== undefined && draft.conduit !== "PVC";
+  if (isRaceway && draft.ground === undefined) {
+    draft.return = "raceway";
+    draft.conduit ??= "steel";
+  } else if ((isEarth || ohms) && draft.ground === undefined) {
     draft.return = "earth";
     if (ohms) draft.earth = ohms;
-  } else if (isNone) draft.return = draft.conduit === undefined ? "earth" : "raceway";
+  } else if (isNone) draft.return = isMetal ? "raceway" : "earth";
 }
 function takeGroundWire(t: Taker, fact: Fact, draft: Draft): void {
   t.head(fact);

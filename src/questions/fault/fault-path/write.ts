@@ -21,7 +21,7 @@ export function write(r: PathRequest): string {
     r.conduit && `in ${r.conduit} conduit`,
     groundText(r),
     r.return === "earth" ? "ground rod is the only fault return" : undefined,
-    r.return === "raceway" ? "no equipment ground" : undefined,
+    r.return === "raceway" ? "the conduit is the ground" : undefined,
     said(r.earth, "", " to earth"),
     said(r.source, "available fault current "),
     r.ratio === undefined ? undefined : `X/R ratio ${r.ratio}`,

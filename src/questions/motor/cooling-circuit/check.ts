@@ -129,5 +129,5 @@ export function judgeDisconnect(
 }
 
 /** Of several devices to choose from one that stands is enough; the wire and the disconnect have to stand anyway. */
-export const verdictOf = ({ devices, wire }: Checked, disconnect: Judgement | undefined) =>
-  worstOf([...anyOf(devices), ...wire, ...(disconnect ? [disconnect] : [])]);
+export const verdictOf = ({ devices, wire }: Checked, beside: readonly Judgement[]) =>
+  worstOf([...anyOf(devices), ...wire, ...beside]);

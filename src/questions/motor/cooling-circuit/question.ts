@@ -7,7 +7,7 @@ import { ampacityOf, chooseConductor, sizeInWords, type Wiring } from "../../../
 import { cautionWiring } from "../../../rules/fitness.ts";
 import { cautionCableGround, equipmentGround } from "../../../rules/grounding.ts";
 import { question } from "../../question.ts";
-import { endsByHeat, leading } from "../../parts/verdict.ts";
+import { endsByHeat, leading, underCableGround } from "../../parts/verdict.ts";
 import { check, judgeDisconnect, verdictOf } from "./check.ts";
 import { dropHeld, dropOfPlan } from "./drop.ts";
 import { type CoolingRequest, input } from "./request.ts";
@@ -75,7 +75,8 @@ export default question({
       size,
       ampacity: checked.ampacity ?? (isNeeded ? needed : ampacityOf(w, size, wiring)).ampacity,
     });
-    const verdict = verdictOf(checked, switched);
+    const inCable = checked.size ? underCableGround(w, request.method, size, wiring.material, ground) : [];
+    const verdict = verdictOf(checked, [...(switched ? [switched] : []), ...inCable]);
     if (verdict) w.verdict = verdict;
     w.headline = headline(w, request, unit, { size, wiring, ground });
     suggest(w, request, unit);

@@ -6,7 +6,7 @@ import type { Device, Protection } from "../../../rules/motor-protection.ts";
 import { judgeDrop, type Lines } from "../../parts/motor-lines.ts";
 import type { Motor } from "../../parts/motors.ts";
 import { asQuantity } from "../../question.ts";
-import { type Judgement, underMethod, verdictOf } from "../../parts/verdict.ts";
+import { type Judgement, underCableGround, underMethod, verdictOf } from "../../parts/verdict.ts";
 import type { Devices } from "./devices.ts";
 import type { MotorRequest } from "./request.ts";
 
@@ -24,10 +24,13 @@ export type Found = {
 };
 
 /** What speaks against the plan decides; nothing where nothing was put up. */
-export function check(w: Worksheet, r: MotorRequest, found: Found): void {
+export function check(w: Worksheet, r: MotorRequest, found: Found, ground: Known<"word">): void {
   w.part("Plan check");
   const judged: Judgement[] = [];
-  if (found.stated) judged.push(judgeSize(w, r, found.stated, found));
+  if (found.stated) {
+    const { size, material } = found.stated;
+    judged.push(judgeSize(w, r, found.stated, found), ...underCableGround(w, r.method, size, material, ground));
+  }
   if (r.breaker) {
     judged.push(judgeDevice(w, "inverse-time breaker", w.given("breaker put up", asQuantity(r.breaker)), found));
   }

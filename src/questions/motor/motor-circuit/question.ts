@@ -104,7 +104,7 @@ export default question({
     const grounding = ground(w, r, deviceInstalled(w, r, found, device), lines);
     starting(w, r, motor, lines);
     controlCircuit(w, r, found.devices[device].normal);
-    check(w, r, found);
+    check(w, r, found, grounding);
     tell(w, r, { ...found, lines, grounding, device });
   },
 });

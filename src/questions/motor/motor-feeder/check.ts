@@ -5,7 +5,7 @@ import { sizeInWords } from "../../../rules/conductors.ts";
 import { protects } from "../../../rules/overcurrent.ts";
 import { judgeDrop, type Lines } from "../../parts/motor-lines.ts";
 import { asQuantity } from "../../question.ts";
-import { type Judgement, underMethod, verdictOf } from "../../parts/verdict.ts";
+import { type Judgement, underCableGround, underMethod, verdictOf } from "../../parts/verdict.ts";
 import type { FeederRequest } from "./request.ts";
 
 /** What bounds a device from below and above. */
@@ -16,14 +16,19 @@ export type Limits = {
   /** Conductors that were put up: larger ones allow a larger device. */
   stated: Lines | undefined;
 };
-type Found = Limits & { ampacity: Known<"A">; least: Lines };
+type Found = Limits & { ampacity: Known<"A">; least: Lines; ground: Known<"word"> };
 
 /** What speaks against the plan decides; nothing where nothing was put up. */
 export function check(w: Worksheet, r: FeederRequest, found: Found): void {
   w.part("Plan check");
   const device = r.breaker ?? r.fuse;
   const verdict = verdictOf([
-    ...(found.stated ? [judgeSize(w, r, found.stated, found)] : []),
+    ...(found.stated
+      ? [
+        judgeSize(w, r, found.stated, found),
+        ...underCableGround(w, r.method, found.stated.size, found.stated.material, found.ground),
+      ]
+      : []),
     ...(device
       ? [judgeDevice(w, w.given("device put up", asQuantity(device)), r.fuse ? "fuse" : "breaker", found)]
       : []),

@@ -74,7 +74,7 @@ export default question({
     cautionCableGround(w, r.method, lines.size, lines.material, ground);
     cautionWiring(w, r, lines.size, lines.material, stated !== undefined);
     if (r.tap) taps(w, r, { motors, lines, protection, wiring });
-    check(w, r, { ampacity, leastDevice, protection, stated, least });
+    check(w, r, { ampacity, leastDevice, protection, stated, least, ground });
     tell(w, r, { motors, ampacity, lines, protection, ground });
   },
 });

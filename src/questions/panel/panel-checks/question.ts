@@ -13,6 +13,7 @@ import { location } from "./location.ts";
 import { record } from "./record.ts";
 import { input, type PanelRequest, type Topic } from "./request.ts";
 import { roomProtection } from "./rooms.ts";
+import { cableSheath } from "./sheath.ts";
 import { workingSpace } from "./space.ts";
 import { takes } from "./takes.ts";
 import { neutralTerminals } from "./terminals.ts";
@@ -30,6 +31,7 @@ const METHODS: Readonly<Record<Topic, (w: Worksheet, r: PanelRequest) => Finding
   "bending space": bendingSpace,
   "room protection": roomProtection,
   "neutral terminals": neutralTerminals,
+  "cable sheath": cableSheath,
   "directory": directory,
   "record": record,
 };
@@ -56,6 +58,7 @@ export default question({
     "arc-fault-protection": "arc-fault protection",
     "ground-fault-protection": "ground-fault protection for personnel",
     "neutrals-in-a-terminal": "neutrals in one terminal",
+    "cable-sheath-inside": "cable sheath inside the enclosure, at least",
     "directory": "what the directory says",
   },
   examples: [

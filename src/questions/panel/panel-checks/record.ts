@@ -7,6 +7,7 @@ import type { Finding } from "./finding.ts";
 import { handleHeight } from "./height.ts";
 import { installed, inWords, panelOf } from "./panel.ts";
 import type { PanelRequest } from "./request.ts";
+import { cableSheath } from "./sheath.ts";
 import { workingSpace } from "./space.ts";
 import { torque } from "./torque.ts";
 import { neutralTerminals } from "./terminals.ts";
@@ -33,7 +34,7 @@ export function record(w: Worksheet, r: PanelRequest): Finding {
   for (const what of TERMINATIONS) {
     w.enter(what, w.given(what, "as marked", "write the maker's value and what was set", "torque"));
   }
-  w.enter("cable sheath inside, at least", w.constant("cable-sheath-inside"));
+  cableSheath(w);
   found.push(neutralTerminals(w, r), workingSpace(w, r), handleHeight(w, r), directory(w, r));
   return {
     says: `check record for the ${inWords(panel)}: neutral ${

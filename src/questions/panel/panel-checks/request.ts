@@ -15,6 +15,7 @@ export const TOPICS = [
   "bending space",
   "room protection",
   "neutral terminals",
+  "cable sheath",
   "directory",
   "record",
 ] as const;

@@ -72,14 +72,19 @@ function takeValues(t: Taker, draft: Draft): void {
   if (marked) draft.marked = of(marked);
   if (set) draft.set = of(set) ?? bareSet(set, marked ?? t.free("lbf-in")[0] ?? t.free("lbf-ft")[0]);
   const isOfLabel = t.has("label:nameplate") && !t.has("absent:nameplate");
-  for (const key of TORQUES) {
-    for (const value of t.free(key)) {
-      // `label says 250`: what stands on it is marked.
-      const isMarked = draft.marked === undefined && isOfLabel;
-      const isSet = !isMarked && draft.set === undefined &&
-        (draft.marked ?? draft.connector ?? draft.size) !== undefined;
-      draft[isSet ? "set" : "marked"] ??= of(value);
-    }
+  // `label says 250`: what stands on it is marked, of several the one behind it.
+  const label = isOfLabel ? t.facts.free.find(({ key }) => key === "label:nameplate")?.value : undefined;
+  const behind = (value: Value): number => {
+    const far = Math.min(...value.pieces) - Math.max(...label!.pieces);
+    return far > 0 ? far : Infinity;
+  };
+  const loose = TORQUES.flatMap((key) => t.free(key));
+  if (label && loose.some((value) => behind(value) < Infinity)) loose.sort((a, b) => behind(a) < behind(b) ? -1 : 1);
+  for (const value of loose) {
+    const isMarked = draft.marked === undefined && isOfLabel;
+    const isSet = !isMarked && draft.set === undefined &&
+      (draft.marked ?? draft.connector ?? draft.size) !== undefined;
+    draft[isSet ? "set" : "marked"] ??= of(value);
   }
   if (draft.marked === undefined) delete draft.marked;
   if (draft.set === undefined) delete draft.set;

@@ -18,6 +18,7 @@ const GOALS: readonly (readonly [goal: string, topic: Topic])[] = [
   ["goal:panel-location", "location"],
   ["goal:room-protection", "room protection"],
   ["goal:neutral-terminals", "neutral terminals"],
+  ["goal:cable-sheath", "cable sheath"],
   ["goal:continuity", "continuity"],
   ["goal:bond", "bonding"],
   ["goal:feed-wires", "bonding"],

@@ -10,6 +10,7 @@ const TOPIC: Readonly<Record<Topic, string>> = {
   "bending space": "wire bending space",
   "room protection": "arc fault and ground fault protection",
   "neutral terminals": "in one terminal",
+  "cable sheath": "cable sheath inside",
   "directory": "directory",
   "record": "check record",
 };

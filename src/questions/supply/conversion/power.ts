@@ -69,22 +69,34 @@ export function missingForPower(r: ConversionRequest): Need[] {
       example: "power factor 0.85",
     });
   }
-  if (pair === "apparent shaft" && (r.powerFactor === undefined || r.efficiency === undefined)) {
+  if (pair === "apparent shaft" && !knowsLosses(r)) {
     needs.push({
       field: "efficiency",
       ask: "With what efficiency and power factor does the motor turn kVA into hp?",
       example: "efficiency 90 %, power factor 0.85",
     });
   }
-  if (from === "current" && to === "shaft" && (r.powerFactor === undefined || r.efficiency === undefined)) {
-    needs.push({
-      field: "efficiency",
-      ask: "With what efficiency and power factor? Without them amperes say nothing of a motor's shaft power.",
-      example: "efficiency 90 %, power factor 0.85",
-    });
+  if (from === "current" && to === "shaft" && !knowsLosses(r)) {
+    needs.push(
+      r.circuit === "direct current"
+        ? {
+          field: "efficiency",
+          ask: "With what efficiency? Without it amperes say nothing of a motor's shaft power.",
+          example: "efficiency 90 %",
+        }
+        : {
+          field: "efficiency",
+          ask: "With what efficiency and power factor? Without them amperes say nothing of a motor's shaft power.",
+          example: "efficiency 90 %, power factor 0.85",
+        },
+    );
   }
   return needs;
 }
+
+/** Whether all that lies between a motor's shaft and its line was told; direct current has no power factor. */
+const knowsLosses = ({ circuit, efficiency, powerFactor }: ConversionRequest): boolean =>
+  efficiency !== undefined && (powerFactor !== undefined || circuit === "direct current");
 
 const phaseUnknown = (r: ConversionRequest): boolean =>
   r.volts === undefined || EITHER_PHASE.includes(voltsText(r)) ||
@@ -143,7 +155,7 @@ export function convertPower(w: Worksheet, r: ConversionRequest): void {
   const from = r.current ? "current" : kindOf(r.power!.unit);
   const powers = new Powers(w, r);
   if (from === want) return sameKind(w, r, to as Unit);
-  if (from === "shaft" && want === "current" && (r.efficiency === undefined || r.powerFactor === undefined)) {
+  if (from === "shaft" && want === "current" && !knowsLosses(r)) {
     return motorByTable(w, r, powers);
   }
   let volts: Known<"V"> | undefined;
@@ -208,5 +220,12 @@ function motorByTable(w: Worksheet, r: ConversionRequest, powers: Powers): void 
   w.figure("current", current);
   w.headline = w.say`${shaft} at ${volts}, ${r.circuit ?? "single-phase"}: ${current} by the code's motor table.`;
   w.caution("Overloads go by the nameplate current, not by the table.", "motor-overload");
+  if (r.efficiency !== undefined) {
+    w.caution(
+      w.say`The efficiency of ${powers.efficiency()} counts only together with a power factor, which was not told.`,
+    );
+  } else if (r.powerFactor !== undefined) {
+    w.caution("The power factor counts only together with an efficiency, which was not told.");
+  }
   w.suggest("efficiency 90 %, power factor 0.85");
 }

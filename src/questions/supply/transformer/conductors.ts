@@ -16,6 +16,7 @@ import {
 import { cautionWiring, unfit } from "../../../rules/fitness.ts";
 import {
   bondingJumper,
+  cautionCableGround,
   type Electrode,
   electrodeConductor,
   equipmentGround,
@@ -24,7 +25,7 @@ import {
 import { protects } from "../../../rules/overcurrent.ts";
 import { fewestSets } from "../../../rules/parallel.ts";
 import { asQuantity } from "../../question.ts";
-import type { Judgement } from "../../parts/verdict.ts";
+import { type Judgement, underCableGround } from "../../parts/verdict.ts";
 import type { Devices } from "./devices.ts";
 import type { TransformerRequest } from "./request.ts";
 import type { Windings } from "./windings.ts";
@@ -34,6 +35,8 @@ export type Lines = Chosen & {
   sets?: Known<"1">;
   wiring: Wiring;
   duty: Duty;
+  /** The equipment ground beside the primary. */
+  ground?: Known<"word">;
 };
 
 /** Primary conductors: an ordinary circuit, its device and the next-size-up rule included. */
@@ -54,7 +57,8 @@ export function primaryLines(
   const upsizing = { installed: lines.size, needed: needed.sets && !lines.sets ? lines.size : needed.size };
   const ground = equipmentGround(w, primary, "copper", lines.sets ? undefined : lines.size, upsizing);
   w.figure("equipment-grounding-conductor", ground, "equipment ground with the primary conductors");
-  return lines;
+  cautionCableGround(w, r.method, lines.size, lines.wiring.material, ground);
+  return { ...lines, ground };
 }
 
 /** Says that the load was not taken to run for hours, where it might. */
@@ -212,7 +216,10 @@ export function judgeSizes(w: Worksheet, r: TransformerRequest, devices: Devices
     if (!device || !found) return [];
     w.part(`Check of the ${side} conductor`);
     const put = putUp(w, r, side, device, { ...found, wiring: wiringOf(w, r, device) });
-    return put ? [{ what: w.say`${put.chosen.size} on the ${side}`, is: put.is, because: put.because }] : [];
+    if (!put) return [];
+    const { size, wiring } = put.chosen;
+    const judged = { what: w.say`${size} on the ${side}`, is: put.is, because: put.because };
+    return [judged, ...(found.ground ? underCableGround(w, r.method, size, wiring.material, found.ground) : [])];
   });
 }
 
