@@ -49,6 +49,23 @@ describe("a change of facts", () => {
   });
 });
 
+describe("an area told anew", () => {
+  // Section 220.42(A), 2023: 1.9 VA a square foot of a retail store.
+  it("replaces the only one, and stands beside it when it is added", () => {
+    const of = (...texts: string[]) =>
+      figures(last("store 5000 sq ft, 208Y/120, what service?", ...texts))["lighting-load"];
+    assertEquals([of(), of("8000 sq ft"), of("add 1000 sq ft")], [9500, 15200, 11400]);
+  });
+  it("leaves the basement's alone", () => {
+    const told = "house 2400 sq ft with a 1200 sq ft finished basement, 12 kW range, what service";
+    const once = "house 2600 sq ft with a 1200 sq ft finished basement, 12 kW range, what service";
+    assertEquals(
+      figures(last(told, "make it 2600 sq ft"))["standard-method-load"],
+      figures(last(once))["standard-method-load"],
+    );
+  });
+});
+
 describe("a figure that names what it belongs to", () => {
   // 460 V, Table 430.250: 21, 11, 7.6 and 3.4 A for 15, 7.5, 5 and 2 hp; 125 % of the largest (430.24).
   const list = "motor feeder, 460 three phase: a 15 hp, a 5 and three 2 hp";

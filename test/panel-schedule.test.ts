@@ -121,6 +121,55 @@ describe("spaces", () => {
       schedule({ spaces, circuits: [{ load: q(4500), poles: 2 }, { load: q(900), count: 4 }] }).verdict;
     assertEquals([5, 6, 7].map(laid), ["not ok", "ok", "ok"]);
   });
+  it("are those of a leg and of a side: no place beyond the last, or it is said", () => {
+    const pieces = fc.array(
+      fc.record({ load: fc.integer({ min: 1, max: 40 }).map((n) => 100 * n), poles: fc.constantFrom(1, 1, 1, 2) }),
+      { minLength: 1, maxLength: 12 },
+    );
+    const systems = fc.constantFrom("120/240", "208Y/120");
+    fc.assert(fc.property(pieces, fc.integer({ min: 0, max: 3 }), systems, (told, more, system) => {
+      const used = told.reduce((sum, { poles }) => sum + poles, 0);
+      const spaces = Math.max(2, used + more);
+      const answer = schedule({
+        system,
+        spaces,
+        circuits: told.map((each) => ({ ...each, load: q(each.load) })),
+      });
+      // On two sides of so many rows stand so many two-pole breakers.
+      const twos = told.filter(({ poles }) => poles === 2).length;
+      const most = Math.floor(Math.ceil(spaces / 2) / 2) + Math.floor(Math.floor(spaces / 2) / 2);
+      assertEquals(answer.verdict, twos <= most ? "ok" : "not ok");
+      const places = (answer.headline.match(/Positions: (.*)\.$/)?.[1] ?? "").match(/\b\d+(?=[+ ]\S)/g) ?? [];
+      if (answer.verdict === "ok" && told.length <= 8) assert(places.every((place) => Number(place) <= spaces));
+    }));
+    // Balanced best on lines C and A, which lie side by side in no row here.
+    const tight = [q(400), q(4000), q(3100), q(3900)].map((load) => ({ load }));
+    const close = schedule({
+      system: "208Y/120",
+      spaces: 6,
+      circuits: [{ load: q(900), poles: 2 }, ...tight],
+    });
+    assertEquals(close.verdict, "ok");
+    // Three circuits on one leg of a panel with two spaces a leg; three two-pole breakers where a side has three rows.
+    const onA = Array.from({ length: 3 }, () => ({ load: q(600), leg: "A" }));
+    assertEquals(schedule({ system: "120/240", spaces: 4, circuits: onA }).verdict, "not ok");
+    assertEquals(schedule({ spaces: 6, breakers: [{ poles: 2, count: 3 }] }).verdict, "not ok");
+    assertEquals(schedule({ spaces: 8, breakers: [{ poles: 2, count: 4 }] }).verdict, "ok");
+    assertEquals(schedule({ system: "208Y/120", spaces: 4, breakers: [{ poles: 3 }, { poles: 1 }] }).verdict, "not ok");
+  });
+  it("asks for a third leg where one is told that is not there, and for the loads of breakers beside circuits", () => {
+    for (
+      const [request, field] of [
+        [{ system: "120/240", circuits: [{ load: q(1000), leg: "C" }] }, "system"],
+        [{ system: "120/240", currents: [on("A", 5), on("C", 8)] }, "system"],
+        [{ circuits: [{ load: q(1000) }], breakers: [{ poles: 1 }] }, "breakers"],
+      ] as const
+    ) {
+      const outcome = ask({ kind: "panel-schedule", ...request });
+      assert(outcome.outcome === "unclear");
+      assertEquals(outcome.needs[0]!.field, field);
+    }
+  });
   it("want a third leg for three poles", () => {
     const outcome = ask({ kind: "panel-schedule", system: "120/240", circuits: [{ load: q(9000), poles: 3 }] });
     assert(outcome.outcome === "unclear");

@@ -13,6 +13,10 @@ export function singleTold(m: Merging, each: Free): void {
   if (key.startsWith("absent:") && absent(m, key.slice("absent:".length), value)) return;
   // An area that is added stands beside the one that is there.
   if (m.adds && classOf(key) === AREA) return void m.free.push(each);
+  // An area told anew is that of the only space whose area is known.
+  const isAreaAlone = classOf(key) === AREA && !m.free.some((old) => classOf(old.key) === AREA);
+  const areas = isAreaAlone ? m.facts.filter(({ slots }) => slots.area) : [];
+  if (areas.length === 1) return m.fill(areas[0]!, { area: [value] });
   // What is so of a load is so of the only one.
   const loads = m.facts.filter(({ family }) => family === "load");
   if (key.startsWith("hours:") && loads.length === 1) return m.fill(loads[0]!, { hours: [value] });

@@ -148,14 +148,18 @@ export function homeOf(
       each === slot || (MEASURES.includes(each) && unitOf(values[0]) === unit)
     )
   );
+  // `50 kVA`, beside a load in other units: the transformer's.
+  if (unit === "kVA" || unit === "VA" || unit === "MVA") {
+    const transformer = m.facts.find(({ family, slots }) => family === "transformer" && slots.rating);
+    const isALoads = alike.some(({ slots }) =>
+      MEASURES.some((each) => ["kVA", "VA", "MVA"].includes(unitOf(slots[each]?.[0])!))
+    );
+    if (transformer && !isALoads) return transformer;
+  }
   if (alike.length === 1) return alike[0];
   if (unit === "A" && slot === "current" && alike.length === 0) {
     const rated = m.facts.filter(({ family, slots }) => ["device", "circuit"].includes(family) && slots.rating);
     if (rated.length === 1) return rated[0];
-  }
-  if (unit === "kVA" || unit === "VA" || unit === "MVA") {
-    const transformer = m.facts.find(({ family, slots }) => family === "transformer" && slots.rating);
-    if (transformer) return transformer;
   }
   return loads.length === 1 ? loads[0] : undefined;
 }

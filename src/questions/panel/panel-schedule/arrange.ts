@@ -1,5 +1,6 @@
 /** Which circuit lands where: pure arrangement by numbers; what it comes to is worked out on the sheet. */
 import type { Leg } from "./request.ts";
+import { legAt } from "./within.ts";
 
 /** A circuit to be placed: volt-amperes in all, poles, and the leg it is on already. */
 export type Piece = { readonly load: number; readonly poles: 1 | 2 | 3; readonly leg?: Leg | undefined };
@@ -12,20 +13,33 @@ const landingsOf = (poles: number, legs: readonly Leg[]): Landing[] =>
     ? [legs]
     : legs.map((_, i) => Array.from({ length: poles }, (_, k) => legs[(i + k) % legs.length]!));
 
+const landingsFor = ({ poles, leg }: Piece, legs: readonly Leg[]): Landing[] =>
+  landingsOf(poles, legs).filter((landing) => leg === undefined || landing[0] === leg);
+
+/** Whether there are so few ways that each is tried. */
+export const isEveryWayTried = (pieces: readonly Piece[], legs: readonly Leg[]): boolean =>
+  pieces.reduce((ways, piece) => ways * landingsFor(piece, legs).length, 1) <= MOST_WAYS;
+
 /**
  * Largest first, circuits of several poles before those of one, each to the legs that carry least so far; then one circuit is
  * moved, or two are exchanged, as long as that brings the legs nearer together. The order told decides between equals; where the
- * ways are few the arrangement is the best there is.
+ * ways are few the arrangement is the best there is. `room` is how many spaces each leg has, where that is known.
  */
-export function balance(pieces: readonly Piece[], legs: readonly Leg[]): Landing[] {
+export function balance(pieces: readonly Piece[], legs: readonly Leg[], room?: ReadonlyMap<Leg, number>): Landing[] {
   const landings: Landing[] = pieces.map(() => []);
   const carried = new Map(legs.map((leg) => [leg, 0]));
+  const used = new Map(legs.map((leg) => [leg, 0]));
   const put = (i: number, landing: Landing, sign: 1 | -1) => {
-    for (const leg of landing) carried.set(leg, carried.get(leg)! + sign * pieces[i]!.load / landing.length);
+    for (const leg of landing) {
+      carried.set(leg, carried.get(leg)! + sign * pieces[i]!.load / landing.length);
+      used.set(leg, used.get(leg)! + sign);
+    }
   };
-  const spread = () => Math.max(...carried.values()) - Math.min(...carried.values());
-  const mayTake = ({ poles, leg }: Piece) =>
-    landingsOf(poles, legs).filter((landing) => leg === undefined || landing[0] === leg);
+  // A leg with more circuits than spaces is worse than any imbalance.
+  const all = pieces.reduce((sum, { load }) => sum + load, 1);
+  const over = () => legs.reduce((sum, leg) => sum + Math.max(0, used.get(leg)! - (room?.get(leg) ?? Infinity)), 0);
+  const spread = () => Math.max(...carried.values()) - Math.min(...carried.values()) + all * over();
+  const mayTake = (piece: Piece) => landingsFor(piece, legs);
   const order = pieces.map((_, i) => i).sort((a, b) =>
     Number(pieces[b]!.leg !== undefined) - Number(pieces[a]!.leg !== undefined) ||
     pieces[b]!.poles - pieces[a]!.poles || pieces[b]!.load - pieces[a]!.load || a - b
@@ -42,8 +56,7 @@ export function balance(pieces: readonly Piece[], legs: readonly Leg[]): Landing
     put(i, landing, 1);
   };
   for (let round = 0; round < MOST_ROUNDS && improve(); round++);
-  const ways = pieces.reduce((all, piece) => all * mayTake(piece).length, 1);
-  return ways <= MOST_WAYS ? bestOfAll() : landings;
+  return isEveryWayTried(pieces, legs) ? bestOfAll() : landings;
 
   /** Where there are few ways every one is tried; the arrangement found so far stands unless another is nearer together. */
   function bestOfAll(): Landing[] {
@@ -100,14 +113,13 @@ const LEAST_GAIN = 1e-6;
  */
 export function positions(landings: readonly Landing[], legs: readonly Leg[]): number[][] {
   const taken = new Set<number>();
-  const legOf = (position: number): Leg => legs[Math.floor((position - 1) / 2) % legs.length]!;
   const order = landings.map((_, i) => i).sort((a, b) => landings[b]!.length - landings[a]!.length || a - b);
   const found: number[][] = landings.map(() => []);
   for (const i of order) {
     const landing = landings[i]!;
     for (let first = 1; found[i]!.length === 0; first++) {
       const places = landing.map((_, k) => first + 2 * k);
-      if (places.every((place, k) => !taken.has(place) && legOf(place) === landing[k])) found[i] = places;
+      if (places.every((place, k) => !taken.has(place) && legAt(place, legs) === landing[k])) found[i] = places;
     }
     for (const place of found[i]!) taken.add(place);
   }

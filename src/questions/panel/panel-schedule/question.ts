@@ -4,9 +4,10 @@ import { need } from "../../../core/outcome.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { asQuantity, plain, question } from "../../question.ts";
-import { balance, type Landing, positions } from "./arrange.ts";
+import { balance, isEveryWayTried, type Landing, type Piece, positions } from "./arrange.ts";
 import { type Circuit, input, type Leg, LEGS, type ScheduleRequest, type System, SYSTEMS } from "./request.ts";
 import { takes } from "./takes.ts";
+import { fitsSides, landingsAt, packed, roomOf } from "./within.ts";
 import { write } from "./write.ts";
 
 export default question({
@@ -32,6 +33,13 @@ export default question({
   takes,
   write,
   answer(r, w) {
+    if (r.breakers && r.circuits) {
+      throw need(
+        "breakers",
+        "Some breakers are told by their poles alone and some circuits with their loads: what does each of the others carry?",
+        "single-pole 1200 VA lighting",
+      );
+    }
     if (r.currents) return ofCurrents(w, r);
     if (r.breakers) return ofBreakers(w, r.breakers, r.spaces);
     if (!r.circuits) {
@@ -44,19 +52,18 @@ export default question({
     const circuits = r.circuits.flatMap(each);
     const system = systemOf(w, r, circuits.some(({ poles, leg }) => poles === 3 || leg === "C"));
     const legs = legsOf(system);
-    const pole = circuits.find(({ poles }) => poles > legs.length);
-    if (pole) throw need("system", `A ${system} V panel has no third leg. Is it 208Y/120 V?`, "208Y/120 V");
+    const isOnNoLeg = circuits.some(({ poles, leg }) => poles > legs.length || leg && !legs.includes(leg));
+    if (isOnNoLeg) throw noThirdLeg(system);
     w.part("Circuits");
     const toNeutral = w.given("volts from a line to the neutral", { n: String(SYSTEMS[system]), unit: "V" });
     const loads = circuits.map((circuit, i) => loadOf(w, circuit, nameOf(circuit, i), toNeutral, system));
     const pieces = circuits.map(({ poles, leg }, i) => ({ poles, leg, load: Number(plainOf(w, loads[i]!)) }));
-    const landings = balance(pieces, legs);
-    const places = positions(landings, legs);
+    const { landings, places } = laidOut(pieces, legs, r.spaces);
     const sums = legLoads(w, landings, loads, legs);
     imbalanceOf(w, sums);
     const neutral = neutralOf(w, circuits, landings, loads, toNeutral, legs);
     const used = spacesUsed(w, circuits);
-    const room = r.spaces === undefined ? "" : fits(w, used, r.spaces);
+    const room = r.spaces === undefined ? "" : fits(w, used, r.spaces, places.flat());
     directory(w, circuits, landings, places, loads);
     const words = legs.map((leg, i) => w.say`${leg} ${sums[i]!}`).join(", ");
     const apart = w.figures.imbalance!;
@@ -72,9 +79,29 @@ export default question({
         "Two circuits that share a neutral stand on different legs and open together; on one leg their currents add.",
       );
     }
+    if (!isEveryWayTried(pieces, legs)) {
+      w.caution("Of so many circuits not every arrangement was tried: the legs may come a little nearer together yet.");
+    }
     w.suggest("20 spaces");
   },
 });
+
+const noThirdLeg = (system: System) =>
+  need("system", `A ${system} V panel has no third leg. Is it 208Y/120 V?`, "208Y/120 V");
+
+/** Where each lands: as the legs balance best, and within the panel's spaces where that is possible. */
+function laidOut(
+  pieces: readonly Piece[],
+  legs: readonly Leg[],
+  spaces: number | undefined,
+): { landings: Landing[]; places: number[][] } {
+  const landings = balance(pieces, legs, spaces === undefined ? undefined : roomOf(spaces, legs));
+  const places = positions(landings, legs);
+  if (spaces === undefined || places.flat().every((place) => place <= spaces)) return { landings, places };
+  // What is landed already stays where it is.
+  const close = pieces.some(({ leg }) => leg) ? undefined : packed(pieces, legs, spaces);
+  return close ? { landings: landingsAt(close, legs), places: close } : { landings, places };
+}
 
 /** So many circuits alike are so many circuits, by their numbers. */
 const each = (circuit: Circuit): Circuit[] =>
@@ -183,13 +210,22 @@ function spacesUsed(w: Worksheet, circuits: readonly Circuit[]): Known<"1"> {
   return used;
 }
 
-function fits(w: Worksheet, used: Known<"1">, spaces: number): string {
+/** Whether there are spaces enough, and whether those of several poles find theirs below each other. */
+function fits(w: Worksheet, used: Known<"1">, spaces: number, places: readonly number[]): string {
   const there = w.given("spaces of the panel", { n: String(spaces), unit: "1" });
   const is = w.choose("room", [used, "≤", there], ["enough", () => true], ["too few", () => false], "panel-poles");
-  w.verdict = is
-    ? { is: "ok", because: w.say`${used} of ${there} spaces are used` }
-    : { is: "not ok", because: w.say`${used} spaces are needed and the panel has ${there}` };
-  return `${is ? "OK" : "Not OK"}: ${w.verdict.because}. `;
+  const areAllInside = places.every((place) => place <= spaces);
+  if (!is) w.verdict = { is: "not ok", because: w.say`${used} spaces are needed and the panel has ${there}` };
+  else if (areAllInside) w.verdict = { is: "ok", because: w.say`${used} of ${there} spaces are used` };
+  else {
+    w.verdict = {
+      is: "not ok",
+      because: w
+        .say`${used} of ${there} spaces would do by number, but not on their legs and sides: circuits of several \
+poles take spaces below each other on one side, and each leg has its share of the rows`,
+    };
+  }
+  return `${w.verdict.is === "ok" ? "OK" : "Not OK"}: ${w.verdict.because}. `;
 }
 
 /** One line a circuit, in the order of the positions: what the card at the door says. */
@@ -221,10 +257,15 @@ function ofBreakers(
   });
   const used = w.work("spaces used", "1", calc`sum(${taken})`);
   w.figure("spaces-used", used, "spaces used");
-  w.headline = spaces === undefined ? w.say`${used} spaces.` : fits(w, used, spaces).trim();
+  w.headline = spaces === undefined ? w.say`${used} spaces.` : fits(w, used, spaces, placesOf(breakers, spaces)).trim();
   w.caution("Two circuits in one space only where the panel's label takes such breakers.");
   w.suggest(`${spaces ?? 20} spaces`);
 }
+/** A place beyond the last space stands for breakers that find none. */
+const placesOf = (breakers: NonNullable<ScheduleRequest["breakers"]>, spaces: number): number[] =>
+  fitsSides(breakers.flatMap(({ poles, count }) => Array.from({ length: count }, () => poles)), spaces)
+    ? []
+    : [spaces + 1];
 const POLE_NAMES = { 1: "single-pole", 2: "two-pole", 3: "three-pole" } as const;
 
 const MOST_TOLD = 8;
@@ -240,6 +281,7 @@ function ofCurrents(w: Worksheet, { system: told, currents = [] }: ScheduleReque
     { ...(told && { system: told }) } as ScheduleRequest,
     currents.some(({ leg }) => leg === "C"),
   );
+  if (currents.some(({ leg }) => !legsOf(system).includes(leg))) throw noThirdLeg(system);
   w.part("Neutral");
   const sums = legsOf(system).map((leg) => {
     const own = currents.filter((each) => each.leg === leg).map(({ current }, i) =>

@@ -29,7 +29,8 @@ export const input = z.strictObject({
   /** How many there are in the panel. */
   spaces: z.int().min(2).max(84).optional(),
   /** Breakers of which only the poles are told: how many spaces they take. */
-  breakers: z.array(z.strictObject({ poles: z.literal([1, 2, 3]), count: z.int().min(1).max(84) })).min(1).max(20)
+  breakers: z.array(z.strictObject({ poles: z.literal([1, 2, 3]), count: z.int().min(1).max(84).default(1) })).min(1)
+    .max(20)
     .optional(),
   circuits: z.array(circuit).min(1).max(84).optional(),
   /** Currents of line-to-neutral loads, each on a leg: what comes back on the neutral is asked. */
