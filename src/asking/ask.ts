@@ -116,6 +116,12 @@ function inTwo(
     const isAsked = mark === "?";
     // The items of a list go on with it.
     if (apart && !isAsked && mark !== "." && mark !== "!") continue;
+    // `a 15 hp, one 7-1/2. What conductor`: what a comma parts must itself ask, before its sentence ends.
+    if (text.pieces[end]!.is !== "border") {
+      const close = text.pieces.findIndex(({ is }, i) => i > end && is === "border");
+      const clause = close < 0 ? back : readText(asked.slice(cut, text.tokens[text.pieces[close]!.to - 1]!.end));
+      if (!namesGoalWord(clause)) continue;
+    }
     // What ends in a full stop is told: where all of it is one question, it is not parted.
     if (apart && !isAsked && isOne()) continue;
     // What is told behind a question without another one belongs to it.
