@@ -49,6 +49,14 @@ describe("a change of facts", () => {
   });
 });
 
+describe("so many of them", () => {
+  // Table 220.55, column C: 23 kW for eight ranges of not over 12 kW.
+  it("counts what was counted", () =>
+    holds(last("cooking demand on 5 ranges, 10 kW each", "8 of them"), { "demand-load": 23000 }));
+  it("has no figure before what is asked for", () =>
+    holds(last("rla 36 fan 1.5 230 volt whats mca"), { "minimum-circuit-ampacity": 46.5 }));
+});
+
 describe("an area told anew", () => {
   // Section 220.42(A), 2023: 1.9 VA a square foot of a retail store.
   it("replaces the only one, and stands beside it when it is added", () => {

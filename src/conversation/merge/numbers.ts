@@ -33,10 +33,15 @@ export function isNamed(m: Merging, { pieces }: Value): boolean {
 }
 export function countPlace(m: Merging, value: Value, n: number): Place | undefined {
   const counted = m.facts.filter(({ family, slots }) => family === "load" && slots.count);
-  return counted.length === 1 && Number.isInteger(n) && /^\p{L}/u.test(value.said) && !IS_PLURAL.test(value.said)
+  const next = m.text.pieces[value.pieces.at(-1) ?? -1]?.to ?? -1;
+  // `four`, `8 of them`: in words, or of what was counted.
+  const isOfThem = m.text.tokens[next]?.text === "of" && OF_THEM.has(m.text.tokens[next + 1]?.text ?? "");
+  const isInWords = /^\p{L}/u.test(value.said) && !IS_PLURAL.test(value.said);
+  return counted.length === 1 && Number.isInteger(n) && (isOfThem || isInWords)
     ? { fact: counted[0]!, slot: "count", index: 0 }
     : undefined;
 }
+const OF_THEM: ReadonlySet<string> = new Set(["them", "those", "these", "em"]);
 /** `with eights`: conductors of that size, where one is known. */
 export function sizedPlace(m: Merging, value: Value): Place | undefined {
   const line = IS_PLURAL.test(value.said) && m.facts.find((fact) => isLine(fact) && fact.slots.size);

@@ -39,6 +39,7 @@ function sideOfFigures(r: Reading): FigureSide | undefined {
   });
 }
 
+const ASKING: ReadonlySet<string> = new Set(["what", "whats", "what's"]);
 /** One cut of all amperes and bare numbers over labels, devices and loads. */
 export function currents(r: Reading): void {
   const labels = r.labels.filter((l) => !l.slots.value && LABELS[l.id as never] as Label | undefined);
@@ -61,6 +62,10 @@ export function currents(r: Reading): void {
       if (head.label) {
         const label = LABELS[head.id as never] as Label;
         const sense = senses.find((s) => fitsLabel(s, label));
+        // `fan 1.5, whats the mca`: what is asked for has no figure before it.
+        const isAskedFor = Array.from({ length: Math.max(0, head.at - figure - 1) }, (_, k) => r.word(figure + 1 + k))
+          .some((word) => ASKING.has(word));
+        if (isAskedFor && label.ofLoad) return undefined;
         // `at 45C ambient 12 conductors`: a figure with its unit touches the label already.
         const isServed = sense?.is === "number" && figure > head.at && !(head.at > 1 && r.isLabel(head.at - 2)) &&
           r.pieces[head.at - 1]?.senses.some((s) => s.is === "quantity" && fitsLabel(s, label));
