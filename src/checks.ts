@@ -3,7 +3,7 @@
  * asker, a device below its own load, a verdict on nothing. A failed check is our mistake; the answer is withheld and says so.
  */
 import { exact } from "./core/quantity.ts";
-import type { Edition } from "./core/edition.ts";
+import type { Edition } from "./editions/edition.ts";
 import type { WorkedAnswer } from "./core/worked.ts";
 
 /** Device ratings among the figures, each with the current it has to carry where one is told. */

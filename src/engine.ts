@@ -1,15 +1,15 @@
 /** The engine: no clock, no files, no network. Text or request in, outcome out. */
 import * as z from "zod";
-import type { Edition } from "./core/edition.ts";
+import type { Edition } from "./editions/edition.ts";
 import { NotCovered, type Outcome, Unclear } from "./core/outcome.ts";
-import { inOurWords } from "./core/refusal.ts";
+
 import { NOTICE, type WorkedAnswer } from "./core/worked.ts";
 import { Worksheet } from "./core/worksheet.ts";
 import { unsound } from "./checks.ts";
 import type { AnyQuestion } from "./questions/question.ts";
 import { makeAsk } from "./asking/ask.ts";
 import type { AskOptions, Said } from "./asking/desk.ts";
-import { InvalidRequest, type Request } from "./request.ts";
+import { inOurWords, InvalidRequest, type Request } from "./request.ts";
 import type { Draft } from "./reading/facts.ts";
 import type { Declined } from "./questions/declined.ts";
 
@@ -64,6 +64,7 @@ export function makeEngine(
     const sheet = new Worksheet(edition);
     question.answer(request.data, sheet);
     if (sheet.headline === "") throw new TypeError(`${question.id} answered without a headline`);
+    const { followUps, ...written } = sheet.finish();
     const kept = { kind: question.id, edition: edition.id, ...(request.data as object) };
     const restated = question.write(request.data as never);
     const text = said.asked ?? restated;
@@ -76,17 +77,12 @@ export function makeEngine(
       ...(said.asked !== undefined && { asked: said.asked }),
       headline: sheet.headline,
       ...(sheet.verdict && { verdict: sheet.verdict.is, verdictBecause: sheet.verdict.because }),
-      figures: sheet.figures,
-      asides: [...sheet.asides],
-      steps: sheet.steps,
-      assumptions: sheet.assumptions(),
-      cautions: sheet.cautions,
-      ...(sheet.record.length > 0 && { record: sheet.record }),
+      ...written,
       readAs: said.readAs ?? [],
       unused: said.unused ?? [],
       restated,
       ...(said.account && { account: said.account }),
-      followUps: sheet.followUps,
+      followUps,
       request: kept,
       notice: NOTICE,
       link: linkTo(text, edition.id),

@@ -4,7 +4,7 @@ import type { Server } from "node:http";
 import { share } from "./app/connections.ts";
 import { CALLS_A_MINUTE, perAddress } from "./app/limit.ts";
 import { makeApp } from "./app.ts";
-import { readEditions } from "./core/edition.ts";
+import { readEditions } from "./editions/read.ts";
 import { makeEngine } from "./engine.ts";
 import { questions } from "./questions/all.ts";
 import { declined } from "./questions/declined.ts";

@@ -1,5 +1,5 @@
 /** Reads the folder `tables/` from disk: for the server, the tools and the tests. The engine itself opens no file. */
-import type { TableFiles } from "./core/edition.ts";
+import type { TableFiles } from "./editions/read.ts";
 
 /** The project's own tables. */
 export const TABLES = new URL("../tables/", import.meta.url);

@@ -2,7 +2,7 @@
 import { assert, assertAlmostEquals, assertEquals } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
 import fc from "fast-check";
-import type { AmpacityRequest } from "../src/questions/circuit/conductor-ampacity/question.ts";
+import type { AmpacityRequest } from "../src/questions/circuit/conductor-ampacity/request.ts";
 import ampacityQuestion from "../src/questions/circuit/conductor-ampacity/question.ts";
 import { INSULATIONS } from "../src/rules/conditions.ts";
 import { METHODS } from "../src/rules/wiring-methods.ts";

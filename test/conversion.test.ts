@@ -3,7 +3,8 @@ import { describe, it } from "@std/testing/bdd";
 import fc from "fast-check";
 import { unit } from "mathjs";
 import type { Request } from "../src/engine.ts";
-import conversion, { WANTED } from "../src/questions/supply/conversion/question.ts";
+import conversion from "../src/questions/supply/conversion/question.ts";
+import { WANTED } from "../src/questions/supply/conversion/request.ts";
 import { answered, ask, EDITIONS, editions, engine, figure } from "./support/engine.ts";
 
 const request = (more: object): Request => ({ kind: "conversion", ...more });

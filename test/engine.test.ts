@@ -17,7 +17,7 @@ describe("the engine", () => {
   it("changes an earlier question by what is said next", () => {
     const first = answered("demand of 10 dryers 5.5 kW each, single phase");
     const next = answered("on a three-phase service", { after: first.request as Request });
-    assertEquals((next.request as { supply: string }).supply, "three-phase");
+    assertEquals((next.request as unknown as { supply: string }).supply, "three-phase");
     assert(figure(next, "demand-load") !== figure(first, "demand-load"));
     // Its link stands for the whole changed question, not for the words of the change.
     const text = new URL(`http://here${next.link}`).searchParams.get("q")!;

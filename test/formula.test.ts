@@ -2,9 +2,9 @@ import { evaluate as mathEvaluate } from "mathjs";
 import fc from "fast-check";
 import { assert, assertAlmostEquals, assertEquals, assertThrows } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
-import { calc, evaluate, type Expr, holds, print, refs, type Sign } from "../src/core/formula.ts";
+import { calc, evaluate, holds, print, refs } from "../src/core/formula.ts";
 import { exact, inUnit, measure, type Quantity, type Unit } from "../src/core/quantity.ts";
-import type { Known, StepId } from "../src/core/worked.ts";
+import type { Expr, Known, Sign, StepId } from "../src/core/worked.ts";
 
 const known = (n: number, kind: Unit): Known => ({ id: `s${n}`, name: `step ${n}`, kind });
 const [load, factor, area, unitLoad, volts] = [

@@ -4,14 +4,10 @@
  */
 import { assert, assertAlmostEquals, assertEquals, assertThrows } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
-import {
-  checkEditions,
-  type Edition,
-  readEditions,
-  type Table,
-  type TableFiles,
-  VERIFIED,
-} from "../src/core/edition.ts";
+import { checkEditions, readEditions, type TableFiles } from "../src/editions/read.ts";
+import { type Edition } from "../src/editions/edition.ts";
+import { type Table } from "../src/editions/table.ts";
+import { VERIFIED } from "../src/core/worked.ts";
 import { NotCovered } from "../src/core/outcome.ts";
 import { exact, isUnit } from "../src/core/quantity.ts";
 import { Worksheet } from "../src/core/worksheet.ts";

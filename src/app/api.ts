@@ -2,8 +2,8 @@
 import { type Context, Hono } from "hono";
 import * as z from "zod";
 import { NotCovered, type Outcome } from "../core/outcome.ts";
-import { inOurWords } from "../core/refusal.ts";
-import type { Edition } from "../core/edition.ts";
+import { inOurWords } from "../request.ts";
+import type { Edition } from "../editions/edition.ts";
 import { type Engine, LONGEST_QUESTION, type Request } from "../engine.ts";
 import { type Thread, threadSchema } from "../conversation/thread.ts";
 import { answerLines, JSON_LINES } from "./lines.ts";

@@ -1,7 +1,7 @@
 /** What a browser gets: the page, the page for a frame, an answer's link, a card for the page's script, and their files. */
 import { type Context, Hono } from "hono";
 import { etag } from "hono/etag";
-import type { Edition } from "../core/edition.ts";
+import type { Edition } from "../editions/edition.ts";
 import type { Engine } from "../engine.ts";
 import { document, Start, Trouble } from "../render/document.tsx";
 import { markdown } from "../render/markdown.ts";

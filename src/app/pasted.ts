@@ -2,7 +2,7 @@
  * Text that this service printed, pasted back: worked out anew from its own lines, and told whether it still holds. It is known
  * by the lines it was printed with, or by the link in it.
  */
-import { ALL_STEPS, AS_READ, CODE, HEARD, LEFT_OUT, NOT_READ, WORKSHEET } from "../core/labels.ts";
+import { ALL_STEPS, AS_READ, CODE, HEARD, LEFT_OUT, NOT_READ, WORKSHEET } from "../render/labels.ts";
 import type { Outcome } from "../core/outcome.ts";
 import { NOTICE, SHORT_NOTICE } from "../core/worked.ts";
 import type { Engine } from "../engine.ts";

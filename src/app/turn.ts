@@ -1,7 +1,7 @@
 /** `POST /turn`: the next turn of the page's conversation, from the fields of its forms. */
 import type { Context } from "hono";
 import { type Thread, threadSchema } from "../conversation/thread.ts";
-import { changesBetween } from "../core/changes.ts";
+import { changesBetween } from "../conversation/changes.ts";
 import type { Outcome } from "../core/outcome.ts";
 import type { Engine } from "../engine.ts";
 import type { Place } from "../render/place.ts";

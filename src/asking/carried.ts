@@ -1,7 +1,7 @@
 /** What one outcome hands on to the next text of a conversation, and how it is found again. */
 import type { Thread, Topic } from "../conversation/thread.ts";
 import { withoutPlaces } from "../conversation/turn.ts";
-import { changesBetween } from "../core/changes.ts";
+import { changesBetween } from "../conversation/changes.ts";
 import type { Change, Option } from "../core/outcome.ts";
 import type { WorkedAnswer } from "../core/worked.ts";
 import type { AnyQuestion } from "../questions/question.ts";

@@ -2,9 +2,9 @@
 import { merge } from "../conversation/merge.ts";
 import type { Thread, Topic } from "../conversation/thread.ts";
 import { beside, withoutPlaces } from "../conversation/turn.ts";
-import type { Edition } from "../core/edition.ts";
-import type { Outcome, Span } from "../core/outcome.ts";
-import type { WorkedAnswer } from "../core/worked.ts";
+import type { Edition } from "../editions/edition.ts";
+import type { Outcome } from "../core/outcome.ts";
+import type { Span, WorkedAnswer } from "../core/worked.ts";
 import type { Declined } from "../questions/declined.ts";
 import type { AnyQuestion } from "../questions/question.ts";
 import type { Draft, Facts } from "../reading/facts.ts";

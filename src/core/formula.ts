@@ -8,7 +8,6 @@
 import {
   combine,
   describeDimensions,
-  type Exact,
   exact,
   type Fraction,
   type Measure,
@@ -16,25 +15,12 @@ import {
   sameDimensions,
   squareRoot,
 } from "./quantity.ts";
-import type { Known, StepId } from "./worked.ts";
-
-const FUNCTIONS = ["sum", "min", "max", "round", "roundUp", "roundDown", "sqrt", "abs"] as const;
-type FunctionName = typeof FUNCTIONS[number];
-export type Sign = "+" | "−" | "×" | "÷";
-
-export type Expr =
-  | { lit: Exact }
-  | { ref: StepId }
-  | { op: Sign; args: readonly [Expr, Expr] }
-  | { fn: FunctionName; args: readonly Expr[] };
-/** A test between two formulas, and the words for it. */
-export type Comparison = "<" | "≤" | ">" | "≥" | "=";
-export type Compare = { left: Expr; is: Comparison; right: Expr };
+import { type Compare, type Expr, type FunctionName, FUNCTIONS, type Known, type Sign, type StepId } from "./worked.ts";
 
 const LITERALS = ["0", "1", "2", "100"];
 
 /** A parsed template: `holes` stand where steps go in. */
-type Shape = { lit: Exact } | { hole: number } | { op: Sign; args: [Shape, Shape] } | {
+type Shape = { lit: string } | { hole: number } | { op: Sign; args: [Shape, Shape] } | {
   fn: FunctionName;
   args: Shape[];
 };

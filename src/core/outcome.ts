@@ -2,20 +2,10 @@
  * The three ways a question can end. A customer's problem is an outcome, told by throwing `Unclear` or `NotCovered` from
  * wherever it is found; anything else that is thrown is our own mistake.
  */
-import type { WorkedAnswer } from "./worked.ts";
+import type { Span, WorkedAnswer } from "./worked.ts";
 
 /** Something we must ask back, with an example of how to say it. */
 export type Need = { field: string; ask: string; example: string };
-
-/** A stretch of the asked text, by position. */
-export type Span = { at: number; text: string };
-
-/** What became of each stretch of an asked text. */
-export type Account = {
-  readonly taken: readonly (Span & { as: string })[];
-  readonly setAside: readonly (Span & { because: string })[];
-  readonly unread: readonly Span[];
-};
 
 /** A question that can be sent as it stands, offered where a text can be read in several ways. */
 export type Option = { text: string; question: string };

@@ -2,8 +2,8 @@
  * The worksheet: the only maker of steps. A method asks it to look up, work and choose, in the order of the book, and gets
  * handles back; every number it uses stands on the page with its section.
  */
-import { type Edition, type Entry, entry, type Kind, type Row, type Table } from "./edition.ts";
-import { type Compare, type Comparison, evaluate, type Expr, holds } from "./formula.ts";
+import { type Book, type Entry, entry, type Row, type Table } from "./book.ts";
+import { evaluate, holds } from "./formula.ts";
 import { NotCovered } from "./outcome.ts";
 import { printBriefly, printValue } from "./print.ts";
 import {
@@ -17,7 +17,22 @@ import {
   type Unit,
   type Value,
 } from "./quantity.ts";
-import type { Assumption, Caution, Citation, Figure, Known, RecordLine, Step, StepId, Verdict } from "./worked.ts";
+import type {
+  Assumption,
+  Caution,
+  Citation,
+  Compare,
+  Comparison,
+  Expr,
+  Figure,
+  Kind,
+  Known,
+  RecordLine,
+  Step,
+  StepId,
+  Verdict,
+  WorkedAnswer,
+} from "./worked.ts";
 
 /** A formula of a test: a full one, or just a step. */
 type Side = Expr | Known;
@@ -27,23 +42,26 @@ export type Test = readonly [Side, Comparison, Side];
 type LookedUp = Extract<Step, { kind: "looked up" }>;
 type Line = Pick<Step, "id" | "part" | "name" | "value" | "cite" | "note">;
 
+/** How many steps were ever made: an id is never given twice, on this sheet or another. */
+let made = 0;
+
 export class Worksheet {
   readonly steps: Step[] = [];
-  readonly figures: Record<string, Figure> = {};
   readonly cautions: Caution[] = [];
   readonly record: RecordLine[] = [];
-  readonly asides = new Set<string>();
-  readonly followUps: string[] = [];
   headline = "";
   verdict?: { is: Verdict; because: string };
+  readonly #figures: [id: string, Figure][] = [];
+  readonly #asides: string[] = [];
+  readonly #followUps: string[] = [];
   #part = "";
   #under: string | undefined;
-  /** The number of each step, by its place, in its own unit and in base units: what its text was made from. */
-  readonly #numbers: { n: Fraction; measure: Measure }[] = [];
+  /** Each step that stands, with the number it holds, in its own unit and in base units: what its text was made from. */
+  readonly #standing = new Map<StepId, { step: Step; n?: Fraction | undefined; measure?: Measure | undefined }>();
   /** Steps that looked something up, by the row. */
   readonly #lookedUp = new Map<string, LookedUp[]>();
 
-  constructor(readonly edition: Edition) {}
+  constructor(readonly edition: Book) {}
 
   /** A heading for the steps that follow. */
   part(title: string): void {
@@ -63,25 +81,25 @@ export class Worksheet {
 
   /** Marks parts whose steps short renderings leave out (the method that does not decide). */
   aside(...titles: string[]): void {
-    for (const title of titles) this.asides.add(title);
+    this.#asides.push(...titles);
   }
 
   #line(name: string, value: Value, clause?: string | Citation, note?: string) {
-    const line: Line = { id: `s${this.steps.length + 1}`, part: this.#part, name, value };
+    const line: Line = { id: `s${++made}`, part: this.#part, name, value };
     if (clause !== undefined) line.cite = typeof clause === "string" ? this.cite(clause) : clause;
     if (note !== undefined) line.note = note;
     return line;
   }
 
   /** @param n the number whose text the step holds, where it holds one */
-  #record<K extends Kind>(step: Step, kind: K, n?: Fraction, measure = n && measureOf(n, kind as Unit)): Known<K> {
-    if (n && measure) this.#numbers[this.steps.length] = { n, measure };
+  #add<K extends Kind>(step: Step, kind: K, n?: Fraction, measure = n && measureOf(n, kind as Unit)): Known<K> {
+    this.#standing.set(step.id, { step, n, measure });
     this.steps.push(step);
     return { id: step.id, name: step.name, kind };
   }
 
   /** The book is opened once for a value: the same entry under the same name is the same step. */
-  #recordEntry<K extends Kind>(
+  #addEntry<K extends Kind>(
     { value, n }: Entry,
     { name, cite, note }: { name: string; cite: Citation; note?: string | undefined },
     where: Pick<LookedUp, "table" | "column" | "row" | "by" | "key">,
@@ -93,12 +111,12 @@ export class Worksheet {
       each.table === where.table && each.column === where.column && each.by === where.by && each.name === name
     );
     const again = steps[at];
-    if (again && this.steps[indexOf(again.id)] === again) return { id: again.id, name, kind };
+    if (again && this.#standing.has(again.id)) return { id: again.id, name, kind };
     const step: LookedUp = { kind: "looked up", ...this.#line(name, value, cite, note), ...where };
     // One that was struck out is looked up anew.
     if (again) steps[at] = step;
     else steps.push(step);
-    return this.#record(step, kind, n);
+    return this.#add(step, kind, n);
   }
 
   /** The edition's section for one of our clause names. */
@@ -111,23 +129,23 @@ export class Worksheet {
   given(name: string, word: string, note?: string, clause?: string): Known<"word">;
   given(name: string, value: Quantity | string, note?: string, clause?: string): Known {
     if (typeof value === "string") {
-      return this.#record({ kind: "given", ...this.#line(name, { word: value }, clause, note) }, "word");
+      return this.#add({ kind: "given", ...this.#line(name, { word: value }, clause, note) }, "word");
     }
     const n = exact(value.n);
     const line = this.#line(name, { n: n.toFraction(), unit: value.unit }, clause, note);
-    return this.#record({ kind: "given", ...line }, value.unit, n);
+    return this.#add({ kind: "given", ...line }, value.unit, n);
   }
 
   /** A default from `tables/assumptions.json`, listed on the answer with the words that change it. */
   assume<K extends Kind = Kind>(id: string): Known<K> {
     const { name, value, unit, because, change } = this.edition.assumption(id);
     const { value: typed, n } = entry(value, unit);
-    return this.#record({ kind: "assumed", ...this.#line(name, typed), because, change }, unit as K, n);
+    return this.#add({ kind: "assumed", ...this.#line(name, typed), because, change }, unit as K, n);
   }
 
   /** A reading of the question or of a rule, in words, that the user can change. */
   suppose(name: string, word: string, because: string, change: string, clause?: string): Known<"word"> {
-    return this.#record({ kind: "assumed", ...this.#line(name, { word }, clause), because, change }, "word");
+    return this.#add({ kind: "assumed", ...this.#line(name, { word }, clause), because, change }, "word");
   }
 
   /** What the user said, or else the default. */
@@ -138,7 +156,7 @@ export class Worksheet {
   /** A single value of the edition. */
   constant<K extends Kind = Unit>(id: string): Known<K> {
     const { name, section, verified, unit, seen } = this.edition.constant(id);
-    return this.#recordEntry(
+    return this.#addEntry(
       this.edition.entry(id),
       { name, cite: { section, title: name, ...weak(verified) }, note: seen },
       { table: "constants", column: "value", row: id, by: "exact" },
@@ -168,7 +186,7 @@ export class Worksheet {
         this.edition.id,
       );
     }
-    return this.#recordCell<K>(
+    return this.#addCell<K>(
       name,
       found,
       column,
@@ -233,7 +251,7 @@ export class Worksheet {
         this.edition.id,
       );
     }
-    return this.#recordCell<K>(
+    return this.#addCell<K>(
       name,
       found,
       found.data.key.name,
@@ -245,7 +263,7 @@ export class Worksheet {
     );
   }
 
-  #recordCell<K extends Kind>(
+  #addCell<K extends Kind>(
     name: string,
     table: Table,
     column: string,
@@ -259,7 +277,7 @@ export class Worksheet {
     const kind = column === table.data.key.name ? table.data.key.kind : table.kind(column);
     const cite: Citation = { section: table.section, title: table.data.title, ...weak(table.verifiedAt(row, read)) };
     const notes = [...(note === undefined ? [] : [note]), ...table.differingPrints(row, read)];
-    return this.#recordEntry(
+    return this.#addEntry(
       table.entry(row, column)!,
       { name, cite, note: notes.length === 0 ? undefined : notes.join("; ") },
       { table: table.id, column, row: String(row[0]), by, ...(key && { key }) },
@@ -277,7 +295,7 @@ export class Worksheet {
     const measure = evaluate(formula, this.#measures);
     const n = amountIn(measure, unit);
     const line = this.#line(name, { n: n.toFraction(), unit }, clause, note);
-    return this.#record({ kind: "worked", ...line, formula }, unit, n, measure);
+    return this.#add({ kind: "worked", ...line, formula }, unit, n, measure);
   }
 
   /** Makes a choice by a test, shows it, and goes on as it came out. `name` says what was asked; the words say the outcome. */
@@ -285,7 +303,7 @@ export class Worksheet {
     const compare: Compare = { left: side(test[0]), is: test[1], right: side(test[2]) };
     const held = holds(compare, this.#measures);
     const [word, then] = held ? yes : no;
-    this.#record({ kind: "chosen", ...this.#line(name, { word }, clause), test: compare, held }, "word");
+    this.#add({ kind: "chosen", ...this.#line(name, { word }, clause), test: compare, held }, "word");
     return then();
   }
 
@@ -295,27 +313,38 @@ export class Worksheet {
   }
 
   /**
-   * Tries candidates on scratch paper, in order, and keeps the steps and cautions of the first that comes to something.
-   * Those of the others are struck out, as if they had never been written.
+   * Tries candidates on scratch paper, in order, and keeps what was written for the first that comes to something. What was
+   * written for the others is struck out, as if it had never been.
    */
   first<C, T>(candidates: Iterable<C>, attempt: (candidate: C) => T | undefined): T | undefined {
     for (const candidate of candidates) {
-      const [steps, cautions] = [this.steps.length, this.cautions.length];
+      const strikeOut = this.#mark();
       const result = attempt(candidate);
       if (result !== undefined) return result;
-      [this.steps.length, this.cautions.length] = [steps, cautions];
+      strikeOut();
     }
     return undefined;
   }
 
   /** Works something out on scratch paper only: for a test or a search whose result is shown another way. */
   scratch<T>(work: () => T): T {
-    const [steps, cautions] = [this.steps.length, this.cautions.length];
+    const strikeOut = this.#mark();
     try {
       return work();
     } finally {
-      [this.steps.length, this.cautions.length] = [steps, cautions];
+      strikeOut();
     }
+  }
+
+  /** Strikes out all that is written from now on. */
+  #mark(): () => void {
+    const lists = [this.steps, this.cautions, this.#figures, this.record, this.#asides, this.#followUps];
+    const [lengths, part] = [lists.map(({ length }) => length), this.#part];
+    return () => {
+      for (const { id } of this.steps.slice(lengths[0])) this.#standing.delete(id);
+      lists.forEach((list, i) => list.length = lengths[i]!);
+      this.#part = part;
+    };
   }
 
   /**
@@ -335,7 +364,7 @@ export class Worksheet {
 
   /** The value of a step, for schemas of later steps and for texts; sums belong in `work`. */
   value(known: Known): Value {
-    return this.steps[indexOf(known.id)]!.value;
+    return this.#stands(known.id).step.value;
   }
 
   /** The word of a step. @throws TypeError when it is a number. */
@@ -351,11 +380,19 @@ export class Worksheet {
   }
 
   readonly #measures = (id: StepId): Measure => {
-    const index = indexOf(id);
-    const step = this.steps[index]!;
-    if ("word" in step.value) throw new TypeError(`"${step.name}" is a word and cannot be computed with`);
-    return this.#numbers[index]!.measure;
+    const { step, measure } = this.#stands(id);
+    if (!measure) throw new TypeError(`"${step.name}" is a word and cannot be computed with`);
+    return measure;
   };
+
+  /** @throws TypeError for a step of another sheet, or one that was struck out */
+  #stands(id: StepId) {
+    const found = this.#standing.get(id);
+    if (!found) {
+      throw new TypeError(`step ${id} does not stand on this sheet: it was struck out, or is another sheet's`);
+    }
+    return found;
+  }
 
   /** A sentence with steps in it, their numbers short enough to be said. */
   readonly say = (text: TemplateStringsArray, ...parts: (Known | string)[]): string =>
@@ -366,13 +403,18 @@ export class Worksheet {
 
   /** Gives a step its contract id among the results. */
   figure(id: string, known: Known, name = known.name): void {
-    const value = this.value(known);
-    this.figures[id] = "word" in value ? { value: value.word, unit: "", name, step: known.id } : {
-      value: toNumber(this.#numbers[indexOf(known.id)]!.n),
-      unit: value.unit === "1" ? "" : value.unit,
-      name,
-      step: known.id,
-    };
+    const { step: { value }, n } = this.#stands(known.id);
+    this.#figures.push([
+      id,
+      "word" in value
+        ? { value: value.word, unit: "", name, step: known.id }
+        : { value: toNumber(n!), unit: value.unit === "1" ? "" : value.unit, name, step: known.id },
+    ]);
+  }
+
+  /** The results so far. */
+  get figures(): Readonly<Record<string, Figure>> {
+    return Object.fromEntries(this.#figures);
   }
 
   /** A caution that belongs to this answer, short and specific. Said once. */
@@ -399,30 +441,67 @@ export class Worksheet {
 
   /** A question that can be asked next, as it would be typed. */
   suggest(...texts: string[]): void {
-    this.followUps.push(...texts);
+    this.#followUps.push(...texts);
   }
 
-  /** All assumptions, in order of appearance, each once. */
-  assumptions(): Assumption[] {
-    const seen = new Map<string, Assumption>();
-    for (const step of this.steps) {
-      // The same assumption made twice is one; made otherwise the second time, it is another.
-      const key = `${step.name}: ${step.kind === "assumed" ? printValue(step.value) : ""}`;
-      if (step.kind !== "assumed" || seen.has(key)) continue;
-      seen.set(key, {
-        name: step.name,
-        value: printValue(step.value),
-        because: step.because,
-        change: step.change,
-        step: step.id,
-      });
-    }
-    return [...seen.values()];
+  /** All that was written, its steps numbered as they stand. */
+  finish(): Finished {
+    const ids = new Map(this.steps.map(({ id }, i): [StepId, StepId] => [id, `s${i + 1}`]));
+    const now = (id: StepId): StepId => ids.get(this.#stands(id).step.id)!;
+    const steps = this.steps.map((step) => renumbered(step, now));
+    return {
+      figures: Object.fromEntries(this.#figures.map(([id, own]) => [id, { ...own, step: now(own.step) }])),
+      asides: [...new Set(this.#asides)],
+      steps,
+      assumptions: assumptionsOf(steps),
+      cautions: this.cautions,
+      ...(this.record.length > 0 && {
+        record: this.record.map((line) => ({
+          ...line,
+          ...(line.wanted && { wanted: now(line.wanted) }),
+          ...(line.found && { found: now(line.found) }),
+        })),
+      }),
+      followUps: this.#followUps,
+    };
   }
 }
 
-/** A step's place among the steps. */
-const indexOf = (id: StepId): number => Number(id.slice(1)) - 1;
+type Finished = Pick<
+  WorkedAnswer,
+  "figures" | "asides" | "steps" | "assumptions" | "cautions" | "record" | "followUps"
+>;
+
+function renumbered(step: Step, now: (id: StepId) => StepId): Step {
+  const inExpr = (expr: Expr): Expr =>
+    "ref" in expr
+      ? { ref: now(expr.ref) }
+      : "op" in expr
+      ? { op: expr.op, args: [inExpr(expr.args[0]), inExpr(expr.args[1])] }
+      : "fn" in expr
+      ? { fn: expr.fn, args: expr.args.map(inExpr) }
+      : expr;
+  const own = { ...step, id: now(step.id) };
+  if (own.kind === "worked") own.formula = inExpr(own.formula);
+  else if (own.kind === "chosen") {
+    own.test = { ...own.test, left: inExpr(own.test.left), right: inExpr(own.test.right) };
+  } else if (own.kind === "looked up" && own.key) own.key = inExpr(own.key);
+  return own;
+}
+
+/** All assumptions, in order of appearance, each once. */
+function assumptionsOf(steps: readonly Step[]): Assumption[] {
+  const seen = new Map<string, Assumption>();
+  for (const step of steps) {
+    if (step.kind !== "assumed") continue;
+    const { name, because, change, id } = step;
+    const value = printValue(step.value);
+    // The same assumption made twice is one; made otherwise the second time, it is another.
+    const key = `${name}: ${value}`;
+    if (!seen.has(key)) seen.set(key, { name, value, because, change, step: id });
+  }
+  return [...seen.values()];
+}
 
 const weak = (verified: Citation["verified"]): Pick<Citation, "verified"> =>
   verified === "two sources" ? {} : { verified };

@@ -1,5 +1,5 @@
 /** What became of every word of a text: taken, set aside with a reason, common, or unread. */
-import type { Account, Span } from "../core/outcome.ts";
+import type { Account, Span } from "../core/worked.ts";
 import type { Fact, Value } from "./facts.ts";
 import type { Piece } from "./sense.ts";
 import type { ReadText } from "./read.ts";

@@ -2,7 +2,7 @@
 import type { Facts, Value } from "./facts.ts";
 import type { Sense } from "./sense.ts";
 import type { ReadText } from "./read.ts";
-import type { Winding } from "./windings.ts";
+import type { Winding } from "./sense.ts";
 
 /** `12 kW`, `metal:copper`, `200 ft (from 180)`, `cable 12 2`. */
 export function senseInWords(s: Sense): string {

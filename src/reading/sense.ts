@@ -2,7 +2,6 @@
 import type { Term } from "./lexicon/lexicon.ts";
 import type { Token } from "./tokens.ts";
 import type { SpokenUnit } from "./units.ts";
-import type { Side, Winding } from "./windings.ts";
 
 /** A figure with its unit. `low` is the other end of a range whose higher end is taken. */
 export type Figure = {
@@ -16,6 +15,16 @@ export type Figure = {
   /** How it was come by, where it is not as typed: a product, a sum, a conversion. */
   readonly from?: string;
 };
+/** A winding's voltage between its lines, and the one to its neutral where it has one. */
+export type Winding = {
+  readonly n: number;
+  readonly unit: "V" | "kV";
+  readonly low?: number;
+  readonly wye?: boolean;
+  readonly delta?: boolean;
+  readonly phases?: 1 | 3;
+};
+export type Side = "primary" | "secondary";
 export type Leg = "A" | "B" | "C";
 export type Sense =
   | Figure

@@ -4,20 +4,10 @@
  */
 import { termAt } from "./lexicon/lexicon.ts";
 import { numberAt } from "./numbers.ts";
-import type { Sense } from "./sense.ts";
+import type { Sense, Side, Winding } from "./sense.ts";
 import type { Token } from "./tokens.ts";
 import { unitAt } from "./units.ts";
 
-/** A winding's voltage between its lines, and the one to its neutral where it has one. */
-export type Winding = {
-  readonly n: number;
-  readonly unit: "V" | "kV";
-  readonly low?: number;
-  readonly wye?: boolean;
-  readonly delta?: boolean;
-  readonly phases?: 1 | 3;
-};
-export type Side = "primary" | "secondary";
 type Found = { senses: readonly Sense[]; to: number };
 type Rule = (t: readonly Token[], i: number) => Found | undefined;
 

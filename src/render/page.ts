@@ -1,8 +1,7 @@
 /** Lays an answer out once; text, markdown and HTML all print the same page. Nothing is computed here. */
-import { type Expr, print, refs } from "../core/formula.ts";
-import type { Verified } from "../core/edition.ts";
+import { print, refs } from "../core/formula.ts";
+import type { Account, Expr, Verified } from "../core/worked.ts";
 import { printBriefly, printValue } from "../core/print.ts";
-import type { Account } from "../core/outcome.ts";
 import type { Assumption, Step, StepId, Verdict, WorkedAnswer } from "../core/worked.ts";
 
 /** One step as a reader sees it: symbols = numbers = result, and where the book says so. */

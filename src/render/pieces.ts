@@ -1,5 +1,5 @@
 /** A restated request in pieces that can be changed one by one, each with the asked words it came from. */
-import type { Account, Span } from "../core/outcome.ts";
+import type { Account, Span } from "../core/worked.ts";
 
 /** Where a form's words take what is typed into its box. */
 export const GAP = "…";

@@ -1,5 +1,5 @@
 /** Chat text: the answer first, the request and the figures, then as many steps as a phone shows at a glance. */
-import { ALL_STEPS, AS_READ, CODE, FIGURES, HEARD, LEFT_OUT, NOT_READ, WORKSHEET } from "../core/labels.ts";
+import { ALL_STEPS, AS_READ, CODE, FIGURES, HEARD, LEFT_OUT, NOT_READ, WORKSHEET } from "./labels.ts";
 import type { Change } from "../core/outcome.ts";
 import { SHORT_NOTICE } from "../core/worked.ts";
 import { absolute, type Asked, changed, type Declined, type Printer, quoted } from "./outcome.ts";

@@ -1,8 +1,8 @@
 /** Household electric cooking equipment: the demand table, its columns and its notes. */
-import { calc, type Expr } from "../core/formula.ts";
+import { calc } from "../core/formula.ts";
 import { NotCovered } from "../core/outcome.ts";
 import { printValue } from "../core/print.ts";
-import type { Known } from "../core/worked.ts";
+import type { Expr, Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
 import { perPhasePair, type Spread, threePhases } from "./three-phase.ts";
 

@@ -6,7 +6,7 @@
  * A test holds the files against what the engine says now, so a change that alters an answer shows itself in the diff.
  */
 import * as z from "zod";
-import { readEditions } from "../core/edition.ts";
+import { readEditions } from "../editions/read.ts";
 import { type Engine, makeEngine } from "../engine.ts";
 import { questions } from "../questions/all.ts";
 import { declined } from "../questions/declined.ts";

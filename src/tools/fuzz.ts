@@ -11,7 +11,7 @@ import fc from "fast-check";
 import type { AddressInfo } from "node:net";
 import type { Server } from "node:http";
 import { makeApp } from "../app.ts";
-import { readEditions } from "../core/edition.ts";
+import { readEditions } from "../editions/read.ts";
 import { makeEngine } from "../engine.ts";
 import { questions } from "../questions/all.ts";
 import { readTableFiles } from "../read-tables.ts";

@@ -11,7 +11,7 @@ import { Hono } from "hono";
 import process from "node:process";
 import { askBody } from "../app/api.ts";
 import { makeApp } from "../app.ts";
-import { readEditions } from "../core/edition.ts";
+import { readEditions } from "../editions/read.ts";
 import { makeEngine } from "../engine.ts";
 import { questions } from "../questions/all.ts";
 import { readTableFiles } from "../read-tables.ts";

@@ -3,7 +3,7 @@
  *
  *     deno task examples
  */
-import { readEditions } from "../core/edition.ts";
+import { readEditions } from "../editions/read.ts";
 import { type Engine, makeEngine } from "../engine.ts";
 import { questions } from "../questions/all.ts";
 import { declined } from "../questions/declined.ts";

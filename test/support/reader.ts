@@ -1,5 +1,6 @@
 /** What the reader makes of a text, question and request, as the service chooses it. */
-import type { Need, Span } from "../../src/core/outcome.ts";
+import type { Need } from "../../src/core/outcome.ts";
+import type { Span } from "../../src/core/worked.ts";
 import type { AnyQuestion } from "../../src/questions/question.ts";
 import type { Draft } from "../../src/reading/facts.ts";
 import { readText } from "../../src/reading/read.ts";

@@ -1,6 +1,6 @@
 /** Voltages of a transformer's sides. */
 import type { Free, Value } from "../../reading/facts.ts";
-import type { Side, Winding } from "../../reading/windings.ts";
+import type { Side, Winding } from "../../reading/sense.ts";
 import { FED, type Writable } from "./facts.ts";
 import type { Merging } from "./state.ts";
 

@@ -2,7 +2,7 @@
 import * as z from "zod";
 import { LOAD_KINDS } from "../../loads/catalogue.ts";
 import { SPACES } from "../../rules/dwelling/area.ts";
-import { quantity } from "../question.ts";
+import { quantity } from "./quantities.ts";
 
 const MOST_LOADS = 200;
 

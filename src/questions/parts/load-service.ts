@@ -18,7 +18,7 @@ import {
 } from "../../rules/neutral.ts";
 import { lineByAmpacity } from "../../rules/supply-conductors.ts";
 import { byRating, serviceTerminals } from "../../rules/wiring-methods.ts";
-import { asQuantity, quantity } from "../question.ts";
+import { asQuantity, quantity } from "./quantities.ts";
 import { writeElectrode } from "./electrodes.ts";
 import { groundService } from "./service-grounding.ts";
 import { terminals } from "./wiring.ts";

@@ -33,7 +33,7 @@ import {
   type Run,
 } from "../../rules/voltage-drop.ts";
 import { type Motor, motorTerminals, phasesOf } from "./motors.ts";
-import { asQuantity, quantity } from "../question.ts";
+import { asQuantity, quantity } from "./quantities.ts";
 import { size, wiring } from "./wiring.ts";
 import type { Judgement } from "./verdict.ts";
 

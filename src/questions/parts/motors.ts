@@ -14,7 +14,7 @@ import {
 } from "../../rules/motor-current.ts";
 import type { ProtectionRow } from "../../rules/motor-protection.ts";
 import type { WhenUnmarked } from "../../rules/wiring-methods.ts";
-import { asQuantity, quantity } from "../question.ts";
+import { asQuantity, quantity } from "./quantities.ts";
 
 /** Degrees Celsius that nameplates print, of the motor; wires run through hotter air. */
 export const NAMEPLATE_AMBIENT = 40;

@@ -6,7 +6,7 @@ import * as z from "zod";
 import { INSULATIONS } from "../../rules/conditions.ts";
 import { MATERIALS } from "../../rules/conductors.ts";
 import { METHODS } from "../../rules/wiring-methods.ts";
-import { quantity } from "../question.ts";
+import { quantity } from "./quantities.ts";
 
 export const size = z.string().regex(
   /^(14|12|10|[1-8]|[1-4]\/0|\d{3,4} kcmil)$/,

@@ -1,5 +1,5 @@
 /** The numeric cells of `tables/`, and the slips a hand makes when it copies one from print. */
-import type { TableFiles } from "../../core/edition.ts";
+import type { TableFiles } from "../../editions/read.ts";
 
 type Value = number | string;
 /** A numeric cell: where it stands, what it says, and what a slip could make of it. */

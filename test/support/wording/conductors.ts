@@ -1,5 +1,5 @@
 /** What conductors carry, and what drops along them. */
-import type { AmpacityRequest } from "../../../src/questions/circuit/conductor-ampacity/question.ts";
+import type { AmpacityRequest } from "../../../src/questions/circuit/conductor-ampacity/request.ts";
 import type { DropRequest } from "../../../src/questions/circuit/voltage-drop/request.ts";
 import { aside, fact, type Said } from "./compose.ts";
 import type { Draw } from "./draw.ts";

@@ -1,6 +1,6 @@
 /** Dwellings, household cooking, dryers. */
-import type { CookingRequest } from "../../../src/questions/load/cooking-demand/question.ts";
-import type { DryerRequest } from "../../../src/questions/load/dryer-demand/question.ts";
+import type { CookingRequest } from "../../../src/questions/load/cooking-demand/request.ts";
+import type { DryerRequest } from "../../../src/questions/load/dryer-demand/request.ts";
 import type { DwellingRequest } from "../../../src/questions/load/dwelling-load/request.ts";
 import type { DwellingLoad } from "../../../src/questions/parts/dwelling-request.ts";
 import { type Fact, fact, type Said } from "./compose.ts";

@@ -1,5 +1,5 @@
 /** Transformers, grounding, conversions. */
-import type { ConversionRequest } from "../../../src/questions/supply/conversion/question.ts";
+import type { ConversionRequest } from "../../../src/questions/supply/conversion/request.ts";
 import type { GroundingRequest } from "../../../src/questions/circuit/grounding/request.ts";
 import type { TransformerRequest } from "../../../src/questions/supply/transformer/request.ts";
 import { fact, type Said } from "./compose.ts";

@@ -21,7 +21,7 @@ import { isLarger } from "../../../rules/grounding.ts";
 import { breakerBelow, largestBreaker } from "../../../rules/overcurrent.ts";
 import type { Method } from "../../../rules/wiring-methods.ts";
 import type { Findings } from "./check.ts";
-import type { Load } from "./load.ts";
+import type { Load } from "./current.ts";
 import { mayGoUp } from "./loads.ts";
 import type { CircuitRequest } from "./request.ts";
 import { isLineToNeutral } from "../../../rules/power.ts";

@@ -5,10 +5,30 @@ import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { nameplate } from "../../../rules/nameplate.ts";
 import { lineCurrent } from "../../../rules/power.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import { isCooling, nameOf } from "./loads.ts";
 import type { CircuitRequest, SaidLoad } from "./request.ts";
 import type { Supply } from "./supply.ts";
+
+/** What a circuit has to carry. */
+export type Load = {
+  current: Known<"A">;
+  design: Known<"A">;
+  /** Whether the load is known; otherwise the circuit is sized to carry its full rating. */
+  told: boolean;
+  /** Smallest device that a rule or the appliance's own receptacle allows. */
+  least?: { device: Known<"A">; clause?: string };
+  /** The circuit's rating, where that and not the load was told. */
+  rating?: Known<"A">;
+  /** Rated primary current of a welder: its device follows that, its conductors the duty cycle. */
+  welder?: Known<"A">;
+  /** What equipment fastened in place draws, where it shares the circuit. */
+  fastened?: Known<"A">;
+  /** The heaviest single appliance that is plugged in. */
+  plugged?: { name: string; current: Known<"A"> };
+  /** Works out the current by the nameplate of one cooking appliance, where its load is the table's. */
+  nameplate?: () => Known<"A">;
+};
 
 /** Whether a load's own figure was told. */
 export const hasRating = ({ rating, current }: SaidLoad): boolean => rating !== undefined || current !== undefined;

@@ -5,7 +5,7 @@ import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { cableEnds, sizeInWords, sizesMade } from "../../../rules/conductors.ts";
 import { conduitOf, type Drop, dropOf, dropVoltage, type Run } from "../../../rules/voltage-drop.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import type { Findings } from "./check.ts";
 import type { Circuit, Wire } from "./conductor.ts";
 import type { CircuitRequest } from "./request.ts";

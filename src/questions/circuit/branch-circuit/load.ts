@@ -3,30 +3,11 @@ import { calc } from "../../../core/formula.ts";
 import { exact } from "../../../core/quantity.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { askRating, askWhatItIs, currentOf, hasRating, refuseCooling } from "./current.ts";
+import { askRating, askWhatItIs, currentOf, hasRating, type Load, refuseCooling } from "./current.ts";
 import { FASTENED, isCooking, nameOf, PLUGGED_IN, SIZING, USUALLY_CONTINUOUS } from "./loads.ts";
 import type { CircuitRequest, SaidLoad } from "./request.ts";
 import { byRating, cooking, welder } from "./special-loads.ts";
 import type { Supply } from "./supply.ts";
-
-export type Load = {
-  current: Known<"A">;
-  design: Known<"A">;
-  /** Whether the load is known; otherwise the circuit is sized to carry its full rating. */
-  told: boolean;
-  /** Smallest device that a rule or the appliance's own receptacle allows. */
-  least?: { device: Known<"A">; clause?: string };
-  /** The circuit's rating, where that and not the load was told. */
-  rating?: Known<"A">;
-  /** Rated primary current of a welder: its device follows that, its conductors the duty cycle. */
-  welder?: Known<"A">;
-  /** What equipment fastened in place draws, where it shares the circuit. */
-  fastened?: Known<"A">;
-  /** The heaviest single appliance that is plugged in. */
-  plugged?: { name: string; current: Known<"A"> };
-  /** Works out the current by the nameplate of one cooking appliance, where its load is the table's. */
-  nameplate?: () => Known<"A">;
-};
 
 export function loadOf(w: Worksheet, r: CircuitRequest, supply: Supply): Load {
   const loads = r.loads ?? [];

@@ -4,9 +4,9 @@ import { exact } from "../../../core/quantity.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { nextBreaker } from "../../../rules/overcurrent.ts";
-import { asQuantity, plain } from "../../question.ts";
+import { asQuantity, plain } from "../../parts/quantities.ts";
 import { type Findings, isPlan } from "./check.ts";
-import type { Load } from "./load.ts";
+import type { Load } from "./current.ts";
 import { FASTENED, nameOf } from "./loads.ts";
 import type { CircuitRequest } from "./request.ts";
 

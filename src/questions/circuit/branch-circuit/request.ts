@@ -1,7 +1,7 @@
 /** What a request for one branch circuit holds. */
 import * as z from "zod";
 import { CONDUITS } from "../../../rules/voltage-drop.ts";
-import { quantity } from "../../question.ts";
+import { quantity } from "../../parts/quantities.ts";
 import { size, wiring } from "../../parts/wiring.ts";
 import { CIRCUIT_KINDS } from "./loads.ts";
 

@@ -4,7 +4,7 @@ import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { askLineToLine, isLineToNeutral, type Phases } from "../../../rules/power.ts";
 import { type CircuitKind, nameOf, usualVolts } from "./loads.ts";
-import { plain } from "../../question.ts";
+import { plain } from "../../parts/quantities.ts";
 import type { CircuitRequest } from "./request.ts";
 
 export type Supply = { volts?: Known<"V">; phases: Phases; nominal?: number };

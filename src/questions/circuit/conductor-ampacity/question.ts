@@ -1,5 +1,4 @@
 /** What a conductor carries where it lies, every factor shown, and the largest breaker it may have. */
-import * as z from "zod";
 import { calc } from "../../../core/formula.ts";
 import { need } from "../../../core/outcome.ts";
 import type { Known } from "../../../core/worked.ts";
@@ -10,23 +9,12 @@ import { cautionWiring, unfit } from "../../../rules/fitness.ts";
 import { largestBreaker } from "../../../rules/overcurrent.ts";
 import { tooSmallToParallel } from "../../../rules/parallel.ts";
 import { isLimited } from "../../../rules/wiring-methods.ts";
-import { asQuantity, quantity, question } from "../../question.ts";
-import { size, wiring } from "../../parts/wiring.ts";
+import { question } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import { endsByHeat, type Judgement, leading, verdictOf } from "../../parts/verdict.ts";
+import { type AmpacityRequest, input } from "./request.ts";
 import { takes } from "./takes.ts";
 import { write } from "./write.ts";
-
-const input = z.strictObject({
-  size: size.optional(),
-  /** Parallel sets, each of one such conductor a phase. */
-  sets: z.int().min(2).max(20).optional(),
-  /** A breaker put up for checking. */
-  breaker: quantity(["A"], { A: 6000 }).optional(),
-  /** A load put up for checking. */
-  load: quantity(["A"], { A: 6000 }).optional(),
-  ...wiring,
-});
-export type AmpacityRequest = z.output<typeof input>;
 
 export default question({
   id: "conductor-ampacity",

@@ -1,5 +1,5 @@
 import { writeWiring } from "../../parts/wiring.ts";
-import type { AmpacityRequest } from "./question.ts";
+import type { AmpacityRequest } from "./request.ts";
 
 const named = (size: string) => size.endsWith("kcmil") ? size : `${size} AWG`;
 

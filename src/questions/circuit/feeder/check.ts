@@ -17,7 +17,7 @@ import { nextBreaker, protects } from "../../../rules/overcurrent.ts";
 import { tooSmallToParallel } from "../../../rules/parallel.ts";
 import type { Drop } from "../../../rules/voltage-drop.ts";
 import { isLimited } from "../../../rules/wiring-methods.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import type { Judgement } from "../../parts/verdict.ts";
 import type { Circuit } from "./circuit.ts";
 import { clauseOf, leastNeutral } from "./grounding.ts";

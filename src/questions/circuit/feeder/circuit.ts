@@ -6,7 +6,7 @@ import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { usualBreaker, wholeAmperes } from "../../../rules/overcurrent.ts";
 import { lineCurrent, type Phases } from "../../../rules/power.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import type { FeederRequest, Load } from "./request.ts";
 
 export type Circuit = {

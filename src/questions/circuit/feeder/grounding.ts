@@ -5,7 +5,7 @@ import type { Material } from "../../../rules/conductors.ts";
 import { need } from "../../../core/outcome.ts";
 import { cautionCableGround, electrodeConductor, equipmentGround, type Supply } from "../../../rules/grounding.ts";
 import { leastFeederNeutral, leastServiceNeutral, neutralByLoad, neutralConductor } from "../../../rules/neutral.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import type { Circuit } from "./circuit.ts";
 import { type Lines, type Surroundings } from "./lines.ts";
 import type { FeederRequest } from "./request.ts";

@@ -18,7 +18,7 @@ import { hasDwellingRule } from "../../../rules/dwelling-service.ts";
 import { fewestSets, isTooLarge } from "../../../rules/parallel.ts";
 import { conduitOf, type Drop, dropOf, dropVoltage } from "../../../rules/voltage-drop.ts";
 import { serviceTerminals } from "../../../rules/wiring-methods.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import type { Circuit } from "./circuit.ts";
 import type { FeederRequest } from "./request.ts";
 

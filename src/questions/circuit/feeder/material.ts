@@ -7,7 +7,7 @@ import { areaOf, type Material } from "../../../rules/conductors.ts";
 import { racewayFor, TUBES } from "../../../rules/raceways.ts";
 import { conduitOf } from "../../../rules/voltage-drop.ts";
 import { needsRaceway } from "../../../rules/wiring-methods.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import type { Circuit } from "./circuit.ts";
 import { type Lines, linesOf, type Surroundings } from "./lines.ts";
 import type { FeederRequest } from "./request.ts";

@@ -3,7 +3,7 @@ import * as z from "zod";
 import { MATERIALS } from "../../../rules/conductors.ts";
 import { ELECTRODES } from "../../../rules/grounding.ts";
 import { CONDUITS } from "../../../rules/voltage-drop.ts";
-import { quantity } from "../../question.ts";
+import { quantity } from "../../parts/quantities.ts";
 import { size, wiring } from "../../parts/wiring.ts";
 
 const MOST = { A: 6000, W: 5_000_000, kW: 5000, VA: 5_000_000, kVA: 5000 };

@@ -6,7 +6,7 @@ import type { Worksheet } from "../../../core/worksheet.ts";
 import { wiringOf } from "../../../rules/conditions.ts";
 import { areaOf, chooseConductor, type Material, sizeInWords } from "../../../rules/conductors.ts";
 import { equipmentGround, isLarger } from "../../../rules/grounding.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import type { GroundingRequest } from "./request.ts";
 
 export function equipmentGroundOf(w: Worksheet, r: GroundingRequest, of: Material): Known<"word"> {

@@ -9,7 +9,7 @@ import { largestBreaker, protects, showProtection, usualBreaker } from "../../..
 import { tooSmallToParallel } from "../../../rules/parallel.ts";
 import type { Run } from "../../../rules/voltage-drop.ts";
 import { motorTerminals } from "../../parts/motors.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import { isMotor } from "./circuit.ts";
 import { OF_STATED_IMPEDANCE, type Setting, type Wiring } from "./run.ts";
 

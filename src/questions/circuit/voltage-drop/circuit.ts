@@ -6,7 +6,7 @@ import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { motorTableCurrent } from "../../../rules/motor-current.ts";
 import { apparentOfReal, lineCurrent, type Phases } from "../../../rules/power.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import type { DropRequest, Load } from "./request.ts";
 
 export type Circuit = {

@@ -3,7 +3,7 @@ import { calc } from "../../../core/formula.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import type { Drop } from "../../../rules/voltage-drop.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import type { DropRequest } from "./request.ts";
 import type { Limit } from "./run.ts";
 

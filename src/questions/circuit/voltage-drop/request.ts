@@ -2,7 +2,7 @@
 import * as z from "zod";
 import { MATERIALS } from "../../../rules/conductors.ts";
 import { CONDUITS } from "../../../rules/voltage-drop.ts";
-import { quantity } from "../../question.ts";
+import { quantity } from "../../parts/quantities.ts";
 import { wiring } from "../../parts/wiring.ts";
 
 /** Supply systems by their voltages; between lines is the larger one. */

@@ -16,7 +16,7 @@ import {
   pathFactor,
   type Run,
 } from "../../../rules/voltage-drop.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import { type Circuit, currentOf, wholeCurrent } from "./circuit.ts";
 import type { DropRequest } from "./request.ts";
 

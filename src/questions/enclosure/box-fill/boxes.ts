@@ -1,10 +1,10 @@
 /** Standard boxes: which of them a description means, their volume, and the smallest that is large enough. */
 import { calc } from "../../../core/formula.ts";
 import { exact } from "../../../core/quantity.ts";
-import type { Row } from "../../../core/edition.ts";
+import type { Row } from "../../../core/book.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import type { BoxRequest, Shape } from "./request.ts";
 
 const TABLE = "box-volumes";

@@ -1,6 +1,6 @@
 /** What a question on a box says: the box, what lies in it, and what is pulled through it. */
 import * as z from "zod";
-import { quantity } from "../../question.ts";
+import { quantity } from "../../parts/quantities.ts";
 
 export const SHAPES = ["square", "octagonal", "device", "masonry", "FS", "FD"] as const;
 export type Shape = typeof SHAPES[number];

@@ -1,6 +1,6 @@
 /** What a question on laying a raceway or a cable says: how deep in the earth, or how often held. */
 import * as z from "zod";
-import { quantity } from "../../question.ts";
+import { quantity } from "../../parts/quantities.ts";
 
 /** Kinds of wiring, by the column of cover that is theirs; EMT and liquidtight conduit are approved raceways without a column of their own. */
 export const METHODS = {

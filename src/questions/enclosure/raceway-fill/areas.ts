@@ -3,7 +3,7 @@ import { calc } from "../../../core/formula.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { groupOf } from "../../../rules/raceways.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import { type Conductor, type FillRequest, type Raceway, RACEWAYS } from "./request.ts";
 
 const number = (w: Worksheet, name: string, n: number): Known<"1"> => w.given(name, { n: String(n), unit: "1" });

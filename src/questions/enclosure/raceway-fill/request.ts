@@ -3,7 +3,7 @@ import * as z from "zod";
 import { INSULATIONS } from "../../../rules/conditions.ts";
 import { MATERIALS } from "../../../rules/conductors.ts";
 import { terminals } from "../../parts/wiring.ts";
-import { quantity } from "../../question.ts";
+import { quantity } from "../../parts/quantities.ts";
 
 /** Raceways whose dimensions are known, by the table that has them. */
 export const RACEWAYS = {

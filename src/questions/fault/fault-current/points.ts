@@ -7,7 +7,7 @@ import type { Worksheet } from "../../../core/worksheet.ts";
 import { MATERIALS } from "../../../rules/conductors.ts";
 import { type Impedance, inSeries, ofStretch, sizeOf, times } from "../../../rules/faults.ts";
 import { type Conduit, conduitOf } from "../../../rules/voltage-drop.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import type { FaultRequest, Segment } from "./request.ts";
 import type { Loop } from "./source.ts";
 

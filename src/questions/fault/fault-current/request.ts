@@ -2,7 +2,7 @@
 import * as z from "zod";
 import { MATERIALS } from "../../../rules/conductors.ts";
 import { CONDUITS } from "../../../rules/voltage-drop.ts";
-import { quantity } from "../../question.ts";
+import { quantity } from "../../parts/quantities.ts";
 import { size } from "../../parts/wiring.ts";
 
 export const SYSTEMS = ["120/240", "208Y/120", "480Y/277", "600Y/347"] as const;

@@ -6,7 +6,7 @@ import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { bySize, type Impedance, inSeries } from "../../../rules/faults.ts";
 import { askLineToLine, isLineToNeutral, lineCurrent, type Phases } from "../../../rules/power.ts";
-import { asQuantity, plain } from "../../question.ts";
+import { asQuantity, plain } from "../../parts/quantities.ts";
 import type { Fault, FaultRequest, System } from "./request.ts";
 
 /** Which way the current goes in a fault: its voltage, the impedance behind the terminals, and how often it passes a run. */

@@ -9,7 +9,7 @@ import { bySize, type Impedance, ofStretch, sizeOf } from "../../../rules/faults
 import { equipmentGround, groundInCable } from "../../../rules/grounding.ts";
 import { type Conduit, conduitOf, impedanceOf } from "../../../rules/voltage-drop.ts";
 import { isCable } from "../../../rules/wiring-methods.ts";
-import { asQuantity, plain } from "../../question.ts";
+import { asQuantity, plain } from "../../parts/quantities.ts";
 import type { PathRequest, System } from "./request.ts";
 
 export type Conductor = { size: Known<"word">; material: Material };

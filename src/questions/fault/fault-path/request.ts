@@ -4,7 +4,7 @@ import { MATERIALS } from "../../../rules/conductors.ts";
 import { CONDUITS } from "../../../rules/voltage-drop.ts";
 import { METHODS } from "../../../rules/wiring-methods.ts";
 import { size } from "../../parts/wiring.ts";
-import { quantity } from "../../question.ts";
+import { quantity } from "../../parts/quantities.ts";
 
 export const SYSTEMS = ["120/240", "208Y/120", "480Y/277", "600Y/347"] as const;
 export type System = typeof SYSTEMS[number];

@@ -2,7 +2,7 @@
 import * as z from "zod";
 import { LOAD_KINDS } from "../../../loads/catalogue.ts";
 import { dwelling, load } from "../../parts/dwelling-request.ts";
-import { quantity } from "../../question.ts";
+import { quantity } from "../../parts/quantities.ts";
 
 const POWER = ["W", "kW", "VA", "kVA"] as const;
 const MOST = { W: 5e6, VA: 5e6, kW: 5000, kVA: 5000, A: 6000 };

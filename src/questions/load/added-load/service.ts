@@ -11,7 +11,7 @@ import { type Load, loadName, type System, workLoads } from "../../../rules/load
 import { measuredLoad } from "../../../rules/measured-demand.ts";
 import { nameplate, type Rating } from "../../../rules/nameplate.ts";
 import { apparentPower, askLineToLine, isLineToNeutral, type Phases } from "../../../rules/power.ts";
-import { asQuantity, plain } from "../../question.ts";
+import { asQuantity, plain } from "../../parts/quantities.ts";
 import { METHOD_NAMES, type Service } from "./methods.ts";
 import type { AddedLoad, AddedRequest, Method } from "./request.ts";
 

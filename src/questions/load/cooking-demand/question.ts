@@ -1,5 +1,4 @@
 /** Household cooking equipment asked alone: its demand on a feeder or service, or on a branch circuit. */
-import * as z from "zod";
 import { calc } from "../../../core/formula.ts";
 import { need } from "../../../core/outcome.ts";
 import type { Known } from "../../../core/worked.ts";
@@ -7,26 +6,14 @@ import type { Worksheet } from "../../../core/worksheet.ts";
 import { cookingBranchLoad, cookingDemand } from "../../../rules/cooking.ts";
 import { nameplate } from "../../../rules/nameplate.ts";
 import { spreadOf } from "../../../rules/three-phase.ts";
-import { checkSpreads, spread } from "../../parts/spreads.ts";
-import { asQuantity, quantity, question } from "../../question.ts";
+import { checkSpreads } from "../../parts/spreads.ts";
+import { question } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
+import { input } from "./request.ts";
 import { takes } from "./takes.ts";
 import { write } from "./write.ts";
 
 const NAMES = { range: "range", "wall-oven": "wall oven", cooktop: "cooktop" } as const;
-
-const input = z.strictObject({
-  appliances: z.array(z.strictObject({
-    kind: z.enum(["range", "wall-oven", "cooktop"]),
-    count: z.int().min(1).max(2000).default(1),
-    rating: quantity(["W", "kW", "VA", "kVA", "A"], { W: 40000, VA: 40000, kW: 40, kVA: 40, A: 200 }).optional(),
-    spread,
-  })).max(50).optional(),
-  supply: z.enum(["single-phase", "three-phase"]).optional(),
-  use: z.enum(["feeder", "branch circuit"]).optional(),
-  method: z.enum(["column C", "note 3"]).optional(),
-  volts: quantity(["V"], { V: 250 }).optional(),
-});
-export type CookingRequest = z.output<typeof input>;
 
 export default question({
   id: "cooking-demand",

@@ -1,6 +1,6 @@
 import { writeLoad } from "../../../loads/write.ts";
 import { writeSpread } from "../../parts/spreads.ts";
-import type { CookingRequest } from "./question.ts";
+import type { CookingRequest } from "./request.ts";
 
 /** The request as it would be typed. */
 export const write = ({ appliances = [], supply, use, method, volts }: CookingRequest): string =>

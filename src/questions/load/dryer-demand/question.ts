@@ -1,27 +1,15 @@
 /** Household dryers asked alone: their demand on a feeder or service, or one on its branch circuit. */
-import * as z from "zod";
 import { calc } from "../../../core/formula.ts";
 import { need } from "../../../core/outcome.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { dryerDemand, type Dryers } from "../../../rules/dryers.ts";
 import { nameplate } from "../../../rules/nameplate.ts";
 import { spreadOf } from "../../../rules/three-phase.ts";
-import { checkSpreads, spread } from "../../parts/spreads.ts";
-import { quantity, question } from "../../question.ts";
+import { checkSpreads } from "../../parts/spreads.ts";
+import { question } from "../../question.ts";
+import { type DryerRequest, input } from "./request.ts";
 import { takes } from "./takes.ts";
 import { write } from "./write.ts";
-
-const input = z.strictObject({
-  dryers: z.array(z.strictObject({
-    count: z.int().min(1).max(2000).default(1),
-    rating: quantity(["W", "kW", "VA", "kVA", "A"], { W: 15000, VA: 15000, kW: 15, kVA: 15, A: 60 }).optional(),
-    spread,
-  })).max(50).optional(),
-  supply: z.enum(["single-phase", "three-phase"]).optional(),
-  /** Which row of the table stands for dryers on three phases. */
-  row: z.enum(["twice the most between two phases", "all dryers"]).optional(),
-});
-export type DryerRequest = z.output<typeof input>;
 
 export default question({
   id: "dryer-demand",

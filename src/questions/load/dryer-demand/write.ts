@@ -1,6 +1,6 @@
 import { writeLoad } from "../../../loads/write.ts";
 import { writeSpread } from "../../parts/spreads.ts";
-import type { DryerRequest } from "./question.ts";
+import type { DryerRequest } from "./request.ts";
 
 const ROWS = {
   "all dryers": "by the number of all dryers",

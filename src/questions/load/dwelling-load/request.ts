@@ -3,7 +3,7 @@ import * as z from "zod";
 import { ELECTRODES } from "../../../rules/grounding.ts";
 import { dwelling } from "../../parts/dwelling-request.ts";
 import { terminals } from "../../parts/wiring.ts";
-import { quantity } from "../../question.ts";
+import { quantity } from "../../parts/quantities.ts";
 
 const { system, compressorLockedOut, ...floorsAndLoads } = dwelling;
 

@@ -12,7 +12,7 @@ import {
   neutralByColumn,
   neutralConductor,
 } from "../../../rules/neutral.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import { groundService } from "../../parts/service-grounding.ts";
 import type { Neutral } from "../../../rules/dwelling/neutral.ts";
 import type { DwellingRequest } from "./request.ts";

@@ -8,7 +8,7 @@ import { type Method, workDwelling } from "../../../rules/dwelling/methods.ts";
 import type { Units } from "../../../rules/dwelling/several.ts";
 import { equipmentGround } from "../../../rules/grounding.ts";
 import { leastFeederNeutral, neutralByColumn, neutralConductor } from "../../../rules/neutral.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import { MOST_TYPES, type MultifamilyRequest } from "./request.ts";
 import type { Supply } from "./supply.ts";
 

@@ -2,7 +2,7 @@
 import * as z from "zod";
 import { dwelling, load } from "../../parts/dwelling-request.ts";
 import { serviceFields } from "../../parts/load-service.ts";
-import { quantity } from "../../question.ts";
+import { quantity } from "../../parts/quantities.ts";
 
 const { areas, smallApplianceCircuits, laundryCircuits, loads, compressorLockedOut } = dwelling;
 const MOST_UNITS = 2000;

@@ -7,7 +7,7 @@ import type { Worksheet } from "../../../core/worksheet.ts";
 import { sumOf } from "../../../rules/loads.ts";
 import { nameplate } from "../../../rules/nameplate.ts";
 import { throughTiers } from "../../../rules/tiers.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import { continuousLoad, type Line } from "./lines.ts";
 import type { OccupancyRequest } from "./request.ts";
 

@@ -9,7 +9,7 @@ import { hasMotor, motorTableCurrent } from "../../../rules/motor-current.ts";
 import { nameplate, type Rating } from "../../../rules/nameplate.ts";
 import { apparentPower } from "../../../rules/power.ts";
 import type { Voltages } from "../../../rules/systems.ts";
-import { asQuantity, plain } from "../../question.ts";
+import { asQuantity, plain } from "../../parts/quantities.ts";
 import type { OccupancyLoad } from "./request.ts";
 
 export type Wires = "line to neutral" | "line to line" | "three-phase";

@@ -4,7 +4,7 @@ import { convert } from "../../../core/quantity.ts";
 import { need } from "../../../core/outcome.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import type { OccupancyRequest } from "./request.ts";
 import type { Standard } from "./standard.ts";
 

@@ -7,7 +7,7 @@ import { sumOf } from "../../../rules/loads.ts";
 import { nameplate } from "../../../rules/nameplate.ts";
 import { OFFICES } from "../../../rules/occupancies.ts";
 import { throughTiers } from "../../../rules/tiers.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import type { Line } from "./lines.ts";
 import type { OccupancyRequest } from "./request.ts";
 

@@ -4,7 +4,7 @@ import { EQUIPMENT_KINDS } from "../../../loads/equipment.ts";
 import { OCCUPANCIES } from "../../../rules/occupancies.ts";
 import { SYSTEMS } from "../../../rules/systems.ts";
 import { serviceFields } from "../../parts/load-service.ts";
-import { quantity } from "../../question.ts";
+import { quantity } from "../../parts/quantities.ts";
 
 const POWER = { W: 10_000_000, VA: 10_000_000, kW: 10_000, kVA: 10_000 };
 const power = quantity(["W", "VA", "kW", "kVA"], POWER);

@@ -3,7 +3,7 @@ import type { Known, Verdict } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { markedHigher } from "../../../rules/conditions.ts";
 import { ampacityOf, type Wiring } from "../../../rules/conductors.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import { anyOf, type Judgement, underMethod, verdictOf as worstOf } from "../../parts/verdict.ts";
 import type { CoolingRequest } from "./request.ts";
 import type { Unit } from "./unit.ts";

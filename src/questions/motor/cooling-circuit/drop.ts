@@ -4,7 +4,7 @@ import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { type Material, sizesMade, type Wiring } from "../../../rules/conductors.ts";
 import { conduitOf, type Drop, dropOf } from "../../../rules/voltage-drop.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import type { Checked } from "./check.ts";
 import type { CoolingRequest } from "./request.ts";
 

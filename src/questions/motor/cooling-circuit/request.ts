@@ -1,7 +1,7 @@
 /** What a cooling-circuit request holds. */
 import * as z from "zod";
 import { CONDUITS } from "../../../rules/voltage-drop.ts";
-import { quantity } from "../../question.ts";
+import { quantity } from "../../parts/quantities.ts";
 import { size, wiring } from "../../parts/wiring.ts";
 
 const amperes = quantity(["A"], { A: 2000 });

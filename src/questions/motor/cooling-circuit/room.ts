@@ -7,7 +7,7 @@ import { markedHigher, wiringOf } from "../../../rules/conditions.ts";
 import { ampacityOf, chooseConductor, type Duty, meets, showTests, type Wiring } from "../../../rules/conductors.ts";
 import { equipmentGround } from "../../../rules/grounding.ts";
 import { usualBreaker } from "../../../rules/overcurrent.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import { type Judgement, leading, verdictOf } from "../../parts/verdict.ts";
 import type { CoolingRequest } from "./request.ts";
 

@@ -7,7 +7,7 @@ import type { Worksheet } from "../../../core/worksheet.ts";
 import { circuitAmpacity, compressorCurrent, type CoolingLoads, devicesOf, sumsOf } from "../../../rules/cooling.ts";
 import { breakerBelow, nextBreaker, usualBreaker } from "../../../rules/overcurrent.ts";
 import { askLineToLine, isLineToNeutral, lineCurrent } from "../../../rules/power.ts";
-import { asQuantity, plain } from "../../question.ts";
+import { asQuantity, plain } from "../../parts/quantities.ts";
 import type { CoolingRequest } from "./request.ts";
 
 /** What the circuit has to be, wherever that comes from. */

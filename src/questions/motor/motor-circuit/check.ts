@@ -5,7 +5,7 @@ import { sizeInWords } from "../../../rules/conductors.ts";
 import type { Device, Protection } from "../../../rules/motor-protection.ts";
 import { judgeDrop, type Lines } from "../../parts/motor-lines.ts";
 import type { Motor } from "../../parts/motors.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import { type Judgement, underCableGround, underMethod, verdictOf } from "../../parts/verdict.ts";
 import type { Devices } from "./devices.ts";
 import type { MotorRequest } from "./request.ts";

@@ -15,7 +15,7 @@ import {
   thermalProtector,
 } from "../../../rules/motor-protection.ts";
 import type { Motor } from "../../parts/motors.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import type { Lines } from "../../parts/motor-lines.ts";
 import type { MotorRequest } from "./request.ts";
 

@@ -15,7 +15,8 @@ import {
   surroundings,
 } from "../../parts/motor-lines.ts";
 import { type Motor, motorInWords, motorOf, mustBeLowVoltage } from "../../parts/motors.ts";
-import { asQuantity, question } from "../../question.ts";
+import { question } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import { endsByHeat, leading } from "../../parts/verdict.ts";
 import { check, type Found, leastDevice } from "./check.ts";
 import { conductorAmpacity } from "./conductors.ts";

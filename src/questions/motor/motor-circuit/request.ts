@@ -3,7 +3,7 @@ import * as z from "zod";
 import { DEVICES } from "../../../rules/motor-protection.ts";
 import { runFields } from "../../parts/motor-lines.ts";
 import { amperes, motorFields } from "../../parts/motors.ts";
-import { quantity } from "../../question.ts";
+import { quantity } from "../../parts/quantities.ts";
 
 /** Services that are not continuous duty, and what a motor may be rated for: the table's own words. */
 export const SERVICES = ["short-time", "intermittent", "periodic", "varying"] as const;

@@ -5,7 +5,7 @@ import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { chooseConductor, type Wiring } from "../../../rules/conductors.ts";
 import type { Motor } from "../../parts/motors.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import type { MotorRequest } from "./request.ts";
 
 export function extraConductors(w: Worksheet, r: MotorRequest, motor: Motor, wiring: Wiring): void {

@@ -4,7 +4,7 @@ import type { Worksheet } from "../../../core/worksheet.ts";
 import { sizeInWords } from "../../../rules/conductors.ts";
 import { protects } from "../../../rules/overcurrent.ts";
 import { judgeDrop, type Lines } from "../../parts/motor-lines.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import { type Judgement, underCableGround, underMethod, verdictOf } from "../../parts/verdict.ts";
 import type { FeederRequest } from "./request.ts";
 

@@ -7,7 +7,7 @@ import type { Worksheet } from "../../../core/worksheet.ts";
 import { type Device, ordinaryDevice } from "../../../rules/motor-protection.ts";
 import { lineCurrent } from "../../../rules/power.ts";
 import { type Motor, motorOf, mustBeLowVoltage, phasesOf, powerInWords, systemVoltage } from "../../parts/motors.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import type { FeederRequest } from "./request.ts";
 
 /** Alike motors. */

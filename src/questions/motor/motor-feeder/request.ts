@@ -3,7 +3,7 @@ import * as z from "zod";
 import { DEVICES } from "../../../rules/motor-protection.ts";
 import { runFields } from "../../parts/motor-lines.ts";
 import { motorFields } from "../../parts/motors.ts";
-import { quantity } from "../../question.ts";
+import { quantity } from "../../parts/quantities.ts";
 
 const { volts, supply, ...ofOne } = motorFields;
 export const input = z.strictObject({

@@ -5,7 +5,7 @@ import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { chooseConductor, type Wiring } from "../../../rules/conductors.ts";
 import type { Lines } from "../../parts/motor-lines.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import type { Group, Motors } from "./motors.ts";
 import type { FeederRequest } from "./request.ts";
 

@@ -1,6 +1,6 @@
 /** What a busbar-backfeed request holds. */
 import * as z from "zod";
-import { quantity } from "../../question.ts";
+import { quantity } from "../../parts/quantities.ts";
 
 export const SOURCES = ["solar", "battery", "inverter", "generator"] as const;
 

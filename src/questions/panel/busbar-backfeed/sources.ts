@@ -3,7 +3,7 @@ import { calc } from "../../../core/formula.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { lineCurrent } from "../../../rules/power.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import type { BackfeedRequest, Source } from "./request.ts";
 
 export type Counted = {

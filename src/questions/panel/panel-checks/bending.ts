@@ -3,7 +3,7 @@ import { need, NotCovered } from "../../../core/outcome.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import type { Judgement } from "../../parts/verdict.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import { type Finding, judge } from "./finding.ts";
 import type { PanelRequest } from "./request.ts";
 

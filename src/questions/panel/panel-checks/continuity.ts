@@ -1,16 +1,14 @@
 /** The readings that a de-energized, isolated panel must give between its bars, its case and its lines, and what was read. */
 import type { Known, Verdict } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import { type Finding, judge } from "./finding.ts";
 import { lookFor } from "./look-for.ts";
 import { type Bond, type Installed, installed, inWords, panelOf } from "./panel.ts";
+import { type Expected, type Pair, pairInWords, type Read } from "./pair.ts";
 import type { PanelRequest, Point } from "./request.ts";
 
 type Reading = NonNullable<PanelRequest["readings"]>[number];
-export type Expected = "closed" | "open";
-export type Pair = readonly [Point, Point];
-
 const isLine = (point: Point): boolean => point.startsWith("line");
 const isNeutral = (point: Point): boolean => point === "neutral bar";
 
@@ -33,11 +31,6 @@ export function expected([a, b]: Pair, bonded: boolean): Expected {
   if (isLine(a) || isLine(b)) return "open";
   return bonded || (!isNeutral(a) && !isNeutral(b)) ? "closed" : "open";
 }
-/** What was read between two points, beside what had to be. */
-export type Read = { pair: Pair; wanted: Expected; word: Expected | "between"; is: Verdict };
-/** In words. */
-export const pairInWords = ([from, to]: Pair): string => `${from} to ${to}`;
-
 export function continuity(w: Worksheet, r: PanelRequest, { bond, phases }: Installed = installed(w, r)): Finding {
   const panel = panelOf(r);
   if (!bond.bonded) supposeLifted(w, r);

@@ -1,6 +1,6 @@
 /** What a reading means that is not the expected one, and how to look for its cause: the likeliest and quickest first. */
 import type { Worksheet } from "../../../core/worksheet.ts";
-import type { Read } from "./continuity.ts";
+import type { Read } from "./pair.ts";
 import type { Bond } from "./panel.ts";
 import type { PanelRequest } from "./request.ts";
 

@@ -1,7 +1,7 @@
 /** What a request for a panel check holds: the topic, the panel, and what was measured, set or put up. */
 import * as z from "zod";
 import { MATERIALS } from "../../../rules/conductors.ts";
-import { quantity } from "../../question.ts";
+import { quantity } from "../../parts/quantities.ts";
 import { size } from "../../parts/wiring.ts";
 
 /** What may be asked of a panel; each has a method file of its own. */

@@ -2,7 +2,7 @@
 import { need } from "../../../core/outcome.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { asQuantity, plain } from "../../question.ts";
+import { asQuantity, plain } from "../../parts/quantities.ts";
 import type { Finding } from "./finding.ts";
 import type { PanelRequest } from "./request.ts";
 

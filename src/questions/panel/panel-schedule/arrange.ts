@@ -1,6 +1,5 @@
 /** Which circuit lands where: pure arrangement by numbers; what it comes to is worked out on the sheet. */
 import type { Leg } from "./request.ts";
-import { legAt } from "./within.ts";
 
 /** A circuit to be placed: volt-amperes in all, poles, and the leg it is on already. */
 export type Piece = { readonly load: number; readonly poles: 1 | 2 | 3; readonly leg?: Leg | undefined };
@@ -15,6 +14,10 @@ const landingsOf = (poles: number, legs: readonly Leg[]): Landing[] =>
 
 const landingsFor = ({ poles, leg }: Piece, legs: readonly Leg[]): Landing[] =>
   landingsOf(poles, legs).filter((landing) => leg === undefined || landing[0] === leg);
+
+/** The leg of a position: two positions a row, each row on the next leg. */
+export const legAt = (position: number, legs: readonly Leg[]): Leg =>
+  legs[Math.floor((position - 1) / 2) % legs.length]!;
 
 /** Whether there are so few ways that each is tried. */
 export const isEveryWayTried = (pieces: readonly Piece[], legs: readonly Leg[]): boolean =>

@@ -1,6 +1,6 @@
 /** What a panel schedule's request holds. */
 import * as z from "zod";
-import { quantity } from "../../question.ts";
+import { quantity } from "../../parts/quantities.ts";
 
 /** Lines of a panel, in the order of its rows. */
 export const LEGS = ["A", "B", "C"] as const;

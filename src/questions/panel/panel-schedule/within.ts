@@ -1,12 +1,8 @@
 /** Positions within so many spaces: two sides, odd and even, each row on the next leg. */
-import type { Landing, Piece } from "./arrange.ts";
+import { type Landing, legAt, type Piece } from "./arrange.ts";
 import type { Leg } from "./request.ts";
 
 const rowsOf = (spaces: number): readonly [number, number] => [Math.ceil(spaces / 2), Math.floor(spaces / 2)];
-/** The leg of a position: two positions a row, each row on the next leg. */
-export const legAt = (position: number, legs: readonly Leg[]): Leg =>
-  legs[Math.floor((position - 1) / 2) % legs.length]!;
-
 /** How many spaces each leg has. */
 export function roomOf(spaces: number, legs: readonly Leg[]): Map<Leg, number> {
   const room = new Map(legs.map((leg) => [leg, 0]));

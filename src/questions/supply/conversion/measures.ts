@@ -5,8 +5,8 @@ import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { celsiusOf } from "../../../rules/ambient.ts";
 import { areaOf, sizeInWords } from "../../../rules/conductors.ts";
-import { asQuantity } from "../../question.ts";
-import type { ConversionRequest } from "./question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
+import type { ConversionRequest } from "./request.ts";
 
 type Measure = NonNullable<ConversionRequest["measure"]>;
 

@@ -16,8 +16,8 @@ import {
   realOfApparent,
   shaftOfInput,
 } from "../../../rules/power.ts";
-import { asQuantity, plain } from "../../question.ts";
-import type { ConversionRequest } from "./question.ts";
+import { asQuantity, plain } from "../../parts/quantities.ts";
+import type { ConversionRequest } from "./request.ts";
 
 /** Voltages that come both single-phase and three-phase. */
 const EITHER_PHASE = ["208", "380", "400", "415", "440", "460", "480", "575", "600"];

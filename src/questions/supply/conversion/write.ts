@@ -1,5 +1,5 @@
 import { sizeInWords } from "../../../rules/conductors.ts";
-import type { ConversionRequest } from "./question.ts";
+import type { ConversionRequest } from "./request.ts";
 
 /** "in" is a word of its own between two units. */
 const text = ({ value, unit }: { value: number | string; unit: string }): string =>

@@ -24,7 +24,7 @@ import {
 } from "../../../rules/grounding.ts";
 import { protects } from "../../../rules/overcurrent.ts";
 import { fewestSets } from "../../../rules/parallel.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import { type Judgement, underCableGround } from "../../parts/verdict.ts";
 import type { Devices } from "./devices.ts";
 import type { TransformerRequest } from "./request.ts";

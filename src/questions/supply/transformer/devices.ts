@@ -5,7 +5,7 @@ import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { nextBreaker, usualBreaker } from "../../../rules/overcurrent.ts";
 import { largestDevice, type Limit, type Protection, thermalLimit } from "../../../rules/transformers.ts";
-import { asQuantity } from "../../question.ts";
+import { asQuantity } from "../../parts/quantities.ts";
 import type { Judgement } from "../../parts/verdict.ts";
 import type { TransformerRequest } from "./request.ts";
 import type { Windings } from "./windings.ts";

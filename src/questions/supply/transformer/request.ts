@@ -3,7 +3,7 @@ import * as z from "zod";
 import { ELECTRODES } from "../../../rules/grounding.ts";
 import { PROTECTIONS } from "../../../rules/transformers.ts";
 import { CONDUITS } from "../../../rules/voltage-drop.ts";
-import { quantity } from "../../question.ts";
+import { quantity } from "../../parts/quantities.ts";
 import { size, wiring } from "../../parts/wiring.ts";
 
 /** Secondary systems by their voltages, between lines and to the neutral. */

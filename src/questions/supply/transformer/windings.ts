@@ -5,7 +5,7 @@ import { convert } from "../../../core/quantity.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { apparentOfReal, apparentPower, lineCurrent, type Phases } from "../../../rules/power.ts";
-import { asQuantity, plain } from "../../question.ts";
+import { asQuantity, plain } from "../../parts/quantities.ts";
 import type { System, TransformerRequest } from "./request.ts";
 
 export type Winding = {

@@ -1,6 +1,6 @@
 /** What is another figure than before. */
-import type { Change } from "./outcome.ts";
-import type { Figure } from "./worked.ts";
+import type { Change } from "../core/outcome.ts";
+import type { Figure } from "../core/worked.ts";
 
 export type Figures = Readonly<Record<string, Pick<Figure, "value" | "unit" | "name">>>;
 

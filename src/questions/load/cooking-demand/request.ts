@@ -1,0 +1,18 @@
+/** What is asked of cooking equipment. */
+import * as z from "zod";
+import { quantity } from "../../parts/quantities.ts";
+import { spread } from "../../parts/spreads.ts";
+
+export const input = z.strictObject({
+  appliances: z.array(z.strictObject({
+    kind: z.enum(["range", "wall-oven", "cooktop"]),
+    count: z.int().min(1).max(2000).default(1),
+    rating: quantity(["W", "kW", "VA", "kVA", "A"], { W: 40000, VA: 40000, kW: 40, kVA: 40, A: 200 }).optional(),
+    spread,
+  })).max(50).optional(),
+  supply: z.enum(["single-phase", "three-phase"]).optional(),
+  use: z.enum(["feeder", "branch circuit"]).optional(),
+  method: z.enum(["column C", "note 3"]).optional(),
+  volts: quantity(["V"], { V: 250 }).optional(),
+});
+export type CookingRequest = z.output<typeof input>;
