@@ -65,6 +65,7 @@ const STORY: ReadonlySet<string> = new Set([
   "goal:start-over",
   "goal:neutral-current",
   "goal:size",
+  "goal:percentage",
   "goal:current",
   "goal:kW",
   "goal:W",

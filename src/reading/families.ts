@@ -94,6 +94,7 @@ export const LABELS: Readonly<Partial<Record<Id<"label">, Label>>> = {
   "nameplate": { units: AMPERES, bare: [0.1, 5000], noVolts: true, pair: true, ofLoad: true },
   "rated": { units: AMPERES, pair: true, ofLoad: true, slot: "nameplate" },
   "locked-rotor-current": { units: [...AMPERES, "kW", "W", "kVA", "VA"], bare: [0.5, 20000], ofLoad: true },
+  "starting": { units: [...AMPERES, "kW", "W", "kVA", "VA"], ofLoad: true, slot: "locked-rotor-current" },
   "secondary-current": { units: AMPERES, ofLoad: true },
   "service-factor": { units: [], bare: [1, 2], ofLoad: true },
   "temperature-rise": { units: ["°C"], bare: [20, 180], ofLoad: true },

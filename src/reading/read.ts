@@ -1,5 +1,6 @@
 /** Text → facts. Each step is a pure function over the pieces; `deno task read` prints them all. */
 import { withAmperes } from "./amperes.ts";
+import { withoutCompared } from "./compared.ts";
 import { withDistances } from "./distances.ts";
 import type { Fact, Facts } from "./facts.ts";
 import { PASSES } from "./families.ts";
@@ -38,7 +39,7 @@ export type ReadText = {
 
 export function readText(asked: string): ReadText {
   const { tokens, mended, unsure } = mendSlips(tokenize(asked));
-  const read = withAmperes(withDistances(withoutDenied(piecesOf(tokens), tokens), tokens), tokens);
+  const read = withAmperes(withDistances(withoutCompared(withoutDenied(piecesOf(tokens), tokens), tokens), tokens), tokens);
   const pieces = shareUnits(withoutTakenBack(read, tokens), tokens);
   const sentences: number[] = [];
   let sentence = 0;

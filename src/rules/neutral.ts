@@ -21,6 +21,13 @@ export function reducedNeutral(w: Worksheet, current: Known<"A">): Known<"A"> {
   );
 }
 
+/**
+ * What a demand of household cooking appliances or dryers between the lines puts on the neutral of a feeder or service.
+ * @returns in VA
+ */
+export const neutralOfDemand = (w: Worksheet, name: string, demand: Known<"VA">): Known<"VA"> =>
+  w.work(name, "VA", calc`${demand} × ${w.constant<"%">("neutral-cooking-dryer-demand")}`, "neutral");
+
 /** The line conductors beside which a neutral runs. */
 export type LineConductor = { size: Known<"word">; sets?: Known<"1"> };
 

@@ -15,7 +15,7 @@ export function isDemandAsked(
   const bySection = t.facts.free.some(({ key: at, value }) =>
     at === "section" && value.sense.is === "section" && sections.includes(value.sense.section)
   );
-  const asks = t.wants("goal:load", "goal:branch-load", "goal:feeder-load", "label:calculated-load", "label:draw") ||
+  const asks = t.wants(...DEMAND_GOALS) ||
     t.facts.free.some(({ key: at }) => at === "methodOfLoad:column C" || at === "methodOfLoad:note 3") ||
     t.has("methodOfLoad:standard") || t.has("calculated-load") ||
     own.some(({ others }) => others?.includes("load:load")) || bySection ||
@@ -29,7 +29,7 @@ export function isDemandAsked(
   const all = counts.reduce((sum, n) => sum + n, own.length - counts.length);
   const isMany = (counts.length > 0 && t.all("device", "service").length > 0) ||
     (counts.length > 0 && all >= MANY && own.length === loads.length &&
-      t.all("circuit").every(({ id }) => id === "feeder"));
+      t.all("circuit").every(({ id }) => NO_BRANCH.has(id ?? "")));
   const isHouse = ["ft2", "m2", "area"].some(t.has);
   const isWiring = t.wants("role:wire", "device:breaker", "goal:drop", "label:drop", "goal:longest-run") ||
     t.facts.facts.some(({ family, slots }) =>
@@ -38,6 +38,18 @@ export function isDemandAsked(
   return (own.length > 0 || bySection) && (asks || isMany || isOfHomes) && !isHouse && !isWiring;
 }
 
+/** What asks for a demand, of a neutral or as a share of what is connected. */
+const DEMAND_GOALS = [
+  "goal:load",
+  "goal:branch-load",
+  "goal:feeder-load",
+  "goal:percentage",
+  "label:calculated-load",
+  "label:draw",
+  "label:neutral-load",
+];
+/** A feeder; and rooms that bear the name of a circuit, `laundry in every apartment`. */
+const NO_BRANCH: ReadonlySet<string> = new Set(["feeder", "laundry", "small-appliance"]);
 /** So many of one appliance are a building's, and what they come to together is asked. */
 const MANY = 5;
 
@@ -65,6 +77,7 @@ export function takeDemandSupply(t: Taker, becauseNothing?: string): Draft {
   }
   t.asks(
     "goal:load",
+    "goal:percentage",
     "label:calculated-load",
     "label:draw",
     "goal:size",
@@ -80,6 +93,9 @@ export function takeDemandSupply(t: Taker, becauseNothing?: string): Draft {
   for (const panel of t.all("device", "panel", "service", "main")) if (!isRated(panel)) t.head(panel);
   return draft;
 }
+
+/** Whether what the appliances put on the neutral of a feeder is asked for. */
+export const asksNeutral = (t: Taker): boolean => t.asks("label:neutral-load", "role:neutral", "goal:neutral-current");
 
 const isRated = ({ slots }: Fact): boolean => (slots.rating ?? slots.current ?? slots.draw) !== undefined;
 /** How many dwelling units there are, where appliances are told of each. */

@@ -462,6 +462,7 @@ export const MOTOR_GOALS = [
   "label:minimum-circuit-ampacity",
   "label:nameplate",
   "label:locked-rotor-current",
+  "label:starting",
   "label:service-factor",
   "label:code-letter",
 ] as const;

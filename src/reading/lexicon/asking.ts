@@ -43,6 +43,7 @@ export const goals = {
       "net computed load",
     ],
   },
+  "percentage": { says: ["what percent", "what percentage", "which percentage", "percentage of the nameplates"] },
   "branch-load": {
     says: [
       "branch circuit load",

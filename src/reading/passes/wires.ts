@@ -6,6 +6,8 @@ import { GROUNDS, LABEL_REACH } from "./words.ts";
 
 const LEAST_BARE_GAUGE = 4;
 const IS_A = new Set(["is", "was", "are", "were", "be", "a", "an", "only", "just"]);
+const IT = new Set(["it", "it's", "its", "that's", "they", "they're"]);
+const OF_IT = new Set([...IS_A, ...IT, "as"]);
 
 /** Sizes and cables to what they are for; the rest are conductors by themselves. */
 export function sizes(r: Reading): void {
@@ -22,6 +24,7 @@ export function sizes(r: Reading): void {
   });
   bareGauges(r);
   gaugesBefore(r);
+  sizesOfIt(r, r.figures(isSize));
   for (const at of r.figures(isSize)) {
     const fact = r.draft("conductor", undefined, at);
     fact.pieces = [];
@@ -29,6 +32,18 @@ export function sizes(r: Reading): void {
     r.facts.push(fact);
   }
   r.facts.sort((a, b) => a.at - b.at);
+}
+
+/** `the GEC, ok if it's a #8`: what is said of it is of the last that was named without a size. */
+function sizesOfIt(r: Reading, figures: readonly number[]): void {
+  for (const figure of figures) {
+    let at = figure - 1;
+    while (OF_IT.has(r.word(at))) at--;
+    const isOfIt = Array.from({ length: figure - 1 - at }, (_, i) => r.word(at + 1 + i)).some((word) => IT.has(word));
+    const role = r.facts.findLast((fact) => fact.family === "conductor" && fact.at < figure);
+    if (!isOfIt || !role || role.slots.size || !GROUNDS.has(role.id ?? "") || r.sentences[role.at] !== r.sentences[figure]) continue;
+    role.slots.size = [r.value(r.pieces[figure]!.senses.find(({ is }) => is === "size" || is === "cable")!, figure)];
+  }
 }
 
 /** `60 A feeder, 6 THHN, 10 ground`: nobody counts so many grounds. */

@@ -7,6 +7,7 @@ import type { LoadGroup } from "../../loads/catalogue.ts";
 import { cookingDemand } from "../cooking.ts";
 import { dryerDemand } from "../dryers.ts";
 import { type Load, ofGroup, sumOf } from "../loads.ts";
+import { neutralOfDemand } from "../neutral.ts";
 import { throughTiers } from "../tiers.ts";
 import type { Lighting } from "./area.ts";
 
@@ -185,9 +186,9 @@ function cookingLine(w: Worksheet, loads: readonly Load[], threePhase: boolean):
 
 /** The share of a demand that cooking and dryers put on the neutral; all of it for those between a line and the neutral. */
 function reduced(w: Worksheet, name: string, demand: Known<"VA">, loads: readonly Load[]): Known<"VA"> {
-  const share = w.constant<"%">("neutral-cooking-dryer-demand");
   const singles = all(onNeutral(loads));
-  if (singles.length === 0) return w.work(name, "VA", calc`${demand} × ${share}`, "neutral");
+  if (singles.length === 0) return neutralOfDemand(w, name, demand);
+  const share = w.constant<"%">("neutral-cooking-dryer-demand");
   if (singles.length === loads.length) return w.work(name, "VA", calc`1 × ${demand}`, "neutral");
   const toNeutral = w.work(`${name}: line to neutral`, "%", calc`sum(${singles}) ÷ sum(${all(loads)})`);
   return w.work(

@@ -67,7 +67,7 @@ export function takes(t: Taker): Draft | undefined {
   const isMany = heads.some(({ id, slots }) =>
     HOUSEHOLD.has(id ?? "") && countOf(slots.count?.[0]) >= (isInHomes || id === "dryer" ? 2 : MANY)
   );
-  if (isMany && t.all("circuit").length === 0) return undefined;
+  if (isMany && t.all("circuit", "circuit", "multiwire").length === 0) return undefined;
   if (
     heads.some((load) =>
       COOLING.includes(load.id ?? "") || isMotor(load) || load.slots["minimum-circuit-ampacity"] ||

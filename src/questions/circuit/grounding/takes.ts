@@ -164,7 +164,9 @@ function takeSizes(t: Taker, draft: Draft, roles: readonly Fact[]): void {
     new Set(sized.map(({ slots }) => nameOf(slots.size![0]!))).size === 2;
   const isRaised = t.said(...RAISES) || raise !== undefined || isForDrop;
   // `#6 to the rods, 3/0 copper service`: the smaller one is what is put up.
-  const isToRods = roles.length === 0 && sized.length === 2 && !isRaised;
+  // `GEC for #4 copper SE, #8 ok`: nor is what bonds or grounds a service larger than its lines.
+  const isOfService = roles.every(({ id, slots }) => id !== "equipment-ground" && !slots.size);
+  const isToRods = isOfService && sized.length === 2 && !isRaised;
   const given = raise ? [] : sized.slice(0, isRaised || isToRods ? 2 : 1).map(of).sort((a, b) => order(a) - order(b));
   if (given.length === 2 && given[0] !== given[1]) draft[isToRods ? "ground" : "needed"] = given[0];
   if (given.length > 0) {

@@ -6,6 +6,7 @@ import type { Worksheet } from "../../../core/worksheet.ts";
 import { cookingBranchLoad, cookingDemand } from "../../../rules/cooking.ts";
 import { nameplate } from "../../../rules/nameplate.ts";
 import { spreadOf } from "../../../rules/three-phase.ts";
+import { neutralInWords } from "../../parts/demand-neutral.ts";
 import { checkSpreads } from "../../parts/spreads.ts";
 import { question } from "../../question.ts";
 import { asQuantity } from "../../parts/quantities.ts";
@@ -20,14 +21,19 @@ export default question({
   title: "Cooking demand",
   about: "What household ranges, wall ovens and cooktops add to a feeder, a service or a branch circuit.",
   input,
-  figures: { "connected-load": "connected load", "demand-load": "demand load", "load-current": "load current" },
+  figures: {
+    "connected-load": "connected load",
+    "demand-load": "demand load",
+    "load-current": "load current",
+    "neutral-load": "neutral load",
+  },
   examples: [
     "demand for two ranges, 14 kW and 18 kW",
     "branch circuit load for a 7.2 kW cooktop and two 2.4 kW wall ovens",
   ],
   takes,
   write,
-  answer({ appliances, supply: told, use, method, volts }, w) {
+  answer({ appliances, supply: told, use, method, volts, neutral }, w) {
     if (!appliances?.length) {
       throw need(
         "appliances",
@@ -36,6 +42,9 @@ export default question({
       );
     }
     checkSpreads(appliances, told);
+    if (neutral && use === "branch circuit") {
+      throw need("use", "Is the neutral of a feeder or service meant? A branch circuit's is sized with it.", "on the feeder");
+    }
     const supply = appliances[0]!.spread ? "three-phase" : told;
     w.part("Cooking equipment");
     const voltage = w.take("supply voltage", volts && asQuantity(volts), "supply-voltage");
@@ -57,9 +66,10 @@ export default question({
     if (supply !== "three-phase") {
       w.figure("load-current", w.work("current", "A", calc`${demand} ÷ ${voltage}`));
     }
+    const onNeutral = neutral && !onBranch ? neutralInWords(w, "cooking", demand, supply === "three-phase") : "";
     w.headline = onBranch
       ? w.say`Branch-circuit load ${demand} (nameplate ${connected}).`
-      : w.say`Cooking demand ${demand} of ${connected} connected.`;
+      : w.say`Cooking demand ${demand} of ${connected} connected.${onNeutral}`;
     w.suggest(...(onBranch ? ["on the service instead"] : ["on a three-phase service", "by note 3"]));
   },
 });

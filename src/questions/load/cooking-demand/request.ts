@@ -14,5 +14,7 @@ export const input = z.strictObject({
   use: z.enum(["feeder", "branch circuit"]).optional(),
   method: z.enum(["column C", "note 3"]).optional(),
   volts: quantity(["V"], { V: 250 }).optional(),
+  /** Whether what they put on the neutral of a feeder or service is asked for. */
+  neutral: z.boolean().optional(),
 });
 export type CookingRequest = z.output<typeof input>;

@@ -1,7 +1,7 @@
 /** What the demand of household cooking equipment takes of the facts. */
 import type { Draft } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
-import { isDemandAsked, takeDemandSupply, takeSpreads, takeUnits } from "../../parts/demand-takes.ts";
+import { asksNeutral, isDemandAsked, takeDemandSupply, takeSpreads, takeUnits } from "../../parts/demand-takes.ts";
 import { isKitchen } from "../../parts/kitchens.ts";
 import { takeLoads } from "../../parts/load-takes.ts";
 
@@ -35,5 +35,6 @@ export function takes(t: Taker): Draft | undefined {
     for (const circuit of t.all("circuit", "circuit")) t.head(circuit);
     t.asks("goal:branch-load");
   } else if (t.asks("device:service", "circuit:feeder", "goal:feeder-load")) draft.use = "feeder";
+  if (draft.use !== "branch circuit" && asksNeutral(t)) draft.neutral = true;
   return draft;
 }

@@ -3,7 +3,7 @@ import { writeSpread } from "../../parts/spreads.ts";
 import type { CookingRequest } from "./request.ts";
 
 /** The request as it would be typed. */
-export const write = ({ appliances = [], supply, use, method, volts }: CookingRequest): string =>
+export const write = ({ appliances = [], supply, use, method, volts, neutral }: CookingRequest): string =>
   [
     `cooking demand${use === undefined ? "" : use === "branch circuit" ? " on a branch circuit" : " on the feeder"}: ${
       appliances.map(({ spread, ...appliance }) => writeLoad(appliance as never) + writeSpread(spread)).join("; ")
@@ -11,4 +11,5 @@ export const write = ({ appliances = [], supply, use, method, volts }: CookingRe
     supply ? `${supply} supply` : "",
     method ? `by ${method}` : "",
     volts ? `at ${volts.value} V` : "",
+    neutral ? "and the neutral load" : "",
   ].filter((part) => part !== "").join("; ");

@@ -5,6 +5,7 @@ import type { Worksheet } from "../../../core/worksheet.ts";
 import { dryerDemand, type Dryers } from "../../../rules/dryers.ts";
 import { nameplate } from "../../../rules/nameplate.ts";
 import { spreadOf } from "../../../rules/three-phase.ts";
+import { neutralInWords } from "../../parts/demand-neutral.ts";
 import { checkSpreads } from "../../parts/spreads.ts";
 import { question } from "../../question.ts";
 import { type DryerRequest, input } from "./request.ts";
@@ -19,12 +20,13 @@ export default question({
   figures: {
     "connected-load": "connected load",
     "demand-load": "demand load",
+    "neutral-load": "neutral load",
     "other-reading-load": "by the other reading",
   },
   examples: ["demand of 10 dryers 5.5 kW each", "eleven 4.5 kW dryers on a three-phase service"],
   takes,
   write,
-  answer({ dryers, supply: told, row }, w) {
+  answer({ dryers, supply: told, row, neutral }, w) {
     if (!dryers?.length) {
       throw need("dryers", "How many dryers, and what does their nameplate say?", "10 dryers 5.5 kW each");
     }
@@ -56,7 +58,8 @@ export default question({
     w.figure("connected-load", connected);
     w.figure("demand-load", demand, "demand load");
     const other = isMany ? otherReading(w, entries, row) : "";
-    w.headline = w.say`Dryer demand ${demand} (nameplates add up to ${connected}).${other}`;
+    const onNeutral = neutral ? neutralInWords(w, "dryers", demand, threePhase) : "";
+    w.headline = w.say`Dryer demand ${demand} (nameplates add up to ${connected}).${other}${onNeutral}`;
     w.suggest("on a three-phase service", "2020 code");
   },
 });

@@ -10,6 +10,8 @@ export const input = z.strictObject({
     spread,
   })).max(50).optional(),
   supply: z.enum(["single-phase", "three-phase"]).optional(),
+  /** Whether what they put on the neutral is asked for. */
+  neutral: z.boolean().optional(),
   /** Which row of the table stands for dryers on three phases. */
   row: z.enum(["twice the most between two phases", "all dryers"]).optional(),
 });

@@ -1,7 +1,7 @@
 /** What the demand of household dryers takes of the facts. */
 import type { Draft, Said } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
-import { isDemandAsked, takeDemandSupply, takeSpreads, takeUnits } from "../../parts/demand-takes.ts";
+import { asksNeutral, isDemandAsked, takeDemandSupply, takeSpreads, takeUnits } from "../../parts/demand-takes.ts";
 import { takeLoads } from "../../parts/load-takes.ts";
 
 export function takes(t: Taker): Draft | undefined {
@@ -30,6 +30,7 @@ export function takes(t: Taker): Draft | undefined {
     takeDemandSupply(t, "the demand is in volt-amperes, of amperes at 240 V");
   }
   Object.assign(draft, isSpread && { supply: "three-phase" }, supply);
+  if (asksNeutral(t)) draft.neutral = true;
   t.asks("device:service", "circuit:feeder", "goal:feeder-load");
   return draft;
 }

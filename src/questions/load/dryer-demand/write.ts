@@ -8,7 +8,7 @@ const ROWS = {
 } as const;
 
 /** The request as it would be typed. */
-export const write = ({ dryers = [], supply, row }: DryerRequest): string =>
+export const write = ({ dryers = [], supply, row, neutral }: DryerRequest): string =>
   [
     `dryer demand: ${
       dryers.map(({ spread, ...dryer }) => writeLoad({ kind: "dryer", ...dryer } as never) + writeSpread(spread)).join(
@@ -17,4 +17,5 @@ export const write = ({ dryers = [], supply, row }: DryerRequest): string =>
     }`,
     supply ? `${supply} supply` : "",
     row ? ROWS[row] : "",
+    neutral ? "and the neutral load" : "",
   ].filter((part) => part !== "").join("; ");
