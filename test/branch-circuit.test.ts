@@ -322,6 +322,27 @@ describe("circuits with several outlets", () => {
       assertEquals(answer.verdict, verdict, `${count} × ${receptacle} A on ${device} A`);
     }
   });
+  it("hold an appliance's one receptacle not below its circuit; a range's by its demand (210.21(B)(1), (4)), a welder's by its conductors (630.11(A))", () => {
+    const one = (kind: string, rest = {}, receptacle = 50, device = 60) =>
+      put([{ kind, count: 1, ...rest }], device, { receptacle: amperes(receptacle) }).verdict;
+    assertEquals([one("dryer"), one("dryer", {}, 60), one("water-heater", { rating: kilowatts(9) })], [
+      "not ok",
+      "ok",
+      "not ok",
+    ]);
+    assertEquals(one("range"), "ok if");
+    // 12 kW is 8 kW of demand, 33 A; 26 kW is 13.6 kW, 57 A.
+    assertEquals([12, 26].map((n) => one("range", { rating: kilowatts(n) })), ["ok", "not ok"]);
+    // √60 % of 64 A is 49.6 A, of 65 A 50.3 A (multiplier 0.78: 49.9 and 50.7).
+    const arc = (n: number) => one("welder", { rating: amperes(n), dutyCycle: 60 }, 50, 70);
+    assertEquals([arc(64), arc(65)], ["ok", "not ok"]);
+  });
+  it("take a receptacle of 40 A or more to be between the lines, a smaller one at 120 V (common practice)", () => {
+    const volts = (n: number) =>
+      circuit({ loads: [receptacles(1)], receptacle: amperes(n), breaker: amperes(n) } as Said).assumptions
+        .find(({ name }) => name.includes("voltage"))?.value;
+    assertEquals([20, 30, 40, 50].map(volts), ["120 V", "120 V", "240 V", "240 V"]);
+  });
   it("give what is fastened in place half beside lights or plugs (210.23(A)(2), in 2023 (B)(2)): at, above", () => {
     for (const edition of EDITIONS) {
       for (const [draw, verdict] of [[10, "ok"], [10.1, "not ok"]] as const) {

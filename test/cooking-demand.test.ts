@@ -149,4 +149,11 @@ describe("one piece alone, and a column asked for", () => {
       }
     }
   });
+  // 220.61(B)(1); the informative annex works a 12 kW range so: 8,000 VA, of which 5,600 VA on the neutral (example D1(a)).
+  it("puts 70 % of a feeder's demand on the neutral, where that is asked; a branch circuit's is asked about", () => {
+    const one = { kind: "cooking-demand", appliances: [piece("range", 12)], neutral: true };
+    const outcome = ask(one);
+    assertEquals(outcome.outcome === "answered" && outcome.answer.figures["neutral-load"]?.value, 5600);
+    assertEquals(ask({ ...one, use: "branch circuit" }).outcome, "unclear");
+  });
 });

@@ -52,6 +52,22 @@ describe("dryer demand", () => {
     // Three: one each; two at 100 %.
     assertEquals(demand(3, 5.5, "three-phase"), 2 * 5500 / 2 * 3);
   });
+  // 220.61(B)(1): 70 % of the demand.
+  it("puts 70 % of the demand on the neutral, where that is asked", () => {
+    for (const edition of EDITIONS) {
+      const dryers = [{ count: 5, rating: { value: 6, unit: "kW" } }];
+      const asked = answered({ kind: "dryer-demand", dryers, neutral: true }, { edition });
+      assertEquals(figure(asked, "neutral-load"), 5 * 6000 * 0.85 * 0.7);
+      assertEquals(answered({ kind: "dryer-demand", dryers }, { edition }).figures["neutral-load"], undefined);
+    }
+    const onThree = answered({
+      kind: "dryer-demand",
+      dryers: [{ count: 3, rating: { value: 6, unit: "kW" } }],
+      supply: "three-phase",
+      neutral: true,
+    });
+    assertEquals(onThree.cautions.some(({ text }) => text.includes("no reduction")), true);
+  });
   it("adds up mixed ratings", () => {
     const dryers = [{ count: 4, rating: { value: 5.5, unit: "kW" } }, { count: 2, rating: { value: 4, unit: "kW" } }];
     assertEquals(

@@ -31,5 +31,7 @@ export function withoutCompared(pieces: readonly Piece[], tokens: readonly Token
     const before = [3, 2].map((n) => tokens.slice(Math.max(0, end - n), end).map(({ text }) => text).join(" "));
     return before.some((words) => BEFORE.includes(words)) && pieces.some((_, other) => other < i && isThing(other));
   };
-  return pieces.map((piece, i) => isThing(i) && (described(i) || isCompared(i)) ? { ...piece, senses: [COMPARED] } : piece);
+  return pieces.map((piece, i) =>
+    isThing(i) && (described(i) || isCompared(i)) ? { ...piece, senses: [COMPARED] } : piece
+  );
 }

@@ -39,7 +39,10 @@ export type ReadText = {
 
 export function readText(asked: string): ReadText {
   const { tokens, mended, unsure } = mendSlips(tokenize(asked));
-  const read = withAmperes(withDistances(withoutCompared(withoutDenied(piecesOf(tokens), tokens), tokens), tokens), tokens);
+  const read = withAmperes(
+    withDistances(withoutCompared(withoutDenied(piecesOf(tokens), tokens), tokens), tokens),
+    tokens,
+  );
   const pieces = shareUnits(withoutTakenBack(read, tokens), tokens);
   const sentences: number[] = [];
   let sentence = 0;

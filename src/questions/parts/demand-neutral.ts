@@ -9,7 +9,10 @@ export function neutralInWords(w: Worksheet, name: string, demand: Known<"VA">, 
   const load = neutralOfDemand(w, `${name}, on the neutral`, demand);
   w.figure("neutral-load", load, "neutral load");
   if (threePhase) {
-    w.caution("Of three wires from a four-wire wye the neutral carries about as much as the lines: no reduction.", "neutral");
+    w.caution(
+      "Of three wires from a four-wire wye the neutral carries about as much as the lines: no reduction.",
+      "neutral",
+    );
   }
   return w.say` On the neutral ${load}.`;
 }

@@ -73,8 +73,9 @@ export function currents(r: Reading): void {
         // Only a figure with its unit is looked for farther away: `drop for nine lights` limits nothing.
         const isBareCount = sense?.is === "number" &&
           label.reach !== undefined && !label.only &&
-          // `can I pull 10 #12`: so many of that size.
-          (r.isThing(figure + 1) || r.isMany(figure + 1) || r.isSize(figure + 1));
+          // `can I pull 10 #12`: so many of that size. `of two 12 kW ranges`
+          (r.isThing(figure + 1) || r.isMany(figure + 1) || r.isSize(figure + 1) ||
+            isPower(r, figure + 1) && r.isThing(figure + 2));
         if (isBareCount) return undefined;
         // `lugs on both ends say 75`: what can be only this or that is known from farther away.
         const reach = sense?.is === "number" && !label.only
@@ -159,6 +160,7 @@ function isCounted(r: Reading, i: number): boolean {
     );
 }
 
+const isPower = (r: Reading, i: number): boolean => r.pieces[i]?.senses.some(RATING.figures) ?? false;
 const isOfHours = (r: Reading, i: number): boolean =>
   [i - 1, i + 1].some((at) => r.pieces[at]?.senses.some((s) => s.is === "term" && s.sort === "hours"));
 

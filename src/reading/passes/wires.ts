@@ -41,7 +41,9 @@ function sizesOfIt(r: Reading, figures: readonly number[]): void {
     while (OF_IT.has(r.word(at))) at--;
     const isOfIt = Array.from({ length: figure - 1 - at }, (_, i) => r.word(at + 1 + i)).some((word) => IT.has(word));
     const role = r.facts.findLast((fact) => fact.family === "conductor" && fact.at < figure);
-    if (!isOfIt || !role || role.slots.size || !GROUNDS.has(role.id ?? "") || r.sentences[role.at] !== r.sentences[figure]) continue;
+    if (
+      !isOfIt || !role || role.slots.size || !GROUNDS.has(role.id ?? "") || r.sentences[role.at] !== r.sentences[figure]
+    ) continue;
     role.slots.size = [r.value(r.pieces[figure]!.senses.find(({ is }) => is === "size" || is === "cable")!, figure)];
   }
 }

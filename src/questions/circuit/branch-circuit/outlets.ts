@@ -7,7 +7,7 @@ import { nextBreaker } from "../../../rules/overcurrent.ts";
 import { asQuantity, plain } from "../../parts/quantities.ts";
 import { type Findings, isPlan } from "./check.ts";
 import type { Load } from "./current.ts";
-import { FASTENED, nameOf } from "./loads.ts";
+import { FASTENED, isCooking, nameOf } from "./loads.ts";
 import type { CircuitRequest } from "./request.ts";
 
 const RATINGS = "several-outlet-circuits";
@@ -47,7 +47,7 @@ export function checkOutlets(
   findings: Findings,
 ): void {
   chargers(w, r, findings);
-  receptacles(w, r, device, findings);
+  receptacles(w, r, load, device, findings);
   plugged(w, r, load, device, findings);
   if (!hasSeveralOutlets(r)) return;
   if (!w.has(RATINGS, "lighting", device)) return notListed(w, r, device, findings);
@@ -71,10 +71,14 @@ function notListed(w: Worksheet, r: CircuitRequest, device: Known<"A">, findings
 }
 
 /** One receptacle is rated no lower than its circuit; several follow a table of their own. */
-function receptacles(w: Worksheet, r: CircuitRequest, device: Known<"A">, findings: Findings): void {
+function receptacles(w: Worksheet, r: CircuitRequest, load: Load, device: Known<"A">, findings: Findings): void {
   if (!has(r, "receptacles") && !r.receptacle) return;
   if (isLoneReceptacle(r)) return lone(w, r, device, findings);
-  if (!w.has(RECEPTACLES, "least receptacle", device)) return;
+  // Beyond the table for several there is but one, for what was named.
+  if (!w.has(RECEPTACLES, "least receptacle", device)) {
+    if (r.receptacle && !has(r, "receptacles")) ofAppliance(w, r, load, device, findings);
+    return;
+  }
   if (!r.receptacle && areOrdinary(w, device)) return;
   const rating = r.receptacle ? w.given("receptacles", asQuantity(r.receptacle)) : w.assume<"A">("general-receptacle");
   const least = w.lookUp<"A">("smallest receptacle on such a circuit", RECEPTACLES, "least receptacle", device);
@@ -113,16 +117,18 @@ const areOrdinary = (w: Worksheet, device: Known<"A">): boolean =>
     return w.holds(w.assume<"A">("general-receptacle"), "≥", least);
   });
 
-function lone(w: Worksheet, r: CircuitRequest, device: Known<"A">, findings: Findings): void {
-  const rating = w.given("receptacle", asQuantity(r.receptacle!));
-  const isEnough = w.choose(
+const suits = (w: Worksheet, rating: Known<"A">, device: Known<"A">): boolean =>
+  w.choose(
     "receptacle against the breaker",
     [rating, "≥", device],
     ["large enough", () => true],
     ["too small to stand alone on this circuit", () => false],
     "receptacle-ratings",
   );
-  if (isEnough) return;
+
+function lone(w: Worksheet, r: CircuitRequest, device: Known<"A">, findings: Findings): void {
+  const rating = w.given("receptacle", asQuantity(r.receptacle!));
+  if (suits(w, rating, device)) return;
   const isAmongSeveral = w.has(RECEPTACLES, "least receptacle", device) &&
     w.scratch(() => w.holds(rating, "≥", w.lookUp<"A">("smallest", RECEPTACLES, "least receptacle", device)));
   if (isAmongSeveral) {
@@ -130,6 +136,36 @@ function lone(w: Worksheet, r: CircuitRequest, device: Known<"A">, findings: Fin
       w.say`two or more receptacles are on it (a duplex is two; one alone is ${device} or more)`,
     );
   } else findings.problems.push(w.say`a ${rating} receptacle may not be on a ${device} circuit`);
+}
+
+/**
+ * The one receptacle of an appliance: not below its circuit, but a range's goes by its demand and a welder's by what its
+ * conductors are sized for.
+ */
+function ofAppliance(w: Worksheet, r: CircuitRequest, load: Load, device: Known<"A">, findings: Findings): void {
+  const rating = w.given("receptacle", asQuantity(r.receptacle!));
+  if (suits(w, rating, device)) return;
+  const kinds = r.loads!.map(({ kind }) => kind);
+  const isWelder = kinds.every((kind) => kind === "welder");
+  if (!isWelder && !kinds.every(isCooking)) {
+    findings.problems.push(w.say`a ${rating} receptacle may not be on a ${device} circuit`);
+    return;
+  }
+  const needed = isWelder ? "conductors need" : "demand is";
+  if (!load.told) {
+    hold(w, r, findings, w.say`the ${nameOf(kinds[0]!)}'s ${needed} ${rating} or less`, "receptacle-ratings");
+    return;
+  }
+  w.choose(
+    `receptacle against the ${nameOf(kinds[0]!)}`,
+    [rating, "≥", load.design],
+    ["large enough", () => {}],
+    ["too small", () =>
+      void findings.problems.push(
+        w.say`a ${rating} receptacle is too small for the ${nameOf(kinds[0]!)}, whose ${needed} ${load.design}`,
+      )],
+    "receptacle-ratings",
+  );
 }
 
 function lighting(w: Worksheet, r: CircuitRequest, device: Known<"A">, findings: Findings): void {

@@ -58,9 +58,14 @@ export function supplyOf(w: Worksheet, r: CircuitRequest): Supply {
   return { volts, phases: r.phases ?? 1, nominal };
 }
 
+/** Smaller receptacles are as often 120 V ones (common practice, no source). */
+const LEAST_OF_BOTH_LINES = 40;
+
 function assumed(w: Worksheet, r: CircuitRequest, kinds: readonly CircuitKind[], power: boolean): Supply {
   if (r.phases === 3) throw need("volts", "Which three-phase voltage: 208, 240 or 480 V?", "208 V three phase");
-  const usual = new Set(kinds.map(usualVolts));
+  // `a 50 A receptacle`: of that size hardly any is made for 120 V alone.
+  const isLarge = r.receptacle !== undefined && plain(r.receptacle) >= LEAST_OF_BOTH_LINES;
+  const usual = new Set(kinds.map((kind) => isLarge && kind === "receptacles" ? 240 : usualVolts(kind)));
   const one = usual.size === 1 ? [...usual][0] : undefined;
   if (one === undefined) {
     if (power || r.length) throw need("volts", "At what voltage?", "240 V");

@@ -43,7 +43,11 @@ export default question({
     }
     checkSpreads(appliances, told);
     if (neutral && use === "branch circuit") {
-      throw need("use", "Is the neutral of a feeder or service meant? A branch circuit's is sized with it.", "on the feeder");
+      throw need(
+        "use",
+        "Is the neutral of a feeder or service meant? A branch circuit's is sized with it.",
+        "on the feeder",
+      );
     }
     const supply = appliances[0]!.spread ? "three-phase" : told;
     w.part("Cooking equipment");
