@@ -8,7 +8,7 @@ import { describe, it } from "@std/testing/bdd";
 import { evaluate, holds, print } from "../src/core/formula.ts";
 import { printNumber, printValue } from "../src/core/print.ts";
 import { convert, exact, inUnit, type Measure, measure, type Quantity } from "../src/core/quantity.ts";
-import type { Step, StepId, WorkedAnswer } from "../src/core/worked.ts";
+import { SCHEMAS, type Step, type StepId, type WorkedAnswer } from "../src/core/worked.ts";
 import { ask, EDITIONS, editions, engine } from "./support/engine.ts";
 
 const answers = engine.questions.flatMap((question) =>
@@ -48,6 +48,10 @@ describe("every worked answer", () => {
   it("exists for every question", () => {
     const kinds = new Set(answers.map(({ answer }) => answer.kind));
     assertEquals(engine.questions.map(({ id }) => id).filter((id) => !kinds.has(id)), []);
+  });
+
+  it("is all that its schema says, and nothing else", () => {
+    for (const { label, answer } of answers) assertEquals(SCHEMAS.answer.parse(stored(answer)), stored(answer), label);
   });
 
   it("recomputes from its stored steps", () => {

@@ -1,5 +1,6 @@
 /** OpenAPI 3.1 of every call, made from the same schemas that check the calls. */
 import * as z from "zod";
+import { SCHEMAS as REPLIES } from "../core/outcome.ts";
 import type { Engine } from "../engine.ts";
 import { FORMS } from "./answer.ts";
 import { askBody, requestSchema } from "./api.ts";
@@ -160,128 +161,24 @@ const get = (operationId: string, summary: string, found: Json): Json => ({
   get: { operationId, summary, responses: { 200: { description: summary, content: found }, ...problems() } },
 });
 
-const span = object({ at: { type: "integer" }, text });
-const value = {
-  oneOf: [object({ n: { ...text, description: 'exact: "12", "0.35", "2800/3"' }, unit: text }), object({ word: text })],
-};
-const cite = object({ section: text, title: text, verified: { enum: ["one source", "from memory"] } }, [
-  "section",
-  "title",
-]);
-const VERDICTS = ["ok", "not ok", "ok if"];
-const caution = object({ text, cite }, ["text"]);
-
-/** What every outcome may carry. */
-const beside = {
-  thread: { type: "object", description: "opaque: hand it back as `after` with the next text of the conversation" },
-  more: { ...array(ref("outcome")), description: "outcomes of further questions in the same text" },
-  changes: array(object({
-    figure: text,
-    name: text,
-    unit: text,
-    was: { type: ["number", "string"] },
-    is: { type: ["number", "string"] },
-  })),
-};
+/** What the replies are made of, from the schemas that the engine's own types follow from. */
+function ofReplies(): Json {
+  const named = z.registry<{ id: string }>();
+  for (const [id, schema] of Object.entries(REPLIES)) named.add(schema, { id });
+  const { schemas } = z.toJSONSchema(named, {
+    io: "input",
+    uri: (id) => `#/components/schemas/${id}`,
+    // That our own code does not change a list is nothing to whoever reads the reply.
+    override: ({ jsonSchema }) => void delete jsonSchema.readOnly,
+  });
+  const outcomes = { answered: "answered", unclear: "unclear", "not covered": "not-covered" };
+  const all: Record<string, Json> = { ...schemas };
+  for (const schema of Object.values(all)) for (const key of ["$schema", "$id"]) delete schema[key];
+  return { ...all, outcome: { ...all.outcome, discriminator: { propertyName: "outcome", mapping: outcomes } } };
+}
 
 const SCHEMAS: Json = {
-  outcome: {
-    oneOf: [ref("answered"), ref("unclear"), ref("not-covered")],
-    discriminator: {
-      propertyName: "outcome",
-      mapping: { answered: "answered", unclear: "unclear", "not covered": "not-covered" },
-    },
-  },
-  answered: object({ outcome: { const: "answered" }, answer: ref("answer"), ...beside }, ["outcome", "answer"]),
-  unclear: object({
-    outcome: { const: "unclear" },
-    needs: array(object({ field: text, ask: text, example: text })),
-    understood: { type: "object", description: "the request as far as it was understood; may be sent as `after`" },
-    unused: array(span),
-    choices: array(object({ text, question: { ...text, description: "a question that can be sent as it stands" } })),
-    ...beside,
-  }, ["outcome", "needs", "understood", "unused"]),
-  "not-covered": object(
-    { outcome: { const: "not covered" }, because: text, edition: text, ...beside },
-    ["outcome", "because"],
-  ),
-  answer: object({
-    format: { const: "worked-answer/1" },
-    kind: text,
-    title: text,
-    edition: text,
-    editionTitle: text,
-    asked: text,
-    headline: text,
-    verdict: { enum: VERDICTS },
-    verdictBecause: text,
-    figures: {
-      type: "object",
-      additionalProperties: object({ value: { type: ["number", "string"] }, unit: text, name: text, step: text }),
-    },
-    asides: array(text),
-    steps: array(ref("step")),
-    assumptions: array(object({ name: text, value: text, because: text, change: text, step: text })),
-    cautions: array(caution),
-    record: {
-      ...array(
-        object({
-          part: text,
-          what: text,
-          wanted: text,
-          found: text,
-          verdict: { enum: VERDICTS },
-          isList: { const: true },
-        }, [
-          "part",
-          "what",
-        ]),
-      ),
-      description:
-        "lines of a record to keep; `wanted` and `found` name steps, and what is absent is left to fill; of a list there is nothing to fill",
-    },
-    readAs: array(text),
-    unused: array(span),
-    restated: { ...text, description: "the request in plain words; asked again it gives the same answer" },
-    account: object({
-      taken: array(object({ at: { type: "integer" }, text, as: text })),
-      setAside: array(object({ at: { type: "integer" }, text, because: text })),
-      unread: array(span),
-    }),
-    explanation: text,
-    followUps: array(text),
-    request: object({ kind: text }),
-    notice: text,
-    link: text,
-  }, [
-    "format",
-    "kind",
-    "title",
-    "edition",
-    "editionTitle",
-    "headline",
-    "figures",
-    "asides",
-    "steps",
-    "assumptions",
-    "cautions",
-    "readAs",
-    "unused",
-    "restated",
-    "followUps",
-    "request",
-    "notice",
-    "link",
-  ]),
-  step: object({
-    kind: { enum: ["given", "assumed", "looked up", "worked", "chosen"] },
-    id: { ...text, pattern: "^s\\d+$" },
-    part: text,
-    name: text,
-    value,
-    cite,
-    note: text,
-  }, ["kind", "id", "part", "name", "value"]),
+  ...ofReplies(),
   questions: object({
     questions: array(object({
       kind: text,

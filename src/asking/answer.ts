@@ -52,7 +52,7 @@ export function answer(
         readAs: [...readAs(text, taken.notes), ...notes, ...left.map((words) => `left out “${words}” of before`)],
         // Words of before stand behind the text.
         unused: [...account.unread, ...left.map((words) => ({ at: text.asked.length, text: words }))],
-        account,
+        account: { taken: account.taken, setAside: account.setAside, unread: account.unread },
         ...(!topic && { asked: text.asked }),
       };
       try {

@@ -98,7 +98,7 @@ const recordLine = z.object({
  */
 export type RecordLine = z.output<typeof recordLine>;
 
-const span = z.object({ at: z.int(), text });
+const span = z.object({ at: z.int().min(0), text });
 /** A stretch of the asked text, by position. */
 export type Span = z.output<typeof span>;
 const account = z.object({
@@ -142,7 +142,7 @@ const answer = z.object({
 });
 export type WorkedAnswer = z.output<typeof answer>;
 /** What a stored answer is checked by, and each part that OpenAPI names. */
-export const SCHEMAS = { answer, step, span };
+export const SCHEMAS = { answer, step, span, formula: expr };
 
 /** What no answer may go without. */
 export const NOTICE =
