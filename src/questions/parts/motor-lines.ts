@@ -4,25 +4,14 @@
  */
 import * as z from "zod";
 import { calc } from "../../core/formula.ts";
-import { printValue } from "../../core/print.ts";
-import { convert, exact } from "../../core/quantity.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { wiringOf } from "../../rules/conditions.ts";
-import {
-  ampacityOf,
-  chooseConductor,
-  type Material,
-  sizeInWords,
-  sizesMade,
-  whyNone,
-  type Wiring,
-} from "../../rules/conductors.ts";
+import { ampacityOf, type Material, type Wiring } from "../../rules/conductors.ts";
 import { unfit } from "../../rules/fitness.ts";
-import { fewestSets, isTooLarge, tooSmallToParallel } from "../../rules/parallel.ts";
+import { tooSmallToParallel } from "../../rules/parallel.ts";
 import {
   conduitOf,
-  CONDUITS,
   type Drop,
   dropOfVolts,
   effectiveImpedance,
@@ -32,90 +21,52 @@ import {
   perSet,
   type Run,
 } from "../../rules/voltage-drop.ts";
+import { dropLimit, lengthOf, limitOf, type Lines, linesFor, powerFactorOf, run, sets, wireOf } from "./lines.ts";
 import { type Motor, motorTerminals, phasesOf } from "./motors.ts";
-import { asQuantity, quantity } from "./quantities.ts";
-import { size, wiring } from "./wiring.ts";
+import { size } from "./wiring.ts";
 import type { Judgement } from "./verdict.ts";
 
 /** Fields of a request on the run: a conductor put up for checking, where it lies, how far it goes. */
-export const runFields = {
-  size: size.optional(),
-  sets: z.int().min(1).max(20).optional(),
-  ...wiring,
-  conduit: z.enum(CONDUITS).optional(),
-  /** One way. */
-  length: quantity(["ft", "m"], { ft: 20_000, m: 6000 }).optional(),
-  powerFactor: z.number().gt(0).max(1).optional(),
-  dropLimit: quantity(["%"], { "%": 50 }).optional(),
-  ignoreDrop: z.boolean().optional(),
-};
+export const runFields = { size: size.optional(), sets, ...run, dropLimit, ignoreDrop: z.boolean().optional() };
 export type RunRequest = z.output<z.ZodObject<typeof runFields>>;
 /** What the conductors feed: one motor, or all of a feeder as if they were one. */
 export type Fed = Pick<Motor, "volts" | "supply" | "current">;
 
-export type Lines = {
-  size: Known<"word">;
-  /** What the ampacity alone asks for. */
-  needed: Known<"word">;
-  material: Material;
-  /** Of all sets together. */
-  ampacity: Known<"A">;
-  sets?: Known<"1">;
-  drop?: Drop;
+export type MotorLines = Lines & {
   /** What stands against conductors that were put up, whatever they carry. */
   against?: string;
 };
-
-/** A size as people say it, with its sets where there are several. */
-export const wireOf = (w: Worksheet, { size, sets }: Pick<Lines, "size" | "sets">): string =>
-  `${sets ? w.say`${sets} sets of ` : ""}${sizeInWords(w.word(size))}`;
 
 /** How the conductors run; the count is of one set. */
 export const surroundings = (w: Worksheet, r: RunRequest, design: Known<"A">): Wiring =>
   wiringOf(w, r, design, { whenUnmarked: motorTerminals });
 
 /** The smallest conductors that carry it here and keep the drop, in as few sets as can be pulled. */
-export function linesOf(
+export const linesOf = (
   w: Worksheet,
   r: RunRequest,
   motor: Fed,
   design: Known<"A">,
   wiring: Wiring,
   part = "Conductors",
-): Lines {
-  return fewestSets(
-    w,
-    r.sets,
-    (sets) => {
-      w.part(part);
-      const needed = byAmpacity(w, design, wiring, sets);
-      if (!needed) return undefined;
-      const kept = keepDrop(w, r, motor, needed.size, wiring, sets);
-      if (!kept) return undefined;
-      const total = sets ? w.work("ampacity of all sets", "A", calc`${needed.ampacity} × ${sets}`) : needed.ampacity;
-      return {
-        size: kept.size,
-        needed: needed.size,
-        material: wiring.material,
-        ampacity: total,
-        ...(sets && { sets }),
-        ...(kept.drop && { drop: kept.drop }),
-      };
-    },
-    ({ size }) => !isTooLarge(w, size),
-    () => whyNone(w, wiring),
-  );
-}
-
-function byAmpacity(w: Worksheet, design: Known<"A">, wiring: Wiring, sets: Known<"1"> | undefined) {
-  const least = sets ? w.word(w.constant<"word">("parallel-least-size")) : undefined;
-  const duty = { design, load: design, smallLimits: false, ...(sets && { sets }), ...(least && { least }) };
-  // Past the ampacity table's end more sets may still do.
-  return w.ifCovered(() => chooseConductor(w, duty, wiring, `${wiring.material} conductor`));
-}
+): MotorLines =>
+  linesFor(w, {
+    part,
+    said: r.sets,
+    wiring,
+    duty: () => ({ design, load: design, smallLimits: false }),
+    ...(hasDrop(r) && {
+      drop: {
+        of: (size, sets) => dropOfSize(w, r, motor, size, wiring.material, sets),
+        limit: r.ignoreDrop ? undefined : () => limitOf(w, r),
+        clause: "voltage-drop-branch",
+        part: "Voltage drop",
+      },
+    }),
+  });
 
 /** The conductor that was put up for checking. */
-export function statedLines(w: Worksheet, r: RunRequest, motor: Fed, wiring: Wiring): Lines {
+export function statedLines(w: Worksheet, r: RunRequest, motor: Fed, wiring: Wiring): MotorLines {
   w.part("Conductor put up for checking");
   const size = w.given("conductor put up for checking", r.size!);
   const one = ampacityOf(w, size, wiring);
@@ -144,13 +95,13 @@ export function installedLines(
   w: Worksheet,
   r: RunRequest,
   { least, stated, design, motor, wiring }: {
-    least: Lines;
-    stated: Lines | undefined;
+    least: MotorLines;
+    stated: MotorLines | undefined;
     design: Known<"A">;
     motor: Fed;
     wiring: Wiring;
   },
-): Lines {
+): MotorLines {
   if (!stated || stated.against || w.holds(stated.ampacity, "<", design)) return least;
   const { length: _, ...own } = r;
   const title = "Smallest that would do";
@@ -161,41 +112,6 @@ export function installedLines(
 
 export const hasDrop = (r: RunRequest): boolean => r.length !== undefined;
 
-export const dropLimit = (w: Worksheet, r: RunRequest): Known<"%"> =>
-  w.take("voltage drop limit", r.dropLimit && asQuantity(r.dropLimit), "voltage-drop-limit");
-
-function keepDrop(
-  w: Worksheet,
-  r: RunRequest,
-  motor: Fed,
-  needed: Known<"word">,
-  wiring: Wiring,
-  sets: Known<"1"> | undefined,
-): { size: Known<"word">; drop?: Drop } | undefined {
-  const { material } = wiring;
-  if (!hasDrop(r)) return { size: needed };
-  w.part("Voltage drop");
-  if (r.ignoreDrop) return { size: needed, drop: dropOfSize(w, r, motor, needed, material, sets) };
-  const limit = dropLimit(w, r);
-  const listed = sizesMade(w, wiring);
-  const asNeeded = w.scratch(() => printValue(w.value(dropOfSize(w, r, motor, needed, material, sets).percent)));
-  return w.first(listed.slice(listed.indexOf(w.word(needed))), (word) => {
-    const size = word === w.word(needed) ? needed : w.lookUp<"word">(
-      `${material} conductor for the drop`,
-      "conductor-ampacity",
-      "size",
-      word,
-      `${w.word(needed)} would drop ${asNeeded}`,
-    );
-    const drop = dropOfSize(w, r, motor, size, material, sets);
-    if (w.holds(drop.percent, ">", limit)) return undefined;
-    const nothing = () => {};
-    w.choose("drop within the limit", [drop.percent, "≤", limit], ["kept", nothing], ["passed", nothing], DROP);
-    return { size, drop };
-  });
-}
-const DROP = "voltage-drop-branch";
-
 /** The run, whatever flows along it. */
 type Path = Omit<Run, "powerFactor" | "current">;
 
@@ -205,7 +121,7 @@ function pathOf(w: Worksheet, r: RunRequest, motor: Fed, wire: Pick<Run, "size" 
     ...wire,
     conduit: conduitOf(w, r.conduit, !directCurrent),
     directCurrent,
-    length: w.given("length, one way", convert(asQuantity(r.length!), "ft")),
+    length: lengthOf(w, r),
     volts: motor.volts,
     phases: phasesOf(motor.supply),
   };
@@ -233,8 +149,7 @@ function dropOfSize(
 function impedanceAt(w: Worksheet, r: RunRequest, path: Path): Known<"ohm/kft"> {
   const one = impedanceOf(w, path);
   if (r.powerFactor !== undefined) {
-    const powerFactor = w.given("power factor", { n: exact(r.powerFactor).toFraction(), unit: "1" });
-    return effectiveImpedance(w, { ...path, powerFactor }, one);
+    return effectiveImpedance(w, { ...path, powerFactor: powerFactorOf(w, r) }, one);
   }
   if (one.reactance) {
     w.suppose(
@@ -273,7 +188,7 @@ export function judgeDrop(
     clause: "voltage-drop-branch" | "voltage-drop-feeder";
   },
 ): Judgement {
-  const limit = dropLimit(w, r);
+  const limit = limitOf(w, r);
   return w.choose<Judgement>("drop on the conductor put up", [drop.percent, "≤", limit], [
     "within the limit",
     () => ({ what, is: "ok", because: w.say`${carries}, with a drop of ${drop.percent}` }),

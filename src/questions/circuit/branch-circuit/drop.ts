@@ -1,10 +1,11 @@
 /** Voltage drop of the circuit, and the size that keeps it within the limit. */
 import { need, NotCovered } from "../../../core/outcome.ts";
-import { convert, exact } from "../../../core/quantity.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { cableEnds, sizeInWords, sizesMade } from "../../../rules/conductors.ts";
+import { cableEnds, sizeInWords } from "../../../rules/conductors.ts";
+import { showLimit, sizeForDrop } from "../../../rules/size-for-drop.ts";
 import { conduitOf, type Drop, dropOf, dropVoltage, type Run } from "../../../rules/voltage-drop.ts";
+import { lengthOf, limitOf, powerFactorOf } from "../../parts/lines.ts";
 import { asQuantity } from "../../parts/quantities.ts";
 import type { Findings } from "./check.ts";
 import type { Circuit, Wire } from "./conductor.ts";
@@ -27,7 +28,7 @@ export function dropped(
   const { volts, phases } = circuit.supply;
   if (!volts) throw need("volts", "At what voltage? The drop depends on it.", "240 V");
   w.part("Voltage drop");
-  const length = w.given("length, one way", convert(asQuantity(r.length), "ft"));
+  const length = lengthOf(w, r);
   const run: Omit<Run, "size"> = {
     material: wire.material,
     conduit: conduitOf(w, r.conduit),
@@ -35,11 +36,9 @@ export function dropped(
     length,
     volts: dropVoltage(w, volts, r.volts && asQuantity(r.volts)),
     phases,
-    powerFactor: r.powerFactor === undefined
-      ? w.assume<"1">("power-factor")
-      : w.given("power factor", { n: exact(r.powerFactor).toFraction(), unit: "1" }),
+    powerFactor: powerFactorOf(w, r),
   };
-  const limit = w.take("voltage drop limit", r.limit && asQuantity(r.limit), "voltage-drop-limit");
+  const limit = limitOf(w, { dropLimit: r.limit });
   const done = wire.isPlanned ? planned(w, run, wire, limit, findings) : upsized(w, run, wire, limit);
   w.figure("voltage-drop-volts", done.volts);
   w.figure("voltage-drop", done.percent, "voltage drop");
@@ -53,15 +52,11 @@ function planned(
   limit: Known<"%">,
   findings: Findings,
 ): Drop & { size: Known<"word"> } {
-  const size = wire.chosen.size;
+  const { size } = wire.chosen;
   const drop = dropOf(w, { ...run, size });
-  const enough = w.choose("drop against the limit", [drop.percent, "≤", limit], ["kept", () => true], [
-    "above it",
-    () => false,
-  ], "voltage-drop-branch");
-  if (enough) return { ...drop, size };
+  if (showLimit(w, drop, limit, CLAUSE)) return { ...drop, size };
   const better = w.scratch(() => {
-    const found = smallestFor(w, run, wire, limit);
+    const found = kept(w, run, wire, limit);
     return found && sizeInWords(w.word(found.size));
   });
   findings.conditions.push(
@@ -73,30 +68,20 @@ function planned(
 }
 
 function upsized(w: Worksheet, run: Omit<Run, "size">, wire: Wire, limit: Known<"%">): Drop & { size: Known<"word"> } {
-  const found = smallestFor(w, run, wire, limit);
-  if (!found) {
-    throw new NotCovered(
-      cableEnds(w, wire) ??
-        "no single listed conductor keeps the drop within the limit over this length: allow more drop, or a higher voltage",
-      w.edition.id,
-    );
-  }
-  w.choose(
-    "drop against the limit",
-    [found.percent, "≤", limit],
-    ["kept", () => {}],
-    ["", () => {}],
-    "voltage-drop-branch",
+  const found = kept(w, run, wire, limit);
+  if (found) return { ...found.drop, size: found.size };
+  throw new NotCovered(
+    cableEnds(w, wire) ??
+      "no single listed conductor keeps the drop within the limit over this length: allow more drop, or a higher voltage",
+    w.edition.id,
   );
-  return found;
 }
 
+const CLAUSE = "voltage-drop-branch";
 /** The smallest size, from the wire's own on, that keeps the limit. */
-const smallestFor = (w: Worksheet, run: Omit<Run, "size">, wire: Wire, limit: Known<"%">) => {
-  const all = sizesMade(w, wire);
-  return w.first(all.slice(all.indexOf(w.word(wire.chosen.size))), (each) => {
-    const size = w.lookUp<"word">("conductor for the drop", "conductor-ampacity", "size", each);
-    const drop = dropOf(w, { ...run, size });
-    return w.holds(drop.percent, "≤", limit) ? { ...drop, size } : undefined;
-  });
-};
+const kept = (w: Worksheet, run: Omit<Run, "size">, wire: Wire, limit: Known<"%">) =>
+  sizeForDrop(
+    w,
+    { wiring: wire, needed: wire.chosen.size, limit, clause: CLAUSE },
+    (size) => dropOf(w, { ...run, size }),
+  );

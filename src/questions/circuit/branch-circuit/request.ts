@@ -1,8 +1,8 @@
 /** What a request for one branch circuit holds. */
 import * as z from "zod";
-import { CONDUITS } from "../../../rules/voltage-drop.ts";
+import { run } from "../../parts/lines.ts";
 import { quantity } from "../../parts/quantities.ts";
-import { size, wiring } from "../../parts/wiring.ts";
+import { size } from "../../parts/wiring.ts";
 import { CIRCUIT_KINDS } from "./loads.ts";
 
 const MOST = { A: 6000, W: 2_000_000, kW: 2000, VA: 2_000_000, kVA: 2000 };
@@ -43,15 +43,10 @@ export const input = z.strictObject({
   options: z.array(size).min(2).max(6).optional(),
   /** Whether a plan was put up for checking. */
   check: z.boolean().optional(),
-  /** One way. */
-  length: quantity(["ft", "m"], { ft: 50_000, m: 15_000 }).optional(),
   limit: quantity(["%"], { "%": 20 }).optional(),
-  powerFactor: z.number().min(0.05, "a power factor lies between 0.05 and 1").max(1, "a power factor is at most 1")
-    .optional(),
-  conduit: z.enum(CONDUITS).optional(),
   /** Circuits like this one in the same raceway or bundle, this one counted. */
   circuits: z.int().min(1).max(100).optional(),
-  ...wiring,
+  ...run,
 });
 export type CircuitRequest = z.output<typeof input>;
 export type SaidLoad = z.output<typeof load>;

@@ -15,22 +15,15 @@ import { unfit } from "../../../rules/fitness.ts";
 import { smaller } from "../../../rules/grounding.ts";
 import { nextBreaker, protects } from "../../../rules/overcurrent.ts";
 import { tooSmallToParallel } from "../../../rules/parallel.ts";
+import { showLimit } from "../../../rules/size-for-drop.ts";
 import type { Drop } from "../../../rules/voltage-drop.ts";
 import { isLimited } from "../../../rules/wiring-methods.ts";
 import { asQuantity } from "../../parts/quantities.ts";
 import type { Judgement } from "../../parts/verdict.ts";
 import type { Circuit } from "./circuit.ts";
 import { clauseOf, leastNeutral } from "./grounding.ts";
-import {
-  dropLimit,
-  dropOfSize,
-  dutyOf,
-  hasDrop,
-  isByDwellingRule,
-  leastServiceConductor,
-  type Lines,
-  type Surroundings,
-} from "./lines.ts";
+import { limitOf, type Lines } from "../../parts/lines.ts";
+import { dropOfSize, dutyOf, hasDrop, isByDwellingRule, leastServiceConductor, type Surroundings } from "./lines.ts";
 import type { FeederRequest } from "./request.ts";
 
 /** A size that was put up, and what became of it. */
@@ -249,12 +242,12 @@ function checkDrop(
   sets: Known<"1"> | undefined,
   { conditions }: Reasons,
 ): Drop {
-  const limit = dropLimit(w, r);
+  const limit = limitOf(w, r);
   const drop = dropOfSize(w, r, circuit, size, material, sets);
-  w.choose("drop within the limit", [drop.percent, "≤", limit], ["kept", nothing], ["passed", () => {
+  if (!showLimit(w, drop, limit, "voltage-drop-feeder")) {
     const most = w.work("load that keeps the limit", "A", calc`${circuit.load} × ${limit} ÷ ${drop.percent}`);
     conditions.push(w.say`${drop.percent} drop is acceptable (${limit} is recommended, up to ${most})`);
-  }], "voltage-drop-feeder");
+  }
   return drop;
 }
 

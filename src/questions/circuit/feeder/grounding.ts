@@ -7,7 +7,8 @@ import { cautionCableGround, electrodeConductor, equipmentGround, type Supply } 
 import { leastFeederNeutral, leastServiceNeutral, neutralByLoad, neutralConductor } from "../../../rules/neutral.ts";
 import { asQuantity } from "../../parts/quantities.ts";
 import type { Circuit } from "./circuit.ts";
-import { type Lines, type Surroundings } from "./lines.ts";
+import type { Lines } from "../../parts/lines.ts";
+import { type Surroundings } from "./lines.ts";
 import type { FeederRequest } from "./request.ts";
 
 /** The lines as the supply that grounding is sized by. */

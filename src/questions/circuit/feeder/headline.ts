@@ -4,7 +4,7 @@ import type { Worksheet } from "../../../core/worksheet.ts";
 import { type Material, sizeInWords } from "../../../rules/conductors.ts";
 import { leading } from "../../parts/verdict.ts";
 import type { Circuit } from "./circuit.ts";
-import type { Lines } from "./lines.ts";
+import type { Lines } from "../../parts/lines.ts";
 import type { SetOf } from "./material.ts";
 import type { FeederRequest } from "./request.ts";
 

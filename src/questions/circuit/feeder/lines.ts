@@ -1,39 +1,16 @@
 /** The feeder's ungrounded conductors: by ampacity, by the dwelling rule, then larger where the drop asks for it. */
 import { calc } from "../../../core/formula.ts";
-import { printValue } from "../../../core/print.ts";
-import { convert } from "../../../core/quantity.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { wiringOf } from "../../../rules/conditions.ts";
-import {
-  ampacityOf,
-  chooseConductor,
-  type Duty,
-  type Material,
-  sizesMade,
-  whyNone,
-  type Wiring,
-} from "../../../rules/conductors.ts";
+import { ampacityOf, type Duty, type Material, type Wiring } from "../../../rules/conductors.ts";
 import { hasDwellingRule } from "../../../rules/dwelling-service.ts";
-import { fewestSets, isTooLarge } from "../../../rules/parallel.ts";
 import { conduitOf, type Drop, dropOf, dropVoltage } from "../../../rules/voltage-drop.ts";
 import { serviceTerminals } from "../../../rules/wiring-methods.ts";
+import { lengthOf, limitOf, type Lines, linesFor, powerFactorOf } from "../../parts/lines.ts";
 import { asQuantity } from "../../parts/quantities.ts";
 import type { Circuit } from "./circuit.ts";
 import type { FeederRequest } from "./request.ts";
-
-export type Lines = {
-  size: Known<"word">;
-  /** What the load and the device would need without any voltage drop. */
-  needed: Known<"word">;
-  sets?: Known<"1">;
-  material: Material;
-  /** Of all sets here. */
-  ampacity: Known<"A">;
-  drop?: Drop;
-  /** Current-carrying conductors together, where the search for sets put more of them in one raceway. */
-  count?: Known<"1">;
-};
 
 /** How the conductors run, but for their metal. */
 export type Surroundings = Omit<Wiring, "material">;
@@ -120,58 +97,37 @@ export function linesOf(
   material: Material,
   part = "Conductors",
 ): Lines {
-  const byTable = isByDwellingTable(w, r, circuit, { ...around, material });
-  const attempt = (sets: Known<"1"> | undefined): Lines | undefined => {
-    w.part(part);
-    // Sets that were not told are counted as they are tried.
-    const isCounted = sets && r.together && r.sets === undefined && r.conductors === undefined;
-    const count = isCounted
-      ? w.work("current-carrying conductors together", "1", calc`${sets} × ${around.count}`, "count-adjustment")
-      : undefined;
-    const wiring: Wiring = { ...around, material, ...(count && { count }) };
-    const needed = byTable && !sets
-      ? byDwellingTable(w, circuit.rating, wiring)
-      : byDuty(w, r, dutyOf(w, r, circuit), wiring, sets);
-    if (!needed) return undefined;
-    const upsized = sizedForDrop(w, r, circuit, wiring, needed.size, sets, part);
-    if (!upsized) return undefined;
-    const { size, drop } = upsized;
-    const { ampacity } = size === needed.size ? needed : ampacityOf(w, size, wiring);
-    return {
-      size,
-      needed: needed.size,
-      material,
-      ampacity: sets ? w.work("ampacity of all sets", "A", calc`${ampacity} × ${sets}`) : ampacity,
-      ...(sets && { sets }),
-      ...(drop && { drop }),
-      ...(count && { count }),
-    };
-  };
-  // What the dwelling table itself names is taken, however large.
-  const isNamed = ({ size, needed, sets }: Lines) => byTable && !sets && w.word(size) === w.word(needed);
-  const canBePulled = (found: Lines) => isNamed(found) || !isTooLarge(w, found.size);
-  return fewestSets(w, r.sets, attempt, canBePulled, () => whyNone(w, around));
-}
-
-function byDwellingTable(w: Worksheet, rating: Known<"A">, wiring: Wiring) {
-  const size = w.lookUp<"word">(`${wiring.material} conductor`, "dwelling-service-conductors", wiring.material, rating);
-  return { size, ampacity: ampacityOf(w, size, wiring).ampacity };
+  const wiring: Wiring = { ...around, material };
+  const isNamed = isByDwellingTable(w, r, circuit, wiring);
+  // Sets that were not told are counted as they are tried.
+  const isCounted = r.together && r.sets === undefined && r.conductors === undefined;
+  return linesFor(w, {
+    part,
+    said: r.sets,
+    wiring,
+    duty: () => dutyOf(w, r, circuit),
+    ...(r.supply === "service" && { least: () => leastServiceConductor(w, material) }),
+    ...(isCounted && {
+      together: (sets) =>
+        w.work("current-carrying conductors together", "1", calc`${sets} × ${around.count}`, "count-adjustment"),
+    }),
+    ...(isNamed && {
+      named: () => w.lookUp<"word">(`${material} conductor`, "dwelling-service-conductors", material, circuit.rating),
+    }),
+    ...(hasDrop(r) && {
+      drop: {
+        of: (size, sets) => dropOfSize(w, r, circuit, size, material, sets),
+        limit: () => limitOf(w, r),
+        clause: "voltage-drop-feeder",
+        ...(part === "Conductors" && { part: "Voltage drop" }),
+      },
+    }),
+  });
 }
 
 /** The least size that any service conductor may have. */
 export const leastServiceConductor = (w: Worksheet, material: Material): Known<"word"> =>
   w.constant<"word">(`least-service-conductor-${material}`);
-
-function byDuty(w: Worksheet, r: FeederRequest, duty: Duty, wiring: Wiring, sets: Known<"1"> | undefined) {
-  const least = sets
-    ? w.word(w.constant<"word">("parallel-least-size"))
-    : r.supply === "service"
-    ? w.word(leastServiceConductor(w, wiring.material))
-    : undefined;
-  const each = { ...duty, ...(sets && { sets }), ...(least && { least }) };
-  // Past the ampacity table's end more sets may still do.
-  return w.ifCovered(() => chooseConductor(w, each, wiring, `${wiring.material} conductor`));
-}
 
 /** The drop of one size over the run, on the load if told and otherwise on the rating. */
 export function dropOfSize(
@@ -182,15 +138,13 @@ export function dropOfSize(
   material: Material,
   sets: Known<"1"> | undefined,
 ): Drop {
-  const powerFactor = r.powerFactor === undefined
-    ? w.assume<"1">("power-factor")
-    : w.given("power factor", { n: String(r.powerFactor), unit: "1" });
+  const powerFactor = powerFactorOf(w, r);
   return dropOf(w, {
     size,
     material,
     conduit: conduitOf(w, r.conduit),
     current: circuit.load,
-    length: w.given("length, one way", convert(asQuantity(r.length!), "ft")),
+    length: lengthOf(w, r),
     volts: dropVoltage(w, circuit.volts, r.volts && asQuantity(r.volts)),
     phases: circuit.phases,
     powerFactor,
@@ -200,45 +154,3 @@ export function dropOfSize(
 
 /** Whether a drop is to be reckoned with at all. */
 export const hasDrop = (r: FeederRequest): boolean => r.length !== undefined && !r.ignoreDrop;
-
-export const dropLimit = (w: Worksheet, r: FeederRequest): Known<"%"> =>
-  w.take("voltage drop limit", r.dropLimit && asQuantity(r.dropLimit), "voltage-drop-limit");
-
-function sizedForDrop(
-  w: Worksheet,
-  r: FeederRequest,
-  circuit: Circuit,
-  wiring: Wiring,
-  needed: Known<"word">,
-  sets: Known<"1"> | undefined,
-  part: string,
-): { size: Known<"word">; drop?: Drop } | undefined {
-  if (!hasDrop(r)) return { size: needed };
-  if (part === "Conductors") w.part("Voltage drop");
-  const limit = dropLimit(w, r);
-  const listed = sizesMade(w, wiring);
-  const from = listed.indexOf(w.word(needed));
-  const asNeeded = w.scratch(() =>
-    printValue(w.value(dropOfSize(w, r, circuit, needed, wiring.material, sets).percent))
-  );
-  return w.first(listed.slice(from), (word) => {
-    const isNeeded = word === w.word(needed);
-    const size = isNeeded ? needed : w.lookUp<"word">(
-      `${wiring.material} conductor for the drop`,
-      "conductor-ampacity",
-      "size",
-      word,
-      `${w.word(needed)} would drop ${asNeeded}`,
-    );
-    const drop = dropOfSize(w, r, circuit, size, wiring.material, sets);
-    if (w.holds(drop.percent, ">", limit)) return undefined;
-    w.choose(
-      "drop within the limit",
-      [drop.percent, "≤", limit],
-      ["kept", () => {}],
-      ["passed", () => {}],
-      "voltage-drop-feeder",
-    );
-    return { size, drop };
-  });
-}

@@ -1,15 +1,14 @@
 /** Copper beside aluminum: the other metal's sizes, and what is saved by weight. */
 import { calc } from "../../../core/formula.ts";
-import { convert } from "../../../core/quantity.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { areaOf, type Material } from "../../../rules/conductors.ts";
 import { racewayFor, TUBES } from "../../../rules/raceways.ts";
 import { conduitOf } from "../../../rules/voltage-drop.ts";
 import { needsRaceway } from "../../../rules/wiring-methods.ts";
-import { asQuantity } from "../../parts/quantities.ts";
 import type { Circuit } from "./circuit.ts";
-import { type Lines, linesOf, type Surroundings } from "./lines.ts";
+import { lengthOf, type Lines } from "../../parts/lines.ts";
+import { linesOf, type Surroundings } from "./lines.ts";
 import type { FeederRequest } from "./request.ts";
 
 /** Everything one set is made of. */
@@ -49,7 +48,7 @@ export function beside(
     const { sizes: _, ...open } = r;
     const lines = linesOf(w, open, circuit, around, other, part);
     if (!r.length) return { other, lines };
-    const length = w.given("length, one way", convert(asQuantity(r.length), "ft"));
+    const length = lengthOf(w, r);
     const instead: SetOf = { lines, ...(chosen.neutral && { neutral: lines.size }) };
     const copper = weight(w, other === "copper" ? instead : chosen, circuit, length, "copper");
     const aluminum = weight(w, other === "copper" ? chosen : instead, circuit, length, "aluminum");

@@ -2,9 +2,9 @@
 import * as z from "zod";
 import { MATERIALS } from "../../../rules/conductors.ts";
 import { ELECTRODES } from "../../../rules/grounding.ts";
-import { CONDUITS } from "../../../rules/voltage-drop.ts";
+import { dropLimit, run, sets } from "../../parts/lines.ts";
 import { quantity } from "../../parts/quantities.ts";
-import { size, wiring } from "../../parts/wiring.ts";
+import { size } from "../../parts/wiring.ts";
 
 const MOST = { A: 6000, W: 5_000_000, kW: 5000, VA: 5_000_000, kVA: 5000 };
 const amperes = quantity(["A"], { A: 6000 });
@@ -46,20 +46,16 @@ export const input = z.strictObject({
   groundSize: size.optional(),
   /** Wires of the feeder, the equipment ground counted. */
   wires: z.literal([3, 4]).optional(),
-  sets: z.int().min(1).max(20).optional(),
+  sets,
   /** Whether all parallel sets run in one raceway. */
   together: z.boolean().optional(),
-  ...wiring,
+  ...run,
   groundMaterial: z.enum(MATERIALS).optional(),
   /** Of a service: the electrode its grounding electrode conductor goes to, alone. */
   electrode: z.enum(ELECTRODES).optional(),
-  conduit: z.enum(CONDUITS).optional(),
-  /** One way. */
-  length: quantity(["ft", "m"], { ft: 20_000, m: 6000 }).optional(),
-  dropLimit: quantity(["%"], { "%": 50 }).optional(),
+  dropLimit,
   /** Whether voltage drop is left out of account. */
   ignoreDrop: z.boolean().optional(),
-  powerFactor: z.number().min(0.05).max(1).optional(),
 });
 export type FeederRequest = z.output<typeof input>;
 export type Load = z.output<typeof load>;

@@ -1,9 +1,8 @@
 /** What a voltage-drop request holds. */
 import * as z from "zod";
 import { MATERIALS } from "../../../rules/conductors.ts";
-import { CONDUITS } from "../../../rules/voltage-drop.ts";
 import { quantity } from "../../parts/quantities.ts";
-import { wiring } from "../../parts/wiring.ts";
+import { run, sets } from "../../parts/lines.ts";
 
 /** Supply systems by their voltages; between lines is the larger one. */
 export const SYSTEMS = ["120/240", "208Y/120", "480Y/277", "600Y/347"] as const;
@@ -15,7 +14,7 @@ export const TURNS = ["drop", "conductor", "longest run"] as const;
 
 const MOST = { A: 6000, W: 2_000_000, kW: 2000, VA: 2_000_000, kVA: 2000, hp: 500 };
 const load = quantity(["A", "W", "kW", "VA", "kVA", "hp"], MOST);
-const length = quantity(["ft", "m"], { ft: 50_000, m: 15_000 });
+const length = run.length.unwrap();
 const size = z.string().regex(
   /^(\d{1,2}|[1-4]\/0|\d{3,4} kcmil)$/,
   'a conductor size is written like "12", "2/0" or "250 kcmil"',
@@ -41,18 +40,13 @@ export const input = z.strictObject({
   breaker: quantity(["A"], { A: 6000 }).optional(),
   /** Of a motor while it starts. */
   starting: quantity(["A", "W", "kW", "VA", "kVA"], MOST).optional(),
-  /** One way. */
-  length: length.optional(),
   /** Stretches of the run after each other, from the source on; a size that is left out is the one looked for. */
   segments: z.array(z.strictObject({ length, size: size.optional(), material: material.optional() })).min(1).max(20)
     .optional(),
   size: size.optional(),
-  ...wiring,
-  conduit: z.enum(CONDUITS).optional(),
-  sets: z.int().min(1).max(20).optional(),
+  ...run,
+  sets,
   limit: quantity(["%", "V"], { "%": 50, V: 500 }).optional(),
-  powerFactor: z.number().min(0.05, "a power factor lies between 0.05 and 1").max(1, "a power factor is at most 1")
-    .optional(),
   /** Effective impedance of one conductor, in place of the tables. */
   impedance: quantity(["ohm/kft"], { "ohm/kft": 100 }).optional(),
   /** Of the conductor itself. */

@@ -4,6 +4,7 @@ import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { sizeInWords, sizesMade } from "../../../rules/conductors.ts";
 import { fewestSets } from "../../../rules/parallel.ts";
+import { firstThatKeeps, sizesFrom } from "../../../rules/size-for-drop.ts";
 import type { Drop } from "../../../rules/voltage-drop.ts";
 import { leastByAmpacity, whyNoneHere } from "./ampacity.ts";
 import { compareWithLimit } from "./limit.ts";
@@ -44,9 +45,10 @@ function smallestFor(
   w.aside(`Ampacity of ${wiring.material}`);
   const least = leastByAmpacity(w, s, wiring);
   if (!least) return undefined;
-  const listed = sizesMade(w, { material: wiring.material, method: s.r.method });
-  const found = firstWithin(w, s, wiring, listed.slice(listed.indexOf(w.word(least))), part, everywhere);
+  const made = { material: wiring.material, method: s.r.method };
+  const found = firstWithin(w, s, wiring, sizesFrom(w, made, least), part, everywhere);
   if (!found) return undefined;
+  const listed = sizesMade(w, made);
   const smaller = listed[listed.indexOf(w.word(found.size)) - 1];
   if (smaller === undefined) return found;
   const title = `One size smaller, ${sizeInWords(smaller)} ${wiring.material}`;
@@ -67,10 +69,12 @@ export function firstWithin(
   part: string,
   everywhere = false,
 ): Found | undefined {
-  const found = w.first(candidates, (candidate) => {
-    const attempt = dropWith(w, s, wiring, candidate, part, everywhere);
-    return attempt && w.holds(attempt.drop.volts, "≤", s.limit.volts) ? attempt : undefined;
-  });
+  const found = firstThatKeeps(
+    w,
+    candidates,
+    ["volts", s.limit.volts],
+    (candidate) => dropWith(w, s, wiring, candidate, part, everywhere),
+  );
   if (found) compareWithLimit(w, s.limit, found.drop, onSize(w.word(found.size), wiring));
   return found && { ...found, ...(wiring.sets && { sets: wiring.sets }) };
 }

@@ -1,9 +1,10 @@
 /** The run to the unit: its voltage drop, and a larger conductor where the usual limit is passed. */
-import { convert } from "../../../core/quantity.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { type Material, sizesMade, type Wiring } from "../../../rules/conductors.ts";
+import type { Material, Wiring } from "../../../rules/conductors.ts";
+import { showLimit, sizeForDrop } from "../../../rules/size-for-drop.ts";
 import { conduitOf, type Drop, dropOf } from "../../../rules/voltage-drop.ts";
+import { lengthOf, limitOf, powerFactorOf } from "../../parts/lines.ts";
 import { asQuantity } from "../../parts/quantities.ts";
 import type { Checked } from "./check.ts";
 import type { CoolingRequest } from "./request.ts";
@@ -18,19 +19,9 @@ export function dropHeld(
 ): { size: Known<"word">; drop?: Drop } {
   if (!r.length) return { size: needed };
   const { run, limit } = runTo(w, r, current, wiring.material);
-  const listed = sizesMade(w, wiring);
-  const found = w.first(listed.slice(listed.indexOf(w.word(needed))), (word) => {
-    const size = word === w.word(needed) ? needed : w.lookUp<"word">(
-      "conductor for the drop",
-      "conductor-ampacity",
-      "size",
-      word,
-      "smaller ones drop more than the limit",
-    );
-    const drop = dropOf(w, { ...run, size });
-    return w.holds(drop.percent, "≤", limit) ? { size, drop } : undefined;
-  });
-  return found ?? { size: needed, drop: dropOf(w, { ...run, size: needed }) };
+  const dropWith = (size: Known<"word">) => dropOf(w, { ...run, size });
+  return sizeForDrop(w, { wiring, needed, limit, clause: "voltage-drop-branch" }, dropWith) ??
+    { size: needed, drop: dropWith(needed) };
 }
 
 /** The drop of a conductor that was put up and stands; one above the usual limit is a condition, the limit being advice. */
@@ -44,10 +35,10 @@ export function dropOfPlan(
   if (!r.length) return { size: size! };
   const { run, limit } = runTo(w, r, current, material);
   const drop = dropOf(w, { ...run, size: size! });
-  w.choose("drop against the limit", [drop.percent, "≤", limit], ["kept", () => {}], ["above it", () => {
+  if (!showLimit(w, drop, limit, "voltage-drop-branch")) {
     const because = w.say`a drop of ${drop.percent} is accepted (${limit} is recommended)`;
     wire.push({ what: "drop", is: r.dropLimit ? "not ok" : "ok if", because });
-  }], "voltage-drop-branch");
+  }
   return { size: size!, drop };
 }
 
@@ -59,20 +50,15 @@ function runTo(w: Worksheet, r: CoolingRequest, current: Known<"A">, material: M
     material,
     conduit: conduitOf(w, r.conduit),
     current,
-    length: w.given(
-      "length, one way",
-      convert(asQuantity(r.length!), "ft"),
+    length: lengthOf(
+      w,
+      r,
       isLoadKnown ? undefined : "with the circuit ampacity as the load, which is more than the unit draws",
     ),
     volts: w.take("voltage", r.volts && asQuantity(r.volts), "supply-voltage"),
     phases: r.phases ?? 1 as const,
-    powerFactor: w.take(
-      "power factor",
-      r.powerFactor === undefined ? undefined : { n: String(r.powerFactor), unit: "1" },
-      "motor-power-factor",
-    ),
+    powerFactor: powerFactorOf(w, r, "motor-power-factor"),
   };
   if (r.phases === undefined) w.suppose("phases", "single-phase", "no phases were told", "three phase");
-  const limit = w.take("voltage drop limit", r.dropLimit && asQuantity(r.dropLimit), "voltage-drop-limit");
-  return { run, limit };
+  return { run, limit: limitOf(w, r) };
 }

@@ -1,8 +1,8 @@
 /** What a cooling-circuit request holds. */
 import * as z from "zod";
-import { CONDUITS } from "../../../rules/voltage-drop.ts";
+import { dropLimit, run } from "../../parts/lines.ts";
 import { quantity } from "../../parts/quantities.ts";
-import { size, wiring } from "../../parts/wiring.ts";
+import { size } from "../../parts/wiring.ts";
 
 const amperes = quantity(["A"], { A: 2000 });
 const count = z.int().min(1).max(50).default(1);
@@ -42,12 +42,7 @@ export const input = z.strictObject({
   fuses: z.array(amperes).min(1).max(4).optional(),
   disconnect: amperes.optional(),
   size: size.optional(),
-  ...wiring,
-  conduit: z.enum(CONDUITS).optional(),
-  /** One way. */
-  length: quantity(["ft"], { ft: 5000 }).optional(),
-  dropLimit: quantity(["%"], { "%": 50 }).optional(),
-  powerFactor: z.number().min(0.05, "a power factor lies between 0.05 and 1").max(1, "a power factor is at most 1")
-    .optional(),
+  ...run,
+  dropLimit,
 });
 export type CoolingRequest = z.output<typeof input>;

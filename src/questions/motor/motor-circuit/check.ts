@@ -3,7 +3,7 @@ import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { sizeInWords } from "../../../rules/conductors.ts";
 import type { Device, Protection } from "../../../rules/motor-protection.ts";
-import { judgeDrop, type Lines } from "../../parts/motor-lines.ts";
+import { judgeDrop, type MotorLines } from "../../parts/motor-lines.ts";
 import type { Motor } from "../../parts/motors.ts";
 import { asQuantity } from "../../parts/quantities.ts";
 import { type Judgement, underCableGround, underMethod, verdictOf } from "../../parts/verdict.ts";
@@ -19,8 +19,8 @@ export type Found = {
   disconnect: Known<"A">;
   overload: Protection | undefined;
   /** The conductor put up, and the one that would be needed. */
-  stated: Lines | undefined;
-  least: Lines;
+  stated: MotorLines | undefined;
+  least: MotorLines;
 };
 
 /** What speaks against the plan decides; nothing where nothing was put up. */
@@ -40,11 +40,11 @@ export function check(w: Worksheet, r: MotorRequest, found: Found, ground: Known
   if (verdict) w.verdict = verdict;
 }
 
-function judgeSize(w: Worksheet, r: MotorRequest, stated: Lines, { design, least }: Found): Judgement {
+function judgeSize(w: Worksheet, r: MotorRequest, stated: MotorLines, { design, least }: Found): Judgement {
   const what = `${sizeInWords(r.size!)} ${stated.material}`;
   const carries = w.say`${what} carries ${stated.ampacity} here and ${design} is needed`;
   const needed = sizeInWords(w.word(least.needed));
-  const withDrop = (drop: NonNullable<Lines["drop"]>): Judgement => {
+  const withDrop = (drop: NonNullable<MotorLines["drop"]>): Judgement => {
     return judgeDrop(w, r, { what, carries, drop, least, clause: "voltage-drop-branch" });
   };
   if (stated.against) return { what, is: "not ok", because: stated.against };

@@ -16,7 +16,7 @@ import {
 } from "../../../rules/motor-protection.ts";
 import type { Motor } from "../../parts/motors.ts";
 import { asQuantity } from "../../parts/quantities.ts";
-import type { Lines } from "../../parts/motor-lines.ts";
+import type { MotorLines } from "../../parts/motor-lines.ts";
 import type { MotorRequest } from "./request.ts";
 
 const FIGURES: Record<Device, string> = {
@@ -96,7 +96,7 @@ export function disconnect(w: Worksheet, motor: Motor): Known<"A"> {
 }
 
 /** Ground of wire type by the ordinary device, and by the highest where that is another. */
-export function ground(w: Worksheet, r: MotorRequest, device: Protection, lines: Lines): Known<"word"> {
+export function ground(w: Worksheet, r: MotorRequest, device: Protection, lines: MotorLines): Known<"word"> {
   w.part("Equipment ground");
   const upsizing = { installed: lines.size, needed: lines.needed };
   // In parallel sets the ground of one raceway may be larger than one conductor: the circuit's conductors are all of them.

@@ -8,8 +8,8 @@ import { lockedRotorByLetter, lockedRotorByTable } from "../../../rules/motor-cu
 import type { Device } from "../../../rules/motor-protection.ts";
 import {
   installedLines,
-  type Lines,
   linesOf,
+  type MotorLines,
   startingDrop,
   statedLines,
   surroundings,
@@ -158,7 +158,7 @@ function deviceInstalled(w: Worksheet, r: MotorRequest, told: Found, device: Dev
   return { normal: put, highest: put };
 }
 
-function starting(w: Worksheet, r: MotorRequest, motor: Motor, lines: Lines): void {
+function starting(w: Worksheet, r: MotorRequest, motor: Motor, lines: MotorLines): void {
   const supply = motor.supply === "single-phase" ? 1 : 3;
   w.part("While it starts");
   const current = lockedRotor(w, r, motor, supply);
@@ -181,7 +181,7 @@ function lockedRotor(w: Worksheet, r: MotorRequest, motor: Motor, supply: 1 | 3)
   return byLetter || lockedRotorByTable(w, motor.power, motor.volts, supply);
 }
 
-type Told = Found & { lines: Lines; grounding: Known<"word">; device: Device };
+type Told = Found & { lines: MotorLines; grounding: Known<"word">; device: Device };
 
 function tell(w: Worksheet, r: MotorRequest, told: Told): void {
   const { motor, lines, grounding, overload, devices, trip, device, disconnect } = told;

@@ -3,7 +3,7 @@ import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { sizeInWords } from "../../../rules/conductors.ts";
 import { protects } from "../../../rules/overcurrent.ts";
-import { judgeDrop, type Lines } from "../../parts/motor-lines.ts";
+import { judgeDrop, type MotorLines } from "../../parts/motor-lines.ts";
 import { asQuantity } from "../../parts/quantities.ts";
 import { type Judgement, underCableGround, underMethod, verdictOf } from "../../parts/verdict.ts";
 import type { FeederRequest } from "./request.ts";
@@ -14,9 +14,9 @@ export type Limits = {
   leastDevice: Known<"A">;
   protection: Known<"A">;
   /** Conductors that were put up: larger ones allow a larger device. */
-  stated: Lines | undefined;
+  stated: MotorLines | undefined;
 };
-type Found = Limits & { ampacity: Known<"A">; least: Lines; ground: Known<"word"> };
+type Found = Limits & { ampacity: Known<"A">; least: MotorLines; ground: Known<"word"> };
 
 /** What speaks against the plan decides; nothing where nothing was put up. */
 export function check(w: Worksheet, r: FeederRequest, found: Found): void {
@@ -36,7 +36,7 @@ export function check(w: Worksheet, r: FeederRequest, found: Found): void {
   if (verdict) w.verdict = verdict;
 }
 
-function judgeSize(w: Worksheet, r: FeederRequest, stated: Lines, { ampacity, least }: Found): Judgement {
+function judgeSize(w: Worksheet, r: FeederRequest, stated: MotorLines, { ampacity, least }: Found): Judgement {
   const what = `${sizeInWords(r.size!)} ${stated.material}`;
   const carries = w.say`${what} carries ${stated.ampacity} here and ${ampacity} is needed`;
   const enough = (): Judgement => {
@@ -57,7 +57,7 @@ function judgeSize(w: Worksheet, r: FeederRequest, stated: Lines, { ampacity, le
 }
 
 /** Whether conductors that were put up allow a device above the motors' limit. */
-const areLarger = (w: Worksheet, device: Known<"A">, stated: Lines | undefined): boolean =>
+const areLarger = (w: Worksheet, device: Known<"A">, stated: MotorLines | undefined): boolean =>
   stated !== undefined && protects(w, device, stated.ampacity);
 
 /** Whether a device may stand; nothing is recorded. */

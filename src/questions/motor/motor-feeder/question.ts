@@ -7,7 +7,7 @@ import { cautionWiring } from "../../../rules/fitness.ts";
 import { cautionCableGround, equipmentGround } from "../../../rules/grounding.ts";
 import type { Device } from "../../../rules/motor-protection.ts";
 import { breakerBelow, fuseBelow, nextBreaker, nextFuse } from "../../../rules/overcurrent.ts";
-import { installedLines, type Lines, linesOf, statedLines, surroundings } from "../../parts/motor-lines.ts";
+import { installedLines, linesOf, type MotorLines, statedLines, surroundings } from "../../parts/motor-lines.ts";
 import type { Motor } from "../../parts/motors.ts";
 import { question } from "../../question.ts";
 import { asQuantity } from "../../parts/quantities.ts";
@@ -90,7 +90,7 @@ function feederAmpacity(w: Worksheet, { largest, total }: Motors, others: Known<
   return w.work("feeder ampacity needed", "A", calc`${part} + ${others}`, "motor-feeder-conductors");
 }
 
-function figures(w: Worksheet, { size, sets, drop }: Lines): void {
+function figures(w: Worksheet, { size, sets, drop }: MotorLines): void {
   w.figure("feeder-conductor", size);
   if (sets) w.figure("parallel-sets", sets);
   if (!drop) return;
@@ -160,7 +160,7 @@ function deviceInstalled(w: Worksheet, r: FeederRequest, limits: Limits): Known<
 
 const isFuse = (device: Device | undefined): boolean => device !== undefined && device !== "inverse-time breaker";
 
-type Told = { motors: Motors; ampacity: Known<"A">; lines: Lines; protection: Known<"A">; ground: Known<"word"> };
+type Told = { motors: Motors; ampacity: Known<"A">; lines: MotorLines; protection: Known<"A">; ground: Known<"word"> };
 
 function tell(w: Worksheet, r: FeederRequest, { motors, ampacity, lines, protection, ground }: Told): void {
   const { volts, supply } = supplyOf(motors);

@@ -4,12 +4,12 @@ import { convert } from "../../../core/quantity.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { chooseConductor, type Wiring } from "../../../rules/conductors.ts";
-import type { Lines } from "../../parts/motor-lines.ts";
+import type { MotorLines } from "../../parts/motor-lines.ts";
 import { asQuantity } from "../../parts/quantities.ts";
 import type { Group, Motors } from "./motors.ts";
 import type { FeederRequest } from "./request.ts";
 
-type Feeder = { motors: Motors; lines: Lines; protection: Known<"A">; wiring: Wiring };
+type Feeder = { motors: Motors; lines: MotorLines; protection: Known<"A">; wiring: Wiring };
 
 /** Each motor's tap: never below what its motor needs, and what the rule for that length asks for. */
 export function taps(w: Worksheet, r: FeederRequest, feeder: Feeder): void {
