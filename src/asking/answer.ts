@@ -17,7 +17,7 @@ import { leaveOut, nothing, notPlaced, optionOf, whatIsAsked, which } from "./ne
 
 export function answer(
   desk: Desk,
-  { text, facts = text.facts, choices, topic, last, past, notes = [], isAnother = false, ...told }: Read,
+  { text, facts = text.facts, choices, topic, last, past, gone, notes = [], isAnother = false, ...told }: Read,
   thread: Thread | undefined,
   edition: string | undefined,
 ): Outcome {
@@ -82,6 +82,7 @@ export function answer(
       { pending: { asked: text.asked, words: account.missed.map((each) => each.text.trim()), opened: true } }),
     ...(last && { last }),
     ...(past && past.length > 0 && { past }),
+    ...(gone && gone.length > 0 && { gone: withoutPlaces({ facts: gone, free: [] }).facts }),
     ...(answered && { figures: figuresOf(answered), chosen: chosenBy(answered) }),
     ...(topic?.chosen && (topic.aside || topic.kind !== question.id) && { chosen: topic.chosen }),
     ...(outcome.outcome === "unclear" &&

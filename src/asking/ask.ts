@@ -2,6 +2,7 @@
  * A text's way to its outcome: facts, the question they are of, the account of every word, the answer; and in a conversation,
  * what the text does to what was said before.
  */
+import { inFull } from "../conversation/in-full.ts";
 import type { Thread, Topic } from "../conversation/thread.ts";
 import {
   anotherMeant,
@@ -27,6 +28,7 @@ import {
   itAdded,
   namesGoalWord,
   numbersIn,
+  putsBack,
   ofTotal,
   referring,
   retracts,
@@ -149,7 +151,7 @@ function inTwo(
 }
 
 function turn(desk: Desk, asked: string, given: Thread, edition: string | undefined): Outcome {
-  const text = readText(asked);
+  const text = inFull(asked, given.topics[0]);
   const reply = ofPending(desk, asked, text, given, edition);
   if (reply) return reply;
   const thread = retracts(text, given.topics[0]) || tellsOnly(text) ? asBefore(given) : given;
@@ -210,7 +212,7 @@ function turn(desk: Desk, asked: string, given: Thread, edition: string | undefi
   const changed = change(desk, text, topic);
   const unsaid = unsaidOf(text, topic, changed);
   if (unsaid) return { ...nothing([unsaid]), thread };
-  if (changed.isIdle && drops(text)) return { ...nothing([nothingChanged()]), thread };
+  if (changed.isIdle && (drops(text) || putsBack(text))) return { ...nothing([nothingChanged()]), thread };
   // What is decided after a question aside, or has no place in it, is about the job that the aside came from.
   if (
     topic.aside && thread.topics[1] &&

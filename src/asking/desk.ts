@@ -44,6 +44,7 @@ export type Read = {
   topic?: Topic;
   last?: Topic["last"];
   past?: Topic["past"];
+  gone?: Topic["gone"];
   /** Whether something was to be added or taken away, and nothing was. */
   isIdle?: boolean;
   /** What of the topic no longer counts, and why. */
@@ -66,9 +67,9 @@ export const isPlaced = ({ choices: [first], isIdle }: Read): boolean =>
 
 /** The text as a change of a topic, or as another question about its facts: that one uses what was just chosen as well. */
 export function change(desk: Desk, text: ReadText, topic: Topic, settled: readonly number[] = []): Read {
-  const { facts, last, past, used: merged, isIdle, notes } = merge(topic.facts, text, topic);
+  const { facts, last, past, gone, used: merged, isIdle, notes } = merge(topic.facts, text, topic);
   const used = new Set([...merged, ...settled]);
-  const told = { ...(last && { last }), past, notes };
+  const told = { ...(last && { last }), past, gone, notes };
   const chosen = topic.chosen ? beside(facts, withoutPlaces(readText(topic.chosen.join("; ")).facts)) : facts;
   const by = (known: Facts): Read => ({
     text: { ...text, facts: known },

@@ -98,6 +98,7 @@ export function why(
       topic: topic!,
       ...(topic!.last && { last: topic!.last }),
       ...(topic!.past && { past: topic!.past }),
+      ...(topic!.gone && { gone: topic!.gone }),
     },
     thread,
     edition,

@@ -3,7 +3,7 @@
  * replaces what was said before; a figure without a head goes where its like stands; a bare number answers what was asked
  * back, or is the new value of the figure told last. What finds no place is left over, for another question to explain.
  */
-import type { Facts } from "../reading/facts.ts";
+import type { Fact, Facts } from "../reading/facts.ts";
 import type { ReadText } from "../reading/read.ts";
 import {
   asksSize,
@@ -22,15 +22,18 @@ import { moreOfKnown, moreOfThese, onlySomeOfThem, severalOfThese, someOfGroup }
 import { otherTold } from "./merge/heads.ts";
 import { fuelsTold, loadTold } from "./merge/loads.ts";
 import { gaugeTold, sizePutUp } from "./merge/numbers.ts";
+import { anotherPanel } from "./merge/panels.ts";
 import { type Known, Merging } from "./merge/state.ts";
 import { bothProtected, singleRun } from "./merge/undone.ts";
 import { atEnds } from "./merge/windings.ts";
-import type { Last, Past } from "./thread.ts";
+import { swappedWires } from "./merge/wires.ts";
+import { type Last, MOST_GONE, type Past } from "./thread.ts";
 
 export type Merged = {
   readonly facts: Facts;
   readonly last?: Last;
   readonly past: readonly Past[];
+  readonly gone: readonly Fact[];
   /** Pieces of the text that the merging itself used: what it removed, and the words that said so. */
   readonly used: ReadonlySet<number>;
   /** Whether something was to be added or taken away and all is as it was. */
@@ -59,6 +62,7 @@ export function merge(earlier: Facts, text: ReadText, known: Known): Merged {
   electrodeWire(m);
   singleRun(m);
   bothProtected(m);
+  anotherPanel(m);
   forgetTransformerSize(m);
   breakerOfAmpacity(m);
   checkBreaker(m);
@@ -69,6 +73,7 @@ export function merge(earlier: Facts, text: ReadText, known: Known): Merged {
   gaugeTold(m);
   sizePutUp(m);
   if (m.known.kind === "cooling-circuit") forgetTried(m);
+  swappedWires(m);
   if (m.removes) removeByFigure(m);
   else swapped(m);
   fuelsTold(m);
@@ -89,6 +94,7 @@ export function merge(earlier: Facts, text: ReadText, known: Known): Merged {
     notes: m.notes,
     used: m.used,
     past: m.past.slice(-PAST),
+    gone: m.gone.slice(-MOST_GONE),
     isIdle: (m.removes || m.adds || onlyNames(m)) && m.digest() === before,
     ...(last && { last }),
   };

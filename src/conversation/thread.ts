@@ -4,7 +4,7 @@
  */
 import * as z from "zod";
 import type { Need, Option } from "../core/outcome.ts";
-import type { Facts } from "../reading/facts.ts";
+import type { Fact, Facts } from "../reading/facts.ts";
 
 /** Where the figure that was told last stands: a bare number that follows is its new value. */
 export type Last = { readonly fact: number; readonly slot: string; readonly index?: number } | {
@@ -31,6 +31,8 @@ export type Topic = {
   readonly aside?: boolean;
   readonly last?: Last;
   readonly past?: readonly Past[];
+  /** Loads that were taken away, with their figures: `put the dryer back`. */
+  readonly gone?: readonly Fact[];
   /** What the last answer chose and assumed, in words, for another question about the same facts. */
   readonly chosen?: readonly string[];
   /** Figures of its last answer, to say what changed. */
@@ -49,6 +51,9 @@ export type Thread = {
 
 /** Topics that a thread remembers. */
 export const MOST_TOPICS = 6;
+
+/** Loads taken away that a topic remembers. */
+export const MOST_GONE = 12;
 
 const MOST_FACTS = 400;
 const MOST_CHOSEN = 100;
@@ -120,15 +125,16 @@ const value = z.looseObject({
   said: z.string().max(8000),
   note: z.string().max(500).optional(),
 });
+const fact = z.looseObject({
+  family: z.string().max(20),
+  id: z.string().max(60).optional(),
+  said: z.string().max(8000),
+  pieces: z.array(z.int()).max(50),
+  sentence: z.int(),
+  slots: z.record(z.string().max(60), z.array(value).max(50)),
+});
 const facts = z.strictObject({
-  facts: z.array(z.looseObject({
-    family: z.string().max(20),
-    id: z.string().max(60).optional(),
-    said: z.string().max(8000),
-    pieces: z.array(z.int()).max(50),
-    sentence: z.int(),
-    slots: z.record(z.string().max(60), z.array(value).max(50)),
-  })).max(MOST_FACTS),
+  facts: z.array(fact).max(MOST_FACTS),
   free: z.array(z.looseObject({ key: z.string().max(80), value, sentence: z.int() })).max(MOST_FACTS),
 });
 /** Schema of a thread handed back; what does not fit is refused like any malformed call. */
@@ -138,6 +144,7 @@ export const threadSchema = z.strictObject({
     kind: z.string().max(40),
     edition: z.string().max(40),
     facts,
+    gone: z.array(fact).max(MOST_GONE).optional(),
     born: z.int().optional(),
     pending: z.strictObject({
       asked: z.string().max(8000),

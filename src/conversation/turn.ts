@@ -170,6 +170,10 @@ const namesGoal = (text: ReadText): boolean =>
   );
 /** Whether it takes something away and asks nothing. */
 export const drops = (text: ReadText): boolean => has(text, "change:drop") && !asksSomething(text);
+/** `put the dryer back`, and nothing asked of it. */
+export const putsBack = (text: ReadText): boolean =>
+  !asksSomething(text) && text.tokens.some(({ text: word }) => word === "back") &&
+  text.facts.free.every(({ key }) => key.startsWith("change:"));
 /** Whether it decides something rather than asks: said after a question aside, it is about the job that the aside came from. */
 export const decides = (text: ReadText): boolean =>
   has(text, "change:decide") && !text.tokens.some((token) => token.text === "?");

@@ -64,10 +64,11 @@ export const WITHOUT_VOLTS = new Set([
   "cooking-demand",
   "dryer-demand",
 ]);
-/** `take the charger off`, `leave the dryer out`. */
-export const [TAKES, OFF] = [
-  new Set(["take", "leave", "cut", "strike", "cross", "skip"]),
+/** `take the charger off`, `leave the dryer out`; `pull one #4 back out`, and not `pull #6 out to the shed`. */
+export const [TAKES, OFF, PULLS] = [
+  new Set(["take", "leave", "cut", "strike", "cross", "skip", "taking", "took"]),
   new Set(["off", "out", "away"]),
+  new Set(["pull", "pulling", "pulled", "yank", "yanked", "get", "got"]),
 ];
 /** Replaced figures that are remembered. */
 export const PAST = 24;
@@ -180,7 +181,13 @@ export function ofMotor(news: Facts, kind: string): Facts {
   };
   return { ...news, facts: news.facts.flatMap(overloads) };
 }
-export function takesOff({ tokens }: ReadText): boolean {
-  const takes = tokens.findIndex(({ text }) => TAKES.has(text));
-  return takes >= 0 && tokens.slice(takes).some(({ text }) => OFF.has(text));
+/** `pull one of the #4s` */
+const PULLS_SOME = /^\W*(?:(?:ok|okay|and|now|then|so) +)*(?:pull|yank|take|remove)\b.*\bof (?:the|them|those|these)\b/i;
+export function takesOff({ asked, tokens }: ReadText): boolean {
+  if (PULLS_SOME.test(asked)) return true;
+  const off = tokens.findLastIndex(({ text }) => OFF.has(text));
+  const before = tokens.slice(0, Math.max(off, 0));
+  if (before.some(({ text }) => TAKES.has(text))) return true;
+  const isBack = tokens[off - 1]?.text === "back" || off === tokens.findLastIndex(({ is }) => is === "word");
+  return isBack && before.some(({ text }) => PULLS.has(text));
 }

@@ -2,7 +2,7 @@
 import type { Free, Value } from "../../reading/facts.ts";
 import { renewed } from "../reply.ts";
 import { AREA, classOf, isLine, LENGTH, VOLTS, type Writable } from "./facts.ts";
-import { countPlace, gaugedPlace, isNamed, latelyPlace, nearestPlace, sizedPlace, supplyPlace } from "./numbers.ts";
+import { countOfWires, countPlace, gaugedPlace, isNamed, latelyPlace, nearestPlace, sizedPlace, supplyPlace } from "./numbers.ts";
 import type { Merging } from "./state.ts";
 import { rewind } from "./windings.ts";
 
@@ -71,7 +71,7 @@ export function numberTold(m: Merging, value: Value, n: number): boolean {
   if (!isBack && isNamed(m, value)) {
     return m.standing({ n, value, from: { key: "number", value, sentence: 0 } }) !== undefined;
   }
-  const place = m.earlier(n) ?? sizedPlace(m, value) ?? gaugedPlace(m, value, n) ?? countPlace(m, value, n) ??
+  const place = m.earlier(n) ?? sizedPlace(m, value) ?? countOfWires(m, n) ?? gaugedPlace(m, value, n) ?? countPlace(m, value, n) ??
     latelyPlace(m, n) ??
     supplyPlace(m, n) ?? nearestPlace(m, n);
   if (place && place !== "volts" && "fact" in place && place.slot === "windings") {

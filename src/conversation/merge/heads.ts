@@ -2,6 +2,7 @@
 import type { Fact } from "../../reading/facts.ts";
 import { countOf, isAsked, isDwellings, isLine, isSameWire, numbered, OF_LISTS, type Writable } from "./facts.ts";
 import type { Merging } from "./state.ts";
+import { sizeOfLast } from "./wires.ts";
 import { rewind } from "./windings.ts";
 
 /** `there's a 40 in the panel`, beside a plate: a breaker that sits there, and not what the panel is rated. */
@@ -74,7 +75,7 @@ export function inList(m: Merging, fact: Fact): void {
   const same = alike.find(({ slots }) => isSameWire(slots.size?.[0]?.sense, size?.sense)) ??
     (isOfThese && alike.length === 1 ? alike[0] : undefined);
   if (m.removes) return same && removeFrom(m, same, fact);
-  if (!same) return m.append(fact);
+  if (!same) return sizeOfLast(m, fact) ? undefined : m.append(fact);
   if (m.adds) {
     const added = fact.slots.count?.[0] ?? { sense: { is: "number" as const, n: 1 }, pieces: [], said: fact.said };
     same.slots.count = [numbered(added, countOf(same) + countOf(fact))];
@@ -88,6 +89,7 @@ export function removeFrom(m: Merging, same: Writable, fact: Fact): void {
   const left = countOf(same) - countOf(fact);
   if (left < 1 || !(fact.slots.count || m.says("one", "a", "an"))) return m.remove(same, pieces);
   same.slots.count = [numbered(same.slots.count![0]!, left)];
+  m.told = { fact: same, slot: "count", index: 0 };
   for (const piece of pieces) m.used.add(piece);
 }
 /** `twenty units now`, of appliances that were counted without them: one for each. */

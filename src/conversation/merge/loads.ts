@@ -5,6 +5,7 @@ import { MEASURES } from "../plate.ts";
 import { renewed, unitOf } from "../reply.ts";
 import {
   alikeOf,
+  isBare,
   isEqual,
   isMachine,
   isOfSupply,
@@ -44,6 +45,8 @@ export function loadTold(m: Merging, fact: Fact): void {
     for (const each of gone) m.removeOf(each, pieces, isPlural);
     return;
   }
+  const gone = same ? undefined : m.gone.find(({ id }) => isSame(id, fact.id));
+  if (gone && m.says("back", "again")) return putBack(m, gone, fact);
   if (same && !m.adds) return toldAgain(m, same, fact);
   if (same && measure === undefined) return m.append(alikeOf(same, fact));
   const added = addedInstead(m);
@@ -56,6 +59,15 @@ export function loadTold(m: Merging, fact: Fact): void {
   // `and a 9 kW sauna too`, of what a service is to take: it is to be added as well.
   const isToCome = m.known.kind === "added-load" && m.adds && !fact.others?.includes("added");
   m.append(isToCome ? { ...fact, others: [...fact.others ?? [], "added"] } : fact);
+}
+/** `put the dryer back`, `the charger back in but a 32 A one`: with its figures, where it has no others now. */
+function putBack(m: Merging, gone: Fact, fact: Fact): void {
+  m.gone = m.gone.filter((each) => each !== gone);
+  m.append({ ...gone, pieces: fact.pieces });
+  const back = m.facts.at(-1)!;
+  if (!isBare(fact.slots)) return toldAgain(m, back, fact);
+  const said = Object.values(gone.slots).flat().map(({ said }) => said.trim()).filter(Boolean).join(", ");
+  if (said) m.notes.push(`took the ${gone.said} as it was told before: ${said}`);
 }
 /** Verbs behind which stands what comes in the place of what is taken away. */
 const PUTS = new Set(["put", "putting", "install", "installing", "add", "adding"]);
@@ -143,10 +155,9 @@ export function homeOf(
   if (told && "fact" in told && unit !== undefined && (slot === "current" || told.fact.family === "load")) {
     if (unitOf(told.fact.slots[told.slot]?.[told.index]) === unit) return told.fact;
   }
-  const alike = loads.filter((load) =>
-    Object.entries(load.slots).some(([each, values]) =>
-      each === slot || (MEASURES.includes(each) && unitOf(values[0]) === unit)
-    )
+  const ofSlot = loads.filter(({ slots }) => slots[slot]);
+  const alike = ofSlot.length > 0 ? ofSlot : loads.filter(({ slots }) =>
+    unit !== undefined && MEASURES.some((each) => unitOf(slots[each]?.[0]) === unit)
   );
   // `50 kVA`, beside a load in other units: the transformer's.
   if (unit === "kVA" || unit === "VA" || unit === "MVA") {

@@ -4,6 +4,7 @@ import {
   AMPERES_TOO,
   classOf,
   CLEARLY,
+  countOf,
   GAUGES,
   IS_PLURAL,
   isLike,
@@ -16,6 +17,7 @@ import {
   LIKE,
   MOST_AROUND_A_SIZE,
   NEAR,
+  OF_LISTS,
   type Place,
   TERMINALS,
   TERMINATION,
@@ -50,6 +52,15 @@ export function sizedPlace(m: Merging, value: Value): Place | undefined {
 /** Kinds of which wires are a part: there `14` and `12` are sizes, and smaller numbers may count. */
 const OF_WIRES: ReadonlySet<string> = new Set(["box-fill", "raceway-fill", "fault-path", "fault-current"]);
 const SMALL_SIZE = 10;
+/** `10`, after nine of them in a pipe: of wires that are counted a number so near counts them; a size has its mark. */
+export function countOfWires(m: Merging, n: number): Place | undefined {
+  if (!OF_LISTS.has(m.known.kind) || !Number.isInteger(n) || n < 1) return undefined;
+  const counted = m.facts.filter((fact) => fact.family === "conductor" && countOf(fact) > 1);
+  const told = m.told && "fact" in m.told && counted.includes(m.told.fact) ? [m.told.fact] : counted;
+  const near = told.filter((fact) => countOf(fact) / n <= SO_NEAR && n / countOf(fact) <= SO_NEAR);
+  return near.length === 1 ? { fact: near[0]!, slot: "count", index: 0 } : undefined;
+}
+const SO_NEAR = 2;
 /** `ok 8 then`, of a wire whose drop or ampacity is asked: its size, where no current is near that. */
 export function gaugedPlace(m: Merging, value: Value, n: number): Place | undefined {
   // `bump it up 2 sizes`

@@ -26,7 +26,7 @@ import {
   type Writable,
 } from "./facts.ts";
 
-export type Known = { kind: string; needs?: readonly Need[]; last?: Last; past?: readonly Past[] };
+export type Known = { kind: string; needs?: readonly Need[]; last?: Last; past?: readonly Past[]; gone?: readonly Fact[] };
 
 export class Merging {
   readonly facts: Writable[];
@@ -40,6 +40,8 @@ export class Merging {
   /** Heads of the text that are dealt with. */
   readonly settled = new Set<Fact>();
   readonly past: Past[];
+  /** Loads that were taken away, here and before. */
+  gone: Fact[];
   /** Where the figure that was told last stands. */
   told: Place | undefined;
   readonly notes: string[] = [];
@@ -60,6 +62,7 @@ export class Merging {
       text,
     );
     this.past = [...known.past ?? []];
+    this.gone = [...known.gone ?? []];
     this.told = this.placeOf(known.last);
     const has = (key: string) => text.facts.free.some((each) => each.key === key);
     this.removes = has("change:drop") || takesOff(text);
@@ -153,6 +156,9 @@ export class Merging {
   }
   remove(gone: Writable, pieces: readonly number[]): void {
     this.facts.splice(this.facts.indexOf(gone), 1);
+    if (gone.family === "load" && gone.id !== undefined) {
+      this.gone = [...this.gone.filter(({ id }) => id !== gone.id), { ...gone, slots: { ...gone.slots } }];
+    }
     for (const piece of pieces) this.used.add(piece);
     this.told = undefined;
     // What the rest goes by was told beside it.

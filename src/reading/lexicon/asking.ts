@@ -1707,8 +1707,10 @@ export const changes = {
   },
   "drop": {
     says: [
-      ...["drop", "lose", "scratch", "ditch", "minus", "forget", "forget about", "nix", "axe", "kill", "dump", "omit"]
-        .flatMap((verb) => ["the", "one", "both"].map((what) => `${verb} ${what}`)),
+      ...[
+        ...["drop", "lose", "scratch", "ditch", "minus", "forget", "forget about", "nix", "axe", "kill", "dump", "omit"],
+        ...["scrap", "toss", "yank", "bag", "cancel", "scratch out", "cross out", "strike", "exclude"],
+      ].flatMap((verb) => ["the", "one", "both", "that"].map((what) => `${verb} ${what}`)),
       ...["don't", "dont", "doesn't", "no longer"].flatMap((not) => [`${not} want the`, `${not} wants the`]),
       "lose a",
       "scratch a",

@@ -17,6 +17,8 @@ export function sizes(r: Reading): void {
     const sense = r.pieces[figure]!.senses.find(isSize)!;
     // A ground's own size touches it: `ground with 1/0 copper` and `EGC, 250 kcmil` are of the conductors it runs with.
     const isGround = GROUNDS.has(head.id ?? "");
+    // `one 14/3 with ground`: a cable is no ground, it has one.
+    if (isGround && sense.is === "cable") return undefined;
     // `#6 bare copper as the ground`
     const isAs = isGround && figure < head.at && r.isWordBetween("as", figure, head.at);
     const reach = head.id === "wire" ? 1.4 : isGround && !isAs ? LABEL_REACH : 2.4;

@@ -1,0 +1,58 @@
+/** What a short word stands for where a conversation has said it in full: `the tub`, `single`. */
+import type { Fact } from "../reading/facts.ts";
+import { type ReadText, readText } from "../reading/read.ts";
+import type { Topic } from "./thread.ts";
+
+type Insertion = { readonly at: number; readonly words: string };
+
+/** A text read with the words that it leaves out, each piece where it stands in what was typed. */
+export function inFull(asked: string, topic: Topic | undefined): ReadText {
+  const left = topic && (phaseLeftOut(asked, topic) ?? nameLeftOut(asked, topic));
+  if (!left) return readText(asked);
+  const { at, words } = left;
+  const text = readText(asked.slice(0, at) + words + asked.slice(at));
+  const typed = (place: number) => place <= at ? place : Math.max(at, place - words.length);
+  return {
+    ...text,
+    asked,
+    tokens: text.tokens.map((token) => ({ ...token, at: typed(token.at), end: typed(token.end) })),
+  };
+}
+
+const SINGLE =
+  /^\W*(?:(?:no|nah|nope|wait|make it|make that|actually|it'?s|its|ok|okay|and|so|then|what about|how about|what if(?: it'?s)?|if|sorry|i meant?)\W+)*single(?=\W*$)/i;
+/** `single`, where a phase was told or asked for. */
+function phaseLeftOut(asked: string, { facts: { facts, free }, needs = [] }: Topic): Insertion | undefined {
+  const found = SINGLE.exec(asked);
+  const isOfPhases = free.some(({ key }) => key.startsWith("phase:")) || facts.some(({ slots }) => slots.phase) ||
+    needs.some(({ field, ask }) => /phase/i.test(`${field} ${ask}`));
+  return found && isOfPhases ? { at: found[0].length, words: " phase" } : undefined;
+}
+
+const NAMED = /\b(?:the|that|this|my|our|a second|another)\s+([a-z]{3,})\b/gi;
+/** `the tub`, of the one thing known that ends so: a hot tub. */
+function nameLeftOut(asked: string, { facts: { facts }, gone = [] }: Topic): Insertion | undefined {
+  const known = [...facts, ...gone];
+  for (const found of asked.matchAll(NAMED)) {
+    const word = found[1]!.toLowerCase();
+    const full = fullNames(known, word);
+    if (full.length !== 1 || knowsPlain(known, word)) continue;
+    const at = found.index + found[0].length - word.length;
+    return { at, words: full[0]!.slice(0, -word.length) };
+  }
+  return undefined;
+}
+/** The names of known loads that end in this word and are more than it. */
+const fullNames = (facts: readonly Fact[], word: string): string[] => [
+  ...new Map(
+    facts.flatMap(({ family, id, said }) => {
+      const name = said.trim().toLowerCase();
+      return family === "load" && id !== undefined && name.endsWith(` ${word}`) ? [[id, name] as const] : [];
+    }),
+  ).values(),
+];
+/** Whether the word alone already names something that is known. */
+const knowsPlain = (facts: readonly Fact[], word: string): boolean => {
+  const alone = readText(word).facts.facts;
+  return alone.some(({ family, id }) => facts.some((known) => known.family === family && known.id === id));
+};

@@ -1,0 +1,26 @@
+/** `and in the service panel?`, after the bond of another one: what was told of that one's place does not count for it. */
+import type { Fact, Free } from "../../reading/facts.ts";
+import type { Merging } from "./state.ts";
+
+const PANELS = new Set(["panel", "subpanel", "main", "service", "disconnect"]);
+const SORTS = ["place", "space", "finish", "room", "end", "panelKind", "panelState"];
+/** Words that tell which panel it is, where no panel is named. */
+const ELSEWHERE = new Set(["place:separate-structure", "place:after-disconnect", "place:at-disconnect"]);
+
+const isPanel = ({ family, id }: Fact): boolean => family === "device" && PANELS.has(id ?? "");
+const isSource = ({ family }: Fact): boolean => family === "transformer";
+/** Whether the panel is told by more than that word: which one it is. */
+const isTold = (fact: Fact): boolean =>
+  isPanel(fact) && (fact.id !== "panel" || (fact.others ?? []).some((each) => each.startsWith("panelKind:")));
+
+export function anotherPanel(m: Merging): void {
+  if (m.known.kind !== "panel-checks" || m.adds || m.removes) return;
+  const { facts, free } = m.news;
+  // `it's fed from the main panel`: where its feeder begins.
+  const isFed = free.some(({ key }) => key === "end:from");
+  const isOther = facts.some((fact) => isTold(fact) || isSource(fact)) || free.some(({ key }) => ELSEWHERE.has(key));
+  if (isFed || !isOther) return;
+  const isOfPlace = ({ key }: Free) => SORTS.includes(key.split(":")[0]!);
+  m.free = m.free.filter((each) => !isOfPlace(each));
+  for (const fact of m.facts.filter((each) => isPanel(each) || isSource(each))) m.facts.splice(m.facts.indexOf(fact), 1);
+}

@@ -1,0 +1,75 @@
+/** Wires and cables of a list of which others take the place: `swap the 14/3 for another 14/2`, `what if they were #10`. */
+import type { Fact, Value } from "../../reading/facts.ts";
+import type { Sense } from "../../reading/sense.ts";
+import { countOf, isSameWire, numbered, OF_LISTS, type Writable } from "./facts.ts";
+import { removeFrom } from "./heads.ts";
+import type { Merging } from "./state.ts";
+
+const SWAPS = /\b(?:swap|swapped|switch|change|changed|replace|replaced|trade|sub|substitute|exchange|turn)\b/i;
+const BY = /\b(?:for|with|to|by|into)\b/i;
+const WERE = /\b(?:were|was|are|is|become|became)\b/i;
+const ONE = new Set(["a", "an", "one"]);
+
+/** Two sizes of which one is known: those go, and as many of the other come. */
+export function swappedWires(m: Merging): void {
+  if (!OF_LISTS.has(m.known.kind)) return;
+  raised(m);
+  const wires = m.news.facts.filter(({ family, slots }) => family === "conductor" && slots.size);
+  const isVaried = m.news.free.some(({ key }) => key === "change:make") && WERE.test(m.text.asked);
+  const isSwap = m.instead || isVaried || SWAPS.test(m.text.asked) && BY.test(m.text.asked);
+  if (!isSwap || wires.length !== 2) return;
+  // `12/3 instead of 12/2`: what goes stands behind.
+  const [gone, come] = (m.instead ? [...wires].reverse() : wires) as [Fact, Fact];
+  const known = knownOf(m, gone.slots.size![0]!.sense);
+  if (!known) return;
+  const isSome = gone.slots.count !== undefined || isOne(m, gone);
+  const count = isSome ? countOf(gone) : countOf(known);
+  if (count > countOf(known)) return;
+  if (isSome) removeFrom(m, known, { ...gone, slots: { ...gone.slots, count: [counting(gone, count)] } });
+  else m.remove(known, [...gone.pieces, ...gone.slots.size![0]!.pieces]);
+  const own = come.slots.count ? countOf(come) : count;
+  const there = knownOf(m, come.slots.size![0]!.sense);
+  if (there) there.slots.count = [counting(come, countOf(there) + own)];
+  else m.append({ ...known, pieces: come.pieces, slots: { ...known.slots, ...come.slots, count: [counting(come, own)] } });
+  for (const fact of wires) {
+    m.settled.add(fact);
+    for (const { pieces } of Object.values(fact.slots).flat()) for (const piece of pieces) m.used.add(piece);
+  }
+}
+const counting = ({ slots, said }: Fact, n: number): Value => ({
+  ...numbered(slots.count?.[0] ?? { sense: { is: "number", n }, pieces: [], said }, n),
+  said: String(n),
+});
+const knownOf = (m: Merging, size: Sense): Writable | undefined =>
+  m.facts.find(({ family, slots }) =>
+    family === "conductor" && slots.size !== undefined && isSameWire(slots.size[0]!.sense, size)
+  );
+/** `replace a 12/2`, `one of the 12/2s`. */
+function isOne({ text: { pieces, tokens } }: Merging, { slots }: Fact): boolean {
+  const at = pieces[slots.size![0]!.pieces[0] ?? -1]?.from ?? 0;
+  const before = tokens.slice(Math.max(0, at - 3), at).map(({ text }) => text);
+  return ONE.has(before.at(-1) ?? "") || before[0] === "one" && before[1] === "of";
+}
+
+/** `change the #4s to #6`, read as a size that is raised: all of that size. */
+function raised(m: Merging): void {
+  const told = m.news.free.find(({ value: { sense } }) => sense.is === "raise");
+  if (told?.value.sense.is !== "raise") return;
+  const { from, to } = told.value.sense;
+  const known = knownOf(m, { is: "size", size: from });
+  if (!known) return;
+  m.fill(known, { size: [{ ...told.value, sense: { is: "size", size: to } }] });
+  m.placed.add(told);
+  for (const piece of told.value.pieces) m.used.add(piece);
+}
+
+/** `what if they were #10`: of several groups those that were told last; where none was, it stays to be asked about. */
+export function sizeOfLast(m: Merging, fact: Fact): boolean {
+  const isVaried = m.news.free.some(({ key }) => key === "change:make" || key === "change:correct") ||
+    m.says("they", "them", "those", "these");
+  const groups = m.facts.filter(({ family, slots }) => family === "conductor" && slots.size);
+  if (!isVaried || m.adds || m.removes || groups.length < 2 || Object.keys(fact.slots).join() !== "size") return false;
+  const last = m.told && "fact" in m.told && groups.includes(m.told.fact) ? m.told.fact : undefined;
+  if (last) m.fill(last, fact.slots);
+  return true;
+}
