@@ -17,6 +17,7 @@ import {
 import {
   aloneOf,
   alsoDemanded,
+  asksLargest,
   asksOfAnswer,
   asksSection,
   asksSomething,
@@ -28,8 +29,8 @@ import {
   itAdded,
   namesGoalWord,
   numbersIn,
-  putsBack,
   ofTotal,
+  putsBack,
   referring,
   retracts,
   saysNothing,
@@ -240,7 +241,8 @@ function turn(desk: Desk, asked: string, given: Thread, edition: string | undefi
     !knowsAll(text, topic);
   // `and a 9 kW sauna too?`: one more of what is listed.
   const isSameKind = isPlaced(changed) && changed.choices[0]!.candidate.id === topic.kind;
-  const isMore = isSameKind && (LISTING.has(topic.kind) && addsToo(text) || variesKnown(text, topic));
+  const isMore = isSameKind &&
+    (LISTING.has(topic.kind) && addsToo(text) || variesKnown(text, topic) || asksLargest(text, topic));
   if (isMore) return answer(desk, changed, thread, edition);
   const isNew = isBesideConversion || isOtherGround || isPlaced(alone) && tellsOther(text) ||
     isPlaced(alone) && !tellsChange(text) && alone.choices.length === 1 && isWhole(text, facts) &&

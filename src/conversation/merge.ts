@@ -8,10 +8,12 @@ import type { ReadText } from "../reading/read.ts";
 import {
   asksSize,
   breakerOfAmpacity,
+  forgetAdded,
   forgetLength,
   forgetSize,
   forgetTransformerSize,
   otherGrounds,
+  otherService,
 } from "./merge/asked.ts";
 import { addByNumber, insteadOf, pairTold, removeByFigure, sumTold, swapped } from "./merge/by-figure.ts";
 import { checkBreaker, forgetTried } from "./merge/devices.ts";
@@ -59,6 +61,8 @@ export function merge(earlier: Facts, text: ReadText, known: Known): Merged {
   }
   if (asksSize(m)) forgetSize(m);
   if (m.known.kind === "grounding" && !m.adds) otherGrounds(m);
+  forgetAdded(m);
+  otherService(m);
   electrodeWire(m);
   singleRun(m);
   bothProtected(m);

@@ -115,6 +115,10 @@ export const variesKnown = (text: ReadText, { facts }: Topic): boolean =>
       Object.keys(known.slots).length > 0
     )
   );
+/** `biggest heat pump?`, of a service to which things are added. */
+export const asksLargest = (text: ReadText, { kind }: Topic): boolean =>
+  kind === "added-load" && has(text, "motorWord:largest") && text.facts.facts.length > 0 &&
+  text.facts.facts.every(({ family, slots }) => family === "load" && Object.keys(slots).length === 0);
 /** Whether it says that another matter is asked about. */
 export const tellsOther = (text: ReadText): boolean =>
   has(text, "change:other") || /^\s*next\s*[:,]/i.test(text.asked) || OTHER_PLACE.test(text.asked);

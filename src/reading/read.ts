@@ -10,7 +10,7 @@ import { withoutDenied } from "./negated.ts";
 import { attach, countsBeside, shares, toldAgain, totals } from "./passes/counts.ts";
 import { heads } from "./passes/heads.ts";
 import { carryAreas, carryUnits, inLists } from "./passes/lists.ts";
-import { added, heaters, names, shareFuel, standAlone, tanks } from "./passes/loads.ts";
+import { added, heaters, names, polesOfCircuits, shareFuel, standAlone, tanks } from "./passes/loads.ts";
 import { nameplates, partsOfPlate } from "./passes/plates.ts";
 import { bindRows, currents, labelled, powers, unitsNotPumps } from "./passes/ratings.ts";
 import { Reading } from "./passes/reading.ts";
@@ -89,6 +89,7 @@ function factsOf(r: Reading): Facts {
       replaced(r);
     }
   }
+  polesOfCircuits(r);
   carryAreas(r);
   compressors(r);
   changedMains(r);

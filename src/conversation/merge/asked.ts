@@ -1,5 +1,6 @@
 /** What a text asks anew, so that what was known of it counts no more. */
 import type { Fact } from "../../reading/facts.ts";
+import { MEASURES } from "../plate.ts";
 import { classOf, goal, GROUNDS, isBare, isLine, LENGTH, measureOf, OF_LISTS } from "./facts.ts";
 import type { Merging } from "./state.ts";
 
@@ -49,4 +50,26 @@ export function otherGrounds(m: Merging): void {
 export function forgetLength(m: Merging): void {
   m.free = m.free.filter(({ key }) => classOf(key) !== LENGTH);
   for (const fact of m.facts) delete fact.slots.length;
+}
+/** `and if the service is 400`: the conductors that were told of a service of another rating are not its own. */
+export function otherService(m: Merging): void {
+  if (m.known.kind !== "grounding") return;
+  const rated = (facts: readonly Fact[]) => facts.find(({ family, slots }) => family === "device" && slots.rating);
+  const [was, is] = [rated(m.facts), rated(m.news.facts)];
+  const sense = ({ slots }: Fact) => slots.rating![0]!.sense as { n?: number };
+  if (!was || !is || sense(was).n === sense(is).n || m.news.facts.some((fact) => fact.slots.size)) return;
+  for (const fact of m.facts) {
+    if (isLine(fact) && fact.slots.size) m.leaveOut(fact, "size", `it was told of ${sense(was).n} A`);
+  }
+}
+/** `what's the biggest that fits`, after a charger was put up: of the one thing that is to be added no size is told any more. */
+export function forgetAdded(m: Merging): void {
+  const isLargest = m.news.free.some(({ key }) => key === "motorWord:largest") &&
+    m.news.facts.every(({ family, id, slots }) => family === "load" && id !== undefined && isBare(slots));
+  const added = m.facts.filter(({ family, others }) => family === "load" && others?.includes("added"));
+  const [only, ...more] = added;
+  if (m.known.kind !== "added-load" || !isLargest || !only || more.length > 0) return;
+  const [named] = m.news.facts;
+  if (named && named.id !== only.id) return;
+  for (const slot of [...MEASURES, "count"]) delete only.slots[slot];
 }

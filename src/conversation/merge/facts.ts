@@ -170,6 +170,28 @@ export const inAmperes = (value: Value): Value =>
 /** Whether a figure that was told is told otherwise. */
 export const isOther = (was: readonly Value[] | undefined, is: readonly Value[]): boolean =>
   was !== undefined && !isEqual(was[0]?.sense, is[0]!.sense);
+/** `6 in a pipe`, of a wire whose size is known: so many together. */
+export function ofBundle(news: Facts, isSized: boolean): Facts {
+  const isTogether = isSized && news.facts.length === 0 && news.free.some(({ key }) => key === "place:bundle");
+  if (!isTogether) return news;
+  const [number, ...others] = news.free.filter(({ key }) => key === "number" || key === "count");
+  const { n } = number?.value.sense as { n: number } ?? {};
+  if (!number || others.length > 0 || !Number.isInteger(n) || n < 2) return news;
+  const together: Free = { ...number, key: "conductors-together", value: numbered(number.value, n) };
+  return { ...news, free: news.free.map((each) => each === number ? together : each) };
+}
+/** `10k breakers ok?`, of a fault current: thousands of amperes that they interrupt, and no power. */
+export function ofFault(news: Facts, kind: string): Facts {
+  if (kind !== "fault-current") return news;
+  const isThousands = ({ family, id, slots: { rating } }: Fact) =>
+    family === "load" && id === undefined && unitOf(rating?.[0]) === "kW" && /\dk$/i.test(rating![0]!.said.trim());
+  const ratings = news.facts.filter(isThousands).map(({ slots, sentence }): Free => {
+    const value = slots.rating![0]!;
+    const n = value.sense.is === "quantity" ? value.sense.n : NaN;
+    return { key: "interrupting-rating", value: { ...value, sense: { is: "quantity", n, unit: "kA" } }, sentence };
+  });
+  return { facts: news.facts.filter((fact) => !isThousands(fact)), free: [...news.free, ...ratings] };
+}
 /** `heaters, nameplate 15.2 A`: of a motor they are its overload device, and the figures are the motor's. */
 export function ofMotor(news: Facts, kind: string): Facts {
   if (kind !== "motor-circuit") return news;
@@ -182,7 +204,8 @@ export function ofMotor(news: Facts, kind: string): Facts {
   return { ...news, facts: news.facts.flatMap(overloads) };
 }
 /** `pull one of the #4s` */
-const PULLS_SOME = /^\W*(?:(?:ok|okay|and|now|then|so) +)*(?:pull|yank|take|remove)\b.*\bof (?:the|them|those|these)\b/i;
+const PULLS_SOME =
+  /^\W*(?:(?:ok|okay|and|now|then|so) +)*(?:pull|yank|take|remove)\b.*\bof (?:the|them|those|these)\b/i;
 export function takesOff({ asked, tokens }: ReadText): boolean {
   if (PULLS_SOME.test(asked)) return true;
   const off = tokens.findLastIndex(({ text }) => OFF.has(text));

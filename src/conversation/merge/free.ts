@@ -2,7 +2,18 @@
 import type { Free, Value } from "../../reading/facts.ts";
 import { renewed } from "../reply.ts";
 import { AREA, classOf, isLine, LENGTH, VOLTS, type Writable } from "./facts.ts";
-import { countOfWires, countPlace, gaugedPlace, isNamed, latelyPlace, nearestPlace, sizedPlace, supplyPlace } from "./numbers.ts";
+import {
+  countOfWires,
+  countPlace,
+  gaugedPlace,
+  isNamed,
+  latelyPlace,
+  nearerCount,
+  nearestPlace,
+  openAdded,
+  sizedPlace,
+  supplyPlace,
+} from "./numbers.ts";
 import type { Merging } from "./state.ts";
 import { rewind } from "./windings.ts";
 
@@ -37,6 +48,8 @@ export function singleTold(m: Merging, each: Free): void {
     // Another cable brings no conduit.
     if (key.endsWith("cable")) m.free = m.free.filter((old) => !old.key.startsWith("raceway:"));
   }
+  // Nor does a conduit bring the cable.
+  if (kin === "raceway") m.free = m.free.filter((old) => !old.key.startsWith("method:") || !old.key.endsWith("cable"));
   m.free.push(each);
   if (kin === "electrode" && m.known.kind === "grounding") askElectrode(m, each);
   if (value.sense.is === "quantity") m.told = { free: each };
@@ -71,7 +84,10 @@ export function numberTold(m: Merging, value: Value, n: number): boolean {
   if (!isBack && isNamed(m, value)) {
     return m.standing({ n, value, from: { key: "number", value, sentence: 0 } }) !== undefined;
   }
-  const place = m.earlier(n) ?? sizedPlace(m, value) ?? countOfWires(m, n) ?? gaugedPlace(m, value, n) ?? countPlace(m, value, n) ??
+  if (openAdded(m, value, n)) return true;
+  const place = m.earlier(n) ?? sizedPlace(m, value) ?? countOfWires(m, n) ?? gaugedPlace(m, value, n) ??
+    countPlace(m, value, n) ??
+    nearerCount(m, n) ??
     latelyPlace(m, n) ??
     supplyPlace(m, n) ?? nearestPlace(m, n);
   if (place && place !== "volts" && "fact" in place && place.slot === "windings") {

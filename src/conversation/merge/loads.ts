@@ -57,7 +57,8 @@ export function loadTold(m: Merging, fact: Fact): void {
     return inPlaceOf(m, loads[0]!, fact);
   }
   // `and a 9 kW sauna too`, of what a service is to take: it is to be added as well.
-  const isToCome = m.known.kind === "added-load" && m.adds && !fact.others?.includes("added");
+  const isLargest = m.news.free.some(({ key }) => key === "motorWord:largest");
+  const isToCome = m.known.kind === "added-load" && (m.adds || isLargest) && !fact.others?.includes("added");
   m.append(isToCome ? { ...fact, others: [...fact.others ?? [], "added"] } : fact);
 }
 /** `put the dryer back`, `the charger back in but a 32 A one`: with its figures, where it has no others now. */
@@ -156,9 +157,9 @@ export function homeOf(
     if (unitOf(told.fact.slots[told.slot]?.[told.index]) === unit) return told.fact;
   }
   const ofSlot = loads.filter(({ slots }) => slots[slot]);
-  const alike = ofSlot.length > 0 ? ofSlot : loads.filter(({ slots }) =>
-    unit !== undefined && MEASURES.some((each) => unitOf(slots[each]?.[0]) === unit)
-  );
+  const alike = ofSlot.length > 0
+    ? ofSlot
+    : loads.filter(({ slots }) => unit !== undefined && MEASURES.some((each) => unitOf(slots[each]?.[0]) === unit));
   // `50 kVA`, beside a load in other units: the transformer's.
   if (unit === "kVA" || unit === "VA" || unit === "MVA") {
     const transformer = m.facts.find(({ family, slots }) => family === "transformer" && slots.rating);

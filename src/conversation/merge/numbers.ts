@@ -15,6 +15,7 @@ import {
   ITS,
   LEAST_KCMIL,
   LIKE,
+  measureOf,
   MOST_AROUND_A_SIZE,
   NEAR,
   OF_LISTS,
@@ -43,7 +44,28 @@ export function countPlace(m: Merging, value: Value, n: number): Place | undefin
     ? { fact: counted[0]!, slot: "count", index: 0 }
     : undefined;
 }
+/** `15`, after twelve dryers of 5 kW: so many of them, where it is far from what each draws. */
+export function nearerCount(m: Merging, n: number): Place | undefined {
+  const counted = m.facts.filter((fact) => fact.family === "load" && countOf(fact) > 1);
+  const [only, ...others] = counted;
+  if (!only || others.length > 0 || !Number.isInteger(n) || n < 2) return undefined;
+  const far = (was: number) => Math.max(was / n, n / was);
+  const told = m.told && m.senseAt(m.told);
+  const isNearTold = told !== undefined && "n" in told && m.told !== undefined && "fact" in m.told &&
+    m.told.slot !== "count" && far(told.n) < FAR_FROM_MEASURE;
+  return far(countOf(only)) <= NEAR_COUNT && !isNearTold ? { fact: only, slot: "count", index: 0 } : undefined;
+}
+const [NEAR_COUNT, FAR_FROM_MEASURE] = [1.5, 2];
 const OF_THEM: ReadonlySet<string> = new Set(["them", "those", "these", "em"]);
+/** `ok 40 then`, of the one thing that is to be added and has no size yet: what it draws. */
+export function openAdded(m: Merging, value: Value, n: number): boolean {
+  const open = m.facts.filter(({ family, others, slots }) =>
+    family === "load" && others?.includes("added") && measureOf(slots) === undefined
+  );
+  if (m.known.kind !== "added-load" || open.length !== 1) return false;
+  m.fill(open[0]!, { current: [{ ...value, sense: { is: "quantity", n, unit: "A" } }] });
+  return true;
+}
 /** `with eights`: conductors of that size, where one is known. */
 export function sizedPlace(m: Merging, value: Value): Place | undefined {
   const line = IS_PLURAL.test(value.said) && m.facts.find((fact) => isLine(fact) && fact.slots.size);

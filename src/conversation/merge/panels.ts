@@ -22,5 +22,7 @@ export function anotherPanel(m: Merging): void {
   if (isFed || !isOther) return;
   const isOfPlace = ({ key }: Free) => SORTS.includes(key.split(":")[0]!);
   m.free = m.free.filter((each) => !isOfPlace(each));
-  for (const fact of m.facts.filter((each) => isPanel(each) || isSource(each))) m.facts.splice(m.facts.indexOf(fact), 1);
+  for (const fact of m.facts.filter((each) => isPanel(each) || isSource(each))) {
+    m.facts.splice(m.facts.indexOf(fact), 1);
+  }
 }

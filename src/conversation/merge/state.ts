@@ -17,6 +17,9 @@ import {
   isLine,
   isMachine,
   isOther,
+  OF_LISTS,
+  ofBundle,
+  ofFault,
   ofMotor,
   ofTopic,
   type Place,
@@ -26,7 +29,13 @@ import {
   type Writable,
 } from "./facts.ts";
 
-export type Known = { kind: string; needs?: readonly Need[]; last?: Last; past?: readonly Past[]; gone?: readonly Fact[] };
+export type Known = {
+  kind: string;
+  needs?: readonly Need[];
+  last?: Last;
+  past?: readonly Past[];
+  gone?: readonly Fact[];
+};
 
 export class Merging {
   readonly facts: Writable[];
@@ -57,10 +66,9 @@ export class Merging {
     this.free = [...earlier.free];
     this.was = new Map(this.facts.map((fact, i) => [fact, earlier.facts[i]!]));
     this.freeBefore = earlier.free;
-    this.news = withoutPointers(
-      sameSize(ofMotor(asReply(ofTopic(text.facts, known.kind), known.needs), known.kind), text),
-      text,
-    );
+    const told = ofFault(ofMotor(asReply(ofTopic(text.facts, known.kind), known.needs), known.kind), known.kind);
+    const isSized = !OF_LISTS.has(known.kind) && earlier.facts.some((fact) => isLine(fact) && fact.slots.size);
+    this.news = withoutPointers(sameSize(ofBundle(told, isSized), text), text);
     this.past = [...known.past ?? []];
     this.gone = [...known.gone ?? []];
     this.told = this.placeOf(known.last);

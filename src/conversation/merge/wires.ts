@@ -30,7 +30,11 @@ export function swappedWires(m: Merging): void {
   const own = come.slots.count ? countOf(come) : count;
   const there = knownOf(m, come.slots.size![0]!.sense);
   if (there) there.slots.count = [counting(come, countOf(there) + own)];
-  else m.append({ ...known, pieces: come.pieces, slots: { ...known.slots, ...come.slots, count: [counting(come, own)] } });
+  else {m.append({
+      ...known,
+      pieces: come.pieces,
+      slots: { ...known.slots, ...come.slots, count: [counting(come, own)] },
+    });}
   for (const fact of wires) {
     m.settled.add(fact);
     for (const { pieces } of Object.values(fact.slots).flat()) for (const piece of pieces) m.used.add(piece);

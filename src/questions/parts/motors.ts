@@ -52,7 +52,12 @@ export const motorFields = {
 };
 type MotorFields = z.output<z.ZodObject<typeof motorFields>>;
 /** What a motor's circuit is worked from. */
-export type SaidMotor = MotorFields & { noPowerMarked?: boolean | undefined; powerFactor?: number | undefined };
+export type SaidMotor = MotorFields & {
+  noPowerMarked?: boolean | undefined;
+  powerFactor?: number | undefined;
+  /** Whether another motor of its feeder can only be a three-phase one. */
+  besideThreePhase?: boolean;
+};
 
 export type Motor = {
   power?: Known<"hp">;
@@ -163,9 +168,24 @@ function supplyOf(w: Worksheet, r: SaidMotor, power: Known<"hp"> | undefined, vo
     w.suppose("supply", one!, "only that table of motor currents lists such a motor", other!);
     return one as Supply;
   }
+  if (r.besideThreePhase) {
+    w.suppose("supply", "three-phase", "another motor of this feeder is made for nothing else", "single phase");
+    return "three-phase";
+  }
   throw need("supply", `Is the motor single-phase or three-phase?${bothCurrents(w, power, volts)}`, "three phase");
 }
 const LOWEST = "115 V";
+/** Whether the tables know such a motor for three phases only; of one whose power or voltage is not told nobody knows. */
+export function isOnlyThreePhase(w: Worksheet, { power, volts }: Pick<SaidMotor, "power" | "volts">): boolean {
+  if (power?.unit !== "hp" || !volts) return false;
+  return w.scratch(() => {
+    const [size, at] = [
+      w.given("motor power", asQuantity({ ...power, unit: "hp" })),
+      w.given("volts", asQuantity(volts)),
+    ];
+    return !hasMotor(w, size, at, 1) && hasMotor(w, size, at, 3);
+  });
+}
 
 function bothCurrents(w: Worksheet, power: Known<"hp"> | undefined, volts: Known<"V">): string {
   if (!power || !hasMotor(w, power, volts, 1)) return "";

@@ -904,6 +904,16 @@ export const goals = {
       "arrange the circuits",
       "lay out the panel",
       "panel layout",
+      "lay it out",
+      "lay them out",
+      "lay this out",
+      "lay these out",
+      "layout the panel",
+      "lay out the breakers",
+      "lay out the circuits",
+      "balance it",
+      "balance them",
+      "balance these",
     ],
   },
   "leg-loads": {
@@ -1708,7 +1718,20 @@ export const changes = {
   "drop": {
     says: [
       ...[
-        ...["drop", "lose", "scratch", "ditch", "minus", "forget", "forget about", "nix", "axe", "kill", "dump", "omit"],
+        ...[
+          "drop",
+          "lose",
+          "scratch",
+          "ditch",
+          "minus",
+          "forget",
+          "forget about",
+          "nix",
+          "axe",
+          "kill",
+          "dump",
+          "omit",
+        ],
         ...["scrap", "toss", "yank", "bag", "cancel", "scratch out", "cross out", "strike", "exclude"],
       ].flatMap((verb) => ["the", "one", "both", "that"].map((what) => `${verb} ${what}`)),
       ...["don't", "dont", "doesn't", "no longer"].flatMap((not) => [`${not} want the`, `${not} wants the`]),

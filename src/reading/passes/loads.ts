@@ -1,5 +1,6 @@
 /** Loads without a name, further ones of a row, their fuel, what they are called. */
 import { toBeAdded } from "../added.ts";
+import type { Value } from "../facts.ts";
 import { type Label, LABELS, RATING } from "../families.ts";
 import type { Sort } from "../lexicon/lexicon.ts";
 import type { Sense } from "../sense.ts";
@@ -217,3 +218,37 @@ export function heaters(r: Reading): void {
     fact.id = "space-heater";
   }
 }
+
+/** Pieces between a number of poles and the load that it is of. */
+const POLES_REACH = 2;
+/** `RTU 3-pole 10 kVA`, where circuits are laid out in a panel: the poles are the load's, whatever else stands by. */
+export function polesOfCircuits(r: Reading): void {
+  const isLaidOut = r.pieces.some(({ senses }) =>
+    senses.some((s) => s.is === "spaces" || s.is === "term" && s.sort === "goal" && LAYING_OUT.has(s.id))
+  );
+  if (!isLaidOut) return;
+  const loads = r.facts.filter(({ family, slots }) => family === "load" && (slots.rating ?? slots.current));
+  const far = (load: Draft, at: number) =>
+    Math.min(
+      ...[...load.pieces, ...Object.values(load.slots).flat().flatMap(({ pieces }) => pieces)].map((p) =>
+        Math.abs(p - at)
+      ),
+    );
+  const give = (value: Value): boolean => {
+    const at = value.pieces[0]!;
+    const [nearest] = loads.filter((load) => !load.slots.poles && far(load, at) <= POLES_REACH)
+      .sort((a, b) => far(a, at) - far(b, at));
+    if (nearest) nearest.slots.poles = [value];
+    return nearest !== undefined;
+  };
+  for (const fact of r.facts.filter(({ family }) => family === "device" || family === "circuit")) {
+    const left = (fact.slots.poles ?? []).filter((value) => !give(value));
+    if (left.length > 0) fact.slots.poles = left;
+    else delete fact.slots.poles;
+  }
+  for (const at of r.figures((s) => s.is === "poles")) {
+    const value = r.value(r.pieces[at]!.senses.find((s) => s.is === "poles")!, at);
+    if (!give(value)) r.used.delete(at);
+  }
+}
+const LAYING_OUT = new Set(["panel-schedule", "leg-loads"]);

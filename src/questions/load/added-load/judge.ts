@@ -34,6 +34,9 @@ const said = (load: AddedLoad): string => {
   return plural(load, `${load.rating ? `${load.rating.value} ${load.rating.unit} ` : ""}${name}`);
 };
 
+/** The verdict in words, where what is told fits. */
+const lead = ({ verdict }: Worksheet): string => `${verdict!.is === "ok" ? "OK" : "OK if"}: ${verdict!.because}.`;
+
 export function judge(w: Worksheet, request: AddedRequest, its: Case): void {
   const { service, rated, open, found, now, does } = its;
   const how = METHOD_NAMES[found.method];
@@ -46,7 +49,7 @@ export function judge(w: Worksheet, request: AddedRequest, its: Case): void {
       return;
     }
     const largest = lookFor(w, its, open);
-    w.headline = `${w.verdict ? `${w.headline} ` : ""}${sayLargest(w, largest, loadName(open), open, true)}${
+    w.headline = `${w.verdict ? `${lead(w)} ` : ""}${sayLargest(w, largest, loadName(open), open, true)}${
       w.verdict ? "" : w.say` Now ${found.current} of ${service.rating} by the ${how}.`
     }`;
     w.suggest(isCharger(open) ? "what about a 48 A charger" : "add a 48 A EV charger", "2020 code");
@@ -64,9 +67,7 @@ export function judge(w: Worksheet, request: AddedRequest, its: Case): void {
     return;
   }
   if (does) {
-    w.headline = w.say`${w.verdict!.is === "ok" ? "OK" : "OK if"}: ${w.verdict!.because}. Now ${existing()}; ${
-      spare(w)
-    } spare.`;
+    w.headline = w.say`${lead(w)} Now ${existing()}; ${spare(w)} spare.`;
     w.suggest(rated.some(isCharger) ? "on a 125 A service" : "add a 48 A EV charger", "2020 code");
     return;
   }

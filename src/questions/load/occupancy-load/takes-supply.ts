@@ -80,7 +80,9 @@ function systemOf(t: Taker, told: Told, isWrittenOut: boolean): SystemName | und
   const high = volts ?? (low === undefined && !isWrittenOut ? voltsOfLoads(t) : undefined);
   if (high === undefined) return undefined;
   if (near(high, 208) && high < 220) {
-    return phases === 1 ? "120/208 V single-phase" : low || isThree || wye ? "208Y/120 V three-phase" : undefined;
+    if (phases === 1) return "120/208 V single-phase";
+    if (!low && !isThree && !wye) t.note(`took ${high} V as 208Y/120 V, three-phase`);
+    return "208Y/120 V three-phase";
   }
   if (near(high, 240)) {
     if (low !== undefined) return isThree ? "120/240 V three-phase" : "120/240 V single-phase";
@@ -90,11 +92,11 @@ function systemOf(t: Taker, told: Told, isWrittenOut: boolean): SystemName | und
     return undefined;
   }
   const names = HIGHER.find(([nominal]) => near(high, nominal));
-  if (!names || phases === 1 || !(low ?? (isThree || wye || noNeutral))) return undefined;
+  if (!names || phases === 1) return undefined;
   const [nominal, four, three] = names;
   if (low === undefined && noNeutral) return three;
   if (low === undefined && !wye) {
-    t.note(`took ${high} V three-phase as ${four.split(" ")[0]} V, a wye of ${nominal} V with its neutral`);
+    t.note(`took ${high} V as ${four.split(" ")[0]} V, a wye of ${nominal} V with its neutral`);
   }
   return four;
 }

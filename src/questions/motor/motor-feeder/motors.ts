@@ -6,7 +6,15 @@ import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { type Device, ordinaryDevice } from "../../../rules/motor-protection.ts";
 import { lineCurrent } from "../../../rules/power.ts";
-import { type Motor, motorOf, mustBeLowVoltage, phasesOf, powerInWords, systemVoltage } from "../../parts/motors.ts";
+import {
+  isOnlyThreePhase,
+  type Motor,
+  motorOf,
+  mustBeLowVoltage,
+  phasesOf,
+  powerInWords,
+  systemVoltage,
+} from "../../parts/motors.ts";
 import { asQuantity } from "../../parts/quantities.ts";
 import type { FeederRequest } from "./request.ts";
 
@@ -39,7 +47,8 @@ export function motorsOf(w: Worksheet, r: FeederRequest): Motors {
     );
   }
   const device = r.device ?? "inverse-time breaker";
-  const groups = r.motors.map((said) => groupOf(w, r, said, device));
+  const besideThreePhase = r.motors.some(({ power }) => isOnlyThreePhase(w, { power, volts: r.volts }));
+  const groups = r.motors.map((said) => groupOf(w, r, said, device, besideThreePhase));
   w.part("Motors together");
   const currents = groups.map(({ motor }) => motor.current);
   const largest = currents.length === 1
@@ -59,10 +68,11 @@ function groupOf(
   r: FeederRequest,
   { count, atOnce, ...said }: NonNullable<FeederRequest["motors"]>[number],
   device: Device,
+  besideThreePhase: boolean,
 ): Group {
   w.part(title(said.power));
   const whole = { ...said, volts: r.volts, supply: said.supply ?? r.supply };
-  const motor = motorOf(w, { ...whole, noPowerMarked: said.power === undefined });
+  const motor = motorOf(w, { ...whole, noPowerMarked: said.power === undefined, besideThreePhase });
   mustBeLowVoltage(w, motor);
   if (r.supply === "three-phase" && motor.supply === "single-phase") {
     w.suppose(

@@ -185,8 +185,9 @@ function takeSources(t: Taker, draft: Draft): ToldSource[] {
     for (const load of t.all("load").filter(({ id, slots }) => id === undefined && slots.current)) {
       const count = t.number(load, "count");
       const breaker = t.figure(load, "current", "A");
-      const [only] = told;
-      if (breaker && only && told.length === 1) only.breaker = breaker;
+      // Of several told by what they put out it is the first's that it can carry.
+      const own = told.length === 1 || (count ?? 1) > 1 ? told[0] : told.find(({ output }) => carries(breaker, output));
+      if (breaker && own && (told.length === 1 || (count ?? 1) === 1)) own.breaker = breaker;
       else if (breaker) told.push({ kind: "solar", ...(count !== undefined && count > 1 && { count }), breaker });
     }
   }
@@ -196,6 +197,12 @@ function takeSources(t: Taker, draft: Draft): ToldSource[] {
   const asked = told.filter(({ breaker, output }) => !breaker && !output && isAsked);
   return sized.length > 0 ? [...sized, ...asked.slice(0, 1)] : sized;
 }
+
+/** Whether a breaker may be that of a source: of one told in kilowatts by what they are at 240 V. */
+const carries = (breaker: Said | undefined, output: Said | undefined): boolean =>
+  breaker !== undefined && output !== undefined &&
+  Number(breaker.value) >= (output.unit === "A" ? Number(output.value) : Number(output.value) * 1000 / LINE_VOLTS);
+const LINE_VOLTS = 240;
 
 /** Amperes of a usual breaker that stand at a source alone. */
 function breakerIn(t: Taker, fact: Fact): Said | undefined {

@@ -121,7 +121,7 @@ function takeCircuits(t: Taker, draft: Draft): void {
     t.head(load);
     t.use(figure.value, figure.slot);
     t.term(load, "hours");
-    const own = poles.get(load) ?? usualPoles(t, load);
+    const own = t.number(load, "poles") ?? poles.get(load) ?? usualPoles(t, load);
     const leg = legOf(t, load);
     const name = nameOf(t, load);
     const count = t.number(load, "count") ?? counted(t, load) ?? 1;
