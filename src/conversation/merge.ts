@@ -16,7 +16,7 @@ import {
   otherService,
 } from "./merge/asked.ts";
 import { addByNumber, insteadOf, pairTold, removeByFigure, sumTold, swapped } from "./merge/by-figure.ts";
-import { checkBreaker, forgetTried } from "./merge/devices.ts";
+import { checkBreaker, forgetChecked, forgetTried } from "./merge/devices.ts";
 import { electrodeWire } from "./merge/electrodes.ts";
 import { classOf, isBare, LENGTH, PAST } from "./merge/facts.ts";
 import { singleTold } from "./merge/free.ts";
@@ -69,6 +69,7 @@ export function merge(earlier: Facts, text: ReadText, known: Known): Merged {
   anotherPanel(m);
   forgetTransformerSize(m);
   breakerOfAmpacity(m);
+  forgetChecked(m);
   checkBreaker(m);
   insteadOf(m);
   if (!m.removes && !moreOfThese(m) && !moreOfKnown(m) && !severalOfThese(m) && !onlySomeOfThem(m) && !m.adds) {

@@ -1,5 +1,5 @@
 /** Devices that are put up beside what is known. */
-import { asksLeave, goal, isLine } from "./facts.ts";
+import { asksLeave, goal, isLine, type Writable } from "./facts.ts";
 import { otherTold } from "./heads.ts";
 import type { Merging } from "./state.ts";
 
@@ -13,6 +13,18 @@ export function forgetTried(m: Merging): void {
   }
   m.free = m.free.filter(({ key }) => key !== "goal:check");
   m.past.length = 0;
+  m.told = undefined;
+}
+/** `#10 ok?`, after `can i use a 50`: what is put up next is judged by itself. */
+export function forgetChecked(m: Merging): void {
+  const isOfDevice = m.told && "fact" in m.told && m.told.fact.family === "device";
+  const wasChecked = m.free.some(({ key }) => key === "goal:check") &&
+    m.news.free.some(({ key }) => key === "goal:check");
+  const isOfWire = m.news.facts.some((fact) => isLine(fact) && fact.slots.size) &&
+    !m.news.facts.some(({ family }) => family === "device");
+  if (m.known.kind !== "cooling-circuit" || !isOfDevice || !wasChecked || !isOfWire) return;
+  const place = m.told as { fact: Writable };
+  m.facts.splice(m.facts.indexOf(place.fact), 1);
   m.told = undefined;
 }
 /** `is a 150 on it fine` of an ampacity, `could i use a 25` of a nameplate: a device, and no figure of what is known. */

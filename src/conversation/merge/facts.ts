@@ -180,6 +180,27 @@ export function ofBundle(news: Facts, isSized: boolean): Facts {
   const together: Free = { ...number, key: "conductors-together", value: numbered(number.value, n) };
   return { ...news, free: news.free.map((each) => each === number ? together : each) };
 }
+/** Kinds that have one supply for all that they list. */
+const OF_ONE_SUPPLY = new Set(["dwelling-load", "added-load", "multifamily-load", "occupancy-load", "panel-schedule"]);
+/** `no 208, but two rtus`: a voltage that a comma parts from the load is the supply's. */
+export function ofBuilding(news: Facts, kind: string, { pieces }: ReadText): Facts {
+  if (!OF_ONE_SUPPLY.has(kind)) return news;
+  const isParted = (fact: Fact, { pieces: [at] }: Value) => {
+    const own = fact.pieces[0];
+    if (at === undefined || own === undefined) return false;
+    return pieces.slice(Math.min(at, own), Math.max(at, own)).some(({ is }) => is === "comma" || is === "border");
+  };
+  const free: Free[] = [];
+  const facts = news.facts.map((fact) => {
+    const [volts] = fact.slots.volts ?? [];
+    if (fact.family !== "load" || !volts || volts.sense.is === "system" || !isParted(fact, volts)) return fact;
+    const { volts: _, ...slots } = fact.slots;
+    const n = "n" in volts.sense ? volts.sense.n as number : NaN;
+    free.push({ key: "V", value: { ...volts, sense: { is: "quantity", n, unit: "V" } }, sentence: fact.sentence });
+    return { ...fact, slots };
+  });
+  return { facts, free: [...news.free, ...free] };
+}
 /** `10k breakers ok?`, of a fault current: thousands of amperes that they interrupt, and no power. */
 export function ofFault(news: Facts, kind: string): Facts {
   if (kind !== "fault-current") return news;

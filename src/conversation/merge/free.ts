@@ -20,6 +20,7 @@ import { rewind } from "./windings.ts";
 export function singleTold(m: Merging, each: Free): void {
   const { key, value } = each;
   if (key.startsWith("change:")) return void m.free.push(each);
+  if (key === "number" && value.sense.is === "number" && depthTold(m, value, value.sense.n)) return;
   if (key === "number" && value.sense.is === "number" && numberTold(m, value, value.sense.n)) return;
   if (key.startsWith("absent:") && absent(m, key.slice("absent:".length), value)) return;
   // An area that is added stands beside the one that is there.
@@ -103,3 +104,14 @@ export function numberTold(m: Merging, value: Value, n: number): boolean {
   m.put(place, { ...value, sense });
   return true;
 }
+/** `what if its 2-1/8`, of a box whose depth is known in inches: another depth. */
+function depthTold(m: Merging, value: Value, n: number): boolean {
+  const box = m.free.find(({ value: { sense } }) => sense.is === "box" && sense.depth !== undefined);
+  if (m.known.kind !== "box-fill" || box?.value.sense.is !== "box" || Number.isInteger(n)) return false;
+  const whole = Math.floor(n);
+  const depth = Object.entries(EIGHTHS).find(([, part]) => part === n - whole)?.[0];
+  if (depth === undefined) return false;
+  m.put({ free: box }, { ...value, sense: { ...box.value.sense, depth: whole > 0 ? `${whole}-${depth}` : depth } });
+  return true;
+}
+const EIGHTHS = { "1/8": 0.125, "1/4": 0.25, "3/8": 0.375, "1/2": 0.5, "5/8": 0.625, "3/4": 0.75, "7/8": 0.875 };

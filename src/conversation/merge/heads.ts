@@ -1,5 +1,6 @@
 /** Devices, conductors, buildings and other heads that a text names. */
 import type { Fact } from "../../reading/facts.ts";
+import { OF_OTHER_USES } from "../../reading/families.ts";
 import { countOf, isAsked, isDwellings, isLine, isSameWire, numbered, OF_LISTS, type Writable } from "./facts.ts";
 import type { Merging } from "./state.ts";
 import { sizeOfLast } from "./wires.ts";
@@ -39,6 +40,7 @@ export function otherTold(m: Merging, told: Fact): void {
   if (winding?.sense.is === "winding" && transformer) {
     return rewind(m, transformer, winding.sense.side, winding.sense.winding, winding);
   }
+  if (otherUse(m, fact)) return;
   if (fact.id === "unit" && fact.slots.count && !same && countAgain(m, fact)) return;
   // A branch circuit asked for is no feeder any more.
   if (fact.id === "circuit" && isAsked(fact)) {
@@ -99,5 +101,16 @@ export function countAgain(m: Merging, unit: Fact): boolean {
   m.remember({ fact: counted[0]!, slot: "count", index: 0 });
   counted[0]!.slots.count = unit.slots.count!;
   for (const piece of unit.pieces) m.used.add(piece);
+  return true;
+}
+/** `and as an office?`, `what if it were a church`: another use of the one building whose floor is known. */
+function otherUse(m: Merging, fact: Fact): boolean {
+  const isUse = ({ family, id }: Fact) => family === "building" && OF_OTHER_USES.includes(id ?? "");
+  const [only, ...others] = m.facts.filter(isUse);
+  if (m.known.kind !== "occupancy-load" || m.adds || !isUse(fact) || fact.slots.area) return false;
+  if (!only || others.length > 0 || only.id === fact.id || !m.text.facts.facts.every((each) => each === fact)) {
+    return false;
+  }
+  Object.assign(only, { id: fact.id, said: fact.said, pieces: [...fact.pieces] });
   return true;
 }

@@ -18,6 +18,7 @@ import {
   isMachine,
   isOther,
   OF_LISTS,
+  ofBuilding,
   ofBundle,
   ofFault,
   ofMotor,
@@ -66,7 +67,8 @@ export class Merging {
     this.free = [...earlier.free];
     this.was = new Map(this.facts.map((fact, i) => [fact, earlier.facts[i]!]));
     this.freeBefore = earlier.free;
-    const told = ofFault(ofMotor(asReply(ofTopic(text.facts, known.kind), known.needs), known.kind), known.kind);
+    const reply = ofBuilding(asReply(ofTopic(text.facts, known.kind), known.needs), known.kind, text);
+    const told = ofFault(ofMotor(reply, known.kind), known.kind);
     const isSized = !OF_LISTS.has(known.kind) && earlier.facts.some((fact) => isLine(fact) && fact.slots.size);
     this.news = withoutPointers(sameSize(ofBundle(told, isSized), text), text);
     this.past = [...known.past ?? []];
