@@ -30,6 +30,7 @@ import {
   namesGoalWord,
   numbersIn,
   ofTotal,
+  pointsBack,
   putsBack,
   referring,
   retracts,
@@ -244,7 +245,11 @@ function turn(desk: Desk, asked: string, given: Thread, edition: string | undefi
   const isMore = isSameKind &&
     (LISTING.has(topic.kind) && addsToo(text) || variesKnown(text, topic) || asksLargest(text, topic));
   if (isMore) return answer(desk, changed, thread, edition);
-  const isNew = isBesideConversion || isOtherGround || isPlaced(alone) && tellsOther(text) ||
+  // Another kind of question that is whole without what was said before owes it nothing, but where it points there.
+  const isApart = isPlaced(alone) && alone.choices.length === 1 && !tellsChange(text) && asksSomething(text) &&
+    alone.choices[0]!.candidate.id !== topic.kind && alone.choices[0]!.taken.asks.length === 0 && !pointsBack(text) &&
+    hasFigure(text) && !(isPlaced(changed) && changed.choices[0]!.candidate.id === topic.kind);
+  const isNew = isBesideConversion || isApart || isOtherGround || isPlaced(alone) && tellsOther(text) ||
     isPlaced(alone) && !tellsChange(text) && alone.choices.length === 1 && isWhole(text, facts) &&
       (asksSomething(text) || !isPlaced(changed));
   const other = isDeclined(desk, facts);

@@ -29,16 +29,20 @@ function phaseLeftOut(asked: string, { facts: { facts, free }, needs = [] }: Top
   return found && isOfPhases ? { at: found[0].length, words: " phase" } : undefined;
 }
 
-const NAMED = /\b(?:the|that|this|my|our|a second|another)\s+([a-z]{3,})\b/gi;
+const WORD = /\b[a-z]{3,}\b/gi;
+const POINTING = /\b(?:the|that|this|my|our|a second|another)\s+$/i;
+const isUnknown = (word: string): boolean => readText(word).pieces.every(({ is }) => is === "unknown");
 /** `the tub`, of the one thing known that ends so: a hot tub. */
 function nameLeftOut(asked: string, { facts: { facts }, gone = [] }: Topic): Insertion | undefined {
   const known = [...facts, ...gone];
-  for (const found of asked.matchAll(NAMED)) {
-    const word = found[1]!.toLowerCase();
+  for (const found of asked.matchAll(WORD)) {
+    const word = found[0].toLowerCase();
     const full = fullNames(known, word);
-    if (full.length !== 1 || knowsPlain(known, word)) continue;
-    const at = found.index + found[0].length - word.length;
-    return { at, words: full[0]!.slice(0, -word.length) };
+    const words = full[0]?.slice(0, -word.length);
+    if (full.length !== 1 || asked.slice(0, found.index).toLowerCase().endsWith(words!)) continue;
+    // `60 A tub`: without an article only what means nothing by itself.
+    const isPointed = POINTING.test(asked.slice(0, found.index));
+    if (isPointed ? !knowsPlain(known, word) : isUnknown(word)) return { at: found.index, words: words! };
   }
   return undefined;
 }

@@ -26,6 +26,8 @@ import { fuelsTold, loadTold } from "./merge/loads.ts";
 import { gaugeTold, sizePutUp } from "./merge/numbers.ts";
 import { anotherPanel } from "./merge/panels.ts";
 import { type Known, Merging } from "./merge/state.ts";
+import { scaled } from "./merge/scaled.ts";
+import { nextStretch } from "./merge/stretches.ts";
 import { bothProtected, singleRun } from "./merge/undone.ts";
 import { atEnds } from "./merge/windings.ts";
 import { swappedWires } from "./merge/wires.ts";
@@ -79,6 +81,8 @@ export function merge(earlier: Facts, text: ReadText, known: Known): Merged {
   sizePutUp(m);
   if (m.known.kind === "cooling-circuit") forgetTried(m);
   swappedWires(m);
+  nextStretch(m);
+  scaled(m);
   if (m.removes) removeByFigure(m);
   else swapped(m);
   fuelsTold(m);

@@ -119,6 +119,9 @@ export const variesKnown = (text: ReadText, { facts }: Topic): boolean =>
 export const asksLargest = (text: ReadText, { kind }: Topic): boolean =>
   kind === "added-load" && has(text, "motorWord:largest") && text.facts.facts.length > 0 &&
   text.facts.facts.every(({ family, slots }) => family === "load" && Object.keys(slots).length === 0);
+const POINTERS = new Set(["it", "its", "it's", "that", "this", "them", "those", "these", "there", "same", "here"]);
+/** Whether it speaks of what was said before: `the drop on that`, `at the same length`. */
+export const pointsBack = ({ tokens }: ReadText): boolean => tokens.some(({ text }) => POINTERS.has(text));
 /** Whether it says that another matter is asked about. */
 export const tellsOther = (text: ReadText): boolean =>
   has(text, "change:other") || /^\s*next\s*[:,]/i.test(text.asked) || OTHER_PLACE.test(text.asked);

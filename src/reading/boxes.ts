@@ -1,4 +1,5 @@
 /** Boxes by their trade size: `4 square deep`, `4-11/16 x 2-1/8`, `3x2x2-1/2 device box`, `two-gang`, `1900 box`. */
+import { termAt } from "./lexicon/lexicon.ts";
 import { numberAt } from "./numbers.ts";
 import { isTimes, one, type Rule, type Sense, text } from "./sense.ts";
 import { cable, size } from "./sizes.ts";
@@ -102,6 +103,10 @@ function depthAt(t: readonly Token[], i: number): { depth: string; to: number } 
   const dash = text(t, read.next) === "-" ? read.next + 1 : read.next;
   const to = INCHES.has(text(t, dash)) ? dash + 1 : read.next;
   if (DEPTH_WORDS.has(text(t, to))) return { depth, to: to + 1 };
+  // `4 square 2-1/8, three 12/2`: a mixed number behind a box, and no size of a raceway.
+  const isAlone = !Number.isInteger(read.n) && !isTimes(text(t, to)) &&
+    !termAt(t, to)?.terms.some(({ sort }) => sort === "raceway");
+  if (isAlone) return { depth, to };
   return isTimes(text(t, i)) ? { depth, to } : undefined;
 }
 

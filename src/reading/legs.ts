@@ -52,6 +52,10 @@ const breakers: Rule = (t, i) => {
   at++;
   const areNamed = ["breaker", "breakers", "circuit", "circuits"].includes(text(t, at));
   if (!t.some(({ text: word }) => SPACES.has(word))) return undefined;
+  // `two 3-pole RTUs` are loads, each on its breaker.
+  if (!areNamed && termAt(t, at)?.terms.some(({ sort }) => sort === "appliance" || sort === "machine")) {
+    return undefined;
+  }
   return one({ is: "breakers", n: read.n, poles }, areNamed ? at + 1 : at);
 };
 

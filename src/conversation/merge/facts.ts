@@ -180,6 +180,15 @@ export function ofBundle(news: Facts, isSized: boolean): Facts {
   const together: Free = { ...number, key: "conductors-together", value: numbered(number.value, n) };
   return { ...news, free: news.free.map((each) => each === number ? together : each) };
 }
+/** Words behind `ok` with which it asks for leave. */
+const OK_TO = new Set(["to", "for", "if", "on", "with", "using", "when", "in", "?"]);
+/** `ok 1000 kva`: an `ok` that only begins what is said checks nothing. */
+export function withoutOpening(news: Facts, { pieces, tokens }: ReadText): Facts {
+  const isOpening = ({ key, value }: Free) =>
+    key === "goal:check" && pieces[value.pieces[0] ?? -1]?.from === 0 && ["ok", "okay"].includes(tokens[0]!.text) &&
+    tokens.length > 1 && !OK_TO.has(tokens[1]!.text) && !tokens.some(({ text }) => text === "?");
+  return { ...news, free: news.free.filter((each) => !isOpening(each)) };
+}
 /** Kinds that have one supply for all that they list. */
 const OF_ONE_SUPPLY = new Set(["dwelling-load", "added-load", "multifamily-load", "occupancy-load", "panel-schedule"]);
 /** `no 208, but two rtus`: a voltage that a comma parts from the load is the supply's. */
@@ -227,8 +236,11 @@ export function ofMotor(news: Facts, kind: string): Facts {
 /** `pull one of the #4s` */
 const PULLS_SOME =
   /^\W*(?:(?:ok|okay|and|now|then|so) +)*(?:pull|yank|take|remove)\b.*\bof (?:the|them|those|these)\b/i;
+/** `lose 4 receptacle circuits`, and not `lose 3 volts`. */
+const LOSES_SOME =
+  /^\W*(?:(?:ok|okay|and|now|then|so|actually) +)*(?:lose|drop|scrap|nix|cut|delete|ditch|kill|minus) +(?:\d+|two|three|four|five|six|seven|eight|nine|ten) +(?!v\b|volts?\b|percent\b|amps?\b|a\b)[a-z]/i;
 export function takesOff({ asked, tokens }: ReadText): boolean {
-  if (PULLS_SOME.test(asked)) return true;
+  if (PULLS_SOME.test(asked) || LOSES_SOME.test(asked)) return true;
   const off = tokens.findLastIndex(({ text }) => OFF.has(text));
   const before = tokens.slice(0, Math.max(off, 0));
   if (before.some(({ text }) => TAKES.has(text))) return true;

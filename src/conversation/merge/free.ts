@@ -104,14 +104,20 @@ export function numberTold(m: Merging, value: Value, n: number): boolean {
   m.put(place, { ...value, sense });
   return true;
 }
-/** `what if its 2-1/8`, of a box whose depth is known in inches: another depth. */
+/** `what if its 2-1/8`, `switch to 4-11/16`, of a box whose depth is known in inches. */
 function depthTold(m: Merging, value: Value, n: number): boolean {
-  const box = m.free.find(({ value: { sense } }) => sense.is === "box" && sense.depth !== undefined);
-  if (m.known.kind !== "box-fill" || box?.value.sense.is !== "box" || Number.isInteger(n)) return false;
+  const sized = m.free.find(({ value: { sense } }) => sense.is === "box" && sense.depth !== undefined);
+  if (m.known.kind !== "box-fill" || sized?.value.sense.is !== "box" || Number.isInteger(n)) return false;
+  const box = sized.value.sense;
+  if (n === LARGE_SQUARE) {
+    m.put({ free: sized }, { ...value, sense: { ...box, shape: "square", across: "4-11/16" } });
+    return true;
+  }
   const whole = Math.floor(n);
   const depth = Object.entries(EIGHTHS).find(([, part]) => part === n - whole)?.[0];
   if (depth === undefined) return false;
-  m.put({ free: box }, { ...value, sense: { ...box.value.sense, depth: whole > 0 ? `${whole}-${depth}` : depth } });
+  m.put({ free: sized }, { ...value, sense: { ...box, depth: whole > 0 ? `${whole}-${depth}` : depth } });
   return true;
 }
+const LARGE_SQUARE = 4.6875;
 const EIGHTHS = { "1/8": 0.125, "1/4": 0.25, "3/8": 0.375, "1/2": 0.5, "5/8": 0.625, "3/4": 0.75, "7/8": 0.875 };

@@ -51,8 +51,12 @@ export function otherTold(m: Merging, told: Fact): void {
     (fact.family === "device" || (fact.family === "transformer" && SOURCES.has(fact.id ?? "")));
   if (!same || comesToo) return m.append(fact);
   m.fill(same, fact.slots);
-  Object.assign(same, { pieces: [...fact.pieces] });
+  // `and two per phase`: so many in parallel.
+  const isPerPhase = fact.others?.includes(EACH_PHASE) && !same.others?.includes(EACH_PHASE);
+  const others = isPerPhase ? { others: [...same.others ?? [], EACH_PHASE] } : {};
+  Object.assign(same, { pieces: [...fact.pieces], ...others });
 }
+const EACH_PHASE = "circuit:each-phase";
 const SERVICES = new Set(["service", "panel", "main"]);
 /** What a service is called: it is the same one. */
 const isService = ({ family, id }: Fact): boolean => family === "device" && SERVICES.has(id ?? "");

@@ -5,12 +5,14 @@ import { MEASURES } from "../plate.ts";
 import { renewed, unitOf } from "../reply.ts";
 import {
   alikeOf,
+  countOf,
   isBare,
   isEqual,
   isMachine,
   isOfSupply,
   isSame,
   measureOf,
+  numbered,
   OF_ALL,
   OF_ONE_LOAD,
   type Writable,
@@ -41,6 +43,13 @@ export function loadTold(m: Merging, fact: Fact): void {
       measure !== undefined &&
       !fact.slots[measure]!.some(({ sense }) => alike.some(({ slots }) => isEqual(slots[measure]?.[0]?.sense, sense)))
     ) return;
+    // `lose 4 receptacle circuits`: so many of those that are there.
+    const some = fact.slots.count ? countOf(fact) : 0;
+    if (same && some > 0 && some < countOf(same)) {
+      same.slots.count = [numbered(same.slots.count![0]!, countOf(same) - some)];
+      for (const piece of pieces) m.used.add(piece);
+      return;
+    }
     const gone = isPlural && alike.length > 1 && !m.says("one") ? alike : same ? [same] : [];
     for (const each of gone) m.removeOf(each, pieces, isPlural);
     return;
@@ -177,7 +186,8 @@ export function homeOf(
 }
 /** `take the dryer out, it's gas`: why it goes. */
 function fuelOfRemoved(m: Merging): void {
-  if (!m.removes || !m.news.facts.some(({ family }) => family === "load")) return;
+  const isAbsent = m.news.free.some(({ key }) => key.startsWith("absent:"));
+  if (!isAbsent && (!m.removes || !m.news.facts.some(({ family }) => family === "load"))) return;
   for (const each of m.news.free.filter(({ key }) => key.startsWith("fuel:"))) {
     m.placed.add(each);
     for (const piece of each.value.pieces) m.used.add(piece);

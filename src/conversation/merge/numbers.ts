@@ -49,11 +49,10 @@ export function nearerCount(m: Merging, n: number): Place | undefined {
   const counted = m.facts.filter((fact) => fact.family === "load" && countOf(fact) > 1);
   const [only, ...others] = counted;
   if (!only || others.length > 0 || !Number.isInteger(n) || n < 2) return undefined;
-  const far = (was: number) => Math.max(was / n, n / was);
   const told = m.told && m.senseAt(m.told);
   const isNearTold = told !== undefined && "n" in told && m.told !== undefined && "fact" in m.told &&
-    m.told.slot !== "count" && far(told.n) < FAR_FROM_MEASURE;
-  return far(countOf(only)) <= NEAR_COUNT && !isNearTold ? { fact: only, slot: "count", index: 0 } : undefined;
+    m.told.slot !== "count" && far(told.n, n) < FAR_FROM_MEASURE;
+  return far(countOf(only), n) <= NEAR_COUNT && !isNearTold ? { fact: only, slot: "count", index: 0 } : undefined;
 }
 const [NEAR_COUNT, FAR_FROM_MEASURE] = [1.5, 2];
 const OF_THEM: ReadonlySet<string> = new Set(["them", "those", "these", "em"]);
@@ -74,6 +73,8 @@ export function sizedPlace(m: Merging, value: Value): Place | undefined {
 /** Kinds of which wires are a part: there `14` and `12` are sizes, and smaller numbers may count. */
 const OF_WIRES: ReadonlySet<string> = new Set(["box-fill", "raceway-fill", "fault-path", "fault-current"]);
 const SMALL_SIZE = 10;
+/** The only gauge that is a device's rating as well. */
+const LEAST_RATING = 10;
 /** `10`, after nine of them in a pipe: of wires that are counted a number so near counts them; a size has its mark. */
 export function countOfWires(m: Merging, n: number): Place | undefined {
   if (!OF_LISTS.has(m.known.kind) || !Number.isInteger(n) || n < 1) return undefined;
@@ -93,10 +94,17 @@ export function gaugedPlace(m: Merging, value: Value, n: number): Place | undefi
   const isOfWire = m.known.kind === "voltage-drop" || m.known.kind === "conductor-ampacity" ||
     (OF_WIRES.has(m.known.kind) && n >= SMALL_SIZE) || m.news.free.some(({ key }) => key.startsWith("metal:"));
   if (!line || !isOfWire || !GAUGES.has(n)) return undefined;
-  const currents = m.facts.flatMap(({ slots }) => [...slots.current ?? [], ...slots.rating ?? []]);
+  // No device is rated 14 or 12 A, and so on down; of a fault path the amperes are its breaker's.
+  const isRating = n === LEAST_RATING;
+  const currents = m.facts.flatMap(({ slots }) => [
+    ...(isRating || m.known.kind !== "fault-path") && slots.current || [],
+    ...isRating && slots.rating || [],
+  ]);
   const isNear = currents.some(({ sense }) => sense.is === "quantity" && sense.n / n < NEAR && n / sense.n < NEAR);
   return isNear ? undefined : { fact: line, slot: "size", index: 0 };
 }
+const far = (was: number, n: number): number => Math.max(was / n, n / was);
+const [FAR_FROM_LAST, NEAR_OTHER] = [2.5, 1.75];
 /** The figure told last, where it is of a like size. */
 export function latelyPlace(m: Merging, n: number): Place | undefined {
   const sense = m.told && m.senseAt(m.told);
@@ -108,7 +116,11 @@ export function latelyPlace(m: Merging, n: number): Place | undefined {
   }
   const isVolts = isNominal(n) && sense.is === "quantity" && !["A", "ft", "m", "V"].includes(sense.unit);
   if (sense.is === "quantity" && sense.unit === "%" && !isLimit(n)) return undefined;
-  return isLike(sense.n, n) && !isVolts ? m.told : undefined;
+  if (!isLike(sense.n, n) || isVolts) return undefined;
+  // `75`, after 45 kVA and 20 ft: far from what was told last, and near to something else.
+  const nearest = far(sense.n, n) > FAR_FROM_LAST ? nearestPlace(m, n) : undefined;
+  const was = nearest && m.senseAt(nearest);
+  return was && "n" in was && far(was.n, n) < NEAR_OTHER ? nearest : m.told;
 }
 export const supplyPlace = (m: Merging, n: number): "volts" | undefined =>
   isNominal(n) && !WITHOUT_VOLTS.has(m.known.kind) && !m.facts.some(({ family }) => family === "transformer") &&

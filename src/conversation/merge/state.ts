@@ -27,6 +27,7 @@ import {
   sameSize,
   takesOff,
   VOLTS,
+  withoutOpening,
   type Writable,
 } from "./facts.ts";
 
@@ -67,7 +68,11 @@ export class Merging {
     this.free = [...earlier.free];
     this.was = new Map(this.facts.map((fact, i) => [fact, earlier.facts[i]!]));
     this.freeBefore = earlier.free;
-    const reply = ofBuilding(asReply(ofTopic(text.facts, known.kind), known.needs), known.kind, text);
+    const reply = ofBuilding(
+      asReply(ofTopic(withoutOpening(text.facts, text), known.kind), known.needs),
+      known.kind,
+      text,
+    );
     const told = ofFault(ofMotor(reply, known.kind), known.kind);
     const isSized = !OF_LISTS.has(known.kind) && earlier.facts.some((fact) => isLine(fact) && fact.slots.size);
     this.news = withoutPointers(sameSize(ofBundle(told, isSized), text), text);

@@ -905,6 +905,9 @@ export const goals = {
       "lay out the panel",
       "panel layout",
       "lay it out",
+      "lay out",
+      "layout",
+      "laid out",
       "lay them out",
       "lay this out",
       "lay these out",
@@ -918,6 +921,9 @@ export const goals = {
   },
   "leg-loads": {
     says: [
+      "leg amps",
+      "leg loads",
+      "amps on the legs",
       ...each(["load", "loads", "va", "amps", "current"], [
         "per leg",
         "per phase",
@@ -1778,6 +1784,10 @@ export const changes = {
       "what if",
       "what about",
       "how about",
+      "how bout",
+      "what bout",
+      "wat about",
+      "hows about",
       "and with",
       "with a",
       "same with",

@@ -382,7 +382,31 @@ export const places = {
       "disconnect ahead of it",
     ],
   },
-  "at-disconnect": { says: ["at the service disconnect", "with the service disconnect"] },
+  "at-disconnect": {
+    says: [
+      "with the service disconnect",
+      ...each(["at", "in", "inside"], ["the", "my", "that"], [
+        "service disconnect",
+        "main disconnect",
+        "meter disconnect",
+        "outside disconnect",
+        "outdoor disconnect",
+        "exterior disconnect",
+        "first disconnect",
+        "disconnect outside",
+        "disconnect on the meter",
+        "disconnect at the meter",
+        "disconnect by the meter",
+        "disconnect outside on the meter",
+        "disconnect outside at the meter",
+        "main disconnect outside",
+        "meter disconnect outside",
+        "service disconnect outside",
+        "main outside",
+        "main breaker outside",
+      ]),
+    ],
+  },
 } as const satisfies Lexicon;
 
 /** Parts of a building that have a floor area of their own. */

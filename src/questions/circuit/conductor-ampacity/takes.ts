@@ -107,7 +107,11 @@ function takeSetsAlone(t: Taker, draft: Draft): void {
   const isSeveral = t.all("circuit", "set").some(({ slots, others }) =>
     slots.count !== undefined || (others?.includes("circuit:parallel") ?? false)
   );
-  if (isSeveral) takeSets(t, draft, true);
+  // `4/0, two per phase`
+  const isPerPhase = t.all("conductor").some(({ slots, others }) =>
+    slots.count !== undefined && (others?.includes("circuit:each-phase") ?? false)
+  );
+  if (isSeveral || isPerPhase) takeSets(t, draft, true);
   if (draft.sets === 1) delete draft.sets;
 }
 

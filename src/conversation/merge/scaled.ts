@@ -1,0 +1,43 @@
+/** `half that distance`, `twice as far`, `half of them`: a figure by what it was. */
+import { classOf, countOf, isDwellings, LENGTH, numbered, type Place } from "./facts.ts";
+import type { Merging } from "./state.ts";
+
+const TIMES: Readonly<Record<string, number>> = {
+  half: 1 / 2,
+  twice: 2,
+  double: 2,
+  triple: 3,
+};
+const OF_LENGTH = /\b(?:half|twice|double|triple)\b[^,.;]*\b(?:distance|length|far|long|run|way|footage)\b/i;
+const OF_THEM =
+  /\b(?:half of (?:them|those|em|these|the)|half as many|twice as many|double the (?:number|count|amount))\b/i;
+
+/** A length or a number of things, halved or doubled. */
+export function scaled(m: Merging): void {
+  const word = m.text.tokens.find(({ text }) => text in TIMES)?.text;
+  if (word === undefined) return;
+  const place = OF_LENGTH.test(m.text.asked) ? lengthOf(m) : OF_THEM.test(m.text.asked) ? countPlaceOf(m) : undefined;
+  const was = place && m.senseAt(place);
+  if (!place || !was || !("n" in was) || typeof was.n !== "number") return;
+  const n = was.n * TIMES[word]!;
+  if (was.is !== "quantity" && !Number.isInteger(n)) return;
+  const said = was.is === "quantity" ? `${n} ${was.unit}` : String(n);
+  const like = { sense: was, pieces: [], said };
+  m.put(place, was.is === "quantity" ? { ...like, sense: { is: "quantity", n, unit: was.unit } } : numbered(like, n));
+  m.notes.push(`took ${said} for “${m.text.asked.trim()}”`);
+  for (const each of m.news.free.filter(({ key }) => key === "number" || key === "count" || key === "label:length")) {
+    m.placed.add(each);
+    for (const piece of each.value.pieces) m.used.add(piece);
+  }
+}
+function lengthOf(m: Merging): Place | undefined {
+  const free = m.free.filter(({ key, value }) => classOf(key) === LENGTH && value.sense.is === "quantity");
+  const facts = m.facts.filter(({ slots }) => slots.length?.[0]?.sense.is === "quantity");
+  if (free.length + facts.length !== 1) return undefined;
+  return free[0] ? { free: free[0] } : { fact: facts[0]!, slot: "length", index: 0 };
+}
+function countPlaceOf(m: Merging): Place | undefined {
+  const loads = m.facts.filter((fact) => fact.family === "load" && countOf(fact) > 1);
+  const counted = loads.length > 0 ? loads : m.facts.filter(isDwellings);
+  return counted.length === 1 ? { fact: counted[0]!, slot: "count", index: 0 } : undefined;
+}
