@@ -12,6 +12,12 @@ const AS_GROUND = [
     "ground path",
   ]),
 ];
+/** The same the other way round: `the ground is the EMT`. */
+const THE_GROUND_IS = each(
+  ["ground is", "ground through", "ground thru", "grounded through", "grounded by", "egc is", "grounding by"],
+  ["", "the", "my"],
+);
+const groundedBy = (...names: string[]): string[] => [...each(names, AS_GROUND), ...each(THE_GROUND_IS, names)];
 
 export const boxes = {
   "box": {
@@ -110,11 +116,12 @@ export const boxWords = {
     says: [
       ...each(["pipe", "the pipe"], ["is the ground", "as the ground", "is my ground", "for the ground"]),
       ...each(["conduit", "raceway", "the conduit", "metal conduit", "metal raceway", "steel conduit"], AS_GROUND),
+      ...each(THE_GROUND_IS, ["conduit", "raceway", "metal conduit", "metal raceway", "steel conduit", "pipe"]),
     ],
   },
-  "grounded-by-emt": { says: each(["emt", "thinwall"], AS_GROUND) },
-  "grounded-by-imc": { says: each(["imc"], AS_GROUND) },
-  "grounded-by-rmc": { says: each(["rigid", "rmc", "grc", "rigid conduit"], AS_GROUND) },
+  "grounded-by-emt": { says: groundedBy("emt", "thinwall") },
+  "grounded-by-imc": { says: groundedBy("imc") },
+  "grounded-by-rmc": { says: groundedBy("rigid", "rmc", "grc", "rigid conduit") },
   "nipple": { says: ["nipple", "conduit nipple", "chase nipple", "close nipple"] },
   "compact": { says: ["compact", "compact stranded", "compact strand", "compact stranding"] },
   "no-clamps": {
