@@ -1,13 +1,13 @@
 /** What asking works with: the questions, the way to an answer, and a text read with the facts it stands for. */
 import { merge } from "../conversation/merge.ts";
 import type { Thread, Topic } from "../conversation/thread.ts";
-import { beside, withoutPlaces } from "../conversation/turn.ts";
+import { beside, namesGoalWord, withoutPlaces } from "../conversation/turn.ts";
 import type { Edition } from "../editions/edition.ts";
 import type { Outcome } from "../core/outcome.ts";
 import type { Span, WorkedAnswer } from "../core/worked.ts";
 import type { Declined } from "../questions/declined.ts";
 import type { AnyQuestion } from "../questions/question.ts";
-import type { Draft, Facts } from "../reading/facts.ts";
+import type { Draft, Facts, Free } from "../reading/facts.ts";
 import { type ReadText, readText } from "../reading/read.ts";
 import { take } from "../reading/take.ts";
 import { type Candidate, type Choice, choose, unplaced } from "../reading/which.ts";
@@ -55,6 +55,23 @@ export type Read = {
   isAnother?: boolean;
 };
 
+/** What a question of a kind asks, by its goal, whatever else was told of it. */
+const STANDING: Readonly<Record<string, Free>> = Object.fromEntries(
+  [
+    ["box-fill", "box-fill"],
+    ["raceway-fill", "fit"],
+    ["burial-and-support", "burial-depth"],
+    ["panel-schedule", "panel-schedule"],
+    ["fault-current", "fault-current"],
+    ["fault-path", "fault-path"],
+    ["voltage-drop", "drop"],
+    ["conductor-ampacity", "ampacity"],
+  ].map(([kind, id]) => [
+    kind!,
+    { key: `goal:${id}`, value: { sense: { is: "term", sort: "goal", id: id! }, pieces: [], said: "" }, sentence: -1 },
+  ]),
+);
+
 export const questionOf = (desk: Desk, kind: string) => desk.questions.find(({ id }) => id === kind);
 
 export const isDeclined = (desk: Desk, facts: Facts) =>
@@ -80,6 +97,12 @@ export function change(desk: Desk, text: ReadText, topic: Topic, settled: readon
     ...told,
   });
   const own = by(topic.aside ? chosen : facts);
-  const same = own.choices.find(({ candidate }) => candidate.id === topic.kind);
-  return same ? { ...own, choices: [same] } : by(chosen);
+  const isOfTopic = ({ candidate }: Choice<Asked>) => candidate.id === topic.kind;
+  const same = own.choices.find(isOfTopic);
+  if (same) return { ...own, choices: [same] };
+  // What a topic asks stays asked, where a further text asks nothing else.
+  const still = topic.aside || namesGoalWord(text) ? undefined : STANDING[topic.kind];
+  const again = still && by({ ...facts, free: [...facts.free, still] });
+  const stood = again?.choices.find(isOfTopic);
+  return again && stood && unplaced(stood) === 0 ? { ...again, facts, choices: [stood] } : by(chosen);
 }

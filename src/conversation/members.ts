@@ -22,7 +22,9 @@ const oneOf = (tokens: ReadText["tokens"]): Value | undefined =>
 export function membersTold({ facts, free }: Facts, { pieces, tokens }: ReadText): Members | undefined {
   const isOfGroup = ({ pieces: own }: Value): boolean => {
     const to = pieces[own.at(-1) ?? -1]?.to ?? -1;
-    return tokens[to]?.text === "of" && GROUP.has(tokens[to + 1]?.text ?? "");
+    // `half of` is one piece.
+    const at = tokens[to - 1]?.text === "of" ? to : to + 1;
+    return tokens[at - 1]?.text === "of" && GROUP.has(tokens[at]?.text ?? "");
   };
   const numbers = free.filter(({ key }) => key === "number");
   const loads = facts.filter(({ family }) => family === "load");

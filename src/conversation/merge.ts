@@ -20,7 +20,7 @@ import { checkBreaker, forgetChecked, forgetTried } from "./merge/devices.ts";
 import { electrodeWire } from "./merge/electrodes.ts";
 import { classOf, isBare, LENGTH, PAST } from "./merge/facts.ts";
 import { singleTold } from "./merge/free.ts";
-import { moreOfKnown, moreOfThese, onlySomeOfThem, severalOfThese, someOfGroup } from "./merge/groups.ts";
+import { allOfThem, moreOfKnown, moreOfThese, onlySomeOfThem, severalOfThese, someOfGroup } from "./merge/groups.ts";
 import { otherTold } from "./merge/heads.ts";
 import { fuelsTold, loadTold } from "./merge/loads.ts";
 import { gaugeTold, sizePutUp } from "./merge/numbers.ts";
@@ -77,6 +77,7 @@ export function merge(earlier: Facts, text: ReadText, known: Known): Merged {
   if (!m.removes && !moreOfThese(m) && !moreOfKnown(m) && !severalOfThese(m) && !onlySomeOfThem(m) && !m.adds) {
     someOfGroup(m);
   }
+  allOfThem(m);
   gaugeTold(m);
   sizePutUp(m);
   if (m.known.kind === "cooling-circuit") forgetTried(m);

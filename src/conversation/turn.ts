@@ -194,9 +194,11 @@ export const saysNothing = (text: ReadText): boolean =>
     senses.every((s) => s.is === "aside" || (s.is === "term" && tellsNothing(s)))
   );
 /** `store`, `count it as an office`: what a floor is used for, where that was asked. */
-export const tellsUse = (text: ReadText, { kind, needs = [] }: Topic): boolean =>
+export const tellsUse = (text: ReadText, { kind, needs = [], facts: { facts } }: Topic): boolean =>
+  text.facts.facts.some(({ family, id }) => family === "building" && id?.endsWith("-family")) &&
+    facts.some(({ family }) => family === "building") ||
   (kind === "occupancy-load" || needs.some(({ field }) => field === "areas")) &&
-  text.facts.facts.some(({ family, id }) => family === "building" && OF_OTHER_USES.includes(id ?? ""));
+    text.facts.facts.some(({ family, id }) => family === "building" && OF_OTHER_USES.includes(id ?? ""));
 /** Whether a figure, a size or the like stands in it. */
 export const hasFigure = (text: ReadText): boolean =>
   text.pieces.some(({ senses }) =>

@@ -34,7 +34,7 @@ export const GROUNDS: ReadonlySet<string> = new Set([
   "system-bonding-jumper",
   "supply-side-bonding-jumper",
 ]);
-export const SORT_CLASSES = ["phase", "metal", "methodOfLoad", "raceway", "electrode", "connection", "hours"];
+export const SORT_CLASSES = ["phase", "metal", "methodOfLoad", "raceway", "electrode", "connection", "hours", "above"];
 export const classOf = (key: string): string => {
   const found = CLASSES.findIndex((keys) => keys.includes(key));
   if (found >= 0) return `class ${found}`;

@@ -89,8 +89,8 @@ export function numberTold(m: Merging, value: Value, n: number): boolean {
   const place = m.earlier(n) ?? sizedPlace(m, value) ?? countOfWires(m, n) ?? gaugedPlace(m, value, n) ??
     countPlace(m, value, n) ??
     nearerCount(m, n) ??
-    latelyPlace(m, n) ??
-    supplyPlace(m, n) ?? nearestPlace(m, n);
+    latelyPlace(m, value, n) ??
+    supplyPlace(m, n) ?? nearestPlace(m, value, n);
   if (place && place !== "volts" && "fact" in place && place.slot === "windings") {
     rewind(m, place.fact, place.index === 0 ? "primary" : "secondary", { n, unit: "V" }, value);
     return true;

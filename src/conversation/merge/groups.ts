@@ -80,6 +80,8 @@ export function onlySomeOfThem(m: Merging): boolean {
   const loads = m.facts.filter(({ family }) => family === "load");
   const named = loads.filter(({ id }) => id !== undefined);
   const [group, ...others] = named.length > 0 ? named : loads;
+  // Of several groups of one sort nobody knows which.
+  if (others.some((each) => each.id === group?.id && each.slots.count)) return false;
   const most = Math.max(...m.facts.filter((fact) => fact === group || isDwellings(fact)).map(countOf));
   if (!told || !group || others.some(({ id }) => id !== group.id) || n > most || most === 1) return false;
   if (group.slots.count) m.remember({ fact: group, slot: "count", index: 0 });
@@ -90,24 +92,28 @@ export function onlySomeOfThem(m: Merging): boolean {
 }
 /** Some of a group get another figure; told of a group that is not known, it stays unplaced and is asked about. */
 export function someOfGroup(m: Merging): void {
-  const told = membersTold(m.news, m.text);
-  if (!told) return;
-  const { count, head, figure, from } = told;
+  const members = membersTold(m.news, m.text);
+  if (!members) return;
+  const { count, head, figure, from } = members;
   const groups = m.facts.filter((fact) =>
     fact.family === "load" && countOf(fact) > 1 && (head === undefined || isSame(fact.id, head.id))
   );
   for (const each of from) "key" in each ? m.placed.add(each) : m.settled.add(each);
   const [group] = groups;
   const slot = group && measureOf(group.slots);
-  const some = count.sense.is === "number" || count.sense.is === "count" ? count.sense.n : 0;
-  if (groups.length !== 1 || !group || !slot || some < 1 || some > countOf(group)) return;
+  const told = count.sense.is === "number" || count.sense.is === "count" ? count.sense.n : 0;
+  // `half of them are 12`
+  const some = told === 1 / 2 && group ? countOf(group) / 2 : told;
+  if (groups.length !== 1 || !group || !slot || some < 1 || some > countOf(group) || !Number.isInteger(some)) {
+    return;
+  }
   const sense = figure.sense.is === "number" ? renewed(group.slots[slot]![0]!.sense, figure.sense.n) : figure.sense;
   if (sense?.is !== "quantity" || sense.unit !== unitOf(group.slots[slot]![0])) return;
   const rest = countOf(group) - some;
   const slots = Object.fromEntries(Object.entries(group.slots).filter(([name]) => !PLATE.includes(name)));
   const own: Fact["slots"] = {
     ...slots,
-    count: [some === 1 ? numbered(count, 1) : count],
+    count: [some === told && some > 1 ? count : numbered(count, some)],
     [slot]: [{ ...figure, sense }],
   };
   if (rest > 0) group.slots.count = [numbered(group.slots.count![0]!, rest)];
@@ -116,4 +122,25 @@ export function someOfGroup(m: Merging): void {
   for (const { pieces } of [count, figure, ...(head ? [head] : [])]) {
     for (const piece of pieces) m.used.add(piece);
   }
+}
+/** `no all 12`, where some of them were told another figure: one group again, of that figure. */
+export function allOfThem(m: Merging): void {
+  const [number, ...others] = m.numbers();
+  const n = number?.value.sense.is === "number" ? number.value.sense.n : undefined;
+  if (!number || n === undefined || others.length > 0 || !m.says("all", "every", "both", "each")) return;
+  if (m.news.facts.length > 0) return;
+  const loads = m.facts.filter(({ family, slots }) => family === "load" && measureOf(slots));
+  const [first, ...rest] = loads;
+  const slot = first && measureOf(first.slots);
+  if (!first || !slot || rest.length === 0) return;
+  const areAlike = rest.every(({ id, slots }) =>
+    id === first.id && unitOf(slots[slot]?.[0]) === unitOf(first.slots[slot]![0])
+  );
+  const sense = areAlike ? renewed(first.slots[slot]![0]!.sense, n) : undefined;
+  if (!areAlike || !sense) return;
+  const count = loads.reduce((sum, load) => sum + countOf(load), 0);
+  for (const load of rest) m.facts.splice(m.facts.indexOf(load), 1);
+  first.slots.count = [numbered(first.slots.count?.[0] ?? number.value, count)];
+  m.put({ fact: first, slot, index: 0 }, { ...number.value, sense });
+  m.placed.add(number);
 }

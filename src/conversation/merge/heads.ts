@@ -40,7 +40,7 @@ export function otherTold(m: Merging, told: Fact): void {
   if (winding?.sense.is === "winding" && transformer) {
     return rewind(m, transformer, winding.sense.side, winding.sense.winding, winding);
   }
-  if (otherUse(m, fact)) return;
+  if (otherUse(m, fact) || otherHomes(m, fact)) return;
   if (fact.id === "unit" && fact.slots.count && !same && countAgain(m, fact)) return;
   // A branch circuit asked for is no feeder any more.
   if (fact.id === "circuit" && isAsked(fact)) {
@@ -54,7 +54,7 @@ export function otherTold(m: Merging, told: Fact): void {
   // `and two per phase`: so many in parallel.
   const isPerPhase = fact.others?.includes(EACH_PHASE) && !same.others?.includes(EACH_PHASE);
   const others = isPerPhase ? { others: [...same.others ?? [], EACH_PHASE] } : {};
-  Object.assign(same, { pieces: [...fact.pieces], ...others });
+  Object.assign(same, { pieces: [...same.pieces, ...fact.pieces], ...others });
 }
 const EACH_PHASE = "circuit:each-phase";
 const SERVICES = new Set(["service", "panel", "main"]);
@@ -116,5 +116,17 @@ function otherUse(m: Merging, fact: Fact): boolean {
     return false;
   }
   Object.assign(only, { id: fact.id, said: fact.said, pieces: [...fact.pieces] });
+  return true;
+}
+/** Buildings by how many dwellings they have. */
+const HOMES = new Set(["two-family", "three-family", "four-family", "six-family"]);
+/** `make it a triplex`, after a duplex or three apartments: the same building. */
+function otherHomes(m: Merging, fact: Fact): boolean {
+  if (!HOMES.has(fact.id ?? "") || m.adds || m.removes) return false;
+  const homes = m.facts.filter((each) => HOMES.has(each.id ?? "") || isDwellings(each));
+  const [only, ...others] = homes;
+  if (!only || others.length > 0) return false;
+  const { count: _, ...slots } = only.slots;
+  Object.assign(only, { id: fact.id, said: fact.said, pieces: [...fact.pieces], slots: { ...slots, ...fact.slots } });
   return true;
 }

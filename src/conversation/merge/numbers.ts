@@ -1,5 +1,6 @@
 /** Where a bare number may belong. */
 import type { Value } from "../../reading/facts.ts";
+import type { Sense } from "../../reading/sense.ts";
 import {
   AMPERES_TOO,
   classOf,
@@ -105,10 +106,17 @@ export function gaugedPlace(m: Merging, value: Value, n: number): Place | undefi
 }
 const far = (was: number, n: number): number => Math.max(was / n, n / was);
 const [FAR_FROM_LAST, NEAR_OTHER] = [2.5, 1.75];
+/** `what about a 37.5`: a thing of that size, and no length, temperature or share. */
+const isThing = (m: Merging, { pieces }: Value): boolean => {
+  const first = m.text.pieces[pieces[0] ?? -1];
+  return first !== undefined && ["a", "an"].includes(m.text.tokens[first.from - 1]?.text ?? "");
+};
+const OF_NO_THING = new Set(["ft", "m", "yd", "in", "°F", "°C", "%", "V", "ft2", "m2"]);
+const isNoThing = (sense: Sense | undefined): boolean => sense?.is === "quantity" && OF_NO_THING.has(sense.unit);
 /** The figure told last, where it is of a like size. */
-export function latelyPlace(m: Merging, n: number): Place | undefined {
+export function latelyPlace(m: Merging, value: Value, n: number): Place | undefined {
   const sense = m.told && m.senseAt(m.told);
-  if (!sense) return undefined;
+  if (!sense || isThing(m, value) && isNoThing(sense)) return undefined;
   if (sense.is === "size") return isWireSize(n) ? m.told : undefined;
   if (sense.is !== "quantity" && sense.is !== "number") return undefined;
   if (sense.is === "quantity" && (sense.unit === "°F" || sense.unit === "°C") && n > sense.n * WARMER) {
@@ -118,7 +126,7 @@ export function latelyPlace(m: Merging, n: number): Place | undefined {
   if (sense.is === "quantity" && sense.unit === "%" && !isLimit(n)) return undefined;
   if (!isLike(sense.n, n) || isVolts) return undefined;
   // `75`, after 45 kVA and 20 ft: far from what was told last, and near to something else.
-  const nearest = far(sense.n, n) > FAR_FROM_LAST ? nearestPlace(m, n) : undefined;
+  const nearest = far(sense.n, n) > FAR_FROM_LAST ? nearestPlace(m, value, n) : undefined;
   const was = nearest && m.senseAt(nearest);
   return was && "n" in was && far(was.n, n) < NEAR_OTHER ? nearest : m.told;
 }
@@ -130,7 +138,7 @@ export const supplyPlace = (m: Merging, n: number): "volts" | undefined =>
 export const isRated = (m: Merging): boolean =>
   m.facts.some(({ family, slots }) => ["device", "circuit"].includes(family) && slots.rating);
 /** The one figure that is nearest in size, and clearly nearer than any other. */
-export function nearestPlace(m: Merging, n: number): Place | undefined {
+export function nearestPlace(m: Merging, value: Value, n: number): Place | undefined {
   const places: { place: Place; ratio: number }[] = [];
   // Beside a transformer's voltages a usual one tells no power, and not which side it is of.
   if (isNominal(n) && m.transformer()) return undefined;
@@ -159,6 +167,7 @@ export function nearestPlace(m: Merging, n: number): Place | undefined {
       places.push({ place: { free }, ratio: Math.max(sense.n / n, n / sense.n) });
     }
   }
+  if (isThing(m, value)) places.splice(0, places.length, ...places.filter(({ place }) => !isNoThing(m.senseAt(place))));
   places.sort((a, b) => a.ratio - b.ratio);
   const [first, second] = places;
   return first && first.ratio <= LIKE && (!second || second.ratio >= first.ratio * CLEARLY) ? first.place : undefined;
@@ -198,7 +207,7 @@ export function sizePutUp(m: Merging): void {
   if (m.news.facts.some(({ family }) => family !== "conductor")) return;
   const isAsked = PUT_UP.test(m.text.asked);
   const isChange = m.news.free.some(({ key }) => key === "change:correct" || key === "change:back-to");
-  const isOfLast = m.told !== undefined && latelyPlace(m, n) !== undefined;
+  const isOfLast = m.told !== undefined && latelyPlace(m, number.value, n) !== undefined;
   if (!isAsked && (isChange || isOfLast)) return;
   if (isAsked) setSize(m, number.value, n);
   m.placed.add(number);

@@ -15,7 +15,9 @@ const OF_THEM =
 /** A length or a number of things, halved or doubled. */
 export function scaled(m: Merging): void {
   const word = m.text.tokens.find(({ text }) => text in TIMES)?.text;
-  if (word === undefined) return;
+  // `half of them are 12`: some of them get another figure.
+  const isOfSome = m.numbers().length > 1 || m.news.facts.some(({ slots }) => Object.keys(slots).length > 0);
+  if (word === undefined || isOfSome) return;
   const place = OF_LENGTH.test(m.text.asked) ? lengthOf(m) : OF_THEM.test(m.text.asked) ? countPlaceOf(m) : undefined;
   const was = place && m.senseAt(place);
   if (!place || !was || !("n" in was) || typeof was.n !== "number") return;
