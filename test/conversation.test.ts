@@ -26,6 +26,8 @@ const figures = (outcome: Outcome): Record<string, number | string> => {
     ...Object.fromEntries(Object.entries(answer.figures).map(([id, { value }]) => [id, value])),
   };
 };
+const request = (outcome: Outcome): Record<string, unknown> =>
+  outcome.outcome === "answered" ? outcome.answer.request as Record<string, unknown> : {};
 const holds = (outcome: Outcome, expected: Record<string, number | string>) => {
   const found = figures(outcome);
   assertEquals(Object.fromEntries(Object.keys(expected).map((id) => [id, found[id]])), expected);
@@ -474,5 +476,139 @@ describe("what comes to what is known, or takes it back", () => {
   it("shows what is still open where its number stands in a longer one", () => {
     const outcome = last("circuit for a 5 kW dryer, zorbled 6", "make it aluminum", "make it 4.6 kW");
     assert(outcome.outcome !== "answered" || outcome.answer.unused.length > 0, JSON.stringify(outcome).slice(0, 300));
+  });
+});
+
+describe("wires of a list", () => {
+  // Table 314.16(B)(1): 2 in³ of a 14 AWG, 2.25 of a 12 AWG; 314.16(B)(5): up to four grounds are one conductor (2023).
+  const box = "two-gang box of 34 cubic inches, three 14/2 and one 14/3 all with ground, two switches. ok?";
+  it("have their ground in them, and are no grounds", () => holds(last(box), { "required-volume": 28 }));
+  it("take the place of others, as many as are told", () => {
+    holds(last(box, "swap the 14/3 for another 14/2"), { "required-volume": 26 });
+    holds(last(box, "replace a 14/2 with a 12/2"), { "required-volume": 29.75 });
+    holds(last(box, "14/2 instead of the 14/3"), { "required-volume": 26 });
+  });
+  it("ask for the box, and not for themselves", () => holds(last(box, "how big a box"), { "required-volume": 28 }));
+  it("stand in a box of another depth", () => {
+    const square = "4 square 1-1/2, three 12/2 and a receptacle ok?";
+    const volumes = [square, "what if its 2-1/8", "switch to 4-11/16"];
+    // Table 314.16(A): 21, 30.3 and 42 in³.
+    assertEquals(volumes.map((_, i) => figures(last(...volumes.slice(0, i + 1)))["box-volume"]), [21, 30.3, 42]);
+  });
+  // Chapter 9, Table 5: 0.0133 in² of a 12 AWG THHN, 0.0211 of a 10, 0.0507 of a 6, 0.0824 of a 4.
+  const pipe = "three #4 and eight #12 thhn in emt, what size?";
+  const area = (...texts: string[]) => Number(figures(last(...texts))["fill-area"]);
+  it("are counted by a bare number so near their count, and pulled out again", () => {
+    assertAlmostEquals(area(pipe, "11"), 3 * 0.0824 + 11 * 0.0133, 1e-6);
+    assertAlmostEquals(area(pipe, "pull one of the #4s"), 2 * 0.0824 + 8 * 0.0133, 1e-6);
+    assertAlmostEquals(area(pipe, "pull a #4 back out"), 2 * 0.0824 + 8 * 0.0133, 1e-6);
+  });
+  it("are those told last where a size is told of them", () => {
+    assertAlmostEquals(area(pipe, "pull one of the #4s", "what if they were #6"), 2 * 0.0507 + 8 * 0.0133, 1e-6);
+    assertAlmostEquals(area(pipe, "what if the #12s were #10"), 3 * 0.0824 + 8 * 0.0211, 1e-6);
+    assertAlmostEquals(area(pipe, "change the #4s to #6"), 3 * 0.0507 + 8 * 0.0133, 1e-6);
+  });
+  it("may be together in a pipe, so many of a known size", () =>
+    // Table 310.15(C)(1): seven to nine at 70 % of the 170 A that 1/0 copper has at 90 °C.
+    holds(last("ampacity of 1/0 copper thhn, 75c lugs", "8 in a pipe"), { ampacity: 119 }));
+});
+
+describe("short words", () => {
+  it("stand for what was said in full", () => {
+    holds(last("how many amps is 30 kva", "240 3 phase", "single"), { current: 125 });
+    const house = "1900 sq ft house, gas heat, 11 kW range, 40 A hot tub, service?";
+    const without = "1900 sq ft house, gas heat, 11 kW range, service?";
+    assertEquals(
+      figures(last(house, "scrap the tub"))["calculated-load"],
+      figures(last(without))["calculated-load"],
+    );
+  });
+  it("bring back what was taken away, with its figures", () => {
+    const house = "1900 sq ft house, gas heat, 11 kW range, 5 kW dryer, 28 A ac, service?";
+    assertEquals(
+      figures(last(house, "drop the dryer", "take out the ac", "put the dryer back", "add the ac back")),
+      figures(last(house)),
+    );
+  });
+  it("change nothing where all is back", () => {
+    const outcome = last("1900 sq ft house, gas heat, 11 kW range, 5 kW dryer, service?", "put the dryer back");
+    assertEquals(outcome.outcome, "unclear");
+  });
+  it("halve and double", () => {
+    holds(last("voltage drop on 200 ft of #10 copper, 20 A at 120 V", "half that distance"), {
+      "voltage-drop-volts": 4.8,
+    });
+    // Table 220.54: 46 % of twelve.
+    holds(last("24 dryers of 5 kW, demand", "half of them"), { "demand-load": 27600 });
+  });
+  it("part what is all from what is half of them", () => {
+    const ranges = ["20 ranges 9 kW each, demand", "half of them are 12", "no all 12"];
+    assertEquals(figures(last(...ranges.slice(0, 2)))["connected-load"], 210_000);
+    assertEquals(figures(last(...ranges))["connected-load"], 240_000);
+  });
+});
+
+describe("the same question", () => {
+  it("is asked of another panel", () => {
+    const sub = "subpanel in a detached barn, neutral and ground bonded there?";
+    holds(last(sub), { "neutral-bond": "isolated" });
+    holds(last(sub, "and in the service panel?"), { "neutral-bond": "bonded" });
+    holds(last(sub, "what about at the meter disconnect outside"), { "neutral-bond": "bonded" });
+    holds(last(sub, "and at the main?", "and a sub in the same building"), { "neutral-bond": "isolated" });
+  });
+  it("goes on along a run", () => {
+    const start = "300 kVA transformer 480 V three phase 4 % Z, 40 ft of 3 sets of 500 copper, fault current?";
+    const both =
+      "300 kVA transformer 480 V three phase 4 % Z, 40 ft of 3 sets of 500 copper, then 90 ft of 2/0 copper, fault current?";
+    assertEquals(
+      figures(last(start, "then 90 ft of 2/0 copper to a panel"))["available-fault-current"],
+      figures(last(both))["available-fault-current"],
+    );
+  });
+  it("has a rating in thousands of amperes checked", () => {
+    const outcome = last(
+      "37.5 kVA 240 V single phase 2 % Z, 50 ft of 4/0 aluminum, fault current?",
+      "10k breakers ok?",
+      "14k",
+    );
+    assertEquals(request(outcome).rating, { value: 14, unit: "kA" });
+  });
+  it("is of a service of another rating, and not of its wires", () =>
+    assertEquals(
+      last("200 A service, 4/0 aluminum, electrode conductor?", "and if the service is 400", "main bonding jumper?")
+        .outcome,
+      "unclear",
+    ));
+  it("keeps the poles of a circuit whose load changes", () =>
+    holds(
+      last("30 space 208/120 panel: rtu 3 pole 9 kva, 6 lighting 1000 va, lay it out", "rtu is 12 kva"),
+      { "spaces-used": 9 },
+    ));
+  it("loses so many of a group", () =>
+    holds(
+      last(
+        "30 space 208/120 panel: 12 receptacle circuits 1200 va, 6 lighting 1000 va, lay it out",
+        "lose 4 receptacle circuits",
+      ),
+      { "spaces-used": 14 },
+    ));
+  it("is what fits at the most, after one that was put up", () => {
+    const [, largest, chosen] = talk(
+      "existing 100 A service, 1500 sq ft, gas heat, 10 kW range, add a 48 A charger, ok?",
+      "what's the biggest that fits",
+      "ok 40 then",
+    );
+    assert(figures(largest!)["largest-that-fits"]);
+    assertEquals(figures(chosen!).kind, "added-load");
+    assertEquals((request(chosen!).added as unknown[]).length, 1);
+  });
+  it("is of another use, another supply", () => {
+    const store = "store 5000 sq ft, 30 receptacles, 208Y/120, service?";
+    assertEquals(
+      figures(last(store, "and as an office?"))["total-load"],
+      figures(last("office 5000 sq ft, 30 receptacles, 208Y/120, service?"))["total-load"],
+    );
+    const outcome = last(store, "make that 480");
+    assertEquals(request(outcome).system, "480Y/277 V three-phase");
   });
 });

@@ -1,6 +1,7 @@
 /** What a short word stands for where a conversation has said it in full: `the tub`, `single`. */
 import type { Fact } from "../reading/facts.ts";
 import { type ReadText, readText } from "../reading/read.ts";
+import { LOSES_SOME } from "./merge/facts.ts";
 import type { Topic } from "./thread.ts";
 
 type Insertion = { readonly at: number; readonly words: string };
@@ -8,7 +9,7 @@ type Insertion = { readonly at: number; readonly words: string };
 /** A text read with the words that it leaves out, each piece where it stands in what was typed. */
 export function inFull(asked: string, topic: Topic | undefined): ReadText {
   const left = topic && (phaseLeftOut(asked, topic) ?? nameLeftOut(asked, topic));
-  if (!left) return readText(asked);
+  if (!left) return ofThings(readText(asked));
   const { at, words } = left;
   const text = readText(asked.slice(0, at) + words + asked.slice(at));
   const typed = (place: number) => place <= at ? place : Math.max(at, place - words.length);
@@ -17,6 +18,16 @@ export function inFull(asked: string, topic: Topic | undefined): ReadText {
     asked,
     tokens: text.tokens.map((token) => ({ ...token, at: typed(token.at), end: typed(token.end) })),
   };
+}
+
+/** What `lose 4 receptacle circuits` loses is no voltage: so many of them are taken away. */
+function ofThings(text: ReadText): ReadText {
+  if (!LOSES_SOME.test(text.asked)) return text;
+  const taken = { is: "term", sort: "change", id: "drop" } as const;
+  const free = text.facts.free.map((each) =>
+    each.key === "goal:drop" ? { ...each, key: "change:drop", value: { ...each.value, sense: taken } } : each
+  );
+  return { ...text, facts: { ...text.facts, free } };
 }
 
 const SINGLE =

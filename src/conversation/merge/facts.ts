@@ -237,7 +237,7 @@ export function ofMotor(news: Facts, kind: string): Facts {
 const PULLS_SOME =
   /^\W*(?:(?:ok|okay|and|now|then|so) +)*(?:pull|yank|take|remove)\b.*\bof (?:the|them|those|these)\b/i;
 /** `lose 4 receptacle circuits`, and not `lose 3 volts`. */
-const LOSES_SOME =
+export const LOSES_SOME =
   /^\W*(?:(?:ok|okay|and|now|then|so|actually) +)*(?:lose|drop|scrap|nix|cut|delete|ditch|kill|minus) +(?:\d+|two|three|four|five|six|seven|eight|nine|ten) +(?!v\b|volts?\b|percent\b|amps?\b|a\b)[a-z]/i;
 export function takesOff({ asked, tokens }: ReadText): boolean {
   if (PULLS_SOME.test(asked) || LOSES_SOME.test(asked)) return true;
