@@ -81,7 +81,7 @@ export class Merging {
     this.told = this.placeOf(known.last);
     const has = (key: string) => text.facts.free.some((each) => each.key === key);
     for (const { key, value } of text.facts.free) {
-      if (key === "change:drop") for (const piece of value.pieces) this.used.add(piece);
+      if (key === "change:drop") { for (const piece of value.pieces) this.used.add(piece); }
     }
     this.removes = has("change:drop") || takesOff(text);
     // What is said to be on the same circuit comes to what is there.
