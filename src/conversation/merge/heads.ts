@@ -1,9 +1,9 @@
 /** Devices, conductors, buildings and other heads that a text names. */
 import type { Fact } from "../../reading/facts.ts";
 import { OF_OTHER_USES } from "../../reading/families.ts";
-import { countOf, isAsked, isDwellings, isLine, isSameWire, numbered, OF_LISTS, type Writable } from "./facts.ts";
+import { isAsked, isDwellings, isLine, OF_LISTS } from "./facts.ts";
 import type { Merging } from "./state.ts";
-import { sizeOfLast } from "./wires.ts";
+import { inList } from "./wires.ts";
 import { rewind } from "./windings.ts";
 
 /** `there's a 40 in the panel`, beside a plate: a breaker that sits there, and not what the panel is rated. */
@@ -70,34 +70,6 @@ const PROTECTING = new Set([
 /** A breaker or a fuse by its name alone. */
 const isProtecting = ({ family, id, slots }: Fact): boolean =>
   family === "device" && PROTECTING.has(id ?? "") && !slots.rating && !slots.count;
-/** Of a list of conductors or parts: one more of those that are there, another number of them, or another item. */
-export function inList(m: Merging, fact: Fact): void {
-  const [size] = fact.slots.size ?? [];
-  const alike = m.facts.filter((each) =>
-    each.family === fact.family && (each.id === fact.id || (isLine(each) && isLine(fact)))
-  );
-  // `one more cable`, `2 cables`, where there is one sort of them; another size takes its place.
-  const isOfThese = size === undefined ? m.adds || m.removes || fact.slots.count !== undefined : !m.adds && !m.removes;
-  const same = alike.find(({ slots }) => isSameWire(slots.size?.[0]?.sense, size?.sense)) ??
-    (isOfThese && alike.length === 1 ? alike[0] : undefined);
-  if (m.removes) return same && removeFrom(m, same, fact);
-  if (!same) return sizeOfLast(m, fact) ? undefined : m.append(fact);
-  if (m.adds) {
-    const added = fact.slots.count?.[0] ?? { sense: { is: "number" as const, n: 1 }, pieces: [], said: fact.said };
-    same.slots.count = [numbered(added, countOf(same) + countOf(fact))];
-    for (const value of Object.values(fact.slots).flat()) for (const piece of value.pieces) m.used.add(piece);
-  } else m.fill(same, fact.slots);
-  Object.assign(same, { pieces: [...fact.pieces] });
-}
-/** `take out one 12/2`: so many fewer, and all of them where no number is told. */
-export function removeFrom(m: Merging, same: Writable, fact: Fact): void {
-  const pieces = [...fact.pieces, ...Object.values(fact.slots).flat().flatMap((value) => value.pieces)];
-  const left = countOf(same) - countOf(fact);
-  if (left < 1 || !(fact.slots.count || m.says("one", "a", "an"))) return m.remove(same, pieces);
-  same.slots.count = [numbered(same.slots.count![0]!, left)];
-  m.told = { fact: same, slot: "count", index: 0 };
-  for (const piece of pieces) m.used.add(piece);
-}
 /** `twenty units now`, of appliances that were counted without them: one for each. */
 export function countAgain(m: Merging, unit: Fact): boolean {
   const counted = m.facts.filter(({ family, slots }) => family === "load" && slots.count);

@@ -1,8 +1,7 @@
 /** Wires and cables of a list of which others take the place: `swap the 14/3 for another 14/2`, `what if they were #10`. */
 import type { Fact, Value } from "../../reading/facts.ts";
 import type { Sense } from "../../reading/sense.ts";
-import { countOf, isSameWire, numbered, OF_LISTS, type Writable } from "./facts.ts";
-import { removeFrom } from "./heads.ts";
+import { countOf, isLine, isSameWire, numbered, OF_LISTS, type Writable } from "./facts.ts";
 import type { Merging } from "./state.ts";
 
 const SWAPS = /\b(?:swap|swapped|switch|change|changed|replace|replaced|trade|sub|substitute|exchange|turn)\b/i;
@@ -68,7 +67,7 @@ function raised(m: Merging): void {
 }
 
 /** `what if they were #10`: of several groups those that were told last; where none was, it stays to be asked about. */
-export function sizeOfLast(m: Merging, fact: Fact): boolean {
+function sizeOfLast(m: Merging, fact: Fact): boolean {
   const isVaried = m.news.free.some(({ key }) => key === "change:make" || key === "change:correct") ||
     m.says("they", "them", "those", "these");
   const groups = m.facts.filter(({ family, slots }) => family === "conductor" && slots.size);
@@ -76,4 +75,33 @@ export function sizeOfLast(m: Merging, fact: Fact): boolean {
   const last = m.told && "fact" in m.told && groups.includes(m.told.fact) ? m.told.fact : undefined;
   if (last) m.fill(last, fact.slots);
   return true;
+}
+
+/** Of a list of conductors or parts: one more of those that are there, another number of them, or another item. */
+export function inList(m: Merging, fact: Fact): void {
+  const [size] = fact.slots.size ?? [];
+  const alike = m.facts.filter((each) =>
+    each.family === fact.family && (each.id === fact.id || (isLine(each) && isLine(fact)))
+  );
+  // `one more cable`, `2 cables`, where there is one sort of them; another size takes its place.
+  const isOfThese = size === undefined ? m.adds || m.removes || fact.slots.count !== undefined : !m.adds && !m.removes;
+  const same = alike.find(({ slots }) => isSameWire(slots.size?.[0]?.sense, size?.sense)) ??
+    (isOfThese && alike.length === 1 ? alike[0] : undefined);
+  if (m.removes) return same && removeFrom(m, same, fact);
+  if (!same) return sizeOfLast(m, fact) ? undefined : m.append(fact);
+  if (m.adds) {
+    const added = fact.slots.count?.[0] ?? { sense: { is: "number" as const, n: 1 }, pieces: [], said: fact.said };
+    same.slots.count = [numbered(added, countOf(same) + countOf(fact))];
+    for (const value of Object.values(fact.slots).flat()) for (const piece of value.pieces) m.used.add(piece);
+  } else m.fill(same, fact.slots);
+  Object.assign(same, { pieces: [...fact.pieces] });
+}
+/** `take out one 12/2`: so many fewer, and all of them where no number is told. */
+function removeFrom(m: Merging, same: Writable, fact: Fact): void {
+  const pieces = [...fact.pieces, ...Object.values(fact.slots).flat().flatMap((value) => value.pieces)];
+  const left = countOf(same) - countOf(fact);
+  if (left < 1 || !(fact.slots.count || m.says("one", "a", "an"))) return m.remove(same, pieces);
+  same.slots.count = [numbered(same.slots.count![0]!, left)];
+  m.told = { fact: same, slot: "count", index: 0 };
+  for (const piece of pieces) m.used.add(piece);
 }
