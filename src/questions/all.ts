@@ -16,6 +16,7 @@ import grounding from "./circuit/grounding/question.ts";
 import dwellingLoad from "./load/dwelling-load/question.ts";
 import multifamilyLoad from "./load/multifamily-load/question.ts";
 import occupancyLoad from "./load/occupancy-load/question.ts";
+import parkLoad from "./load/park-load/question.ts";
 import racewayFill from "./enclosure/raceway-fill/question.ts";
 import transformer from "./supply/transformer/question.ts";
 import motorCircuit from "./motor/motor-circuit/question.ts";
@@ -29,6 +30,7 @@ export const questions: readonly AnyQuestion[] = [
   dwellingLoad,
   multifamilyLoad,
   occupancyLoad,
+  parkLoad,
   addedLoad,
   cookingDemand,
   dryerDemand,
