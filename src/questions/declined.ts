@@ -12,19 +12,4 @@ export type Declined = {
   readonly isAsked: (t: Taker) => boolean;
 };
 
-export const declined: readonly Declined[] = [
-  {
-    id: "park-load",
-    title: "load of recreational-vehicle parks and marinas",
-    isAsked: (t) =>
-      t.all("building", "rv-park", "marina").length > 0 && !isOfCircuit(t) && !hasSize(t) && !hasLength(t),
-  },
-];
-
-// ── what a text is about
-const hasSize = (t: Taker): boolean => t.all("conductor").some(({ slots }) => slots.size);
-const hasLength = (t: Taker): boolean => ["ft", "m", "yd", "length"].some(t.has);
-/** Wires, breakers or a drop asked: the question is on a circuit, wherever that circuit is. */
-const isOfCircuit = (t: Taker): boolean =>
-  t.wants("role:wire", "device:breaker", "goal:drop", "label:drop", "goal:longest-run", "goal:ampacity") ||
-  t.wants("role:equipment-ground", "role:grounding-electrode-conductor", "role:main-bonding-jumper");
+export const declined: readonly Declined[] = [];

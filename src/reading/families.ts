@@ -200,6 +200,18 @@ export const isUsualSupply = (n: number): boolean => SUPPLY_VOLTS.has(n);
 /** Circuits that a dwelling's load counts by their number, and lists with the volt-amperes they stand for. */
 export const OF_DWELLINGS = ["small-appliance", "laundry"];
 
+/** Parks and docks, and the sites, lots and slips they are counted by. */
+export const OF_PARKS = [
+  "mobile-home-park",
+  "mobile-home-lot",
+  "rv-park",
+  "camp-site",
+  "tent-site",
+  "marina",
+  "boat-slip",
+] as const;
+/** What a pass of its own makes, all figures in it. */
+const WHOLE = ["park-site"];
 /** Uses of a building other than a dwelling, each with a floor of its own. */
 const OF_HOMES: ReadonlySet<string> = new Set([
   "dwelling",
@@ -207,6 +219,7 @@ const OF_HOMES: ReadonlySet<string> = new Set([
   "two-family",
   "multifamily",
   "mobile-home",
+  ...OF_PARKS,
   "existing",
   "storey",
   "storeys-of",
@@ -220,7 +233,7 @@ export const RATING: Pass = {
   slot: "rating",
   figures: units("W", "kW", "VA", "kVA", "MVA", "hp"),
   heads: [
-    { family: "load", before: 6, after: 6 },
+    { family: "load", not: WHOLE, before: 6, after: 6 },
     { family: "circuit", ids: OF_DWELLINGS, before: 2, after: 2 },
     {
       family: "transformer",
@@ -234,7 +247,7 @@ export const CURRENT: Pass = {
   slot: "current",
   figures: units("A"),
   heads: [
-    { family: "load", before: 6, after: 6 },
+    { family: "load", not: WHOLE, before: 6, after: 6 },
     { family: "device", before: 4, after: 4 },
     { family: "circuit", ids: ["circuit", "feeder", ...OF_DWELLINGS], before: 3, after: 2.5 },
     { family: "transformer", ids: ["inverter", "solar", "battery", "generator", "busbar"], before: 4, after: 4 },
@@ -258,13 +271,13 @@ export const PASSES: readonly Pass[] = [
     figures: (sense) => units("V", "kV")(sense) || is("system")(sense) || isNominal(sense),
     heads: [
       { family: "transformer", ids: ["transformer", "autotransformer"], before: 12, after: 12, most: 4 },
-      { family: "load", before: 4, after: 5 },
+      { family: "load", not: WHOLE, before: 4, after: 5 },
     ],
   },
   {
     slot: "phase",
     figures: term("phase"),
-    heads: [{ family: "load", before: 6, after: 7 }, {
+    heads: [{ family: "load", not: WHOLE, before: 6, after: 7 }, {
       family: "transformer",
       ids: ["transformer", "autotransformer"],
       before: 8,
@@ -295,7 +308,7 @@ export const PASSES: readonly Pass[] = [
       { family: "box", before: 2.5, after: NEVER },
       {
         family: "building",
-        ids: ["unit", "storey", "storeys-of", "apartment", "two-family", "multifamily"],
+        ids: ["unit", "storey", "storeys-of", "apartment", "two-family", "multifamily", ...OF_PARKS],
         before: 2.5,
         after: NEVER,
       },

@@ -17,6 +17,7 @@ import { Reading } from "./passes/reading.ts";
 import { checks, ownResults, rest } from "./passes/rest.ts";
 import { ends, stretches } from "./passes/runs.ts";
 import { changedMains, compressors, replaced } from "./passes/services.ts";
+import { sites } from "./passes/sites.ts";
 import { sizes } from "./passes/wires.ts";
 import { piecesOf } from "./pieces.ts";
 import type { Piece } from "./sense.ts";
@@ -64,6 +65,7 @@ export function readText(asked: string): ReadText {
 /** All passes, in the order in which each needs the one before. */
 function factsOf(r: Reading): Facts {
   heads(r);
+  sites(r);
   bindRows(r);
   ownResults(r);
   powers(r);

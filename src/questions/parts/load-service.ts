@@ -69,6 +69,8 @@ export type Calculated = {
   neutral?: Known<"A"> | undefined;
   /** Whether the supply has a neutral: to a service it is run whether or not it carries a load. */
   hasNeutral?: boolean;
+  /** Whether a rule asks for a neutral as large as the lines, whatever it carries. */
+  fullNeutral?: boolean;
   /** Whether nonlinear loads add up in the neutral, so that it may need to be larger than the lines. */
   addsUp?: boolean;
   /** The calculation in a few words, for the verdict. */
@@ -134,9 +136,10 @@ type Lines = {
 /** The neutral by its load and not below its floor; a service of a supply that has one gets it with no load on it as well. */
 function neutralOf(
   w: Worksheet,
-  { neutral, hasNeutral, addsUp = false }: Calculated,
+  { neutral, hasNeutral, fullNeutral, addsUp = false }: Calculated,
   { rating, supply, line, column, material, isFeeder }: Lines,
 ): Known<"word"> | undefined {
+  if (fullNeutral) return line.size;
   if (!neutral && (isFeeder || !hasNeutral)) return undefined;
   const floor = isFeeder ? leastFeederNeutral(w, rating, material, line.sets) : leastServiceNeutral(w, supply);
   if (!neutral) return floor;

@@ -821,8 +821,58 @@ export const buildings = {
   "mobile-home": {
     says: ["mobile home", "manufactured home", "trailer house", "double wide", "single wide", "doublewide"],
   },
-  "rv-park": { says: ["rv park", "recreational vehicle park", "campground"] },
-  "marina": { says: ["marina", "boat dock", "docks", "shore power", "boat slip"] },
+  "mobile-home-park": {
+    says: [
+      "mobile home park",
+      "mobile home community",
+      "manufactured home park",
+      "manufactured home community",
+      "manufactured housing community",
+      "manufactured housing park",
+      "trailer park",
+      "trailer court",
+    ],
+  },
+  "mobile-home-lot": {
+    says: [
+      "mobile home lot",
+      "mobile home site",
+      "mobile home space",
+      "mobile home pad",
+      "manufactured home lot",
+      "manufactured home site",
+      "trailer lot",
+      "trailer pad",
+    ],
+  },
+  "rv-park": {
+    says: [
+      "rv park",
+      "rv campground",
+      "rv resort",
+      "recreational vehicle park",
+      "recreational vehicle site",
+      "campground",
+      "camp ground",
+      "camper park",
+    ],
+  },
+  "camp-site": {
+    says: ["campsite", "camp site", "camping site", "full hookup", "full hookup site", "full hookup rv site"],
+  },
+  "tent-site": { says: ["tent site", "tent pad", "tent spot", "tent camping site", "dedicated tent site"] },
+  "marina": { says: ["marina", "boatyard", "boat yard", "yacht club", "boat dock", "docks", "shore power"] },
+  "boat-slip": {
+    says: [
+      "boat slip",
+      "slip",
+      "shore power receptacle",
+      "shore power outlet",
+      "shore power pedestal",
+      "dock pedestal",
+      "boat berth",
+    ],
+  },
   "farm": { says: ["farm", "farm building"] },
   "not-dwelling": {
     says: [
@@ -1286,6 +1336,32 @@ export const methodsOfLoad = {
     says: ["measured demand method", "measured demand", "recorded demand method", "by measurement", "metered method"],
   },
   "as calculated": { says: ["as calculated method"] },
+  // Slips of a marina.
+  "each metered": {
+    says: [
+      "each slip metered",
+      "each slip is metered",
+      "metered slip",
+      "individually metered",
+      "individual meter",
+      "individual kwh meter",
+      "own kwh meter",
+      "own meter",
+      "its own kwh meter",
+      "its own meter",
+      "kwh meter",
+      "kilowatt hour meter",
+      "submetered",
+      "sub metered",
+      "separately metered",
+      "a meter at each slip",
+      "meter at every slip",
+      "metered pedestal",
+    ],
+  },
+  "not metered": {
+    says: ["not metered", "unmetered", "no meters", "without meters", "not submetered", "not individually metered"],
+  },
   // How long a demand was recorded for.
   "one-year": {
     says: [

@@ -105,6 +105,18 @@ export const machines = {
 
 /** A load without a name. */
 export const loads = {
+  /** What a park has beside its sites. */
+  "bathhouse": {
+    says: [
+      "bathhouse",
+      "bath house",
+      "shower house",
+      "wash house",
+      "washhouse",
+      "comfort station",
+      "fish cleaning station",
+    ],
+  },
   /** All that several dwellings have, told as one figure. */
   "connected": {
     says: [

@@ -2,6 +2,7 @@
 import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { isPanelCheck } from "../../parts/panel-gate.ts";
+import { isOfPark } from "../../parts/park-gate.ts";
 import { asksAddedLoad } from "../../parts/added-takes.ts";
 import { asksBackfeed } from "../../parts/backfeed-takes.ts";
 import { isHousehold } from "../../parts/load-takes.ts";
@@ -39,7 +40,7 @@ const OTHER_CONDUCTORS = ["circuit:service-conductors", "circuit:feeder-conducto
 const FED = ["panel", "subpanel", "service", "main"];
 
 export function takes(t: Taker): Draft | undefined {
-  if (isPanelCheck(t)) return undefined;
+  if (isPanelCheck(t) || isOfPark(t)) return undefined;
   if (asksAddedLoad(t) || asksBackfeed(t)) return undefined;
   if (OTHERS.some((key) => t.has(key)) || t.all("transformer").length > 0) {
     return undefined;

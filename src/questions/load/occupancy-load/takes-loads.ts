@@ -3,7 +3,7 @@ import { exact } from "../../../core/quantity.ts";
 import { equipment, EQUIPMENT_KINDS, type EquipmentKind } from "../../../loads/equipment.ts";
 import type { Draft, Fact, Said } from "../../../reading/facts.ts";
 import { saidOf, type Taker } from "../../../reading/take.ts";
-import { isOfSupply } from "./takes-supply.ts";
+import { isOfSupply } from "../../parts/supply-takes.ts";
 
 type Told = {
   kind: EquipmentKind;

@@ -6,7 +6,7 @@ import { isKitchen, OF_KITCHENS } from "../../parts/kitchens.ts";
 import { takeAreas } from "./takes-areas.ts";
 import { takeLoads } from "./takes-loads.ts";
 import { takeOutlets } from "./takes-outlets.ts";
-import { takeService, takeSystem } from "./takes-supply.ts";
+import { takeService, takeSystem } from "../../parts/supply-takes.ts";
 
 const BUILDINGS: readonly string[] = [...OCCUPANCIES, "unlisted", "commercial"];
 const SECTIONS = ["220.56", "220.44", "220.47", "220.88", "220.86", "220.43", "220.46"];

@@ -175,6 +175,7 @@ function service(w: Worksheet, r: ParkRequest, { park, number, load, current, ha
     // What boats, vehicles and homes put between the lines and the neutral is not known: it may be all of it.
     neutral: current,
     hasNeutral: true,
+    fullNeutral: park === "recreational vehicle park",
     because: w.say`${number} ${sites}${with_} come to ${current}, ${load}`,
   });
   const conductors = `${conductorsInWords(w, served)}.`;

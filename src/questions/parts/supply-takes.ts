@@ -1,7 +1,7 @@
 /** The supply, and the service or feeder that is asked for or put up. */
-import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
-import type { Taker } from "../../../reading/take.ts";
-import type { SystemName } from "../../../rules/systems.ts";
+import type { Draft, Fact, Said, Value } from "../../reading/facts.ts";
+import type { Taker } from "../../reading/take.ts";
+import type { SystemName } from "../../rules/systems.ts";
 
 /** Loads without a supply of their own: a voltage or phase beside them is the building's. */
 const OF_THE_BUILDING = ["lighting", "receptacles", "load", "show-window", "multioutlet-assembly"];
