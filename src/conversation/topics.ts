@@ -34,6 +34,7 @@ export const LISTING: ReadonlySet<string> = new Set([
   "added-load",
   "multifamily-load",
   "occupancy-load",
+  "park-load",
   "cooking-demand",
   "dryer-demand",
   "motor-feeder",

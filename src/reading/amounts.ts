@@ -216,8 +216,8 @@ export const sum: Rule = (t, i) => {
     terms.push(read.n);
     at = read.next;
     const found = unitAt(t, at, read.n);
-    // `4 kW + 2 ovens`, `4 kW + two 5 kW ovens`: what counts the next item is no figure of this one.
-    if (!found && unit !== undefined && (numberAt(t, at) || termAt(t, at))) return undefined;
+    // `4 kW + 2 ovens`, `4 kW + two 5 kW ovens`, `20x 50 A + 10x 30 A`: what counts the next item is no figure of this one.
+    if (!found && unit !== undefined && (numberAt(t, at) || termAt(t, at) || isTimes(text(t, at)))) return undefined;
     if (found) {
       if (unit !== undefined && unit !== found.unit) return undefined;
       unit = found.unit;

@@ -31,14 +31,15 @@ export function sites(r: Reading): void {
     family === "building" && PARKS.has(id!) ||
     id === "rv-outlet" && r.isMany(at) && [1, 2, 3].some((back) => (numberAt(r, at - back) ?? 0) >= LEAST_OF_PARK)
   );
-  if (parks.length === 0) return;
+  if (parks.length === 0 && !isCountAlone(r)) return;
   const isVehicles = !parks.some(({ id }) => id === "marina" || id === "boat-slip");
   let last: { fact: Draft; at: number } | undefined;
   for (let i = 0; i < r.pieces.length; i++) {
     const ratings = r.used.has(i) ? undefined : ratingsAt(r, i);
     if (!ratings || isOfDevice(r, i, isVehicles)) continue;
-    const joined = last && isJoined(r, last.at, i) ? last.fact : undefined;
-    const count = joined ? undefined : countOf(r, i, ratings.from);
+    const joins = last && joint(r, last.at, i);
+    const count = joins === "and" ? undefined : countOf(r, i, ratings.from);
+    const joined = joins === "and" || (joins === "comma" && !count) ? last!.fact : undefined;
     if (!joined && !count) continue;
     const [first, ...more] = ratings.n;
     const own = r.pieces.map((_, at) => at).slice(ratings.from, i + 1);
@@ -52,7 +53,48 @@ export function sites(r: Reading): void {
     // `45 slips with 30 A`: the word is of the count and names no others.
     takeService(r, i, fact);
   }
+  counts(r);
 }
+
+/** `make it 30 sites`, and a section that is on nothing else. */
+function isCountAlone(r: Reading): boolean {
+  const isBySection = r.pieces.some(({ senses }) =>
+    senses.some((s) => s.is === "section" && SECTIONS.some((section) => s.section.startsWith(section)))
+  );
+  const isCounted = r.pieces.some((_, i) =>
+    numberAt(r, i) !== undefined && SITES.has(r.typed(i + 1)) && r.typed(i + 1).endsWith("s")
+  );
+  return isBySection || (isCounted && r.facts.length === 0);
+}
+/** On the load of parks and docks. */
+const SECTIONS = ["551.73", "550.31", "555.12", "555.6", "220.120", "120.120"];
+
+/** So many sites without a rating, or lots with their load: `24 site park`, `30 lots at 16 kVA`. */
+function counts(r: Reading): void {
+  for (let i = 0; i < r.pieces.length; i++) {
+    if (numberAt(r, i) === undefined) continue;
+    const isSpaces = r.pieces[i]!.senses.some(({ is }) => is === "spaces");
+    const at = isSpaces ? i : ["rv", "boat"].includes(r.typed(i + 1)) ? i + 2 : i + 1;
+    const isTent = r.pieces[at]?.senses.some((s) => s.is === "term" && s.id === "tent-site") ?? false;
+    if (at >= r.pieces.length || !isSite(r, at) || isTent || r.sort(at, "appliance")) continue;
+    const fact = r.draft("load", "park-site", i);
+    fact.pieces.length = 0;
+    fact.slots.count = [r.value({ is: "number", n: numberAt(r, i)! }, i)];
+    const load = loadBehind(r, at);
+    if (load) fact.slots.rating = [load];
+    r.facts.push(fact);
+  }
+}
+const REACH_OF_LOAD = 5;
+function loadBehind(r: Reading, from: number): Value | undefined {
+  for (let at = from + 1; at < r.pieces.length && at <= from + REACH_OF_LOAD; at++) {
+    const power = r.pieces[at]!.senses.find((s) => s.is === "quantity" && POWERS.has(s.unit));
+    if (power && !r.used.has(at)) return r.value(power, at);
+    if (!isFiller(r, at) || r.pieces[at]!.is === "comma") return undefined;
+  }
+  return undefined;
+}
+const POWERS: ReadonlySet<string> = new Set(["W", "kW", "VA", "kVA"]);
 
 /** One rating of so many sites; a further one of the same sites is marked as such. */
 function put(r: Reading, own: readonly number[], n: number, same: Draft | undefined): Draft {
@@ -155,22 +197,20 @@ function isFiller(r: Reading, i: number): boolean {
   if (isSite(r, i) || piece.is === "comma" || piece.is === "mark" || piece.is === "unknown") return true;
   if (piece.is === "common") return !JOINS.has(r.typed(i));
   return piece.senses.some((s) =>
-    s.is === "term" && (FILLERS.has(s.sort) || (s.sort === "label" && s.id === "rated")) ||
+    s.is === "term" && (FILLERS.has(s.sort) || (s.sort === "label" && ["rated", "spacing"].includes(s.id))) ||
     s.is === "quantity" && s.unit === "V" || s.is === "system"
   );
 }
 
-/** Two ratings of one site: `30 A and 50 A`, with no number of their own between them. */
-function isJoined(r: Reading, from: number, to: number): boolean {
-  let joins = false;
+/** What joins two ratings of one site: `30 A and 50 A`, `50 A, 30 A and 20 A`, with no number of their own between them. */
+function joint(r: Reading, from: number, to: number): "and" | "comma" | undefined {
+  let by: "and" | "comma" | undefined;
   for (let i = from + 1; i < to; i++) {
-    const word = r.typed(i);
-    if (JOINS.has(word)) joins = true;
-    else if (!isFiller(r, i) || r.pieces[i]!.is === "comma" || (isSite(r, i) && numberAt(r, i) !== undefined)) {
-      return false;
-    } else if (["a", "one"].includes(word)) continue;
+    if (JOINS.has(r.typed(i))) by = "and";
+    else if (!isFiller(r, i) || numberAt(r, i) !== undefined) return undefined;
+    else if (r.pieces[i]!.is === "comma") by ??= "comma";
   }
-  return joins;
+  return by;
 }
 
 type Count = { n: number; pieces: number[]; outlets?: { n: number; at: number } };

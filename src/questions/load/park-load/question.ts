@@ -169,7 +169,7 @@ function service(w: Worksheet, r: ParkRequest, { park, number, load, current, ha
   const least = leastOf(w, park, isFeeder);
   const { sites } = TABLES[park];
   const with_ = hasOthers ? " and what else is on it" : "";
-  const served = serve(w, r, {
+  const plan = {
     current,
     ...(least && { least }),
     // What boats, vehicles and homes put between the lines and the neutral is not known: it may be all of it.
@@ -177,7 +177,9 @@ function service(w: Worksheet, r: ParkRequest, { park, number, load, current, ha
     hasNeutral: true,
     fullNeutral: park === "recreational vehicle park",
     because: w.say`${number} ${sites}${with_} come to ${current}, ${load}`,
-  });
+  };
+  const served = w.ifCovered(() => serve(w, r, plan));
+  if (!served) return tooLarge(w, r, plan.because);
   const conductors = `${conductorsInWords(w, served)}.`;
   w.headline = w.verdict
     ? `${leading(w.verdict)}${w.verdict.is === "not ok" ? w.say`Take ${served.rating}: ` : ""}${conductors}`
@@ -188,6 +190,15 @@ function service(w: Worksheet, r: ParkRequest, { park, number, load, current, ha
     served.material === "copper" ? "use aluminum" : "use copper",
     isFeeder ? "make it a service" : "as a feeder",
   );
+}
+
+/** The load is known all the same. */
+function tooLarge(w: Worksheet, { service }: ParkRequest, because: string): void {
+  if (service) w.verdict = { is: "not ok", because };
+  w.headline = `${leading(w.verdict)}${
+    w.verdict ? "That" : because[0]!.toUpperCase() + because.slice(1)
+  }: more than any standard device. Divide it among several services, or feed it at a higher voltage through transformers.`;
+  w.suggest("208Y/120 V three phase");
 }
 
 function leastOf(w: Worksheet, park: Park, isFeeder: boolean): Known<"A"> | undefined {

@@ -23,7 +23,7 @@ export function takes(t: Taker): Draft | undefined {
   const draft: Draft = { park };
   takePutUp(t, draft);
   for (const fact of t.all("building", ...Object.keys(PARK_OF))) t.head(fact);
-  for (const fact of t.all("load", "rv-outlet", "receptacles")) t.head(fact);
+  for (const fact of t.all("load", "park-site", "rv-outlet", "receptacles")) t.head(fact);
   takeSystem(t, draft);
   takePhases(t, draft);
   if (!(PARK_SYSTEMS as readonly unknown[]).includes(draft.system)) askSystem(t, draft);
@@ -117,9 +117,8 @@ function countsOf(t: Taker): Value[] {
   const heads = t.all("building", ...Object.keys(PARK_OF).filter((id) => id !== "tent-site"));
   return [
     ...heads.flatMap(({ slots }) => slots.count ?? []),
-    ...t.all("load", "rv-outlet", "receptacles").filter((fact) => !isFullOf(fact)).flatMap(({ slots }) =>
-      slots.count ?? []
-    ),
+    ...t.all("load", "park-site", "rv-outlet", "receptacles").filter((fact) => !isFullOf(fact) && !fact.slots.rating)
+      .flatMap(({ slots }) => slots.count ?? []),
     // `12 lots feeder size`
     ...t.all("circuit", "feeder").flatMap(({ slots }) => slots.count ?? []),
     ...t.facts.free.filter(({ key }) => key === "number" || key === "count" || key === "spaces").map(({ value }) =>
