@@ -177,6 +177,12 @@ describe("what a table's steps do", () => {
     const isSaid = (park: object) => of(park).cautions.some(({ text }) => text.includes("would take more"));
     assertEquals([14, 15, 16, 17].map((n) => isSaid(marina(site(n, 50)))), [false, true, false, false]);
     assertEquals([40, 41, 42].map((n) => isSaid(homes(n))), [false, true, false]);
+    // Nine of 50 A come to 59,400 VA at 55 %; with a tent site in the row of ten, 54,300 VA at 50 %.
+    assertEquals([0, 1].map((tents) => va(rv(site(9, 50), ...(tents ? [{ count: 1, tent: true }] : [])))), [
+      59_400,
+      54_300,
+    ]);
+    assert(isSaid(rv(site(9, 50), { count: 1, tent: true })) && !isSaid(rv(site(9, 50))));
   });
 });
 

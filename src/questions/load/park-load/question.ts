@@ -115,10 +115,11 @@ function demandOf(w: Worksheet, { metered }: ParkRequest, park: Park, groups: re
     )
     : byTable;
   w.figure("demand-factor", share, "demand factor");
-  stepsDown(w, table, number, sites);
+  const load = w.work(`demand of the ${sites}`, "VA", calc`${connected} × ${share}`, clause);
+  if (!isMetered) stepsDown(w, park, groups, number, load);
   return {
     number,
-    load: w.work(`demand of the ${sites}`, "VA", calc`${connected} × ${share}`, clause),
+    load,
     line: w.work(
       "current of the heaviest line",
       "A",
@@ -128,27 +129,31 @@ function demandOf(w: Worksheet, { metered }: ParkRequest, park: Park, groups: re
   };
 }
 
-/** Where a row's percentage falls so far that fewer sites would take more, that is said. */
-function stepsDown(w: Worksheet, table: string, number: Known<"1">, sites: string): void {
-  const { data } = w.edition.table(table);
+/** Where a further row's percentage falls so far that the largest of the sites alone would take more, that is said. */
+function stepsDown(w: Worksheet, park: Park, groups: readonly Group[], number: Known<"1">, load: Known<"VA">): void {
+  const { demand: table, clause, sites } = TABLES[park];
+  const ends = w.edition.table(table).data.rows.flatMap((row) => typeof row[0] === "number" ? [row[0]] : []);
   const said = w.scratch(() => {
-    const share = w.lookUp<"%">("demand factor", table, "demand", number);
-    const ends = data.rows.flatMap((row) => typeof row[0] === "number" ? [String(row[0])] : []);
-    const before = ends.map((n) => w.given("end of the row", { n, unit: "1" })).findLast((end) =>
-      w.holds(end, "<", number)
-    );
-    if (!before) return undefined;
-    const higher = w.lookUp<"%">("demand factor", table, "demand", before);
-    return w.holds(calc`${before} × ${higher}`, ">", calc`${number} × ${share}`)
-      ? w
-        .say`By the table's own steps ${before} of these ${sites} would take more than ${number}: mind it where it is built in stages.`
+    const given = (n: number) => w.given("number", { n: String(n), unit: "1" });
+    const end = ends.findLast((n) => w.holds(given(n), "<", number));
+    if (end === undefined) return undefined;
+    const largest = groups.toSorted((a, b) => w.holds(a.one, ">", b.one) ? -1 : 1);
+    let left = end;
+    const loads = largest.flatMap(({ kind, one }) => {
+      const count = Math.min(left, kind.count);
+      left -= count;
+      return count === 0 ? [] : [w.work("of these", "VA", calc`${given(count)} × ${one}`)];
+    });
+    const higher = w.lookUp<"%">("demand factor", table, "demand", given(end));
+    const alone = w.work("the largest alone", "VA", calc`sum(${loads}) × ${higher}`);
+    return w.holds(alone, ">", load)
+      ? w.say`By the table's own steps the largest ${
+        given(end)
+      } of these ${sites} would take more alone, ${alone}: mind it where they are built in stages.`
       : undefined;
   });
-  if (said) w.caution(said, TABLES_BY_ID[table]!);
+  if (said) w.caution(said, clause);
 }
-const TABLES_BY_ID: Readonly<Record<string, string>> = Object.fromEntries(
-  Object.values(TABLES).map(({ demand, clause }) => [demand, clause]),
-);
 
 /** Other loads in full; amperes are on every line. */
 function othersOf(w: Worksheet, { others = [] }: ParkRequest, system: Voltages) {
@@ -208,7 +213,7 @@ function leastOf(w: Worksheet, park: Park, isFeeder: boolean): Known<"A"> | unde
 }
 
 function cautions(w: Worksheet, park: Park, groups: readonly Group[], { phases }: Voltages): void {
-  const isSpread = groups.some(({ wires }) =>
+  const isSpread = groups.some(({ kind: { wires } }) =>
     wires === "line to neutral" || (phases === 3 && wires === "line to line")
   );
   if (isSpread) {

@@ -1,7 +1,7 @@
 /** What a park-load request holds. */
 import * as z from "zod";
 import { serviceFields } from "../../parts/load-service.ts";
-import { quantity } from "../../question.ts";
+import { quantity } from "../../parts/quantities.ts";
 
 export const PARKS = ["recreational vehicle park", "mobile home park", "marina"] as const;
 export type Park = typeof PARKS[number];

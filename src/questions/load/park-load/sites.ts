@@ -7,7 +7,7 @@ import type { Worksheet } from "../../../core/worksheet.ts";
 import { nameplate } from "../../../rules/nameplate.ts";
 import { apparentPower } from "../../../rules/power.ts";
 import type { Voltages } from "../../../rules/systems.ts";
-import { asQuantity, plain } from "../../question.ts";
+import { asQuantity, plain } from "../../parts/quantities.ts";
 import type { Park, Receptacle, Site } from "./request.ts";
 
 type Wires = "line to neutral" | "line to line" | "three-phase";
@@ -15,11 +15,12 @@ type Wires = "line to neutral" | "line to line" | "three-phase";
 export type Group = {
   /** As they enter the table. */
   count: Known<"1">;
-  /** All of them. */
+  /** What one counts as, and all of them. */
+  one: Known<"VA">;
   load: Known<"VA">;
   /** On the heaviest line. */
   line: Known<"A">;
-  wires: Wires;
+  kind: Kind;
 };
 /** Supply points of one kind as told, those of one kind added up: so that it does not matter how a list was split. */
 type Kind = { count: number; name: string; key: string; wires: Wires; rating?: Receptacle["rating"]; site: Site };
@@ -37,9 +38,10 @@ export function workSites(w: Worksheet, park: Park, sites: readonly Site[], syst
     const { load, each } = OF_PARK[park](w, kind, system);
     return {
       count,
+      one: load,
       load: w.work(`${kind.name}, connected`, "VA", calc`${count} × ${load}`),
       line: heaviestLine(w, kind, count, each, system),
-      wires: kind.wires,
+      kind,
     };
   });
 }
