@@ -83,6 +83,15 @@ const LISTS: Listed[] = [
     }),
   },
   {
+    kind: "park-load",
+    list: "sites",
+    entry: fc.record({ count, receptacles: fc.constantFrom(20, 30, 50).map((n) => [{ rating: q(n, "A") }]) }),
+    more: fc.record({
+      park: fc.constantFrom("recreational vehicle park", "marina"),
+      system: fc.constantFrom("120/240 V single-phase", "120/208 V single-phase", "208Y/120 V three-phase"),
+    }),
+  },
+  {
     kind: "added-load",
     list: "loads",
     entry: power("range", "dryer", "water-heater", "space-heater", "air-conditioner", "ev-charger", "heat-pump"),
@@ -464,6 +473,22 @@ const REPLANNED: Replanned[] = [
       areas: fc.integer({ min: 400, max: 60_000 }).map((n) => [{ area: q(n, "ft2"), occupancy: "store" }]),
       loads: many(power("fryer", "griddle", "space-heater", "air-conditioner", "ev-charger", "motor")),
       system: fc.constantFrom("120/240 V single-phase", "208Y/120 V three-phase", "480Y/277 V three-phase"),
+      panel: fc.constantFrom("at the service disconnect", "after the service disconnect"),
+    }),
+    plan: (f) => ({ service: current(f, "service-rating") }),
+  },
+  {
+    kind: "park-load",
+    said: fc.record({
+      park: fc.constantFrom("recreational vehicle park", "marina"),
+      sites: fc.array(
+        fc.record({
+          count: fc.integer({ min: 1, max: 60 }),
+          receptacles: fc.constantFrom(20, 30, 50).map((n) => [{ rating: q(n, "A") }]),
+        }),
+        { minLength: 1, maxLength: 4 },
+      ),
+      system: fc.constantFrom("120/240 V single-phase", "120/208 V single-phase", "208Y/120 V three-phase"),
       panel: fc.constantFrom("at the service disconnect", "after the service disconnect"),
     }),
     plan: (f) => ({ service: current(f, "service-rating") }),

@@ -97,6 +97,8 @@ export function windingsBy(system: Rule): Rule {
     const isTold = first.winding.delta === true && second?.winding.low !== undefined;
     if (marks === 0 && !isTold || marks > 4) return undefined;
     if (!second) return undefined;
+    // `208Y/120 three phase: 24 slips`: behind a colon a number before a word counts it.
+    if (text(t, before) === ":" && marks === 1 && second.isBare && t[second.to]?.is === "word") return undefined;
     const [a, b] = [volts(first.winding), volts(second.winding)];
     if (Math.max(a, b) / Math.min(a, b) < LEAST_RATIO) return undefined;
     const hasNeutral = second.winding.low !== undefined;
