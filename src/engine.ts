@@ -62,8 +62,8 @@ export function makeEngine(
     if (!request.success) throw new InvalidRequest(problems(request.error));
     edition.mustCover(question.id);
     const sheet = new Worksheet(edition);
-    question.answer(request.data, sheet);
-    if (sheet.headline === "") throw new TypeError(`${question.id} answered without a headline`);
+    const { headline, verdict } = question.answer(request.data, sheet);
+    if (headline === "") throw new TypeError(`${question.id} answered without a headline`);
     const { followUps, ...written } = sheet.finish();
     const kept = { kind: question.id, edition: edition.id, ...(request.data as object) };
     const restated = question.write(request.data as never);
@@ -75,8 +75,8 @@ export function makeEngine(
       edition: edition.id,
       editionTitle: edition.title,
       ...(said.asked !== undefined && { asked: said.asked }),
-      headline: sheet.headline,
-      ...(sheet.verdict && { verdict: sheet.verdict.is, verdictBecause: sheet.verdict.because }),
+      headline,
+      ...(verdict && { verdict: verdict.is, verdictBecause: verdict.because }),
       ...written,
       readAs: said.readAs ?? [],
       unused: said.unused ?? [],

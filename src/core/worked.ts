@@ -84,6 +84,11 @@ export type Caution = z.output<typeof caution>;
 const verdict = z.enum(["ok", "not ok", "ok if"]);
 export type Verdict = z.output<typeof verdict>;
 
+/** A verdict with its reason; for `ok if`, on what condition. */
+export type Reasoned = { is: Verdict; because: string };
+/** What an answer leads with. */
+export type Told = { headline: string; verdict?: Reasoned | undefined };
+
 const recordLine = z.object({
   part: text,
   what: text,

@@ -49,8 +49,6 @@ export class Worksheet {
   readonly steps: Step[] = [];
   readonly cautions: Caution[] = [];
   readonly record: RecordLine[] = [];
-  headline = "";
-  verdict?: { is: Verdict; because: string };
   readonly #figures: [id: string, Figure][] = [];
   readonly #asides: string[] = [];
   readonly #followUps: string[] = [];

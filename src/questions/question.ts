@@ -1,5 +1,6 @@
 /** What a kind of question is: the one shape every folder of `questions/` fills. */
 import type * as z from "zod";
+import type { Told } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
 import type { Takes } from "../reading/take.ts";
 
@@ -21,8 +22,8 @@ export interface Question<In extends z.ZodType = z.ZodType> {
   readonly minds?: readonly string[];
   /** The request as a person would type it; reading it back gives the same request. */
   readonly write: (request: z.output<In>) => string;
-  /** Works the answer out. Throws Unclear or NotCovered where it cannot. */
-  readonly answer: (request: z.output<In>, worksheet: Worksheet) => void;
+  /** Works the answer out, and tells it in a line. Throws Unclear or NotCovered where it cannot. */
+  readonly answer: (request: z.output<In>, worksheet: Worksheet) => Told;
 }
 
 /** A question of any request. */

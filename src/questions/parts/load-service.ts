@@ -4,7 +4,7 @@
  */
 import * as z from "zod";
 import { calc } from "../../core/formula.ts";
-import type { Known } from "../../core/worked.ts";
+import type { Known, Reasoned, Told } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { type Material, MATERIALS } from "../../rules/conductors.ts";
 import { serviceRating } from "../../rules/dwelling-service.ts";
@@ -76,9 +76,8 @@ export type Calculated = {
   /** The calculation in a few words, for the verdict. */
   because: string;
 };
-export type Served = {
+export type Served = RatingChecked & {
   what: "service" | "feeder";
-  rating: Known<"A">;
   /** Whether the least rating decided, and not the load. */
   isLeast: boolean;
   line: LineConductor;
@@ -89,12 +88,15 @@ export type Served = {
   neutral?: Known<"word">;
 };
 
+/** A rating that was put up for a load: kept where it is enough, and what stands against it where it is not. */
+export type RatingChecked = { rating: Known<"A">; verdict?: Reasoned | undefined };
+
 /** Works the service or feeder of a calculated load and gives its figures. */
 export function serve(w: Worksheet, told: ServiceFields, load: Calculated): Served {
   const isFeeder = told.panel === "after the service disconnect";
   const what = isFeeder ? "feeder" : "service";
   w.part(isFeeder ? "Feeder" : "Service");
-  const rating = checked(w, told, load, serviceRating(w, load.current, load.least), what);
+  const { rating, verdict } = checkRating(w, told, load, serviceRating(w, load.current, load.least), what);
   w.figure("service-rating", rating, `${what} rating`);
   spare(w, rating, load.current);
 
@@ -121,7 +123,7 @@ export function serve(w: Worksheet, told: ServiceFields, load: Calculated): Serv
   }
   const isLeast = load.least !== undefined && !told.service &&
     w.scratch(() => w.holds(serviceRating(w, load.current), "<", rating));
-  return { what, rating, isLeast, line, material, instead, other, ...(neutral && { neutral }) };
+  return { what, rating, verdict, isLeast, line, material, instead, other, ...(neutral && { neutral }) };
 }
 
 type Lines = {
@@ -148,29 +150,24 @@ function neutralOf(
 }
 
 /** A rating that was put up keeps its place; the verdict says whether it is enough. */
-function checked(
+export function checkRating(
   w: Worksheet,
-  { service }: ServiceFields,
-  { current, because }: Calculated,
+  { service }: Pick<ServiceFields, "service">,
+  { current, because }: Pick<Calculated, "current" | "because">,
   needed: Known<"A">,
   what: string,
-): Known<"A"> {
-  if (!service) return needed;
+): RatingChecked {
+  if (!service) return { rating: needed };
   const rating = w.given(`${what} put up for checking`, asQuantity(service));
-  return w.choose(
-    `is that ${what} enough`,
-    [rating, "≥", needed],
-    ["yes", () => {
-      w.verdict = { is: "ok", because: w.say`${because}, and ${needed} is the least rating for it` };
-      return rating;
-    }],
-    ["no", () => {
-      w.verdict = w.holds(current, "≤", rating)
-        ? { is: "not ok", because: w.say`${because}, and the least rating here is ${needed}` }
-        : { is: "not ok", because: w.say`${because}, which needs ${needed}; ${rating} is too small` };
-      return needed;
-    }],
-  );
+  return w.choose<RatingChecked>(`is that ${what} enough`, [rating, "≥", needed], ["yes", () => ({
+    rating,
+    verdict: { is: "ok", because: w.say`${because}, and ${needed} is the least rating for it` },
+  })], ["no", () => {
+    const why = w.holds(current, "≤", rating)
+      ? w.say`${because}, and the least rating here is ${needed}`
+      : w.say`${because}, which needs ${needed}; ${rating} is too small`;
+    return { rating: needed, verdict: { is: "not ok", because: why } };
+  }]);
 }
 
 /** What is left up to the rating; the fraction that was dropped to pick it is no lack. */
@@ -206,4 +203,18 @@ export function conductorsInWords(w: Worksheet, { line, instead, material, other
   const sets = (of: LineConductor) => of.sets ? w.say`${of.sets} sets of ` : "";
   const ofNeutral = neutral ? w.say`, neutral ${neutral}` : "";
   return w.say`${sets(line)}${line.size} ${material} (or ${sets(instead)}${instead.size} ${other})${ofNeutral}`;
+}
+
+/** The service or feeder in a line: whether the one put up is enough and what to take instead, or what is needed for which load. */
+export function tellServed(
+  w: Worksheet,
+  { what, rating, verdict }: RatingChecked & { what: string },
+  { load, words, of = "" }: { load: string; words: string; of?: string },
+): Told {
+  const headline = verdict?.is === "ok"
+    ? w.say`OK, a ${rating} ${what} is enough${of}: ${verdict.because}. ${words}.`
+    : verdict
+    ? w.say`Not OK: ${verdict.because}. Take ${rating}: ${words}.`
+    : w.say`${rating} ${what}${of}: ${load}. ${words}.`;
+  return { headline, verdict };
 }

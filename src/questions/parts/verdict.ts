@@ -1,5 +1,5 @@
 /** Plan checks: several judgements as one verdict, and the words that lead a headline with it. */
-import type { Known, Verdict } from "../../core/worked.ts";
+import type { Known, Reasoned, Told } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { type Material, tooHot, type Wiring } from "../../rules/conductors.ts";
 import { type Place, unfit } from "../../rules/fitness.ts";
@@ -7,12 +7,16 @@ import { cableGroundTooSmall } from "../../rules/grounding.ts";
 import type { Method } from "../../rules/wiring-methods.ts";
 
 /** One thing that was put up, what became of it, and why; for `ok if`, on what condition. */
-export type Judgement = { what: string; is: Verdict; because: string };
+export type Judgement = Reasoned & { what: string };
 
 const WORST_FIRST = ["not ok", "ok if", "ok"] as const;
 
+/** The first of the worst. */
+export const firstOfWorst = <R extends Reasoned>(judged: readonly R[]): R =>
+  WORST_FIRST.flatMap((is) => judged.filter((each) => each.is === is))[0]!;
+
 /** What speaks against a plan decides, then what it depends on. Undefined where nothing was put up. */
-export function verdictOf(judged: readonly Judgement[]): { is: Verdict; because: string } | undefined {
+export function verdictOf(judged: readonly Judgement[]): Reasoned | undefined {
   if (judged.length === 0) return undefined;
   const is = WORST_FIRST.find((verdict) => judged.some((each) => each.is === verdict))!;
   const reasons = judged.filter((each) => each.is === is).map(({ because }) => because);
@@ -45,13 +49,10 @@ export function underCableGround(
   return raised ? [{ what: "cable", is: "ok if", because: raised }] : [];
 }
 
-/** Ends the answer to a plan whose conductors, put up where `wiring` lies, have no ampacity left there; false where they have. */
-export function endsByHeat(w: Worksheet, wiring: () => Wiring): boolean {
+/** The answer to a plan whose conductors, put up where `wiring` lies, have no ampacity left there; undefined where they have. */
+export function refusedByHeat(w: Worksheet, wiring: () => Wiring): Told | undefined {
   const hot = w.scratch(() => tooHot(w, wiring()));
-  if (!hot) return false;
-  w.verdict = { is: "not ok", because: hot };
-  w.headline = leading(w.verdict).trim();
-  return true;
+  return hot === undefined ? undefined : ledBy({ is: "not ok", because: hot });
 }
 
 /** Things to choose from as one: it is enough that one stands. */
@@ -68,8 +69,14 @@ export function anyOf(judged: readonly Judgement[]): Judgement[] {
   }];
 }
 
+/** An answer led by its verdict, where something was put up. */
+export const ledBy = (verdict: Reasoned | undefined, words = ""): Told => ({
+  headline: `${leading(verdict)}${words}`.trim(),
+  ...(verdict && { verdict }),
+});
+
 /** The verdict as the beginning of a headline. */
-export function leading(verdict: { is: Verdict; because: string } | undefined): string {
+function leading(verdict: Reasoned | undefined): string {
   if (!verdict) return "";
   const { is, because } = verdict;
   return `${is === "not ok" ? "Not OK" : is === "ok" ? "OK" : "OK if"}${is === "ok if" ? " " : ": "}${because}. `;

@@ -1,9 +1,10 @@
 /** One circuit for one load: breaker, conductor, equipment ground, cable and drop in one answer. */
 import { NotCovered } from "../../../core/outcome.ts";
-import type { Known } from "../../../core/worked.ts";
+import type { Known, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { ampacityOf } from "../../../rules/conductors.ts";
 import { equipmentGround, isLarger } from "../../../rules/grounding.ts";
+import { ledBy } from "../../parts/verdict.ts";
 import { question } from "../../question.ts";
 import { breakerOf, breakerOfConductor } from "./breaker.ts";
 import { cableOf, checkWires } from "./cable.ts";
@@ -56,21 +57,25 @@ export default question({
     w.figure("breaker-rating", device, "breaker");
     w.part("Conductor");
     const circuit: Circuit = { supply, load, device };
-    try {
-      answerWire(w, r, circuit, findings);
-    } catch (error) {
-      if (!(error instanceof NotCovered) || findings.problems.length === 0) throw error;
-      // A plan that fails is judged, even where no single conductor would do in its place.
-      const because = findings.problems.join("; ");
-      w.verdict = { is: "not ok", because };
-      w.headline = `Not OK: ${because}.${because.includes(error.message) ? "" : ` Here ${error.message}.`}`;
-    }
+    const answer = answerPlan(w, r, circuit, findings);
     suggest(w, r, supply.volts !== undefined);
+    return answer;
   },
 });
 
+/** A plan that fails is judged, even where no single conductor would do in its place. */
+function answerPlan(w: Worksheet, r: CircuitRequest, circuit: Circuit, findings: Findings): Told {
+  try {
+    return answerWire(w, r, circuit, findings);
+  } catch (error) {
+    if (!(error instanceof NotCovered) || findings.problems.length === 0) throw error;
+    const because = findings.problems.join("; ");
+    return ledBy({ is: "not ok", because }, because.includes(error.message) ? "" : `Here ${error.message}.`);
+  }
+}
+
 /** The conductor, its drop and its ground, and what that says of a plan. */
-function answerWire(w: Worksheet, r: CircuitRequest, circuit: Circuit, findings: Findings): void {
+function answerWire(w: Worksheet, r: CircuitRequest, circuit: Circuit, findings: Findings): Told {
   const { supply, device } = circuit;
   const wire = conductorOf(w, r, circuit, findings);
   const drop = dropped(w, r, circuit, wire, findings);
@@ -88,10 +93,9 @@ function answerWire(w: Worksheet, r: CircuitRequest, circuit: Circuit, findings:
   checkCableGround(w, r, { circuit, wire, size, ground }, findings);
   const cable = cableOf(w, r, circuit, { size, ground });
   if (cable) w.figure("cable", cable);
-  w.headline = headline(w, { circuit, wire, size, ground, cable, drop });
-  decide(w, r, findings);
   caution(w, r, { circuit, wire, size, ground });
   w.suggest(wire.material === "copper" ? "use aluminum" : "use copper");
+  return decide(r, findings, headline(w, { circuit, wire, size, ground, cable, drop }));
 }
 
 type Result = {

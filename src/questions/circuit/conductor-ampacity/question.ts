@@ -1,7 +1,7 @@
 /** What a conductor carries where it lies, every factor shown, and the largest breaker it may have. */
 import { calc } from "../../../core/formula.ts";
 import { need } from "../../../core/outcome.ts";
-import type { Known } from "../../../core/worked.ts";
+import type { Known, Reasoned, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { markedHigher, ratingOfConductor, wiringOf } from "../../../rules/conditions.ts";
 import { type Ampacity, ampacityOf, type Material, sizeInWords, smallLimit } from "../../../rules/conductors.ts";
@@ -11,7 +11,7 @@ import { tooSmallToParallel } from "../../../rules/parallel.ts";
 import { isLimited } from "../../../rules/wiring-methods.ts";
 import { question } from "../../question.ts";
 import { asQuantity } from "../../parts/quantities.ts";
-import { endsByHeat, type Judgement, leading, verdictOf } from "../../parts/verdict.ts";
+import { type Judgement, ledBy, refusedByHeat, verdictOf } from "../../parts/verdict.ts";
 import { type AmpacityRequest, input } from "./request.ts";
 import { takes } from "./takes.ts";
 import { write } from "./write.ts";
@@ -56,7 +56,8 @@ export default question({
       "rating by which terminations go",
     );
     const wires = wiringOf(w, { ...request, material }, rating);
-    if ((request.breaker || request.load) && endsByHeat(w, () => wires)) return;
+    const hot = request.breaker || request.load ? refusedByHeat(w, () => wires) : undefined;
+    if (hot) return hot;
     w.part("Ampacity");
     const one = ampacityOf(w, conductor, wires);
     const carries = whatItCarries(request, one);
@@ -70,7 +71,7 @@ export default question({
     w.part("Breaker");
     const breaker = largest(w, together, conductor, material);
     w.figure("breaker-rating", breaker, "largest breaker");
-    tell(w, request, {
+    return tell(w, request, {
       conductor,
       one,
       carries,
@@ -160,18 +161,18 @@ function tell(
   w: Worksheet,
   request: AmpacityRequest,
   { conductor, one, carries, breaker, material, rating, better, sets, together }: Result,
-): void {
+): Told {
   const what = [sizeInWords(request.size!), material, request.insulation ?? request.method].filter(Boolean).join(" ");
   const limits = carries === one.corrected ? w.say`; terminations allow ${one.terminal}` : "";
   const asSets = sets && "count" in sets
     ? w.say`; ${String(request.sets)} sets ${together} within their terminations`
     : "";
-  w.headline = w.say`${what} carries ${carries} here${limits}${asSets}; largest breaker ${breaker}.`;
-  if (sets && "tooSmall" in sets) {
-    w.verdict = { is: "not ok", because: sets.tooSmall };
-    w.headline = `${leading(w.verdict)}${w.headline}`;
-  }
-  check(w, request, { conductor, together, breaker, rating, better });
+  const sentence = w.say`${what} carries ${carries} here${limits}${asSets}; largest breaker ${breaker}.`;
+  const tooSmall: Told = sets && "tooSmall" in sets
+    ? ledBy({ is: "not ok", because: sets.tooSmall }, sentence)
+    : { headline: sentence };
+  const checked = check(w, request, { conductor, together, breaker, rating, better });
+  const answer = checked ? ledBy(checked, tooSmall.headline) : tooSmall;
   w.caution(
     "The next size up is not allowed on a circuit with several receptacles for cord-and-plug loads.",
     "next-size-up",
@@ -187,7 +188,7 @@ function tell(
       );
     }
   }
-  cautionWiring(w, request, conductor, material, w.verdict !== undefined);
+  cautionWiring(w, request, conductor, material, answer.verdict !== undefined);
   const other = material === "copper" ? "aluminum" : "copper";
   w.suggest(
     `use ${other}`,
@@ -195,11 +196,16 @@ function tell(
     "ambient 110 °F",
     "9 current-carrying conductors",
   );
+  return answer;
 }
 
 type Held = Pick<Result, "conductor" | "together" | "breaker" | "rating" | "better">;
 
-function check(w: Worksheet, request: AmpacityRequest, { conductor, together, breaker, rating, better }: Held): void {
+function check(
+  w: Worksheet,
+  request: AmpacityRequest,
+  { conductor, together, breaker, rating, better }: Held,
+): Reasoned | undefined {
   const judged: Judgement[] = [];
   if (request.load) {
     const load = w.given("load put up for checking", asQuantity(request.load));
@@ -235,10 +241,7 @@ function check(w: Worksheet, request: AmpacityRequest, { conductor, together, br
   if (judged.length > 0) {
     judged.push(...unfit(w, request, conductor).map(({ is, because }) => ({ what: "method", is, because })));
   }
-  const verdict = verdictOf(judged);
-  if (!verdict) return;
-  w.verdict = verdict;
-  w.headline = `${leading(verdict)}${w.headline}`;
+  return verdictOf(judged);
 }
 
 /** What holds only where the terminations are marked for more hangs on that marking. */

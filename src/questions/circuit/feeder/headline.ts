@@ -1,8 +1,8 @@
 /** What a person would text about a feeder: the verdict if one was wanted, then the set from end to end. */
-import type { Known } from "../../../core/worked.ts";
+import type { Known, Reasoned, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { type Material, sizeInWords } from "../../../rules/conductors.ts";
-import { leading } from "../../parts/verdict.ts";
+import { ledBy } from "../../parts/verdict.ts";
 import type { Circuit } from "./circuit.ts";
 import type { Lines } from "../../parts/lines.ts";
 import type { SetOf } from "./material.ts";
@@ -16,12 +16,17 @@ export type Parts = {
   instead: { other: Material; lines: Lines; copper?: Known<"lb">; aluminum?: Known<"lb"> } | undefined;
 };
 
-export function headline(w: Worksheet, r: FeederRequest, { circuit, set, ground, raceway, instead }: Parts): string {
+export function headline(
+  w: Worksheet,
+  r: FeederRequest,
+  { circuit, set, ground, raceway, instead }: Parts,
+  verdict: Reasoned | undefined,
+): Told {
   const size = (known: Known<"word">) => sizeInWords(w.word(known));
   const sets = (lines: Lines) => lines.sets ? w.say`${lines.sets} sets of ` : "";
   const { lines, neutral } = set;
   const pieces = [
-    `${w.verdict?.is === "not ok" ? "Take " : ""}${sets(lines)}${size(lines.size)} ${lines.material}`,
+    `${verdict?.is === "not ok" ? "Take " : ""}${sets(lines)}${size(lines.size)} ${lines.material}`,
     neutral ? `neutral ${size(neutral)}` : "no neutral",
     ground ? `ground ${size(ground.size)} ${ground.material}` : "",
     r.tappedFrom ? "" : w.say`${circuit.rating} ${r.supply === "service" ? "main" : "breaker at the source"}`,
@@ -29,7 +34,7 @@ export function headline(w: Worksheet, r: FeederRequest, { circuit, set, ground,
     lines.drop ? w.say`drop ${lines.drop.percent}` : "",
     raceway ? `about ${raceway}` : "",
   ].filter((piece) => piece !== "");
-  return `${leading(w.verdict)}${pieces.join(", ")}.${besides(w, instead, size, sets)}`;
+  return ledBy(verdict, `${pieces.join(", ")}.${besides(w, instead, size, sets)}`);
 }
 
 function farEnd(r: FeederRequest): string {

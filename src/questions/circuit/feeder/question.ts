@@ -2,6 +2,7 @@
 import { calc } from "../../../core/formula.ts";
 import { need } from "../../../core/outcome.ts";
 import { convert } from "../../../core/quantity.ts";
+import type { Reasoned } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { type Material, tooHot } from "../../../rules/conductors.ts";
 import { cautionWiring, unfit } from "../../../rules/fitness.ts";
@@ -65,10 +66,10 @@ export default question({
     const around = surroundings(w, r, circuit);
     const judged = r.tappedFrom ? [] : judgeSizes(w, r, circuit, around, material);
     const plan = judged.find(stands);
-    const { lines, place } = plan
+    const { lines, place, ofTap }: Found = plan
       ? { lines: planned(w, r, circuit, material, plan), place: plan.around }
       : r.tappedFrom
-      ? { lines: tapped(w, r, circuit, around, material), place: around }
+      ? { ...tapped(w, r, circuit, around, material), place: around }
       : needed(w, r, circuit, around, material, judged.length > 0);
     if (lines.sets && r.together === undefined && needsRaceway(r.method)) {
       w.suppose(
@@ -108,12 +109,15 @@ export default question({
       ? underCableGround(w, r.method, lines.size, lines.material, ground.size)
       : [];
     const putUp = [putNeutral, putGround].flatMap((put) => put ? [put.judged] : []);
-    decide(w, r, circuit, lines, judged, [...putUp, ...inCable]);
+    const verdict = decide(w, r, circuit, { lines, ofTap }, judged, [...putUp, ...inCable]);
     cautions(w, r, circuit, lines, judged.length > 0);
-    w.headline = headline(w, r, { circuit, set, ground, raceway, instead });
     suggest(w, r, lines);
+    return headline(w, r, { circuit, set, ground, raceway, instead }, verdict);
   },
 });
+
+/** The lines and where they lie; of a tap, what its rules say of it. */
+type Found = { lines: Lines; place: Surroundings; ofTap?: Reasoned | undefined };
 
 /** The smallest conductors that do. Where the cable of a plan is not made so large, conductors in conduit, which is said. */
 function needed(
@@ -123,7 +127,7 @@ function needed(
   around: Surroundings,
   material: Material,
   isPlan: boolean,
-): { lines: Lines; place: Surroundings } {
+): Found {
   const inCable = () => linesOf(w, r, circuit, around, material);
   const isHot = tooHot(w, around) !== undefined;
   const made = isPlan && (isLimited(r.method) || isHot) ? w.ifCovered(inCable) : inCable();
@@ -157,7 +161,13 @@ function planned(w: Worksheet, r: FeederRequest, circuit: Circuit, material: Mat
 }
 
 /** A tap: no device where it starts, so its length and its share of the device ahead decide. */
-function tapped(w: Worksheet, r: FeederRequest, circuit: Circuit, around: Surroundings, material: Material): Lines {
+function tapped(
+  w: Worksheet,
+  r: FeederRequest,
+  circuit: Circuit,
+  around: Surroundings,
+  material: Material,
+): Pick<Found, "lines" | "ofTap"> {
   if (!r.length) throw need("length", "How long is the tap, from the feeder to its first device?", "8 ft tap");
   w.part("Tap");
   const ahead = w.given("device ahead", asQuantity(r.tappedFrom!));
@@ -168,8 +178,7 @@ function tapped(w: Worksheet, r: FeederRequest, circuit: Circuit, around: Surrou
   if (!least) {
     const because = w
       .say`a tap of ${length} is longer than the rules allow inside a building: put a breaker at its start`;
-    w.verdict = { is: "not ok", because };
-    return linesOf(w, own, circuit, around, material);
+    return { lines: linesOf(w, own, circuit, around, material), ofTap: { is: "not ok", because } };
   }
   w.caution(
     endsInOneDevice
@@ -181,14 +190,14 @@ function tapped(w: Worksheet, r: FeederRequest, circuit: Circuit, around: Surrou
   const lines = linesOf(w, { ...own, ignoreDrop: true }, { ...circuit, load: least, design: least }, around, material);
   const tooSmall = sizes.find((size) => isLarger(w, lines.size, w.given("size put up for checking", size)));
   const [against] = sizes.length > 0 ? unfit(w, r, lines.size) : [];
-  if (tooSmall) {
-    w.verdict = { is: "not ok", because: w.say`${tooSmall} is smaller than the ${lines.size} that carries ${least}` };
-  } else if (against) {
-    w.verdict = { is: against.is, because: against.because };
-  } else if (sizes.length > 0) {
-    w.verdict = { is: "ok", because: w.say`it is no smaller than ${lines.size}, which carries ${least}` };
-  }
-  return lines;
+  const ofTap: Reasoned | undefined = tooSmall
+    ? { is: "not ok", because: w.say`${tooSmall} is smaller than the ${lines.size} that carries ${least}` }
+    : against
+    ? { is: against.is, because: against.because }
+    : sizes.length > 0
+    ? { is: "ok", because: w.say`it is no smaller than ${lines.size}, which carries ${least}` }
+    : undefined;
+  return { lines, ofTap };
 }
 
 function figures(w: Worksheet, r: FeederRequest, circuit: Circuit, lines: Lines): void {
@@ -210,11 +219,11 @@ function decide(
   w: Worksheet,
   r: FeederRequest,
   circuit: Circuit,
-  lines: Lines,
+  { lines, ofTap }: Pick<Found, "lines" | "ofTap">,
   judged: readonly Judged[],
   beside: readonly Judgement[],
-): void {
-  const against: string[] = w.verdict?.is === "not ok" ? [w.verdict.because] : [];
+): Reasoned | undefined {
+  const against: string[] = ofTap?.is === "not ok" ? [ofTap.because] : [];
   w.part("Plan");
   if (circuit.loadTold && (r.breaker ?? r.panel)) {
     const whole = wholeAmperes(w, circuit.design);
@@ -257,10 +266,10 @@ function decide(
     : undefined;
   const plan = verdictOf([...(sizes ? [{ what: "lines", ...sizes, ...(because && { because }) }] : []), ...beside]);
   if (against.length > 0) {
-    w.verdict = { is: "not ok", because: [...against, ...(plan?.is === "not ok" ? [plan.because] : [])].join("; ") };
-  } else if (plan) {
-    w.verdict = plan;
-  } else if (r.check && !w.verdict) w.verdict = { is: "ok", because: `${lines.material} will do in this size` };
+    return { is: "not ok", because: [...against, ...(plan?.is === "not ok" ? [plan.because] : [])].join("; ") };
+  }
+  const isAsked = r.check === true;
+  return plan ?? ofTap ?? (isAsked ? { is: "ok", because: `${lines.material} will do in this size` } : undefined);
 }
 
 function cautions(w: Worksheet, r: FeederRequest, circuit: Circuit, lines: Lines, isJudged: boolean): void {

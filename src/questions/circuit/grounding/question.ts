@@ -1,10 +1,10 @@
 /** Grounding and bonding conductors: to the electrode, across the supply, and with the circuits. */
 import { need } from "../../../core/outcome.ts";
-import type { Known } from "../../../core/worked.ts";
+import type { Known, Reasoned, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { areaOf, type Material } from "../../../rules/conductors.ts";
 import { question } from "../../question.ts";
-import { leading } from "../../parts/verdict.ts";
+import { ledBy } from "../../parts/verdict.ts";
 import { equipmentGroundOf } from "./equipment.ts";
 import { type GroundingConductor, type GroundingRequest, input } from "./request.ts";
 import { electrodeConductorOf, isJumper, jumperOf, supplyOf } from "./supply.ts";
@@ -39,9 +39,9 @@ export default question({
     const wanted = wantedOf(r);
     const found = wanted.map((each) => ({ name: each, ...conductor(w, r, of, each) }));
     for (const { name, size, words } of found) w.figure(FIGURES[name], size, words);
-    checkPlan(w, r, found.map(({ size }) => size));
-    w.headline = `${leading(w.verdict)}${found.map(({ size, words }) => w.say`${words}: ${size}`).join("; ")}.`;
+    const verdict = checkPlan(w, r, found.map(({ size }) => size));
     suggest(w, r, of, wanted);
+    return ledBy(verdict, `${found.map(({ size, words }) => w.say`${words}: ${size}`).join("; ")}.`);
   },
 });
 
@@ -83,21 +83,21 @@ const NAMES = {
 };
 
 /** A ground that was put up is held against the largest that was found. */
-function checkPlan(w: Worksheet, { ground }: GroundingRequest, found: readonly Known<"word">[]): void {
+function checkPlan(w: Worksheet, { ground }: GroundingRequest, found: readonly Known<"word">[]): Reasoned | undefined {
   const wanted = found[0];
-  if (ground === undefined || !wanted) return;
+  if (ground === undefined || !wanted) return undefined;
   w.part("Check");
   const plan = w.given("ground put up for checking", ground);
-  w.choose(
+  return w.choose<Reasoned>(
     "large enough",
     [areaOf(w, plan), "≥", areaOf(w, wanted)],
-    ["yes", () => void (w.verdict = { is: "ok", because: w.say`${plan} is not smaller than ${wanted}` })],
-    ["no", () => void (w.verdict = { is: "not ok", because: w.say`${plan} is smaller than ${wanted}` })],
+    ["yes", () => ({ is: "ok", because: w.say`${plan} is not smaller than ${wanted}` })],
+    ["no", () => ({ is: "not ok", because: w.say`${plan} is smaller than ${wanted}` })],
   );
 }
 
 /** Rods and earth never take the place of an equipment ground. */
-function earthIsNoPath(w: Worksheet): void {
+function earthIsNoPath(w: Worksheet): Told {
   w.part("Fault path");
   const path = w.given(
     "earth as the path of fault current",
@@ -105,14 +105,14 @@ function earthIsNoPath(w: Worksheet): void {
     "soil lets too little current through to trip a breaker",
     "earth-not-a-fault-path",
   );
-  w.verdict = {
-    is: "not ok",
-    because: `earth is no path for fault current (${w.cite("earth-not-a-fault-path").section})`,
-  };
-  w.headline = w
-    .say`Not OK: as a fault path, earth or a ground rod is ${path}. A breaker will not trip through soil: run an equipment ground with the circuit.`;
   w.caution("Until there is an equipment ground, a fault can leave metal parts live without tripping anything.");
   w.suggest("equipment ground for a 60 A breaker", "does a 25 ohm ground rod trip a 20 A breaker?");
+  const because = `earth is no path for fault current (${w.cite("earth-not-a-fault-path").section})`;
+  return {
+    headline: w
+      .say`Not OK: as a fault path, earth or a ground rod is ${path}. A breaker will not trip through soil: run an equipment ground with the circuit.`,
+    verdict: { is: "not ok", because },
+  };
 }
 
 function suggest(w: Worksheet, r: GroundingRequest, of: Material, wanted: readonly GroundingConductor[]): void {

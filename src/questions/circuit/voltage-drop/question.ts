@@ -50,7 +50,7 @@ export default question({
     const turn = turnOf(request);
     askForTheRest(request, turn);
     const setting = settingOf(request, w);
-    ({ drop: answerDrop, conductor: answerConductor, "longest run": answerLongestRun })[turn](w, setting);
+    return ({ drop: answerDrop, conductor: answerConductor, "longest run": answerLongestRun })[turn](w, setting);
   },
 });
 

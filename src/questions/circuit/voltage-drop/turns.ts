@@ -1,10 +1,11 @@
 /** The three turns of the question: the drop of a run, the conductor for a limit, the longest run within it. */
 import { calc } from "../../../core/formula.ts";
 import { need } from "../../../core/outcome.ts";
-import type { Known, Verdict } from "../../../core/worked.ts";
+import type { Known, Reasoned, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { MATERIALS, sizeInWords, sizesMade } from "../../../rules/conductors.ts";
 import { type Drop, handResistance, impedanceOf, pathFactor, perSet, type Run } from "../../../rules/voltage-drop.ts";
+import { firstOfWorst, ledBy } from "../../parts/verdict.ts";
 import { carries } from "./ampacity.ts";
 import { besides, BY_TABLE, startingCase } from "./beside.ts";
 import { compareWithLimit, figures } from "./limit.ts";
@@ -21,7 +22,7 @@ import {
 import { anySets, firstWithin, sized } from "./search.ts";
 
 /** The drop of a run whose conductors are told. */
-export function answerDrop(w: Worksheet, s: Setting): void {
+export function answerDrop(w: Worksheet, s: Setting): Told {
   const { r, circuit, load, limit } = s;
   const parts = load.stretches.map((stretch, i) => {
     w.part(load.stretches.length > 1 ? `Stretch ${i + 1}` : "Voltage drop");
@@ -55,11 +56,12 @@ export function answerDrop(w: Worksheet, s: Setting): void {
   const keeps = remedy ? `; ${remedy} would keep it` : "";
   const starts = startingText(w, starting);
   const sentence = `${result}: ${within ? "within" : "over"} ${w.say`${limit.percent}`}${keeps}${starts}.`;
-  const lead = r.check ? verdictOf(w, s, drop, within, parts) : "";
+  const verdict = r.check ? worstOf(w, s, drop, within, parts) : undefined;
   if (!r.check) { for (const { run } of parts) warnOfAmpacity(w, s, run); }
-  w.headline = lead + sentence;
   w.suggest("what size keeps it under 3 %?", r.material === "aluminum" ? "use copper" : "use aluminum");
   if (r.length) w.suggest("and at 200 ft?");
+  // The sentence itself says why it is ok.
+  return verdict?.is === "ok" ? { headline: `OK: ${sentence}`, verdict } : ledBy(verdict, sentence);
 }
 
 /** That it is by the constant that was stated. */
@@ -68,27 +70,16 @@ const byConstant = (w: Worksheet, { constant }: Setting): string => constant ? w
 const startingText = (w: Worksheet, percent: Known<"%"> | undefined): string =>
   percent ? w.say`; up to ${percent} while it starts` : "";
 
-type Check = { is: Verdict; because: string };
-const WORST: readonly Verdict[] = ["not ok", "ok if", "ok"];
-
-/** The worst of what ampacity and drop say of a plan; gives the words that lead the headline. */
-function verdictOf(w: Worksheet, s: Setting, drop: Drop, within: boolean, parts: readonly Worked[]): string {
-  const checks = [
-    ...parts.map(({ run }) => carries(w, run, s)),
-    dropCheck(w, s, drop, within),
-  ];
-  const verdict = WORST.flatMap((is) => checks.filter((check) => check.is === is))[0]!;
-  w.verdict = verdict;
-  if (verdict.is === "ok") return "OK: ";
-  return `${verdict.is === "not ok" ? "Not OK" : "OK if"}: ${verdict.because}. `;
-}
+/** The worst of what ampacity and drop say of a plan. */
+const worstOf = (w: Worksheet, s: Setting, drop: Drop, within: boolean, parts: readonly Worked[]): Reasoned =>
+  firstOfWorst([...parts.map(({ run }) => carries(w, run, s)), dropCheck(w, s, drop, within)]);
 
 /** "Not OK" by a limit the user set; by the advised one only where the advised total is passed too. */
-function dropCheck(w: Worksheet, s: Setting, drop: Drop, within: boolean): Check {
+function dropCheck(w: Worksheet, s: Setting, drop: Drop, within: boolean): Reasoned {
   if (within) return { is: "ok", because: w.say`the drop is ${drop.percent}, within ${s.limit.percent}` };
   if (s.r.limit) return { is: "not ok", because: w.say`the drop is ${drop.percent}, over ${s.limit.percent}` };
   const total = w.constant<"%">("voltage-drop-total");
-  return w.choose<Check>("drop against what is advised in all", [drop.percent, "≤", total], ["within it", () => ({
+  return w.choose<Reasoned>("drop against what is advised in all", [drop.percent, "≤", total], ["within it", () => ({
     is: "ok if",
     because: w.say`feeder and branch circuit together stay within ${total}, this part taking ${drop.percent}`,
   })], ["over it", () => ({
@@ -122,7 +113,7 @@ function conductorText(w: Worksheet, { r, wiring }: Setting, parts: readonly Wor
 }
 
 /** The smallest conductor for the limit. */
-export function answerConductor(w: Worksheet, s: Setting): void {
+export function answerConductor(w: Worksheet, s: Setting): Told {
   const { r, circuit, load, limit } = s;
   const found = anySets(w, s, s.wiring, "Conductor");
   w.figure("conductor", found.size);
@@ -134,7 +125,7 @@ export function answerConductor(w: Worksheet, s: Setting): void {
   const other = otherMaterial(w, s);
   const size = `${setsText(w, found.sets)}${sizeInWords(w.word(found.size))} ${s.wiring.material}`;
   const why = found.byAmpacity ? " (its ampacity decides, not the drop)" : "";
-  w.headline = w.say`${size}${
+  const headline = w.say`${size}${
     other ? ` (or ${other})` : ""
   }${why}: ${drop.volts} drop (${drop.percent}) at ${load.total}, ${circuit.volts}, within ${limit.percent}${
     byConstant(w, s)
@@ -147,6 +138,7 @@ export function answerConductor(w: Worksheet, s: Setting): void {
   if (r.breaker === undefined) {
     w.caution("The wire must suit its breaker too: say the breaker to have it checked.");
   }
+  return { headline };
 }
 
 /** The same in the other metal, where the user named none. */
@@ -163,7 +155,7 @@ function otherMaterial(w: Worksheet, s: Setting): string | undefined {
 const setsText = (w: Worksheet, sets: Known<"1"> | undefined) => sets ? w.say`${sets} sets of ` : "";
 
 /** How far a conductor goes within the limit. */
-export function answerLongestRun(w: Worksheet, s: Setting): void {
+export function answerLongestRun(w: Worksheet, s: Setting): Told {
   const { r, circuit, load, limit, wiring } = s;
   if (load.stretches.length > 1 || r.along || r.points) {
     throw need(
@@ -187,11 +179,12 @@ export function answerLongestRun(w: Worksheet, s: Setting): void {
   const wire = r.size === undefined
     ? `A conductor ${OF_STATED_IMPEDANCE}`
     : `${sets}${sizeInWords(r.size)} ${wiring.material}`;
-  w.headline = w
+  const headline = w
     .say`${wire} goes ${length} one way at ${load.total}, ${circuit.volts} for a drop of ${limit.percent} (${limit.volts})${
     byConstant(w, s)
   }.`;
   w.suggest("at 5 % drop", wiring.material === "copper" ? "use aluminum" : "use copper");
+  return { headline };
 }
 
 /** Drop and length say nothing of ampacity: worked out aside, and told where the wire is too small for its load or breaker. */

@@ -1,7 +1,7 @@
 /** Pull and junction boxes for 4 AWG and larger: by the raceways that enter, for straight, angle and U pulls. */
 import { calc } from "../../../core/formula.ts";
 import { need } from "../../../core/outcome.ts";
-import type { Known } from "../../../core/worked.ts";
+import type { Known, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { type BoxRequest, TRADE_SIZES } from "./request.ts";
 
@@ -15,7 +15,7 @@ function inches(size: string): string {
   return `${Number(whole) * bottom + top}/${bottom}`;
 }
 
-export function pullBox(w: Worksheet, { pull, raceways = [] }: BoxRequest): void {
+export function pullBox(w: Worksheet, { pull, raceways = [] }: BoxRequest): Told {
   if (raceways.length === 0) {
     throw need("raceways", "Which raceways enter the pull box, by trade size?", "one 3 in and two 2 in raceways");
   }
@@ -30,11 +30,12 @@ export function pullBox(w: Worksheet, { pull, raceways = [] }: BoxRequest): void
   ]);
   const [largest] = known[0]!;
   w.part("Box");
+  let headline: string;
   if (pull === "straight") {
     const times = w.constant<"1">("pull-box-straight");
     const length = w.work("least length", "in", calc`${largest} × ${times}`, "pull-boxes");
     w.figure("pull-box-length", length);
-    w.headline = w.say`Pull box for a straight pull: at least ${length} long.`;
+    headline = w.say`Pull box for a straight pull: at least ${length} long.`;
   } else {
     const times = w.constant<"1">("pull-box-angle");
     const away = w.work("distance for the largest", "in", calc`${largest} × ${times}`, "pull-boxes");
@@ -60,7 +61,7 @@ export function pullBox(w: Worksheet, { pull, raceways = [] }: BoxRequest): void
       "pull-boxes",
     );
     w.figure("entry-spacing", spacing);
-    w.headline = pull === "angle"
+    headline = pull === "angle"
       ? w
         .say`Pull box for an angle pull: at least ${distance} × ${distance}, entries of the same conductors ${spacing} apart.`
       : w
@@ -72,4 +73,5 @@ export function pullBox(w: Worksheet, { pull, raceways = [] }: BoxRequest): void
   w.caution("Conductors of 4 AWG and larger; with smaller ones box fill decides.", "pull-boxes");
   w.caution("A raceway that enters opposite a removable cover has a distance of its own.", "pull-boxes");
   w.suggest(pull === "straight" ? "angle pull" : "straight pull");
+  return { headline };
 }

@@ -2,11 +2,11 @@
 import { calc } from "../../../core/formula.ts";
 import { need } from "../../../core/outcome.ts";
 import { printValue } from "../../../core/print.ts";
-import type { Known } from "../../../core/worked.ts";
+import type { Known, Reasoned, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { question } from "../../question.ts";
 import { asQuantity } from "../../parts/quantities.ts";
-import { leading } from "../../parts/verdict.ts";
+import { ledBy } from "../../parts/verdict.ts";
 import { candidates, shapesFor, smallest, standard, withRing } from "./boxes.ts";
 import { type Count, count, volumeOf } from "./count.ts";
 import { pullBox } from "./pull.ts";
@@ -48,10 +48,10 @@ export default question({
     w.figure("required-volume", counted.volume);
     w.figure("allowances", counted.allowances);
     w.part("Box");
-    if (isTold(request)) check(w, request, counted);
-    else choose(w, request, counted);
+    const answer = (isTold(request) ? check : choose)(w, request, counted);
     cautions(w, request);
     w.suggest("internal clamps", "one more 12/2", "2017 code");
+    return answer;
   },
 });
 
@@ -79,7 +79,7 @@ function boxOf(w: Worksheet, { box = {}, ring }: BoxRequest): { volume: Known<"i
   return { name, volume: withRing(w, volume, ring) };
 }
 
-function check(w: Worksheet, request: BoxRequest, { volume: required, largest }: Count): void {
+function check(w: Worksheet, request: BoxRequest, { volume: required, largest }: Count): Told {
   const { volume, name } = boxOf(w, request);
   w.figure("box-volume", volume, "volume of the box");
   if (name) w.figure("box", name);
@@ -90,13 +90,12 @@ function check(w: Worksheet, request: BoxRequest, { volume: required, largest }:
   ], "box-volume");
   if (!fits) {
     const short = w.work("volume lacking", "in3", calc`${required} − ${volume}`);
-    w.verdict = { is: "not ok", because: `needs ${exactly(w, required)}, the ${what} has ${exactly(w, volume)}` };
     const larger = largerBox(w, request, required);
-    w.headline = `${leading(w.verdict)}${
-      larger ? `Smallest that fits: ${larger}.` : "No standard box is large enough."
-    }`;
     w.caution(w.say`An extension ring or raised cover marked ${short} or more would do as well.`, "box-volume");
-    return;
+    return ledBy(
+      { is: "not ok", because: `needs ${exactly(w, required)}, the ${what} has ${exactly(w, volume)}` },
+      larger ? `Smallest that fits: ${larger}.` : "No standard box is large enough.",
+    );
   }
   const spare = w.work("volume left", "in3", calc`${volume} − ${required}`);
   const each = volumeOf(w, largest);
@@ -104,7 +103,7 @@ function check(w: Worksheet, request: BoxRequest, { volume: required, largest }:
   w.figure("spare-volume", spare);
   w.figure("further-conductors", more, `further ${largest} AWG conductors`);
   const holdsClamps = request.clamps !== undefined || !(request.cables?.length) || w.holds(spare, "≥", each);
-  w.verdict = holdsClamps
+  const verdict: Reasoned = holdsClamps
     ? { is: "ok", because: `needs ${exactly(w, required)}, the ${what} has ${exactly(w, volume)}` }
     : {
       is: "ok if",
@@ -112,7 +111,7 @@ function check(w: Worksheet, request: BoxRequest, { volume: required, largest }:
         exactly(w, volume)
       }, and clamps take ${exactly(w, each)}`,
     };
-  w.headline = `${leading(w.verdict)}${room(w, more, largest)}.`;
+  return ledBy(verdict, `${room(w, more, largest)}.`);
 }
 
 const room = (w: Worksheet, more: Known<"1">, size: string): string =>
@@ -131,7 +130,7 @@ function largerBox(w: Worksheet, request: BoxRequest, required: Known<"in3">): s
 }
 
 /** No box told, or only its shape: the smallest that fits. */
-function choose(w: Worksheet, request: BoxRequest, { volume: required, largest }: Count): void {
+function choose(w: Worksheet, request: BoxRequest, { volume: required, largest }: Count): Told {
   const { box = {}, ring } = request;
   const shapes = box.shape ? [box.shape] : shapesFor(request);
   const { gangs } = box;
@@ -141,14 +140,13 @@ function choose(w: Worksheet, request: BoxRequest, { volume: required, largest }
   });
   const first = smallest(w, found, required, { gangs, ring });
   const needs = `Needs ${exactly(w, required)}`;
-  if (request.check) judgeOpen(w, request, required, first);
+  const verdict = request.check ? judgeOpen(w, request, required, first) : undefined;
   if (first === undefined) {
     const larger = largerBox(w, { ...request, box: {} }, required);
     const kind = box.shape ? `${box.shape} box` : "box";
     const instead = larger ? `; of other shapes ${larger} does` : "";
-    w.headline = `${leading(w.verdict)}${needs}: more than any standard ${kind} holds${instead}.`;
     w.caution("Use a box that is marked with that volume, or two boxes.", "box-volume");
-    return;
+    return ledBy(verdict, `${needs}: more than any standard ${kind} holds${instead}.`);
   }
   const { name, volume } = standard(w, first, gangs);
   const total = withRing(w, volume, ring);
@@ -163,19 +161,20 @@ function choose(w: Worksheet, request: BoxRequest, { volume: required, largest }
     ` or ${key} (${w.scratch(() => exactly(w, standard(w, key, gangs).volume))})`
   );
   const many = gangs !== undefined && gangs > 1 ? `${gangs} gangs of ` : "";
-  w.headline = `${leading(w.verdict)}${needs}: smallest standard box ${many}${first} (${exactly(w, total)})${
-    others.join("")
-  }.`;
+  return ledBy(
+    verdict,
+    `${needs}: smallest standard box ${many}${first} (${exactly(w, total)})${others.join("")}.`,
+  );
 }
 
 /** A box that was put up without its depth holds it in every depth, in some, or in none. */
-function judgeOpen(w: Worksheet, { box = {}, ring }: BoxRequest, required: Known<"in3">, first?: string): void {
+function judgeOpen(w: Worksheet, { box = {}, ring }: BoxRequest, required: Known<"in3">, first?: string): Reasoned {
   const { gangs } = box;
   const all = candidates(w, box);
   const isLarge = (key: string) =>
     w.scratch(() => w.holds(withRing(w, standard(w, key, gangs).volume, ring), "≥", required));
   const kind = all.length > 0 ? `a ${[box.across, box.shape].filter(Boolean).join(" ")} box` : "such a box";
-  w.verdict = first === undefined
+  return first === undefined
     ? { is: "not ok", because: `no ${kind.slice(2)} of the table holds ${exactly(w, required)}` }
     : all.every(isLarge)
     ? { is: "ok", because: `${kind} of any depth holds it` }
@@ -183,7 +182,7 @@ function judgeOpen(w: Worksheet, { box = {}, ring }: BoxRequest, required: Known
 }
 
 /** The most conductors or cables of which no count was told. */
-function howMany(w: Worksheet, request: BoxRequest): void {
+function howMany(w: Worksheet, request: BoxRequest): Told {
   const open = [...request.conductors ?? [], ...request.cables ?? []].filter((each) => each.count === undefined);
   if (open.length !== 1) {
     throw need(
@@ -224,11 +223,13 @@ function howMany(w: Worksheet, request: BoxRequest): void {
   );
   w.figure(isCable ? "most-cables" : "most-conductors", answer);
   const box = name ? `${w.word(name)} box (${exactly(w, volume)})` : `${exactly(w, volume)} box`;
-  w.headline = most === 0
-    ? `None: with one of the ${what} it needs ${exactly(w, shown.volume)}, more than the ${box}.`
-    : `At most ${most} × ${what} in the ${box}: ${exactly(w, shown.volume)} with what else was told.`;
   cautions(w, request);
   w.suggest("with one receptacle", "internal clamps");
+  return {
+    headline: most === 0
+      ? `None: with one of the ${what} it needs ${exactly(w, shown.volume)}, more than the ${box}.`
+      : `At most ${most} × ${what} in the ${box}: ${exactly(w, shown.volume)} with what else was told.`,
+  };
 }
 const MOST = 200;
 

@@ -1,8 +1,9 @@
 /** How deep wiring lies in the earth, and how often a raceway or a cable is held. */
 import { convert } from "../../../core/quantity.ts";
 import { need, NotCovered } from "../../../core/outcome.ts";
-import type { Known } from "../../../core/worked.ts";
+import type { Known, Reasoned, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
+import { ledBy } from "../../parts/verdict.ts";
 import { question } from "../../question.ts";
 import { asQuantity } from "../../parts/quantities.ts";
 import { input, type LayingRequest, type Method, METHODS } from "./request.ts";
@@ -31,8 +32,7 @@ export default question({
   minds: ["above"],
   write,
   answer(r, w) {
-    if (r.find === "supports") supports(w, r);
-    else cover(w, r);
+    return (r.find === "supports" ? supports : cover)(w, r);
   },
 });
 
@@ -44,7 +44,7 @@ const FIGURES: readonly (readonly [Column, string, string])[] = [
 ];
 
 /** Cover by the place and by what lies there; of a kind that was not told, all three. */
-function cover(w: Worksheet, r: LayingRequest): void {
+function cover(w: Worksheet, r: LayingRequest): Told {
   const { method, circuit, location: told } = r;
   const column: Column | undefined = circuit ?? (method && METHODS[method]);
   if (method && !column) {
@@ -72,13 +72,14 @@ function cover(w: Worksheet, r: LayingRequest): void {
       return w.say`${least} for ${name}`;
     });
     if (r.told) throw need("method", "What lies there: UF cable, PVC conduit or rigid conduit?", "UF cable");
-    w.headline = `Cover of ${all.join(", ")}${places(location)}.`;
-  } else {
-    const least = of(column);
-    w.figure("burial-cover", least, "least cover");
-    judge(w, r, least, "cover", w.say`Cover of ${least} for ${names(column, method)}${places(location)}`, "≥");
+    cautions(w, r, column, location);
+    return { headline: `Cover of ${all.join(", ")}${places(location)}.` };
   }
+  const least = of(column);
+  w.figure("burial-cover", least, "least cover");
+  const verdict = judge(w, r, least, "cover", "≥");
   cautions(w, r, column, location);
+  return ledBy(verdict, w.say`Cover of ${least} for ${names(column, method)}${places(location)}.`);
 }
 
 const names = (column: Column, method: Method | undefined): string =>
@@ -111,7 +112,7 @@ function cautions(w: Worksheet, r: LayingRequest, column: Column | undefined, lo
 const IF_MARKED: readonly Method[] = ["LFMC", "LFNC", "MC cable"];
 
 /** Distances by the article of the raceway or cable; PVC and straight threaded rigid conduit by their size. */
-function supports(w: Worksheet, r: LayingRequest): void {
+function supports(w: Worksheet, r: LayingRequest): Told {
   const { method, size } = r;
   if (!method || method === "direct-buried conductors") {
     throw need("method", "Of which raceway or cable: EMT, PVC, rigid, NM, MC?", "3/4 EMT");
@@ -139,16 +140,11 @@ function supports(w: Worksheet, r: LayingRequest): void {
     : armored
     ? w.say`; AC (BX) cable every ${armored}`
     : "";
-  judge(
-    w,
-    r,
-    most,
-    "distance",
-    w.say`${size ? `${size} in ` : ""}${method}: held every ${most} at most, and within ${first} of a box${more}`,
-    "≤",
-  );
+  const verdict = judge(w, r, most, "distance", "≤");
   w.caution("Straps hold the raceway, not another one; cables are not hung from raceways.", "supports");
   w.suggest("3/4 EMT", "NM cable");
+  const of = `${size ? `${size} in ` : ""}${method}`;
+  return ledBy(verdict, w.say`${of}: held every ${most} at most, and within ${first} of a box${more}.`);
 }
 const inInches = (size: string): string => {
   const [whole, part] = size.includes("-") ? size.split("-") : size.includes("/") ? ["0", size] : [size, "0"];
@@ -156,25 +152,18 @@ const inInches = (size: string): string => {
   return `${Number(whole) * Number(bottom) + Number(top)}/${bottom}`;
 };
 
-/** The answer's first line, with a verdict where a figure was put up. */
+/** A figure that was put up, against its bound. */
 function judge(
   w: Worksheet,
   { told }: LayingRequest,
   bound: Known<"in" | "ft">,
   what: string,
-  sentence: string,
   fits: "≥" | "≤",
-): void {
-  if (!told) {
-    w.headline = `${sentence}.`;
-    return;
-  }
+): Reasoned | undefined {
+  if (!told) return undefined;
   w.part("Check");
   const unit = w.value(bound) as { unit: "in" | "ft" };
   const put = w.given(`${what} as told`, convert(asQuantity(told), unit.unit));
   const is = w.choose(what, [put, fits, bound], ["enough", () => true], ["not enough", () => false]);
-  w.verdict = is
-    ? { is: "ok", because: w.say`${put} against ${bound}` }
-    : { is: "not ok", because: w.say`${put} against ${bound}` };
-  w.headline = `${is ? "OK" : "Not OK"}: ${w.verdict.because}. ${sentence}.`;
+  return { is: is ? "ok" : "not ok", because: w.say`${put} against ${bound}` };
 }

@@ -2,9 +2,9 @@
 import { calc } from "../../../core/formula.ts";
 import { need } from "../../../core/outcome.ts";
 import { printValue } from "../../../core/print.ts";
-import type { Known } from "../../../core/worked.ts";
+import type { Known, Reasoned, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { leading } from "../../parts/verdict.ts";
+import { ledBy } from "../../parts/verdict.ts";
 import { question } from "../../question.ts";
 import {
   allowed,
@@ -64,7 +64,7 @@ export default question({
     if (request.size === WHIP && listedSizes(w, raceway).includes(WHIP)) return whip(w, request, raceway);
     if (request.find) return howMany(w, request, raceway);
     if (request.size) return check(w, request, raceway, request.size);
-    smallest(w, request, raceway);
+    return smallest(w, request, raceway);
   },
 });
 
@@ -103,7 +103,7 @@ function tellFill(w: Worksheet, r: FillRequest, raceway: Raceway, size: string, 
   return fill;
 }
 
-function check(w: Worksheet, r: FillRequest, raceway: Raceway, size: string): void {
+function check(w: Worksheet, r: FillRequest, raceway: Raceway, size: string): Told {
   mustBeListed(w, raceway, size);
   w.part("Conductors");
   const lies = filling(w, r);
@@ -122,21 +122,20 @@ function check(w: Worksheet, r: FillRequest, raceway: Raceway, size: string): vo
   );
   const byNote = fits ? undefined : fitsByCount(w, r, raceway, size, lies.count);
   const numbers = w.say`${exactly(w, lies.total)} of ${exactly(w, area)} allowed in ${what}, ${fill} filled`;
-  if (fits || byNote) {
-    w.verdict = {
+  const verdict: Reasoned = fits || byNote
+    ? {
       is: "ok",
       because: byNote ? w.say`${byNote} count as fitting, a count being rounded up from 0.8 (${fill} filled)` : numbers,
-    };
-  } else {
-    w.verdict = { is: "not ok", because: numbers };
-  }
+    }
+    : { is: "not ok", because: numbers };
   const instead = fits || byNote ? "" : larger(w, r, raceway, lies);
   const most = isAlike(r) && r.conductors?.length ? mostOf(w, r, raceway, size) : undefined;
   const room = most === undefined ? "" : w.say`At most ${most} of them in ${size} in.`;
-  w.headline = [leading(w.verdict).trim(), instead, room].filter(Boolean).join(" ");
+  const said = ledBy(verdict, [instead, room].filter(Boolean).join(" "));
   const jams = jam(w, r, raceway, size);
-  if (fits || byNote) w.headline = `${withCarrying(w, r, w.headline)}${jams}`;
+  const headline = fits || byNote ? `${withCarrying(w, r, said.headline)}${jams}` : said.headline;
   close(w, r, raceway);
+  return { ...said, headline };
 }
 
 const withCarrying = (w: Worksheet, r: FillRequest, headline: string): string => {
@@ -190,7 +189,7 @@ function larger(w: Worksheet, r: FillRequest, raceway: Raceway, lies: Filling): 
   return found ? `Smallest that fits: ${w.word(found)} ${raceway}.` : `No listed ${raceway} is large enough.`;
 }
 
-function smallest(w: Worksheet, r: FillRequest, raceway: Raceway): void {
+function smallest(w: Worksheet, r: FillRequest, raceway: Raceway): Told {
   w.part("Conductors");
   const lies = filling(w, r);
   w.part("Fill");
@@ -201,14 +200,15 @@ function smallest(w: Worksheet, r: FillRequest, raceway: Raceway): void {
   const area = allowed(w, r, raceway, size, lies.count);
   w.figure("allowed-area", area);
   w.choose("they fit", [lies.total, "≤", area], ["yes", () => {}], ["no", () => {}], "raceway-fill");
-  w.headline = w.say`${named(size, raceway, r)}: ${exactly(w, lies.total)} of ${
+  const words = w.say`${named(size, raceway, r)}: ${exactly(w, lies.total)} of ${
     exactly(w, area)
   } allowed, ${fill} filled.`;
   const below = listedSizes(w, raceway)[listedSizes(w, raceway).indexOf(size) - 1];
   if (below && below !== WHIP && isAlike(r)) byCount(w, r, raceway, below, lies.count);
   const jams = jam(w, r, raceway, size);
-  w.headline = `${withCarrying(w, r, w.headline)}${jams}`;
+  const headline = `${withCarrying(w, r, words)}${jams}`;
   close(w, r, raceway);
+  return { headline };
 }
 
 /** The next smaller trade size, where the note on counts lets it pass. */
@@ -242,7 +242,7 @@ function mostOf(w: Worksheet, r: FillRequest, raceway: Raceway, size: string): K
 }
 
 /** How many of the open size fit, beside what else lies there. */
-function howMany(w: Worksheet, r: FillRequest, raceway: Raceway): void {
+function howMany(w: Worksheet, r: FillRequest, raceway: Raceway): Told {
   const one = r.conductors!.find(({ count }) => count === undefined)!;
   if (!r.size) throw need("size", `In which trade size of ${raceway}?`, "3/4 in");
   mustBeListed(w, raceway, r.size);
@@ -258,15 +258,15 @@ function howMany(w: Worksheet, r: FillRequest, raceway: Raceway): void {
   const where = named(r.size, raceway, r);
   const also = isAlone ? "" : " beside the others";
   if (n < 1) {
-    w.headline = `None: no ${what} fits in ${where}${also}.`;
-    return close(w, r, raceway);
+    close(w, r, raceway);
+    return { headline: `None: no ${what} fits in ${where}${also}.` };
   }
   w.part("Fill");
   const full: FillRequest = { ...r, conductors: [...others, { ...one, count: n }] };
   const fill = tellFill(w, r, raceway, r.size, filling(w, full));
-  w.headline = w.say`At most ${most} × ${what} in ${where}${also}, ${fill} filled.`;
-  w.headline = withCarrying(w, full, w.headline);
+  const headline = withCarrying(w, full, w.say`At most ${most} × ${what} in ${where}${also}, ${fill} filled.`);
   close(w, r, raceway);
+  return { headline };
 }
 
 function beside(

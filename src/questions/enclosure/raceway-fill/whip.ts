@@ -1,11 +1,11 @@
 /** Flexible conduit of 3/8 in: a whip, whose conductors a table of its own counts, and no raceway to be chosen. */
 import { calc } from "../../../core/formula.ts";
 import { NotCovered } from "../../../core/outcome.ts";
-import type { Known } from "../../../core/worked.ts";
+import type { Known, Reasoned, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { sizeInWords } from "../../../rules/conductors.ts";
 import { isLarger } from "../../../rules/grounding.ts";
-import { leading } from "../../parts/verdict.ts";
+import { ledBy } from "../../parts/verdict.ts";
 import { groupIn } from "./areas.ts";
 import type { Conductor, FillRequest, Raceway } from "./request.ts";
 
@@ -15,7 +15,7 @@ const TABLE = "flexible-conduit-conductors";
 const FITTINGS = ["inside", "outside"] as const;
 
 /** Judges or counts what lies in a 3/8 in whip. */
-export function whip(w: Worksheet, r: FillRequest, raceway: Raceway): void {
+export function whip(w: Worksheet, r: FillRequest, raceway: Raceway): Told {
   const conductors = r.conductors ?? [];
   if (conductors.length === 0 || r.cables?.length) {
     throw new NotCovered(`${w.cite(TABLE).section} counts insulated conductors and no cables`, w.edition.id);
@@ -28,12 +28,12 @@ export function whip(w: Worksheet, r: FillRequest, raceway: Raceway): void {
   const most = places.map((place) => mostOf(w, r, [largest!, ...others], size, place));
   w.figure("raceway-size", w.given("trade size", `${WHIP} in`));
   const where = `${WHIP} in ${raceway}`;
-  if (r.find) count(w, r, most, where);
-  else judge(w, conductors, most, where);
+  const answer = r.find ? count(w, r, most, where) : ledBy(judge(w, conductors, most, where));
   w.caution(
     `${WHIP} in only at the uses named there: whips of up to 6 ft, manufactured wiring and the like.`,
     "raceway-smallest-flexible",
   );
+  return answer;
 }
 
 const sized = (w: Worksheet, { size }: Conductor): Known<"word"> => w.given("size", size);
@@ -57,7 +57,7 @@ function mostOf(
 }
 
 /** How many of the open size, beside the others; one equipment ground does not count. */
-function count(w: Worksheet, r: FillRequest, most: readonly Known<"1">[], where: string): void {
+function count(w: Worksheet, r: FillRequest, most: readonly Known<"1">[], where: string): Told {
   const conductors = r.conductors!;
   const open = conductors.find(({ count }) => count === undefined)!;
   const taken = counted(w, conductors.filter((one) => one !== open));
@@ -65,7 +65,7 @@ function count(w: Worksheet, r: FillRequest, most: readonly Known<"1">[], where:
   w.figure("most-conductors", left[0]!, "most conductors");
   const what = sizeInWords(open.size);
   const outside = left[1] ? w.say` (${left[1]} with the fittings outside)` : "";
-  w.headline = w.say`At most ${left[0]!} × ${what} in ${where}${outside}, one ground of that size beside them.`;
+  return { headline: w.say`At most ${left[0]!} × ${what} in ${where}${outside}, one ground of that size beside them.` };
 }
 
 /** Insulated conductors that count: one equipment ground is free. */
@@ -76,7 +76,7 @@ function counted(w: Worksheet, conductors: readonly Conductor[]): Known<"1"> {
   return w.given("conductors that count, one ground being free", { n: String(n), unit: "1" });
 }
 
-function judge(w: Worksheet, conductors: readonly Conductor[], most: readonly Known<"1">[], where: string): void {
+function judge(w: Worksheet, conductors: readonly Conductor[], most: readonly Known<"1">[], where: string): Reasoned {
   const told = counted(w, conductors);
   const [inside, outside] = most;
   const is = w.choose<"ok" | "ok if" | "not ok">(
@@ -87,6 +87,5 @@ function judge(w: Worksheet, conductors: readonly Conductor[], most: readonly Kn
     TABLE,
   );
   const because = w.say`${told} in ${where}, ${(is === "ok" ? inside : most.at(-1))!} being the most there`;
-  w.verdict = { is, because: is === "ok if" ? w.say`its fittings are outside the conduit: ${because}` : because };
-  w.headline = leading(w.verdict).trim();
+  return { is, because: is === "ok if" ? w.say`its fittings are outside the conduit: ${because}` : because };
 }

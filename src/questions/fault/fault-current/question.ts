@@ -2,11 +2,11 @@
 import { calc } from "../../../core/formula.ts";
 import { need, Unclear } from "../../../core/outcome.ts";
 import { convert } from "../../../core/quantity.ts";
-import type { Known } from "../../../core/worked.ts";
+import type { Known, Reasoned, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { question } from "../../question.ts";
 import { asQuantity } from "../../parts/quantities.ts";
-import { leading } from "../../parts/verdict.ts";
+import { ledBy } from "../../parts/verdict.ts";
 import { type Fault, faultsAt, inWords, missingOfRun, placesOf, type Point } from "./points.ts";
 import { type FaultRequest, input } from "./request.ts";
 import { isAtSource, loopsOf, missingOfSource, type Supply, supplyOf } from "./source.ts";
@@ -64,24 +64,24 @@ export default question({
     // What stands at the source is asked about only where the fault is.
     const ratings = points.map(({ name }, i) => i > 0 || last === 0 ? ratingAt(w, name, highest[i]!) : undefined);
     figures(w, r, { points, highest, ratings, last });
-    judge(w, r, points[last]!, highest[last]!);
-    w.headline = `${leading(w.verdict)}${headline(w, r, { points, highest, ratings, last })}`;
+    const verdict = judge(w, r, points[last]!, highest[last]!);
     cautions(w, r, supply, ratings[last]);
     suggest(w, r);
+    return ledBy(verdict, headline(w, r, { points, highest, ratings, last }));
   },
 });
 
 /** A told current with nothing behind it: only what must interrupt it is worked out. */
-function atSource(r: FaultRequest, w: Worksheet): void {
+function atSource(r: FaultRequest, w: Worksheet): Told {
   w.part("Source");
   const most = w.given("available fault current", convert(asQuantity(r.source!), "A"));
   const found = { points: [{ name: "source", faults: [], most }], highest: [most], last: 0 };
   const ratings = [ratingAt(w, "source", most)];
   figures(w, r, { ...found, ratings });
-  judge(w, r, found.points[0]!, most);
-  w.headline = `${leading(w.verdict)}${headline(w, r, { ...found, ratings })}`;
+  const verdict = judge(w, r, found.points[0]!, most);
   cautions(w, r, { isCenterTapped: false }, ratings[0]);
   suggest(w, r);
+  return ledBy(verdict, headline(w, r, { ...found, ratings }));
 }
 
 /** What running motors feed back into a fault: added in full at every point, which is on the safe side. */
@@ -154,8 +154,8 @@ function figures(w: Worksheet, r: FaultRequest, { points, highest, ratings, last
 }
 
 /** A rating that was put up, against what can flow where it stands. */
-function judge(w: Worksheet, r: FaultRequest, { name, most }: Point, highest: Known<"A">): void {
-  if (!r.rating) return;
+function judge(w: Worksheet, r: FaultRequest, { name, most }: Point, highest: Known<"A">): Reasoned | undefined {
+  if (!r.rating) return undefined;
   w.part("The rating put up");
   const rating = w.given("interrupting rating put up", convert(asQuantity(r.rating), "kA"));
   const covers = (current: Known<"A">) =>
@@ -167,15 +167,12 @@ function judge(w: Worksheet, r: FaultRequest, { name, most }: Point, highest: Kn
       "interrupting-rating",
     );
   if (!covers(most)) {
-    w.verdict = { is: "not ok", because: w.say`${rating} is less than the ${most} available at the ${name}` };
-  } else if (highest === most || covers(highest)) {
-    w.verdict = { is: "ok", because: w.say`${rating} covers the ${highest} that can flow at the ${name}` };
-  } else {
-    w.verdict = {
-      is: "ok if",
-      because: w.say`no more than ${most} flows at the ${name} (${whyMore(r)} ${highest} can)`,
-    };
+    return { is: "not ok", because: w.say`${rating} is less than the ${most} available at the ${name}` };
   }
+  if (highest === most || covers(highest)) {
+    return { is: "ok", because: w.say`${rating} covers the ${highest} that can flow at the ${name}` };
+  }
+  return { is: "ok if", because: w.say`no more than ${most} flows at the ${name} (${whyMore(r)} ${highest} can)` };
 }
 
 /** What was not told and may let more flow: conductors that are cold, an impedance below its nameplate. */

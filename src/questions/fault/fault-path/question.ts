@@ -2,14 +2,14 @@
 import { calc } from "../../../core/formula.ts";
 import { NotCovered, Unclear } from "../../../core/outcome.ts";
 import { convert } from "../../../core/quantity.ts";
-import type { Known } from "../../../core/worked.ts";
+import type { Known, Reasoned, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { isLarger } from "../../../rules/grounding.ts";
 import { type Impedance, inSeries, sizeOf } from "../../../rules/faults.ts";
 import { sizes } from "../../../rules/conductors.ts";
 import { question } from "../../question.ts";
 import { asQuantity } from "../../parts/quantities.ts";
-import { leading } from "../../parts/verdict.ts";
+import { ledBy } from "../../parts/verdict.ts";
 import { type Circuit, circuitOf, longestRun, missingFacts, overLength, voltsToGround } from "./circuit.ts";
 import { type Band, bandOf, type Trip, tripOf, withstand } from "./trip.ts";
 import { inTime } from "./words.ts";
@@ -55,10 +55,10 @@ export default question({
     const needed = w.work("current that trips it at once", "A", calc`${band.most} × ${circuit.breaker}`);
     const longest = longestRun(w, circuit, needed);
     if (longest) w.figure("longest-run", longest, "longest run that trips at once");
-    if (fault) judge(w, circuit, band, fault);
-    w.headline = headline(w, circuit, band, fault, longest);
+    const answer = tell(w, circuit, band, fault, longest);
     cautions(w, r, circuit, fault);
     suggest(w, r, fault);
+    return answer;
   },
 });
 
@@ -101,25 +101,25 @@ function faultOf(w: Worksheet, circuit: Circuit, length: Known<"ft">, band: Band
   return { current, multiple, trip, length };
 }
 
-function judge(w: Worksheet, circuit: Circuit, { most }: Band, { current, multiple, trip, length }: Fault): void {
+function judge(
+  w: Worksheet,
+  circuit: Circuit,
+  { most }: Pick<Band, "most">,
+  { current, multiple, trip, length }: Fault,
+): Reasoned {
   const flows = w.say`${current} to the case at ${length}, ${multiple} times the ${circuit.breaker} breaker`;
   const time = trip.most && inTime(w, trip.most);
   switch (trip.is) {
     case "at once":
-      w.verdict = {
-        is: "ok",
-        because: w.say`${flows}: trips at once, within ${time!} (sure from ${most} times on)`,
-      };
-      return;
+      return { is: "ok", because: w.say`${flows}: trips at once, within ${time!} (sure from ${most} times on)` };
     case "perhaps at once":
-      w.verdict = {
+      return {
         is: "ok if",
         because: w
           .say`its instantaneous trip is at ${multiple} times or less: ${current} to the case at ${length}, by heat up to ${time!}`,
       };
-      return;
     default:
-      w.verdict = { is: "not ok", because: `${flows}: ${UNSURE[trip.is] ?? `may take ${time}`}` };
+      return { is: "not ok", because: `${flows}: ${UNSURE[trip.is] ?? `may take ${time}`}` };
   }
 }
 const UNSURE: Readonly<Partial<Record<Trip["is"], string>>> = {
@@ -127,24 +127,26 @@ const UNSURE: Readonly<Partial<Record<Trip["is"], string>>> = {
   never: "does not trip",
 };
 
-function headline(
+function tell(
   w: Worksheet,
   circuit: Circuit,
   { most }: Band,
   fault: Fault | undefined,
   longest: Known<"ft"> | undefined,
-): string {
+): Told {
   const { breaker, line: { size, material }, ground } = circuit;
   if (!fault) {
     const wire = w.say`A ${breaker} breaker on ${size} ${material} with a ${ground.size} ground`;
-    return longest
-      ? w.say`${wire} surely trips at once up to ${longest} (${most} times its rating there).`
-      : w.say`${wire}: not even at the panel do ${most} times its rating flow.`;
+    return {
+      headline: longest
+        ? w.say`${wire} surely trips at once up to ${longest} (${most} times its rating there).`
+        : w.say`${wire}: not even at the panel do ${most} times its rating flow.`,
+    };
   }
-  const far = longest ? w.say` Sure to trip at once up to ${longest}` : w.say` Not even at the panel sure to`;
+  const far = longest ? w.say`Sure to trip at once up to ${longest}` : w.say`Not even at the panel sure to`;
   const better = fault.trip.is === "at once" ? undefined : largerConductors(w, circuit, fault, most);
   const instead = better === undefined ? "" : `, here with ${better} ${material} (line and ground)`;
-  return `${leading(w.verdict).trim()}${far}${instead}.`;
+  return ledBy(judge(w, circuit, { most }, fault), `${far}${instead}.`);
 }
 
 /** The smallest line and ground alike with which it trips at once at this length. */
@@ -165,7 +167,7 @@ function largerConductors(w: Worksheet, circuit: Circuit, { length }: Fault, mos
 }
 
 /** No wire back: what flows through a rod and the soil. */
-function throughEarth(w: Worksheet, r: PathRequest): void {
+function throughEarth(w: Worksheet, r: PathRequest): Told {
   w.part("Through the earth");
   const volts = voltsToGround(w, r);
   const breaker = w.given("breaker", asQuantity(r.breaker!));
@@ -187,13 +189,13 @@ function throughEarth(w: Worksheet, r: PathRequest): void {
     : trip.most
     ? `it may take ${inTime(w, trip.most)}`
     : "it may never trip";
-  w.verdict = { is: "not ok", because: `${flows}: ${then}, and the case stays at ${w.say`${volts}`}` };
-  w.headline = `${leading(w.verdict)}Earth is no path: run an equipment ground.`;
   w.caution(
     "A rod is for lightning and surges; only a wire or raceway back to the source clears a fault.",
     "earth-not-a-fault-path",
   );
   w.suggest("12/2 NM, 100 ft");
+  const because = `${flows}: ${then}, and the case stays at ${w.say`${volts}`}`;
+  return ledBy({ is: "not ok", because }, "Earth is no path: run an equipment ground.");
 }
 
 function cautions(w: Worksheet, r: PathRequest, circuit: Circuit, fault: Fault | undefined): void {

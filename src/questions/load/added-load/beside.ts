@@ -1,5 +1,6 @@
 /** What was not told and so not counted, and the cautions that belong to a service that is already there. */
 import { calc } from "../../../core/formula.ts";
+import type { Reasoned } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { hasExistingMethod } from "../../../rules/dwelling/existing.ts";
 import { type SaidLoad, workLoads } from "../../../rules/loads.ts";
@@ -46,6 +47,7 @@ export function cautions(
   request: AddedRequest,
   service: Service,
   { method, all }: Found,
+  verdict: Reasoned | undefined,
 ): void {
   if (method === "measured demand") {
     w.caution(
@@ -57,7 +59,7 @@ export function cautions(
   const isCharging = request.added?.some(({ kind }) => kind === "ev-charger");
   const isInPart = method === "existing dwelling" ||
     (method === "optional" && w.edition.rule("ev-optional") === "with the general loads");
-  if (isCharging && full && isInPart && w.verdict?.is !== "not ok" && w.holds(full.load, ">", capacity(w, service))) {
+  if (isCharging && full && isInPart && verdict?.is !== "not ok" && w.holds(full.load, ">", capacity(w, service))) {
     const current = w.scratch(() => w.say`${currentOf(w, service, full.load)}`);
     w.caution(
       `Only part of the charger counts in that method; by the standard one, which has it in full, it is ${current}. It runs for hours: a managed one spares trips.`,

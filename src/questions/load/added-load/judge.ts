@@ -1,12 +1,13 @@
 /** The verdict on what is to be added, the largest that fits instead, and what a setting or a larger service would allow. */
 import { calc } from "../../../core/formula.ts";
 import { exact } from "../../../core/quantity.ts";
-import type { Known } from "../../../core/worked.ts";
+import type { Known, Reasoned, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { CATALOGUE } from "../../../loads/catalogue.ts";
 import { serviceRating } from "../../../rules/dwelling-service.ts";
 import { type Load, loadName } from "../../../rules/loads.ts";
 import { nextBreaker } from "../../../rules/overcurrent.ts";
+import { ledBy } from "../../parts/verdict.ts";
 import { type Found, METHOD_NAMES, type Service, tooLarge } from "./methods.ts";
 import type { AddedLoad, AddedRequest } from "./request.ts";
 import { type Supply, workAdded } from "./service.ts";
@@ -34,45 +35,43 @@ const said = (load: AddedLoad): string => {
   return plural(load, `${load.rating ? `${load.rating.value} ${load.rating.unit} ` : ""}${name}`);
 };
 
-/** The verdict in words, where what is told fits. */
-const lead = ({ verdict }: Worksheet): string => `${verdict!.is === "ok" ? "OK" : "OK if"}: ${verdict!.because}.`;
-
-export function judge(w: Worksheet, request: AddedRequest, its: Case): void {
+export function judge(w: Worksheet, request: AddedRequest, its: Case): Told {
   const { service, rated, open, found, now, does } = its;
   const how = METHOD_NAMES[found.method];
   const what = rated.map(said).join(" and ");
   const existing = () => w.work("existing current", "A", calc`${now.load} ÷ ${found.load} × ${found.current}`);
-  if (rated.length > 0) verdict(w, request, its, what, how);
+  const verdict = rated.length > 0 ? verdictOn(w, request, its, what, how) : undefined;
   if (open) {
     if (!does) {
-      w.headline = w.say`Not OK before ${aOrAn(loadName(open))} is added: ${found.current} on ${service.rating}.`;
-      return;
+      return {
+        headline: w.say`Not OK before ${aOrAn(loadName(open))} is added: ${found.current} on ${service.rating}.`,
+        verdict,
+      };
     }
     const largest = lookFor(w, its, open);
-    w.headline = `${w.verdict ? `${lead(w)} ` : ""}${sayLargest(w, largest, loadName(open), open, true)}${
-      w.verdict ? "" : w.say` Now ${found.current} of ${service.rating} by the ${how}.`
-    }`;
     w.suggest(isCharger(open) ? "what about a 48 A charger" : "add a 48 A EV charger", "2020 code");
-    return;
+    const words = sayLargest(w, largest, loadName(open), open, true);
+    return verdict
+      ? ledBy(verdict, words)
+      : { headline: w.say`${words} Now ${found.current} of ${service.rating} by the ${how}.` };
   }
   if (rated.length === 0) {
     const room = w.figures["largest-added-load"]!;
-    w.headline = does
+    w.suggest("add a 48 A EV charger", "2020 code");
+    const headline = does
       ? w.say`${spare(w)} spare of ${service.rating}: now ${found.current} by the ${how}.` +
         (Number(room.value) > 0
           ? ` One more load of up to ${Math.floor(Number(room.value)).toLocaleString("en")} VA fits.`
           : "")
       : w.say`Over already: ${found.current} on ${service.rating} by the ${how}.`;
-    w.suggest("add a 48 A EV charger", "2020 code");
-    return;
+    return { headline };
   }
   if (does) {
-    w.headline = w.say`${lead(w)} Now ${existing()}; ${spare(w)} spare.`;
     w.suggest(rated.some(isCharger) ? "on a 125 A service" : "add a 48 A EV charger", "2020 code");
-    return;
+    return ledBy(verdict, w.say`Now ${existing()}; ${spare(w)} spare.`);
   }
-  w.headline = instead(w, its, what);
   w.suggest("on a 200 A service", "2020 code");
+  return { headline: instead(w, its, what), verdict };
 }
 
 const spare = (w: Worksheet): string => w.say`${{ id: w.figures["spare-current"]!.step, name: "", kind: "A" }}`;
@@ -86,7 +85,7 @@ function tooMuch(w: Worksheet, { service, added, found }: Case, what: string, ho
   return alone ?? w.say`${found.current} on ${service.rating} with the ${what}${how && `, by the ${how}`}`;
 }
 
-function verdict(w: Worksheet, request: AddedRequest, its: Case, what: string, how: string): void {
+function verdictOn(w: Worksheet, request: AddedRequest, its: Case, what: string, how: string): Reasoned {
   const { service, found, does } = its;
   const because = w.say`${found.current} of ${service.rating} with the ${what}, by the ${how}`;
   const conditions = [
@@ -101,7 +100,7 @@ function verdict(w: Worksheet, request: AddedRequest, its: Case, what: string, h
       ]
       : []),
   ];
-  w.verdict = !does
+  return !does
     ? { is: "not ok", because: tooMuch(w, its, what, how) }
     : conditions.length > 0
     ? { is: "ok if", because: `${conditions.join(", and ")}: ${because}` }

@@ -74,9 +74,10 @@ export default question({
     w.figure("total-current", found.current, "total current");
     w.figure("spare-current", spareOf(w, service, found.current, suffix), "spare current");
     w.figure("largest-added-load", roomFor(w, service, now), "largest load that may be added");
-    judge(w, request, { service, supply, added, rated, open, found, now, does });
+    const answer = judge(w, request, { service, supply, added, rated, open, found, now, does });
     supposeNotTold(w, request, service, supply, found);
-    cautions(w, request, service, found);
+    cautions(w, request, service, found, answer.verdict);
+    return answer;
   },
 });
 

@@ -71,10 +71,12 @@ export default question({
       w.figure("load-current", w.work("current", "A", calc`${demand} ÷ ${voltage}`));
     }
     const onNeutral = neutral && !onBranch ? neutralInWords(w, "cooking", demand, supply === "three-phase") : "";
-    w.headline = onBranch
-      ? w.say`Branch-circuit load ${demand} (nameplate ${connected}).`
-      : w.say`Cooking demand ${demand} of ${connected} connected.${onNeutral}`;
     w.suggest(...(onBranch ? ["on the service instead"] : ["on a three-phase service", "by note 3"]));
+    return {
+      headline: onBranch
+        ? w.say`Branch-circuit load ${demand} (nameplate ${connected}).`
+        : w.say`Cooking demand ${demand} of ${connected} connected.${onNeutral}`,
+    };
   },
 });
 

@@ -59,8 +59,8 @@ export default question({
     w.figure("demand-load", demand, "demand load");
     const other = isMany ? otherReading(w, entries, row) : "";
     const onNeutral = neutral ? neutralInWords(w, "dryers", demand, threePhase) : "";
-    w.headline = w.say`Dryer demand ${demand} (nameplates add up to ${connected}).${other}${onNeutral}`;
     w.suggest("on a three-phase service", "2020 code");
+    return { headline: w.say`Dryer demand ${demand} (nameplates add up to ${connected}).${other}${onNeutral}` };
   },
 });
 

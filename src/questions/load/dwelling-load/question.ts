@@ -62,7 +62,7 @@ export default question({
     w.figure("neutral-load", neutral.load);
     w.figure("neutral-current", neutral.current, "neutral current");
     w.figure("calculated-current", current, "calculated current");
-    service(w, request, {
+    const answer = service(w, request, {
       load,
       current,
       neutral,
@@ -72,6 +72,7 @@ export default question({
       network,
     });
     lightingCircuits(w, lighting.areas);
+    return answer;
   },
 });
 

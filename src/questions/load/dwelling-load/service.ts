@@ -1,6 +1,6 @@
 /** The service or feeder of the dwelling, and the sentence that says it. */
 import { calc } from "../../../core/formula.ts";
-import type { Known } from "../../../core/worked.ts";
+import type { Known, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { type Material, MATERIALS } from "../../../rules/conductors.ts";
 import { dwellingConductor, serviceRating, supplyColumn } from "../../../rules/dwelling-service.ts";
@@ -12,6 +12,7 @@ import {
   neutralByColumn,
   neutralConductor,
 } from "../../../rules/neutral.ts";
+import { checkRating, tellServed } from "../../parts/load-service.ts";
 import { asQuantity } from "../../parts/quantities.ts";
 import { groundService } from "../../parts/service-grounding.ts";
 import type { Neutral } from "../../../rules/dwelling/neutral.ts";
@@ -27,7 +28,7 @@ type Found = {
   network: boolean;
 };
 
-export function service(w: Worksheet, request: DwellingRequest, found: Found): void {
+export function service(w: Worksheet, request: DwellingRequest, found: Found): Told {
   const isFeeder = request.panel === "after the service disconnect";
   const what = isFeeder ? "feeder" : "service";
   w.part(isFeeder ? "Feeder" : "Service");
@@ -36,7 +37,8 @@ export function service(w: Worksheet, request: DwellingRequest, found: Found): v
     ? found.method === "optional" ? w.constant<"A">("optional-least-conductors") : undefined
     : w.constant<"A">("one-family-minimum-service");
   const needed = serviceRating(w, found.current, least);
-  const rating = check(w, request, found, needed, what);
+  const because = w.say`the load is ${found.current}, ${found.load} by the ${found.method} method`;
+  const { rating, verdict } = checkRating(w, request, { current: found.current, because }, needed, what);
   w.figure("service-rating", rating, `${what} rating`);
   // The fraction that was dropped to pick the rating is no lack either.
   const isWithin = w.holds(found.current, "≤", rating);
@@ -70,37 +72,16 @@ export function service(w: Worksheet, request: DwellingRequest, found: Found): v
       "Aluminum: terminals marked for it, oxide inhibitor where their maker asks, and the torque they are marked with.",
     );
   }
-  w.headline = headline(w, found, rating, line, instead, chosen, other, neutral, what);
   w.suggest(
     chosen === "copper" ? "use aluminum" : "use copper",
     found.method === "optional" ? "standard method" : "optional method",
     "add a 48 A EV charger",
   );
-}
-
-/** A service that was put up for checking keeps its rating; the verdict says whether it is enough. */
-function check(w: Worksheet, { service }: DwellingRequest, found: Found, needed: Known<"A">, what: string): Known<"A"> {
-  if (!service) return needed;
-  const rating = w.given(`${what} put up for checking`, asQuantity(service));
-  return w.choose(
-    `is that ${what} enough`,
-    [rating, "≥", needed],
-    ["yes", () => {
-      w.verdict = {
-        is: "ok",
-        because: w
-          .say`the load is ${found.current}, ${found.load} by the ${found.method} method, and ${needed} is the least rating for it`,
-      };
-      return rating;
-    }],
-    ["no", () => {
-      w.verdict = {
-        is: "not ok",
-        because: w.say`the load is ${found.current}, which needs ${needed}; ${rating} is too small`,
-      };
-      return needed;
-    }],
-  );
+  const sets = (of: LineConductor) => of.sets ? w.say`${of.sets} sets of ` : "";
+  return tellServed(w, { what, rating, verdict }, {
+    load: w.say`${found.load}, ${found.current} by the ${found.method} method`,
+    words: w.say`${sets(line)}${line.size} ${chosen} (or ${sets(instead)}${instead.size} ${other}), neutral ${neutral}`,
+  });
 }
 
 const terminalsOf = ({ terminals }: DwellingRequest) => terminals && asQuantity(terminals);
@@ -142,25 +123,4 @@ function editionNotes(w: Worksheet, isFeeder: boolean): void {
   if (!isFeeder && w.edition.rule("emergency-disconnect") !== "not required") {
     w.caution("One- and two-family dwellings need a disconnect outdoors, readily accessible.", "emergency-disconnect");
   }
-}
-
-function headline(
-  w: Worksheet,
-  found: Found,
-  rating: Known<"A">,
-  line: LineConductor,
-  instead: LineConductor,
-  material: Material,
-  other: Material,
-  neutral: Known<"word">,
-  what: string,
-): string {
-  const sets = (of: LineConductor) => of.sets ? w.say`${of.sets} sets of ` : "";
-  const size = w.say`${sets(line)}${line.size} ${material} (or ${
-    sets(instead)
-  }${instead.size} ${other}), neutral ${neutral}`;
-  const load = w.say`${found.load}, ${found.current} by the ${found.method} method`;
-  if (w.verdict?.is === "ok") return w.say`OK, a ${rating} ${what} is enough: ${w.verdict.because}. ${size}.`;
-  if (w.verdict) return w.say`Not OK: ${w.verdict.because}. Take ${rating}: ${size}.`;
-  return w.say`${rating} ${what}: ${load}. ${size}.`;
 }

@@ -1,15 +1,17 @@
 /** The optional method where no more is known of the units than what they have connected together. */
 import { calc } from "../../../core/formula.ts";
 import { need } from "../../../core/outcome.ts";
+import type { Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { houseLoad } from "../../../rules/dwelling/several.ts";
 import { workLoads } from "../../../rules/loads.ts";
 import { nameplate, type Rating } from "../../../rules/nameplate.ts";
 import { conductorsInWords, serve } from "../../parts/load-service.ts";
+import { ledBy } from "../../parts/verdict.ts";
 import type { MultifamilyRequest } from "./request.ts";
 import { currentOf, supplyOf } from "./supply.ts";
 
-export function connectedAlone(w: Worksheet, request: MultifamilyRequest, told: Rating): void {
+export function connectedAlone(w: Worksheet, request: MultifamilyRequest, told: Rating): Told {
   const supply = supplyOf(w, request.system);
   const units = (request.units ?? []).reduce((sum, { count }) => sum + count, 0);
   w.part("Optional method");
@@ -56,9 +58,10 @@ export function connectedAlone(w: Worksheet, request: MultifamilyRequest, told: 
     because: w.say`the load is ${current}, ${load} by the optional method`,
   });
   w.caution("The neutral was left out: it goes by the standard method, which needs the appliances of the units.");
-  w.headline = w.say`${
-    w.verdict ? `${w.verdict.is === "ok" ? "OK" : "Not OK"}: ${w.verdict.because}. ` : ""
-  }${load} by the optional method: ${number} units count at ${share}. ${served.rating} ${served.what}, ${current}: ${
-    conductorsInWords(w, served)
-  }.`;
+  return ledBy(
+    served.verdict,
+    w.say`${load} by the optional method: ${number} units count at ${share}. ${served.rating} ${served.what}, ${current}: ${
+      conductorsInWords(w, served)
+    }.`,
+  );
 }

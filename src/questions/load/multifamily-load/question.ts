@@ -97,13 +97,14 @@ export default question({
     });
     const each = feeders(w, request, types, supply);
     const many = request.units.length > 1;
-    w.headline = `${served} ${
-      each.map(({ name, words }) => `${many ? `Feeder to each ${name}` : "Feeder to each unit"}: ${words}.`).join(" ")
-    }`;
     w.suggest(
       method === "standard" ? "optional method" : "standard method",
       request.system === "208Y/120" ? "120/240 V single phase" : "on 208Y/120 three phase",
     );
+    const headline = `${served.headline} ${
+      each.map(({ name, words }) => `${many ? `Feeder to each ${name}` : "Feeder to each unit"}: ${words}.`).join(" ")
+    }`;
+    return { ...served, headline };
   },
 });
 

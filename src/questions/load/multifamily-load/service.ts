@@ -1,6 +1,6 @@
 /** The service or feeder to the whole building, its meters, and the sentence that says it. */
 import { calc } from "../../../core/formula.ts";
-import type { Known } from "../../../core/worked.ts";
+import type { Known, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import type { Method } from "../../../rules/dwelling/methods.ts";
 import { legsOf, networkCurrent } from "../../../rules/dwelling/legs.ts";
@@ -9,7 +9,7 @@ import { neutralForAll, type Units } from "../../../rules/dwelling/several.ts";
 import type { Standard } from "../../../rules/dwelling/standard.ts";
 import type { Load } from "../../../rules/loads.ts";
 import { reducedNeutral } from "../../../rules/neutral.ts";
-import { conductorsInWords, serve } from "../../parts/load-service.ts";
+import { conductorsInWords, serve, tellServed } from "../../parts/load-service.ts";
 import type { MultifamilyRequest } from "./request.ts";
 import { currentOf, type Supply } from "./supply.ts";
 
@@ -24,8 +24,8 @@ type Found = {
   supply: Supply;
 };
 
-/** Works the service and gives its figures. Returns the headline's first sentence. */
-export function service(w: Worksheet, request: MultifamilyRequest, found: Found): string {
+/** Works the service, gives its figures and tells it. */
+export function service(w: Worksheet, request: MultifamilyRequest, found: Found): Told {
   const { load, method, number, others } = found;
   w.figure("calculated-load", load, "calculated load");
   const current = lineCurrentOf(w, found, load, "calculated current");
@@ -44,13 +44,11 @@ export function service(w: Worksheet, request: MultifamilyRequest, found: Found)
   notes(w, isFeeder, w.holds(number, "≤", calc`2`));
   const words = conductorsInWords(w, served);
   const with_ = others.length > 0 ? " and what else is on it" : "";
-  if (w.verdict?.is === "ok") {
-    return w
-      .say`OK, a ${served.rating} ${served.what} is enough for ${number} units${with_}: ${w.verdict.because}. ${words}.`;
-  }
-  if (w.verdict) return w.say`Not OK: ${w.verdict.because}. Take ${served.rating}: ${words}.`;
-  return w
-    .say`${served.rating} ${served.what} for ${number} units${with_}: ${load}, ${current} by the ${method} method. ${words}.`;
+  return tellServed(w, served, {
+    load: w.say`${load}, ${current} by the ${method} method`,
+    words,
+    of: w.say` for ${number} units${with_}`,
+  });
 }
 
 function lineCurrentOf(w: Worksheet, { standard, method, supply }: Found, load: Known<"VA">, name: string): Known<"A"> {

@@ -1,11 +1,11 @@
 /** An occupancy that is no dwelling: its load, and on to the service or feeder. */
 import { calc } from "../../../core/formula.ts";
 import { need } from "../../../core/outcome.ts";
-import type { Known } from "../../../core/worked.ts";
+import type { Known, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { type Voltages, voltagesOf } from "../../../rules/systems.ts";
 import { conductorsInWords, serve, SERVICE_FIGURES } from "../../parts/load-service.ts";
-import { leading } from "../../parts/verdict.ts";
+import { ledBy } from "../../parts/verdict.ts";
 import { question } from "../../question.ts";
 import { asQuantity } from "../../parts/quantities.ts";
 import { currentOf, neutralOf } from "./current.ts";
@@ -69,13 +69,12 @@ export default question({
     w.figure("design-load", decided.design, "load with continuous loads raised");
     if (optional && !r.connected) w.aside(decided.method === "standard" ? "Optional method" : "Standard method");
     missing(w, r, standard);
-    if (system) supply(w, r, standard, decided, system);
-    else {
-      w.headline = w.say`Load: ${decided.load}${
-        raised(w, decided) ? w.say`, ${decided.design} with continuous loads at ${factor(w)}` : ""
-      }${inWords(w, standard)}. For amperes and a service, say the supply.`;
-      w.suggest("208Y/120 V three phase", "120/240 V single phase");
-    }
+    if (system) return supply(w, r, standard, decided, system);
+    w.suggest("208Y/120 V three phase", "120/240 V single phase");
+    const raise = raised(w, decided) ? w.say`, ${decided.design} with continuous loads at ${factor(w)}` : "";
+    return {
+      headline: w.say`Load: ${decided.load}${raise}${inWords(w, standard)}. For amperes and a service, say the supply.`,
+    };
   },
 });
 
@@ -148,7 +147,7 @@ function decide(
   );
 }
 
-function supply(w: Worksheet, r: OccupancyRequest, standard: Standard, decided: Decided, system: Voltages): void {
+function supply(w: Worksheet, r: OccupancyRequest, standard: Standard, decided: Decided, system: Voltages): Told {
   const { lines } = standard;
   w.part("Current");
   const design = {
@@ -185,11 +184,13 @@ function supply(w: Worksheet, r: OccupancyRequest, standard: Standard, decided: 
   const load = w.say`${decided.load}${
     decided.method === "optional" ? " by the optional method" : ""
   }, ${raisedCurrent}${raised(w, decided) ? w.say` with continuous loads at ${factor(w)}` : ""}`;
-  w.headline = w.verdict
-    ? `${leading(w.verdict)}${w.verdict.is === "not ok" ? w.say`Take ${served.rating}: ` : ""}${conductors}.`
-    : w.say`${served.rating} ${served.what}${served.isLeast ? " (the least there is)" : ""}, ${r
-      .system!}: ${load}. ${conductors}.`;
   w.suggest(served.material === "copper" ? "use aluminum" : "use copper", "add a 30 A rooftop unit");
+  const { verdict } = served;
+  const take = verdict?.is === "not ok" ? w.say`Take ${served.rating}: ` : "";
+  return verdict ? ledBy(verdict, `${take}${conductors}.`) : {
+    headline: w.say`${served.rating} ${served.what}${served.isLeast ? " (the least there is)" : ""}, ${r
+      .system!}: ${load}. ${conductors}.`,
+  };
 }
 
 const factor = (w: Worksheet): string => w.scratch(() => w.say`${w.constant("continuous-load-factor")}`);

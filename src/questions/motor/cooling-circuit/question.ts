@@ -7,7 +7,7 @@ import { ampacityOf, chooseConductor, sizeInWords, type Wiring } from "../../../
 import { cautionWiring } from "../../../rules/fitness.ts";
 import { cautionCableGround, equipmentGround } from "../../../rules/grounding.ts";
 import { question } from "../../question.ts";
-import { endsByHeat, leading, underCableGround } from "../../parts/verdict.ts";
+import { ledBy, refusedByHeat, underCableGround } from "../../parts/verdict.ts";
 import { check, judgeDisconnect, verdictOf } from "./check.ts";
 import { dropHeld, dropOfPlan } from "./drop.ts";
 import { type CoolingRequest, input } from "./request.ts";
@@ -50,7 +50,8 @@ export default question({
     }
     w.part("Conductor");
     const wiring = wiringOf(w, request, unit.ampacity);
-    if (request.size !== undefined && endsByHeat(w, () => wiring)) return;
+    const hot = request.size === undefined ? undefined : refusedByHeat(w, () => wiring);
+    if (hot) return hot;
     const needed = chooseConductor(w, { design: unit.ampacity, load: unit.ampacity, smallLimits: false }, wiring);
     const checked = check(w, request, unit, wiring);
     const { size, drop } = checked.size
@@ -77,9 +78,8 @@ export default question({
     });
     const inCable = checked.size ? underCableGround(w, request.method, size, wiring.material, ground) : [];
     const verdict = verdictOf(checked, [...(switched ? [switched] : []), ...inCable]);
-    if (verdict) w.verdict = verdict;
-    w.headline = headline(w, request, unit, { size, wiring, ground });
     suggest(w, request, unit);
+    return ledBy(verdict, sentence(w, request, unit, { size, wiring, ground }));
   },
 });
 
@@ -123,15 +123,14 @@ function explain(
 
 type Parts = { size: Known<"word">; wiring: Wiring; ground: Known<"word"> };
 
-function headline(w: Worksheet, r: CoolingRequest, unit: Unit, { size, wiring, ground }: Parts): string {
+function sentence(w: Worksheet, r: CoolingRequest, unit: Unit, { size, wiring, ground }: Parts): string {
   const wire = w.say`${size} ${wiring.material}`;
   const device = r.fuses || r.markedFor === "fuse" ? "fuse" : "breaker";
   const grounded = w.say`${ground} ${wiring.material} ground`;
   const ampacity = w.say`MCA ${unit.ampacity}`;
   if (!unit.largest) {
-    return w.say`${
-      leading(w.verdict)
-    }${ampacity}: ${wire}, ${device} at least ${unit.smallest}; the nameplate's maximum decides how large. ${grounded}.`;
+    return w
+      .say`${ampacity}: ${wire}, ${device} at least ${unit.smallest}; the nameplate's maximum decides how large. ${grounded}.`;
   }
   const range = w.holds(unit.smallest, "<", unit.largest)
     ? w.say`${device} ${unit.smallest} to at most ${unit.largest}`
@@ -139,7 +138,7 @@ function headline(w: Worksheet, r: CoolingRequest, unit: Unit, { size, wiring, g
   const starting = unit.hardStarting && w.holds(unit.hardStarting, ">", unit.largest)
     ? w.say` (${unit.hardStarting} only if it will not start)`
     : "";
-  return `${leading(w.verdict)}${ampacity}: ${wire}, ${range}${starting}, ${grounded}.`;
+  return `${ampacity}: ${wire}, ${range}${starting}, ${grounded}.`;
 }
 
 function suggest(w: Worksheet, r: CoolingRequest, unit: Unit): void {

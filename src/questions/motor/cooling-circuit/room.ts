@@ -2,16 +2,16 @@
 import { calc } from "../../../core/formula.ts";
 import { need, NotCovered } from "../../../core/outcome.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import type { Known } from "../../../core/worked.ts";
+import type { Known, Told } from "../../../core/worked.ts";
 import { markedHigher, wiringOf } from "../../../rules/conditions.ts";
 import { ampacityOf, chooseConductor, type Duty, meets, showTests, type Wiring } from "../../../rules/conductors.ts";
 import { equipmentGround } from "../../../rules/grounding.ts";
 import { usualBreaker } from "../../../rules/overcurrent.ts";
 import { asQuantity } from "../../parts/quantities.ts";
-import { type Judgement, leading, verdictOf } from "../../parts/verdict.ts";
+import { type Judgement, ledBy, verdictOf } from "../../parts/verdict.ts";
 import type { CoolingRequest } from "./request.ts";
 
-export function answerRoomUnit(w: Worksheet, r: CoolingRequest): void {
+export function answerRoomUnit(w: Worksheet, r: CoolingRequest): Told {
   const said = r.unitCurrent ?? r.compressors?.[0]?.ratedLoad;
   if (!said) {
     throw need("unitCurrent", "How many amps does the room unit's nameplate say?", "10 A window air conditioner");
@@ -81,16 +81,13 @@ export function answerRoomUnit(w: Worksheet, r: CoolingRequest): void {
         : { what, is: "ok", because: w.say`${current} is not more than ${share} of the ${rating} circuit` },
     );
   }
-  const verdict = verdictOf(judged);
-  if (verdict) w.verdict = verdict;
-  w.headline = w.say`${
-    leading(w.verdict)
-  }${current} room unit ${where}: ${device} circuit, ${size} ${wiring.material}.`;
   w.caution(
     "The plug may be the disconnect where it can be reached; its cord has to have the leakage or arc protection it was listed with.",
     "room-air-conditioner",
   );
   w.suggest(w.word(sharing).startsWith("shared") ? "alone on its circuit" : "other outlets on the same circuit");
+  const sentence = w.say`${current} room unit ${where}: ${device} circuit, ${size} ${wiring.material}.`;
+  return ledBy(verdictOf(judged), sentence);
 }
 
 /** A conductor that was put up: judged like the one that is chosen, and installed where it stands. */

@@ -1,5 +1,5 @@
 /** A plan put up for checking: a device, an overload setting, a conductor. */
-import type { Known } from "../../../core/worked.ts";
+import type { Known, Reasoned } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { sizeInWords } from "../../../rules/conductors.ts";
 import type { Device, Protection } from "../../../rules/motor-protection.ts";
@@ -24,7 +24,7 @@ export type Found = {
 };
 
 /** What speaks against the plan decides; nothing where nothing was put up. */
-export function check(w: Worksheet, r: MotorRequest, found: Found, ground: Known<"word">): void {
+export function check(w: Worksheet, r: MotorRequest, found: Found, ground: Known<"word">): Reasoned | undefined {
   w.part("Plan check");
   const judged: Judgement[] = [];
   if (found.stated) {
@@ -36,8 +36,7 @@ export function check(w: Worksheet, r: MotorRequest, found: Found, ground: Known
   }
   if (r.fuse) judged.push(judgeFuse(w, r.fuse, found));
   if (r.overload) judged.push(judgeOverload(w, w.given("overload device put up", asQuantity(r.overload)), found));
-  const verdict = verdictOf(judged);
-  if (verdict) w.verdict = verdict;
+  return verdictOf(judged);
 }
 
 function judgeSize(w: Worksheet, r: MotorRequest, stated: MotorLines, { design, least }: Found): Judgement {

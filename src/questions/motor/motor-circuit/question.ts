@@ -1,6 +1,6 @@
 /** One motor: its conductors, overload, short-circuit protection, disconnect and ground, ordinary and at the most. */
 import { need } from "../../../core/outcome.ts";
-import type { Known } from "../../../core/worked.ts";
+import type { Known, Reasoned, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { sizeInWords } from "../../../rules/conductors.ts";
 import { cautionWiring } from "../../../rules/fitness.ts";
@@ -17,7 +17,7 @@ import {
 import { type Motor, motorInWords, motorOf, mustBeLowVoltage } from "../../parts/motors.ts";
 import { question } from "../../question.ts";
 import { asQuantity } from "../../parts/quantities.ts";
-import { endsByHeat, leading } from "../../parts/verdict.ts";
+import { ledBy, refusedByHeat } from "../../parts/verdict.ts";
 import { check, type Found, leastDevice } from "./check.ts";
 import { conductorAmpacity } from "./conductors.ts";
 import { controlCircuit, devices, disconnect, ground, instantaneous, overload } from "./devices.ts";
@@ -79,7 +79,8 @@ export default question({
     const design = conductorAmpacity(w, r, motor);
     w.figure("conductor-ampacity", design);
     const wiring = surroundings(w, r, design);
-    if (r.size !== undefined && endsByHeat(w, () => wiring)) return;
+    const hot = r.size === undefined ? undefined : refusedByHeat(w, () => wiring);
+    if (hot) return hot;
     const least = linesOf(w, r, motor, design, wiring);
     const stated = r.size === undefined ? undefined : statedLines(w, r, motor, wiring);
     const lines = installedLines(w, r, { least, stated, design, motor, wiring });
@@ -105,8 +106,7 @@ export default question({
     const grounding = ground(w, r, deviceInstalled(w, r, found, device), lines);
     starting(w, r, motor, lines);
     controlCircuit(w, r, found.devices[device].normal);
-    check(w, r, found, grounding);
-    tell(w, r, { ...found, lines, grounding, device });
+    return tell(w, r, { ...found, lines, grounding, device }, check(w, r, found, grounding));
   },
 });
 
@@ -181,10 +181,10 @@ function lockedRotor(w: Worksheet, r: MotorRequest, motor: Motor, supply: 1 | 3)
   return byLetter || lockedRotorByTable(w, motor.power, motor.volts, supply);
 }
 
-type Told = Found & { lines: MotorLines; grounding: Known<"word">; device: Device };
+type Worked = Found & { lines: MotorLines; grounding: Known<"word">; device: Device };
 
-function tell(w: Worksheet, r: MotorRequest, told: Told): void {
-  const { motor, lines, grounding, overload, devices, trip, device, disconnect } = told;
+function tell(w: Worksheet, r: MotorRequest, its: Worked, verdict: Reasoned | undefined): Told {
+  const { motor, lines, grounding, overload, devices, trip, device, disconnect } = its;
   const { normal, highest } = devices[device];
   const wire = `${lines.sets ? w.say`${lines.sets} sets of ` : ""}${sizeInWords(w.word(lines.size))} ${lines.material}`;
   const drop = lines.drop ? w.say` (drop ${lines.drop.percent})` : "";
@@ -200,12 +200,12 @@ function tell(w: Worksheet, r: MotorRequest, told: Told): void {
   }: ${wire}${drop}, ${protection}; ${over}; disconnect ${disconnect} or more, ground ${
     sizeInWords(w.word(grounding))
   }.`;
-  w.headline = `${leading(w.verdict)}${sentence}`;
-  cautions(w, r, told, normal);
-  suggestions(w, r, told);
+  cautions(w, r, its, normal);
+  suggestions(w, r, its);
+  return ledBy(verdict, sentence);
 }
 
-function cautions(w: Worksheet, r: MotorRequest, { motor, lines, overload, stated }: Told, device: Known<"A">): void {
+function cautions(w: Worksheet, r: MotorRequest, { motor, lines, overload, stated }: Worked, device: Known<"A">): void {
   if (w.holds(device, ">", lines.ampacity)) {
     w.caution(
       "The device may be larger than the wire: it only clears shorts and ground faults and must let the motor start, while " +
@@ -232,7 +232,7 @@ function cautions(w: Worksheet, r: MotorRequest, { motor, lines, overload, state
   }
 }
 
-function suggestions(w: Worksheet, r: MotorRequest, { lines, overload }: Told): void {
+function suggestions(w: Worksheet, r: MotorRequest, { lines, overload }: Worked): void {
   if (!overload) w.suggest("nameplate 29 A, service factor 1.15");
   w.suggest(lines.material === "copper" ? "use aluminum" : "use copper");
   if (!r.length) w.suggest("and at 200 ft?");

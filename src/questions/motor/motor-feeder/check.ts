@@ -1,5 +1,5 @@
 /** A feeder put up for checking. */
-import type { Known } from "../../../core/worked.ts";
+import type { Known, Reasoned } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { sizeInWords } from "../../../rules/conductors.ts";
 import { protects } from "../../../rules/overcurrent.ts";
@@ -19,10 +19,10 @@ export type Limits = {
 type Found = Limits & { ampacity: Known<"A">; least: MotorLines; ground: Known<"word"> };
 
 /** What speaks against the plan decides; nothing where nothing was put up. */
-export function check(w: Worksheet, r: FeederRequest, found: Found): void {
+export function check(w: Worksheet, r: FeederRequest, found: Found): Reasoned | undefined {
   w.part("Plan check");
   const device = r.breaker ?? r.fuse;
-  const verdict = verdictOf([
+  return verdictOf([
     ...(found.stated
       ? [
         judgeSize(w, r, found.stated, found),
@@ -33,7 +33,6 @@ export function check(w: Worksheet, r: FeederRequest, found: Found): void {
       ? [judgeDevice(w, w.given("device put up", asQuantity(device)), r.fuse ? "fuse" : "breaker", found)]
       : []),
   ]);
-  if (verdict) w.verdict = verdict;
 }
 
 function judgeSize(w: Worksheet, r: FeederRequest, stated: MotorLines, { ampacity, least }: Found): Judgement {

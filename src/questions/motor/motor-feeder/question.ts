@@ -1,6 +1,6 @@
 /** A feeder of several motors and other loads: its ampacity, conductors and device, and taps to the motors. */
 import { calc } from "../../../core/formula.ts";
-import type { Known } from "../../../core/worked.ts";
+import type { Known, Reasoned, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { sizeInWords } from "../../../rules/conductors.ts";
 import { cautionWiring } from "../../../rules/fitness.ts";
@@ -11,7 +11,7 @@ import { installedLines, linesOf, type MotorLines, statedLines, surroundings } f
 import type { Motor } from "../../parts/motors.ts";
 import { question } from "../../question.ts";
 import { asQuantity } from "../../parts/quantities.ts";
-import { endsByHeat, leading } from "../../parts/verdict.ts";
+import { ledBy, refusedByHeat } from "../../parts/verdict.ts";
 import { check, isAllowed, type Limits } from "./check.ts";
 import { group } from "./group.ts";
 import { type Motors, motorsOf, othersOf } from "./motors.ts";
@@ -53,7 +53,8 @@ export default question({
     w.figure("feeder-ampacity", ampacity, "feeder ampacity needed");
     w.part("Conductors");
     const wiring = surroundings(w, r, ampacity);
-    if (r.size !== undefined && endsByHeat(w, () => wiring)) return;
+    const hot = r.size === undefined ? undefined : refusedByHeat(w, () => wiring);
+    if (hot) return hot;
     const running = others ? w.work("feeder load", "A", calc`${motors.total} + ${others}`) : motors.total;
     const fed = { ...supply, current: running };
     const least = linesOf(w, r, fed, ampacity, wiring);
@@ -75,8 +76,8 @@ export default question({
     cautionCableGround(w, r.method, lines.size, lines.material, ground);
     cautionWiring(w, r, lines.size, lines.material, stated !== undefined);
     if (r.tap) taps(w, r, { motors, lines, protection, wiring });
-    check(w, r, { ampacity, leastDevice, protection, stated, least, ground });
-    tell(w, r, { motors, ampacity, lines, protection, ground });
+    const verdict = check(w, r, { ampacity, leastDevice, protection, stated, least, ground });
+    return tell(w, r, { motors, ampacity, lines, protection, ground }, verdict);
   },
 });
 
@@ -160,20 +161,31 @@ function deviceInstalled(w: Worksheet, r: FeederRequest, limits: Limits): Known<
 
 const isFuse = (device: Device | undefined): boolean => device !== undefined && device !== "inverse-time breaker";
 
-type Told = { motors: Motors; ampacity: Known<"A">; lines: MotorLines; protection: Known<"A">; ground: Known<"word"> };
+type Worked = {
+  motors: Motors;
+  ampacity: Known<"A">;
+  lines: MotorLines;
+  protection: Known<"A">;
+  ground: Known<"word">;
+};
 
-function tell(w: Worksheet, r: FeederRequest, { motors, ampacity, lines, protection, ground }: Told): void {
+function tell(
+  w: Worksheet,
+  r: FeederRequest,
+  { motors, ampacity, lines, protection, ground }: Worked,
+  verdict: Reasoned | undefined,
+): Told {
   const { volts, supply } = supplyOf(motors);
   const names = motors.groups.map(({ name }) => name).join(" + ");
   const wire = `${lines.sets ? w.say`${lines.sets} sets of ` : ""}${sizeInWords(w.word(lines.size))} ${lines.material}`;
   const drop = lines.drop ? w.say` (drop ${lines.drop.percent})` : "";
   const device = isFuse(r.device) ? r.device! : "breaker";
-  w.headline = leading(w.verdict) +
-    w.say`Feeder for ${names}${
-      r.others ? " and other loads" : ""
-    }, ${volts} ${supply}: ${ampacity}, ${wire}${drop}, ${protection} ${device} ${
-      r.oneBranch ? "for all on one branch circuit" : "at the most"
-    }, ground ${sizeInWords(w.word(ground))}.`;
+  const sentence = w
+    .say`Feeder for ${names}${
+    r.others ? " and other loads" : ""
+  }, ${volts} ${supply}: ${ampacity}, ${wire}${drop}, ${protection} ${device} ${
+    r.oneBranch ? "for all on one branch circuit" : "at the most"
+  }, ground ${sizeInWords(w.word(ground))}.`;
   if (w.holds(protection, ">", lines.ampacity)) {
     w.caution(
       "The feeder device may be larger than the wire: it only clears shorts and ground faults and must let a motor start, while " +
@@ -183,4 +195,5 @@ function tell(w: Worksheet, r: FeederRequest, { motors, ampacity, lines, protect
   }
   w.caution("Each motor still needs its own overload, disconnect and, beyond the feeder, branch-circuit device.");
   w.suggest(lines.material === "copper" ? "use aluminum" : "use copper", "interlocked, one at a time", "20 ft taps");
+  return ledBy(verdict, sentence);
 }

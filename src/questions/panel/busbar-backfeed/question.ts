@@ -1,10 +1,11 @@
 /** Solar, storage or another parallel source on a panel's busbar: every permitted way, and the largest breaker. */
 import { calc } from "../../../core/formula.ts";
 import { need, NotCovered } from "../../../core/outcome.ts";
-import type { Known } from "../../../core/worked.ts";
+import type { Known, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { breakerBelow } from "../../../rules/overcurrent.ts";
 import { apparentPower } from "../../../rules/power.ts";
+import { ledBy } from "../../parts/verdict.ts";
 import { question } from "../../question.ts";
 import { asQuantity } from "../../parts/quantities.ts";
 import { type BackfeedRequest, input } from "./request.ts";
@@ -53,42 +54,45 @@ export default question({
     // `solar of 24 A is there, the largest battery breaker?`: what is left beside the sources that have a size.
     const isOpen = counted !== undefined && request.sources!.some(({ breaker, output }) => !breaker && !output);
     const room = roomOf(w, request, panel, limit, isOpen ? counted : undefined);
-    w.headline = counted && !isOpen
-      ? judged(w, request, counted, ways, panel, limit, room)
-      : counted
-      ? w.say`Beside ${counted.current} of other sources: ${lowered(turned(w, room))}`
-      : turned(w, room);
+    const answer: Told = counted && !isOpen ? judged(w, request, counted, ways, panel, limit, room) : {
+      headline: counted
+        ? w.say`Beside ${counted.current} of other sources: ${lowered(turned(w, room))}`
+        : turned(w, room),
+    };
     cautions(w, request);
     w.suggest(counted ? "at the opposite end" : "40 A solar breaker", "with a 150 A main");
+    return answer;
   },
 });
 
 /** Ahead of the main no busbar carries the source: it is held against the rating of the service alone. */
-function onSupplySide(w: Worksheet, { main }: Panel, counted: Counted | undefined): void {
+function onSupplySide(w: Worksheet, { main }: Panel, counted: Counted | undefined): Told {
   w.part("Supply side");
   w.figure("largest-source-output", main, "largest output of the sources");
   const { section } = w.cite("busbar-supply-side");
-  if (!counted) {
-    w.headline = w.say`On the supply side sources of up to ${main} in all, the rating of the service (${section}).`;
-  } else {
-    const fits = w.choose(
-      "sources within the service",
-      [counted.current, "≤", main],
-      ["yes", () => true],
-      ["no", () => false],
-      "busbar-supply-side",
-    );
-    const because = fits
-      ? w.say`on the supply side ${counted.current} is within the ${main} service, and no busbar carries it`
-      : w.say`on the supply side ${counted.current} is more than the ${main} service`;
-    w.verdict = { is: fits ? "ok" : "not ok", because };
-    w.headline = w.say`${fits ? "OK" : "Not OK"}: ${because} (${section}).`;
-  }
   w.caution(
     "Conductors between the service and the source's own disconnect have no overcurrent device ahead of them: the utility and the inspector decide where they may be tapped, and they stay live with the main off.",
     "busbar-supply-side",
   );
   w.suggest("on the load side at the opposite end");
+  if (!counted) {
+    return {
+      headline: w.say`On the supply side sources of up to ${main} in all, the rating of the service (${section}).`,
+    };
+  }
+  const fits = w.choose(
+    "sources within the service",
+    [counted.current, "≤", main],
+    ["yes", () => true],
+    ["no", () => false],
+    "busbar-supply-side",
+  );
+  const because = fits
+    ? w.say`on the supply side ${counted.current} is within the ${main} service, and no busbar carries it`
+    : w.say`on the supply side ${counted.current} is more than the ${main} service`;
+  const is = fits ? "ok" : "not ok";
+  const { headline } = ledBy({ is, because: `${because} (${section})` });
+  return { headline, verdict: { is, because } };
 }
 
 const lowered = (sentence: string): string => sentence[0]!.toLowerCase() + sentence.slice(1);
@@ -188,21 +192,19 @@ function judged(
   panel: Panel,
   limit: Known<"A">,
   { current: left, breaker }: Room,
-): string {
+): Told {
   const { bus, main } = panel;
   const best = ways.find(({ is }) => is === "ok") ?? ways.find(({ is }) => is === "ok if");
   if (best) {
-    w.verdict = { is: best.is, because: best.because };
     // By another way than the main's share more may stand there than that share leaves.
-    const largest = w.holds(current, "≤", left) ? w.say` Largest breaker ${breaker ?? "none"}.` : "";
-    return w.say`${best.is === "ok" ? "OK" : "OK if"}: ${best.because}.${largest}`;
+    const largest = w.holds(current, "≤", left) ? w.say`Largest breaker ${breaker ?? "none"}.` : "";
+    return ledBy({ is: best.is, because: best.because }, largest);
   }
   const isBeside = request.position === "beside the main";
   const most = mostOf(request, panel, limit);
   const because = isBeside
     ? w.say`source ${current} and main ${main} on a ${bus} busbar: beside its main ${bus} is the most`
     : w.say`source ${current} and main ${main} on a ${bus} busbar: ${limit} is the most, at opposite ends`;
-  w.verdict = { is: "not ok", because };
   const moved = isBeside && w.holds(calc`${current} + ${main}`, "≤", limit)
     ? w.say`; at the opposite end it fits, ${limit} being the most there`
     : "";
@@ -213,9 +215,12 @@ function judged(
   // One of less than half would hardly carry what the panel was made for.
   const isOffered = smaller && w.holds(calc`2 × ${smaller}`, "≥", main);
   if (smaller && isOffered) w.figure("main-rating", smaller, "largest main with which it fits");
-  return w.say`Not OK: ${because}${moved}. Largest breaker here ${breaker ?? "none"}${
-    smaller && isOffered ? w.say`; with a ${smaller} main it fits, if that carries the load` : ""
-  }; or connect on the supply side.`;
+  const lower = smaller && isOffered ? w.say`; with a ${smaller} main it fits, if that carries the load` : "";
+  const { headline } = ledBy(
+    { is: "not ok", because: `${because}${moved}` },
+    w.say`Largest breaker here ${breaker ?? "none"}${lower}; or connect on the supply side.`,
+  );
+  return { headline, verdict: { is: "not ok", because } };
 }
 
 function cautions(w: Worksheet, { centerFed, setting }: BackfeedRequest): void {

@@ -1,7 +1,7 @@
 /** Checks at a panel: bond or isolate, continuity, torque, space, terminals, directory, and the record of them. */
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { need } from "../../../core/outcome.ts";
-import { leading, verdictOf } from "../../parts/verdict.ts";
+import { ledBy, verdictOf } from "../../parts/verdict.ts";
 import { question } from "../../question.ts";
 import { bendingSpace } from "./bending.ts";
 import { bonding } from "./bonding.ts";
@@ -75,11 +75,10 @@ export default question({
     const topics = r.about ?? topicsOf(r);
     const found = [...new Set(topics)].map((topic) => METHODS[topic](w, r));
     const verdict = verdictOf(found.flatMap(({ judged }) => judged));
-    if (verdict) w.verdict = verdict;
     // One value that was looked up is nothing to keep; what was found is.
     const isKept = topics.some((topic) => topic === "record" || topic === "continuity");
     if (!isKept && !w.record.some(({ found }) => found)) w.record.length = 0;
-    w.headline = `${leading(verdict)}${found.map(({ says }) => sentence(says)).join(" ")}`;
+    return ledBy(verdict, found.map(({ says }) => sentence(says)).join(" "));
   },
 });
 

@@ -1,8 +1,9 @@
 /** A panel's circuits on their legs and positions, what the legs carry, what the neutral carries, and the directory. */
 import { calc } from "../../../core/formula.ts";
 import { need } from "../../../core/outcome.ts";
-import type { Known } from "../../../core/worked.ts";
+import type { Known, Reasoned, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
+import { ledBy } from "../../parts/verdict.ts";
 import { question } from "../../question.ts";
 import { asQuantity, plain } from "../../parts/quantities.ts";
 import { balance, isEveryWayTried, type Landing, type Piece, positions } from "./arrange.ts";
@@ -64,11 +65,11 @@ export default question({
     imbalanceOf(w, sums);
     const neutral = neutralOf(w, circuits, landings, loads, toNeutral, legs);
     const used = spacesUsed(w, circuits);
-    const room = r.spaces === undefined ? "" : fits(w, used, r.spaces, places.flat());
+    const verdict = r.spaces === undefined ? undefined : fits(w, used, r.spaces, places.flat());
     directory(w, circuits, landings, places, loads);
     const words = legs.map((leg, i) => w.say`${leg} ${sums[i]!}`).join(", ");
     const apart = w.figures.imbalance!;
-    w.headline = w.say`${room}${words}: ${
+    const sentence = w.say`${words}: ${
       String(Math.round(Number(apart.value)))
     } VA apart; ${used} spaces; neutral ${neutral}.${whereOf(circuits, places)}`;
     w.caution(
@@ -84,6 +85,7 @@ export default question({
       w.caution("Of so many circuits not every arrangement was tried: the legs may come a little nearer together yet.");
     }
     w.suggest("20 spaces");
+    return ledBy(verdict, sentence);
   },
 });
 
@@ -212,21 +214,18 @@ function spacesUsed(w: Worksheet, circuits: readonly Circuit[]): Known<"1"> {
 }
 
 /** Whether there are spaces enough, and whether those of several poles find theirs below each other. */
-function fits(w: Worksheet, used: Known<"1">, spaces: number, places: readonly number[]): string {
+function fits(w: Worksheet, used: Known<"1">, spaces: number, places: readonly number[]): Reasoned {
   const there = w.given("spaces of the panel", { n: String(spaces), unit: "1" });
   const is = w.choose("room", [used, "≤", there], ["enough", () => true], ["too few", () => false], "panel-poles");
   const areAllInside = places.every((place) => place <= spaces);
-  if (!is) w.verdict = { is: "not ok", because: w.say`${used} spaces are needed and the panel has ${there}` };
-  else if (areAllInside) w.verdict = { is: "ok", because: w.say`${used} of ${there} spaces are used` };
-  else {
-    w.verdict = {
-      is: "not ok",
-      because: w
-        .say`${used} of ${there} spaces would do by number, but not on their legs and sides: circuits of several \
+  if (!is) return { is: "not ok", because: w.say`${used} spaces are needed and the panel has ${there}` };
+  if (areAllInside) return { is: "ok", because: w.say`${used} of ${there} spaces are used` };
+  return {
+    is: "not ok",
+    because: w
+      .say`${used} of ${there} spaces would do by number, but not on their legs and sides: circuits of several \
 poles take spaces below each other on one side, and each leg has its share of the rows`,
-    };
-  }
-  return `${w.verdict.is === "ok" ? "OK" : "Not OK"}: ${w.verdict.because}. `;
+  };
 }
 
 /** One line a circuit, in the order of the positions: what the card at the door says. */
@@ -249,7 +248,7 @@ function ofBreakers(
   w: Worksheet,
   breakers: NonNullable<ScheduleRequest["breakers"]>,
   spaces: number | undefined,
-): void {
+): Told {
   w.part("Spaces");
   const taken = breakers.map(({ poles, count }) => {
     const each = w.given(`poles of each ${POLE_NAMES[poles]} breaker`, { n: String(poles), unit: "1" });
@@ -258,9 +257,10 @@ function ofBreakers(
   });
   const used = w.work("spaces used", "1", calc`sum(${taken})`);
   w.figure("spaces-used", used, "spaces used");
-  w.headline = spaces === undefined ? w.say`${used} spaces.` : fits(w, used, spaces, placesOf(breakers, spaces)).trim();
+  const verdict = spaces === undefined ? undefined : fits(w, used, spaces, placesOf(breakers, spaces));
   w.caution("Two circuits in one space only where the panel's label takes such breakers.");
   w.suggest(`${spaces ?? 20} spaces`);
+  return verdict ? ledBy(verdict) : { headline: w.say`${used} spaces.` };
 }
 /** A place beyond the last space stands for breakers that find none. */
 const placesOf = (breakers: NonNullable<ScheduleRequest["breakers"]>, spaces: number): number[] =>
@@ -276,7 +276,7 @@ const whereOf = (circuits: readonly Circuit[], places: readonly (readonly number
     : ` Positions: ${circuits.map((circuit, i) => `${places[i]!.join("+")} ${nameOf(circuit, i)}`).join(", ")}.`;
 
 /** Currents told leg by leg. */
-function ofCurrents(w: Worksheet, { system: told, currents = [] }: ScheduleRequest): void {
+function ofCurrents(w: Worksheet, { system: told, currents = [] }: ScheduleRequest): Told {
   const system = systemOf(
     w,
     { ...(told && { system: told }) } as ScheduleRequest,
@@ -297,10 +297,10 @@ function ofCurrents(w: Worksheet, { system: told, currents = [] }: ScheduleReque
   const neutral = inNeutral(w, sums);
   const isOneLeg = currents.length > 1 && new Set(currents.map(({ leg }) => leg)).size === 1;
   const why = isOneLeg ? "on one leg they add, and nothing protects the neutral from it" : undefined;
-  w.headline = w.say`Neutral ${neutral}${why ? `: ${why}` : ""}.`;
   if (isOneLeg) {
     w.caution("A shared neutral wants its circuits on different legs, opened together: move one of them.");
   }
   w.caution("Nonlinear loads (drivers, computers) bring back more: their third harmonics add on the neutral.");
   w.suggest("on phase C 6 A");
+  return { headline: w.say`Neutral ${neutral}${why ? `: ${why}` : ""}.` };
 }

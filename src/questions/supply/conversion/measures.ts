@@ -1,7 +1,7 @@
 /** Temperature, length and wire size from one unit into another. */
 import { calc } from "../../../core/formula.ts";
 import { convert, exact } from "../../../core/quantity.ts";
-import type { Known } from "../../../core/worked.ts";
+import type { Known, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { celsiusOf } from "../../../rules/ambient.ts";
 import { areaOf, sizeInWords } from "../../../rules/conductors.ts";
@@ -11,7 +11,7 @@ import type { ConversionRequest } from "./request.ts";
 type Measure = NonNullable<ConversionRequest["measure"]>;
 
 /** Works the conversion and tells it. */
-export function convertMeasure(w: Worksheet, r: ConversionRequest): void {
+export function convertMeasure(w: Worksheet, r: ConversionRequest): Told {
   w.part("Conversion");
   if (r.size !== undefined) return metricOfGauge(w, r.size);
   const measure = r.measure!;
@@ -28,21 +28,21 @@ export function convertMeasure(w: Worksheet, r: ConversionRequest): void {
   }
 }
 
-function fahrenheitOf(w: Worksheet, { value }: Measure): void {
+function fahrenheitOf(w: Worksheet, { value }: Measure): Told {
   const said = w.given("temperature", { n: exact(value).toFraction(), unit: "°C" });
   const [zero, step] = [w.constant<"°F">("fahrenheit-of-freezing"), w.constant<"°F/°C">("fahrenheit-per-celsius")];
   const result = w.work("temperature in °F", "°F", calc`${said} × ${step} + ${zero}`);
   w.figure("temperature", result);
-  w.headline = w.say`${said} is ${result}.`;
+  return { headline: w.say`${said} is ${result}.` };
 }
 
-function celsius(w: Worksheet, { value }: Measure): void {
+function celsius(w: Worksheet, { value }: Measure): Told {
   const result = celsiusOf(w, "temperature", { value, unit: "°F" });
   w.figure("temperature", result);
-  w.headline = w.say`${String(value)} °F is ${result}.`;
+  return { headline: w.say`${String(value)} °F is ${result}.` };
 }
 
-function lengthOf(w: Worksheet, measure: Measure, to: ConversionRequest["to"]): void {
+function lengthOf(w: Worksheet, measure: Measure, to: ConversionRequest["to"]): Told {
   const said = asQuantity(measure as { value: number | string; unit: "ft" | "in" | "yd" | "m" });
   const metre = w.constant<"m/ft">("metres-per-foot");
   const given = w.given("length", said);
@@ -55,11 +55,11 @@ function lengthOf(w: Worksheet, measure: Measure, to: ConversionRequest["to"]): 
     ? feet
     : w.work("length in metres", "m", calc`${feet} × ${metre}`);
   w.figure("length", result);
-  w.headline = w.say`${given} is ${result}.`;
+  return { headline: w.say`${given} is ${result}.` };
 }
 
 /** Metric area of a gauge size, and the metric sizes on either side of it. */
-function metricOfGauge(w: Worksheet, size: string): void {
+function metricOfGauge(w: Worksheet, size: string): Told {
   const gauge = w.given("conductor", size);
   const area = areaOf(w, gauge);
   const metric = w.work(
@@ -71,14 +71,15 @@ function metricOfGauge(w: Worksheet, size: string): void {
   const sizes = neighbours(w, "metric-conductor-sizes", "area", metric, "metric size");
   if (sizes.above) w.figure("metric-size", sizes.above);
   if (sizes.below) w.figure("metric-size-below", sizes.below);
-  w.headline = w.say`${sizeInWords(size)} is ${metric}: between ${
-    betweenText(w, sizes)
-  }. The larger one has at least its area.`;
   w.suggest("2/0 in mm2");
+  const between = betweenText(w, sizes);
+  return {
+    headline: w.say`${sizeInWords(size)} is ${metric}: between ${between}. The larger one has at least its area.`,
+  };
 }
 
 /** Gauge sizes on either side of a metric area: the smaller one is never given alone. */
-function gaugeOf(w: Worksheet, measure: Measure): void {
+function gaugeOf(w: Worksheet, measure: Measure): Told {
   const given = w.given("cross-section", asQuantity(measure as { value: number | string; unit: "mm2" | "kcmil" }));
   const perKcmil = w.constant<"mm2/kcmil">("square-millimetres-per-kcmil");
   const area = measure.unit === "kcmil" ? given : w.work("area in kcmil", "kcmil", calc`${given} ÷ ${perKcmil}`);
@@ -88,12 +89,13 @@ function gaugeOf(w: Worksheet, measure: Measure): void {
   if (sizes.above) w.figure("conductor", sizes.above);
   if (sizes.below) w.figure("conductor-below", sizes.below);
   const which = sizes.above ? "To replace it, take the larger." : "No listed size is as large.";
-  w.headline = w.say`${given} is ${measure.unit === "kcmil" ? metric : area}: between ${
+  const headline = w.say`${given} is ${measure.unit === "kcmil" ? metric : area}: between ${
     betweenText(w, sizes)
   }. ${which}`;
   w.caution(
     "Insulation, temperature rating and listing differ too: a metric cable is not a listed gauge cable of that area.",
   );
+  return { headline };
 }
 
 type Sides = { below?: Known | undefined; above?: Known | undefined };

@@ -2,7 +2,7 @@
 import { calc } from "../../../core/formula.ts";
 import type { Need } from "../../../core/outcome.ts";
 import { convert, type Unit } from "../../../core/quantity.ts";
-import type { Known } from "../../../core/worked.ts";
+import type { Known, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { motorTableCurrent } from "../../../rules/motor-current.ts";
 import {
@@ -148,7 +148,7 @@ class Powers {
 }
 
 /** Works the conversion and tells it. */
-export function convertPower(w: Worksheet, r: ConversionRequest): void {
+export function convertPower(w: Worksheet, r: ConversionRequest): Told {
   w.part("Conversion");
   const to = wantedOf(r);
   const want = kindOf(to);
@@ -181,16 +181,16 @@ export function convertPower(w: Worksheet, r: ConversionRequest): void {
     : want === "real"
     ? real()
     : shaftOfInput(w, real(), powers.efficiency());
-  tell(w, r, result, to as Unit, volts);
+  return tell(w, r, result, to as Unit, volts);
 }
 
 /** kW to W, kVA to MVA: only the unit changes. */
-function sameKind(w: Worksheet, r: ConversionRequest, to: Unit): void {
+function sameKind(w: Worksheet, r: ConversionRequest, to: Unit): Told {
   const said = w.given(r.current ? "current" : "power", asQuantity(r.current ?? r.power!));
-  tell(w, r, said, to, undefined);
+  return tell(w, r, said, to, undefined);
 }
 
-function tell(w: Worksheet, r: ConversionRequest, result: Known, to: Unit, volts: Known<"V"> | undefined): void {
+function tell(w: Worksheet, r: ConversionRequest, result: Known, to: Unit, volts: Known<"V"> | undefined): Told {
   const shown = result.kind === to ? result : w.work(`${result.name} in ${to}`, to, calc`1 × ${result}`);
   const want = kindOf(to);
   w.figure(want === "current" ? "current" : want === "shaft" ? "shaft-power" : "power", shown);
@@ -198,7 +198,7 @@ function tell(w: Worksheet, r: ConversionRequest, result: Known, to: Unit, volts
   const where = volts ? w.say` at ${volts}, ${r.circuit ?? "single-phase"}` : "";
   const factor = r.powerFactor === undefined ? "" : `, power factor ${r.powerFactor}`;
   const losses = r.efficiency === undefined ? "" : `, efficiency ${r.efficiency.value} %`;
-  w.headline = w.say`${String(from.value)} ${from.unit}${where}${factor}${losses} is ${shown}.`;
+  const headline = w.say`${String(from.value)} ${from.unit}${where}${factor}${losses} is ${shown}.`;
   if (r.efficiency === undefined && (want === "shaft") !== (r.power?.unit === "hp")) {
     w.caution("A motor takes more from the line than its shaft gives: say its efficiency to have the losses counted.");
   }
@@ -210,15 +210,16 @@ function tell(w: Worksheet, r: ConversionRequest, result: Known, to: Unit, volts
   }
   if (want === "current" && r.circuit !== "three-phase") w.suggest("three phase");
   if (want === "current" && r.circuit === "three-phase") w.suggest("single phase");
+  return { headline };
 }
 
 /** Shaft power to current without efficiency and power factor: the code's own table knows, physics does not. */
-function motorByTable(w: Worksheet, r: ConversionRequest, powers: Powers): void {
+function motorByTable(w: Worksheet, r: ConversionRequest, powers: Powers): Told {
   const shaft = powers.said<"hp">();
   const volts = powers.volts();
   const current = motorTableCurrent(w, shaft, volts, r.circuit === "direct current" ? "dc" : phasesOf(r));
   w.figure("current", current);
-  w.headline = w.say`${shaft} at ${volts}, ${r.circuit ?? "single-phase"}: ${current} by the code's motor table.`;
+  const headline = w.say`${shaft} at ${volts}, ${r.circuit ?? "single-phase"}: ${current} by the code's motor table.`;
   w.caution("Overloads go by the nameplate current, not by the table.", "motor-overload");
   if (r.efficiency !== undefined) {
     w.caution(
@@ -228,4 +229,5 @@ function motorByTable(w: Worksheet, r: ConversionRequest, powers: Powers): void 
     w.caution("The power factor counts only together with an efficiency, which was not told.");
   }
   w.suggest("efficiency 90 %, power factor 0.85");
+  return { headline };
 }

@@ -39,7 +39,7 @@ export default question({
     if (request.measure !== undefined || request.size !== undefined) return convertMeasure(w, request);
     const needs = missingForPower(request);
     if (needs.length > 0) throw new Unclear(needs);
-    convertPower(w, request);
+    return convertPower(w, request);
   },
 });
 

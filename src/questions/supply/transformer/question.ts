@@ -1,9 +1,9 @@
 /** A transformer: its size from a load, currents, protection, conductors on both sides and grounding. */
-import type { Known } from "../../../core/worked.ts";
+import type { Known, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { wiringOf } from "../../../rules/conditions.ts";
 import { question } from "../../question.ts";
-import { endsByHeat, leading, verdictOf } from "../../parts/verdict.ts";
+import { ledBy, refusedByHeat, verdictOf } from "../../parts/verdict.ts";
 import {
   type BothLines,
   cautionLines,
@@ -57,16 +57,14 @@ export default question({
     if (primaryLimit) w.figure("primary-protection", primaryLimit.device, "largest primary device");
     if (secondaryLimit) w.figure("secondary-protection", secondaryLimit.device, "largest secondary device");
     const judged = judgeDevices(w, r, windings, devices);
-    if (isHot(w, r, devices)) return;
-    const refused = judged.some(({ is }) => is === "not ok");
-    const lines = refused ? {} : linesOf(w, r, windings, devices);
+    const hot = refused(w, r, devices);
+    if (hot) return hot;
+    const isRefused = judged.some(({ is }) => is === "not ok");
+    const lines = isRefused ? {} : linesOf(w, r, windings, devices);
     if (lines.secondary) judged.push(...secondaryLength(w, r, windings, devices, lines.secondary));
     judged.push(...judgeSizes(w, r, devices, lines));
     if (r.system && lines.secondary) grounding(w, r, lines.secondary);
     cautionLines(w, r, lines);
-    const verdict = verdictOf(judged);
-    if (verdict) w.verdict = verdict;
-    w.headline = headline(w, r, windings, devices, lines);
     if (secondaryLimit) {
       w.caution(
         w.say`Several secondary devices may stand for one where they are grouped, at most ${
@@ -76,14 +74,15 @@ export default question({
       );
     }
     suggest(w, r, windings);
+    return ledBy(verdictOf(judged), sentence(w, r, windings, devices, lines));
   },
 });
 
-/** Whether conductors were put up that have no ampacity left where they lie. */
-function isHot(w: Worksheet, r: TransformerRequest, { primary, secondary }: Devices): boolean {
+/** The answer where conductors were put up that have no ampacity left where they lie. */
+function refused(w: Worksheet, r: TransformerRequest, { primary, secondary }: Devices): Told | undefined {
   const rating = primary ?? secondary;
   const isPlan = r.primarySize !== undefined || r.secondarySize !== undefined;
-  return isPlan && rating !== undefined && endsByHeat(w, () => wiringOf(w, r, rating));
+  return isPlan && rating !== undefined ? refusedByHeat(w, () => wiringOf(w, r, rating)) : undefined;
 }
 
 function linesOf(w: Worksheet, r: TransformerRequest, windings: Windings, devices: Devices): BothLines {
@@ -103,7 +102,7 @@ function currents(w: Worksheet, { primary, secondary }: Windings): string {
     .filter((each) => each !== undefined).join(", ");
 }
 
-function headline(w: Worksheet, r: TransformerRequest, windings: Windings, devices: Devices, lines: BothLines): string {
+function sentence(w: Worksheet, r: TransformerRequest, windings: Windings, devices: Devices, lines: BothLines): string {
   const side = (name: "primary" | "secondary", limit: Known<"A"> | undefined, device: Known<"A"> | undefined) => {
     if (!limit) return undefined;
     const line = lines[name];
@@ -116,17 +115,19 @@ function headline(w: Worksheet, r: TransformerRequest, windings: Windings, devic
     side("primary", devices.primaryLimit?.device, devices.primary),
     side("secondary", devices.secondaryLimit?.device, devices.secondary),
   ].filter((each) => each !== undefined);
-  return `${leading(w.verdict)}${named(w, r, windings)}: ${[currents(w, windings), ...sides].join(". ")}.`;
+  return `${named(w, r, windings)}: ${[currents(w, windings), ...sides].join(". ")}.`;
 }
 
 /** Above the table's voltage only the currents are told. */
-function currentsOnly(w: Worksheet, windings: Windings): void {
+function currentsOnly(w: Worksheet, windings: Windings): Told {
   const most = w.constant<"V">("transformer-protection-voltage-most");
-  w.headline = w.say`${windings.power}: ${currents(w, windings)}. Protection above ${most} is not covered here.`;
   w.caution(
     w.say`Devices of a transformer with a winding above ${most} follow another table, which is not held here.`,
     "transformer-protection",
   );
+  return {
+    headline: w.say`${windings.power}: ${currents(w, windings)}. Protection above ${most} is not covered here.`,
+  };
 }
 
 function suggest(w: Worksheet, r: TransformerRequest, { primary, secondary }: Windings): void {
