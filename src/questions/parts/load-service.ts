@@ -21,6 +21,7 @@ import { byRating, serviceTerminals } from "../../rules/wiring-methods.ts";
 import { asQuantity, quantity } from "./quantities.ts";
 import { writeElectrode } from "./electrodes.ts";
 import { groundService } from "./service-grounding.ts";
+import { ledBy } from "./verdict.ts";
 import { terminals } from "./wiring.ts";
 
 /** Fields of a request on the service or feeder. */
@@ -218,3 +219,7 @@ export function tellServed(
     : w.say`${rating} ${what}${of}: ${load}. ${words}.`;
   return { headline, verdict };
 }
+
+/** The answer to a service or feeder that was put up: the verdict, and what to take; undefined where none was. */
+export const tellPutUp = (w: Worksheet, { rating, verdict }: RatingChecked, conductors: string): Told | undefined =>
+  verdict && ledBy(verdict, `${verdict.is === "not ok" ? w.say`Take ${rating}: ` : ""}${conductors}`);

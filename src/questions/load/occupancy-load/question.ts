@@ -4,8 +4,7 @@ import { need } from "../../../core/outcome.ts";
 import type { Known, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { type Voltages, voltagesOf } from "../../../rules/systems.ts";
-import { conductorsInWords, serve, SERVICE_FIGURES } from "../../parts/load-service.ts";
-import { ledBy } from "../../parts/verdict.ts";
+import { conductorsInWords, serve, SERVICE_FIGURES, tellPutUp } from "../../parts/load-service.ts";
 import { question } from "../../question.ts";
 import { asQuantity } from "../../parts/quantities.ts";
 import { currentOf, neutralOf } from "./current.ts";
@@ -185,9 +184,7 @@ function supply(w: Worksheet, r: OccupancyRequest, standard: Standard, decided: 
     decided.method === "optional" ? " by the optional method" : ""
   }, ${raisedCurrent}${raised(w, decided) ? w.say` with continuous loads at ${factor(w)}` : ""}`;
   w.suggest(served.material === "copper" ? "use aluminum" : "use copper", "add a 30 A rooftop unit");
-  const { verdict } = served;
-  const take = verdict?.is === "not ok" ? w.say`Take ${served.rating}: ` : "";
-  return verdict ? ledBy(verdict, `${take}${conductors}.`) : {
+  return tellPutUp(w, served, `${conductors}.`) ?? {
     headline: w.say`${served.rating} ${served.what}${served.isLeast ? " (the least there is)" : ""}, ${r
       .system!}: ${load}. ${conductors}.`,
   };

@@ -1,13 +1,13 @@
 /** Parks and docks of many supply points: their demand by number, and on to the service or feeder. */
 import { calc } from "../../../core/formula.ts";
 import { need, NotCovered } from "../../../core/outcome.ts";
-import type { Known } from "../../../core/worked.ts";
+import type { Known, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { nameplate } from "../../../rules/nameplate.ts";
 import { apparentPower, lineCurrent } from "../../../rules/power.ts";
 import { type Voltages, voltagesOf } from "../../../rules/systems.ts";
-import { conductorsInWords, serve, SERVICE_FIGURES } from "../../parts/load-service.ts";
-import { leading } from "../../parts/verdict.ts";
+import { conductorsInWords, serve, SERVICE_FIGURES, tellPutUp } from "../../parts/load-service.ts";
+import { ledBy } from "../../parts/verdict.ts";
 import { question } from "../../question.ts";
 import { input, type Park, type ParkRequest } from "./request.ts";
 import { askReceptacles, type Group, workSites } from "./sites.ts";
@@ -69,8 +69,9 @@ export default question({
       : w.work("current of the heaviest line", "A", calc`${line} + sum(${others.map(({ current }) => current)})`);
     w.figure("calculated-current", current, "calculated current");
     w.figure("neutral-current", current, "neutral current");
-    service(w, r, { park, number, load: whole, current, hasOthers: others.length > 0 });
+    const answer = service(w, r, { park, number, load: whole, current, hasOthers: others.length > 0 });
     cautions(w, park, groups, system);
+    return answer;
   },
 });
 
@@ -169,7 +170,7 @@ function othersOf(w: Worksheet, { others = [] }: ParkRequest, system: Voltages) 
 }
 
 type Found = { park: Park; number: Known<"1">; load: Known<"VA">; current: Known<"A">; hasOthers: boolean };
-function service(w: Worksheet, r: ParkRequest, { park, number, load, current, hasOthers }: Found): void {
+function service(w: Worksheet, r: ParkRequest, { park, number, load, current, hasOthers }: Found): Told {
   const isFeeder = r.panel === "after the service disconnect";
   const least = leastOf(w, park, isFeeder);
   const { sites } = TABLES[park];
@@ -186,24 +187,26 @@ function service(w: Worksheet, r: ParkRequest, { park, number, load, current, ha
   const served = w.ifCovered(() => serve(w, r, plan));
   if (!served) return tooLarge(w, r, plan.because);
   const conductors = `${conductorsInWords(w, served)}.`;
-  w.headline = w.verdict
-    ? `${leading(w.verdict)}${w.verdict.is === "not ok" ? w.say`Take ${served.rating}: ` : ""}${conductors}`
-    : w.say`${served.rating} ${served.what}${
-      served.isLeast ? " (the least there is)" : ""
-    } for ${number} ${sites}${with_}: ${load}, ${current}. ${conductors}`;
   w.suggest(
     served.material === "copper" ? "use aluminum" : "use copper",
     isFeeder ? "make it a service" : "as a feeder",
   );
+  return tellPutUp(w, served, conductors) ?? {
+    headline: w.say`${served.rating} ${served.what}${
+      served.isLeast ? " (the least there is)" : ""
+    } for ${number} ${sites}${with_}: ${load}, ${current}. ${conductors}`,
+  };
 }
 
 /** The load is known all the same. */
-function tooLarge(w: Worksheet, { service }: ParkRequest, because: string): void {
-  if (service) w.verdict = { is: "not ok", because };
-  w.headline = `${leading(w.verdict)}${
-    w.verdict ? "That" : because[0]!.toUpperCase() + because.slice(1)
-  }: more than any standard device. Divide it among several services, or feed it at a higher voltage through transformers.`;
+function tooLarge(w: Worksheet, { service }: ParkRequest, because: string): Told {
   w.suggest("208Y/120 V three phase");
+  return ledBy(
+    service && { is: "not ok", because },
+    `${
+      service ? "That" : because[0]!.toUpperCase() + because.slice(1)
+    }: more than any standard device. Divide it among several services, or feed it at a higher voltage through transformers.`,
+  );
 }
 
 function leastOf(w: Worksheet, park: Park, isFeeder: boolean): Known<"A"> | undefined {
