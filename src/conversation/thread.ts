@@ -83,6 +83,7 @@ const sense = z.discriminatedUnion("is", [
   z.strictObject({ is: z.literal("count"), n, isBehind: z.literal(true).optional() }),
   z.strictObject({ is: z.enum(["at-once", "poles", "spaces"]), n }),
   z.strictObject({ is: z.literal("breakers"), n, poles: z.literal([1, 2, 3]) }),
+  z.strictObject({ is: z.literal("record"), n, unit: word, months: n }),
   z.strictObject({ is: z.literal("on-leg"), leg: z.enum(["A", "B", "C"]), n, unit: word }),
   z.strictObject({ is: z.literal("spread"), n, pair: z.literal([0, 1, 2, "each"]) }),
   z.strictObject({

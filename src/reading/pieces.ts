@@ -40,6 +40,7 @@ import { NOTATION_BEGINNINGS, notationRules, panelName } from "./notations.ts";
 import { LEG_BEGINNINGS, legRules } from "./legs.ts";
 import { isNumberWord, numberAt } from "./numbers.ts";
 import { PLATE_BEGINNINGS, plateRules } from "./plate.ts";
+import { monthByMonth } from "./records.ts";
 import { READING_BEGINNINGS, readingRules } from "./readings.ts";
 import { type Found, isGlued, isTimes, type Piece, type Rule, text } from "./sense.ts";
 import {
@@ -71,6 +72,7 @@ import { WORKED_BEGINNINGS, workedRules } from "./worked.ts";
 /** Tried at every place; the longest that reads wins, and of equals the first. */
 const RULES: readonly Rule[] = [
   ...legRules,
+  monthByMonth,
   unitFirst,
   ...plateRules,
   ...workedRules,

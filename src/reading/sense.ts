@@ -68,6 +68,8 @@ export type Sense =
   /** How many places for breakers a panel has, and so many breakers of so many poles. */
   | { readonly is: "spaces"; readonly n: number }
   | { readonly is: "breakers"; readonly n: number; readonly poles: 1 | 2 | 3 }
+  /** A demand told month by month: the highest, and of how many. */
+  | { readonly is: "record"; readonly n: number; readonly unit: SpokenUnit; readonly months: number }
   /** What a leg carries, all told. */
   | { readonly is: "on-leg"; readonly leg: Leg; readonly n: number; readonly unit: SpokenUnit }
   /** What a meter says between two points of a panel. */

@@ -40,7 +40,7 @@ export function asksAddedLoad(t: Taker): boolean {
   const service = t.all("device", "panel", "service", "main", "subpanel");
   const hasService = service.some(isRated);
   const isThere = hasService || t.has("building:existing");
-  if (t.has("demand-recorded") || t.has("label:demand-recorded")) return isThere || added.length > 0;
+  if (t.has("record") || t.has("demand-recorded") || t.has("label:demand-recorded")) return isThere || added.length > 0;
   // `88 A calculated on a 200 A service, how big a heater can go in`: a sum of what there is, and more than that.
   const isSummed = t.has("calculated-load") && hasService;
   if (isSummed && (t.wants("goal:add-load") || loads.some(isCatalogued))) return true;

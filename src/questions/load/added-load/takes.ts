@@ -141,7 +141,7 @@ const isThreePhase = ({ sense }: Value): boolean => sense.is === "term" && sense
 
 /** The highest demand on record, or a calculation of the user's own. */
 function takeRecord(t: Taker, draft: Draft): void {
-  const demand = t.loose("demand-recorded") ?? bare(t, "demand-recorded");
+  const demand = takeMonths(t) ?? t.loose("demand-recorded") ?? bare(t, "demand-recorded");
   if (demand) draft.demand = demand;
   const isMeasured = ["methodOfLoad:thirty-days", "methodOfLoad:one-year"].some(t.has);
   if (!demand && isMeasured) {
@@ -174,6 +174,23 @@ function takeRecord(t: Taker, draft: Draft): void {
     draft.ownSource = true;
   }
 }
+/** The highest of what was told month by month; a year of it is what may be used. */
+function takeMonths(t: Taker): Said | undefined {
+  const sense = t.free("record")[0]?.sense;
+  if (sense?.is !== "record") return undefined;
+  t.note(`took ${sense.n} ${sense.unit} as the recorded demand, the highest of ${sense.months} months`);
+  const isEnough = sense.months >= MONTHS_OF_A_YEAR || t.has("methodOfLoad:one-year") ||
+    t.has("methodOfLoad:thirty-days");
+  if (!isEnough) {
+    t.ask({
+      field: "recorded",
+      ask: `${sense.months} months were told. Is ${sense.n} ${sense.unit} the highest of the last 12?`,
+      example: "over one year",
+    });
+  }
+  return { value: sense.n, unit: sense.unit };
+}
+const MONTHS_OF_A_YEAR = 12;
 /** A bare number under a label is in amperes. */
 function bare(t: Taker, key: string): Said | undefined {
   const found = t.facts.free.find((each) => each.key === key && each.value.sense.is === "number");
