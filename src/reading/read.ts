@@ -18,7 +18,7 @@ import { checks, ownResults, rest } from "./passes/rest.ts";
 import { ends, stretches } from "./passes/runs.ts";
 import { changedMains, compressors, replaced } from "./passes/services.ts";
 import { sites } from "./passes/sites.ts";
-import { sizes } from "./passes/wires.ts";
+import { otherWay, sizes } from "./passes/wires.ts";
 import { piecesOf } from "./pieces.ts";
 import type { Piece } from "./sense.ts";
 import { withoutTakenBack } from "./taken-back.ts";
@@ -92,6 +92,7 @@ function factsOf(r: Reading): Facts {
     }
   }
   polesOfCircuits(r);
+  otherWay(r);
   carryAreas(r);
   compressors(r);
   changedMains(r);

@@ -529,8 +529,11 @@ export const appliances = {
       "receptacle outlet",
       "hookup",
       "hook up",
+      "isolated ground receptacle",
+      "isolated ground outlet",
+      "isolated ground duplex",
     ],
-    short: ["recep", "rec", "recs"],
+    short: ["recep", "rec", "recs", "ig receptacle", "ig receptacles", "ig recept", "ig outlet", "ig outlets", "ig duplex"],
   },
   "rv-outlet": {
     says: [

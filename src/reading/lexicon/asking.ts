@@ -671,6 +671,7 @@ export const goals = {
       "cubic inch",
       "box count",
       "count for in box fill",
+      ...each(["what", "minimum", "min", "how much", "needed"], ["volume"]),
     ],
   },
   "fault-current": {

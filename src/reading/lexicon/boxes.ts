@@ -109,7 +109,6 @@ export const boxWords = {
     ],
   },
   "loop": { says: ["switch loop", "switch leg", "half hot", "half hot outlet", "half hot receptacle"] },
-  "isolated-ground": { says: ["isolated ground", "isolated equipment ground", "isolated grounding conductor"] },
   "looped": { says: ["looped", "unbroken loop", "loop left unbroken", "coiled"] },
   "no-nipple": { says: ["no nipple", "not a nipple", "isn't a nipple"] },
   "grounded-by-raceway": {

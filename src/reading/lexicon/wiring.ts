@@ -215,6 +215,18 @@ export const roles = {
     ],
     short: ["egc", "gnd", "grnd", "eg", "egcs"],
   },
+  "isolated-ground": {
+    says: [
+      "isolated ground",
+      "isolated ground wire",
+      "isolated ground conductor",
+      "isolated equipment ground",
+      "isolated equipment grounding conductor",
+      "isolated grounding conductor",
+      "insulated isolated ground",
+    ],
+    short: ["ig", "igs", "ig ground", "ig grounds", "ig wire", "ig wires"],
+  },
   "grounding-electrode-conductor": {
     says: [
       "electrode wire",

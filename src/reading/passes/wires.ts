@@ -6,6 +6,7 @@ import { GROUNDS, LABEL_REACH } from "./words.ts";
 
 const LEAST_BARE_GAUGE = 4;
 const IS_A = new Set(["is", "was", "are", "were", "be", "a", "an", "only", "just"]);
+const JOINS = ["and", "plus", "with", "w", "&"];
 const IT = new Set(["it", "it's", "its", "that's", "they", "they're"]);
 const OF_IT = new Set([...IS_A, ...IT, "as"]);
 
@@ -21,6 +22,9 @@ export function sizes(r: Reading): void {
     if (isGround && sense.is === "cable") return undefined;
     // `#6 bare copper as the ground`
     const isAs = isGround && figure < head.at && r.isWordBetween("as", figure, head.at);
+    // `4 #14 and the grounds`: what joins them parts the size from the ground.
+    const isJoined = isGround && figure < head.at && JOINS.some((word) => r.isWordBetween(word, figure, head.at));
+    if (isJoined) return undefined;
     const reach = head.id === "wire" ? 1.4 : isGround && !isAs ? LABEL_REACH : 2.4;
     return { sense, slot: "size", before: reach, after: head.id === "wire" ? 1.4 : isGround ? 0.9 : 1.9 };
   });
@@ -48,6 +52,22 @@ function sizesOfIt(r: Reading, figures: readonly number[]): void {
     ) continue;
     role.slots.size = [r.value(r.pieces[figure]!.senses.find(({ is }) => is === "size" || is === "cable")!, figure)];
   }
+}
+
+const WAYS = new Set(["in", "out", "entering", "leaving"]);
+/** `4 #12 in, 4 out`: so many more of the same, the other way. */
+export function otherWay(r: Reading): void {
+  for (const at of r.figures(({ is }) => is === "number" || is === "count")) {
+    if (!WAYS.has(r.word(at + 1)) || !r.endsItem(at + 2)) continue;
+    const wires = r.facts.findLast((fact) => fact.family === "conductor" && fact.at < at);
+    const isFirstWay = [1, 2, 3].some((back) => WAYS.has(r.word(at - back)) && r.endsItem(at - back + 1));
+    if (!wires?.slots.size || !wires.slots.count || !isFirstWay || r.sentences[wires.at] !== r.sentences[at]) continue;
+    const more = r.draft("conductor", wires.id, at);
+    more.pieces = [];
+    more.slots = { ...wires.slots, count: [r.value(r.pieces[at]!.senses[0]!, at)] };
+    r.facts.push(more);
+  }
+  r.facts.sort((a, b) => a.at - b.at);
 }
 
 /** `60 A feeder, 6 THHN, 10 ground`: nobody counts so many grounds. */

@@ -43,6 +43,7 @@ export const LEAST_BARE = 1000;
 export const THE = new Set(["the", "that", "this", "my"]);
 export const GROUNDS: ReadonlySet<string> = new Set([
   "equipment-ground",
+  "isolated-ground",
   "grounding-electrode-conductor",
   "main-bonding-jumper",
   "system-bonding-jumper",

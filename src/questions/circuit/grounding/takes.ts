@@ -7,6 +7,8 @@ import type { GroundingConductor } from "./request.ts";
 
 const NAMES: Readonly<Record<string, readonly GroundingConductor[]>> = {
   "equipment-ground": ["equipment ground"],
+  // An equipment ground that touches nothing on its way, and of the same size.
+  "isolated-ground": ["equipment ground"],
   "grounding-electrode-conductor": ["grounding electrode conductor"],
   "main-bonding-jumper": ["main bonding jumper"],
   "system-bonding-jumper": ["system bonding jumper"],

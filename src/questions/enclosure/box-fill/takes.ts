@@ -71,6 +71,8 @@ export function takes(t: Taker): Draft | undefined {
   for (const circuit of t.all("circuit", "circuit")) {
     t.head(circuit);
     for (const value of circuit.slots.rating ?? []) t.aside(value, "a box counts conductors by their size");
+    const isTold = t.all("conductor").some(({ slots }) => slots.size && slots.count);
+    for (const value of isTold ? circuit.slots.count ?? [] : []) t.aside(value, "the conductors are told");
   }
   for (const panel of t.all("device").filter(({ slots }) => !slots.rating)) t.head(panel);
   for (const id of ["copper", "aluminum"]) leave(t, `metal:${id}`, "a box counts conductors by their size");
@@ -160,7 +162,6 @@ function takeConductors(t: Taker, draft: Draft): void {
   const cables: Draft[] = [];
   const facts: { at: number; told: { count?: number } }[] = [];
   if (t.said("boxWord:looped")) draft.looped = true;
-  const isIsolated = t.said("boxWord:isolated-ground");
   for (const fact of t.all("conductor")) {
     const sense = fact.slots.size?.[0]?.sense;
     if (fact.id === "pigtail" || fact.id === "bonding-jumper") {
@@ -169,7 +170,11 @@ function takeConductors(t: Taker, draft: Draft): void {
       continue;
     }
     if (fact.id === "equipment-ground") {
-      takeGround(t, draft, fact, isIsolated);
+      takeGround(t, draft, fact);
+      continue;
+    }
+    if (fact.id === "isolated-ground") {
+      takeIsolated(t, draft, fact);
       continue;
     }
     if (sense?.is !== "size" && sense?.is !== "cable") {
@@ -210,19 +215,30 @@ function takeConductors(t: Taker, draft: Draft): void {
   if (cables.length > 0) draft.cables = cables;
 }
 
-function takeGround(t: Taker, draft: Draft, fact: Fact, isIsolated: boolean): void {
-  const sense = fact.slots.size?.[0]?.sense;
-  const size = sense?.is === "size" ? sense.size : undefined;
-  const told = t.number(fact, "count");
-  if (size === undefined && told === undefined) {
+function takeGround(t: Taker, draft: Draft, fact: Fact): void {
+  const isNamed = fact.slots.size === undefined && fact.slots.count === undefined;
+  if (isNamed && hasCables(t)) {
     t.aside(fact, "counted with its cable");
     return;
   }
+  if (isNamed && !hasSize(t)) return;
+  draft.grounds ??= groundsOf(t, fact);
+}
+/** Wires that were not told to be in cables have no ground but the one that is named. */
+const hasCables = (t: Taker): boolean =>
+  t.all("conductor").some(({ said, slots }) =>
+    slots.size?.[0]?.sense.is === "cable" || slots.insulation?.[0]?.said === "cable" || /cable/i.test(said)
+  ) || t.facts.free.some(({ key }) => key.startsWith("method:"));
+/** A further set of grounds: named once, it is one at the least. */
+function takeIsolated(t: Taker, draft: Draft, fact: Fact): void {
+  const grounds = groundsOf(t, fact);
+  draft.isolatedGrounds ??= grounds;
+}
+function groundsOf(t: Taker, fact: Fact): Draft {
   t.head(fact);
-  t.slot(fact, "size");
-  const grounds = { count: told ?? 1, ...(size !== undefined && { size }) };
-  if (isIsolated && draft.isolatedGrounds === undefined) draft.isolatedGrounds = grounds;
-  else draft.grounds ??= grounds;
+  const sense = t.slot(fact, "size")?.sense;
+  const count = t.number(fact, "count") ?? 1;
+  return { count, ...(sense?.is === "size" && { size: sense.size }) };
 }
 
 /** Clamps, supports, devices and terminal blocks. */
