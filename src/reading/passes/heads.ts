@@ -36,6 +36,7 @@ export function heads(r: Reading): void {
     r.facts.push(fact);
   });
   duplexes(r);
+  triplexes(r);
   outletsOf(r);
   gfcisOf(r);
   motorsOf(r);
@@ -68,6 +69,30 @@ function duplexes(r: Reading): void {
     outlet.pieces.unshift(...fact.pieces);
     outlet.at = fact.at;
     r.facts.splice(r.facts.indexOf(fact), 1);
+  }
+}
+
+const OF_CABLES: ReadonlySet<string> = new Set(["goal", "metal", "role"]);
+const OVERHEAD = new Set(["overhead", "underground", "aerial", "urd"]);
+/** `200 A triplex size`, `2-2-4 triplex`: no three-family house, but the twisted cable of a service. */
+function triplexes(r: Reading): void {
+  for (const fact of r.facts.filter(({ id, said }) => id === "three-family" && said.toLowerCase() === "triplex")) {
+    const isCable = [-1, 1].some((way) => {
+      const piece = r.pieces[fact.at + way];
+      return OVERHEAD.has(r.typed(fact.at + way)) ||
+        (piece?.senses.some((s) =>
+          s.is === "size" || s.is === "sizes" ||
+          s.is === "term" && OF_CABLES.has(s.sort) && (s.sort !== "goal" || s.id === "size")
+        ) ?? false);
+    });
+    if (!isCable) continue;
+    Object.assign(fact, { family: "conductor", id: "wire", others: ["circuit:service-conductors"] });
+    fact.slots.metal = [{
+      sense: { is: "term", sort: "metal", id: "aluminum" },
+      pieces: [],
+      said: "triplex",
+      note: "took triplex as aluminum, of which it is made",
+    }];
   }
 }
 

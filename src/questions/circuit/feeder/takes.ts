@@ -411,6 +411,17 @@ function putMain(
 
 /** Two lines, a neutral and a ground. */
 const ROW_WITH_GROUND = 4;
+/** `4/0-4/0-2/0-4`: the lines, their neutral, the ground; of three the last is a service's neutral or a feeder's ground. */
+function takeRow(draft: Draft, row: readonly string[]): void {
+  const isWhole = row.length >= ROW_WITH_GROUND;
+  const hasGround = isWhole || draft.supply !== "service";
+  draft.cableWires = Math.min(4, Math.max(2, row.length - (hasGround ? 1 : 0)));
+  if (isWhole) draft.neutralSize = row.at(-2);
+  if (row.length < ROW_WITH_GROUND - 1) return;
+  const isOfOneSize = new Set(row).size === 1;
+  if (!hasGround) draft.neutralSize = row.at(-1);
+  else if (isWhole || !isOfOneSize) draft.groundSize = row.at(-1);
+}
 /** Sizes put up for checking, the cable they lie in, and how many sets. */
 function takeConductors(t: Taker, draft: Draft): void {
   const sizes: string[] = [];
@@ -428,13 +439,9 @@ function takeConductors(t: Taker, draft: Draft): void {
     }
     if (sense.is === "sizes") {
       sizes.push(sense.sizes[0]!);
-      draft.cableWires = Math.min(4, Math.max(2, sense.sizes.length - 1));
-      method = "SE cable";
-      // `4/0-4/0-2/0-4`: the lines, their neutral, the ground.
-      if (sense.sizes.length >= ROW_WITH_GROUND) {
-        draft.neutralSize = sense.sizes.at(-2);
-        draft.groundSize = sense.sizes.at(-1);
-      }
+      // What twists around its own messenger is no SE cable.
+      if (!/plex/i.test(fact.said)) method = "SE cable";
+      takeRow(draft, sense.sizes);
     }
   }
   if (sizes.length > 0) draft.sizes = [...new Set(sizes)];
