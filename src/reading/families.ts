@@ -127,7 +127,7 @@ export const LABELS: Readonly<Partial<Record<Id<"label">, Label>>> = {
   "breakers-total": { units: AMPERES, bare: [10, 5000], reach: 2 },
   "power-control": { units: AMPERES, bare: [5, 2000], reach: 2 },
   "demand-recorded": { units: [...AMPERES, ...POWER], bare: [1, 100000], reach: 3 },
-  "marked-torque": { units: ["lbf-in", "lbf-ft"], reach: 2.5 },
+  "marked-torque": { units: ["lbf-in", "lbf-ft"], bare: [5, 6000], reach: 2.5 },
   "set-torque": { units: ["lbf-in", "lbf-ft"], bare: [5, 6000], reach: 2.5 },
   "depth": { units: ["in", "ft", "m"] },
   "breadth": { units: ["in", "ft", "m"] },

@@ -533,7 +533,17 @@ export const appliances = {
       "isolated ground outlet",
       "isolated ground duplex",
     ],
-    short: ["recep", "rec", "recs", "ig receptacle", "ig receptacles", "ig recept", "ig outlet", "ig outlets", "ig duplex"],
+    short: [
+      "recep",
+      "rec",
+      "recs",
+      "ig receptacle",
+      "ig receptacles",
+      "ig recept",
+      "ig outlet",
+      "ig outlets",
+      "ig duplex",
+    ],
   },
   "rv-outlet": {
     says: [

@@ -627,6 +627,12 @@ export const labels = {
   "set-torque": {
     says: [
       "torqued to",
+      "im at",
+      "i'm at",
+      "i am at",
+      "we're at",
+      "we are at",
+      "mine is at",
       "torqued it to",
       "torqued them to",
       "i torqued",

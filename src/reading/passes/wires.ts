@@ -58,7 +58,7 @@ const WAYS = new Set(["in", "out", "entering", "leaving"]);
 /** `4 #12 in, 4 out`: so many more of the same, the other way. */
 export function otherWay(r: Reading): void {
   for (const at of r.figures(({ is }) => is === "number" || is === "count")) {
-    if (!WAYS.has(r.word(at + 1)) || !r.endsItem(at + 2)) continue;
+    if (!WAYS.has(r.word(at + 1)) || !(r.endsItem(at + 2) || r.sort(at + 2, "change"))) continue;
     const wires = r.facts.findLast((fact) => fact.family === "conductor" && fact.at < at);
     const isFirstWay = [1, 2, 3].some((back) => WAYS.has(r.word(at - back)) && r.endsItem(at - back + 1));
     if (!wires?.slots.size || !wires.slots.count || !isFirstWay || r.sentences[wires.at] !== r.sentences[at]) continue;

@@ -86,10 +86,42 @@ function takeValues(t: Taker, draft: Draft): void {
       (draft.marked ?? draft.connector ?? draft.size) !== undefined;
     draft[isSet ? "set" : "marked"] ??= of(value);
   }
+  if (draft.marked === undefined) takeBareLabel(t, draft);
   if (draft.marked === undefined) delete draft.marked;
   if (draft.set === undefined) delete draft.set;
   t.said("label:marked-torque", "label:set-torque");
 }
+
+/** `the label says 250`: a bare number on it is a torque; which of its two units is meant, the small ones do not tell. */
+function takeBareLabel(t: Taker, draft: Draft): void {
+  const plate = t.all("load").find(({ id, slots }) => id === undefined && slots.nameplate?.[0]?.sense.is === "number");
+  const labels = t.facts.free.filter(({ key }) => key === "label:nameplate").flatMap(({ value }) => value.pieces);
+  const isBehindLabel = ({ pieces: [at = -1] }: Value) =>
+    labels.some((label) => at > label && at - label <= NEAR_LABEL);
+  // `label: 250 for 4/0`: beside a size it would count it.
+  const numbers = [
+    ...t.facts.free.filter(({ key }) => key === "number").map(({ value }) => value),
+    ...t.all("conductor").flatMap(({ slots }) => slots.count ?? []),
+  ];
+  const value = t.free("marked-torque")[0] ?? plate?.slots.nameplate?.[0] ?? numbers.find(isBehindLabel);
+  if (value?.sense.is !== "number") return;
+  if (plate) t.head(plate);
+  t.asks("label:nameplate");
+  t.use(value, "marked torque");
+  const { n } = value.sense;
+  draft.marked = { value: n, unit: "lbf-in" };
+  if (n > LARGEST_IN_FEET) t.note(`took ${n} on the label as pound-inches`);
+  else {
+    t.ask({
+      field: "marked",
+      ask: `Is ${n} on the label in pound-inches or in pound-feet?`,
+      example: `marked ${n} lb-in`,
+    });
+  }
+}
+const NEAR_LABEL = 5;
+/** Labels in pound-feet hardly go higher (common practice, no source). */
+const LARGEST_IN_FEET = 75;
 
 /** A bare number that was set is in the unit of what it is held against, inch-pounds where there is none. */
 function bareSet({ sense }: Value, beside: Value | undefined): Said | undefined {
