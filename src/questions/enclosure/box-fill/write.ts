@@ -42,9 +42,7 @@ export function write(r: BoxRequest): string {
     ),
     r.cableGrounds === false && "cables without ground",
     r.isolatedGrounds &&
-    `isolated ground: ${r.isolatedGrounds.count} × ${
-      r.isolatedGrounds.size ? `${wire(r.isolatedGrounds.size)} ` : ""
-    }equipment grounds`,
+    `${r.isolatedGrounds.count} × ${r.isolatedGrounds.size ? `${wire(r.isolatedGrounds.size)} ` : ""}isolated grounds`,
     r.grounds && `${r.grounds.count} × ${r.grounds.size ? `${wire(r.grounds.size)} ` : ""}equipment grounds`,
     r.clamps === undefined ? undefined : r.clamps ? "internal clamps" : "no clamps",
     ...(r.supports ?? []).map((each) => each === "stud" ? "fixture stud" : each),
