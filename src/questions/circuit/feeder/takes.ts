@@ -409,6 +409,7 @@ function putMain(
   }
 }
 
+const TWISTED = new Set(["triplex", "overhead triplex", "quadplex", "quadruplex"]);
 /** Two lines, a neutral and a ground. */
 const ROW_WITH_GROUND = 4;
 /** `4/0-4/0-2/0-4`: the lines, their neutral, the ground; of three the last is a service's neutral or a feeder's ground. */
@@ -440,7 +441,7 @@ function takeConductors(t: Taker, draft: Draft): void {
     if (sense.is === "sizes") {
       sizes.push(sense.sizes[0]!);
       // What twists around its own messenger is no SE cable.
-      if (!/plex/i.test(fact.said)) method = "SE cable";
+      if (!TWISTED.has(fact.said.toLowerCase())) method = "SE cable";
       takeRow(draft, sense.sizes);
     }
   }

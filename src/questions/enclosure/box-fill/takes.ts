@@ -224,10 +224,11 @@ function takeGround(t: Taker, draft: Draft, fact: Fact): void {
   if (isNamed && !hasSize(t)) return;
   draft.grounds ??= groundsOf(t, fact);
 }
+const CABLES = new Set(["cable", "cables"]);
 /** Wires that were not told to be in cables have no ground but the one that is named. */
 const hasCables = (t: Taker): boolean =>
   t.all("conductor").some(({ said, slots }) =>
-    slots.size?.[0]?.sense.is === "cable" || slots.insulation?.[0]?.said === "cable" || /cable/i.test(said)
+    slots.size?.[0]?.sense.is === "cable" || CABLES.has(said.toLowerCase())
   ) || t.facts.free.some(({ key }) => key.startsWith("method:"));
 /** A further set of grounds: named once, it is one at the least. */
 function takeIsolated(t: Taker, draft: Draft, fact: Fact): void {
