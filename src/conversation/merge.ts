@@ -30,7 +30,7 @@ import { scaled } from "./merge/scaled.ts";
 import { nextStretch } from "./merge/stretches.ts";
 import { bothProtected, singleRun } from "./merge/undone.ts";
 import { atEnds } from "./merge/windings.ts";
-import { swappedWires } from "./merge/wires.ts";
+import { howManyTold, swappedWires } from "./merge/wires.ts";
 import { type Last, MOST_GONE, type Past } from "./thread.ts";
 
 export type Merged = {
@@ -82,6 +82,7 @@ export function merge(earlier: Facts, text: ReadText, known: Known): Merged {
   sizePutUp(m);
   if (m.known.kind === "cooling-circuit") forgetTried(m);
   swappedWires(m);
+  howManyTold(m);
   nextStretch(m);
   scaled(m);
   if (m.removes) removeByFigure(m);

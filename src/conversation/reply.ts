@@ -41,15 +41,22 @@ function replyOfNumber({ value }: Free, model: Facts): Reply | undefined {
   for (const fact of model.facts) {
     for (const [slot, [like]] of Object.entries(fact.slots)) {
       const sense = slot === "count" ? undefined : like && renewed(like.sense, n);
-      if (sense) return { fact: { ...fact, pieces: [], slots: { [slot]: [{ ...value, sense }] } } };
+      if (sense && isUsual(sense)) return { fact: { ...fact, pieces: [], slots: { [slot]: [{ ...value, sense }] } } };
     }
   }
   for (const { key, value: like } of model.free) {
     const sense = key === "number" ? undefined : renewed(like.sense, n);
-    if (sense) return { free: { key, value: { ...value, sense }, sentence: 0 } };
+    if (sense && isUsual(sense)) return { free: { key, value: { ...value, sense }, sentence: 0 } };
   }
   return undefined;
 }
+
+/** Voltages below those of a supply that are spoken of. */
+const LOW_VOLTS: ReadonlySet<number> = new Set([6, 12, 24, 32, 36, 48]);
+const LEAST_SUPPLY = 100;
+/** `14`, where a voltage was asked for, is none. */
+const isUsual = (sense: Sense): boolean =>
+  sense.is !== "quantity" || sense.unit !== "V" || sense.n >= LEAST_SUPPLY || LOW_VOLTS.has(sense.n);
 
 export const unitOf = (value: Value | undefined): string | undefined =>
   value?.sense.is === "quantity" ? value.sense.unit : undefined;

@@ -41,6 +41,9 @@ export const BOX_BEGINNINGS: readonly string[] = [
   ...Object.keys(GANGS),
   ...DEPTH_WORDS,
   "how",
+  "most",
+  "max",
+  "maximum",
 ];
 const SQUARES: Readonly<Record<string, string>> = { 4: "4", 4.6875: "4-11/16" };
 const DEPTHS: Readonly<Record<string, string>> = {
@@ -222,15 +225,18 @@ const OF = new Set([
   "fit",
   "insulated",
 ]);
+const MOST = new Set(["most", "max", "maximum"]);
 const WIRES = new Set(["wires", "conductors", "cables"]);
 /** `how many 12/2`, `how many more #10`: so many of a size are asked for. */
 export const howMany: Rule = (t, i) => {
   const isHow = text(t, i) === "how" && text(t, i + 1) === "many";
-  if (!isHow && !(text(t, i) === "number" && text(t, i + 1) === "of")) return undefined;
-  let at = i + 2;
+  // `the most 3/0 I can get in it`
+  const isMost = MOST.has(text(t, i)) && text(t, i - 1) === "the";
+  if (!isHow && !isMost && !(text(t, i) === "number" && text(t, i + 1) === "of")) return undefined;
+  let at = isMost ? i + 1 : i + 2;
   while (OF.has(text(t, at))) at++;
   const isSize = size(t, at) !== undefined || cable(t, at) !== undefined || (isHow && WIRES.has(text(t, i + 2)));
-  return isSize ? one({ is: "term", sort: "goal", id: "how-many" }, i + 2) : undefined;
+  return isSize ? one({ is: "term", sort: "goal", id: "how-many" }, isMost ? i + 1 : i + 2) : undefined;
 };
 const ON_A_DEVICE = new Set(["device", "devices", "switch", "switches", "receptacle", "receptacles", "yoke"]);
 /** `14 AWG on the device`: the wire whose size a device counts by. */

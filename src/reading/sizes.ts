@@ -34,6 +34,7 @@ const WIRE_WORDS = new Set(["wire", "wires", "conductor", "conductors", "strande
 const GROUND_WORDS = new Set(["ground", "egc", "grnd", "gnd"]);
 /** `4 wire` is a count of wires. */
 const FEWEST_WIRES_SIZE = 6;
+const MANY = new Set(["many", "more"]);
 export const size: Rule = (t, i) => {
   const word = text(t, i);
   if (SIZE_BEFORE.has(word)) {
@@ -56,6 +57,9 @@ export const size: Rule = (t, i) => {
   }
   const after = text(t, found.to) === "-" && isGlued(t, found.to) ? found.to + 1 : found.to;
   if (GAUGE_WORDS.has(text(t, after))) return one({ is: "size", size: found.size }, after + 1);
+  // `how many 12s fit`
+  const areMany = text(t, found.to) === "s" && isGlued(t, found.to);
+  if (areMany && MANY.has(text(t, i - 1))) return one({ is: "size", size: found.size }, found.to + 1);
   if (found.to > i && text(t, found.to - 1) !== text(t, i) && /kcmil|mcm|kcm|kc/.test(text(t, found.to - 1))) {
     return one({ is: "size", size: found.size }, found.to);
   }

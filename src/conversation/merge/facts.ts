@@ -43,14 +43,25 @@ export const classOf = (key: string): string => {
   return SORT_CLASSES.includes(sort) ? sort : key;
 };
 export const AREA = classOf("ft2");
-/** What is added to a question that is not about adding is one more of what it is about. */
+/** `any room for a #6`, of a list: whether one more of them fits. */
+const asAdded = (news: Facts, kind: string): Facts =>
+  !OF_LISTS.has(kind) ? news : {
+    ...news,
+    free: news.free.map((each) => each.key === "goal:add-load" ? { ...each, key: "change:add" } : each),
+  };
+/** What is added to a question that is not about adding is one more of what it is about; `40 duplexes` of an office are outlets. */
 export const ofTopic = (news: Facts, kind: string): Facts =>
   kind === "added-load" || kind === "" ? news : {
-    ...news,
-    facts: news.facts.map((fact) =>
-      fact.others?.includes("added") ? { ...fact, others: fact.others.filter((each) => each !== "added") } : fact
+    ...asAdded(news, kind),
+    facts: news.facts.map((fact): Fact =>
+      OF_OUTLETS.has(kind) && fact.id === "two-family"
+        ? { ...fact, family: "load", id: "receptacles" }
+        : fact.others?.includes("added")
+        ? { ...fact, others: fact.others.filter((each) => each !== "added") }
+        : fact
     ),
   };
+const OF_OUTLETS = new Set(["occupancy-load", "panel-schedule", "branch-circuit"]);
 /** Kinds that are about one load. */
 export const OF_ONE_LOAD = new Set(["branch-circuit", "motor-circuit", "cooling-circuit", "voltage-drop"]);
 /** Kinds that are about a list of conductors and of what lies beside them. */

@@ -29,6 +29,9 @@ export function singleTold(m: Merging, each: Free): void {
   const isAreaAlone = classOf(key) === AREA && !m.free.some((old) => classOf(old.key) === AREA);
   const areas = isAreaAlone ? m.facts.filter(({ slots }) => slots.area) : [];
   if (areas.length === 1) return m.fill(areas[0]!, { area: [value] });
+  // `30 %`, of a welder whose duty cycle is known.
+  const onDuty = key === "%" ? m.facts.filter(({ slots }) => slots[DUTY]) : [];
+  if (onDuty.length === 1) return m.fill(onDuty[0]!, { [DUTY]: [value] });
   // What is so of a load is so of the only one.
   const loads = m.facts.filter(({ family }) => family === "load");
   if (key.startsWith("hours:") && loads.length === 1) return m.fill(loads[0]!, { hours: [value] });
@@ -55,6 +58,7 @@ export function singleTold(m: Merging, each: Free): void {
   if (kin === "electrode" && m.known.kind === "grounding") askElectrode(m, each);
   if (value.sense.is === "quantity") m.told = { free: each };
 }
+const DUTY = "duty-cycle";
 const OTHER_PLACES: Readonly<Record<string, readonly string[]>> = {
   "place:same-building": ["place:separate-structure", "finish:detached", "space:detached-garage"],
   "place:separate-structure": ["place:same-building"],

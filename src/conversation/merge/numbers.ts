@@ -113,10 +113,14 @@ const isThing = (m: Merging, { pieces }: Value): boolean => {
 };
 const OF_NO_THING = new Set(["ft", "m", "yd", "in", "°F", "°C", "%", "V", "ft2", "m2"]);
 const isNoThing = (sense: Sense | undefined): boolean => sense?.is === "quantity" && OF_NO_THING.has(sense.unit);
+/** `80`, after 208 V: no voltage that anything is supplied with. */
+const isNoVoltage = (sense: Sense | undefined, n: number): boolean =>
+  sense?.is === "quantity" && sense.unit === "V" && sense.n >= LEAST_SUPPLY && n < LEAST_SUPPLY;
+const LEAST_SUPPLY = 100;
 /** The figure told last, where it is of a like size. */
 export function latelyPlace(m: Merging, value: Value, n: number): Place | undefined {
   const sense = m.told && m.senseAt(m.told);
-  if (!sense || isThing(m, value) && isNoThing(sense)) return undefined;
+  if (!sense || isThing(m, value) && isNoThing(sense) || isNoVoltage(sense, n)) return undefined;
   if (sense.is === "size") return isWireSize(n) ? m.told : undefined;
   if (sense.is !== "quantity" && sense.is !== "number") return undefined;
   if (sense.is === "quantity" && (sense.unit === "°F" || sense.unit === "°C") && n > sense.n * WARMER) {
@@ -167,7 +171,9 @@ export function nearestPlace(m: Merging, value: Value, n: number): Place | undef
       places.push({ place: { free }, ratio: Math.max(sense.n / n, n / sense.n) });
     }
   }
-  if (isThing(m, value)) places.splice(0, places.length, ...places.filter(({ place }) => !isNoThing(m.senseAt(place))));
+  const isOut = ({ place }: { place: Place }) =>
+    isThing(m, value) && isNoThing(m.senseAt(place)) || isNoVoltage(m.senseAt(place), n);
+  places.splice(0, places.length, ...places.filter((each) => !isOut(each)));
   places.sort((a, b) => a.ratio - b.ratio);
   const [first, second] = places;
   return first && first.ratio <= LIKE && (!second || second.ratio >= first.ratio * CLEARLY) ? first.place : undefined;

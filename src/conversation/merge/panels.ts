@@ -16,6 +16,13 @@ const isTold = (fact: Fact): boolean =>
 export function anotherPanel(m: Merging): void {
   if (m.known.kind !== "panel-checks" || m.adds || m.removes) return;
   const { facts, free } = m.news;
+  // `bathroom`, after the laundry: the room that is asked about now.
+  const isRoom = ({ key }: Free) => key.startsWith("room:") || key.startsWith("space:");
+  const isOfRoom = ({ others = [] }: Fact) => others.some((each) => each.startsWith("room:"));
+  if (free.some(isRoom) && facts.length === 0 || facts.some(isOfRoom)) {
+    m.free = m.free.filter((each) => !isRoom(each));
+    for (const fact of m.facts.filter(isOfRoom)) m.facts.splice(m.facts.indexOf(fact), 1);
+  }
   // `it's fed from the main panel`: where its feeder begins.
   const isFed = free.some(({ key }) => key === "end:from");
   const isOther = facts.some((fact) => isTold(fact) || isSource(fact)) || free.some(({ key }) => ELSEWHERE.has(key));

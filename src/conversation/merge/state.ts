@@ -79,7 +79,7 @@ export class Merging {
     this.past = [...known.past ?? []];
     this.gone = [...known.gone ?? []];
     this.told = this.placeOf(known.last);
-    const has = (key: string) => text.facts.free.some((each) => each.key === key);
+    const has = (key: string) => [...text.facts.free, ...this.news.free].some((each) => each.key === key);
     for (const { key, value } of text.facts.free) {
       if (key === "change:drop") { for (const piece of value.pieces) this.used.add(piece); }
     }
@@ -151,7 +151,8 @@ export class Merging {
       if (slot === "fuel" && values.some(({ sense }) => sense.is === "term" && sense.id === "gas")) drop(MEASURES);
       if (fact.slots[slot]) this.remember({ fact, slot, index: 0 });
       fact.slots[slot] = wasAmperes && CURRENTS.includes(slot) ? values.map(inAmperes) : values;
-      if (slot !== "count") this.told = { fact, slot, index: 0 };
+      // A count is what was told last only where nothing else is.
+      if (slot !== "count" || Object.keys(slots).length === 1) this.told = { fact, slot, index: 0 };
       // A voltage told for a load is the whole supply's where only one was known.
       if (slot === "volts") this.free = this.free.filter(({ key }) => classOf(key) !== VOLTS);
       // So is the metal, told of the wire.

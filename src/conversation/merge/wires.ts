@@ -105,3 +105,23 @@ function removeFrom(m: Merging, same: Writable, fact: Fact): void {
   m.told = { fact: same, slot: "count", index: 0 };
   for (const piece of pieces) m.used.add(piece);
 }
+
+const ALONE = /\b(?:by (?:themselves|itself)|alone|only|nothing else)\b/i;
+/** `how many 12s fit in 3/4`: of a size no number is told any more, beside the others or, in another raceway, alone. */
+export function howManyTold(m: Merging): void {
+  if (!OF_LISTS.has(m.known.kind) || !m.news.free.some(({ key }) => key === "goal:how-many")) return;
+  const [asked, ...others] = m.news.facts.filter(({ family, slots }) => family === "conductor" && slots.size);
+  if (!asked || others.length > 0 || asked.slots.count) return;
+  const isElsewhere = m.news.free.some(({ key }) => key === "in") || ALONE.test(m.text.asked);
+  const wires = m.facts.filter(({ family, slots }) => family === "conductor" && slots.size);
+  const isMore = m.says("more", "another", "additional");
+  for (const wire of wires) {
+    if (isElsewhere && !isMore) m.facts.splice(m.facts.indexOf(wire), 1);
+    else wire.slots.count ??= [counting(wire, 1)];
+  }
+  const known = knownOf(m, asked.slots.size![0]!.sense);
+  if (known && !isMore) delete known.slots.count;
+  else m.append(asked);
+  m.settled.add(asked);
+  for (const { pieces } of asked.slots.size!) for (const piece of pieces) m.used.add(piece);
+}

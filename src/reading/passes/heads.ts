@@ -1,5 +1,5 @@
 /** Heads: the things that a text names, each with what its neighbours make of it. */
-import { HEADS, type Label, LABELS, NO_HEADS, OF_DWELLINGS } from "../families.ts";
+import { HEADS, type Label, LABELS, NO_HEADS, OF_DWELLINGS, OF_OTHER_USES } from "../families.ts";
 import { checkedDevices, impliedDevices } from "./devices.ts";
 import { fitsLabel } from "./fits.ts";
 import type { Reading } from "./reading.ts";
@@ -60,8 +60,14 @@ export function heads(r: Reading): void {
   r.facts.sort((a, b) => a.at - b.at);
 }
 
-/** `40 duplex receps`: no two-family house. */
+/** `40 duplex receps`, and `60 duplexes` in an office: no two-family house. */
 function duplexes(r: Reading): void {
+  const isOtherUse = r.facts.some(({ family, id }) => family === "building" && OF_OTHER_USES.includes(id ?? ""));
+  for (const fact of r.facts) {
+    if (fact.id !== "two-family" || !isOtherUse || !r.isNumber(fact.at - 1)) continue;
+    fact.family = "load";
+    fact.id = "receptacles";
+  }
   for (const fact of [...r.facts]) {
     if (fact.id !== "two-family") continue;
     const outlet = r.facts.find(({ id, at }) => id === "receptacles" && at === Math.max(...fact.pieces) + 1);
