@@ -612,3 +612,25 @@ describe("the same question", () => {
     assertEquals(request(outcome).system, "480Y/277 V three-phase");
   });
 });
+
+describe("a reply in few words", () => {
+  it("is the phase, the place, the terminals that were asked or told", () => {
+    holds(last("25 kw in amps", "480", "three"), { current: 25000 / 480 / Math.sqrt(3) });
+    // Table 300.5(A): 18 in under a dwelling's driveway.
+    holds(last("how deep for conduit", "pvc", "driveway"), { "burial-cover": 18 });
+    // Table 310.16: 4 AWG aluminum, 65 A at 75 °C.
+    holds(last("ampacity of #4", "al", "75"), { "termination-ampacity": 65 });
+  });
+  it("is the plate's largest device behind its ampacity, and no other ampacity", () =>
+    holds(last("breaker for my ac unit", "mca 24", "40"), {
+      "minimum-circuit-ampacity": 24,
+      "maximum-protection": 40,
+    }));
+  it("counts what nobody counted", () => holds(last("dryer demand", "18"), { "connected-load": 90_000 }));
+  it("is what is to be added, and no other service", () => {
+    const outcome = last("200 A service, 1600 sq ft, gas heat, range and dryer, can it take a charger", "40 A");
+    assertEquals(request(outcome).service, { value: 200, unit: "A" });
+  });
+  it("is no voltage that nothing has", () =>
+    assertEquals(last("voltage drop of 12/2, 90 ft, 12 amps", "14").outcome, "unclear"));
+});

@@ -8,7 +8,7 @@ type Insertion = { readonly at: number; readonly words: string };
 
 /** A text read with the words that it leaves out, each piece where it stands in what was typed. */
 export function inFull(asked: string, topic: Topic | undefined): ReadText {
-  const left = topic && (phaseLeftOut(asked, topic) ?? nameLeftOut(asked, topic));
+  const left = topic && (phaseLeftOut(asked, topic) ?? placeLeftOut(asked, topic) ?? nameLeftOut(asked, topic));
   if (!left) return ofThings(readText(asked));
   const { at, words } = left;
   const text = readText(asked.slice(0, at) + words + asked.slice(at));
@@ -32,9 +32,19 @@ function ofThings(text: ReadText): ReadText {
 
 const SINGLE =
   /^\W*(?:(?:no|nah|nope|wait|make it|make that|actually|it'?s|its|ok|okay|and|so|then|what about|how about|what if(?: it'?s)?|if|sorry|i meant?)\W+)*single(?=\W*$)/i;
+/** `three`, in reply to whether it is one phase or three. */
+const COUNTED = /^\W*(?:three|3|one|1)(?=\W*$)/i;
+/** `driveway`, of how deep something lies: under it. */
+const UNDER =
+  /^\W*(?:(?:and|ok|okay|what about|how about|what if(?: it'?s)?|its|it'?s) +)*(?:in |for )?(?=(?:(?:a|the|my) )?(?:driveway|parking lot|slab|street|road|alley|building|sidewalk|yard|lawn)\W*$)/i;
+function placeLeftOut(asked: string, { kind }: Topic): Insertion | undefined {
+  const found = kind === "burial-and-support" ? UNDER.exec(asked) : null;
+  return found ? { at: found[0].length, words: "under " } : undefined;
+}
 /** `single`, where a phase was told or asked for. */
 function phaseLeftOut(asked: string, { facts: { facts, free }, needs = [] }: Topic): Insertion | undefined {
-  const found = SINGLE.exec(asked);
+  const isAsked = needs.some(({ ask }) => /single-phase or three-phase/i.test(ask));
+  const found = SINGLE.exec(asked) ?? (isAsked ? COUNTED.exec(asked) : null);
   const isOfPhases = free.some(({ key }) => key.startsWith("phase:")) || facts.some(({ slots }) => slots.phase) ||
     needs.some(({ field, ask }) => /phase/i.test(`${field} ${ask}`));
   return found && isOfPhases ? { at: found[0].length, words: " phase" } : undefined;

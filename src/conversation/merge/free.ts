@@ -11,8 +11,11 @@ import {
   nearerCount,
   nearestPlace,
   openAdded,
+  plateMaximum,
   sizedPlace,
   supplyPlace,
+  terminalsTold,
+  uncounted,
 } from "./numbers.ts";
 import type { Merging } from "./state.ts";
 import { rewind } from "./windings.ts";
@@ -89,7 +92,7 @@ export function numberTold(m: Merging, value: Value, n: number): boolean {
   if (!isBack && isNamed(m, value)) {
     return m.standing({ n, value, from: { key: "number", value, sentence: 0 } }) !== undefined;
   }
-  if (openAdded(m, value, n)) return true;
+  if (openAdded(m, value, n) || plateMaximum(m, value, n) || uncounted(m, value, n)) return true;
   const place = m.earlier(n) ?? sizedPlace(m, value) ?? countOfWires(m, n) ?? gaugedPlace(m, value, n) ??
     countPlace(m, value, n) ??
     nearerCount(m, n) ??
@@ -99,6 +102,7 @@ export function numberTold(m: Merging, value: Value, n: number): boolean {
     rewind(m, place.fact, place.index === 0 ? "primary" : "secondary", { n, unit: "V" }, value);
     return true;
   }
+  if (!place && terminalsTold(m, value, n)) return true;
   if (place === "volts") {
     singleTold(m, { key: "V", value: { ...value, sense: { is: "quantity", n, unit: "V" } }, sentence: 0 });
     return true;

@@ -161,6 +161,9 @@ export function homeOf(
   loads: readonly Writable[],
 ): Writable | undefined {
   const told = m.told;
+  // What is to be added and has no size yet is what a figure alone is told of.
+  const open = loads.filter(({ others, slots }) => others?.includes("added") && measureOf(slots) === undefined);
+  if (m.known.kind === "added-load" && open.length === 1 && MEASURES.includes(slot)) return open[0];
   // The figure told last, where it is of the same unit; what is drawn is a load's and no device's.
   if (told && "fact" in told && unit !== undefined && (slot === "current" || told.fact.family === "load")) {
     if (unitOf(told.fact.slots[told.slot]?.[told.index]) === unit) return told.fact;

@@ -19,7 +19,9 @@ import {
   measureOf,
   MOST_AROUND_A_SIZE,
   NEAR,
+  numbered,
   OF_LISTS,
+  PAIR,
   type Place,
   TERMINALS,
   TERMINATION,
@@ -66,6 +68,42 @@ export function openAdded(m: Merging, value: Value, n: number): boolean {
   m.fill(open[0]!, { current: [{ ...value, sense: { is: "quantity", n, unit: "A" } }] });
   return true;
 }
+/** `35`, of a plate whose least ampacity alone is known: the largest device it allows. */
+export function plateMaximum(m: Merging, value: Value, n: number): boolean {
+  const [plate, ...others] = m.facts.filter(({ slots }) => slots[PAIR[0]]);
+  const least = plate?.slots[PAIR[0]]?.[0]?.sense;
+  const isOpen = plate && others.length === 0 && !plate.slots[PAIR[1]] &&
+    (least?.is === "quantity" || least?.is === "number") && n > least.n &&
+    n % 5 === 0 && n / least.n <= MOST_OF_LEAST;
+  if (m.known.kind !== "cooling-circuit" || !isOpen) return false;
+  if (m.news.free.some(({ key }) => key.startsWith("change:")) || m.says("no", "nope", "sorry")) return false;
+  m.fill(plate, { [PAIR[1]]: [{ ...value, sense: { is: "quantity", n, unit: "A" } }] });
+  m.notes.push(`took ${value.said.trim()} as the largest device that the plate allows`);
+  return true;
+}
+/** A plate's largest device is at most so many times its ampacity. */
+const MOST_OF_LEAST = 2.3;
+/** `75`, of what a wire carries: its terminals' temperature. */
+export function terminalsTold(m: Merging, value: Value, n: number): boolean {
+  if (m.known.kind !== "conductor-ampacity" || !TERMINALS.has(n)) return false;
+  m.free = m.free.filter(({ key }) => classOf(key) !== TERMINATION);
+  m.free.push({ key: "terminals", value: { ...value, sense: { is: "quantity", n, unit: "°C" } }, sentence: -1 });
+  return true;
+}
+/** `24`, of a demand whose appliances nobody counted: so many of them. */
+export function uncounted(m: Merging, value: Value, n: number): boolean {
+  const loads = m.facts.filter(({ family }) => family === "load");
+  const [only, ...others] = loads;
+  const measure = only && measureOf(only.slots);
+  const was = measure && only.slots[measure]![0]!.sense;
+  if (!DEMANDS.has(m.known.kind) || !only || others.length > 0 || only.slots.count || !Number.isInteger(n)) {
+    return false;
+  }
+  if (n < 2 || was && "n" in was && typeof was.n === "number" && far(was.n, n) < FAR_FROM_MEASURE) return false;
+  m.fill(only, { count: [numbered(value, n)] });
+  return true;
+}
+const DEMANDS: ReadonlySet<string> = new Set(["cooking-demand", "dryer-demand"]);
 /** `with eights`: conductors of that size, where one is known. */
 export function sizedPlace(m: Merging, value: Value): Place | undefined {
   const line = IS_PLURAL.test(value.said) && m.facts.find((fact) => isLine(fact) && fact.slots.size);

@@ -17,6 +17,8 @@ export function asksBackfeed(t: Taker): boolean {
     t.has("label:bus");
   const panel = t.all("device", ...PANELS).some(isRated) || t.has("end:supply-side");
   const feeds = t.all("transformer", ...FEEDING).length > 0;
-  return (feeds && (bus || panel)) || (t.all("transformer", "generator").length > 0 && bus) ||
+  // `can I add solar`: where, is asked.
+  const isAddedAlone = feeds && t.wants("goal:add-load") && t.all("load").length === 0 && t.all("device").length === 0;
+  return isAddedAlone || (feeds && (bus || panel)) || (t.all("transformer", "generator").length > 0 && bus) ||
     (t.has("source:backfeed") && (panel || t.all("transformer", "busbar").some(isRated)));
 }

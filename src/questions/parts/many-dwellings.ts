@@ -32,7 +32,9 @@ export function isManyDwellings(t: Taker): boolean {
   const hasArea = ["ft2", "m2", "area"].some(t.has) || t.all("space").some(({ slots }) => slots.area);
   const isCounted = (fact: Fact) => countOf(fact) > 1;
   const isMany = t.all("building", ...BUILDINGS).length > 0 || t.all("building", "apartment").some(isCounted) ||
-    (t.all("building", "unit").some((unit) => isCounted(unit) && !isOfHeating(t, unit)) && hasArea);
+    (t.all("building", "unit").some((unit) => isCounted(unit) && !isOfHeating(t, unit)) &&
+      // `10 unit apartment`
+      (hasArea || t.all("building", "apartment").length > 0));
   if (!isMany) return false;
   const isBuilding = t.all("building", ...BUILDINGS, "apartment").length > 0;
   if (!isBuilding && t.all("load", ...MACHINES).length > 0) return false;
@@ -45,7 +47,7 @@ export function isManyDwellings(t: Taker): boolean {
   const isCircuit = t.wants("role:wire", "device:breaker", "goal:drop", "label:drop", "goal:longest-run") ||
     t.wants("role:equipment-ground", "role:grounding-electrode-conductor", "role:main-bonding-jumper") ||
     t.all("conductor").some(({ slots }) => slots.size) || ["ft", "m", "yd", "length"].some(t.has);
-  const isOfLoad =
+  const isOfLoad = t.all("load", "load").length > 0 ||
     t.wants("goal:load", "goal:feeder-load", "goal:branch-load", "label:calculated-load", "label:draw") ||
     t.facts.free.some(({ key }) => key.startsWith("methodOfLoad:"));
   const isRated = t.all("load").some(({ slots }) => slots.rating ?? slots.current ?? slots.draw);

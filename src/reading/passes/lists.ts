@@ -39,6 +39,23 @@ function voltAmperesOf(r: Reading, loads: readonly Draft[]): Model | undefined {
   return loads.filter(isPower).length < 2 ? undefined : { slot: "rating", unit: "VA", isBehind: true };
 }
 
+/** Appliances of a household that are spoken of by their kilowatts alone. */
+const IN_KILOWATTS = new Set(["range", "dryer", "water-heater", "cooktop", "wall-oven", "space-heater", "furnace"]);
+const MOST_KILOWATTS = 40;
+/** Whether a bare number begins an item and stands right before one appliance: `…, 4.5 water heater`. */
+function opensItem(r: Reading, { at, said }: Draft): boolean {
+  const sense = r.pieces[at - 1]?.senses.find((s) => s.is === "number");
+  const before = r.pieces[at - 2];
+  const isFirst = before === undefined || before.is === "comma" || before.is === "border" ||
+    ["and", "with", "has", "plus", "have", "got"].includes(r.word(at - 2));
+  return sense?.is === "number" && sense.n > 1 && sense.n <= MOST_KILOWATTS && isFirst && !/s$/i.test(said);
+}
+/** `12 range, 5.5 dryer`: several of one each, by kilowatts without their unit. */
+function kilowattsOf(r: Reading, loads: readonly Draft[]): Model | undefined {
+  const told = loads.filter((load) => IN_KILOWATTS.has(load.id ?? "") && !load.slots.rating && opensItem(r, load));
+  return told.length < 2 ? undefined : { slot: "rating", unit: "kW", isBehind: false };
+}
+
 /** Bare numbers beside heads of which a sibling has a unit: `range 12 kW, dryer 5`. */
 /** `range 8 dryer 5 wh 4.5`: name and figure in turn, without a comma; what stands before another one's name is no count of it. */
 function isInChain(r: Reading, loads: readonly Draft[], head: Draft, figure: number): boolean {
@@ -70,7 +87,9 @@ export function carryUnits(r: Reading): void {
   horsepower(r, loads);
   const models = loads.map((fact) => modelOf(fact));
   const units = new Set(models.filter((model) => model !== undefined).map(({ slot, unit }) => `${slot} ${unit}`));
-  const said = unitOfAll(r) ?? (units.size === 0 ? voltAmperesOf(r, loads) : undefined);
+  const isUntold = [...units].every((each) => each.startsWith("current"));
+  const said = unitOfAll(r) ?? (units.size === 0 ? voltAmperesOf(r, loads) : undefined) ??
+    (isUntold ? kilowattsOf(r, loads) : undefined);
   if (units.size === 0 && !said) return;
   const only = said ?? (units.size === 1 ? models.find((model) => model !== undefined) : undefined);
   const carried = new Map<Draft, Model>();
@@ -105,7 +124,9 @@ export function carryUnits(r: Reading): void {
     const isAlone = isLast && r.pieces[figure - 1]?.is === "comma";
     const isHere = isLast || isPower || isInChain(r, loads, head, figure);
     const after = isPower && isAlone ? CROSS_COMMA + CROSS_COMMON : isHere ? 0.9 : -1;
-    return { sense, slot, before: !isBehind && isOne && !isLast ? 0.1 : -1, after };
+    // `range 8 kW, 4.5 water heater`: nothing is counted in halves.
+    const isHalf = !Number.isInteger(n) && figure === head.at - 1 && opensItem(r, head);
+    return { sense, slot, before: (!isBehind || isHalf) && isOne && !isLast ? 0.1 : -1, after };
   });
   for (const fact of open) {
     const { slot, unit } = carried.get(fact)!;

@@ -3,7 +3,7 @@ import { type FigureSide, sideOf } from "../assign.ts";
 import { CURRENT, DEVICE_RATINGS, isUsualSupply, type Label, LABELS, NEVER, RATING } from "../families.ts";
 import { fitsLabel, isBare } from "./fits.ts";
 import type { Draft, Reading } from "./reading.ts";
-import { ARTICLES, COUNTED, LABEL_REACH, MOST_COUNTED } from "./words.ts";
+import { ARTICLES, COUNTED, CROSS_COMMA, LABEL_REACH, MOST_COUNTED } from "./words.ts";
 
 /** How far a load's own figure stands from its name. */
 const LOAD_REACH = 6;
@@ -90,6 +90,9 @@ export function currents(r: Reading): void {
       if (head.family === "load" && isOfDevice(r, figure) && isApart) return undefined;
       // `lighting, 12 amps of other stuff`: what it is of stands behind the figure.
       if (head.family === "load" && head.at < figure && r.word(figure + 1) === "of") return undefined;
+      // `200 A, 1800 sq ft, gas heat`: what burns gas has no figure so far ahead of it.
+      const isAhead = head.family === "load" && figure < head.at && r.between(figure, head.at) >= CROSS_COMMA;
+      if (isAhead && burnsGas(r, head.at)) return undefined;
       // `285 ft from the panel, 12 A`: the panel says where the run begins.
       const isPlace = head.family === "device" && [1, 2].some((back) => r.word(head.at - back) === "from");
       if (isPlace && r.between(Math.min(head.at, figure), Math.max(head.at, figure)) >= APART) return undefined;
