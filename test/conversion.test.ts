@@ -6,6 +6,7 @@ import type { Request } from "../src/engine.ts";
 import conversion from "../src/questions/supply/conversion/question.ts";
 import { WANTED } from "../src/questions/supply/conversion/request.ts";
 import { answered, ask, EDITIONS, editions, engine, figure } from "./support/engine.ts";
+import { sound } from "./support/sound.ts";
 
 const request = (more: object): Request => ({ kind: "conversion", ...more });
 const quantity = (value: number, of: string) => ({ value, unit: of });
@@ -203,8 +204,7 @@ describe("every pair of units under every edition", () => {
           for (const volts of [undefined, quantity(240, "V"), quantity(13.8, "kV")]) {
             for (const circuit of [undefined, "three-phase", "direct current"]) {
               const asked = JSON.parse(JSON.stringify({ ...source, to, volts, circuit })) as object;
-              const { outcome } = ask(request(asked), { edition });
-              assert(["answered", "unclear", "not covered"].includes(outcome), JSON.stringify(asked));
+              sound(ask(request(asked), { edition }));
             }
           }
         }

@@ -5,6 +5,7 @@ import { describe, it } from "@std/testing/bdd";
 import type { Request } from "../src/engine.ts";
 import { makeReader } from "./support/reader.ts";
 import { answered, ask, EDITIONS, editions, engine, figure } from "./support/engine.ts";
+import { sound } from "./support/sound.ts";
 
 const A = (value: number) => ({ value, unit: "A" });
 const ft = (value: number) => ({ value, unit: "ft" });
@@ -725,8 +726,7 @@ describe("for any feeder", () => {
     fc.assert(
       fc.property(more, fc.constantFrom(...EDITIONS), (r, edition) => {
         const set = JSON.parse(JSON.stringify(r));
-        const { outcome } = ask(feeder(set), { edition });
-        assert(["answered", "unclear", "not covered"].includes(outcome));
+        sound(ask(feeder(set), { edition }));
       }),
       { numRuns: 150 },
     );
