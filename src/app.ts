@@ -30,7 +30,7 @@ const METHODS: Record<string, string> = {
   ),
 };
 
-export type AppOptions = {
+type AppOptions = {
   /** Where the service is reached, for the links it gives: fixed, or by call. Without it links are relative. */
   origin?: string | ((c: Context) => string);
   /** Runs before everything else: limits per address. */

@@ -2,7 +2,7 @@
 import type { TableFiles } from "./editions/read.ts";
 
 /** The project's own tables. */
-export const TABLES = new URL("../tables/", import.meta.url);
+const TABLES = new URL("../tables/", import.meta.url);
 
 /**
  * Every JSON file of a tables folder by its path in the folder: `sources.json`, `2023/edition.json`. All are read now, so

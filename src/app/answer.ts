@@ -15,7 +15,7 @@ export const FORMS = {
   json: "application/json",
   pdf: "application/pdf",
 } as const;
-export type Form = keyof typeof FORMS;
+type Form = keyof typeof FORMS;
 
 /** The form that `as` or else the Accept header asks for; HTML when it says nothing we have. */
 export function formOf(c: Context): Form {
@@ -35,7 +35,7 @@ export function formOf(c: Context): Form {
 }
 
 /** What a link asks: a text, and the earlier texts of its conversation, which it goes on from. */
-export type Linked = { question: string; edition?: string; after: readonly string[] };
+type Linked = { question: string; edition?: string; after: readonly string[] };
 export type Asked = { question: string; outcome: Outcome };
 
 /** Texts of a conversation that a link may carry. */

@@ -122,7 +122,7 @@ async function json(c: Context): Promise<unknown> {
 }
 
 /** What does not fit a schema, field by field. */
-export const problemsOf = (error: z.ZodError, under?: string): { field: string; message: string }[] =>
+const problemsOf = (error: z.ZodError, under?: string): { field: string; message: string }[] =>
   error.issues.map(({ path, message }) => ({
     field: [...(under === undefined ? [] : [under]), ...path].join(".") || "request",
     message,

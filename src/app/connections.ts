@@ -8,7 +8,7 @@ const [LAST_CALL, LONGEST_END] = [2_000, 15_000];
 const LAST_ACCEPT = 200;
 const LOOKS_AGAIN = 50;
 
-export type Connections = {
+type Connections = {
   /** Takes no new connection, answers every request that was sent, and resolves when the last one is answered. */
   end(): Promise<void>;
 };

@@ -8,7 +8,7 @@ import { Problem } from "./problem.ts";
 const MINUTE = 60_000;
 export const CALLS_A_MINUTE = 300;
 
-export type Share = {
+type Share = {
   /** Calls a minute from one address. */
   most?: number;
   /**

@@ -16,7 +16,7 @@ import { inShort } from "./steps.ts";
 import { goOn } from "./turn.ts";
 
 /** The origin that links are given with. */
-export type OriginOf = (c: Context) => string;
+type OriginOf = (c: Context) => string;
 
 export function pages(engine: Engine, originOf: OriginOf): Hono {
   const editions = [...engine.editions.values()].map(({ id, title }) => ({ id, title }));

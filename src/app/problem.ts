@@ -16,10 +16,10 @@ const TITLES = {
   501: "Not implemented",
   503: "Service unavailable",
 } as const satisfies Partial<Record<ContentfulStatusCode, string>>;
-export type ProblemStatus = keyof typeof TITLES;
+type ProblemStatus = keyof typeof TITLES;
 
 /** One field that does not fit. `pointer` is a JSON pointer into the body. */
-export type FieldError = { pointer: string; detail: string };
+type FieldError = { pointer: string; detail: string };
 
 /** A call that cannot be served; thrown anywhere below the routes, told in one place. */
 export class Problem extends HTTPException {
@@ -50,7 +50,7 @@ export class Problem extends HTTPException {
 }
 
 /** `loads.0.rating` as a JSON pointer, so that a caller can find the field. */
-export const pointer = (path: string): string =>
+const pointer = (path: string): string =>
   path === "request" ? "" : `/${path.split(".").map((key) => key.replace(/~/g, "~0").replace(/\//g, "~1")).join("/")}`;
 
 const SCHEMAS = "GET /openapi.json has the schema of every body.";

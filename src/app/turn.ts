@@ -8,7 +8,7 @@ import type { Place } from "../render/place.ts";
 import { questionOf } from "./answer.ts";
 import { Problem } from "./problem.ts";
 
-export type NextTurn = {
+type NextTurn = {
   question: string;
   outcome: Outcome;
   action: Place["action"];

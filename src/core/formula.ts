@@ -91,7 +91,7 @@ function read(text: TemplateStringsArray): Shape {
 }
 
 /** What may stand in a template: a step, or in `sum`, `min` and `max` a list of steps. */
-export type Hole = Known | readonly Known[];
+type Hole = Known | readonly Known[];
 
 function fill(part: Shape, holes: readonly Hole[]): Expr {
   if ("lit" in part) return part;

@@ -22,7 +22,7 @@ const SHOWN: Partial<Record<Unit, string>> = {
 };
 
 /** The unit as printed: `ft²`, `Ω`. */
-export const printUnit = (unit: Unit): string => SHOWN[unit] ?? unit;
+const printUnit = (unit: Unit): string => SHOWN[unit] ?? unit;
 
 const group = (digits: string) => digits.length <= 3 ? digits : digits.replace(/\B(?=(\d{3})+(?!\d))/g, ",");
 const EXACT_PLACES = 4;

@@ -10,7 +10,7 @@ import { Fraction } from "fraction.js";
 export type { Fraction };
 
 /** A fraction written out, `"0.35"`, `"2800/3"`: how exact numbers travel in JSON. */
-export type Exact = string;
+type Exact = string;
 
 /** Exponents of the base units, `real` marking what is watts and not volt-amperes. */
 type Dimensions = Partial<
@@ -111,13 +111,13 @@ export type Value = Quantity | { word: string };
 export type Measure = { readonly n: Fraction; readonly dimensions: Dimensions };
 
 /** Every unit name, for schemas and the text reader. */
-export const UNIT_NAMES = Object.keys(UNITS) as Unit[];
+const UNIT_NAMES = Object.keys(UNITS) as Unit[];
 
 /** Whether `text` names a unit of the closed list. */
 export const isUnit = (text: string): text is Unit => Object.hasOwn(UNITS, text);
 
 /** What `exact` was given and cannot compute with. */
-export class NoNumber extends RangeError {
+class NoNumber extends RangeError {
   constructor(readonly text: string) {
     super(`"${text}" is not a number this service can compute with`);
     this.name = "NoNumber";

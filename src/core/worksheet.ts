@@ -38,7 +38,7 @@ import type {
 type Side = Expr | Known;
 const side = (s: Side): Expr => ("id" in s ? { ref: s.id } : s);
 /** A test as a method writes it: [left, "≤", right]. */
-export type Test = readonly [Side, Comparison, Side];
+type Test = readonly [Side, Comparison, Side];
 type LookedUp = Extract<Step, { kind: "looked up" }>;
 type Line = Pick<Step, "id" | "part" | "name" | "value" | "cite" | "note">;
 

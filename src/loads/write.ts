@@ -2,7 +2,7 @@
 import { CATALOGUE, type LoadKind } from "./catalogue.ts";
 
 /** A load as a request holds it, and `other` loads with their own name. */
-export type WrittenLoad = {
+type WrittenLoad = {
   kind: LoadKind;
   name?: string | undefined;
   count?: number | undefined;

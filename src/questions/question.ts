@@ -5,7 +5,7 @@ import type { Worksheet } from "../core/worksheet.ts";
 import type { Takes } from "../reading/take.ts";
 
 /** A request object as a kind reads it. Facts are optional where asking back is kinder than refusing. */
-export interface Question<In extends z.ZodType = z.ZodType> {
+interface Question<In extends z.ZodType = z.ZodType> {
   /** Contract id, e.g. `dwelling-load`. */
   readonly id: string;
   readonly title: string;

@@ -3,8 +3,8 @@ import type { Child } from "hono/jsx";
 import { printNumber } from "../core/print.ts";
 import { asking, type Place, target } from "./place.ts";
 
-export type Choice = { id: string; title: string };
-export type DocumentProps = {
+type Choice = { id: string; title: string };
+type DocumentProps = {
   place: Place;
   title: string;
   /** What a preview of the link tells beneath its title. */

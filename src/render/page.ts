@@ -23,9 +23,9 @@ export type Row = {
 };
 export type Part = { heading: string; rows: Row[]; aside: boolean };
 /** A part of the record that is kept of a job; what is empty is left to fill. */
-export type RecordPart = { heading: string; rows: RecordRow[]; isList: boolean };
-export type RecordRow = { what: string; wanted: string; found: string; verdict: string };
-export type KeyFigure = { id: string; name: string; value: string; step: StepId };
+type RecordPart = { heading: string; rows: RecordRow[]; isList: boolean };
+type RecordRow = { what: string; wanted: string; found: string; verdict: string };
+type KeyFigure = { id: string; name: string; value: string; step: StepId };
 export type Page = {
   kind: string;
   title: string;

@@ -38,7 +38,7 @@ const signs = (text: string): string[] =>
   (text.toLowerCase().match(/\d[\d.,/-]*|\p{L}{2,}/gu) ?? []).map((sign) => sign.replace(/[.,-]$|s$/, ""));
 
 /** A stretch of the asked text: plain, or with what became of it. */
-export type Stretch = { text: string; at: number; is: "plain" | "taken" | "set aside" | "unread"; why: string };
+type Stretch = { text: string; at: number; is: "plain" | "taken" | "set aside" | "unread"; why: string };
 
 /** The asked text in stretches; one plain stretch where the account is of another text. */
 export function stretches(asked: string, account: Account | undefined): Stretch[] {

@@ -6,7 +6,7 @@ import { printOne } from "./outcome.ts";
 import { stretches } from "./pieces.ts";
 import { asking, type Place } from "./place.ts";
 
-export type Turn = { question: string; outcome: Outcome };
+type Turn = { question: string; outcome: Outcome };
 
 /**
  * The turn in full.

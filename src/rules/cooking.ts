@@ -7,13 +7,13 @@ import type { Worksheet } from "../core/worksheet.ts";
 import { perPhasePair, type Spread, threePhases } from "./three-phase.ts";
 
 /** Pieces of one rating: how many, the nameplate of each, and how they lie between the phases where it was told. */
-export type Cooking = {
+type Cooking = {
   count: Known<"1">;
   rating: Known<"VA">;
   piece: "range" | "wall-oven" | "cooktop";
   spread?: Spread | undefined;
 };
-export type CookingDemand = { connected: Known<"VA">; demand: Known<"VA"> };
+type CookingDemand = { connected: Known<"VA">; demand: Known<"VA"> };
 
 const TABLE = "household-cooking-demand";
 const CLAUSE = "cooking";

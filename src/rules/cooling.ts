@@ -6,7 +6,7 @@ import type { ProtectionRow } from "./motor-protection.ts";
 import { breakerBelow, nextBreaker } from "./overcurrent.ts";
 
 /** Alike motors: how many, and the current of each. */
-export type Motors = { count?: Known<"1">; current: Known<"A"> };
+type Motors = { count?: Known<"1">; current: Known<"A"> };
 
 /** The loads of one cooling circuit. */
 export type CoolingLoads = {
@@ -96,7 +96,7 @@ export function circuitAmpacity(w: Worksheet, loads: CoolingLoads, sums: Sums): 
 }
 
 /** The device: what is normal, and the most where the compressor will not start on that. */
-export type Devices = { normal: Known<"A">; highest: Known<"A"> };
+type Devices = { normal: Known<"A">; highest: Known<"A"> };
 
 /**
  * The branch-circuit device of a circuit worked out from its parts. Where the largest load is a compressor: a share of its

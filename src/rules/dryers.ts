@@ -7,7 +7,7 @@ import { perPhasePair, type Spread, threePhases } from "./three-phase.ts";
 /** Dryers of one rating: how many, the nameplate of each, and how they lie between the phases where it was told. */
 export type Dryers = { count: Known<"1">; rating: Known<"VA">; spread?: Spread | undefined };
 /** How the table is entered for dryers on three phases: as the section says, or as some training material does. */
-export type ThreePhaseRow = "twice the most between two phases" | "all dryers";
+type ThreePhaseRow = "twice the most between two phases" | "all dryers";
 
 /**
  * The demand of household dryers: each counts at the larger of its nameplate and the minimum, and the sum takes the

@@ -18,7 +18,7 @@ export function serviceRating(w: Worksheet, current: Known<"A">, least?: Known<"
 }
 
 /** A dwelling's supply: what decides whether the dwelling rule holds, and in which column its conductors are sized. */
-export type DwellingSupply = {
+type DwellingSupply = {
   rating: Known<"A">;
   isFeeder: boolean;
   /** Two lines and the neutral of a 208Y/120 V network. */

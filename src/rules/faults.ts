@@ -36,7 +36,7 @@ export function bySize(w: Worksheet, z: Known<"ohm">, ratio: Known<"1"> | "r" | 
 }
 
 /** A stretch of conductors in the path of a fault. */
-export type Stretch = Wire & { length: Known<"ft">; sets?: Known<"1">; name: string };
+type Stretch = Wire & { length: Known<"ft">; sets?: Known<"1">; name: string };
 
 /**
  * R and X of one conductor of a stretch, of all its parallel sets together.

@@ -6,7 +6,7 @@ import { type Material, notMade } from "./conductors.ts";
 import type { Method } from "./wiring-methods.ts";
 
 /** Against it whatever else holds, or only where something is not as it has to be. */
-export type Unfit = { is: "not ok" | "ok if"; because: string; clause: string };
+type Unfit = { is: "not ok" | "ok if"; because: string; clause: string };
 
 /** Where a method lies, as far as it matters to whether it may. */
 export type Place = Pick<Conditions, "method" | "insulation" | "wet" | "rooftop"> & {

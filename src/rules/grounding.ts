@@ -122,7 +122,7 @@ export function bondingJumper(w: Worksheet, supply: Supply, of: Material, name: 
 }
 
 /** Ungrounded conductors made larger than they had to be: the equipment ground grows in the same proportion. */
-export type Upsizing = { installed: Known<"word">; needed: Known<"word"> };
+type Upsizing = { installed: Known<"word">; needed: Known<"word"> };
 
 /**
  * Wire-type equipment grounding conductor by the device ahead, grown with upsized ungrounded conductors, never larger

@@ -6,7 +6,7 @@ import type { Worksheet } from "../core/worksheet.ts";
 import { apparentOfReal, apparentPower, type Phases } from "./power.ts";
 
 /** A highest demand as a request tells it, and the power factor that was told with it. */
-export type Recorded = { demand: Quantity<"A" | "W" | "kW" | "VA" | "kVA">; powerFactor?: Quantity<"1"> | undefined };
+type Recorded = { demand: Quantity<"A" | "W" | "kW" | "VA" | "kVA">; powerFactor?: Quantity<"1"> | undefined };
 
 /** The recorded demand in VA, with the share by which it counts. Amperes are those of the line that carried most. */
 export function measuredLoad(w: Worksheet, { demand, powerFactor }: Recorded, volts: Known<"V">, phases: Phases) {

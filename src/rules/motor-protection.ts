@@ -25,7 +25,7 @@ const down = (w: Worksheet, device: Device, limit: Known, name: string) =>
   isBreaker(device) ? breakerBelow(w, limit, name) : fuseBelow(w, limit, name);
 
 /** The table's share of a device, or the smaller one that was asked for. */
-export type Share = { said?: Known<"%"> };
+type Share = { said?: Known<"%"> };
 
 /** Device of a motor: ordinary, next standard size up; highest, the cap, next size down, never below the ordinary. */
 export function protectionOf(
@@ -104,7 +104,7 @@ export function instantaneousTrip(w: Worksheet, current: Known<"A">, row: Protec
 const INSTANTANEOUS = "instantaneous-trip breaker";
 
 /** What a nameplate is marked with that earns the overload device more room; either mark is enough. */
-export type Marks = { serviceFactor?: Known<"1">; temperatureRise?: Known<"°C"> };
+type Marks = { serviceFactor?: Known<"1">; temperatureRise?: Known<"°C"> };
 
 /** Separate overload device by the nameplate current: the setting, and the highest for a motor that will not start. */
 export function overloadOf(w: Worksheet, nameplate: Known<"A">, marks: Marks): Protection {

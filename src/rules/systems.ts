@@ -19,7 +19,7 @@ export type SystemName = typeof SYSTEMS[number];
  * How the lines lie to the neutral: two lines with it in their middle, two lines of a wye, three lines of a wye, a delta with
  * the middle of one winding grounded (its third line is the high leg), three lines without a neutral.
  */
-export type Shape = "two lines" | "two lines of a wye" | "wye" | "high leg" | "no neutral";
+type Shape = "two lines" | "two lines of a wye" | "wye" | "high leg" | "no neutral";
 const SHAPES: Readonly<Record<SystemName, Shape>> = {
   "120/240 V single-phase": "two lines",
   "120/208 V single-phase": "two lines of a wye",
@@ -31,7 +31,6 @@ const SHAPES: Readonly<Record<SystemName, Shape>> = {
   "600Y/347 V three-phase": "wye",
   "600 V three-phase": "no neutral",
 };
-export const shapeOf = (name: SystemName): Shape => SHAPES[name];
 
 export type Voltages = {
   name: SystemName;

@@ -3,7 +3,7 @@ import { calc } from "../core/formula.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
 
-export type Tap = {
+type Tap = {
   /** What the tap conductors must carry at least; undefined where no rule allows this length. */
   least?: Known<"A">;
   /** Whether it must end in a single device. */

@@ -11,7 +11,7 @@ export function spreadOf(w: Worksheet, told: readonly number[] | undefined, what
   if (!told) return undefined;
   return PAIRS.map((pair, i) => w.given(`${what} between ${pair}`, { n: String(told[i]), unit: "1" })) as never;
 }
-export const PAIRS = ["A and B", "B and C", "C and A"] as const;
+const PAIRS = ["A and B", "B and C", "C and A"] as const;
 
 /** The spread of several groups together; undefined unless each has one. */
 function together(w: Worksheet, spreads: readonly (Spread | undefined)[], what: string): Spread | undefined {

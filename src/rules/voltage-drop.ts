@@ -206,7 +206,7 @@ export function exactDrop(
 }
 
 /** The constant of the hand formula: ohms of a conductor one circular mil thick and a foot long. */
-export const handConstant = (w: Worksheet, material: Material): Known<"ohm-cmil/ft"> =>
+const handConstant = (w: Worksheet, material: Material): Known<"ohm-cmil/ft"> =>
   w.constant<"ohm-cmil/ft">(`rule-of-thumb-resistivity-${material}`);
 
 const WHY_BY_HAND_DIFFERS =

@@ -72,7 +72,7 @@ export const wireOf = (w: Worksheet, { size, sets }: Pick<Lines, "size" | "sets"
   `${sets ? w.say`${sets} sets of ` : ""}${sizeInWords(w.word(size))}`;
 
 /** What the conductors must do, and how. */
-export type Wanted = {
+type Wanted = {
   part: string;
   /** A number of sets that was told. */
   said: number | undefined;
@@ -134,7 +134,7 @@ const stated = (w: Worksheet, size: Known<"word">, wiring: Wiring) => ({
 });
 
 /** The smallest that does the duty in so many sets; undefined past the ampacity table's end, where more sets may still do. */
-export function byDuty(
+function byDuty(
   w: Worksheet,
   duty: Duty,
   wiring: Wiring,

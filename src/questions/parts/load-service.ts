@@ -35,7 +35,7 @@ export const serviceFields = {
   /** Of the terminations at both ends, as marked. */
   terminals,
 };
-export type ServiceFields = z.output<z.ZodObject<typeof serviceFields>>;
+type ServiceFields = z.output<z.ZodObject<typeof serviceFields>>;
 
 /** Figures that such an answer gives. */
 export const SERVICE_FIGURES = {
@@ -61,7 +61,7 @@ export const writeService = ({ panel, service, material, electrode, terminals }:
   ].filter((part) => part !== undefined);
 
 /** A load that was calculated, as a supply has to carry it. */
-export type Calculated = {
+type Calculated = {
   /** What picks the rating and the lines: with the addition for continuous loads, where they have one. */
   current: Known<"A">;
   /** Least rating of such a service or feeder, where a rule names one. */
@@ -77,7 +77,7 @@ export type Calculated = {
   /** The calculation in a few words, for the verdict. */
   because: string;
 };
-export type Served = RatingChecked & {
+type Served = RatingChecked & {
   what: "service" | "feeder";
   /** Whether the least rating decided, and not the load. */
   isLeast: boolean;
@@ -90,7 +90,7 @@ export type Served = RatingChecked & {
 };
 
 /** A rating that was put up for a load: kept where it is enough, and what stands against it where it is not. */
-export type RatingChecked = { rating: Known<"A">; verdict?: Reasoned | undefined };
+type RatingChecked = { rating: Known<"A">; verdict?: Reasoned | undefined };
 
 /** Works the service or feeder of a calculated load and gives its figures. */
 export function serve(w: Worksheet, told: ServiceFields, load: Calculated): Served {

@@ -28,9 +28,9 @@ import type { Judgement } from "./verdict.ts";
 
 /** Fields of a request on the run: a conductor put up for checking, where it lies, how far it goes. */
 export const runFields = { size: size.optional(), sets, ...run, dropLimit, ignoreDrop: z.boolean().optional() };
-export type RunRequest = z.output<z.ZodObject<typeof runFields>>;
+type RunRequest = z.output<z.ZodObject<typeof runFields>>;
 /** What the conductors feed: one motor, or all of a feeder as if they were one. */
-export type Fed = Pick<Motor, "volts" | "supply" | "current">;
+type Fed = Pick<Motor, "volts" | "supply" | "current">;
 
 export type MotorLines = Lines & {
   /** What stands against conductors that were put up, whatever they carry. */
@@ -110,7 +110,7 @@ export function installedLines(
   return { ...stated, needed: needed?.needed ?? stated.size };
 }
 
-export const hasDrop = (r: RunRequest): boolean => r.length !== undefined;
+const hasDrop = (r: RunRequest): boolean => r.length !== undefined;
 
 /** The run, whatever flows along it. */
 type Path = Omit<Run, "powerFactor" | "current">;

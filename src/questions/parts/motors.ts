@@ -19,10 +19,10 @@ import { asQuantity, quantity } from "./quantities.ts";
 /** Degrees Celsius that nameplates print, of the motor; wires run through hotter air. */
 export const NAMEPLATE_AMBIENT = 40;
 
-export const SUPPLIES = ["single-phase", "two-phase", "three-phase", "direct current"] as const;
+const SUPPLIES = ["single-phase", "two-phase", "three-phase", "direct current"] as const;
 export type Supply = typeof SUPPLIES[number];
 /** Kinds of motor that a rule tells apart. */
-export const TYPES = [
+const TYPES = [
   "squirrel cage",
   "design B energy-efficient",
   "wound rotor",
@@ -32,7 +32,7 @@ export const TYPES = [
   "low speed",
   "shaded pole",
 ] as const;
-export type MotorType = typeof TYPES[number];
+type MotorType = typeof TYPES[number];
 /** Nameplates that leave open which voltage the motor is connected for. */
 export const DUAL_VOLTAGES = ["115/230", "208/230", "115/208-230", "230/460", "208-230/460"] as const;
 

@@ -168,15 +168,3 @@ export const isKnown = (word: string): boolean => known.has(word) || isNumberWor
 export const isTerm = (word: string): boolean => root.next?.get(word)?.terms !== undefined;
 /** Words of the trade that a mistyped word may have meant. */
 export const MENDABLE: ReadonlySet<string> = mendable;
-/** Every spelling that more than one sort knows, for the test that wants each of them signed. */
-export function spellingsOfSeveralSorts(): Map<string, string[]> {
-  const found = new Map<string, string[]>();
-  const walk = (node: Node, words: string[]) => {
-    if (node.terms && node.terms.length > 1) {
-      found.set(words.join(" "), node.terms.map(({ sort, id }) => `${sort}:${id}`));
-    }
-    for (const [word, next] of node.next ?? []) walk(next, [...words, word]);
-  };
-  walk(root, []);
-  return found;
-}

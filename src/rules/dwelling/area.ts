@@ -6,14 +6,14 @@ import type { Worksheet } from "../../core/worksheet.ts";
 import { exact } from "../../core/quantity.ts";
 
 /** Floor areas of a dwelling and the circuits that are counted with them, as a request tells them. */
-export type Floors = {
+type Floors = {
   areas?: readonly { area: { value: number | string; unit: "ft2" | "m2" }; space: Space }[] | undefined;
   smallApplianceCircuits?: number | undefined;
   laundryCircuits?: number | undefined;
 };
 
 /** Floor area that counts, in the units it was told in: the book prints a unit load for either. */
-export type Areas = { ft2?: Known<"ft2">; m2?: Known<"m2"> };
+type Areas = { ft2?: Known<"ft2">; m2?: Known<"m2"> };
 /** Steps shared by both methods. */
 export type Lighting = {
   areas: Areas;

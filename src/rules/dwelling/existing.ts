@@ -29,7 +29,7 @@ export const hasExistingMethod = (w: Worksheet): boolean =>
 export const isClimate = ({ group }: Pick<Load, "group">): boolean => CLIMATE.includes(group);
 
 /** What the method comes to, and what a further load beside it would have to itself. */
-export type ExistingLoad = {
+type ExistingLoad = {
   total: Known<"VA">;
   /** Loads that go through the tiers, at nameplate. */
   tiered: Known<"VA">;

@@ -11,7 +11,7 @@ export type InSeason = { season: Season | undefined; load: Known<"VA"> };
 const LEGS = ["A", "B"] as const;
 type Leg = typeof LEGS[number];
 /** How the 120 V loads lie on the legs. */
-export type OnLegs = {
+type OnLegs = {
   /** What each leg carries of loads whose leg was told, where any was. */
   told?: Record<Leg, Known<"VA">>;
   /** What loads without a told leg leave on one leg after the lighting circuits have evened out what they can. */
@@ -20,7 +20,7 @@ export type OnLegs = {
 /** The legs in a season, told loads as they are counted by the standard method or, for the optional one, in full. */
 export type Legs = (season: Season | undefined, inFull?: boolean) => OnLegs;
 /** The addition for the largest motor that is part of a load, and the motors it was taken from. */
-export type Addition = { addition: Known<"VA"> | undefined; motors: readonly Load[] };
+type Addition = { addition: Known<"VA"> | undefined; motors: readonly Load[] };
 
 /**
  * Current of the heavier line conductor, in whichever season that is more. `addition` is the part of the deciding season's

@@ -15,7 +15,7 @@ export type Loads = Readonly<Record<Method, Known<"VA">>>;
 /** Works the line current by a method out. */
 export type CurrentBy = Readonly<Record<Method, () => Known<"A">>>;
 
-export type Dwelling = {
+type Dwelling = {
   lighting: Lighting;
   loads: readonly Load[];
   system: System;
@@ -23,7 +23,7 @@ export type Dwelling = {
   network: boolean;
   compressorLockedOut: boolean | undefined;
 };
-export type WorkedDwelling = {
+type WorkedDwelling = {
   standard: Standard;
   optional: Optional;
   method: Method;

@@ -17,7 +17,7 @@ export type Optional = {
 export type Counted = { name: "heating" | "cooling"; demand: Known<"VA"> };
 
 /** Of a heat pump: whether it stops for its supplemental heat, and whether it was told to run beside a heating system of its own. */
-export type Heating = { lockedOut: boolean; together: boolean };
+type Heating = { lockedOut: boolean; together: boolean };
 
 /** Loads that the general group takes at nameplate. */
 const GENERAL = ["cooking", "dryer", "fixed", "blower", "other"] as const;

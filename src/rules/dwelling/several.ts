@@ -94,7 +94,7 @@ export function neutralForAll(w: Worksheet, { lines, neutralSeasons: [decides] }
 export const hasClimate = ({ loads }: Units): boolean => ofGroup(loads, ...CLIMATE).length > 0;
 
 /** Whether a unit cooks with electricity; without it the optional method counts a range that is not there. */
-export const hasCooking = ({ loads }: Units): boolean => ofGroup(loads, "cooking").length > 0;
+const hasCooking = ({ loads }: Units): boolean => ofGroup(loads, "cooking").length > 0;
 
 /** Everything that one unit has connected, of its heating and cooling the larger. */
 function connectedOf(w: Worksheet, type: Units, evOutside: boolean, lockedOut: boolean): Known<"VA"> {

@@ -207,7 +207,7 @@ export type Season = {
   loads: Load[];
   omitted: Load[];
 };
-export type Climate = { demand: Known<"VA">; omitted: Load[]; seasons: Season[] };
+type Climate = { demand: Known<"VA">; omitted: Load[]; seasons: Season[] };
 
 /** Heating or cooling, whichever is larger: they do not run together. A heat pump is part of both. */
 export function climateOf(w: Worksheet, loads: readonly Load[], lockedOut: boolean): Climate | undefined {

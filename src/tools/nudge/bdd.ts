@@ -1,5 +1,5 @@
 /** `@std/testing/bdd` for the nudge: collects the tests instead of running them, so that they can be run again and again. */
-export type Collected = { name: string; run: () => unknown };
+type Collected = { name: string; run: () => unknown };
 
 const path: string[] = [];
 let tests: Collected[] = [];

@@ -67,7 +67,7 @@ export const SIZING: Partial<Record<CircuitKind, { factor: string; clause: strin
   "thermal-storage-heat": { factor: "space-heating-factor", clause: "heating-circuits" },
   "pool-heater": { factor: "continuous-load-factor", clause: "pool-heaters" },
 };
-export const COOKING = { range: "range", "wall-oven": "wall-oven", cooktop: "cooktop" } as const;
+const COOKING = { range: "range", "wall-oven": "wall-oven", cooktop: "cooktop" } as const;
 export const isCooking = (kind: CircuitKind): kind is keyof typeof COOKING => kind in COOKING;
 /**
  * Whether the conductor may be protected at the next size up: not where receptacles are for whatever is plugged in, nor for

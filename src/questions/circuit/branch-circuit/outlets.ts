@@ -23,7 +23,7 @@ const isLoneReceptacle = ({ loads = [], receptacle }: CircuitRequest): boolean =
  * Whether the circuit has two or more outlets. Lighting and receptacles have, unless one receptacle of a rating was told;
  * loads that were not named are parts of one. Chargers have a rule of their own.
  */
-export function hasSeveralOutlets(r: CircuitRequest): boolean {
+function hasSeveralOutlets(r: CircuitRequest): boolean {
   const loads = r.loads ?? [];
   if (has(r, "ev-charger") || isLoneReceptacle(r)) return false;
   if (has(r, "lighting") || has(r, "receptacles")) return true;

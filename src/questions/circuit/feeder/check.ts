@@ -252,7 +252,7 @@ function checkDrop(
 }
 
 /** A neutral or ground that was put up: what became of it, and the size where it stands. */
-export type Put = { judged: Judgement; size?: Known<"word"> };
+type Put = { judged: Judgement; size?: Known<"word"> };
 
 const put = (size: Known<"word">, judged: Judgement): Put => ({ judged, ...(judged.is !== "not ok" && { size }) });
 

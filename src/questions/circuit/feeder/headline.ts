@@ -8,7 +8,7 @@ import type { Lines } from "../../parts/lines.ts";
 import type { SetOf } from "./material.ts";
 import type { FeederRequest } from "./request.ts";
 
-export type Parts = {
+type Parts = {
   circuit: Circuit;
   set: SetOf;
   ground: { size: Known<"word">; material: Material } | undefined;

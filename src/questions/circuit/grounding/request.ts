@@ -6,7 +6,7 @@ import { quantity } from "../../parts/quantities.ts";
 import { size } from "../../parts/wiring.ts";
 
 /** Conductors that ground and bond. */
-export const CONDUCTORS = [
+const CONDUCTORS = [
   "grounding electrode conductor",
   "main bonding jumper",
   "system bonding jumper",

@@ -64,7 +64,7 @@ const CLAUSES = {
   "system bonding jumper": "system-bonding-jumper",
   "supply-side bonding jumper": "supply-side-bonding-jumper",
 } as const;
-export type Jumper = keyof typeof CLAUSES;
+type Jumper = keyof typeof CLAUSES;
 export const isJumper = (each: GroundingConductor): each is Jumper => each in CLAUSES;
 
 export function jumperOf(

@@ -6,11 +6,11 @@ import { run, sets } from "../../parts/lines.ts";
 
 /** Supply systems by their voltages; between lines is the larger one. */
 export const SYSTEMS = ["120/240", "208Y/120", "480Y/277", "600Y/347"] as const;
-export const CIRCUITS = ["single-phase", "three-phase", "direct current", "balanced neutral"] as const;
+const CIRCUITS = ["single-phase", "three-phase", "direct current", "balanced neutral"] as const;
 /** What the run feeds, where it tells the usual voltage or that a motor is turning. */
 export const USES = ["lights", "receptacles", "gate operator", "motor"] as const;
 /** The three turns of the question. */
-export const TURNS = ["drop", "conductor", "longest run"] as const;
+const TURNS = ["drop", "conductor", "longest run"] as const;
 
 const MOST = { A: 6000, W: 2_000_000, kW: 2000, VA: 2_000_000, kVA: 2000, hp: 500 };
 const load = quantity(["A", "W", "kW", "VA", "kVA", "hp"], MOST);

@@ -27,7 +27,7 @@ export const OF_STATED_IMPEDANCE = "of the stated impedance";
 type Length = NonNullable<DropRequest["length"]>;
 /** A piece of the run with one conductor throughout. */
 export type Stretch = { length?: Known<"ft">; current: Known<"A">; size?: string; material?: Material };
-export type Load = { stretches: Stretch[]; total: Known<"A"> };
+type Load = { stretches: Stretch[]; total: Known<"A"> };
 
 const feet = (w: Worksheet, name: string, length: Length): Known<"ft"> =>
   w.given(name, convert(asQuantity(length), "ft"), length.unit === "m" ? `${length.value} m` : undefined);
@@ -159,7 +159,7 @@ export function runOf(circuit: Circuit, wiring: Wiring, stretch: Stretch, size: 
 }
 
 /** What a user states of the conductor in place of the tables. */
-export type Stated = Pick<Setting, "stated" | "constant">;
+type Stated = Pick<Setting, "stated" | "constant">;
 
 /** One stretch worked out: its drop, and what made it. */
 export type Worked = { volts: Known<"V">; run: Run; path: Known<"1">; impedance?: Impedance };

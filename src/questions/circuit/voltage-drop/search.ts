@@ -31,7 +31,7 @@ export function anySets(
   }
 }
 
-export type Found = { size: Known<"word">; drop: Drop; parts: Worked[]; byAmpacity: boolean; sets?: Known<"1"> };
+type Found = { size: Known<"word">; drop: Drop; parts: Worked[]; byAmpacity: boolean; sets?: Known<"1"> };
 
 /** The smallest that its ampacity allows and that holds the limit; shows that the next smaller one does not do. */
 function smallestFor(

@@ -15,7 +15,7 @@ const BY_GANG: ReadonlySet<string> = new Set(["device", "masonry", "FS", "FD"]);
 
 type Box = NonNullable<BoxRequest["box"]>;
 /** A box with its volume. */
-export type Standard = { name: Known<"word">; volume: Known<"in3"> };
+type Standard = { name: Known<"word">; volume: Known<"in3"> };
 
 /** Rows of the table that a description may mean, smallest first. */
 export function candidates(w: Worksheet, { shape, across, depth, gangs = 1 }: Box): string[] {

@@ -8,7 +8,7 @@ import type { BoxRequest } from "./request.ts";
 /** Where the volume of a size stands. */
 const VOLUMES = "box-conductor-volume";
 /** What a request without its open count is once that is filled in. */
-export type Filled = BoxRequest;
+type Filled = BoxRequest;
 
 const number = (w: Worksheet, name: string, n: number): Known<"1"> => w.given(name, { n: String(n), unit: "1" });
 
@@ -26,7 +26,7 @@ export function volumeOf(w: Worksheet, size: string): Known<"in3"> {
 }
 
 /** Sizes of everything that lies in the box, largest first by their allowance. */
-export function sizesIn(w: Worksheet, r: Filled): string[] {
+function sizesIn(w: Worksheet, r: Filled): string[] {
   const all = [...r.conductors ?? [], ...r.cables ?? [], ...(r.grounds?.size ? [r.grounds] : [])].map((each) =>
     each.size!
   );

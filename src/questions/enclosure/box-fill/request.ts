@@ -6,7 +6,7 @@ export const SHAPES = ["square", "octagonal", "device", "masonry", "FS", "FD"] a
 export type Shape = typeof SHAPES[number];
 export const ACROSS = ["4", "4-11/16", "3 x 2", "4 x 2-1/8", "3-3/4 x 2"] as const;
 export const DEPTHS = ["1-1/4", "1-1/2", "1-7/8", "2", "2-1/8", "2-1/4", "2-1/2", "2-3/4", "3-1/2"] as const;
-export const SUPPORTS = ["stud", "hickey"] as const;
+const SUPPORTS = ["stud", "hickey"] as const;
 export const TRADE_SIZES = [
   "1/2",
   "3/4",
@@ -21,7 +21,7 @@ export const TRADE_SIZES = [
   "5",
   "6",
 ] as const;
-export const PULLS = ["straight", "angle", "U"] as const;
+const PULLS = ["straight", "angle", "U"] as const;
 
 const SIZES = ["18", "16", "14", "12", "10", "8", "6", "4", "3", "2", "1", "1/0", "2/0", "3/0", "4/0"];
 const size = z.union([

@@ -29,7 +29,7 @@ export const LOCATIONS = [
   "under a dwelling's driveway",
   "under a runway",
 ] as const;
-export const TRADE_SIZES = ["1/2", "3/4", "1", "1-1/4", "1-1/2", "2", "2-1/2", "3", "3-1/2", "4", "5", "6"] as const;
+const TRADE_SIZES = ["1/2", "3/4", "1", "1-1/4", "1-1/2", "2", "2-1/2", "3", "3-1/2", "4", "5", "6"] as const;
 
 const LENGTHS = { in: 600, ft: 50, m: 15 };
 export const input = z.strictObject({

@@ -17,7 +17,7 @@ export const RACEWAYS = {
   ENT: "raceway-ent",
 } as const;
 export type Raceway = keyof typeof RACEWAYS;
-export const TRADE_SIZES = [
+const TRADE_SIZES = [
   "3/8",
   "1/2",
   "3/4",

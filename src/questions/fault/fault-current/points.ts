@@ -12,7 +12,7 @@ import type { FaultRequest, Segment } from "./request.ts";
 import type { Loop } from "./source.ts";
 
 /** A place where a fault may be: at the source, or at the end of a stretch. */
-export type Place = { name: string; path: readonly Stretch[] };
+type Place = { name: string; path: readonly Stretch[] };
 type Stretch = { name: string; one: Impedance };
 export type Fault = { loop: Loop; current: Known<"A"> };
 export type Point = { name: string; faults: readonly Fault[]; most: Known<"A"> };

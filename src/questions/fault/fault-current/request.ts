@@ -7,7 +7,7 @@ import { size } from "../../parts/wiring.ts";
 
 export const SYSTEMS = ["120/240", "208Y/120", "480Y/277", "600Y/347"] as const;
 export type System = typeof SYSTEMS[number];
-export const FAULTS = ["three-phase", "line-to-line", "line-to-neutral"] as const;
+const FAULTS = ["three-phase", "line-to-line", "line-to-neutral"] as const;
 export type Fault = typeof FAULTS[number];
 /** What stands at the end of a stretch, in the trade's words. */
 export const POINTS = [

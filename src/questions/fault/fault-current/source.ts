@@ -110,7 +110,7 @@ function supposed(w: Worksheet): System {
 }
 
 /** How the source is reckoned: as it was told, or at its lowest impedance. */
-export type Case = { lowest: boolean };
+type Case = { lowest: boolean };
 
 /** The loops that count: the fault that was named, or those that the supply can have. */
 export function loopsOf(w: Worksheet, r: FaultRequest, supply: Supply, { lowest }: Case): Loop[] {

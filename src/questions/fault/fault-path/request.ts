@@ -9,7 +9,7 @@ import { quantity } from "../../parts/quantities.ts";
 export const SYSTEMS = ["120/240", "208Y/120", "480Y/277", "600Y/347"] as const;
 export type System = typeof SYSTEMS[number];
 /** What a fault returns by where no wire does. */
-export const RETURNS = ["earth", "raceway"] as const;
+const RETURNS = ["earth", "raceway"] as const;
 
 export const input = z.strictObject({
   find: z.literal("longest run").optional(),

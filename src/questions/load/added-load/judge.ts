@@ -13,7 +13,7 @@ import type { AddedLoad, AddedRequest } from "./request.ts";
 import { type Supply, workAdded } from "./service.ts";
 import { type Largest, largestOf, prove, sayOf, settings, type Size, sizesOf } from "./turned.ts";
 
-export type Case = {
+type Case = {
   service: Service;
   supply: Supply;
   added: readonly Load[];

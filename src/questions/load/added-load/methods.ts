@@ -12,7 +12,7 @@ import { wholeAmperes } from "../../../rules/overcurrent.ts";
 import type { Method } from "./request.ts";
 
 /** A dwelling as it stands. */
-export type House = {
+type House = {
   lighting: Lighting;
   loads: readonly Load[];
   lockedOut: boolean;
@@ -34,8 +34,8 @@ export type Service = {
   isManaged: boolean;
 };
 /** What goes through the tiers of a method, what counts outside them, and the names of the tiers' values. */
-export type Tiers = { tiered: Known<"VA">; outside: readonly Known<"VA">[]; first: string; remainder: string };
-export type Total = { method: Method; load: Known<"VA">; tiers?: Tiers };
+type Tiers = { tiered: Known<"VA">; outside: readonly Known<"VA">[]; first: string; remainder: string };
+type Total = { method: Method; load: Known<"VA">; tiers?: Tiers };
 export type Found = Total & { current: Known<"A">; all: readonly Total[] };
 
 export const METHOD_NAMES: Readonly<Record<Method, string>> = {

@@ -10,7 +10,7 @@ import type { AddedRequest } from "./request.ts";
 /** A large load that a dwelling may have, which kinds are it, and the usual size of one. */
 type Usual = { name: string; is: (kind: LoadKind) => boolean; size: string; load: Omit<SaidLoad, "rating" | "count"> };
 const ofGroups = (...groups: LoadGroup[]) => (kind: LoadKind): boolean => groups.includes(CATALOGUE[kind].group);
-export const USUAL: readonly Usual[] = [
+const USUAL: readonly Usual[] = [
   { name: "range", is: ofGroups("cooking"), size: "range-rating", load: { kind: "range" } },
   { name: "dryer", is: ofGroups("dryer"), size: "dryer-rating", load: { kind: "dryer" } },
   {

@@ -21,7 +21,7 @@ export type Size = { value: string; unit: "A" | "kW" };
 export type Largest = { fits?: Size; next?: Size };
 
 /** A load of a kind at a size, worked to volt-amperes. */
-export type LoadOf = (size: Size) => Load[];
+type LoadOf = (size: Size) => Load[];
 
 /** The sizes of a kind, from small to large. */
 export function sizesOf(w: Worksheet, kind: AddedLoad["kind"]): Size[] {

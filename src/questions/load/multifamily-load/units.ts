@@ -7,7 +7,7 @@ import { type System, workLoads } from "../../../rules/loads.ts";
 import type { UnitRequest } from "./request.ts";
 
 /** How a type is called where there are several: by its floor area. */
-export const nameOf = ({ areas }: UnitRequest, i: number, all: readonly UnitRequest[]): string => {
+const nameOf = ({ areas }: UnitRequest, i: number, all: readonly UnitRequest[]): string => {
   if (all.length === 1) return "";
   const [first] = areas ?? [];
   const sizes = all.map((each) => each.areas?.[0]?.area.value);

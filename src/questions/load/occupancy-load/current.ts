@@ -37,7 +37,7 @@ export function currentOf(w: Worksheet, load: Known<"VA">, split: Split, system:
   return lineCurrent(w, load, lineToLine, phases, name);
 }
 
-export type Neutral = { load: Known<"VA">; current: Known<"A"> };
+type Neutral = { load: Known<"VA">; current: Known<"A"> };
 
 /** The neutral, where the supply has one and something stands between it and the lines. */
 export function neutralOf(

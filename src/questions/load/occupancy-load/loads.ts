@@ -12,7 +12,7 @@ import type { Voltages } from "../../../rules/systems.ts";
 import { asQuantity, plain } from "../../parts/quantities.ts";
 import type { OccupancyLoad } from "./request.ts";
 
-export type Wires = "line to neutral" | "line to line" | "three-phase";
+type Wires = "line to neutral" | "line to line" | "three-phase";
 export type Item = {
   said: OccupancyLoad;
   name: string;

@@ -3,7 +3,7 @@ import * as z from "zod";
 import { serviceFields } from "../../parts/load-service.ts";
 import { quantity } from "../../parts/quantities.ts";
 
-export const PARKS = ["recreational vehicle park", "mobile home park", "marina"] as const;
+const PARKS = ["recreational vehicle park", "mobile home park", "marina"] as const;
 export type Park = typeof PARKS[number];
 /** Supplies that such sites are fed by. */
 export const PARK_SYSTEMS = ["120/240 V single-phase", "120/208 V single-phase", "208Y/120 V three-phase"] as const;

@@ -7,7 +7,7 @@ import { quantity } from "../../parts/quantities.ts";
 
 /** Services that are not continuous duty, and what a motor may be rated for: the table's own words. */
 export const SERVICES = ["short-time", "intermittent", "periodic", "varying"] as const;
-export const RATED_FOR = ["5-minute", "15-minute", "30-minute and 60-minute", "continuous"] as const;
+const RATED_FOR = ["5-minute", "15-minute", "30-minute and 60-minute", "continuous"] as const;
 /** How often a wound-rotor motor's secondary resistor is used. */
 export const RESISTOR_DUTIES = [
   "light starting",

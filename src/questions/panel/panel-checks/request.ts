@@ -5,7 +5,7 @@ import { quantity } from "../../parts/quantities.ts";
 import { size } from "../../parts/wiring.ts";
 
 /** What may be asked of a panel; each has a method file of its own. */
-export const TOPICS = [
+const TOPICS = [
   "bonding",
   "continuity",
   "torque",
@@ -42,7 +42,6 @@ export const CONNECTORS = [
   "socket screw",
   "split bolt",
 ] as const;
-export type Connector = typeof CONNECTORS[number];
 
 export const FACING = ["nothing live or grounded", "grounded surface", "live parts"] as const;
 export const PLACES = [

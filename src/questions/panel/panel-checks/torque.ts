@@ -23,7 +23,7 @@ export function torque(w: Worksheet, r: PanelRequest): Finding {
 }
 
 /** What is tightened, in words. */
-export const connectionOf = ({ connector, size, material, socket, slot }: PanelRequest): string =>
+const connectionOf = ({ connector, size, material, socket, slot }: PanelRequest): string =>
   [
     size && `${sizeInWords(size)}${material ? ` ${material}` : ""}`,
     socket ? `${socket.value} in. socket` : undefined,

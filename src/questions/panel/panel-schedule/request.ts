@@ -8,7 +8,7 @@ export type Leg = typeof LEGS[number];
 /** Supplies of panels, and the volts from a line to the neutral. */
 export const SYSTEMS = { "120/240": 120, "208Y/120": 120, "480Y/277": 277 } as const;
 export type System = keyof typeof SYSTEMS;
-export const systems = Object.keys(SYSTEMS) as [System, ...System[]];
+const systems = Object.keys(SYSTEMS) as [System, ...System[]];
 
 const MOST = { VA: 1e6, W: 1e6, kVA: 1000, kW: 1000, A: 1200 };
 

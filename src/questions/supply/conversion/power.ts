@@ -31,7 +31,7 @@ const kindOf = (unit: string): Kind =>
   REAL.includes(unit) ? "real" : APPARENT.includes(unit) ? "apparent" : SHAFT.includes(unit) ? "shaft" : "current";
 
 /** What is wanted: as said, or the other of power and current. */
-export function wantedOf(r: ConversionRequest): string {
+function wantedOf(r: ConversionRequest): string {
   if (r.to !== undefined) return r.to;
   if (r.current) return "kVA";
   return r.volts ? "A" : { W: "hp", kW: "hp", hp: "kW", VA: "kW", kVA: "kW", MVA: "kW" }[r.power!.unit];

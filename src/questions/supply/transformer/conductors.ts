@@ -31,7 +31,7 @@ import type { TransformerRequest } from "./request.ts";
 import type { Windings } from "./windings.ts";
 
 export type BothLines = { primary?: Lines; secondary?: Lines };
-export type Lines = Chosen & {
+type Lines = Chosen & {
   sets?: Known<"1">;
   wiring: Wiring;
   duty: Duty;

@@ -10,7 +10,7 @@ import { size, wiring } from "../../parts/wiring.ts";
 export const SYSTEMS = ["120/240", "208Y/120", "480Y/277", "600Y/347"] as const;
 export type System = typeof SYSTEMS[number];
 /** Secondary windings without a neutral. */
-export const WINDINGS = ["two-wire", "delta"] as const;
+const WINDINGS = ["two-wire", "delta"] as const;
 const amperes = quantity(["A"], { A: 6000 });
 const volts = quantity(["V", "kV"], { V: 35_000, kV: 35 });
 

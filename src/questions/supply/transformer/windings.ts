@@ -8,7 +8,7 @@ import { apparentOfReal, apparentPower, lineCurrent, type Phases } from "../../.
 import { asQuantity, plain } from "../../parts/quantities.ts";
 import type { System, TransformerRequest } from "./request.ts";
 
-export type Winding = {
+type Winding = {
   volts: Known<"V">;
   current: Known<"A">;
   /** What its conductors and its device have to be good for at least: 125 % of what runs for three hours or more. */
