@@ -1,8 +1,9 @@
 /**
- * The appliances people name, read from `tables/appliances.json`: what they are called, which rule takes them, and the
- * voltage they usually have when none is said (common practice, no source; a stated voltage always wins).
+ * The appliances of a dwelling, read from `tables/appliances.json`: which rule takes them, and the voltage they usually have
+ * when none is said (common practice, no source; a stated voltage always wins).
  */
 import appliances from "../../tables/appliances.json" with { type: "json" };
+import { NAMES } from "./names.ts";
 
 /** Which rule of a load calculation takes a load. */
 export type LoadGroup =
@@ -21,8 +22,6 @@ export type LoadGroup =
 export type Appliance = {
   /** As printed on an answer. */
   name: string;
-  /** What people write, in the phrase language of text/phrases.ts, most used first. */
-  names: string[];
   group: LoadGroup;
   /** Usual nominal voltage. */
   volts: 120 | 240;
@@ -32,6 +31,8 @@ export type Appliance = {
   fuel?: boolean;
 };
 
-export const CATALOGUE = appliances as unknown as Readonly<Record<LoadKind, Appliance>>;
 export type LoadKind = keyof typeof appliances;
 export const LOAD_KINDS = Object.keys(appliances) as [LoadKind, ...LoadKind[]];
+export const CATALOGUE = Object.fromEntries(
+  LOAD_KINDS.map((kind) => [kind, { ...appliances[kind], name: NAMES[kind] }]),
+) as Readonly<Record<LoadKind, Appliance>>;

@@ -69,8 +69,7 @@ export const changed = (changes: readonly Change[]): string[] =>
   wasAndIs(changes).map(({ name, was, is }) => `${name} ${was} → ${is}`);
 
 /** Stretches of the asked text as words to show back. */
-const words = (spans: readonly Span[]): string[] =>
-  spans.map(({ text }) => text.trim()).filter((text) => text !== "");
+const words = (spans: readonly Span[]): string[] => spans.map(({ text }) => text.trim()).filter((text) => text !== "");
 
 /** Words quoted and listed: “on the”, “side”. */
 export const quoted = (texts: readonly string[]): string => texts.map((text) => `“${text}”`).join(", ");

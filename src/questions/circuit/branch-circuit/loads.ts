@@ -1,25 +1,17 @@
-/** What a branch circuit may serve: what it is called on an answer, the usual voltage, and the rule that sizes its circuit. */
+/** What a branch circuit may serve: the usual voltage, and the rule that sizes its circuit. */
 import { CATALOGUE, type LoadKind } from "../../../loads/catalogue.ts";
+import { NAMES } from "../../../loads/names.ts";
 
 /** Kinds the catalogue of load calculations does not need: outlets, and loads that only a circuit is asked for. */
 const OWN = {
-  lighting: {
-    name: "lighting",
-    volts: 120,
-  },
-  receptacles: {
-    name: "receptacles",
-    volts: 120,
-  },
+  lighting: { volts: 120 },
+  receptacles: { volts: 120 },
   welder: { name: "arc welder", volts: 240 },
-  "portable-heater": {
-    name: "portable heater",
-    volts: 120,
-  },
-  kiln: { name: "kiln", volts: 240 },
-  refrigerator: { name: "refrigerator", volts: 120 },
-  "snow-melting": { name: "snow melting", volts: 240 },
-  load: { name: "load", volts: undefined },
+  "portable-heater": { volts: 120 },
+  kiln: { volts: 240 },
+  refrigerator: { volts: 120 },
+  "snow-melting": { volts: 240 },
+  load: { volts: undefined },
 } as const;
 
 const FROM_CATALOGUE = [
@@ -54,7 +46,7 @@ export type CircuitKind = typeof CIRCUIT_KINDS[number];
 
 const isOwn = (kind: CircuitKind): kind is keyof typeof OWN => kind in OWN;
 /** A kind's name on an answer. */
-export const nameOf = (kind: CircuitKind): string => isOwn(kind) ? OWN[kind].name : CATALOGUE[kind].name;
+export const nameOf = (kind: CircuitKind): string => kind === "welder" ? OWN.welder.name : NAMES[kind];
 /** Its usual voltage (common practice, no source), or undefined where that cannot be told. */
 export const usualVolts = (kind: CircuitKind): 120 | 240 | undefined =>
   isOwn(kind) ? OWN[kind].volts : CATALOGUE[kind].volts;

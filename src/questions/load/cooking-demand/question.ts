@@ -3,6 +3,7 @@ import { calc } from "../../../core/formula.ts";
 import { need } from "../../../core/outcome.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
+import { NAMES } from "../../../loads/names.ts";
 import { cookingBranchLoad, cookingDemand } from "../../../rules/cooking.ts";
 import { nameplate } from "../../../rules/nameplate.ts";
 import { spreadOf } from "../../../rules/three-phase.ts";
@@ -10,11 +11,9 @@ import { neutralInWords } from "../../parts/demand-neutral.ts";
 import { checkSpreads } from "../../parts/spreads.ts";
 import { question } from "../../question.ts";
 import { asQuantity } from "../../parts/quantities.ts";
-import { input } from "./request.ts";
+import { input, type PIECES } from "./request.ts";
 import { takes } from "./takes.ts";
 import { write } from "./write.ts";
-
-const NAMES = { range: "range", "wall-oven": "wall oven", cooktop: "cooktop" } as const;
 
 export default question({
   id: "cooking-demand",
@@ -81,7 +80,7 @@ export default question({
 });
 
 /** A range without a rating is taken as one the table's column C reaches without increase; anything else is asked about. */
-function unsaid(w: Worksheet, kind: keyof typeof NAMES): Known<"VA"> {
+function unsaid(w: Worksheet, kind: typeof PIECES[number]): Known<"VA"> {
   if (kind === "range") return w.assume<"VA">("range-rating");
   throw need("rating", `What does the ${NAMES[kind]}'s nameplate say, in kW?`, `7.2 kW ${NAMES[kind]}`);
 }

@@ -3,9 +3,12 @@ import * as z from "zod";
 import { quantity } from "../../parts/quantities.ts";
 import { spread } from "../../parts/spreads.ts";
 
+/** Kitchen pieces that the demand table is made for. */
+export const PIECES = ["range", "wall-oven", "cooktop"] as const;
+
 export const input = z.strictObject({
   appliances: z.array(z.strictObject({
-    kind: z.enum(["range", "wall-oven", "cooktop"]),
+    kind: z.enum(PIECES),
     count: z.int().min(1).max(2000).default(1),
     rating: quantity(["W", "kW", "VA", "kVA", "A"], { W: 40000, VA: 40000, kW: 40, kVA: 40, A: 200 }).optional(),
     spread,

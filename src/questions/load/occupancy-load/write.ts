@@ -1,4 +1,4 @@
-import { EQUIPMENT } from "../../../loads/equipment.ts";
+import { equipment } from "../../../loads/equipment.ts";
 import type { Occupancy } from "../../../rules/occupancies.ts";
 import type { SystemName } from "../../../rules/systems.ts";
 import { writeService } from "../../parts/load-service.ts";
@@ -23,7 +23,7 @@ const USES: Readonly<Partial<Record<Occupancy, string>>> = {
 };
 
 function writeLoad({ kind, name, count, rating, volts, phases, fuel, continuous }: OccupancyLoad): string {
-  const own: string = EQUIPMENT[kind].name;
+  const own: string = equipment(kind).name;
   const noun = name ?? (fuel === undefined ? own : own.replace(/^electric /, ""));
   return [
     count > 1 ? (rating ? `${count} ×` : String(count)) : "",
