@@ -4,6 +4,7 @@ import { withoutPlaces } from "../conversation/turn.ts";
 import { changesBetween } from "../conversation/changes.ts";
 import type { Change, Option } from "../core/outcome.ts";
 import type { WorkedAnswer } from "../core/worked.ts";
+import { sizeInWords } from "../core/print.ts";
 import type { AnyQuestion } from "../questions/question.ts";
 import type { Facts } from "../reading/facts.ts";
 import { type ReadText, readText } from "../reading/read.ts";
@@ -44,13 +45,11 @@ export const readAs = ({ mended }: ReadText, notes: readonly string[]): string[]
 
 /** Figures that another question about the same facts goes on from, in words that read as what they are. */
 const AS_WORDS: Readonly<Record<string, (value: number | string) => string>> = {
-  conductor: (size) => sizeInWords(size),
-  "ungrounded-conductor": (size) => sizeInWords(size),
-  "feeder-conductor": (size) => sizeInWords(size),
+  conductor: (size) => sizeInWords(String(size)),
+  "ungrounded-conductor": (size) => sizeInWords(String(size)),
+  "feeder-conductor": (size) => sizeInWords(String(size)),
   "breaker-rating": (rating) => `${rating} A breaker`,
 };
-
-const sizeInWords = (size: number | string): string => String(size).endsWith("kcmil") ? String(size) : `${size} AWG`;
 
 /** What an answer chose and assumed, in words that are read when another question goes on from them. */
 export const chosenBy = ({ figures, assumptions }: WorkedAnswer): string[] => [

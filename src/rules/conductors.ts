@@ -1,6 +1,7 @@
 /** Conductors: what they carry here, and the smallest that will do. */
 import { calc } from "../core/formula.ts";
 import { NotCovered } from "../core/outcome.ts";
+import { sizeInWords } from "../core/print.ts";
 import { exact } from "../core/quantity.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
@@ -293,6 +294,3 @@ export function byAmpacity(
 /** Circular-mil area of a size. */
 export const areaOf = (w: Worksheet, size: Known<"word">, name = "circular-mil area"): Known<"kcmil"> =>
   w.lookUp<"kcmil">(name, "conductor-properties", "area", size);
-
-/** A size as people say it: `12 AWG`, `4/0 AWG`, `250 kcmil`. */
-export const sizeInWords = (size: string): string => size.endsWith("kcmil") ? size : `${size} AWG`;

@@ -6,7 +6,7 @@ import { calc } from "../core/formula.ts";
 import { NotCovered } from "../core/outcome.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
-import { sizeInWords } from "./conductors.ts";
+import { sizeInWords } from "../core/print.ts";
 import { impedanceOf, type Wire } from "./voltage-drop.ts";
 
 /** An impedance by its parts; a part that is none is left out. */

@@ -3,7 +3,8 @@ import { calc } from "../core/formula.ts";
 import { need } from "../core/outcome.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
-import { areaOf, degreesOf, type Material, sizeInWords } from "./conductors.ts";
+import { sizeInWords } from "../core/print.ts";
+import { areaOf, degreesOf, type Material } from "./conductors.ts";
 import { largestBreaker } from "./overcurrent.ts";
 import { isCable, isLimited, type Method } from "./wiring-methods.ts";
 

@@ -1,8 +1,8 @@
 /** The search for the size a drop asks for: one, for every kind that lays a run. */
-import { printValue } from "../core/print.ts";
+import { printValue, sizeInWords } from "../core/print.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
-import { sizeInWords, sizesMade, type Wiring } from "./conductors.ts";
+import { sizesMade, type Wiring } from "./conductors.ts";
 import type { Drop } from "./voltage-drop.ts";
 
 type Made = Pick<Wiring, "material"> & { method?: Wiring["method"] | undefined };

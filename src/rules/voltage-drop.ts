@@ -3,7 +3,8 @@ import { calc } from "../core/formula.ts";
 import type { Quantity } from "../core/quantity.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
-import { areaOf, type Material, sizeInWords } from "./conductors.ts";
+import { sizeInWords } from "../core/print.ts";
+import { areaOf, type Material } from "./conductors.ts";
 
 export const CONDUITS = ["PVC", "aluminum", "steel"] as const;
 export type Conduit = typeof CONDUITS[number];

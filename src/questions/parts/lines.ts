@@ -7,13 +7,13 @@ import { calc } from "../../core/formula.ts";
 import { convert, exact } from "../../core/quantity.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
+import { sizeInWords } from "../../core/print.ts";
 import {
   ampacityOf,
   chooseConductor,
   type Chosen,
   type Duty,
   type Material,
-  sizeInWords,
   whyNone,
   type Wiring,
 } from "../../rules/conductors.ts";

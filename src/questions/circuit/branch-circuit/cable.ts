@@ -1,7 +1,7 @@
 /** The cable to buy: how many wires, and the jacket's customary colour. A convenience, not a rule. */
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { sizeInWords } from "../../../rules/conductors.ts";
+import { sizeInWords } from "../../../core/print.ts";
 import { cableGroundTooSmall, isLarger } from "../../../rules/grounding.ts";
 import type { Method } from "../../../rules/wiring-methods.ts";
 import type { Findings } from "./check.ts";

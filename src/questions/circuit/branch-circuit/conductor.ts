@@ -3,6 +3,7 @@ import { calc } from "../../../core/formula.ts";
 import { NotCovered } from "../../../core/outcome.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
+import { sizeInWords } from "../../../core/print.ts";
 import { markedHigher, wiringOf } from "../../../rules/conditions.ts";
 import {
   type Ampacity,
@@ -13,7 +14,6 @@ import {
   type Material,
   meets,
   showTests,
-  sizeInWords,
   smallLimit,
   type Wiring,
 } from "../../../rules/conductors.ts";

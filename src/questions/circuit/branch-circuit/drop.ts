@@ -2,7 +2,8 @@
 import { need, NotCovered } from "../../../core/outcome.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { cableEnds, sizeInWords } from "../../../rules/conductors.ts";
+import { sizeInWords } from "../../../core/print.ts";
+import { cableEnds } from "../../../rules/conductors.ts";
 import { showLimit, sizeForDrop } from "../../../rules/size-for-drop.ts";
 import { conduitOf, type Drop, dropOf, dropVoltage, type Run } from "../../../rules/voltage-drop.ts";
 import { lengthOf, limitOf, powerFactorOf } from "../../parts/lines.ts";

@@ -1,8 +1,7 @@
+import { sizeInWords } from "../../../core/print.ts";
 import { writeWiring } from "../../parts/wiring.ts";
 import { nameOf } from "./loads.ts";
 import type { CircuitRequest, SaidLoad } from "./request.ts";
-
-const named = (size: string) => size.endsWith("kcmil") ? size : `${size} AWG`;
 
 function writeLoad({ kind, count, rating, current, blower, continuous, gallons, dutyCycle }: SaidLoad): string {
   return [
@@ -28,8 +27,8 @@ export function write(r: CircuitRequest): string {
     r.neutralCounts && "the neutral counts",
     r.receptacle && `${r.receptacle.value} A receptacle`,
     r.breaker && `${r.breaker.value} A breaker`,
-    r.size && (r.wires ? `${r.size}/${r.wires}` : `${named(r.size)} wire`),
-    r.options && r.options.map(named).join(" or "),
+    r.size && (r.wires ? `${r.size}/${r.wires}` : `${sizeInWords(r.size)} wire`),
+    r.options && r.options.map(sizeInWords).join(" or "),
     r.length && `${r.length.value} ${r.length.unit} run`,
     r.limit && `${r.limit.value} % drop`,
     r.powerFactor && `power factor ${r.powerFactor}`,

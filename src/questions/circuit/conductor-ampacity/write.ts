@@ -1,12 +1,11 @@
+import { sizeInWords } from "../../../core/print.ts";
 import { writeWiring } from "../../parts/wiring.ts";
 import type { AmpacityRequest } from "./request.ts";
-
-const named = (size: string) => size.endsWith("kcmil") ? size : `${size} AWG`;
 
 /** The request as it would be typed. */
 export const write = ({ size, sets, breaker, load, ...wiring }: AmpacityRequest): string =>
   [
-    size === undefined ? "ampacity" : `ampacity of ${named(size)}`,
+    size === undefined ? "ampacity" : `ampacity of ${sizeInWords(size)}`,
     sets && `${sets} parallel sets`,
     ...writeWiring(wiring),
     breaker && `on a ${breaker.value} A breaker`,

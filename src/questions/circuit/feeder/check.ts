@@ -2,15 +2,8 @@
 import { calc } from "../../../core/formula.ts";
 import type { Known, Verdict } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import {
-  type Ampacity,
-  ampacityOf,
-  areaOf,
-  type Material,
-  sizeInWords,
-  smallLimit,
-  tooHot,
-} from "../../../rules/conductors.ts";
+import { sizeInWords } from "../../../core/print.ts";
+import { type Ampacity, ampacityOf, areaOf, type Material, smallLimit, tooHot } from "../../../rules/conductors.ts";
 import { unfit } from "../../../rules/fitness.ts";
 import { smaller } from "../../../rules/grounding.ts";
 import { nextBreaker, protects } from "../../../rules/overcurrent.ts";

@@ -1,7 +1,8 @@
 /** What a person would text about a feeder: the verdict if one was wanted, then the set from end to end. */
 import type { Known, Reasoned, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { type Material, sizeInWords } from "../../../rules/conductors.ts";
+import { sizeInWords } from "../../../core/print.ts";
+import type { Material } from "../../../rules/conductors.ts";
 import { ledBy } from "../../parts/verdict.ts";
 import type { Circuit } from "./circuit.ts";
 import type { Lines } from "../../parts/lines.ts";

@@ -1,6 +1,6 @@
+import { sizeInWords } from "../../../core/print.ts";
 import type { GroundingRequest } from "./request.ts";
 
-const sizeWords = (size: string) => size.endsWith("kcmil") ? size : `${size} AWG`;
 const ELECTRODE = {
   "water pipe": "to a water pipe",
   "building steel": "to building steel",
@@ -25,15 +25,15 @@ export function write(r: GroundingRequest): string {
       ? "one jumper for all"
       : "one jumper in each raceway",
     r.needed === undefined
-      ? r.size && `${[sizeWords(r.size), r.material].filter(Boolean).join(" ")} conductors`
+      ? r.size && `${[sizeInWords(r.size), r.material].filter(Boolean).join(" ")} conductors`
       : r.size === undefined
-      ? `needed size ${sizeWords(r.needed)}`
-      : `raised from ${sizeWords(r.needed)} to ${sizeWords(r.size)}`,
+      ? `needed size ${sizeInWords(r.needed)}`
+      : `raised from ${sizeInWords(r.needed)} to ${sizeInWords(r.size)}`,
     r.upsizedFor && `for ${r.upsizedFor}`,
     r.material && r.needed ? `${r.material} conductors` : undefined,
     r.groundMaterial && !r.find?.length ? `${r.groundMaterial} ground` : undefined,
     r.electrode && ELECTRODE[r.electrode],
-    r.ground && `${sizeWords(r.ground)} ${r.find?.at(-1) ?? "ground"} put up`,
+    r.ground && `${sizeInWords(r.ground)} ${r.find?.at(-1) ?? "ground"} put up`,
     r.check ? "ok?" : undefined,
   ].filter((part): part is string => typeof part === "string").join(", ");
 }

@@ -2,8 +2,9 @@
 import { calc } from "../../../core/formula.ts";
 import type { Known, Verdict } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
+import { sizeInWords } from "../../../core/print.ts";
 import { type Conditions, wiringOf } from "../../../rules/conditions.ts";
-import { ampacityOf, chooseConductor, sizeInWords, smallLimit, tooHot, whyNone } from "../../../rules/conductors.ts";
+import { ampacityOf, chooseConductor, smallLimit, tooHot, whyNone } from "../../../rules/conductors.ts";
 import { unfit } from "../../../rules/fitness.ts";
 import { largestBreaker, protects, showProtection, usualBreaker } from "../../../rules/overcurrent.ts";
 import { tooSmallToParallel } from "../../../rules/parallel.ts";

@@ -2,7 +2,8 @@
 import { NotCovered } from "../../../core/outcome.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { sizeInWords, sizesMade } from "../../../rules/conductors.ts";
+import { sizeInWords } from "../../../core/print.ts";
+import { sizesMade } from "../../../rules/conductors.ts";
 import { fewestSets } from "../../../rules/parallel.ts";
 import { firstThatKeeps, sizesFrom } from "../../../rules/size-for-drop.ts";
 import type { Drop } from "../../../rules/voltage-drop.ts";

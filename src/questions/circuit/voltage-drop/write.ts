@@ -1,4 +1,4 @@
-import { sizeInWords } from "../../../rules/conductors.ts";
+import { sizeInWords } from "../../../core/print.ts";
 import { writeWiring } from "../../parts/wiring.ts";
 import type { DropRequest } from "./request.ts";
 

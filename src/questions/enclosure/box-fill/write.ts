@@ -1,9 +1,8 @@
+import { sizeInWords } from "../../../core/print.ts";
 import type { BoxRequest } from "./request.ts";
 
 const NUMBERS = "zero one two three four five six seven eight nine ten".split(" ");
 const many = (n: number, one: string, all = `${one}s`): string => n === 1 ? `1 ${one}` : `${n} ${all}`;
-const wire = (size: string): string => size.endsWith("kcmil") ? size : `${size} AWG`;
-
 /** The box by its trade size or its marked volume. */
 function writeBox({ shape, across, depth, gangs, volume }: NonNullable<BoxRequest["box"]>): string[] {
   const isHandy = across === "4 x 2-1/8" && depth === undefined;
@@ -34,7 +33,7 @@ export function write(r: BoxRequest): string {
     ...(r.box ? writeBox(r.box) : []),
     r.ring && `ring ${r.ring.value} cu in`,
     ...(r.conductors ?? []).map(({ size, count }) =>
-      `${count === undefined ? r.find ? "how many " : "" : `${count} × `}${wire(size)} wires`
+      `${count === undefined ? r.find ? "how many " : "" : `${count} × `}${sizeInWords(size)} wires`
     ),
     r.looped && "looped",
     ...(r.cables ?? []).map(({ size, wires, count }) =>
@@ -42,15 +41,17 @@ export function write(r: BoxRequest): string {
     ),
     r.cableGrounds === false && "cables without ground",
     r.isolatedGrounds &&
-    `${r.isolatedGrounds.count} × ${r.isolatedGrounds.size ? `${wire(r.isolatedGrounds.size)} ` : ""}isolated grounds`,
-    r.grounds && `${r.grounds.count} × ${r.grounds.size ? `${wire(r.grounds.size)} ` : ""}equipment grounds`,
+    `${r.isolatedGrounds.count} × ${
+      r.isolatedGrounds.size ? `${sizeInWords(r.isolatedGrounds.size)} ` : ""
+    }isolated grounds`,
+    r.grounds && `${r.grounds.count} × ${r.grounds.size ? `${sizeInWords(r.grounds.size)} ` : ""}equipment grounds`,
     r.clamps === undefined ? undefined : r.clamps ? "internal clamps" : "no clamps",
     ...(r.supports ?? []).map((each) => each === "stud" ? "fixture stud" : each),
     // A device of two gangs is mostly a receptacle for a range.
     ...(r.devices ?? []).map(({ count = 1, gangs = 1 }) =>
       many(count, gangs > 1 ? "50 A receptacle" : "wiring device")
     ),
-    r.deviceSize && `${wire(r.deviceSize)} on the device`,
+    r.deviceSize && `${sizeInWords(r.deviceSize)} on the device`,
     r.terminalBlocks === undefined ? undefined : many(r.terminalBlocks, "terminal block"),
     r.check && "will it fit",
   ];

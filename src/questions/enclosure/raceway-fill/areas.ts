@@ -2,6 +2,7 @@
 import { calc } from "../../../core/formula.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
+import { sizeInWords } from "../../../core/print.ts";
 import { groupOf } from "../../../rules/raceways.ts";
 import { asQuantity } from "../../parts/quantities.ts";
 import { type Conductor, type FillRequest, type Raceway, RACEWAYS } from "./request.ts";
@@ -26,12 +27,12 @@ const tableOf = (r: FillRequest): string =>
 /** The area of one conductor, as listed. */
 export const areaOf = (w: Worksheet, r: FillRequest, one: Conductor): Known<"in2"> => {
   if (one.bare) {
-    const name = `area of one bare ${one.size} AWG`.replace("kcmil AWG", "kcmil");
+    const name = `area of one bare ${sizeInWords(one.size)}`;
     return w.lookUp<"in2">(name, "conductor-properties", "overall area", one.size);
   }
   const group = groupIn(w, r, one);
   return w.lookUp<"in2">(
-    `area of one ${one.size} AWG ${group}`.replace("kcmil AWG", "kcmil"),
+    `area of one ${sizeInWords(one.size)} ${group}`,
     tableOf(r),
     `${group} area`,
     one.size,
@@ -54,7 +55,7 @@ export function filling(w: Worksheet, r: FillRequest): Filling {
   const areas = (r.conductors ?? []).map((one) => {
     const { size, count: n = 1, ground } = one;
     count += n;
-    const what = `${size.endsWith("kcmil") ? size : `${size} AWG`} ${ground ? "equipment grounds" : "conductors"}`;
+    const what = `${sizeInWords(size)} ${ground ? "equipment grounds" : "conductors"}`;
     const told = number(w, what, n);
     return w.work(`area of the ${what}`, "in2", calc`${told} × ${areaOf(w, r, one)}`, "raceway-counted");
   });

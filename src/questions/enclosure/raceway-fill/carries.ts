@@ -1,8 +1,9 @@
 /** What conductors that lie together in the raceway then carry: more than three of them carry less. */
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
+import { sizeInWords } from "../../../core/print.ts";
 import { ratingOfConductor, wiringOf } from "../../../rules/conditions.ts";
-import { ampacityOf, sizeInWords } from "../../../rules/conductors.ts";
+import { ampacityOf } from "../../../rules/conductors.ts";
 import type { Conductor, FillRequest } from "./request.ts";
 
 const TITLE = "What they then carry";

@@ -3,7 +3,7 @@ import { calc } from "../../../core/formula.ts";
 import { NotCovered } from "../../../core/outcome.ts";
 import type { Known, Reasoned, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { sizeInWords } from "../../../rules/conductors.ts";
+import { sizeInWords } from "../../../core/print.ts";
 import { isLarger } from "../../../rules/grounding.ts";
 import { ledBy } from "../../parts/verdict.ts";
 import { groupIn } from "./areas.ts";

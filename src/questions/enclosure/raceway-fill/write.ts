@@ -1,13 +1,13 @@
+import { sizeInWords } from "../../../core/print.ts";
 import type { Conductor, FillRequest } from "./request.ts";
 
-const wire = (size: string): string => size.endsWith("kcmil") ? size : `${size} AWG`;
 const spelled = (insulation: string | undefined): string | undefined =>
   insulation === "USE" ? "USE insulation" : insulation;
 
 const writeConductor = (r: FillRequest, { size, count, insulation = r.insulation, ground, bare }: Conductor): string =>
   [
     count === undefined ? r.find ? "how many" : undefined : `${count} ×`,
-    wire(size),
+    sizeInWords(size),
     bare ? "bare" : spelled(insulation),
     ground ? "equipment grounds" : undefined,
   ].filter(Boolean).join(" ");

@@ -1,5 +1,5 @@
 /** The request as it would be typed. */
-import { sizeInWords } from "../../../rules/conductors.ts";
+import { sizeInWords } from "../../../core/print.ts";
 import type { FaultRequest, Segment } from "./request.ts";
 
 type Quantity = { value: number | string; unit: string };

@@ -2,8 +2,9 @@
 import { calc } from "../../../core/formula.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
+import { sizeInWords } from "../../../core/print.ts";
 import { wiringOf } from "../../../rules/conditions.ts";
-import { ampacityOf, chooseConductor, sizeInWords, type Wiring } from "../../../rules/conductors.ts";
+import { ampacityOf, chooseConductor, type Wiring } from "../../../rules/conductors.ts";
 import { cautionWiring } from "../../../rules/fitness.ts";
 import { cautionCableGround, equipmentGround } from "../../../rules/grounding.ts";
 import { question } from "../../question.ts";

@@ -1,7 +1,7 @@
 /** A plan put up for checking: a device, an overload setting, a conductor. */
 import type { Known, Reasoned } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { sizeInWords } from "../../../rules/conductors.ts";
+import { sizeInWords } from "../../../core/print.ts";
 import type { Device, Protection } from "../../../rules/motor-protection.ts";
 import { judgeDrop, type MotorLines } from "../../parts/motor-lines.ts";
 import type { Motor } from "../../parts/motors.ts";

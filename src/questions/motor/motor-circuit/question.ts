@@ -2,7 +2,7 @@
 import { need } from "../../../core/outcome.ts";
 import type { Known, Reasoned, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { sizeInWords } from "../../../rules/conductors.ts";
+import { sizeInWords } from "../../../core/print.ts";
 import { cautionWiring } from "../../../rules/fitness.ts";
 import { lockedRotorByLetter, lockedRotorByTable } from "../../../rules/motor-current.ts";
 import type { Device } from "../../../rules/motor-protection.ts";

@@ -1,3 +1,4 @@
+import { sizeInWords } from "../../../core/print.ts";
 import { writeLength, writeMotor, writeMotorWiring } from "../../parts/motors-write.ts";
 import type { MotorRequest } from "./request.ts";
 
@@ -28,8 +29,8 @@ export function write(r: MotorRequest): string {
     r.breaker && `${amount(r.breaker)} breaker`,
     r.fuse && `${amount(r.fuse.rating)} ${r.fuse.type ? `${r.fuse.type} ` : ""}fuse`,
     r.overload && `overload ${amount(r.overload)}`,
-    r.sets !== undefined && `${r.sets} sets${r.size ? ` of ${sized(r.size)}` : ""}`,
-    r.sets === undefined && r.size && sized(r.size),
+    r.sets !== undefined && `${r.sets} sets${r.size ? ` of ${sizeInWords(r.size)}` : ""}`,
+    r.sets === undefined && r.size && sizeInWords(r.size),
     r.length && writeLength(r.length),
     r.powerFactor !== undefined && `power factor ${r.powerFactor}`,
     r.dropLimit && `${amount(r.dropLimit)} drop`,
@@ -40,8 +41,7 @@ export function write(r: MotorRequest): string {
   return parts.filter((part): part is string => typeof part === "string").join(", ");
 }
 
-const sized = (size: string) => size.endsWith("kcmil") ? size : `${size} AWG`;
 const controlText = ({ size, leaves }: NonNullable<MotorRequest["control"]>) =>
-  `${size ? `${sized(size)} ` : ""}control circuit${
+  `${size ? `${sizeInWords(size)} ` : ""}control circuit${
     leaves === undefined ? "" : leaves ? " leaving the enclosure" : " inside the enclosure"
   }`;

@@ -1,7 +1,7 @@
 /** A feeder put up for checking. */
 import type { Known, Reasoned } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { sizeInWords } from "../../../rules/conductors.ts";
+import { sizeInWords } from "../../../core/print.ts";
 import { protects } from "../../../rules/overcurrent.ts";
 import { judgeDrop, type MotorLines } from "../../parts/motor-lines.ts";
 import { asQuantity } from "../../parts/quantities.ts";

@@ -1,9 +1,8 @@
+import { sizeInWords } from "../../../core/print.ts";
 import { writeLength, writeMotor, writeMotorWiring } from "../../parts/motors-write.ts";
 import type { FeederRequest } from "./request.ts";
 
 const amount = ({ value, unit }: { value: number | string; unit: string }) => `${value} ${unit}`;
-const sized = (size: string) => size.endsWith("kcmil") ? size : `${size} AWG`;
-
 /** The request as it would be typed. */
 export function write(r: FeederRequest): string {
   const motors = (r.motors ?? []).map(({ count, atOnce, ...motor }) =>
@@ -25,8 +24,8 @@ export function write(r: FeederRequest): string {
     r.tap && `${amount(r.tap)} taps`,
     r.breaker && `${amount(r.breaker)} breaker`,
     r.fuse && `${amount(r.fuse)} fuse`,
-    r.sets !== undefined && `${r.sets} sets${r.size ? ` of ${sized(r.size)}` : ""}`,
-    r.sets === undefined && r.size && sized(r.size),
+    r.sets !== undefined && `${r.sets} sets${r.size ? ` of ${sizeInWords(r.size)}` : ""}`,
+    r.sets === undefined && r.size && sizeInWords(r.size),
     r.length && `${writeLength(r.length)} run`,
     r.powerFactor !== undefined && `power factor ${r.powerFactor}`,
     r.dropLimit && `${amount(r.dropLimit)} drop`,

@@ -1,10 +1,9 @@
 /** Tightening torque: the maker's marking, or the default of the connector's kind and conductor; and what was set. */
 import { calc } from "../../../core/formula.ts";
 import { need } from "../../../core/outcome.ts";
-import { printValue } from "../../../core/print.ts";
+import { printValue, sizeInWords } from "../../../core/print.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { sizeInWords } from "../../../rules/conductors.ts";
 import type { Judgement } from "../../parts/verdict.ts";
 import { asQuantity } from "../../parts/quantities.ts";
 import { type Finding, judge } from "./finding.ts";

@@ -1,3 +1,4 @@
+import { sizeInWords } from "../../../core/print.ts";
 import type { PanelKind, PanelRequest, Topic } from "./request.ts";
 
 const TOPIC: Readonly<Record<Topic, string>> = {
@@ -27,7 +28,6 @@ const FEEDER: Readonly<Record<number, string>> = {
   4: "4-wire feeder",
   5: "5 wires",
 };
-const sizeWords = (size: string) => size.endsWith("kcmil") ? size : `${size} AWG`;
 const amount = (said: { value: number | string; unit: string }): string =>
   `${said.value} ${UNITS[said.unit] ?? said.unit}`;
 const UNITS: Readonly<Record<string, string>> = { "lbf-in": "in-lb", "lbf-ft": "ft-lb", in: "inch", ohm: "ohms" };
@@ -60,7 +60,7 @@ function installation(r: PanelRequest): (string | undefined)[] {
 
 function connector(r: PanelRequest): (string | undefined)[] {
   return [
-    r.size && `${sizeWords(r.size)} ${r.material ?? ""} conductor`.replace("  ", " "),
+    r.size && `${sizeInWords(r.size)} ${r.material ?? ""} conductor`.replace("  ", " "),
     r.size === undefined ? r.material : undefined,
     r.connector === "socket screw" && r.socket ? undefined : r.connector,
     r.slot && `${r.slot} slot`,

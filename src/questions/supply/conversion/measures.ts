@@ -3,8 +3,9 @@ import { calc } from "../../../core/formula.ts";
 import { convert, exact } from "../../../core/quantity.ts";
 import type { Known, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
+import { sizeInWords } from "../../../core/print.ts";
 import { celsiusOf } from "../../../rules/ambient.ts";
-import { areaOf, sizeInWords } from "../../../rules/conductors.ts";
+import { areaOf } from "../../../rules/conductors.ts";
 import { asQuantity } from "../../parts/quantities.ts";
 import type { ConversionRequest } from "./request.ts";
 

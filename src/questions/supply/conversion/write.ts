@@ -1,4 +1,4 @@
-import { sizeInWords } from "../../../rules/conductors.ts";
+import { sizeInWords } from "../../../core/print.ts";
 import type { ConversionRequest } from "./request.ts";
 
 /** "in" is a word of its own between two units. */

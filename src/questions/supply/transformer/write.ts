@@ -1,8 +1,7 @@
 /** The request as it would be typed. */
+import { sizeInWords } from "../../../core/print.ts";
 import { writeWiring } from "../../parts/wiring.ts";
 import type { TransformerRequest } from "./request.ts";
-
-const size = (word: string) => /kcmil/.test(word) ? word : `${word} AWG`;
 
 export function write(r: TransformerRequest): string {
   const secondary = r.system ? `${r.system} V` : r.secondary && `${r.secondary.value} ${r.secondary.unit}`;
@@ -23,8 +22,8 @@ export function write(r: TransformerRequest): string {
     r.thermallyProtected ? "thermal protection" : undefined,
     r.primaryBreaker && `${r.primaryBreaker.value} A primary breaker`,
     r.secondaryBreaker && `${r.secondaryBreaker.value} A secondary breaker`,
-    r.primarySize && `${size(r.primarySize)} on the primary`,
-    r.secondarySize && `${size(r.secondarySize)} on the secondary`,
+    r.primarySize && `${sizeInWords(r.primarySize)} on the primary`,
+    r.secondarySize && `${sizeInWords(r.secondarySize)} on the secondary`,
     r.length && `${r.length.value} ft`,
     r.electrode && ELECTRODES[r.electrode],
     ...writeWiring(r),
