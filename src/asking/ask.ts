@@ -258,6 +258,11 @@ function turn(desk: Desk, asked: string, given: Thread, edition: string | undefi
   }
   if (isNew) return answer(desk, alone, thread, edition);
   if (isPlaced(changed)) return answer(desk, changed, thread, edition);
+  // `3 of the ranges are 16`, after the dryers: what only an earlier topic knows.
+  const there = known && change(desk, text, known);
+  if (there && isPlaced(there) && there.choices[0]!.candidate.id === known.kind) {
+    return answer(desk, there, thread, edition);
+  }
   if (isPlaced(alone)) return answer(desk, alone, thread, edition);
   if (changed.isIdle && !changed.choices.some((each) => unplaced(each) > 0)) {
     return { ...nothing([nothingChanged()]), thread };

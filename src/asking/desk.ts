@@ -7,7 +7,7 @@ import type { Outcome } from "../core/outcome.ts";
 import type { Span, WorkedAnswer } from "../core/worked.ts";
 import type { Declined } from "../questions/declined.ts";
 import type { AnyQuestion } from "../questions/question.ts";
-import type { Draft, Facts, Free } from "../reading/facts.ts";
+import type { Draft, Facts } from "../reading/facts.ts";
 import { type ReadText, readText } from "../reading/read.ts";
 import { take } from "../reading/take.ts";
 import { type Candidate, type Choice, choose, unplaced } from "../reading/which.ts";
@@ -55,22 +55,34 @@ export type Read = {
   isAnother?: boolean;
 };
 
-/** What a question of a kind asks, by its goal, whatever else was told of it. */
-const STANDING: Readonly<Record<string, Free>> = Object.fromEntries(
-  [
-    ["box-fill", "box-fill"],
-    ["raceway-fill", "fit"],
-    ["burial-and-support", "burial-depth"],
-    ["panel-schedule", "panel-schedule"],
-    ["fault-current", "fault-current"],
-    ["fault-path", "fault-path"],
-    ["voltage-drop", "drop"],
-    ["conductor-ampacity", "ampacity"],
-  ].map(([kind, id]) => [
-    kind!,
-    { key: `goal:${id}`, value: { sense: { is: "term", sort: "goal", id: id! }, pieces: [], said: "" }, sentence: -1 },
-  ]),
-);
+const asked = (kind: string, id: string): readonly [string, Facts] => [
+  kind,
+  {
+    facts: [],
+    free: [{
+      key: `goal:${id}`,
+      value: { sense: { is: "term", sort: "goal", id }, pieces: [], said: "" },
+      sentence: -1,
+    }],
+  },
+];
+const named = (kind: string, id: string): readonly [string, Facts] => [
+  kind,
+  { facts: [{ family: "circuit", id, said: "", pieces: [], sentence: -1, slots: {} }], free: [] },
+];
+/** What a question of a kind asks, by its goal or its name, whatever else was told of it. */
+const STANDING: Readonly<Record<string, Facts>> = Object.fromEntries([
+  asked("box-fill", "box-fill"),
+  asked("raceway-fill", "fit"),
+  asked("burial-and-support", "burial-depth"),
+  asked("panel-schedule", "panel-schedule"),
+  asked("fault-current", "fault-current"),
+  asked("fault-path", "fault-path"),
+  asked("voltage-drop", "drop"),
+  asked("conductor-ampacity", "ampacity"),
+  named("branch-circuit", "circuit"),
+  named("feeder", "feeder"),
+]);
 
 export const questionOf = (desk: Desk, kind: string) => desk.questions.find(({ id }) => id === kind);
 
@@ -102,7 +114,7 @@ export function change(desk: Desk, text: ReadText, topic: Topic, settled: readon
   if (same) return { ...own, choices: [same] };
   // What a topic asks stays asked, where a further text asks nothing else.
   const still = topic.aside || namesGoalWord(text) ? undefined : STANDING[topic.kind];
-  const again = still && by({ ...facts, free: [...facts.free, still] });
+  const again = still && by({ facts: [...facts.facts, ...still.facts], free: [...facts.free, ...still.free] });
   const stood = again?.choices.find(isOfTopic);
   return again && stood && unplaced(stood) === 0 ? { ...again, facts, choices: [stood] } : by(chosen);
 }

@@ -8,7 +8,8 @@ type Insertion = { readonly at: number; readonly words: string };
 
 /** A text read with the words that it leaves out, each piece where it stands in what was typed. */
 export function inFull(asked: string, topic: Topic | undefined): ReadText {
-  const left = topic && (phaseLeftOut(asked, topic) ?? placeLeftOut(asked, topic) ?? nameLeftOut(asked, topic));
+  const left = topic &&
+    (yearLeftOut(asked) ?? phaseLeftOut(asked, topic) ?? placeLeftOut(asked, topic) ?? nameLeftOut(asked, topic));
   if (!left) return ofThings(readText(asked));
   const { at, words } = left;
   const text = readText(asked.slice(0, at) + words + asked.slice(at));
@@ -20,6 +21,12 @@ export function inFull(asked: string, topic: Topic | undefined): ReadText {
   };
 }
 
+const IN_A_YEAR = /^[^\d]{0,40}\b(?:in|with|by|for|on)(?: the)? (?:2017|2020|2023|2026)(?=\W*$)/i;
+/** `what's that in 2017`: by the code of that year. */
+function yearLeftOut(asked: string): Insertion | undefined {
+  const found = IN_A_YEAR.exec(asked);
+  return found ? { at: found[0].length, words: " code" } : undefined;
+}
 /** What `lose 4 receptacle circuits` loses is no voltage: so many of them are taken away. */
 function ofThings(text: ReadText): ReadText {
   if (!LOSES_SOME.test(text.asked)) return text;

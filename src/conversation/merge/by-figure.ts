@@ -1,5 +1,5 @@
 /** Figures that name the one they belong to: `lose the 7.5`, `15 instead of the 7.5`, and what stands behind `instead of`. */
-import type { Free } from "../../reading/facts.ts";
+import type { Fact, Free } from "../../reading/facts.ts";
 import { MEASURES, PLATE } from "../plate.ts";
 import { renewed, unitOf } from "../reply.ts";
 import { countOf, type Figure, isLike, OF_ONE_LOAD, PAIR } from "./facts.ts";
@@ -137,9 +137,20 @@ export function insteadOf(m: Merging): void {
     m.settled.add(fact);
     const old = m.facts.find(({ family, id }) => family === fact.family && id === fact.id);
     if (old) m.remove(old, fact.pieces);
+    if (old?.family === "load" && m.says("same")) sameFigure(m, old, fact);
   }
   for (const each of free) {
     m.placed.add(each);
     m.free = m.free.filter(({ key }) => key !== each.key);
   }
+}
+/** `heat pump instead of the AC, same amps`: with the figure of what it replaces. */
+function sameFigure(m: Merging, old: Fact, gone: Fact): void {
+  const come = m.news.facts.find((each) =>
+    each.family === "load" && each !== gone && each.id !== undefined && !MEASURES.some((slot) => each.slots[slot])
+  );
+  const slot = MEASURES.find((each) => old.slots[each]);
+  if (!come || !slot) return;
+  const slots = { ...come.slots, [slot]: old.slots[slot]!.map((value) => ({ ...value, pieces: [] })) };
+  m.news = { ...m.news, facts: m.news.facts.map((each) => each === come ? { ...each, slots } : each) };
 }

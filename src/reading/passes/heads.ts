@@ -50,6 +50,7 @@ export function heads(r: Reading): void {
   loadsOf(r);
   equipmentOfKitchens(r);
   people(r);
+  sidesOfInverters(r);
   absent(r);
   gasOfAll(r);
   if (hasArea) unfinished(r);
@@ -309,6 +310,21 @@ function people(r: Reading): void {
     r.free.push({ key: "person", value, sentence: fact.sentence });
   }
 }
+
+/** `PV 8 kW AC`: on which side of the inverter it is told, and no air conditioner. */
+function sidesOfInverters(r: Reading): void {
+  const isSource = r.facts.some(({ family, id }) => family === "transformer" && FROM_THE_SUN.has(id ?? ""));
+  for (const fact of isSource ? [...r.facts] : []) {
+    const isPower = r.pieces[fact.at - 1]?.senses.some((s) =>
+      s.is === "quantity" && ["W", "kW", "kVA", "VA"].includes(s.unit)
+    );
+    if (fact.id !== "air-conditioner" || fact.said.toLowerCase() !== "ac" || !isPower) continue;
+    r.facts.splice(r.facts.indexOf(fact), 1);
+    const value = r.value({ is: "aside", because: "the side of the inverter" }, fact.at);
+    r.free.push({ key: "aside", value, sentence: fact.sentence });
+  }
+}
+const FROM_THE_SUN = new Set(["solar", "inverter"]);
 
 /** `all gas heat`: what stands right behind it burns gas too. */
 function gasOfAll(r: Reading): void {
