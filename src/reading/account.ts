@@ -145,6 +145,7 @@ export function accountOf(
       mark(because, value, "how many places the panel has");
     }
     if (key === "person") mark(because, value, "who it is");
+    if (key === "inverter-side") mark(because, value, "on which side of the inverter it is told");
     if (key === "replaced") mark(because, value, "what is replaced");
     if (key.startsWith("denied:")) mark(because, value, "you said that this is not meant");
     if (key === "told-result") mark(because, value, "your own result, to be held against the one worked out here");

@@ -320,8 +320,11 @@ function sidesOfInverters(r: Reading): void {
     );
     if (fact.id !== "air-conditioner" || fact.said.toLowerCase() !== "ac" || !isPower) continue;
     r.facts.splice(r.facts.indexOf(fact), 1);
-    const value = r.value({ is: "aside", because: "the side of the inverter" }, fact.at);
-    r.free.push({ key: "aside", value, sentence: fact.sentence });
+    r.free.push({
+      key: "inverter-side",
+      value: r.value(r.pieces[fact.at]!.senses[0]!, fact.at),
+      sentence: fact.sentence,
+    });
   }
 }
 const FROM_THE_SUN = new Set(["solar", "inverter"]);
