@@ -634,3 +634,37 @@ describe("a reply in few words", () => {
   it("is no voltage that nothing has", () =>
     assertEquals(last("voltage drop of 12/2, 90 ft, 12 amps", "14").outcome, "unclear"));
 });
+
+describe("what goes on", () => {
+  it("is the circuit, where its load is no longer continuous", () =>
+    holds(last("480 V 3ph, 100 A continuous, 150 ft, wire size and breaker", "not continuous"), {
+      kind: "branch-circuit",
+      "breaker-rating": 100,
+    }));
+  it("is an earlier topic, of what only that one knows", () =>
+    // Table 220.55 and its first note: five of 14.4 kW on average, two steps of 5 %.
+    holds(last("demand of 5 ranges 12 kW", "and 5 dryers", "3 of the ranges are 16"), {
+      kind: "cooking-demand",
+      "demand-load": 22_000,
+    }));
+  it("has the figure of what it replaces, and the code of a year", () => {
+    const house = "2000 sq ft house, 11 kW range, 26 A ac, service?";
+    const swapped = last(house, "heat pump instead of the ac, same amps");
+    assertEquals((request(swapped).loads as { kind: string }[]).map(({ kind }) => kind), ["range", "heat-pump"]);
+    assertEquals(request(last(house, "whats that in 2017")).edition, "2017");
+  });
+  it("counts sites, and rates half of them otherwise", () => {
+    const park = "20 site rv park, all 50 A, service";
+    assertEquals(figures(last(park, "10 more")).sites, 30);
+    assertEquals(figures(last(park, "half are 30 amp"))["connected-load"], 10 * 12_000 + 10 * 3_600);
+  });
+  it("has the figure that is told behind what it replaces", () => {
+    const house = "2000 sq ft house, 11 kW range, 26 A ac, service?";
+    assertEquals(request(last(house, "heat pump instead of the ac, 31 amps")).loads, [
+      { kind: "range", count: 1, rating: { value: 11, unit: "kW" } },
+      { kind: "heat-pump", count: 1, rating: { value: 31, unit: "A" } },
+    ]);
+  });
+  it("puts up a size that is pointed at", () =>
+    assertEquals(request(last("24 A at 240 V, 150 ft on #8, voltage drop", "whats max length on the 10")).size, "10"));
+});

@@ -79,7 +79,9 @@ const fullNames = (facts: readonly Fact[], word: string): string[] => [
   ...new Map(
     facts.flatMap(({ family, id, said }) => {
       const name = said.trim().toLowerCase();
-      return family === "load" && id !== undefined && name.endsWith(` ${word}`) ? [[id, name] as const] : [];
+      // What is called by its figure has no name.
+      const isName = family === "load" && id !== undefined && !/\d/.test(name);
+      return isName && name.endsWith(` ${word}`) ? [[id, name] as const] : [];
     }),
   ).values(),
 ];

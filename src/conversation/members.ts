@@ -13,9 +13,14 @@ export type Members = {
 
 const GROUP = new Set(["those", "these", "them", "the", "my", "our", "their"]);
 
-/** `one of the …`, where `one` was read as a plain word. */
+const ARE = new Set(["are", "is", "get", "have", "were", "at"]);
+/** `one of the …`, where `one` was read as a plain word; `half are …`. */
 const oneOf = (tokens: ReadText["tokens"]): Value | undefined =>
-  tokens.some(({ text }, i) => text === "one" && tokens[i + 1]?.text === "of" && GROUP.has(tokens[i + 2]?.text ?? ""))
+  tokens.some(({ text }, i) => text === "half" && ARE.has(tokens[i + 1]?.text ?? ""))
+    ? { sense: { is: "number", n: 1 / 2 }, pieces: [], said: "half" }
+    : tokens.some(({ text }, i) =>
+        text === "one" && tokens[i + 1]?.text === "of" && GROUP.has(tokens[i + 2]?.text ?? "")
+      )
     ? { sense: { is: "number", n: 1 }, pieces: [], said: "one" }
     : undefined;
 /** The members that a text tells a figure of: a count right before `of`, a group behind it, and one figure more. */

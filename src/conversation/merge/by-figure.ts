@@ -2,7 +2,7 @@
 import type { Fact, Free } from "../../reading/facts.ts";
 import { MEASURES, PLATE } from "../plate.ts";
 import { renewed, unitOf } from "../reply.ts";
-import { countOf, type Figure, isLike, OF_ONE_LOAD, PAIR } from "./facts.ts";
+import { countOf, type Figure, isEqual, isLike, OF_ONE_LOAD, PAIR } from "./facts.ts";
 import type { Merging } from "./state.ts";
 
 /** `leave out the 7.5`, `lose the 7.5 horse`: the load of which that is the figure. */
@@ -137,20 +137,31 @@ export function insteadOf(m: Merging): void {
     m.settled.add(fact);
     const old = m.facts.find(({ family, id }) => family === fact.family && id === fact.id);
     if (old) m.remove(old, fact.pieces);
-    if (old?.family === "load" && m.says("same")) sameFigure(m, old, fact);
+    if (old?.family === "load") takePlace(m, old, fact);
   }
   for (const each of free) {
     m.placed.add(each);
     m.free = m.free.filter(({ key }) => key !== each.key);
   }
 }
-/** `heat pump instead of the AC, same amps`: with the figure of what it replaces. */
-function sameFigure(m: Merging, old: Fact, gone: Fact): void {
+/** `heat pump instead of the AC, 24 amps`, `…, same amps`: what comes has the figure told behind, or that of what it replaces. */
+function takePlace(m: Merging, old: Fact, gone: Fact): void {
+  m.isReplaced = true;
   const come = m.news.facts.find((each) =>
     each.family === "load" && each !== gone && each.id !== undefined && !MEASURES.some((slot) => each.slots[slot])
   );
-  const slot = MEASURES.find((each) => old.slots[each]);
-  if (!come || !slot) return;
-  const slots = { ...come.slots, [slot]: old.slots[slot]!.map((value) => ({ ...value, pieces: [] })) };
-  m.news = { ...m.news, facts: m.news.facts.map((each) => each === come ? { ...each, slots } : each) };
+  const told = Object.entries(gone.slots).filter(([slot, [value]]) =>
+    MEASURES.includes(slot) && value && !isEqual(old.slots[slot]?.[0]?.sense, value.sense)
+  );
+  const same = MEASURES.find((each) => old.slots[each]);
+  const own = told.length > 0
+    ? Object.fromEntries(told)
+    : same && m.says("same")
+    ? { [same]: old.slots[same]!.map((value) => ({ ...value, pieces: [] })) }
+    : undefined;
+  if (!come || !own) return;
+  m.news = {
+    ...m.news,
+    facts: m.news.facts.map((each) => each === come ? { ...each, slots: { ...each.slots, ...own } } : each),
+  };
 }

@@ -57,7 +57,7 @@ function countBefore(m: Merging, group: Fact): number | undefined {
   return m.facts.some(({ family }) => family === "building") ? undefined : 1;
 }
 /** Kinds of which a group of appliances is counted. */
-const OF_APPLIANCES: ReadonlySet<string> = new Set(["cooking-demand", "dryer-demand", "motor-feeder"]);
+const OF_APPLIANCES: ReadonlySet<string> = new Set(["cooking-demand", "dryer-demand", "motor-feeder", "park-load"]);
 /** A group that is counted by itself is not one for each dwelling. */
 function countsAlone(m: Merging, group: Writable): void {
   m.free = m.free.filter(({ key }) => key !== "share:each");

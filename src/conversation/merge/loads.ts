@@ -62,7 +62,7 @@ export function loadTold(m: Merging, fact: Fact): void {
   if (!same && added) return inPlaceOf(m, added, fact);
   const loads = m.facts.filter(({ family }) => family === "load");
   if (!same && loads.length > 0 && isOfSupply(fact)) return ofSupply(m, fact);
-  if (loads.length === 1 && !m.adds && (OF_ONE_LOAD.has(m.known.kind) || m.instead)) {
+  if (loads.length === 1 && !m.adds && (OF_ONE_LOAD.has(m.known.kind) || m.instead && !m.isReplaced)) {
     return inPlaceOf(m, loads[0]!, fact);
   }
   // `and a 9 kW sauna too`, of what a service is to take: it is to be added as well.

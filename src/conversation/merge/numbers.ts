@@ -219,7 +219,8 @@ export function nearestPlace(m: Merging, value: Value, n: number): Place | undef
 /** `how far on a 10`: the conductor's size, where the run is asked about and has none. */
 export function gaugeTold(m: Merging): void {
   const line = m.facts.find(isLine);
-  if (m.known.kind !== "voltage-drop" || line?.slots.size) return;
+  const isFar = m.news.free.some(({ key }) => key === "goal:longest-run");
+  if (m.known.kind !== "voltage-drop" || line?.slots.size && !isFar) return;
   const devices = m.news.facts.filter(({ family, slots }) => family === "device" && slots.rating);
   const told = [...m.numbers(), ...devices];
   const [from, ...others] = told;
@@ -228,7 +229,7 @@ export function gaugeTold(m: Merging): void {
   if (!from || !value || n === undefined || others.length > 0 || !GAUGES.has(n)) return;
   const at = m.text.pieces[value.pieces[0]!]?.from ?? 0;
   const words = m.text.tokens.slice(Math.max(0, at - 2), at).map(({ text }) => text);
-  if (words.at(-1) !== "a" || !["on", "with", "using", "in", "of"].includes(words[0]!)) return;
+  if (!["a", "the"].includes(words.at(-1) ?? "") || !["on", "with", "using", "in", "of"].includes(words[0]!)) return;
   setSize(m, value, n);
   if ("key" in from) m.placed.add(from);
   else m.settled.add(from);

@@ -62,6 +62,8 @@ export class Merging {
   readonly removes: boolean;
   readonly adds: boolean;
   readonly instead: boolean;
+  /** Whether something has already gone, in whose place the text tells another thing. */
+  isReplaced = false;
 
   constructor(earlier: Facts, readonly text: ReadText, readonly known: Known) {
     this.facts = earlier.facts.map((fact) => ({ ...fact, slots: { ...fact.slots } }));
