@@ -23,7 +23,7 @@ import {
 } from "../../rules/voltage-drop.ts";
 import { dropLimit, lengthOf, limitOf, type Lines, linesFor, powerFactorOf, run, sets, wireOf } from "./lines.ts";
 import { type Motor, motorTerminals, phasesOf } from "./motors.ts";
-import { size } from "./wiring.ts";
+import { size } from "./sizes.ts";
 import type { Judgement } from "./verdict.ts";
 
 /** Fields of a request on the run: a conductor put up for checking, where it lies, how far it goes. */

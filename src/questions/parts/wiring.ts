@@ -8,11 +8,6 @@ import { MATERIALS } from "../../rules/conductors.ts";
 import { METHODS } from "../../rules/wiring-methods.ts";
 import { quantity } from "./quantities.ts";
 
-export const size = z.string().regex(
-  /^(14|12|10|[1-8]|[1-4]\/0|\d{3,4} kcmil)$/,
-  'a conductor size is written like "12", "2/0" or "250 kcmil", from 14 AWG up',
-);
-
 /** Rating of the terminations at both ends, as marked. */
 export const terminals = z.strictObject({
   value: z.literal([60, 75, 90], "terminations are rated 60, 75 or 90 °C"),

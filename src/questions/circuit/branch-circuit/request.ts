@@ -2,7 +2,7 @@
 import * as z from "zod";
 import { run } from "../../parts/lines.ts";
 import { quantity } from "../../parts/quantities.ts";
-import { size } from "../../parts/wiring.ts";
+import { size } from "../../parts/sizes.ts";
 import { CIRCUIT_KINDS } from "./loads.ts";
 
 const MOST = { A: 6000, W: 2_000_000, kW: 2000, VA: 2_000_000, kVA: 2000 };

@@ -1,7 +1,8 @@
 /** What is asked of a conductor. */
 import * as z from "zod";
 import { quantity } from "../../parts/quantities.ts";
-import { size, wiring } from "../../parts/wiring.ts";
+import { size } from "../../parts/sizes.ts";
+import { wiring } from "../../parts/wiring.ts";
 
 export const input = z.strictObject({
   size: size.optional(),

@@ -4,7 +4,7 @@ import { MATERIALS } from "../../../rules/conductors.ts";
 import { ELECTRODES } from "../../../rules/grounding.ts";
 import { dropLimit, run, sets } from "../../parts/lines.ts";
 import { quantity } from "../../parts/quantities.ts";
-import { size } from "../../parts/wiring.ts";
+import { size } from "../../parts/sizes.ts";
 
 const MOST = { A: 6000, W: 5_000_000, kW: 5000, VA: 5_000_000, kVA: 5000 };
 const amperes = quantity(["A"], { A: 6000 });

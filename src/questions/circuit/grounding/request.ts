@@ -3,7 +3,7 @@ import * as z from "zod";
 import { MATERIALS } from "../../../rules/conductors.ts";
 import { ELECTRODES } from "../../../rules/grounding.ts";
 import { quantity } from "../../parts/quantities.ts";
-import { size } from "../../parts/wiring.ts";
+import { size } from "../../parts/sizes.ts";
 
 /** Conductors that ground and bond. */
 const CONDUCTORS = [

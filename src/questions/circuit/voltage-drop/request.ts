@@ -2,6 +2,7 @@
 import * as z from "zod";
 import { MATERIALS } from "../../../rules/conductors.ts";
 import { quantity } from "../../parts/quantities.ts";
+import { namedSize } from "../../parts/sizes.ts";
 import { run, sets } from "../../parts/lines.ts";
 
 /** Supply systems by their voltages; between lines is the larger one. */
@@ -15,10 +16,6 @@ const TURNS = ["drop", "conductor", "longest run"] as const;
 const MOST = { A: 6000, W: 2_000_000, kW: 2000, VA: 2_000_000, kVA: 2000, hp: 500 };
 const load = quantity(["A", "W", "kW", "VA", "kVA", "hp"], MOST);
 const length = run.length.unwrap();
-const size = z.string().regex(
-  /^(\d{1,2}|[1-4]\/0|\d{3,4} kcmil)$/,
-  'a conductor size is written like "12", "2/0" or "250 kcmil"',
-);
 const material = z.enum(MATERIALS);
 
 export const input = z.strictObject({
@@ -41,9 +38,11 @@ export const input = z.strictObject({
   /** Of a motor while it starts. */
   starting: quantity(["A", "W", "kW", "VA", "kVA"], MOST).optional(),
   /** Stretches of the run after each other, from the source on; a size that is left out is the one looked for. */
-  segments: z.array(z.strictObject({ length, size: size.optional(), material: material.optional() })).min(1).max(20)
+  segments: z.array(z.strictObject({ length, size: namedSize.optional(), material: material.optional() })).min(1).max(
+    20,
+  )
     .optional(),
-  size: size.optional(),
+  size: namedSize.optional(),
   ...run,
   sets,
   limit: quantity(["%", "V"], { "%": 50, V: 500 }).optional(),

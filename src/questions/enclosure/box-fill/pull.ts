@@ -3,17 +3,10 @@ import { calc } from "../../../core/formula.ts";
 import { need } from "../../../core/outcome.ts";
 import type { Known, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { type BoxRequest, TRADE_SIZES } from "./request.ts";
+import { TRADE_SIZES, tradeInches } from "../../parts/sizes.ts";
+import type { BoxRequest } from "./request.ts";
 
 type Raceway = NonNullable<BoxRequest["raceways"]>[number];
-
-/** Trade sizes in inches, as the rule counts them. */
-function inches(size: string): string {
-  const [whole, part] = size.includes("-") ? size.split("-") : size.includes("/") ? ["0", size] : [size, undefined];
-  if (part === undefined) return whole!;
-  const [top, bottom] = part.split("/").map(Number) as [number, number];
-  return `${Number(whole) * bottom + top}/${bottom}`;
-}
 
 export function pullBox(w: Worksheet, { pull, raceways = [] }: BoxRequest): Told {
   if (raceways.length === 0) {
@@ -25,7 +18,7 @@ export function pullBox(w: Worksheet, { pull, raceways = [] }: BoxRequest): Told
   w.part("Raceways");
   const bySize = [...raceways].sort((a, b) => TRADE_SIZES.indexOf(b.size) - TRADE_SIZES.indexOf(a.size));
   const known = bySize.map((each): [Known<"in">, Raceway] => [
-    w.given(`trade size ${each.size}`, { n: inches(each.size), unit: "in" }),
+    w.given(`trade size ${each.size}`, { n: tradeInches(each.size), unit: "in" }),
     each,
   ]);
   const [largest] = known[0]!;

@@ -1,33 +1,15 @@
 /** What a question on a box says: the box, what lies in it, and what is pulled through it. */
 import * as z from "zod";
 import { quantity } from "../../parts/quantities.ts";
+import { anySize, TRADE_SIZES } from "../../parts/sizes.ts";
 
 export const SHAPES = ["square", "octagonal", "device", "masonry", "FS", "FD"] as const;
 export type Shape = typeof SHAPES[number];
 export const ACROSS = ["4", "4-11/16", "3 x 2", "4 x 2-1/8", "3-3/4 x 2"] as const;
 export const DEPTHS = ["1-1/4", "1-1/2", "1-7/8", "2", "2-1/8", "2-1/4", "2-1/2", "2-3/4", "3-1/2"] as const;
 const SUPPORTS = ["stud", "hickey"] as const;
-export const TRADE_SIZES = [
-  "1/2",
-  "3/4",
-  "1",
-  "1-1/4",
-  "1-1/2",
-  "2",
-  "2-1/2",
-  "3",
-  "3-1/2",
-  "4",
-  "5",
-  "6",
-] as const;
 const PULLS = ["straight", "angle", "U"] as const;
 
-const SIZES = ["18", "16", "14", "12", "10", "8", "6", "4", "3", "2", "1", "1/0", "2/0", "3/0", "4/0"];
-const size = z.union([
-  z.enum(SIZES as [string, ...string[]]),
-  z.string().regex(/^\d{3,4} kcmil$/),
-], { error: 'a conductor size is written like "12" or "6", from 18 AWG up' });
 const count = z.int().min(1).max(200);
 
 export const input = z.strictObject({
@@ -42,18 +24,19 @@ export const input = z.strictObject({
   /** Marked volume of an extension ring, plaster ring or raised cover. */
   ring: quantity(["in3"], { in3: 200 }).optional(),
   /** Conductors that come in by a raceway or as fixture wires; one without a count is the one that is asked for. */
-  conductors: z.array(z.strictObject({ size, count: count.optional() })).max(20)
+  conductors: z.array(z.strictObject({ size: anySize, count: count.optional() })).max(20)
     .optional(),
   /** Whether those conductors are left unbroken in a loop long enough to be cut. */
   looped: z.literal(true).optional(),
   /** Cables; one without a count is the one that is asked for. */
-  cables: z.array(z.strictObject({ size, wires: z.int().min(2).max(8), count: count.optional() })).max(20).optional(),
+  cables: z.array(z.strictObject({ size: anySize, wires: z.int().min(2).max(8), count: count.optional() })).max(20)
+    .optional(),
   /** Whether each cable brings an equipment ground. */
   cableGrounds: z.boolean().optional(),
   /** Equipment grounds that come in beside those of the cables. */
-  grounds: z.strictObject({ count, size: size.optional() }).optional(),
+  grounds: z.strictObject({ count, size: anySize.optional() }).optional(),
   /** A further set of isolated equipment grounds. */
-  isolatedGrounds: z.strictObject({ count, size: size.optional() }).optional(),
+  isolatedGrounds: z.strictObject({ count, size: anySize.optional() }).optional(),
   /** Cable clamps inside the box. */
   clamps: z.boolean().optional(),
   /** Fittings that hold a luminaire. */
@@ -62,7 +45,7 @@ export const input = z.strictObject({
   devices: z.array(z.strictObject({ count: count.optional(), gangs: z.int().min(1).max(4).optional() })).max(10)
     .optional(),
   /** The largest conductor on the devices, where it is another than the largest in the box. */
-  deviceSize: size.optional(),
+  deviceSize: anySize.optional(),
   terminalBlocks: count.optional(),
   /** How many of the conductors or cables without a count fit. */
   find: z.literal("how many").optional(),

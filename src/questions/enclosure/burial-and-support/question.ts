@@ -4,6 +4,7 @@ import { need, NotCovered } from "../../../core/outcome.ts";
 import type { Known, Reasoned, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { ledBy } from "../../parts/verdict.ts";
+import { tradeInches } from "../../parts/sizes.ts";
 import { question } from "../../question.ts";
 import { asQuantity } from "../../parts/quantities.ts";
 import { input, type LayingRequest, type Method, METHODS } from "./request.ts";
@@ -118,7 +119,7 @@ function supports(w: Worksheet, r: LayingRequest): Told {
     throw need("method", "Of which raceway or cable: EMT, PVC, rigid, NM, MC?", "3/4 EMT");
   }
   w.part("Supports");
-  const inches = size && w.given("trade size", { n: inInches(size), unit: "in" });
+  const inches = size && w.given("trade size", { n: tradeInches(size), unit: "in" });
   if (method === "PVC" && !inches) throw need("size", "Which trade size of PVC?", "1 in PVC");
   const most = method === "PVC"
     ? w.lookUp<"ft">("distance between supports", "pvc-supports", "supports at most", inches!)
@@ -146,12 +147,6 @@ function supports(w: Worksheet, r: LayingRequest): Told {
   const of = `${size ? `${size} in ` : ""}${method}`;
   return ledBy(verdict, w.say`${of}: held every ${most} at most, and within ${first} of a box${more}.`);
 }
-const inInches = (size: string): string => {
-  const [whole, part] = size.includes("-") ? size.split("-") : size.includes("/") ? ["0", size] : [size, "0"];
-  const [top, bottom = "1"] = part!.split("/");
-  return `${Number(whole) * Number(bottom) + Number(top)}/${bottom}`;
-};
-
 /** A figure that was put up, against its bound. */
 function judge(
   w: Worksheet,

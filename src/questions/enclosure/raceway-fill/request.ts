@@ -4,6 +4,7 @@ import { INSULATIONS } from "../../../rules/conditions.ts";
 import { MATERIALS } from "../../../rules/conductors.ts";
 import { terminals } from "../../parts/wiring.ts";
 import { quantity } from "../../parts/quantities.ts";
+import { anySize, TRADE_SIZES } from "../../parts/sizes.ts";
 
 /** Raceways whose dimensions are known, by the table that has them. */
 export const RACEWAYS = {
@@ -17,37 +18,19 @@ export const RACEWAYS = {
   ENT: "raceway-ent",
 } as const;
 export type Raceway = keyof typeof RACEWAYS;
-const TRADE_SIZES = [
-  "3/8",
-  "1/2",
-  "3/4",
-  "1",
-  "1-1/4",
-  "1-1/2",
-  "2",
-  "2-1/2",
-  "3",
-  "3-1/2",
-  "4",
-  "5",
-  "6",
-] as const;
-
-const SIZES = ["18", "16", "14", "12", "10", "8", "6", "4", "3", "2", "1", "1/0", "2/0", "3/0", "4/0"];
-const size = z.union([z.enum(SIZES as [string, ...string[]]), z.string().regex(/^\d{3,4} kcmil$/)], {
-  error: 'a conductor size is written like "12", "2/0" or "250 kcmil", from 18 AWG up',
-});
+/** Of flexible conduit alone. */
+const WHIP_SIZE = "3/8";
 const count = z.int().min(1).max(1000);
 
 export const input = z.strictObject({
   raceway: z.enum(Object.keys(RACEWAYS) as [Raceway, ...Raceway[]]).optional(),
   /** Trade size that is put up, or in which is asked how many fit. */
-  size: z.enum(TRADE_SIZES).optional(),
+  size: z.enum([WHIP_SIZE, ...TRADE_SIZES]).optional(),
   /** Whether it is a nipple: no longer than 24 in. */
   nipple: z.literal(true).optional(),
   /** Conductors; one without a count is the one that is asked for. */
   conductors: z.array(z.strictObject({
-    size,
+    size: anySize,
     count: count.optional(),
     insulation: z.enum(INSULATIONS).optional(),
     /** Whether it has no insulation: then its own table has its area. */

@@ -3,7 +3,7 @@ import * as z from "zod";
 import { MATERIALS } from "../../../rules/conductors.ts";
 import { CONDUITS } from "../../../rules/voltage-drop.ts";
 import { quantity } from "../../parts/quantities.ts";
-import { size } from "../../parts/wiring.ts";
+import { size } from "../../parts/sizes.ts";
 
 export const SYSTEMS = ["120/240", "208Y/120", "480Y/277", "600Y/347"] as const;
 export type System = typeof SYSTEMS[number];

@@ -4,6 +4,7 @@ import { workLoads } from "../../../rules/loads.ts";
 import { generalLighting, lightingCircuits } from "../../../rules/dwelling/area.ts";
 import { type CurrentBy, type Loads, type Method, workDwelling } from "../../../rules/dwelling/methods.ts";
 import { systemOf } from "../../../rules/dwelling/system.ts";
+import { SERVICE_FIGURES } from "../../parts/load-service.ts";
 import { question } from "../../question.ts";
 import { type DwellingRequest, input } from "./request.ts";
 import { service } from "./service.ts";
@@ -23,15 +24,7 @@ export default question({
     "calculated-current": "calculated current",
     "neutral-load": "neutral load",
     "neutral-current": "neutral current",
-    "service-rating": "service rating",
-    "ungrounded-conductor": "ungrounded conductor",
-    "neutral-conductor": "neutral conductor",
-    "parallel-sets": "parallel sets",
-    "grounding-electrode-conductor": "grounding electrode conductor",
-    "main-bonding-jumper": "main bonding jumper",
-    "equipment-grounding-conductor": "equipment grounding conductor",
-    "neutral-bond": "neutral bond",
-    "spare-current": "spare current",
+    ...SERVICE_FIGURES,
     "lighting-circuits-15": "least number of 15 A lighting circuits",
     "lighting-circuits-20": "least number of 20 A lighting circuits",
   },

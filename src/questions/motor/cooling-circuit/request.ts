@@ -2,7 +2,7 @@
 import * as z from "zod";
 import { dropLimit, run } from "../../parts/lines.ts";
 import { quantity } from "../../parts/quantities.ts";
-import { size } from "../../parts/wiring.ts";
+import { size } from "../../parts/sizes.ts";
 
 const amperes = quantity(["A"], { A: 2000 });
 const count = z.int().min(1).max(50).default(1);

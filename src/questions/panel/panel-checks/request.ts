@@ -2,7 +2,7 @@
 import * as z from "zod";
 import { MATERIALS } from "../../../rules/conductors.ts";
 import { quantity } from "../../parts/quantities.ts";
-import { size } from "../../parts/wiring.ts";
+import { size } from "../../parts/sizes.ts";
 
 /** What may be asked of a panel; each has a method file of its own. */
 const TOPICS = [

@@ -1,6 +1,7 @@
 /** What is asked to be converted. */
 import * as z from "zod";
 import { quantity } from "../../parts/quantities.ts";
+import { namedSize } from "../../parts/sizes.ts";
 
 /** What a power may be turned into. */
 export const WANTED = ["A", "VA", "kVA", "W", "kW", "hp", "°C", "°F", "ft", "m", "mm2", "AWG"] as const;
@@ -23,11 +24,7 @@ export const input = z.strictObject({
     z.strictObject({ value: z.number().min(-273.15).max(5000), unit: z.literal("°C") }),
     z.strictObject({ value: z.number().min(-459.67).max(5000), unit: z.literal("°F") }),
   ]).optional(),
-  size: z.string().regex(
-    /^(\d{1,2}|[1-4]\/0|\d{3,4} kcmil)$/,
-    'a conductor size is written like "4", "2/0", "250 kcmil"',
-  )
-    .optional(),
+  size: namedSize.optional(),
   to: z.enum(WANTED).optional(),
 });
 export type ConversionRequest = z.output<typeof input>;

@@ -4,7 +4,8 @@ import { ELECTRODES } from "../../../rules/grounding.ts";
 import { PROTECTIONS } from "../../../rules/transformers.ts";
 import { CONDUITS } from "../../../rules/voltage-drop.ts";
 import { quantity } from "../../parts/quantities.ts";
-import { size, wiring } from "../../parts/wiring.ts";
+import { size } from "../../parts/sizes.ts";
+import { wiring } from "../../parts/wiring.ts";
 
 /** Secondary systems by their voltages, between lines and to the neutral. */
 export const SYSTEMS = ["120/240", "208Y/120", "480Y/277", "600Y/347"] as const;
