@@ -45,8 +45,9 @@ describe("a worksheet", () => {
   });
 
   it("takes no handle of another sheet", () => {
-    const [w, other] = [sheet(), sheet()];
-    const [own, foreign] = [amperes(w, 20), amperes(other, 30)];
+    const foreign = amperes(sheet(), 30);
+    const w = sheet();
+    const own = amperes(w, 20);
     assertThrows(() => w.work("both", "A", calc`${own} + ${foreign}`), TypeError, "another sheet");
     assertThrows(() => w.value(foreign), TypeError, "another sheet");
   });
