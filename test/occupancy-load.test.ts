@@ -254,6 +254,27 @@ describe("optional methods", () => {
     assertEquals([2.9, 3, 3.1, 20, 24].map(school), [2900, 3000, 3075, 15_750, 16_750]);
     assertEquals(of({ areas: [area(1000, "school")], receptacles: 10 }).figures["optional-method-load"], undefined);
   });
+  // Conductors and devices of services and feeders have 125 % of continuous loads whichever part of the article the
+  // load comes from (215.2(A)(1), 215.3, 230.42(A)).
+  it("sizes for 125 % of what it leaves of continuous loads", () => {
+    const signs = { areas: [area(12_000, "restaurant")], receptacles: 20, loads: [load("sign", 10)] };
+    const system = "208Y/120 V three-phase";
+    const of2017 = of({ ...signs, system, method: "optional" }, "2017").figures;
+    // 24,000 VA of lighting and 10,000 VA of signs beside 3600 VA of receptacles, all of it counted.
+    assertEquals(of2017["optional-method-load"]!.value, 37_600);
+    assertEquals(of2017["design-load"]!.value, 37_600 + 8500);
+    assertEquals(of2017["service-rating"]!.value, 150);
+    // Fully electric, 300 kVA: 160 kVA and a tenth above 200 kVA.
+    const electric = {
+      ...signs,
+      loads: [load("sign", 10), load("other", 262.4)],
+      allElectric: true,
+      method: "optional",
+    };
+    assertAlmostEquals(fig(electric, "design-load", "2017") as number, 170_000 + 8500 * 170 / 300, 1e-3);
+    // From 2020 the lighting table has it already: the signs alone.
+    assertEquals(fig({ ...signs, method: "optional" }, "design-load"), 18_000 + 10_000 + 3600 + 2500);
+  });
   it("decides where it is the smaller one, or is named", () => {
     const told = {
       areas: [area(2000, "restaurant")],

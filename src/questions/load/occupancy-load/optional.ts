@@ -8,8 +8,11 @@ import { asQuantity } from "../../parts/quantities.ts";
 import type { OccupancyRequest } from "./request.ts";
 import type { Standard } from "./standard.ts";
 
+/** What an optional method gives, and all that is connected, of which it is a share. */
+export type Optional = { load: Known<"VA">; everything: Known<"VA"> };
+
 /** The optional demand, where the occupancy has a method of its own and what was told fits it. */
-export function optionalMethod(w: Worksheet, r: OccupancyRequest, standard: Standard): Known<"VA"> | undefined {
+export function optionalMethod(w: Worksheet, r: OccupancyRequest, standard: Standard): Optional | undefined {
   const uses = new Set((r.areas ?? []).map(({ occupancy }) => occupancy));
   if (r.connected) uses.add(r.connected.use);
   if (uses.size !== 1) return undefined;
@@ -22,7 +25,7 @@ export function optionalMethod(w: Worksheet, r: OccupancyRequest, standard: Stan
   return undefined;
 }
 
-function restaurant(w: Worksheet, r: OccupancyRequest, { connected }: Standard): Known<"VA"> {
+function restaurant(w: Worksheet, r: OccupancyRequest, { connected }: Standard): Optional {
   const seasons = [connected.heating, connected.cooling].filter((each) => each !== undefined);
   const everything = w.work(
     "all that is connected",
@@ -34,12 +37,13 @@ function restaurant(w: Worksheet, r: OccupancyRequest, { connected }: Standard):
   const table = `restaurant-demand-${isAllElectric(w, r) ? "all-electric" : "not-all-electric"}`;
   const look = (column: string) => w.lookUp(column, table, column, everything) as Known<"kVA" | "%">;
   const [base, above, share] = [look("base"), look("above"), look("share of what is above")];
-  return w.work(
+  const load = w.work(
     "optional method load",
     "VA",
     calc`${base} + (${everything} − ${above}) × ${share}`,
     "optional-restaurant",
   );
+  return { load, everything };
 }
 
 function isAllElectric(w: Worksheet, { allElectric, loads = [] }: OccupancyRequest): boolean {
@@ -62,7 +66,7 @@ function isAllElectric(w: Worksheet, { allElectric, loads = [] }: OccupancyReque
 }
 
 /** By bands of the connected load over the floor area, the larger of heating and cooling in it. */
-function school(w: Worksheet, r: OccupancyRequest, { connected }: Standard): Known<"VA"> {
+function school(w: Worksheet, r: OccupancyRequest, { connected }: Standard): Optional {
   const seasons = [connected.heating, connected.cooling].filter((each) => each !== undefined);
   const climate = seasons.length > 0
     ? [w.work("heating or cooling, the larger", "VA", calc`max(${seasons})`, "optional-school")]
@@ -102,5 +106,5 @@ function school(w: Worksheet, r: OccupancyRequest, { connected }: Standard): Kno
     below = upTo;
     if (!upTo || w.holds(density, "≤", upTo)) break;
   }
-  return w.work("optional method load", "VA", calc`sum(${parts})`, "optional-school");
+  return { load: w.work("optional method load", "VA", calc`sum(${parts})`, "optional-school"), everything };
 }

@@ -10,7 +10,7 @@ import { asQuantity } from "../../parts/quantities.ts";
 import { currentOf, neutralOf } from "./current.ts";
 import { total } from "./lines.ts";
 import { workItems } from "./loads.ts";
-import { optionalMethod } from "./optional.ts";
+import { type Optional, optionalMethod } from "./optional.ts";
 import { input, type OccupancyRequest } from "./request.ts";
 import { type Standard, standardMethod } from "./standard.ts";
 import { takes } from "./takes.ts";
@@ -62,7 +62,7 @@ export default question({
       if (line) w.figure(id, line.demand, title);
     }
     const optional = optionalMethod(w, r, standard);
-    if (optional) w.figure("optional-method-load", optional);
+    if (optional) w.figure("optional-method-load", optional.load);
     const decided = decide(w, r, standard, optional);
     w.figure("calculated-load", decided.load, "calculated load");
     w.figure("design-load", decided.design, "load with continuous loads raised");
@@ -121,7 +121,7 @@ function decide(
   w: Worksheet,
   r: OccupancyRequest,
   standard: Standard,
-  optional: Known<"VA"> | undefined,
+  optional: Optional | undefined,
 ): Decided {
   const method = r.connected ? "optional" : r.method;
   const byStandard: Decided = { method: "standard", load: standard.total, design: standard.design };
@@ -132,17 +132,31 @@ function decide(
     return byStandard;
   }
   w.part("Which method");
-  const byOptional: Decided = { method: "optional", load: optional, design: optional };
+  const byOptional: Decided = { method: "optional", load: optional.load, design: designOf(w, standard, optional) };
   if (method) {
     w.given("method", method, "as asked");
     return method === "optional" ? byOptional : byStandard;
   }
   return w.choose<Decided>(
     "the smaller permitted method decides",
-    [optional, "≤", standard.design],
+    [byOptional.design, "≤", standard.design],
     ["the optional method", () => byOptional],
     ["the standard method", () => byStandard],
     r.areas?.[0]?.occupancy === "school" ? "optional-school" : "optional-restaurant",
+  );
+}
+
+/**
+ * An optional method takes its share of what is connected, continuous loads as well; conductors and devices are still
+ * sized for the quarter more of what is left of those.
+ */
+function designOf(w: Worksheet, { total, design }: Standard, { load, everything }: Optional): Known<"VA"> {
+  if (!w.holds(design, ">", total)) return load;
+  return w.work(
+    "optional method load with continuous loads raised",
+    "VA",
+    calc`${load} + (${design} − ${total}) × ${load} ÷ ${everything}`,
+    "continuous-loads-feeder",
   );
 }
 

@@ -33,8 +33,9 @@ export const input = z.strictObject({
     .max(20)
     .optional(),
   circuits: z.array(circuit).min(1).max(84).optional(),
-  /** Currents of line-to-neutral loads, each on a leg: what comes back on the neutral is asked. */
-  currents: z.array(z.strictObject({ leg: z.enum(LEGS), current: quantity(["A"], { A: 6000 }) })).min(1).max(84)
+  /** Currents of line-to-neutral loads, each on a leg, 0 A where one carries nothing: what comes back on the neutral is asked. */
+  currents: z.array(z.strictObject({ leg: z.enum(LEGS), current: quantity(["A"], { A: 6000 }, "0 or more") })).min(1)
+    .max(84)
     .optional(),
 });
 export type ScheduleRequest = z.output<typeof input>;
