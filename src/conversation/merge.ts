@@ -10,6 +10,7 @@ import {
   breakerOfAmpacity,
   forgetAdded,
   forgetLength,
+  forgetRating,
   forgetSize,
   forgetTransformerSize,
   otherGrounds,
@@ -30,7 +31,7 @@ import { scaled } from "./merge/scaled.ts";
 import { nextStretch } from "./merge/stretches.ts";
 import { bothProtected, singleRun } from "./merge/undone.ts";
 import { atEnds } from "./merge/windings.ts";
-import { howManyTold, swappedWires } from "./merge/wires.ts";
+import { howManyTold, swappedDevice, swappedWires } from "./merge/wires.ts";
 import { type Last, MOST_GONE, type Past } from "./thread.ts";
 
 export type Merged = {
@@ -64,6 +65,7 @@ export function merge(earlier: Facts, text: ReadText, known: Known): Merged {
   if (asksSize(m)) forgetSize(m);
   if (m.known.kind === "grounding" && !m.adds) otherGrounds(m);
   forgetAdded(m);
+  forgetRating(m);
   otherService(m);
   electrodeWire(m);
   singleRun(m);
@@ -83,6 +85,7 @@ export function merge(earlier: Facts, text: ReadText, known: Known): Merged {
   if (m.known.kind === "cooling-circuit") forgetTried(m);
   swappedWires(m);
   howManyTold(m);
+  swappedDevice(m);
   nextStretch(m);
   scaled(m);
   if (m.removes) removeByFigure(m);

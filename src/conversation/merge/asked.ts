@@ -73,3 +73,9 @@ export function forgetAdded(m: Merging): void {
   if (named && named.id !== only.id) return;
   for (const slot of [...MEASURES, "count"]) delete only.slots[slot];
 }
+/** A rating that was to be checked, and is not told when it is asked for, is not asked about again. */
+export function forgetRating(m: Merging): void {
+  const wasAsked = m.known.kind === "fault-current" && m.known.needs?.some(({ field }) => field === "rating");
+  if (!wasAsked || m.news.free.some(({ key }) => key === "interrupting-rating" || key === "kA")) return;
+  m.free = m.free.filter(({ key }) => key !== "goal:check");
+}

@@ -71,6 +71,9 @@ export function askElectrode(m: Merging, { value, sentence }: Free): void {
   const id = "grounding-electrode-conductor";
   if (m.news.facts.some(({ family }) => family === "conductor")) return;
   if (m.facts.some((fact) => fact.id === id)) return;
+  // `rod ground wire`: the ground that was asked for is the conductor to it.
+  const wasElectrode = m.freeBefore.some(({ key }) => key.startsWith("electrode:"));
+  if (wasElectrode && m.facts.some((fact) => fact.id === "equipment-ground")) return;
   m.facts.push({ family: "conductor", id, said: value.said, pieces: [], sentence, slots: {} });
 }
 /** `no dryer`: it goes, where it was there. */

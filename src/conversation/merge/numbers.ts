@@ -1,5 +1,5 @@
 /** Where a bare number may belong. */
-import type { Value } from "../../reading/facts.ts";
+import type { Free, Value } from "../../reading/facts.ts";
 import type { Sense } from "../../reading/sense.ts";
 import {
   AMPERES_TOO,
@@ -43,6 +43,12 @@ export function countPlace(m: Merging, value: Value, n: number): Place | undefin
   // `four`, `8 of them`: in words, or of what was counted.
   const isOfThem = m.text.tokens[next]?.text === "of" && OF_THEM.has(m.text.tokens[next + 1]?.text ?? "");
   const isInWords = /^\p{L}/u.test(value.said) && !IS_PLURAL.test(value.said);
+  // `2 of them`, of the one thing that was told.
+  const loads = m.facts.filter(({ family, slots }) => family === "load" && measureOf(slots));
+  if (isOfThem && counted.length === 0 && loads.length === 1 && Number.isInteger(n)) {
+    loads[0]!.slots.count = [numbered(value, 1)];
+    return { fact: loads[0]!, slot: "count", index: 0 };
+  }
   return counted.length === 1 && Number.isInteger(n) && (isOfThem || isInWords)
     ? { fact: counted[0]!, slot: "count", index: 0 }
     : undefined;
@@ -142,6 +148,9 @@ export function gaugedPlace(m: Merging, value: Value, n: number): Place | undefi
   const isNear = currents.some(({ sense }) => sense.is === "quantity" && sense.n / n < NEAR && n / sense.n < NEAR);
   return isNear ? undefined : { fact: line, slot: "size", index: 0 };
 }
+/** `60 °`, without its scale, is what terminals are rated for. */
+const isOfTerminals = ({ key, value: { sense } }: Free): boolean =>
+  classOf(key) === TERMINATION || key === "°" && sense.is === "quantity" && TERMINALS.has(sense.n);
 const far = (was: number, n: number): number => Math.max(was / n, n / was);
 const [FAR_FROM_LAST, NEAR_OTHER] = [2.5, 1.75];
 /** `what about a 37.5`: a thing of that size, and no length, temperature or share. */
@@ -164,6 +173,7 @@ export function latelyPlace(m: Merging, value: Value, n: number): Place | undefi
   if (sense.is === "quantity" && (sense.unit === "°F" || sense.unit === "°C") && n > sense.n * WARMER) {
     return undefined;
   }
+  if (m.told && "free" in m.told && isOfTerminals(m.told.free) && !TERMINALS.has(n)) return undefined;
   const isVolts = isNominal(n) && sense.is === "quantity" && !["A", "ft", "m", "V"].includes(sense.unit);
   if (sense.is === "quantity" && sense.unit === "%" && !isLimit(n)) return undefined;
   if (!isLike(sense.n, n) || isVolts) return undefined;
@@ -203,7 +213,7 @@ export function nearestPlace(m: Merging, value: Value, n: number): Place | undef
   for (const free of m.free) {
     const { sense } = free.value;
     if (
-      sense.is === "quantity" && sense.n > 0 && (classOf(free.key) !== TERMINATION || TERMINALS.has(n)) &&
+      sense.is === "quantity" && sense.n > 0 && (!isOfTerminals(free) || TERMINALS.has(n)) &&
       (free.key !== "%" || isLimit(n))
     ) {
       places.push({ place: { free }, ratio: Math.max(sense.n / n, n / sense.n) });

@@ -125,3 +125,21 @@ export function howManyTold(m: Merging): void {
   m.settled.add(asked);
   for (const { pieces } of asked.slots.size!) for (const piece of pieces) m.used.add(piece);
 }
+
+const DEVICES = new Set(["switch", "gfci", "yoke"]);
+/** `GFCI instead of one`: a device of a box in the place of one of those that are there, or of them all. */
+export function swappedDevice(m: Merging): void {
+  if (m.known.kind !== "box-fill" || !m.instead) return;
+  const [come, ...more] = m.news.facts.filter(({ family, id }) => family === "box" && DEVICES.has(id ?? ""));
+  const known = m.facts.filter(({ family, id }) =>
+    family === "box" && DEVICES.has(id ?? "") || family === "load" && id === "receptacles"
+  );
+  const [group, ...others] = known;
+  if (!come || more.length > 0 || !group || others.length > 0 || group.id === come.id) return;
+  const isSome = m.says("one", "a");
+  if (isSome && countOf(group) > 1) group.slots.count = [counting(group, countOf(group) - 1)];
+  else m.facts.splice(m.facts.indexOf(group), 1);
+  m.append(isSome ? come : { ...come, slots: { ...come.slots, count: [counting(come, countOf(group))] } });
+  m.settled.add(come);
+  for (const piece of come.pieces) m.used.add(piece);
+}

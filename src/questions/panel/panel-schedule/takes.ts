@@ -121,6 +121,10 @@ function takeCircuits(t: Taker, draft: Draft): void {
     t.head(load);
     t.use(figure.value, figure.slot);
     t.term(load, "hours");
+    // `range 50 A two-pole 8 kW`: its breaker lands no load.
+    for (const value of figure.slot === "current" ? [] : load.slots.current ?? []) {
+      t.aside(value, "its breaker's rating lands no load");
+    }
     const own = t.number(load, "poles") ?? poles.get(load) ?? usualPoles(t, load);
     const leg = legOf(t, load);
     const name = nameOf(t, load);
