@@ -741,3 +741,19 @@ describe("properties", () => {
     );
   });
 });
+
+describe("receptacles of a circuit", () => {
+  // 220.14(I): 180 VA a yoke, so that 120 V x 15 or 20 A carries ten and thirteen.
+  it("are so many at the most, where its rating alone is told", () => {
+    for (const [text, most] of [["how many receptacles on a 20 amp circuit", 13], ["outlets on a 15 A circuit", 10]]) {
+      const outcome = engine.ask(text as string);
+      assertEquals(outcome.outcome === "answered" && outcome.answer.figures["most-receptacles"]?.value, most);
+    }
+  });
+  it("are on a branch circuit in a garage too", () => {
+    for (const text of ["20 A breaker for receptacles in a garage", "15 A circuit for lights in the garage"]) {
+      const outcome = engine.ask(text);
+      assertEquals(outcome.outcome === "answered" && outcome.answer.kind, "branch-circuit", text);
+    }
+  });
+});

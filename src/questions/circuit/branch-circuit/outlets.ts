@@ -257,3 +257,18 @@ function chargers(w: Worksheet, r: CircuitRequest, findings: Findings): void {
     "what charges is managed so that the circuit is not overloaded (otherwise each has its own)",
   );
 }
+
+/** How many receptacles a circuit takes where each counts: told by its rating alone, without a number or a load of them. */
+export function mostReceptacles(w: Worksheet, r: CircuitRequest, device: Known<"A">, volts: Known<"V">): void {
+  const [only, ...others] = r.loads ?? [];
+  const isOpen = only?.kind === "receptacles" && only.count === 1 && !only.rating && !only.current;
+  if (!isOpen || others.length > 0 || !r.breaker || r.receptacle || r.size) return;
+  w.part("Receptacles");
+  const most = w.work(
+    "receptacles at most",
+    "1",
+    calc`roundDown(${device} × ${volts} ÷ ${w.constant<"VA">("receptacle-load")})`,
+  );
+  w.figure("most-receptacles", most);
+  w.caution("Each yoke counts as one receptacle; in a dwelling they are not counted.");
+}

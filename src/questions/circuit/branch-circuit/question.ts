@@ -13,6 +13,7 @@ import { decide, type Findings } from "./check.ts";
 import { type Circuit, conductorOf, type Wire } from "./conductor.ts";
 import { type Dropped, dropped } from "./drop.ts";
 import { loadOf } from "./load.ts";
+import { mostReceptacles } from "./outlets.ts";
 import { type CircuitRequest, input } from "./request.ts";
 import { isLineToNeutral } from "../../../rules/power.ts";
 import { type Supply, supplyOf } from "./supply.ts";
@@ -34,6 +35,7 @@ export default question({
     "voltage-drop": "voltage drop",
     "voltage-drop-volts": "voltage drop in volts",
     ampacity: "ampacity of the conductor here",
+    "most-receptacles": "receptacles at most",
     cable: "cable",
   },
   examples: [
@@ -55,6 +57,7 @@ export default question({
     w.part("Breaker");
     const device = breakerOf(w, r, load, findings);
     w.figure("breaker-rating", device, "breaker");
+    if (supply.volts) mostReceptacles(w, r, device, supply.volts);
     w.part("Conductor");
     const circuit: Circuit = { supply, load, device };
     const answer = answerPlan(w, r, circuit, findings);
@@ -117,7 +120,9 @@ function headline(
   const why = load.told ? w.say` (load ${load.current}${design})` : "";
   const sold = cable ? `: ${w.word(cable)}` : "";
   const run = drop ? w.say`; drop ${drop.percent} over ${drop.length}` : "";
-  return w.say`${breaker}, ${size} ${wire.material}, ${ground} ground${why}${sold}${run}.`;
+  const most = w.figures["most-receptacles"];
+  const outlets = most ? ` At most ${most.value} receptacles outside dwellings.` : "";
+  return w.say`${breaker}, ${size} ${wire.material}, ${ground} ground${why}${sold}${run}.` + outlets;
 }
 
 /** Poles by the lines of the circuit, where the voltage tells them. */

@@ -96,6 +96,11 @@ function isOthers(t: Taker): boolean {
   if (asksSizeOf(t, "equipment-ground")) return true;
   // `the garage has a 100 A subpanel, want a 30 A outlet`: the panel is there, and a circuit is wanted.
   if (isWanted(t) && t.all("device", ...PANELS).some((panel) => isWhereItStarts(t, panel))) return true;
+  // `20 A circuit for lights in the garage`: outlets are on a branch circuit, wherever they are.
+  const areOutlets = t.all("load").length === 1 && !t.has("place:separate-structure") &&
+    t.all("load").every(({ id, slots }) => OUTLETS.has(id ?? "") && Object.keys(slots).length === 0);
+  const isPanel = t.all("device", ...PANELS, "main", "service").length > 0 || t.all("circuit", "feeder").length > 0;
+  if (areOutlets && !isPanel) return true;
   // `motor feeder`: of motors that are yet to be told.
   if (t.all("load", "motor").length > 0 && t.all("circuit", "feeder").length > 0) return true;
   // The drop of a run that is there, or how far it may go, is no question on what to run.
@@ -114,6 +119,7 @@ function isOthers(t: Taker): boolean {
   return t.wants(...GROUNDS.map((id) => `role:${id}`)) && !asksLines && !isRun && !isPutUp;
 }
 
+const OUTLETS: ReadonlySet<string> = new Set(["receptacles", "lighting"]);
 const AREAS = ["ft2", "m2"];
 /** `30x40 pole barn 200 ft away, 100 A panel`: the area is that of what stands there, and a run to it is asked. */
 const isOfSite = (t: Taker): boolean =>
