@@ -258,6 +258,7 @@ function dateEnd(t: readonly Token[], i: number): number | undefined {
   const at = text(t, of) === "of" ? of + 1 : of;
   return MONTHS.has(text(t, at)) && text(t, at) !== "may" ? withYear(at + 1) : undefined;
 }
+const BOX_WORDS = new Set(["gang", "box", "dimmer", "switch", "switches", "receptacle", "duplex", "yoke"]);
 export const aside: Rule = (t, i) => {
   // `S/N 40718-22`, `serial 4471`
   const serial = text(t, i) === "s" && text(t, i + 1) === "/" && text(t, i + 2) === "n"
@@ -358,6 +359,10 @@ export const aside: Rule = (t, i) => {
     return one({ is: "aside", because: "bends make no difference to it" }, bend + 1);
   }
   const hyphen = after === "-" && isGlued(t, read.next) ? 1 : 0;
+  // `one dimmer, one 3way`
+  const isSwitch = (read.n === 3 || read.n === 4) && ["way", "ways"].includes(text(t, read.next + hyphen)) &&
+    t.some(({ text: word }) => BOX_WORDS.has(word));
+  if (isSwitch) return one({ is: "term", sort: "boxPart", id: "switch" }, read.next + hyphen + 1);
   if (COUNTED.has(text(t, read.next + hyphen))) {
     return one({ is: "aside", because: "no figure of the calculation" }, read.next + hyphen + 1);
   }

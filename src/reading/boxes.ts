@@ -185,7 +185,9 @@ export const box: Rule = (t, i) => {
         at = INCHES.has(text(t, depth.next)) ? depth.next + 1 : depth.next;
       }
       // Three sides of a listed box need no word, nor do two behind its shape.
-      if (sides.sides.length === 3 || (isNamed && sides.sides.length === 2)) {
+      // Of 4-11/16 none but boxes are made.
+      const isLarge = found.across === "4-11/16" && found.depth !== undefined;
+      if (sides.sides.length === 3 || (isNamed || isLarge) && sides.sides.length === 2) {
         isNamed = true;
         to = at;
       }
@@ -225,6 +227,7 @@ const OF = new Set([
   "fit",
   "insulated",
 ]);
+const RACEWAYS = new Set(["emt", "pvc", "conduit", "pipe", "nipple", "imc", "rmc", "rigid", "raceway", "ent"]);
 const MOST = new Set(["most", "max", "maximum"]);
 const WIRES = new Set(["wires", "conductors", "cables"]);
 /** `how many 12/2`, `how many more #10`: so many of a size are asked for. */
@@ -236,6 +239,11 @@ export const howMany: Rule = (t, i) => {
   let at = isMost ? i + 1 : i + 2;
   while (OF.has(text(t, at))) at++;
   const isSize = size(t, at) !== undefined || cable(t, at) !== undefined || (isHow && WIRES.has(text(t, i + 2)));
+  // `number 8 THHN, how many at 60 %`: of the size before it.
+  const isOfLast = isHow && !isSize && ["", "?", "at", "fit", "will", "can", "go", "max"].includes(text(t, at)) &&
+    [1, 2, 3, 4, 5, 6].some((far) => i >= far && size(t, i - far) !== undefined) &&
+    t.some(({ text: word }) => RACEWAYS.has(word));
+  if (isOfLast) return one({ is: "term", sort: "goal", id: "how-many" }, i + 2);
   return isSize ? one({ is: "term", sort: "goal", id: "how-many" }, isMost ? i + 1 : i + 2) : undefined;
 };
 const ON_A_DEVICE = new Set(["device", "devices", "switch", "switches", "receptacle", "receptacles", "yoke"]);

@@ -61,7 +61,7 @@ const breakers: Rule = (t, i) => {
 
 const LETTERS: Readonly<Record<string, Leg>> = { a: "A", b: "B", c: "C" };
 const NUMBERS: Readonly<Record<string, Leg>> = { ...LETTERS, "1": "A", "2": "B", "3": "C" };
-const LEG_WORDS = new Set(["leg", "line", "phase", "hot", "l"]);
+const LEG_WORDS = new Set(["leg", "legs", "line", "phase", "hot", "l"]);
 const SIGNS = new Set([
   "=",
   ":",
@@ -106,10 +106,12 @@ function toldAt(t: readonly Token[], i: number): (Told & { isBare: boolean }) | 
   if (unit && !UNITS.includes(unit.unit)) return undefined;
   const isSigned = at > named.to;
   // `a 20 A breaker`: an article before a figure is no leg unless a sign or a leg's word stands there.
-  if (!unit && !isSigned && !named.isNamed && read.n !== 0) return undefined;
+  // `phase A 60 A, B 45, C 30`: a letter behind a comma, where a leg was named before.
+  const isListed = [",", "and", ";"].includes(text(t, i - 1)) && t.some((_, k) => k < i && legAt(t, k)?.isNamed);
+  if (!unit && !isSigned && !named.isNamed && !isListed && read.n !== 0) return undefined;
   const to = unit?.next ?? read.next;
   // `on leg A 2 separately controlled`: a number before another word counts that.
-  if (!unit && t[to]?.is === "word" && text(t, to) !== "and" && !legAt(t, to)) return undefined;
+  if (!unit && t[to]?.is === "word" && !["and", "on", "at"].includes(text(t, to)) && !legAt(t, to)) return undefined;
   // `leg A 8 A freezer`: a load that stands on it is told by itself.
   if (termAt(t, to)?.terms.some(({ sort }) => sort === "appliance" || sort === "device" || sort === "machine")) {
     return undefined;

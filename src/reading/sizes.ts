@@ -113,7 +113,9 @@ function cableAt(t: readonly Token[], i: number): Found | undefined {
   if (!gauge(gaugeOf) || ![2, 3, 4].includes(wires) || gaugeOf <= wires && !(gaugeOf === 2 || gaugeOf === 4)) {
     return undefined;
   }
-  const to = i + 3;
+  // `three 14/2's`
+  const isMany = text(t, i + 3) === "'" && isGlued(t, i + 3) && text(t, i + 4) === "s" && isGlued(t, i + 4);
+  const to = isMany ? i + 5 : i + 3;
   if (text(t, to) === "/" && isGlued(t, to) && t[to + 1]?.is === "number") return undefined;
   const unit = unitAt(t, to);
   if (unit && ["hp", "in", "ton", "ft"].includes(unit.unit)) return undefined;

@@ -50,6 +50,7 @@ export function heads(r: Reading): void {
   loadsOf(r);
   equipmentOfKitchens(r);
   people(r);
+  signings(r);
   sidesOfInverters(r);
   absent(r);
   gasOfAll(r);
@@ -311,6 +312,17 @@ function people(r: Reading): void {
   }
 }
 
+/** `before he'll sign off`: what an inspector does, and none that is lit. */
+function signings(r: Reading): void {
+  for (const fact of [...r.facts]) {
+    const isVerb = r.typed(fact.at + 1) === "off" || SIGNING.has(r.typed(fact.at - 1));
+    if (fact.id !== "sign" || fact.said.toLowerCase() !== "sign" || !isVerb) continue;
+    r.facts.splice(r.facts.indexOf(fact), 1);
+    r.free.push({ key: "person", value: r.value(r.pieces[fact.at]!.senses[0]!, fact.at), sentence: fact.sentence });
+  }
+}
+const SIGNING = new Set(["will", "he'll", "she'll", "they'll", "i'll", "would", "can", "won't", "not", "must", "me"]);
+
 /** `PV 8 kW AC`: on which side of the inverter it is told, and no air conditioner. */
 function sidesOfInverters(r: Reading): void {
   const isSource = r.facts.some(({ family, id }) => family === "transformer" && FROM_THE_SUN.has(id ?? ""));
@@ -318,7 +330,8 @@ function sidesOfInverters(r: Reading): void {
     const isPower = r.pieces[fact.at - 1]?.senses.some((s) =>
       s.is === "quantity" && ["W", "kW", "kVA", "VA"].includes(s.unit)
     );
-    if (fact.id !== "air-conditioner" || fact.said.toLowerCase() !== "ac" || !isPower) continue;
+    const isSide = isPower || SIDES.has(r.typed(fact.at + 1));
+    if (fact.id !== "air-conditioner" || fact.said.toLowerCase() !== "ac" || !isSide) continue;
     r.facts.splice(r.facts.indexOf(fact), 1);
     r.free.push({
       key: "inverter-side",
@@ -327,6 +340,7 @@ function sidesOfInverters(r: Reading): void {
     });
   }
 }
+const SIDES = new Set(["combiner", "disconnect", "side", "output", "coupled", "coupling", "panel"]);
 const FROM_THE_SUN = new Set(["solar", "inverter"]);
 
 /** `all gas heat`: what stands right behind it burns gas too. */
@@ -353,6 +367,7 @@ function absent(r: Reading): void {
     r.free.push({ key: `absent:${fact.id}`, value, sentence: fact.sentence });
   }
 }
+const ELSEWHERE = new Set(["off", "offsite", "elsewhere", "off-site"]);
 const ABSENT = "absent:".length;
 function absentOf(r: Reading): void {
   let last: number | undefined;
@@ -378,6 +393,15 @@ function absentOf(r: Reading): void {
       r.facts.splice(r.facts.indexOf(fact), 1);
       const value = r.value(r.pieces[fact.at]!.senses[0]!, ...fact.pieces, no);
       r.free.push({ key: `absent:${fact.id}`, value, sentence: fact.sentence });
+      continue;
+    }
+    // `laundry is off site`
+    const is = ["is", "are", "'s"].includes(r.typed(fact.at + 1)) ? fact.at + 2 : fact.at + 1;
+    if (fact.id === "laundry" && ELSEWHERE.has(r.typed(is))) {
+      r.facts.splice(r.facts.indexOf(fact), 1);
+      for (let i = fact.at + 1; i <= is; i++) r.used.add(i);
+      const value = r.value(r.pieces[fact.at]!.senses[0]!, ...fact.pieces);
+      r.free.push({ key: "absent:laundry", value, sentence: fact.sentence });
       continue;
     }
     const isOr = last !== undefined && last === at - 1 && ["or", "nor"].includes(r.typed(at));

@@ -203,6 +203,24 @@ export function added(r: Reading): void {
     if (added.has(fact.at)) fact.others.push("added");
     else if (isThere(first - 1)) fact.others.push("existing");
   }
+  ofThePump(r);
+}
+
+/** `swapping the furnace for a heat pump. Compressor 24 A and 10 kW strips`: what is told of it behind is to come as well. */
+function ofThePump(r: Reading): void {
+  const isTold = ({ slots }: Draft) => slots.rating ?? slots.current;
+  const pump = r.facts.find(({ id, others }) => id === "heat-pump" && others.includes("added"));
+  if (!pump) return;
+  const compressor = isTold(pump) ? undefined : r.facts.find((fact) => fact.id === "compressor" && isTold(fact));
+  if (compressor) {
+    Object.assign(pump.slots, compressor.slots);
+    pump.pieces.push(...compressor.pieces);
+    r.facts.splice(r.facts.indexOf(compressor), 1);
+  }
+  for (const fact of r.facts) {
+    const isOpen = !fact.others.includes("added") && !fact.others.includes("existing");
+    if (fact.id === "supplemental-heat" && isOpen) fact.others.push("added");
+  }
 }
 
 /** `8 ft 2000 W + 5 ft 1250 W` of baseboard: by its length and power a heater is told apart, and is one without the word. */

@@ -57,7 +57,7 @@ export function takes(t: Taker): Draft | undefined {
 
 function takeSystem(t: Taker, draft: Draft): void {
   const phases = new Set([...t.terms("phase"), ...t.all("load").map((load) => t.term(load, "phase"))]);
-  t.said("connection:wye", "connection:four-wire", "connection:three-wire");
+  t.said("connection:wye", "connection:four-wire", "connection:three-wire", "circuit:line-to-neutral");
   const values = [
     ...t.facts.free.filter(({ key }) => key === "system" || key === "V" || key === "volts").map(({ value }) => value),
     ...t.all("load").flatMap(({ slots }) => slots.volts ?? []),
