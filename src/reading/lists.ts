@@ -70,7 +70,9 @@ function inThePlural(pieces: readonly Piece[], tokens: readonly Token[]): Piece[
     const piece = pieces[i]!;
     const s = tokens[piece.to];
     const sense = piece.senses.find((each) => each.is === "number");
-    const isMany = sense?.is === "number" && sense.n <= MOST_LISTED && s?.text === "s" && s.glued &&
+    // `two 20 hp on 70s`: the devices that they are on.
+    const isMany = sense?.is === "number" && tokens[piece.from - 1]?.text !== "on" && sense.n <= MOST_LISTED &&
+      s?.text === "s" && s.glued &&
       pieces[i + 1]?.to === piece.to + 1;
     const unit = isMany ? unitNear(pieces, i) : undefined;
     if (unit === undefined) out.push(piece);

@@ -1301,6 +1301,9 @@ export const goals = {
       "bond it out there",
       "bond out there",
       "bond or isolate",
+      "need to separate them",
+      "separate them now",
+      "have to separate them",
       ...each(["on", "share", "land on", "landed on", "sharing"], [
         "the same bar",
         "same bar",

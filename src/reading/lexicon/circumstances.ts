@@ -360,6 +360,8 @@ export const places = {
         "meter disconnect",
       ]),
       ...each(["after", "past", "beyond", "downstream of"], ["the disconnect"]),
+      "disconnect in it",
+      "main disconnect in it",
       ...each(["main", "main breaker", "disconnect", "service disconnect", "main disconnect", "breaker disconnect"], [
         "outside",
         "outdoors",

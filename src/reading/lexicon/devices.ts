@@ -48,6 +48,8 @@ export const devices = {
       "nontime",
       "fast acting",
       "nontime delay fuse",
+      "nontime fuse",
+      "non time fuse",
       "non time delay fuse",
       "one time fuse",
       "fast acting fuse",

@@ -7,6 +7,8 @@ import { CROSS_COMMA, CROSS_COMMON, IN_A_LIST, LEAST_BARE, MOST_COUNTED, unitOfR
 
 /** A bare number from here on is a power in watts or volt-amperes rather than a count. */
 const LEAST_POWER = 300;
+/** Below it a bare number beside an appliance is no power in watts. */
+const LEAST_WATTS = 30;
 const UNITS_OF_ALL: Readonly<Record<string, Model["unit"]>> = { kW: "kW", W: "W", VA: "VA", kVA: "kVA", current: "A" };
 /** The unit a load of a list is told in, and on which side of its name. */
 type Model = { slot: "rating" | "current"; unit: SpokenUnit; isBehind: boolean };
@@ -111,7 +113,9 @@ export function carryUnits(r: Reading): void {
     // `small appliance 3`: circuits are counted, and no list tells their watts so small.
     if (head.family === "circuit" && n < LEAST_POWER) return undefined;
     // `range 12 kW, dishwasher 1200`
-    const unit = model.unit === "kW" && n >= LEAST_POWER ? "W" : model.unit;
+    // `range 9.6, baseboards 6 @ 1500 W`: no appliance draws so few watts.
+    const isInThousands = (model.unit === "W" || model.unit === "VA") && n < LEAST_WATTS;
+    const unit = isInThousands ? "kW" : model.unit === "kW" && n >= LEAST_POWER ? "W" : model.unit;
     // `5 dryers` are five of them, `5 dryer` is one of 5 kW.
     const isOne = !/s$/i.test(head.said);
     const sense: Sense = { is: "quantity", n, unit };

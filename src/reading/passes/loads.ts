@@ -43,6 +43,13 @@ export function standAlone(r: Reading): void {
       continue;
     }
     if (labelledWith(r, at, sense)) continue;
+    if (isCircuitOf(r, at, sense)) {
+      const device = r.draft("device", "breaker", at);
+      device.pieces = [];
+      device.slots.rating = [r.value(sense, at)];
+      r.facts.push(device);
+      continue;
+    }
     const listed = listedWith(r, at, slot);
     last = r.draft("load", listed?.id ?? countedOf(r, at, slot)?.id, at);
     if (listed) last.listed = listed.listed ?? listed;
@@ -54,6 +61,17 @@ export function standAlone(r: Reading): void {
     r.facts.push(last);
   }
   r.facts.sort((a, b) => a.at - b.at);
+}
+
+const ONE_CIRCUIT = new Set(["a", "one", "single"]);
+/** `twenty lights of 0.29 A on one 20 A`: the circuit that they are on, where a sentence ends so. */
+function isCircuitOf(r: Reading, at: number, sense: Sense): boolean {
+  const isAmperes = sense.is === "quantity" && sense.unit === "A" && Number.isInteger(sense.n) && sense.n % 5 === 0;
+  const isOn = ONE_CIRCUIT.has(r.typed(at - 1)) && r.typed(at - 2) === "on";
+  const isLast = r.endsAt(at) && r.facts.some(({ family, slots }) => family === "load" && slots.current);
+  if (!isAmperes || !isOn || !isLast) return false;
+  r.used.add(at - 1);
+  return true;
 }
 
 /** `the other a 13.6 kW`, `another 5 kW`, `the fourth one is 6 kW`: which of what was named last a figure is of. */

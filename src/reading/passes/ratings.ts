@@ -9,6 +9,7 @@ import { ARTICLES, COUNTED, CROSS_COMMA, LABEL_REACH, MOST_COUNTED } from "./wor
 const LOAD_REACH = 6;
 /** So far from a load's name its own figure does not stand, where a device's name touches it. */
 const APART = 0.5;
+const TERMINALS: ReadonlySet<number> = new Set([60, 75, 90]);
 const NO_SHAFTS = new Set(["lighting", "receptacles", "range", "cooktop", "wall-oven", "space-heater", "water-heater"]);
 
 // ── labels and ratings
@@ -66,6 +67,12 @@ export function currents(r: Reading): void {
         const isAskedFor = Array.from({ length: Math.max(0, head.at - figure - 1) }, (_, k) => r.word(figure + 1 + k))
           .some((word) => ASKING.has(word));
         if (isAskedFor && label.ofLoad) return undefined;
+        // `what is #1 good for at 75`: the column that is asked for.
+        const isColumn = head.id === "told-ampacity" && r.word(figure - 1) === "at" &&
+          senses.some((s) => s.is === "number" && TERMINALS.has(s.n));
+        if (isColumn) return undefined;
+        // `60 A, using 6/3`: what it is wired with, and no draw.
+        if (head.id === "draw" && figure < head.at && r.isSize(head.at + 1)) return undefined;
         // `at 45C ambient 12 conductors`: a figure with its unit touches the label already.
         const isServed = sense?.is === "number" && figure > head.at && !(head.at > 1 && r.isLabel(head.at - 2)) &&
           r.pieces[head.at - 1]?.senses.some((s) => s.is === "quantity" && fitsLabel(s, label));

@@ -20,6 +20,8 @@ export function sizes(r: Reading): void {
     const isGround = GROUNDS.has(head.id ?? "");
     // `one 14/3 with ground`: a cable is no ground, it has one.
     if (isGround && sense.is === "cable") return undefined;
+    // `4 #12 + EGC`: the ground comes beside them.
+    if (isGround && figure < head.at && ["+", "plus", "&"].includes(r.typed(head.at - 1))) return undefined;
     // `#6 bare copper as the ground`
     const isAs = isGround && figure < head.at && r.isWordBetween("as", figure, head.at);
     // `4 #14 and the grounds`: what joins them parts the size from the ground.
