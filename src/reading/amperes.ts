@@ -21,6 +21,7 @@ const DENIES = /^(non|not|nots|isn't|isnt|aren't|arent|doesn't|don't|won't|ain't
 const LOADS = new Set(["goal:load", "goal:feeder-load", "load:load", "label:calculated-load"]);
 /** `does a #14 carry 20`: what a wire is asked to carry. */
 const CARRIES = "goal:ampacity";
+const COLUMNS: ReadonlySet<number> = new Set([60, 75, 90]);
 const CALCULATED: Sense = { is: "term", sort: "label", id: "calculated-load" };
 
 export function withAmperes(pieces: readonly Piece[], tokens: readonly Token[]): Piece[] {
@@ -86,7 +87,8 @@ export function withAmperes(pieces: readonly Piece[], tokens: readonly Token[]):
     let at = i - 1;
     while (at > i - REACH && out[at]?.is === "common" && LINKS.has(text(at))) at--;
     const isCarried = out[at]?.senses.some((s) => s.is === "term" && `${s.sort}:${s.id}` === CARRIES);
-    if (isCarried && ends(i + 1)) makeAmperes(i);
+    // `good for at 75`: the column that is asked for.
+    if (isCarried && ends(i + 1) && !(text(i - 1) === "at" && COLUMNS.has(bare(i) ?? 0))) makeAmperes(i);
     const term = out[at]?.senses.find((s) => s.is === "term" && LOADS.has(`${s.sort}:${s.id}`));
     if (term?.is !== "term" || (at === i - 1 && term.sort === "goal")) return;
     makeAmperes(i);

@@ -68,7 +68,7 @@ export function currents(r: Reading): void {
           .some((word) => ASKING.has(word));
         if (isAskedFor && label.ofLoad) return undefined;
         // `what is #1 good for at 75`: the column that is asked for.
-        const isColumn = head.id === "told-ampacity" && r.word(figure - 1) === "at" &&
+        const isColumn = head.id === "told-ampacity" && r.typed(figure - 1) === "at" &&
           senses.some((s) => s.is === "number" && TERMINALS.has(s.n));
         if (isColumn) return undefined;
         // `60 A, using 6/3`: what it is wired with, and no draw.
