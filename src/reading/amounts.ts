@@ -176,6 +176,9 @@ export const choice: Rule = (t, i) => {
     if (!read) break;
     const unit = unitAt(t, read.next, read.n);
     if (unit && unit.unit !== "A") return undefined;
+    // `ac 14 A, 100 or 125?`: what has its unit ends at the comma.
+    const next = unit && text(t, unit.next) === "," ? numberAt(t, unit.next + 1) : undefined;
+    if (next && unitAt(t, next.next, next.n)?.unit !== "A") return undefined;
     of.push(read.n);
     at = unit ? unit.next : read.next;
     hasUnit ||= unit !== undefined;
@@ -186,10 +189,15 @@ export const choice: Rule = (t, i) => {
     hasOr ||= text(t, at) === "or";
     at += ["a", "an", "the"].includes(text(t, at + 1)) ? 2 : 1;
   }
+  // `150 or 200?`, `is 100 or 150 enough`: ratings of services need no unit.
+  const isOfServices = !hasUnit && hasOr && of.length > 1 && of.every((n) => SERVICES.has(n));
+  if (isOfServices && (t[at] === undefined || t[at]!.is !== "word" || BEHIND_SERVICES.has(text(t, at)))) to = at;
   // A figure that ends the list without a unit is no figure of it.
   return to !== undefined && to === at ? one({ is: "choice", of, unit: "A" }, to) : undefined;
 };
 const MOST_CHOICES = 6;
+const SERVICES: ReadonlySet<number> = new Set([100, 125, 150, 200, 225, 320, 400, 600]);
+const BEHIND_SERVICES = new Set(["enough", "ok", "okay", "service", "services", "main", "panel"]);
 const OF_THEM = new Set(["of", "them", "these", "the", "will", "can", "may", "motors", "pumps", "fans", "units"]);
 const RUNS = new Set(["run", "runs", "running", "operate", "operates", "operating", "on"]);
 /** `only two of them run at once`. */

@@ -235,8 +235,16 @@ export const raised: Rule = (t, i) => {
   else return undefined;
   // `#8 to two ground rods` runs there, and is made no larger.
   const to = rods(t, at) ? undefined : looseSize(t, at);
-  if (!to || !(from.marked || to.marked) || from.size === to.size) return undefined;
+  if (!to || from.size === to.size || !(from.marked || to.marked) && !isUpsized(t, i, from, to)) return undefined;
   return one({ is: "raise", from: from.size, to: to.size }, to.to);
+};
+const UPSIZED = new Set(["upsized", "upsize", "upsizing", "went", "bumped", "increased", "jumped", "raised"]);
+const NEAR_UPSIZED = 6;
+/** `upsized a 20 A circuit from 12 to 8`: bare gauges, the second one thicker. */
+const isUpsized = (t: readonly Token[], i: number, from: { size: string }, to: { size: string }): boolean => {
+  const [thin, thick] = [Number(from.size), Number(to.size)];
+  return text(t, i - 1) === "from" && gauge(thin) && (to.size.includes("/") || gauge(thick) && thick < thin) &&
+    t.slice(Math.max(0, i - NEAR_UPSIZED), i).some(({ text }) => UPSIZED.has(text));
 };
 /** `two ground rods`, `a pair of 8 ft rods`: how many there are and how long makes no difference to any figure. */
 export const rods: Rule = (t, i) => {

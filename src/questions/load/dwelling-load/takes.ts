@@ -35,7 +35,13 @@ export function takes(t: Taker): Draft | undefined {
   const nothingElse = t.said("building:all-else-gas", "building:nothing-else") || absent.length > 0;
   t.said("building:dwelling", "building:apartment", "circuit:whole-dwelling");
   // `150 or 200 amp?`: the load decides.
-  for (const value of t.free("choice")) t.aside(value, "the load decides which of them it takes");
+  const offered = t.all("device", "service", "main", "panel", "breaker").filter(({ slots }) =>
+    slots.rating?.[0]?.sense.is === "choice"
+  );
+  for (const device of offered) t.head(device);
+  for (const value of [...t.free("choice"), ...offered.flatMap(({ slots }) => slots.rating!)]) {
+    t.aside(value, "the load decides which of them it takes");
+  }
   // A dwelling in a building of its own, fed from another panel.
   if (t.said("place:separate-structure") && t.wants("circuit:feeder")) draft.panel ??= "after the service disconnect";
   for (const home of t.all("building", "apartment", "mobile-home")) t.head(home);
