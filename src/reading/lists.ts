@@ -43,7 +43,9 @@ export function shareUnits(pieces: readonly Piece[], tokens: readonly Token[]): 
       list.push(before);
       at = before;
     }
-    if (!isJoined && !(isPower && list.length > 1)) continue;
+    const counted = LISTED.includes(unit.unit) ? countedOut(out, tokens, i) : [];
+    if (counted.length > list.length) list.splice(0, list.length, ...counted);
+    else if (!isJoined && !(isPower && list.length > 1)) continue;
     for (const each of list) {
       const sense = out[each]!.senses.find((s) => s.is === "number") as { n: number; exact?: string };
       const exact = sense.exact !== undefined ? { exact: sense.exact } : {};
@@ -51,6 +53,22 @@ export function shareUnits(pieces: readonly Piece[], tokens: readonly Token[]): 
     }
   }
   return out;
+}
+/** `3 motors 10 15 20 hp`: as many figures as were counted, parted by nothing. */
+function countedOut(pieces: readonly Piece[], tokens: readonly Token[], last: number): number[] {
+  const list: number[] = [];
+  for (let at = last - 1; at >= 0; at--) {
+    const word = tokens[pieces[at]!.from]!.text;
+    if (pieces[at]!.senses.some((s) => s.is === "number" && s.n <= MOST_LISTED)) list.push(at);
+    else if (!JOINTS.has(word) && word !== ":") {
+      const count = pieces[at - 1]?.senses.find((s) => s.is === "number" || s.is === "count") as
+        | { n: number }
+        | undefined;
+      const isMany = pieces[at]!.senses.some(({ is }) => is === "term") && /s$/.test(tokens[pieces[at]!.to - 1]!.text);
+      return isMany && count?.n === list.length + 1 ? list : [];
+    }
+  }
+  return [];
 }
 /** `10 and 25, I mean 15 hp`: over the figure that was taken back, and the words that did it. */
 function beforeTakenBack(pieces: readonly Piece[], from: number): number {

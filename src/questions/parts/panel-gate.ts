@@ -30,7 +30,8 @@ export function isPanelCheck(t: Taker): boolean {
   const grounds = t.all("conductor", "neutral", "equipment-ground");
   const isRead = t.has("meter:closed") || t.has("meter:open");
   if (grounds.length > 0 && (t.wants("goal:neutral-terminals") || isRead)) return true;
-  if ((t.wants("goal:room-protection") || protectedDevices(t).length > 0) && isOfRoom(t)) return isOfRoomAlone(t);
+  const isProtected = t.wants("goal:room-protection", "goal:protection-asked") || protectedDevices(t).length > 0;
+  if (isProtected && isOfRoom(t)) return isOfRoomAlone(t);
   const isOfSum = t.all("load").some(isRated) || t.all("device").some(isRated) || t.all("circuit").some(isRated) ||
     ["ft", "m", "yd", "length"].some(t.has) && !t.wants("goal:bond");
   if (t.all("conductor").some(isSized)) return CONNECTORS.some((connector) => t.has(`connector:${connector}`));
@@ -86,5 +87,6 @@ const isOfRoom = (t: Taker): boolean =>
   t.all("circuit", "laundry", "small-appliance").length > 0;
 /** A room's protection is asked, and no wire or breaker of it. */
 const isOfRoomAlone = (t: Taker): boolean =>
-  t.all("load").every((load) => !isRated(load) || load.id === undefined || load.id === "receptacles") &&
+  (t.wants("goal:protection-asked") ||
+    t.all("load").every((load) => !isRated(load) || load.id === undefined || load.id === "receptacles")) &&
   !t.all("conductor").some(isSized) && !t.wants("role:wire", "goal:size");

@@ -1122,10 +1122,26 @@ export const goals = {
       "gfci protected",
       "afci protected",
       "dual function breaker",
-      "need afci",
-      "need gfci",
     ],
     short: ["afci", "gfci", "gfi", "afci/gfci", "gfci/afci", "cafci", "arc-fault"],
+  },
+  // Asked in so many words, and not the name of a device.
+  "protection-asked": {
+    says: [
+      ...each(["need", "need a", "needs", "require", "requires", "has to have"], [
+        "gfci",
+        "gfi",
+        "afci",
+        "arc fault",
+        "gfci protection",
+        "afci protection",
+      ]),
+      ...each(["gfci", "gfi", "afci", "arc fault", "gfci protection", "afci protection", "ground fault protection"], [
+        "needed",
+        "required",
+        "necessary",
+      ]),
+    ],
   },
   "neutral-terminals": {
     says: [

@@ -73,6 +73,7 @@ export const labels = {
       "max hacr breaker",
     ],
     short: [
+      "moc",
       "mocp",
       "mop",
       "mopd",

@@ -44,6 +44,13 @@ function voltAmperesOf(r: Reading, loads: readonly Draft[]): Model | undefined {
 /** Appliances of a household that are spoken of by their kilowatts alone. */
 const IN_KILOWATTS = new Set(["range", "dryer", "water-heater", "cooktop", "wall-oven", "space-heater", "furnace"]);
 const MOST_KILOWATTS = 40;
+/** More than the kitchen and laundry of a household take, and fewer than the amperes of a dryer. */
+const MOST_OF_KITCHEN = 15;
+/** `heat 8 kW, ac 18 A, range 8`: behind another's amperes, where kilowatts were told of any. */
+function isInKilowatts(r: Reading, { id, pieces }: Draft): boolean {
+  const sense = r.pieces[Math.max(...pieces) + 1]?.senses.find((s) => s.is === "number");
+  return IN_KILOWATTS.has(id ?? "") && sense?.is === "number" && sense.n <= MOST_OF_KITCHEN;
+}
 /** Whether a bare number begins an item and stands right before one appliance: `…, 4.5 water heater`. */
 function opensItem(r: Reading, { at, said }: Draft): boolean {
   const sense = r.pieces[at - 1]?.senses.find((s) => s.is === "number");
@@ -102,7 +109,8 @@ export function carryUnits(r: Reading): void {
     const near = before && fact.sentence - before.sentence <= 1 ? models[i - 1] ?? carried.get(before) : undefined;
     // At the head of a list the unit may stand behind: `dryer 5000, dishwasher 1200 W`.
     const next = near ? undefined : models.slice(i).find((each) => each?.slot === "rating");
-    const model = only ?? (near?.slot === "rating" ? near : next);
+    const inKilowatts = isInKilowatts(r, fact) ? models.find((each) => each?.unit === "kW") : undefined;
+    const model = only ?? (near?.slot === "rating" ? near : next ?? inKilowatts);
     if (model) carried.set(fact, model);
   });
   const open = [...carried.keys()];

@@ -189,6 +189,10 @@ export function powers(r: Reading): void {
       const sense = r.pieces[figure]!.senses.find(RATING.figures)!;
       if (head.label) {
         const label = LABELS[head.id as never] as Label;
+        // `amp draw on 7.2 kW`: amperes are asked for, and power is none.
+        if (r.pieces[head.at]!.senses.some((s) => s.is === "term" && s.sort === "goal" && s.id === "current")) {
+          return undefined;
+        }
         // `demand load of 5 kW dryers`: the power is the dryers'.
         if (!label.ofLoad && r.countsBehind(figure)) return undefined;
         const reach = label.reach ?? LABEL_REACH;

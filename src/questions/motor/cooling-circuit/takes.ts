@@ -283,6 +283,8 @@ function takeSupplyVolts(t: Taker, draft: Draft): void {
   for (const value of [...t.free("Hz"), ...t.free("frequency")]) t.aside(value, "it changes no size");
 }
 
+const isFused = (t: Taker): boolean =>
+  t.all("load").some(({ slots }) => slots["maximum-protection"]?.some(({ label }) => label === "maximum-fuse"));
 function takeDevices(t: Taker, draft: Draft): void {
   const breakers: Said[] = [];
   const fuses: Said[] = [];
@@ -304,7 +306,9 @@ function takeDevices(t: Taker, draft: Draft): void {
     t.head(device);
     t.slot(device, "poles");
     if (!rating) continue;
-    if (into) into.push(rating);
+    // `max fuse 30, #10 ok on a 30?`: a bare number is what the nameplate names.
+    const isOfPlate = device.others?.includes("implied") && isFused(t);
+    if (into) (isOfPlate ? fuses : into).push(rating);
     else draft.disconnect = rating;
   }
   for (const circuit of t.all("circuit", "circuit")) {

@@ -17,6 +17,7 @@ const GOALS: readonly (readonly [goal: string, topic: Topic])[] = [
   ["goal:directory", "directory"],
   ["goal:panel-location", "location"],
   ["goal:room-protection", "room protection"],
+  ["goal:protection-asked", "room protection"],
   ["goal:neutral-terminals", "neutral terminals"],
   ["goal:cable-sheath", "cable sheath"],
   ["goal:continuity", "continuity"],
@@ -32,6 +33,8 @@ export function takes(t: Taker): Draft | undefined {
   takeReadings(t, draft);
   if (about.includes("torque") || about.includes("bending space") || about.includes("record")) {
     takeTorque(t, draft, about);
+    // What the lug is of; how it is made was asked.
+    for (const device of t.all("device")) t.head(device);
   }
   if (about.includes("working space") || about.includes("handle height") || about.includes("bending space")) {
     takeSpace(t, draft, about);
