@@ -83,6 +83,12 @@ const LISTS: Listed[] = [
     }),
   },
   {
+    kind: "farm-load",
+    list: "buildings",
+    entry: fc.record({ count, load: amperes(200) }),
+    more: fc.record({ dwelling: amperes(150), asCalculated: fc.boolean() }),
+  },
+  {
     kind: "park-load",
     list: "sites",
     entry: fc.record({ count, receptacles: fc.constantFrom(20, 30, 50).map((n) => [{ rating: q(n, "A") }]) }),

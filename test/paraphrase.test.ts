@@ -36,7 +36,14 @@ describe("paraphrases", () => {
 });
 
 /** Kinds that nobody who has not read the reader has put into words yet. */
-const WORDLESS = new Set(["multifamily-load", "occupancy-load", "park-load", "panel-schedule", "burial-and-support"]);
+const WORDLESS = new Set([
+  "multifamily-load",
+  "occupancy-load",
+  "park-load",
+  "farm-load",
+  "panel-schedule",
+  "burial-and-support",
+]);
 const none = Object.fromEntries(AXES.map((axis) => [axis, 0])) as Axes;
 /** Where all axes can be seen. */
 const SOME = ["dwelling-load", "cooking-demand", "feeder", "motor-circuit", "transformer", "voltage-drop"];

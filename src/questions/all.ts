@@ -11,6 +11,7 @@ import coolingCircuit from "./motor/cooling-circuit/question.ts";
 import dryerDemand from "./load/dryer-demand/question.ts";
 import faultCurrent from "./fault/fault-current/question.ts";
 import faultPath from "./fault/fault-path/question.ts";
+import farmLoad from "./load/farm-load/question.ts";
 import feeder from "./circuit/feeder/question.ts";
 import grounding from "./circuit/grounding/question.ts";
 import dwellingLoad from "./load/dwelling-load/question.ts";
@@ -31,6 +32,7 @@ export const questions: readonly AnyQuestion[] = [
   multifamilyLoad,
   occupancyLoad,
   parkLoad,
+  farmLoad,
   addedLoad,
   cookingDemand,
   dryerDemand,

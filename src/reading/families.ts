@@ -210,8 +210,6 @@ export const OF_PARKS = [
   "marina",
   "boat-slip",
 ] as const;
-/** What a pass of its own makes, all figures in it. */
-const WHOLE = ["park-site"];
 /** Uses of a building other than a dwelling, each with a floor of its own. */
 const OF_HOMES: ReadonlySet<string> = new Set([
   "dwelling",
@@ -233,7 +231,7 @@ export const RATING: Pass = {
   slot: "rating",
   figures: units("W", "kW", "VA", "kVA", "MVA", "hp"),
   heads: [
-    { family: "load", not: WHOLE, before: 6, after: 6 },
+    { family: "load", before: 6, after: 6 },
     { family: "circuit", ids: OF_DWELLINGS, before: 2, after: 2 },
     {
       family: "transformer",
@@ -247,7 +245,7 @@ export const CURRENT: Pass = {
   slot: "current",
   figures: units("A"),
   heads: [
-    { family: "load", not: WHOLE, before: 6, after: 6 },
+    { family: "load", before: 6, after: 6 },
     { family: "device", before: 4, after: 4 },
     { family: "circuit", ids: ["circuit", "feeder", ...OF_DWELLINGS], before: 3, after: 2.5 },
     { family: "transformer", ids: ["inverter", "solar", "battery", "generator", "busbar"], before: 4, after: 4 },
@@ -271,13 +269,13 @@ export const PASSES: readonly Pass[] = [
     figures: (sense) => units("V", "kV")(sense) || is("system")(sense) || isNominal(sense),
     heads: [
       { family: "transformer", ids: ["transformer", "autotransformer"], before: 12, after: 12, most: 4 },
-      { family: "load", not: WHOLE, before: 4, after: 5 },
+      { family: "load", before: 4, after: 5 },
     ],
   },
   {
     slot: "phase",
     figures: term("phase"),
-    heads: [{ family: "load", not: WHOLE, before: 6, after: 7 }, {
+    heads: [{ family: "load", before: 6, after: 7 }, {
       family: "transformer",
       ids: ["transformer", "autotransformer"],
       before: 8,

@@ -11,6 +11,7 @@ import { attach, countsBeside, shares, toldAgain, totals } from "./passes/counts
 import { heads } from "./passes/heads.ts";
 import { carryAreas, carryUnits, inLists } from "./passes/lists.ts";
 import { added, heaters, names, polesOfCircuits, shareFuel, standAlone, tanks } from "./passes/loads.ts";
+import { farms } from "./passes/farms.ts";
 import { nameplates, partsOfPlate } from "./passes/plates.ts";
 import { bindRows, currents, labelled, powers, unitsNotPumps } from "./passes/ratings.ts";
 import { Reading } from "./passes/reading.ts";
@@ -66,6 +67,7 @@ export function readText(asked: string): ReadText {
 function factsOf(r: Reading): Facts {
   heads(r);
   sites(r);
+  farms(r);
   bindRows(r);
   ownResults(r);
   powers(r);
@@ -107,7 +109,7 @@ function factsOf(r: Reading): Facts {
   inLists(r);
   added(r);
   rest(r);
-  const facts = r.facts.map(({ at: _, label: __, listed: ___, id, others, ...fact }): Fact => ({
+  const facts = r.facts.map(({ at: _, label: __, listed: ___, whole: ____, id, others, ...fact }): Fact => ({
     ...fact,
     ...(id !== undefined && { id }),
     ...(others.length > 0 && { others }),

@@ -875,7 +875,7 @@ export const buildings = {
       "boat berth",
     ],
   },
-  "farm": { says: ["farm", "farm building"] },
+  "farm": { says: ["farm", "farm building", "dairy farm", "farmstead", "agricultural building"] },
   "not-dwelling": {
     says: [
       "not a dwelling",
@@ -1258,6 +1258,22 @@ export const motorWords = {
       "at once",
       "run together",
       "simultaneously",
+      "simultaneous",
+      "simultaneous load",
+      "operate simultaneously",
+      "run at the same time",
+      "runs at the same time",
+      "running at the same time",
+      "on at the same time",
+      "at one time",
+      "at any one time",
+      "run at one time",
+      "runs at one time",
+      "running at one time",
+      "on at one time",
+      "runs together",
+      "running together",
+      "operate together",
     ],
   },
   "all-at-once": { says: ["all run together", "all running together", "all run at once", "all running at once"] },
@@ -1338,6 +1354,17 @@ export const methodsOfLoad = {
     says: ["measured demand method", "measured demand", "recorded demand method", "by measurement", "metered method"],
   },
   "as calculated": { says: ["as calculated method"] },
+  // Loads of a farm's buildings.
+  "already calculated": {
+    says: [
+      "already calculated",
+      "already figured",
+      "loads already calculated",
+      "already by 220.102",
+      "demand already taken",
+    ],
+  },
+  "as connected": { says: ["loads as connected", "as connected"] },
   // Slips of a marina.
   "each metered": {
     says: [

@@ -26,7 +26,7 @@ export function attach(r: Reading, pass: Pass): void {
     pass.heads.find((h) =>
       h.family === fact.family && (h.ids?.includes(fact.id!) ?? true) && !(h.not?.includes(fact.id!) ?? false)
     );
-  const heads = r.facts.filter((fact) => rule(fact) && !fact.slots[pass.slot]);
+  const heads = r.facts.filter((fact) => !fact.whole && rule(fact) && !fact.slots[pass.slot]);
   r.cut(heads, r.figures(pass.figures), (head, figure) => {
     const sense = r.pieces[figure]!.senses.find(pass.figures)!;
     const { before, after } = rule(head)!;
@@ -117,7 +117,7 @@ export function shares(r: Reading): void {
 export function countsBeside(r: Reading, ...kinds: readonly ("count" | "number")[]): void {
   for (const fact of r.facts) {
     if (fact.family !== "load" || fact.slots.count) continue;
-    if (fact.listed) continue;
+    if (fact.listed || fact.whole) continue;
     const figure = (fact.slots.rating ?? fact.slots.current)?.[0]?.pieces[0];
     if (figure === undefined) continue;
     // `dryers: four at 5 kW`

@@ -30,7 +30,7 @@ export function bindRows(r: Reading): void {
 
 /** Where the figures of loads stand, over powers and amperes together: `4 A fan 5 kW dryer 28 A heat pump`. */
 function sideOfFigures(r: Reading): FigureSide | undefined {
-  const heads = r.facts.filter(({ family }) => family === "load");
+  const heads = r.facts.filter(({ family, whole }) => family === "load" && !whole);
   const figures = r.figures((s) => CURRENT.figures(s) || RATING.figures(s)).filter((at) => !isOfDevice(r, at));
   const toAssign = heads.map(({ at }) => ({ at, most: 2, rated: burnsGas(r, at) }));
   return sideOf(toAssign, figures, (f, h) => {
@@ -47,7 +47,8 @@ export function currents(r: Reading): void {
   const heads = [
     ...labels,
     // `60 A PV breaker`: the breaker's, and no source's output.
-    ...r.facts.filter(({ family, at }) =>
+    ...r.facts.filter(({ family, at, whole }) =>
+      !whole &&
       CURRENT.heads.some((h) => h.family === family) && !(family === "transformer" && r.sort(at + 1, "device"))
     ),
   ].sort((a, b) => a.at - b.at || a.pieces.length - b.pieces.length);
@@ -178,7 +179,8 @@ export function powers(r: Reading): void {
   const labels = r.labels.filter((l) => !l.slots.value && (LABELS[l.id as never] as Label).units.includes("kW"));
   const heads = [
     ...labels,
-    ...r.facts.filter(({ family, id }) =>
+    ...r.facts.filter(({ family, id, whole }) =>
+      !whole &&
       RATING.heads.some((h) => h.family === family && (h.ids?.includes(id!) ?? true))
     ),
   ].sort((a, b) => a.at - b.at);

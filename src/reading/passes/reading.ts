@@ -22,6 +22,8 @@ export type Draft = {
   label?: string;
   /** The head in the plural of which this is a further figure. */
   listed?: Draft;
+  /** Whether a pass of its own found all its figures: it takes no others. */
+  whole?: true;
 };
 /** What describes a figure or its head and parts neither: `each`, `(2)`. */
 const isLight = (s: Sense): boolean =>

@@ -78,6 +78,7 @@ function counts(r: Reading): void {
     const isTent = r.pieces[at]?.senses.some((s) => s.is === "term" && s.id === "tent-site") ?? false;
     if (at >= r.pieces.length || !isSite(r, at) || isTent || r.sort(at, "appliance")) continue;
     const fact = r.draft("load", "park-site", i);
+    fact.whole = true;
     fact.pieces.length = 0;
     fact.slots.count = [r.value({ is: "number", n: numberAt(r, i)! }, i)];
     const load = loadBehind(r, at);
@@ -101,6 +102,7 @@ function put(r: Reading, own: readonly number[], n: number, same: Draft | undefi
   const at = own.at(-1)!;
   const fact = r.draft("load", "park-site", at);
   if (same) fact.others.push("same-site");
+  fact.whole = true;
   fact.pieces.length = 0;
   fact.slots.current = [r.value({ is: "quantity", n, unit: "A" }, ...own)];
   const volts = voltsAt(r, at + 1);

@@ -1,0 +1,138 @@
+/** A farm: each building by its bands, all of them in order of size, the dwelling added, on to the service or feeder. */
+import { calc } from "../../../core/formula.ts";
+import { need } from "../../../core/outcome.ts";
+import type { Known } from "../../../core/worked.ts";
+import type { Worksheet } from "../../../core/worksheet.ts";
+import { voltagesOf } from "../../../rules/systems.ts";
+import { conductorsInWords, serve, SERVICE_FIGURES } from "../../parts/load-service.ts";
+import { leading } from "../../parts/verdict.ts";
+import { question } from "../../question.ts";
+import { amperesOf, buildingDemand, type Demand } from "./building.ts";
+import { type Building, type FarmRequest, input } from "./request.ts";
+import { takes } from "./takes.ts";
+import { write } from "./write.ts";
+
+export default question({
+  id: "farm-load",
+  title: "Load of a farm",
+  about: "Farm buildings by the bands of their load, the whole farm with its dwelling, on to the service or feeder.",
+  input,
+  figures: {
+    "connected-load": "connected load",
+    "calculated-load": "calculated load",
+    "calculated-current": "calculated current",
+    "farm-current": "current of the farm without its dwelling",
+    "neutral-current": "neutral current",
+    ...SERVICE_FIGURES,
+  },
+  examples: [
+    "farm: barn 150 A of load, 80 A run together, what feeder?",
+    "farm service: barn 100 A, shop 60 A, grain dryer 80 A, house 120 A",
+    "dairy farm, milking parlor 90 A with a 10 hp vacuum pump as the largest motor, is 100 A enough?",
+  ],
+  takes,
+  minds: ["building"],
+  write,
+  answer(r, w) {
+    if (!r.buildings?.length) {
+      throw need(
+        "buildings",
+        "Which buildings are there, and what load is connected in each?",
+        "barn 100 A; shop 60 A",
+      );
+    }
+    w.part("Supply");
+    const volts = voltagesOf(w, "120/240 V single-phase").lineToLine;
+    const demands = demandsOf(w, r, volts);
+    const connected = w.work("all that is connected", "A", calc`sum(${demands.map(({ connected }) => connected)})`);
+    w.figure("connected-load", w.work("connected load", "VA", calc`${connected} × ${volts}`), "connected load");
+    const farm = total(w, demands);
+    if (r.dwelling) w.figure("farm-current", farm, "current of the farm without its dwelling");
+    const current = withDwelling(w, r, farm, volts);
+    const load = w.work("calculated load", "VA", calc`${current} × ${volts}`);
+    w.figure("calculated-load", load);
+    w.figure("calculated-current", current, "calculated current");
+    w.figure("neutral-current", current, "neutral current");
+    service(w, r, { demands, load, current });
+  },
+});
+
+const nameOf = ({ name }: Building, i: number, all: readonly Building[]): string =>
+  name ?? (all.length === 1 ? "farm building" : `building ${i + 1}`);
+
+/** One after the other; what is like another stands once for each. */
+function demandsOf(w: Worksheet, { buildings = [], asCalculated = false }: FarmRequest, volts: Known<"V">): Demand[] {
+  return buildings.flatMap((building, i) => {
+    const name = nameOf(building, i, buildings);
+    w.part(name[0]!.toUpperCase() + name.slice(1));
+    const demand = buildingDemand(w, building, name, volts, asCalculated);
+    if (demand.isOpen) {
+      w.suppose(
+        `${name}, at one time`,
+        "no more than the first band",
+        w.say`nothing was told of how much runs at one time; if all of it does, it is ${demand.connected}`,
+        `${name} 80 A run together`,
+        "farm-building",
+      );
+    }
+    return Array.from({ length: building.count }, () => demand);
+  });
+}
+
+/** The largest in full, the next ones at less and less. */
+function total(w: Worksheet, demands: readonly Demand[]): Known<"A"> {
+  if (demands.length === 1) return demands[0]!.demand;
+  w.part("Whole farm");
+  const inOrder = demands.toSorted((a, b) =>
+    w.holds(a.demand, ">", b.demand) ? -1 : w.holds(a.demand, "<", b.demand) ? 1 : 0
+  );
+  const parts = inOrder.map(({ name, demand }, i) => {
+    const place = w.given("place in order of size", { n: String(i + 1), unit: "1" });
+    const share = w.lookUp<"%">("counts at", "farm-total-demand", "demand", place);
+    return w.work(`${name} in the whole`, "A", calc`${demand} × ${share}`, "farm-total");
+  });
+  return w.work("farm without its dwelling", "A", calc`sum(${parts})`, "farm-total");
+}
+
+function withDwelling(w: Worksheet, { dwelling }: FarmRequest, farm: Known<"A">, volts: Known<"V">): Known<"A"> {
+  if (!dwelling) return farm;
+  w.part("Dwelling");
+  const own = amperesOf(w, "load of the dwelling", dwelling, volts);
+  w.caution(
+    "With electric heat in the dwelling and electric grain drying on the farm, the dwelling's load is by the standard method.",
+    "farm-total",
+  );
+  return w.work("farm with its dwelling", "A", calc`${farm} + ${own}`, "farm-total");
+}
+
+type Found = { demands: readonly Demand[]; load: Known<"VA">; current: Known<"A"> };
+function service(w: Worksheet, r: FarmRequest, { demands, load, current }: Found): void {
+  const isFeeder = r.panel === "after the service disconnect";
+  const [only] = demands;
+  const what = demands.length === 1 && !r.dwelling ? only!.name : `farm${r.dwelling ? " with its dwelling" : ""}`;
+  const open = demands.find(({ isOpen }) => isOpen);
+  const unless = open
+    ? demands.length === 1
+      ? w.say` (if all of it runs at one time: ${open.connected})`
+      : " (if no more than the first band of each runs at one time)"
+    : "";
+  const served = serve(w, r, {
+    current,
+    ...(!isFeeder && { least: w.constant<"A">("other-minimum-service") }),
+    // What stands between the lines and the neutral is not known: it may be all of it.
+    neutral: current,
+    hasNeutral: true,
+    because: w.say`the ${what} comes to ${current}${unless}`,
+  });
+  w.caution(
+    "Animals, damp, dust: wiring and bonding by the rules for agricultural buildings.",
+    "agricultural-buildings",
+  );
+  const conductors = `${conductorsInWords(w, served)}.`;
+  w.headline = w.verdict
+    ? `${leading(w.verdict)}${w.verdict.is === "not ok" ? w.say`Take ${served.rating}: ` : ""}${conductors}`
+    : w.say`${served.rating} ${served.what}${
+      served.isLeast ? " (the least there is)" : ""
+    } for the ${what}: ${current}${unless}, ${load}. ${conductors}`;
+  w.suggest(served.material === "copper" ? "use aluminum" : "use copper", isFeeder ? "as a service" : "as a feeder");
+}

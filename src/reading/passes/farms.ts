@@ -1,0 +1,211 @@
+/**
+ * Buildings of a farm with what is connected in them: `barn 150 A, 80 A run together, largest motor 10 hp; shop 60 A; house 120 A`.
+ * Each becomes a load by its own name, before devices look for the same amperes.
+ */
+import type { Value } from "../facts.ts";
+import type { Draft, Reading } from "./reading.ts";
+
+/** What a farm's loads are called, by the last word. */
+const NAMES: ReadonlySet<string> = new Set(
+  [
+    ...["barn", "shed", "shop", "bin", "silo", "parlor", "parlour", "dryer", "drier", "pump", "mill", "coop", "stable"],
+    ...[
+      "greenhouse",
+      "garage",
+      "dairy",
+      "elevator",
+      "pivot",
+      "auger",
+      "unloader",
+      "conveyor",
+      "cooler",
+      "room",
+    ],
+  ],
+);
+const HOUSES: ReadonlySet<string> = new Set(["house", "farmhouse", "home", "dwelling", "residence"]);
+/** With these before it a house is no dwelling; before any name they belong to it. */
+const OF_HOUSES = [
+  "milk",
+  "pump",
+  "hen",
+  "hog",
+  "poultry",
+  "chicken",
+  "well",
+  "farrowing",
+  "brooder",
+  "packing",
+  "hoop",
+];
+const BEFORE: ReadonlySet<string> = new Set([
+  ...OF_HOUSES,
+  ...["grain", "dairy", "machine", "feed", "hay", "irrigation", "cattle", "horse", "equipment", "tool", "main", "calf"],
+  ...[
+    "corn",
+    "sheep",
+    "storage",
+    "cold",
+    "seed",
+    "bulk",
+    "livestock",
+    "milking",
+    "implement",
+    "center",
+    "work",
+    "pole",
+    "old",
+    "new",
+  ],
+]);
+const SECTIONS = ["220.102", "220.103", "120.102", "120.103"];
+const POWERS: ReadonlySet<string> = new Set(["A", "W", "kW", "VA", "kVA"]);
+const REACH = 6;
+const MOST_ALIKE = 200;
+
+export function farms(r: Reading): void {
+  if (!isOfFarm(r) || isOneCircuit(r)) return;
+  const names = r.pieces.flatMap((_, i) => nameAt(r, i) ?? []);
+  let last: Draft | undefined;
+  for (let i = 0; i < r.pieces.length; i++) {
+    const value = amountAt(r, i);
+    if (!value || isOfDevice(r, i)) continue;
+    const { unit } = value;
+    const part = unit === "hp" || isMotor(r, i) ? "motor" : isTogether(r, i) ? "together" : "rating";
+    if (part !== "rating") {
+      const own = last ?? take(r, names.find(({ to }) => to <= i), i);
+      if (unit === "hp" && !isMotor(r, i) || own.slots[part]) continue;
+      own.slots[part] = [r.value(value, i)];
+      if (part === "motor") takeMotor(r, i, own);
+      last = own;
+      continue;
+    }
+    const free = names.filter(({ isTaken }) => !isTaken);
+    const before = free.findLast(({ to }) =>
+      to <= i && !r.figures(() => true).some((at) => at >= to && at < i && amountAt(r, at))
+    );
+    const behind = free.find(({ from }) =>
+      from > i && from - i <= 2 && r.pieces.slice(i + 1, from).every(({ is }) => is === "common")
+    );
+    last = take(r, before ?? behind, i);
+    last.slots.rating = [r.value(value, i)];
+    const count = countOf(r, Math.min(i, last.pieces[0] ?? i));
+    if (count) last.slots.count = [count];
+  }
+  countsOfAll(r);
+}
+
+/** `four buildings of 60 A each`: as many as all of them, where one alone is told. */
+function countsOfAll(r: Reading): void {
+  const told = r.facts.filter(({ others, slots }) => others.includes("farm-building") && slots.rating);
+  if (told.length !== 1 || told[0]!.slots.count) return;
+  const at = r.pieces.findIndex((_, i) => /^buildings$/.test(r.typed(i)));
+  const count = at > 0 ? countOf(r, at) : undefined;
+  if (count) told[0]!.slots.count = [count];
+}
+
+/** A farm named, or a section that is on nothing else. */
+const isOfFarm = (r: Reading): boolean =>
+  r.facts.some(({ family, id }) => family === "building" && id === "farm") ||
+  r.pieces.some(({ senses }) =>
+    senses.some((s) => s.is === "section" && SECTIONS.some((section) => s.section.startsWith(section)))
+  );
+
+/** One load and its wire, breaker or length: a circuit, on a farm as elsewhere. */
+const isOneCircuit = (r: Reading): boolean =>
+  r.pieces.filter((_, i) => amountAt(r, i)).length === 1 &&
+  r.pieces.some(({ senses }, i) =>
+    senses.some((s) => s.is === "quantity" && ["ft", "m", "yd"].includes(s.unit)) || isTerm(r, i, "role", "wire") ||
+    isTerm(r, i, "device", "breaker", "subpanel", "panel") || isTerm(r, i, "circuit", "circuit")
+  );
+
+type Name = { words: string; from: number; to: number; isDwelling: boolean; isTaken?: boolean };
+function nameAt(r: Reading, i: number): Name | undefined {
+  const said = r.said([i]).toLowerCase();
+  const word = said.split(/[\s-]/).at(-1)!.replace(/(?<=.)s$/, "");
+  const isHouse = HOUSES.has(word);
+  if (!isHouse && !NAMES.has(word) || r.pieces[i]!.senses.some((s) => s.is === "quantity")) return undefined;
+  let from = i;
+  while (from > 0 && BEFORE.has(r.typed(from - 1)) && r.pieces[from - 1]!.is !== "comma") from--;
+  const words = r.pieces.slice(from, i + 1).map((_, k) => r.said([from + k]).toLowerCase()).join(" ");
+  const isBuilding = OF_HOUSES.some((each) => words.split(" ").includes(each));
+  return { words: words.replace(/s$/, ""), from, to: i + 1, isDwelling: isHouse && !isBuilding };
+}
+
+/** The fact of a name, which is then no other head's; without a name one of its own. */
+function take(r: Reading, name: Name | undefined, at: number): Draft {
+  const fact = r.draft("load", name?.isDwelling ? "farm-dwelling" : name?.words ?? "farm-building", name?.from ?? at);
+  if (!name?.isDwelling) fact.others.push("farm-building");
+  fact.whole = true;
+  fact.pieces.length = 0;
+  if (name) {
+    name.isTaken = true;
+    for (let i = name.from; i < name.to; i++) {
+      fact.pieces.push(i);
+      r.used.add(i);
+    }
+    fact.said = r.said(fact.pieces);
+    const own = new Set(fact.pieces);
+    for (const other of r.facts.filter(({ at, id }) => own.has(at) && id !== "farm")) {
+      r.facts.splice(r.facts.indexOf(other), 1);
+    }
+    fact.slots.name = [{ sense: { is: "words", words: name.words }, pieces: [], said: name.words }];
+  }
+  r.facts.push(fact);
+  return fact;
+}
+
+type Amount = Extract<Value["sense"], { is: "quantity" }>;
+function amountAt(r: Reading, i: number): Amount | undefined {
+  const sense = r.used.has(i)
+    ? undefined
+    : r.pieces[i]!.senses.find((s) => s.is === "quantity" && (POWERS.has(s.unit) || s.unit === "hp"));
+  return sense?.is === "quantity" ? sense : undefined;
+}
+
+const isTerm = (r: Reading, i: number, sort: string, ...ids: string[]): boolean =>
+  r.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === sort && (ids.length === 0 || ids.includes(s.id))) ??
+    false;
+/** `200 A service`, `main of 200 A`, `is 200 A enough`: the supply's own. */
+function isOfDevice(r: Reading, i: number): boolean {
+  if (isTerm(r, i + 1, "goal", "check") || isTerm(r, i - 1, "goal", "check")) return true;
+  if (isTerm(r, i + 1, "device") || isTerm(r, i + 1, "circuit", "feeder")) return true;
+  return isTerm(r, i - 1, "device") && !isTerm(r, i - 1, "device", "service") ||
+    isTerm(r, i - 2, "device") && ["of", "at", "is", "rated"].includes(r.word(i - 1));
+}
+const parts = (r: Reading, i: number): boolean =>
+  r.pieces[i] === undefined || r.pieces[i]!.is === "comma" || r.pieces[i]!.is === "border" || r.isFigure(i);
+/** What is said of a figure: behind it up to the next figure or comma, or right before it. */
+function isSaidOf(r: Reading, figure: number, is: (i: number) => boolean): boolean {
+  for (let i = figure + 1; i <= figure + REACH && !parts(r, i); i++) if (is(i)) return true;
+  for (let i = figure - 1; i >= figure - REACH && !parts(r, i); i--) if (is(i)) return true;
+  return false;
+}
+const isTogether = (r: Reading, i: number): boolean =>
+  isSaidOf(r, i, (at) => isTerm(r, at, "motorWord", "at-once", "all-at-once"));
+const isMotor = (r: Reading, i: number): boolean => isSaidOf(r, i, (at) => isTerm(r, at, "motorWord", "largest"));
+
+/** `a 10 hp vacuum pump as the largest motor`: what it drives is no load of its own. */
+function takeMotor(r: Reading, figure: number, own: Draft): void {
+  for (const way of [-1, 1]) {
+    for (let i = figure + way; Math.abs(i - figure) <= REACH && !parts(r, i); i += way) {
+      const head = r.facts.find(({ family, at }) => family === "load" && at === i);
+      if (!head || head === own || head.others.includes("farm-building")) continue;
+      r.facts.splice(r.facts.indexOf(head), 1);
+      own.pieces.push(...head.pieces);
+    }
+  }
+}
+
+/** `3 hog barns at 80 A`, `two 60 A sheds`. */
+function countOf(r: Reading, at: number): Value | undefined {
+  // `2 × building 60 A`
+  if (r.typed(at - 1) === "building") at--;
+  const number = r.pieces[at - 1]?.senses.find(({ is }) => is === "number" || is === "count") as
+    | { n: number }
+    | undefined;
+  if (!number || r.used.has(at - 1) || !Number.isInteger(number.n) || number.n < 1 || number.n > MOST_ALIKE) {
+    return undefined;
+  }
+  return r.value({ is: "number", n: number.n }, at - 1);
+}
