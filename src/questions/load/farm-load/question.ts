@@ -1,11 +1,10 @@
 /** A farm: each building by its bands, all of them in order of size, the dwelling added, on to the service or feeder. */
 import { calc } from "../../../core/formula.ts";
 import { need } from "../../../core/outcome.ts";
-import type { Known } from "../../../core/worked.ts";
+import type { Known, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { voltagesOf } from "../../../rules/systems.ts";
-import { conductorsInWords, serve, SERVICE_FIGURES } from "../../parts/load-service.ts";
-import { leading } from "../../parts/verdict.ts";
+import { conductorsInWords, serve, SERVICE_FIGURES, tellPutUp } from "../../parts/load-service.ts";
 import { question } from "../../question.ts";
 import { amperesOf, buildingDemand, type Demand } from "./building.ts";
 import { type Building, type FarmRequest, input } from "./request.ts";
@@ -53,7 +52,7 @@ export default question({
     w.figure("calculated-load", load);
     w.figure("calculated-current", current, "calculated current");
     w.figure("neutral-current", current, "neutral current");
-    service(w, r, { demands, load, current });
+    return service(w, r, { demands, load, current });
   },
 });
 
@@ -106,7 +105,7 @@ function withDwelling(w: Worksheet, { dwelling }: FarmRequest, farm: Known<"A">,
 }
 
 type Found = { demands: readonly Demand[]; load: Known<"VA">; current: Known<"A"> };
-function service(w: Worksheet, r: FarmRequest, { demands, load, current }: Found): void {
+function service(w: Worksheet, r: FarmRequest, { demands, load, current }: Found): Told {
   const isFeeder = r.panel === "after the service disconnect";
   const [only] = demands;
   const what = demands.length === 1 && !r.dwelling ? only!.name : `farm${r.dwelling ? " with its dwelling" : ""}`;
@@ -129,10 +128,10 @@ function service(w: Worksheet, r: FarmRequest, { demands, load, current }: Found
     "agricultural-buildings",
   );
   const conductors = `${conductorsInWords(w, served)}.`;
-  w.headline = w.verdict
-    ? `${leading(w.verdict)}${w.verdict.is === "not ok" ? w.say`Take ${served.rating}: ` : ""}${conductors}`
-    : w.say`${served.rating} ${served.what}${
-      served.isLeast ? " (the least there is)" : ""
-    } for the ${what}: ${current}${unless}, ${load}. ${conductors}`;
   w.suggest(served.material === "copper" ? "use aluminum" : "use copper", isFeeder ? "as a service" : "as a feeder");
+  return tellPutUp(w, served, conductors) ?? {
+    headline: w.say`${served.rating} ${served.what}${
+      served.isLeast ? " (the least there is)" : ""
+    } for the ${what}: ${current}${unless}, ${load}. ${conductors}`,
+  };
 }
