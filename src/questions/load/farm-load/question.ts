@@ -27,7 +27,7 @@ export default question({
   examples: [
     "farm: barn 150 A of load, 80 A run together, what feeder?",
     "farm service: barn 100 A, shop 60 A, grain dryer 80 A, house 120 A",
-    "dairy farm, milking parlor 90 A with a 10 hp vacuum pump as the largest motor, is 100 A enough?",
+    "dairy farm, milking parlor 90 A with a 10 hp pump as the largest motor, is 100 A enough?",
   ],
   takes,
   minds: ["building"],
