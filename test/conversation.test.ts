@@ -668,3 +668,32 @@ describe("what goes on", () => {
   it("puts up a size that is pointed at", () =>
     assertEquals(request(last("24 A at 240 V, 150 ft on #8, voltage drop", "whats max length on the 10")).size, "10"));
 });
+
+describe("what a foreman says next", () => {
+  it("counts the wires that are left, whatever they are for", () => {
+    // Table 310.15(C)(1): four to six at 80 % of the 40 A that 10 AWG copper has at 90 °C.
+    holds(last("#10 thhn copper with 9 current carrying in one pipe, ampacity", "only 5 of em in there"), {
+      ampacity: 32,
+    });
+    const pipe = figures(last("what size emt for 3 #2 thhn and a #8 ground", "4 of the #2s, theres a neutral"));
+    // Chapter 9, Table 5: 0.1158 in² of a 2 AWG THHN, 0.0366 of an 8.
+    assertAlmostEquals(Number(pipe["fill-area"]), 4 * 0.1158 + 0.0366, 1e-6);
+  });
+  it("tells one of two another figure", () =>
+    holds(last("demand for two 13 kw ranges", "one is only a 9"), { "connected-load": 22_000 }));
+  it("puts another charger up, and another shop on the same floor", () => {
+    const service = "existing 100 A panel, 1500 sq ft house, 8 kW range, gas heat, want to add a 32 A charger, ok?";
+    assertEquals(figures(last(service, "48 A charger then?")).kind, "added-load");
+    const office = "2500 sq ft office, 30 receptacles, 208Y/120, load?";
+    assertEquals(
+      figures(last(office, "retail store instead of office"))["total-load"],
+      figures(last("2500 sq ft store, 30 receptacles, 208Y/120, load?"))["total-load"],
+    );
+  });
+  it("protects a transformer on one side alone, and on both again", () => {
+    const dry = "45 kVA 480 to 208/120 three phase, breakers?";
+    const sides = (...more: string[]) => figures(last(dry, ...more))["secondary-protection"];
+    const only = "primary breaker if thats the only protection";
+    assertEquals([sides(), sides(only), sides(only, "and with a secondary main too")], [175, undefined, 175]);
+  });
+});

@@ -18,6 +18,8 @@ const ARE = new Set(["are", "is", "get", "have", "were", "at"]);
 const oneOf = (tokens: ReadText["tokens"]): Value | undefined =>
   tokens.some(({ text }, i) => text === "half" && ARE.has(tokens[i + 1]?.text ?? ""))
     ? { sense: { is: "number", n: 1 / 2 }, pieces: [], said: "half" }
+    : tokens[0]?.text === "one" && ["is", "was", "isn't"].includes(tokens[1]?.text ?? "")
+    ? { sense: { is: "number", n: 1 }, pieces: [], said: "one" }
     : tokens.some(({ text }, i) =>
         text === "one" && tokens[i + 1]?.text === "of" && GROUP.has(tokens[i + 2]?.text ?? "")
       )

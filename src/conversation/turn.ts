@@ -103,11 +103,10 @@ export const numbersIn = ({ pieces }: ReadText): number[] =>
   });
 const SERVICES = new Set(["service", "panel", "main"]);
 const VARYING = /^\W*(?:(?:and|ok|okay|so|now)\W+)*(?:how about|what about|what if|how 'bout|say it'?s|suppose)\b/i;
-/** `how about a 150 A service`: things that are known, with another figure, and nothing asked of them. */
+/** `how about a 150 A service`, `48 A charger then?`: things that are known, with another figure, and nothing asked of them. */
 export const variesKnown = (text: ReadText, { facts }: Topic): boolean =>
-  VARYING.test(text.asked) && text.facts.facts.length > 0 && !text.facts.free.some(({ key }) =>
-    key.startsWith("goal:")
-  ) &&
+  (VARYING.test(text.asked) || /\bthen\W*$/i.test(text.asked)) && text.facts.facts.length > 0 &&
+  !text.facts.free.some(({ key }) => key.startsWith("goal:")) &&
   text.facts.facts.every(({ family, id, slots }) =>
     id !== undefined && Object.keys(slots).length > 0 &&
     facts.facts.some((known) =>

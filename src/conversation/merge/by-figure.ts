@@ -138,6 +138,7 @@ export function insteadOf(m: Merging): void {
     const old = m.facts.find(({ family, id }) => family === fact.family && id === fact.id);
     if (old) m.remove(old, fact.pieces);
     if (old?.family === "load") takePlace(m, old, fact);
+    if (old?.family === "building") takeFloor(m, old, fact);
   }
   for (const each of free) {
     m.placed.add(each);
@@ -163,5 +164,14 @@ function takePlace(m: Merging, old: Fact, gone: Fact): void {
   m.news = {
     ...m.news,
     facts: m.news.facts.map((each) => each === come ? { ...each, slots: { ...each.slots, ...own } } : each),
+  };
+}
+/** `retail store instead of office`: on the same floor. */
+function takeFloor(m: Merging, { slots: { area } }: Fact, gone: Fact): void {
+  const come = m.news.facts.find((each) => each.family === "building" && each !== gone && !each.slots.area);
+  if (!come || !area) return;
+  m.news = {
+    ...m.news,
+    facts: m.news.facts.map((each) => each === come ? { ...each, slots: { ...each.slots, area } } : each),
   };
 }

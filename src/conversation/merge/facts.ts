@@ -182,8 +182,11 @@ export const inAmperes = (value: Value): Value =>
 export const isOther = (was: readonly Value[] | undefined, is: readonly Value[]): boolean =>
   was !== undefined && !isEqual(was[0]?.sense, is[0]!.sense);
 /** `6 in a pipe`, of a wire whose size is known: so many together. */
-export function ofBundle(news: Facts, isSized: boolean): Facts {
-  const isTogether = isSized && news.facts.length === 0 && news.free.some(({ key }) => key === "place:bundle");
+export function ofBundle(news: Facts, isSized: boolean, isKnown: boolean): Facts {
+  // `only 6 of em in there`, where so many together are known.
+  const isOfThem = isKnown && news.free.some(({ key }) => key === "count");
+  const isTogether = isSized && news.facts.length === 0 &&
+    (isOfThem || news.free.some(({ key }) => key === "place:bundle"));
   if (!isTogether) return news;
   const [number, ...others] = news.free.filter(({ key }) => key === "number" || key === "count");
   const { n } = number?.value.sense as { n: number } ?? {};
@@ -193,12 +196,33 @@ export function ofBundle(news: Facts, isSized: boolean): Facts {
 }
 /** Words behind `ok` with which it asks for leave. */
 const OK_TO = new Set(["to", "for", "if", "on", "with", "using", "when", "in", "?"]);
-/** `ok 1000 kva`: an `ok` that only begins what is said checks nothing. */
+/** `ok 1000 kva`: an `ok` that only begins what is said checks nothing; a `then` that ends it leads nowhere. */
 export function withoutOpening(news: Facts, { pieces, tokens }: ReadText): Facts {
   const isOpening = ({ key, value }: Free) =>
     key === "goal:check" && pieces[value.pieces[0] ?? -1]?.from === 0 && ["ok", "okay"].includes(tokens[0]!.text) &&
     tokens.length > 1 && !OK_TO.has(tokens[1]!.text) && !tokens.some(({ text }) => text === "?");
-  return { ...news, free: news.free.filter((each) => !isOpening(each)) };
+  const words = tokens.filter(({ is }) => is === "word");
+  const isClosing = ({ key, value }: Free) =>
+    key === "circuit:segment" && tokens[pieces[value.pieces[0] ?? -1]?.from ?? -1] === words.at(-1);
+  return { ...news, free: news.free.filter((each) => !isOpening(each) && !isClosing(each)) };
+}
+/** `4 of the #3s, there's a neutral`: so many wires of that size, whatever they are for. */
+export function ofTheSize(news: Facts, kind: string, { pieces, tokens }: ReadText): Facts {
+  if (!OF_LISTS.has(kind)) return news;
+  const number = news.free.find(({ key, value }) => {
+    const to = pieces[value.pieces.at(-1) ?? -1]?.to ?? -1;
+    return key === "number" && tokens[to]?.text === "of" &&
+      ["the", "those", "these"].includes(tokens[to + 1]?.text ?? "");
+  });
+  const [sized, ...others] = news.facts.filter(({ family, slots }) => family === "conductor" && slots.size);
+  if (!number || !sized || others.length > 0 || sized.slots.count) return news;
+  const { id: _, ...wire } = sized;
+  return {
+    facts: news.facts.map((each) =>
+      each === sized ? { ...wire, slots: { ...sized.slots, count: [number.value] } } : each
+    ),
+    free: news.free.filter((each) => each !== number),
+  };
 }
 /** Kinds that have one supply for all that they list. */
 const OF_ONE_SUPPLY = new Set(["dwelling-load", "added-load", "multifamily-load", "occupancy-load", "panel-schedule"]);

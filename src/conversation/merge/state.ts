@@ -22,6 +22,7 @@ import {
   ofBundle,
   ofFault,
   ofMotor,
+  ofTheSize,
   ofTopic,
   type Place,
   sameSize,
@@ -76,14 +77,17 @@ export class Merging {
       text,
     );
     const told = ofFault(ofMotor(reply, known.kind), known.kind);
+    const isTogether = earlier.free.some(({ key }) => key === "conductors-together");
     const isSized = !OF_LISTS.has(known.kind) && earlier.facts.some((fact) => isLine(fact) && fact.slots.size);
-    this.news = withoutPointers(sameSize(ofBundle(told, isSized), text), text);
+    this.news = withoutPointers(sameSize(ofBundle(ofTheSize(told, known.kind, text), isSized, isTogether), text), text);
     this.past = [...known.past ?? []];
     this.gone = [...known.gone ?? []];
     this.told = this.placeOf(known.last);
     const has = (key: string) => [...text.facts.free, ...this.news.free].some((each) => each.key === key);
     for (const { key, value } of text.facts.free) {
-      if (key === "change:drop") { for (const piece of value.pieces) this.used.add(piece); }
+      if (
+        key === "change:drop" || key === "circuit:segment" && !this.news.free.some((each) => each.value === value)
+      ) { for (const piece of value.pieces) this.used.add(piece); }
     }
     this.removes = has("change:drop") || takesOff(text);
     // What is said to be on the same circuit comes to what is there.

@@ -26,7 +26,7 @@ export function singleRun(m: Merging): void {
 const ON_BOTH =
   /\b(?:on|at) (?:both|each|either)\b(?! (?:leg|phase|pole|line|hot)s?\b)|\bboth (?:sides|ends|windings)\b/i;
 const DEVICE_ON_SECONDARY =
-  /\b(?:breakers?|fuses?|fused|disconnect|main|protection|device|ocpd|protected)\b[^,.;?]{0,25}\b(?:on|at|for|in) (?:the |its )?secondary\b/i;
+  /\b(?:breakers?|fuses?|fused|disconnect|main|protection|device|ocpd|protected)\b[^,.;?]{0,25}\b(?:on|at|for|in) (?:the |its )?secondary\b|\bsecondary (?:main|breakers?|fuses?|disconnect|protection|device)\b/i;
 const NONE = /\b(?:needs?|no|not|none|nothing|without|never|isn'?t|won'?t|don'?t|doesn'?t)\b/i;
 /** `say theres a breaker on both`, after the primary alone was protected. */
 export function bothProtected(m: Merging): void {

@@ -1644,6 +1644,9 @@ export const goals = {
       "forget it",
       "forget that",
       "forget all that",
+      "forget those",
+      "forget them",
+      "forget all of those",
       "clear",
       "reset",
       "begin again",
@@ -2067,6 +2070,8 @@ export const ends = {
   "primary-only": {
     says: [
       "primary only",
+      "the only protection",
+      "only protection",
       "only protecting the primary",
       "only protect the primary",
       "only on the primary",
