@@ -681,6 +681,11 @@ describe("what a foreman says next", () => {
   });
   it("tells one of two another figure", () =>
     holds(last("demand for two 13 kw ranges", "one is only a 9"), { "connected-load": 22_000 }));
+  it("adds what comes besides", () => {
+    const service = "200 A house, highest demand of the year 88 A at 240 V, can I add a 40 A charger?";
+    // 220.87: 125 % of 88 A, 40 A and 50 A.
+    holds(last(service, "and a hot tub 50 amps"), { "total-current": 200 });
+  });
   it("puts another charger up, and another shop on the same floor", () => {
     const service = "existing 100 A panel, 1500 sq ft house, 8 kW range, gas heat, want to add a 32 A charger, ok?";
     assertEquals(figures(last(service, "48 A charger then?")).kind, "added-load");

@@ -67,7 +67,9 @@ export function loadTold(m: Merging, fact: Fact): void {
   }
   // `and a 9 kW sauna too`, of what a service is to take: it is to be added as well.
   const isLargest = m.news.free.some(({ key }) => key === "motorWord:largest");
-  const isToCome = m.known.kind === "added-load" && (m.adds || isLargest) && !fact.others?.includes("added");
+  // `and a hot tub 40 A`, of a service to which something is to be added.
+  const goesOn = /^\W*(?:and|plus|also)\b/i.test(m.text.asked);
+  const isToCome = m.known.kind === "added-load" && (m.adds || isLargest || goesOn) && !fact.others?.includes("added");
   m.append(isToCome ? { ...fact, others: [...fact.others ?? [], "added"] } : fact);
 }
 /** `put the dryer back`, `the charger back in but a 32 A one`: with its figures, where it has no others now. */
