@@ -248,12 +248,12 @@ function turn(desk: Desk, asked: string, given: Thread, edition: string | undefi
   // Another kind of question that is whole without what was said before owes it nothing, but where it points there.
   const isApart = isPlaced(alone) && alone.choices.length === 1 && !tellsChange(text) && asksSomething(text) &&
     alone.choices[0]!.candidate.id !== topic.kind && alone.choices[0]!.taken.asks.length === 0 && !pointsBack(text) &&
-    hasFigure(text) && !(isPlaced(changed) && changed.choices[0]!.candidate.id === topic.kind);
+    hasFigure(text) && !isSameKind;
   const isNew = isBesideConversion || isApart || isOtherGround || isPlaced(alone) && tellsOther(text) ||
     isPlaced(alone) && !tellsChange(text) && alone.choices.length === 1 && isWhole(text, facts) &&
       (asksSomething(text) || !isPlaced(changed));
   const other = isDeclined(desk, facts);
-  if (other && !(isPlaced(changed) && changed.choices[0]!.candidate.id === topic.kind)) {
+  if (other && !isSameKind) {
     return { ...decline(other), thread };
   }
   if (isNew) return answer(desk, alone, thread, edition);

@@ -1,5 +1,6 @@
 /** What asking works with: the questions, the way to an answer, and a text read with the facts it stands for. */
 import { merge } from "../conversation/merge.ts";
+import { goal } from "../conversation/merge/facts.ts";
 import type { Thread, Topic } from "../conversation/thread.ts";
 import { beside, namesGoalWord, withoutPlaces } from "../conversation/turn.ts";
 import type { Edition } from "../editions/edition.ts";
@@ -57,14 +58,7 @@ export type Read = {
 
 const asked = (kind: string, id: string): readonly [string, Facts] => [
   kind,
-  {
-    facts: [],
-    free: [{
-      key: `goal:${id}`,
-      value: { sense: { is: "term", sort: "goal", id }, pieces: [], said: "" },
-      sentence: -1,
-    }],
-  },
+  { facts: [], free: [goal(id)] },
 ];
 const named = (kind: string, id: string): readonly [string, Facts] => [
   kind,
@@ -99,7 +93,8 @@ export function change(desk: Desk, text: ReadText, topic: Topic, settled: readon
   const { facts, last, past, gone, used: merged, isIdle, notes } = merge(topic.facts, text, topic);
   const used = new Set([...merged, ...settled]);
   const told = { ...(last && { last }), past, gone, notes };
-  const chosen = topic.chosen ? beside(facts, withoutPlaces(readText(topic.chosen.join("; ")).facts)) : facts;
+  // Read only where another question goes on from what was chosen.
+  const chosen = () => topic.chosen ? beside(facts, withoutPlaces(readText(topic.chosen.join("; ")).facts)) : facts;
   const by = (known: Facts): Read => ({
     text: { ...text, facts: known },
     choices: choose({ ...text, facts: known }, desk.candidates, used),
@@ -108,7 +103,7 @@ export function change(desk: Desk, text: ReadText, topic: Topic, settled: readon
     isIdle,
     ...told,
   });
-  const own = by(topic.aside ? chosen : facts);
+  const own = by(topic.aside ? chosen() : facts);
   const isOfTopic = ({ candidate }: Choice<Asked>) => candidate.id === topic.kind;
   const same = own.choices.find(isOfTopic);
   if (same) return { ...own, choices: [same] };
@@ -116,5 +111,5 @@ export function change(desk: Desk, text: ReadText, topic: Topic, settled: readon
   const still = topic.aside || namesGoalWord(text) ? undefined : STANDING[topic.kind];
   const again = still && by({ facts: [...facts.facts, ...still.facts], free: [...facts.free, ...still.free] });
   const stood = again?.choices.find(isOfTopic);
-  return again && stood && unplaced(stood) === 0 ? { ...again, facts, choices: [stood] } : by(chosen);
+  return again && stood && unplaced(stood) === 0 ? { ...again, facts, choices: [stood] } : by(chosen());
 }

@@ -53,7 +53,8 @@ function replyOfNumber({ value }: Free, model: Facts): Reply | undefined {
 
 /** Voltages below those of a supply that are spoken of. */
 const LOW_VOLTS: ReadonlySet<number> = new Set([6, 12, 24, 32, 36, 48]);
-const LEAST_SUPPLY = 100;
+/** No supply has fewer volts. */
+export const LEAST_SUPPLY = 100;
 /** `14`, where a voltage was asked for, is none. */
 const isUsual = (sense: Sense): boolean =>
   sense.is !== "quantity" || sense.unit !== "V" || sense.n >= LEAST_SUPPLY || LOW_VOLTS.has(sense.n);

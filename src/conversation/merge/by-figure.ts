@@ -79,12 +79,7 @@ export function sumTold(m: Merging): void {
   const sum = figures.slice(0, -1).reduce((a, b) => a + b, 0);
   if (figures.length !== measures.length || Math.abs(sum - total) > 1e-9) return;
   m.put({ fact: only, slot, index: 0 }, Object.values(all.slots).flat()[0]!);
-  for (const fact of news) {
-    m.settled.add(fact);
-    for (const piece of [...fact.pieces, ...Object.values(fact.slots).flat().flatMap(({ pieces }) => pieces)]) {
-      m.used.add(piece);
-    }
-  }
+  for (const fact of news) m.settleFact(fact);
 }
 /** `the label says 31 and 45`: the two figures of a nameplate that told these two, in its order. */
 export function pairTold(m: Merging): void {

@@ -35,10 +35,7 @@ export function electrodeWire(m: Merging): void {
     m.news = { ...m.news, facts: m.news.facts.map((each) => each === wire ? { ...each, id } : each) };
     return;
   }
-  m.settled.add(wire);
-  for (const piece of [...wire.pieces, ...Object.values(wire.slots).flat().flatMap(({ pieces }) => pieces)]) {
-    m.used.add(piece);
-  }
+  m.settleFact(wire);
   m.notes.push(
     `set “${wire.said.trim()}” aside: it is the ring's own size, and the service conductors stay as they were`,
   );

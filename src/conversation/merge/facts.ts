@@ -1,6 +1,6 @@
 /** What the changes of a conversation know of facts: kinds of keys, sizes of numbers, what is the same thing. */
 import { NOMINAL_VOLTS } from "../../reading/families.ts";
-import type { Fact, Facts, Free, Value } from "../../reading/facts.ts";
+import type { Fact, Free, Value } from "../../reading/facts.ts";
 import type { ReadText } from "../../reading/read.ts";
 import type { Sense } from "../../reading/sense.ts";
 import { MEASURES } from "../plate.ts";
@@ -43,25 +43,6 @@ export const classOf = (key: string): string => {
   return SORT_CLASSES.includes(sort) ? sort : key;
 };
 export const AREA = classOf("ft2");
-/** `any room for a #6`, of a list: whether one more of them fits. */
-const asAdded = (news: Facts, kind: string): Facts =>
-  !OF_LISTS.has(kind) ? news : {
-    ...news,
-    free: news.free.map((each) => each.key === "goal:add-load" ? { ...each, key: "change:add" } : each),
-  };
-/** What is added to a question that is not about adding is one more of what it is about; `40 duplexes` of an office are outlets. */
-export const ofTopic = (news: Facts, kind: string): Facts =>
-  kind === "added-load" || kind === "" ? news : {
-    ...asAdded(news, kind),
-    facts: news.facts.map((fact): Fact =>
-      OF_OUTLETS.has(kind) && fact.id === "two-family"
-        ? { ...fact, family: "load", id: "receptacles" }
-        : fact.others?.includes("added")
-        ? { ...fact, others: fact.others.filter((each) => each !== "added") }
-        : fact
-    ),
-  };
-const OF_OUTLETS = new Set(["occupancy-load", "panel-schedule", "branch-circuit"]);
 /** Kinds that are about one load. */
 export const OF_ONE_LOAD = new Set(["branch-circuit", "motor-circuit", "cooling-circuit", "voltage-drop"]);
 /** Kinds that are about a list of conductors and of what lies beside them. */
@@ -107,12 +88,6 @@ export const ITS: ReadonlySet<string> = new Set(["it's", "its", "is", "was", "be
 export const measureOf = (slots: Fact["slots"]): string | undefined => MEASURES.find((slot) => slots[slot]);
 export const isBare = (slots: Fact["slots"]): boolean => Object.keys(slots).length === 0;
 export const numbered = (value: Value, n: number): Value => ({ ...value, sense: { is: "number", n } });
-/** `same size but copper` asks for no size: the one that is known stays. */
-export function sameSize(news: Facts, { pieces, tokens }: ReadText): Facts {
-  const isSameSize = ({ key, value }: Free) =>
-    key === "goal:size" && tokens[(pieces[value.pieces[0] ?? -1]?.from ?? 0) - 1]?.text === "same";
-  return { ...news, free: news.free.filter((each) => !isSameSize(each)) };
-}
 export const countOf = ({ slots }: Fact): number => {
   const sense = slots.count?.[0]?.sense;
   return sense?.is === "number" || sense?.is === "count" ? sense.n : 1;
@@ -181,93 +156,6 @@ export const inAmperes = (value: Value): Value =>
 /** Whether a figure that was told is told otherwise. */
 export const isOther = (was: readonly Value[] | undefined, is: readonly Value[]): boolean =>
   was !== undefined && !isEqual(was[0]?.sense, is[0]!.sense);
-/** `6 in a pipe`, of a wire whose size is known: so many together. */
-export function ofBundle(news: Facts, isSized: boolean, isKnown: boolean): Facts {
-  // `only 6 of em in there`, where so many together are known.
-  const isOfThem = isKnown && news.free.some(({ key }) => key === "count");
-  const isTogether = isSized && news.facts.length === 0 &&
-    (isOfThem || news.free.some(({ key }) => key === "place:bundle"));
-  if (!isTogether) return news;
-  const [number, ...others] = news.free.filter(({ key }) => key === "number" || key === "count");
-  const { n } = number?.value.sense as { n: number } ?? {};
-  if (!number || others.length > 0 || !Number.isInteger(n) || n < 2) return news;
-  const together: Free = { ...number, key: "conductors-together", value: numbered(number.value, n) };
-  return { ...news, free: news.free.map((each) => each === number ? together : each) };
-}
-/** Words behind `ok` with which it asks for leave. */
-const OK_TO = new Set(["to", "for", "if", "on", "with", "using", "when", "in", "?"]);
-/** `ok 1000 kva`: an `ok` that only begins what is said checks nothing; a `then` that ends it leads nowhere. */
-export function withoutOpening(news: Facts, { pieces, tokens }: ReadText): Facts {
-  const isOpening = ({ key, value }: Free) =>
-    key === "goal:check" && pieces[value.pieces[0] ?? -1]?.from === 0 && ["ok", "okay"].includes(tokens[0]!.text) &&
-    tokens.length > 1 && !OK_TO.has(tokens[1]!.text) && !tokens.some(({ text }) => text === "?");
-  const words = tokens.filter(({ is }) => is === "word");
-  const isClosing = ({ key, value }: Free) =>
-    key === "circuit:segment" && tokens[pieces[value.pieces[0] ?? -1]?.from ?? -1] === words.at(-1);
-  return { ...news, free: news.free.filter((each) => !isOpening(each) && !isClosing(each)) };
-}
-/** `4 of the #3s, there's a neutral`: so many wires of that size, whatever they are for. */
-export function ofTheSize(news: Facts, kind: string, { pieces, tokens }: ReadText): Facts {
-  if (!OF_LISTS.has(kind)) return news;
-  const number = news.free.find(({ key, value }) => {
-    const to = pieces[value.pieces.at(-1) ?? -1]?.to ?? -1;
-    return key === "number" && tokens[to]?.text === "of" &&
-      ["the", "those", "these"].includes(tokens[to + 1]?.text ?? "");
-  });
-  const [sized, ...others] = news.facts.filter(({ family, slots }) => family === "conductor" && slots.size);
-  if (!number || !sized || others.length > 0 || sized.slots.count) return news;
-  const { id: _, ...wire } = sized;
-  return {
-    facts: news.facts.map((each) =>
-      each === sized ? { ...wire, slots: { ...sized.slots, count: [number.value] } } : each
-    ),
-    free: news.free.filter((each) => each !== number),
-  };
-}
-/** Kinds that have one supply for all that they list. */
-const OF_ONE_SUPPLY = new Set(["dwelling-load", "added-load", "multifamily-load", "occupancy-load", "panel-schedule"]);
-/** `no 208, but two rtus`: a voltage that a comma parts from the load is the supply's. */
-export function ofBuilding(news: Facts, kind: string, { pieces }: ReadText): Facts {
-  if (!OF_ONE_SUPPLY.has(kind)) return news;
-  const isParted = (fact: Fact, { pieces: [at] }: Value) => {
-    const own = fact.pieces[0];
-    if (at === undefined || own === undefined) return false;
-    return pieces.slice(Math.min(at, own), Math.max(at, own)).some(({ is }) => is === "comma" || is === "border");
-  };
-  const free: Free[] = [];
-  const facts = news.facts.map((fact) => {
-    const [volts] = fact.slots.volts ?? [];
-    if (fact.family !== "load" || !volts || volts.sense.is === "system" || !isParted(fact, volts)) return fact;
-    const { volts: _, ...slots } = fact.slots;
-    const n = "n" in volts.sense ? volts.sense.n as number : NaN;
-    free.push({ key: "V", value: { ...volts, sense: { is: "quantity", n, unit: "V" } }, sentence: fact.sentence });
-    return { ...fact, slots };
-  });
-  return { facts, free: [...news.free, ...free] };
-}
-/** `10k breakers ok?`, of a fault current: thousands of amperes that they interrupt, and no power. */
-export function ofFault(news: Facts, kind: string): Facts {
-  if (kind !== "fault-current") return news;
-  const isThousands = ({ family, id, slots: { rating } }: Fact) =>
-    family === "load" && id === undefined && unitOf(rating?.[0]) === "kW" && /\dk$/i.test(rating![0]!.said.trim());
-  const ratings = news.facts.filter(isThousands).map(({ slots, sentence }): Free => {
-    const value = slots.rating![0]!;
-    const n = value.sense.is === "quantity" ? value.sense.n : NaN;
-    return { key: "interrupting-rating", value: { ...value, sense: { is: "quantity", n, unit: "kA" } }, sentence };
-  });
-  return { facts: news.facts.filter((fact) => !isThousands(fact)), free: [...news.free, ...ratings] };
-}
-/** `heaters, nameplate 15.2 A`: of a motor they are its overload device, and the figures are the motor's. */
-export function ofMotor(news: Facts, kind: string): Facts {
-  if (kind !== "motor-circuit") return news;
-  const overloads = (fact: Fact): Fact[] => {
-    if (fact.id !== "space-heater" || fact.slots.rating) return [fact];
-    const { slots, ...head } = fact;
-    const { id: _, ...motor } = head;
-    return [{ ...head, family: "device", id: "overload", slots: {} }, { ...motor, id: "motor", pieces: [], slots }];
-  };
-  return { ...news, facts: news.facts.flatMap(overloads) };
-}
 /** `pull one of the #4s` */
 const PULLS_SOME =
   /^\W*(?:(?:ok|okay|and|now|then|so) +)*(?:pull|yank|take|remove)\b.*\bof (?:the|them|those|these)\b/i;

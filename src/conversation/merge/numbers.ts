@@ -1,6 +1,7 @@
 /** Where a bare number may belong. */
 import type { Free, Value } from "../../reading/facts.ts";
 import type { Sense } from "../../reading/sense.ts";
+import { LEAST_SUPPLY } from "../reply.ts";
 import {
   AMPERES_TOO,
   classOf,
@@ -125,7 +126,7 @@ export function countOfWires(m: Merging, n: number): Place | undefined {
   if (!OF_LISTS.has(m.known.kind) || !Number.isInteger(n) || n < 1) return undefined;
   const counted = m.facts.filter((fact) => fact.family === "conductor" && countOf(fact) > 1);
   const told = m.told && "fact" in m.told && counted.includes(m.told.fact) ? [m.told.fact] : counted;
-  const near = told.filter((fact) => countOf(fact) / n <= SO_NEAR && n / countOf(fact) <= SO_NEAR);
+  const near = told.filter((fact) => far(countOf(fact), n) <= SO_NEAR);
   return near.length === 1 ? { fact: near[0]!, slot: "count", index: 0 } : undefined;
 }
 const SO_NEAR = 2;
@@ -163,7 +164,6 @@ const isNoThing = (sense: Sense | undefined): boolean => sense?.is === "quantity
 /** `80`, after 208 V: no voltage that anything is supplied with. */
 const isNoVoltage = (sense: Sense | undefined, n: number): boolean =>
   sense?.is === "quantity" && sense.unit === "V" && sense.n >= LEAST_SUPPLY && n < LEAST_SUPPLY;
-const LEAST_SUPPLY = 100;
 /** The figure told last, where it is of a like size. */
 export function latelyPlace(m: Merging, value: Value, n: number): Place | undefined {
   const sense = m.told && m.senseAt(m.told);
@@ -205,7 +205,7 @@ export function nearestPlace(m: Merging, value: Value, n: number): Place | undef
           ? Number.parseFloat(sense.size)
           : undefined;
         if (was !== undefined && was > 0) {
-          places.push({ place: { fact, slot, index }, ratio: Math.max(was / n, n / was) });
+          places.push({ place: { fact, slot, index }, ratio: far(was, n) });
         }
       });
     }
@@ -216,7 +216,7 @@ export function nearestPlace(m: Merging, value: Value, n: number): Place | undef
       sense.is === "quantity" && sense.n > 0 && (!isOfTerminals(free) || TERMINALS.has(n)) &&
       (free.key !== "%" || isLimit(n))
     ) {
-      places.push({ place: { free }, ratio: Math.max(sense.n / n, n / sense.n) });
+      places.push({ place: { free }, ratio: far(sense.n, n) });
     }
   }
   const isOut = ({ place }: { place: Place }) =>

@@ -3,9 +3,8 @@ import type { Need } from "../../core/outcome.ts";
 import type { Fact, Facts, Free, Value } from "../../reading/facts.ts";
 import type { ReadText } from "../../reading/read.ts";
 import type { Sense } from "../../reading/sense.ts";
-import { withoutPointers } from "../counts.ts";
 import { CURRENTS, MEASURES, outlived, phaseChanged, PLATE } from "../plate.ts";
-import { asReply, unitOf } from "../reply.ts";
+import { unitOf } from "../reply.ts";
 import type { Last, Past } from "../thread.ts";
 import { addsBeside } from "./adds.ts";
 import {
@@ -17,20 +16,12 @@ import {
   isLine,
   isMachine,
   isOther,
-  OF_LISTS,
-  ofBuilding,
-  ofBundle,
-  ofFault,
-  ofMotor,
-  ofTheSize,
-  ofTopic,
   type Place,
-  sameSize,
   takesOff,
   VOLTS,
-  withoutOpening,
   type Writable,
 } from "./facts.ts";
+import { newsOf } from "./news.ts";
 
 export type Known = {
   kind: string;
@@ -71,23 +62,16 @@ export class Merging {
     this.free = [...earlier.free];
     this.was = new Map(this.facts.map((fact, i) => [fact, earlier.facts[i]!]));
     this.freeBefore = earlier.free;
-    const reply = ofBuilding(
-      asReply(ofTopic(withoutOpening(text.facts, text), known.kind), known.needs),
-      known.kind,
-      text,
-    );
-    const told = ofFault(ofMotor(reply, known.kind), known.kind);
-    const isTogether = earlier.free.some(({ key }) => key === "conductors-together");
-    const isSized = !OF_LISTS.has(known.kind) && earlier.facts.some((fact) => isLine(fact) && fact.slots.size);
-    this.news = withoutPointers(sameSize(ofBundle(ofTheSize(told, known.kind, text), isSized, isTogether), text), text);
+    this.news = newsOf(text, known, earlier);
     this.past = [...known.past ?? []];
     this.gone = [...known.gone ?? []];
     this.told = this.placeOf(known.last);
     const has = (key: string) => [...text.facts.free, ...this.news.free].some((each) => each.key === key);
     for (const { key, value } of text.facts.free) {
-      if (
-        key === "change:drop" || key === "circuit:segment" && !this.news.free.some((each) => each.value === value)
-      ) { for (const piece of value.pieces) this.used.add(piece); }
+      // What is taken away, and a `then` that leads nowhere.
+      const isDone = key === "change:drop" ||
+        key === "circuit:segment" && !this.news.free.some((each) => each.value === value);
+      if (isDone) { for (const piece of value.pieces) this.used.add(piece); }
     }
     this.removes = has("change:drop") || takesOff(text);
     // What is said to be on the same circuit comes to what is there.
@@ -248,6 +232,13 @@ export class Merging {
       for (const piece of from.pieces) this.used.add(piece);
     }
     for (const piece of value.pieces) this.used.add(piece);
+  }
+  /** A head of the text that is dealt with, and all that stands in it. */
+  settleFact(fact: Fact): void {
+    this.settled.add(fact);
+    for (const { pieces } of [fact, ...Object.values(fact.slots).flat()]) {
+      for (const piece of pieces) this.used.add(piece);
+    }
   }
   isPlural({ value, from }: Figure): boolean {
     const piece = this.text.pieces[value.pieces[0]!];

@@ -15,12 +15,7 @@ export function singleRun(m: Merging): void {
   for (const fact of m.facts) delete fact.slots.sets;
   const one = { sense: { is: "number" as const, n: 1 }, pieces: [], said: "one" };
   m.facts.push({ family: "circuit", id: "set", said: "set", pieces: [], sentence: -1, slots: { count: [one] } });
-  for (const fact of m.news.facts.filter(isSets)) {
-    m.settled.add(fact);
-    for (const piece of [...fact.pieces, ...Object.values(fact.slots).flat().flatMap(({ pieces }) => pieces)]) {
-      m.used.add(piece);
-    }
-  }
+  for (const fact of m.news.facts.filter(isSets)) m.settleFact(fact);
 }
 
 const ON_BOTH =

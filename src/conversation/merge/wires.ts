@@ -34,10 +34,7 @@ export function swappedWires(m: Merging): void {
       pieces: come.pieces,
       slots: { ...known.slots, ...come.slots, count: [counting(come, own)] },
     });}
-  for (const fact of wires) {
-    m.settled.add(fact);
-    for (const { pieces } of Object.values(fact.slots).flat()) for (const piece of pieces) m.used.add(piece);
-  }
+  for (const fact of wires) m.settleFact(fact);
 }
 const counting = ({ slots, said }: Fact, n: number): Value => ({
   ...numbered(slots.count?.[0] ?? { sense: { is: "number", n }, pieces: [], said }, n),
@@ -122,8 +119,7 @@ export function howManyTold(m: Merging): void {
   const known = knownOf(m, asked.slots.size![0]!.sense);
   if (known && !isMore) delete known.slots.count;
   else m.append(asked);
-  m.settled.add(asked);
-  for (const { pieces } of asked.slots.size!) for (const piece of pieces) m.used.add(piece);
+  m.settleFact(asked);
 }
 
 const DEVICES = new Set(["switch", "gfci", "yoke"]);
@@ -140,6 +136,5 @@ export function swappedDevice(m: Merging): void {
   if (isSome && countOf(group) > 1) group.slots.count = [counting(group, countOf(group) - 1)];
   else m.facts.splice(m.facts.indexOf(group), 1);
   m.append(isSome ? come : { ...come, slots: { ...come.slots, count: [counting(come, countOf(group))] } });
-  m.settled.add(come);
-  for (const piece of come.pieces) m.used.add(piece);
+  m.settleFact(come);
 }

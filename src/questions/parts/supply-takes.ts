@@ -186,3 +186,23 @@ function ratingOf(t: Taker, device: Fact): Said | undefined {
   const n = device.slots.rating?.[0]?.sense.is === "number" ? t.number(device, "rating") : undefined;
   return n !== undefined ? { value: n, unit: "A" } : t.figure(device, "rating", "A");
 }
+
+/** What asks for the load itself: it tells nothing more. */
+export const LOAD_GOALS = [
+  "goal:load",
+  "goal:feeder-load",
+  "goal:power",
+  "goal:VA",
+  "goal:kVA",
+  "goal:kW",
+  "label:calculated-load",
+  "label:draw",
+  "load:load",
+] as const;
+
+/** The service or feeder of parks and farms, whose load is always worked on to it. */
+export function takePlainService(t: Taker, draft: Draft): void {
+  takeService(t, draft);
+  delete draft.upTo;
+  if (t.all("circuit", "feeder").length > 0) draft.panel ??= "after the service disconnect";
+}

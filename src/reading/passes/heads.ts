@@ -2,7 +2,7 @@
 import { HEADS, type Label, LABELS, NO_HEADS, OF_DWELLINGS, OF_OTHER_USES } from "../families.ts";
 import { checkedDevices, impliedDevices } from "./devices.ts";
 import { fitsLabel } from "./fits.ts";
-import type { Reading } from "./reading.ts";
+import type { Draft, Reading } from "./reading.ts";
 import { impliedServices } from "./services.ts";
 import { ARTICLES, COUNTED, MOST_COUNTED } from "./words.ts";
 
@@ -306,10 +306,14 @@ function people(r: Reading): void {
     const after = Math.max(...fact.pieces) + 1;
     if (fact.pieces.length === 0 || !PEOPLE.has(r.typed(after))) continue;
     if (fact.family !== "load" && fact.family !== "transformer") continue;
-    r.facts.splice(r.facts.indexOf(fact), 1);
-    const value = r.value(r.pieces[fact.at]!.senses[0]!, ...fact.pieces);
-    r.free.push({ key: "person", value, sentence: fact.sentence });
+    unhead(r, fact, "person");
   }
+}
+/** What was no head after all stands by itself, under what it is. */
+function unhead(r: Reading, fact: Draft, key: string): void {
+  r.facts.splice(r.facts.indexOf(fact), 1);
+  const value = r.value(r.pieces[fact.at]!.senses[0]!, ...fact.pieces);
+  r.free.push({ key, value, sentence: fact.sentence });
 }
 
 /** `before he'll sign off`: what an inspector does, and none that is lit. */
@@ -317,8 +321,7 @@ function signings(r: Reading): void {
   for (const fact of [...r.facts]) {
     const isVerb = r.typed(fact.at + 1) === "off" || SIGNING.has(r.typed(fact.at - 1));
     if (fact.id !== "sign" || fact.said.toLowerCase() !== "sign" || !isVerb) continue;
-    r.facts.splice(r.facts.indexOf(fact), 1);
-    r.free.push({ key: "person", value: r.value(r.pieces[fact.at]!.senses[0]!, fact.at), sentence: fact.sentence });
+    unhead(r, fact, "person");
   }
 }
 const SIGNING = new Set(["will", "he'll", "she'll", "they'll", "i'll", "would", "can", "won't", "not", "must", "me"]);
@@ -332,12 +335,7 @@ function sidesOfInverters(r: Reading): void {
     );
     const isSide = isPower || SIDES.has(r.typed(fact.at + 1));
     if (fact.id !== "air-conditioner" || fact.said.toLowerCase() !== "ac" || !isSide) continue;
-    r.facts.splice(r.facts.indexOf(fact), 1);
-    r.free.push({
-      key: "inverter-side",
-      value: r.value(r.pieces[fact.at]!.senses[0]!, fact.at),
-      sentence: fact.sentence,
-    });
+    unhead(r, fact, "inverter-side");
   }
 }
 const SIDES = new Set(["combiner", "disconnect", "side", "output", "coupled", "coupling", "panel"]);
@@ -362,9 +360,7 @@ function absent(r: Reading): void {
   for (const fact of [...r.facts]) {
     const isBare = fact.family === "load" && none.has(fact.id ?? "") && Object.keys(fact.slots).length === 0;
     if (!isBare || r.isFigure(Math.max(0, fact.at - 1)) || (r.pieces[fact.at + 1] && r.isFigure(fact.at + 1))) continue;
-    r.facts.splice(r.facts.indexOf(fact), 1);
-    const value = r.value(r.pieces[fact.at]!.senses[0]!, ...fact.pieces);
-    r.free.push({ key: `absent:${fact.id}`, value, sentence: fact.sentence });
+    unhead(r, fact, `absent:${fact.id}`);
   }
 }
 const ELSEWHERE = new Set(["off", "offsite", "elsewhere", "off-site"]);
@@ -398,10 +394,8 @@ function absentOf(r: Reading): void {
     // `laundry is off site`
     const is = ["is", "are", "'s"].includes(r.typed(fact.at + 1)) ? fact.at + 2 : fact.at + 1;
     if (fact.id === "laundry" && ELSEWHERE.has(r.typed(is))) {
-      r.facts.splice(r.facts.indexOf(fact), 1);
       for (let i = fact.at + 1; i <= is; i++) r.used.add(i);
-      const value = r.value(r.pieces[fact.at]!.senses[0]!, ...fact.pieces);
-      r.free.push({ key: "absent:laundry", value, sentence: fact.sentence });
+      unhead(r, fact, "absent:laundry");
       continue;
     }
     const isOr = last !== undefined && last === at - 1 && ["or", "nor"].includes(r.typed(at));

@@ -1,7 +1,7 @@
 /** What the load of a farm takes of the facts. */
 import type { Draft, Fact } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
-import { takeService, takeSystem } from "../../parts/supply-takes.ts";
+import { LOAD_GOALS, takePlainService, takeSystem } from "../../parts/supply-takes.ts";
 import type { Building } from "./request.ts";
 
 const SECTIONS = ["220.102", "220.103", "120.102", "120.103"];
@@ -27,9 +27,7 @@ export function takes(t: Taker): Draft | undefined {
     if ((value.sense as { n?: number }).n === buildings.length) t.aside(value, "the buildings are listed");
   }
   for (const load of t.all("load", "load")) if (Object.keys(load.slots).length === 0) t.head(load);
-  takeService(t, draft);
-  delete draft.upTo;
-  if (t.all("circuit", "feeder").length > 0) draft.panel ??= "after the service disconnect";
+  takePlainService(t, draft);
   const methods = t.terms("methodOfLoad");
   if (methods.includes("already calculated")) draft.asCalculated = true;
   else if (methods.includes("as connected")) draft.asCalculated = false;
@@ -42,17 +40,7 @@ export function takes(t: Taker): Draft | undefined {
     "motorWord:at-once",
   );
   t.said("space:shop", "building:existing", "motorWord:all-at-once", "phase:single-phase");
-  t.asks(
-    "goal:load",
-    "goal:feeder-load",
-    "goal:power",
-    "goal:VA",
-    "goal:kVA",
-    "goal:kW",
-    "label:calculated-load",
-    "label:draw",
-    "load:load",
-  );
+  t.asks(...LOAD_GOALS);
   return draft;
 }
 

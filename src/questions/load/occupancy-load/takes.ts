@@ -6,7 +6,7 @@ import { isKitchen, OF_KITCHENS } from "../../parts/kitchens.ts";
 import { takeAreas } from "./takes-areas.ts";
 import { takeLoads } from "./takes-loads.ts";
 import { takeOutlets } from "./takes-outlets.ts";
-import { takeService, takeSystem } from "../../parts/supply-takes.ts";
+import { LOAD_GOALS, takeService, takeSystem } from "../../parts/supply-takes.ts";
 
 const BUILDINGS: readonly string[] = [...OCCUPANCIES, "unlisted", "commercial"];
 const SECTIONS = ["220.56", "220.44", "220.47", "220.88", "220.86", "220.43", "220.46"];
@@ -30,19 +30,7 @@ export function takes(t: Taker): Draft | undefined {
   takeService(t, draft);
   if (t.said("circuit:linear")) draft.linear = true;
   else if (t.said("circuit:nonlinear")) draft.linear = false;
-  t.asks(
-    "goal:load",
-    "goal:feeder-load",
-    "goal:branch-load",
-    "goal:power",
-    "goal:VA",
-    "goal:kVA",
-    "goal:kW",
-    "goal:add-load",
-    "label:calculated-load",
-    "label:draw",
-    "load:load",
-  );
+  t.asks(...LOAD_GOALS, "goal:branch-load", "goal:add-load");
   t.said("share:total", "share:each", "building:other-occupancy");
   t.terms("absent");
   for (const value of t.free("ton")) t.aside(value, "only the nameplate counts");

@@ -3,7 +3,7 @@ import { exact } from "../../../core/quantity.ts";
 import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { isOfPark, PARK_SECTIONS } from "../../parts/park-gate.ts";
-import { takeService, takeSystem } from "../../parts/supply-takes.ts";
+import { LOAD_GOALS, takePlainService, takeSystem } from "../../parts/supply-takes.ts";
 import { type Park, PARK_SYSTEMS, type Receptacle, type Site } from "./request.ts";
 
 const PARK_OF: Readonly<Record<string, Park>> = {
@@ -30,22 +30,10 @@ export function takes(t: Taker): Draft | undefined {
   const sites = park === "mobile home park" ? takeLots(t) : takeSites(t, park);
   if (sites.length > 0) draft.sites = sites;
   takeOthers(t, draft);
-  takeService(t, draft);
-  delete draft.upTo;
-  if (t.all("circuit", "feeder").length > 0) draft.panel ??= "after the service disconnect";
+  takePlainService(t, draft);
   takeMetered(t, draft);
   t.said("share:each", "share:total", "building:commercial", "building:dwelling", "place:outdoor");
-  t.asks(
-    "goal:load",
-    "goal:feeder-load",
-    "goal:power",
-    "goal:VA",
-    "goal:kVA",
-    "goal:kW",
-    "label:calculated-load",
-    "label:draw",
-    "load:load",
-  );
+  t.asks(...LOAD_GOALS);
   return draft;
 }
 
