@@ -65,7 +65,8 @@ export function makeEngine(
     const { headline, verdict } = question.answer(request.data, sheet);
     if (headline === "") throw new TypeError(`${question.id} answered without a headline`);
     const { followUps, ...written } = sheet.finish();
-    const kept = { kind: question.id, edition: edition.id, ...(request.data as object) };
+    // As JSON holds it, so that it can be sent again as it stands.
+    const kept = JSON.parse(JSON.stringify({ kind: question.id, edition: edition.id, ...request.data }));
     const restated = question.write(request.data as never);
     const text = said.asked ?? restated;
     const answer: WorkedAnswer = {

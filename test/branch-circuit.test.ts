@@ -2,12 +2,15 @@
 import { assert, assertEquals, assertStringIncludes } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
 import fc from "fast-check";
-import type { CircuitRequest } from "../src/questions/circuit/branch-circuit/request.ts";
+import type { CircuitRequest as CircuitRead } from "../src/questions/circuit/branch-circuit/request.ts";
 import type { Request } from "../src/request.ts";
 import branchCircuit from "../src/questions/circuit/branch-circuit/question.ts";
 import { CIRCUIT_KINDS, RATED_BY_CIRCUIT } from "../src/questions/circuit/branch-circuit/loads.ts";
 import { answered, ask, EDITIONS, engine, figure } from "./support/engine.ts";
 import { sound } from "./support/sound.ts";
+import type { AsJson } from "./support/as-json.ts";
+
+type CircuitRequest = AsJson<CircuitRead>;
 
 type Said = Partial<CircuitRequest> | { loads?: Partial<NonNullable<CircuitRequest["loads"]>[number]>[] };
 const circuit = (request: Said, edition = "2023") =>
@@ -730,7 +733,7 @@ describe("properties", () => {
         // Amperes of kinds that are named by their circuit go back as a breaker: not written by people as a draw.
         const [load] = said.loads;
         fc.pre(!(load!.rating.unit === "A" && RATED_BY_CIRCUIT.includes(load!.kind)));
-        const text = branchCircuit.write(said as CircuitRequest);
+        const text = branchCircuit.write(branchCircuit.input.parse(said));
         const outcome = engine.ask(text);
         if (outcome.outcome === "not covered") return;
         const { edition: _, ...read } =

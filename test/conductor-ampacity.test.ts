@@ -2,12 +2,15 @@
 import { assert, assertAlmostEquals, assertEquals, assertNotEquals } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
 import fc from "fast-check";
-import type { AmpacityRequest } from "../src/questions/circuit/conductor-ampacity/request.ts";
+import type { AmpacityRequest as AmpacityRead } from "../src/questions/circuit/conductor-ampacity/request.ts";
 import ampacityQuestion from "../src/questions/circuit/conductor-ampacity/question.ts";
 import { INSULATIONS } from "../src/rules/conditions.ts";
 import { METHODS } from "../src/rules/wiring-methods.ts";
 import { answered, EDITIONS, engine, figure } from "./support/engine.ts";
 import { sound } from "./support/sound.ts";
+import type { AsJson } from "./support/as-json.ts";
+
+type AmpacityRequest = AsJson<AmpacityRead>;
 
 const conductor = (request: Partial<AmpacityRequest>, edition = "2023") =>
   answered({ kind: "conductor-ampacity", ...request } as never, { edition });
@@ -234,7 +237,7 @@ describe("properties", () => {
   it("a request written as text reads back the same", () => {
     fc.assert(
       fc.property(requests, (request) => {
-        const text = ampacityQuestion.write(request as AmpacityRequest);
+        const text = ampacityQuestion.write(ampacityQuestion.input.parse(request));
         const outcome = engine.ask(text);
         if (outcome.outcome === "not covered") return;
         assert(outcome.outcome === "answered", `${text}: ${JSON.stringify(outcome)}`);

@@ -3,9 +3,12 @@ import { assert, assertAlmostEquals, assertEquals } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
 import fc from "fast-check";
 import question from "../src/questions/motor/cooling-circuit/question.ts";
-import type { CoolingRequest } from "../src/questions/motor/cooling-circuit/request.ts";
+import type { CoolingRequest as CoolingRead } from "../src/questions/motor/cooling-circuit/request.ts";
 import { answered, ask, EDITIONS, engine, figure, tableFiles } from "./support/engine.ts";
 import { sound } from "./support/sound.ts";
+import type { AsJson } from "./support/as-json.ts";
+
+type CoolingRequest = AsJson<CoolingRead>;
 
 const A = (value: number) => ({ value, unit: "A" as const });
 const compressor = (ratedLoad: number, count = 1) => ({ count, ratedLoad: A(ratedLoad) });

@@ -7,9 +7,12 @@ import { abs, add, type Complex, complex, divide, inv, type Matrix, matrix, mult
 import { assert, assertAlmostEquals, assertEquals, assertStringIncludes } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
 import question from "../src/questions/fault/fault-current/question.ts";
-import { type FaultRequest, POINTS } from "../src/questions/fault/fault-current/request.ts";
+import { type FaultRequest as FaultRead, POINTS } from "../src/questions/fault/fault-current/request.ts";
 import { answered, ask, EDITIONS, editions, engine, figure } from "./support/engine.ts";
 import { makeReader } from "./support/reader.ts";
+import type { AsJson } from "./support/as-json.ts";
+
+type FaultRequest = AsJson<FaultRead>;
 
 const read = makeReader(engine.questions);
 const kVA = (value: number) => ({ value, unit: "kVA" as const });

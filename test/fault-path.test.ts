@@ -7,9 +7,12 @@ import { abs, add, type Complex, complex, divide, multiply } from "mathjs";
 import { assert, assertAlmostEquals, assertEquals, assertStringIncludes } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
 import question from "../src/questions/fault/fault-path/question.ts";
-import type { PathRequest } from "../src/questions/fault/fault-path/request.ts";
+import type { PathRequest as PathRead } from "../src/questions/fault/fault-path/request.ts";
 import { answered, ask, EDITIONS, editions, engine, figure } from "./support/engine.ts";
 import { makeReader } from "./support/reader.ts";
+import type { AsJson } from "./support/as-json.ts";
+
+type PathRequest = AsJson<PathRead>;
 
 const read = makeReader(engine.questions);
 const ft = (value: number) => ({ value, unit: "ft" as const });

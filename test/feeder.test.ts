@@ -286,8 +286,8 @@ describe("a neutral and a ground put up beside the lines", () => {
     assertEquals(plan({ ...sets, neutralSize: "1/0", neutralLoad: A(301) }).verdict, "not ok");
   });
   it("stand in the text of the request", () => {
-    const { write } = engine.questions.find(({ id }) => id === "feeder")!;
-    const text = write({ sizes: ["4/0"], neutralSize: "2/0", groundSize: "4" });
+    const { input, write } = engine.questions.find(({ id }) => id === "feeder")!;
+    const text = write(input.parse({ sizes: ["4/0"], neutralSize: "2/0", groundSize: "4" }));
     assertStringIncludes(text, "neutral 2/0 AWG; ground 4 AWG");
   });
 });
@@ -763,11 +763,11 @@ describe("a feeder request written out", () => {
     check: maybe(fc.constant(true)),
   });
   it("reads back the same", () => {
-    const { write } = engine.questions.find(({ id }) => id === "feeder")!;
+    const { input, write } = engine.questions.find(({ id }) => id === "feeder")!;
     fc.assert(
       fc.property(any, (r) => {
         const wanted = JSON.parse(JSON.stringify({ supply: "feeder", ...r }));
-        const text = write(wanted);
+        const text = write(input.parse(wanted));
         const parsed = read(text);
         assertEquals(parsed.question?.id, "feeder", text);
         assert(parsed.question);

@@ -48,7 +48,7 @@ const ONLY_TYPES: [from: string, to: string, but: string][] = [
   ["parts", "reading", "reading/take.ts"],
 ];
 /** Lines of code, without blanks and comments, that a folder may have. */
-const BUDGETS: Record<string, number> = { core: 1040 };
+const BUDGETS: Record<string, number> = { core: 1065 };
 /** `circuit/feeder` and so on: a kind's folder in its group's. */
 const kinds = [
   ...new Set(files.map((file) => /^questions\/([^/]+\/[^/]+)\//.exec(file)?.[1]).filter(Boolean)),

@@ -3,10 +3,13 @@ import { assert, assertAlmostEquals, assertEquals, assertNotEquals, assertString
 import { describe, it } from "@std/testing/bdd";
 import fc from "fast-check";
 import question from "../src/questions/motor/motor-circuit/question.ts";
-import type { MotorRequest } from "../src/questions/motor/motor-circuit/request.ts";
+import type { MotorRequest as MotorRead } from "../src/questions/motor/motor-circuit/request.ts";
 import { makeReader } from "./support/reader.ts";
 import { answered, ask, EDITIONS, editions, engine, figure } from "./support/engine.ts";
 import { sound } from "./support/sound.ts";
+import type { AsJson } from "./support/as-json.ts";
+
+type MotorRequest = AsJson<MotorRead>;
 
 type Said = Partial<MotorRequest>;
 const A = (value: number) => ({ value, unit: "A" as const });
@@ -456,9 +459,10 @@ describe("properties", () => {
     fc.assert(
       fc.property(request, (generated) => {
         const said = JSON.parse(JSON.stringify(generated)) as MotorRequest;
-        const parsed = read(question.write(said));
-        assertEquals(parsed.question?.id, "motor-circuit", question.write(said));
-        assertEquals(JSON.parse(JSON.stringify(parsed.question && parsed.draft)), said, question.write(said));
+        const written = question.write(question.input.parse(said));
+        const parsed = read(written);
+        assertEquals(parsed.question?.id, "motor-circuit", written);
+        assertEquals(JSON.parse(JSON.stringify(parsed.question && parsed.draft)), said, written);
       }),
       { numRuns: 200 },
     );

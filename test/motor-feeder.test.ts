@@ -5,10 +5,13 @@ import type { Outcome } from "../src/core/outcome.ts";
 import fc from "fast-check";
 import question from "../src/questions/motor/motor-feeder/question.ts";
 import type { Request } from "../src/engine.ts";
-import type { FeederRequest } from "../src/questions/motor/motor-feeder/request.ts";
+import type { FeederRequest as FeederRead } from "../src/questions/motor/motor-feeder/request.ts";
 import { makeReader } from "./support/reader.ts";
 import { answered, ask, EDITIONS, editions, engine, figure } from "./support/engine.ts";
 import { sound } from "./support/sound.ts";
+import type { AsJson } from "./support/as-json.ts";
+
+type FeederRequest = AsJson<FeederRead>;
 
 type Said = Partial<FeederRequest>;
 const A = (value: number) => ({ value, unit: "A" as const });
@@ -283,7 +286,7 @@ describe("properties", () => {
     fc.assert(
       fc.property(request, (generated) => {
         const said = JSON.parse(JSON.stringify(generated)) as FeederRequest;
-        const text = question.write(said);
+        const text = question.write(question.input.parse(said));
         const parsed = read(text);
         assertEquals(parsed.question?.id, "motor-feeder", text);
         assertEquals(JSON.parse(JSON.stringify(parsed.question && parsed.draft)), said, text);

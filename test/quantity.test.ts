@@ -2,6 +2,7 @@ import { unit as mathUnit } from "mathjs";
 import fc from "fast-check";
 import { assert, assertAlmostEquals, assertEquals, assertThrows } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
+import { ConductorSize } from "../src/core/conductor-size.ts";
 import { printBriefly, printNumber, printValue } from "../src/core/print.ts";
 import { convert, exact, squareRoot, toNumber, type Unit } from "../src/core/quantity.ts";
 
@@ -96,5 +97,25 @@ describe("printed numbers", () => {
       const printed = Number(printNumber(`${a}/${b}`).replaceAll(",", ""));
       assert(Math.abs(printed - a / b) <= Math.max(0.005, (a / b) * 0.0005) + 1e-12, `${a}/${b} printed ${printed}`);
     }));
+  });
+});
+
+describe("a conductor size", () => {
+  it("says itself what it is, and is its name in JSON", () => {
+    assertEquals(["14", "4", "1/0", "4/0", "250 kcmil"].map((name) => `${ConductorSize.of(name)}`), [
+      "14 AWG",
+      "4 AWG",
+      "1/0 AWG",
+      "4/0 AWG",
+      "250 kcmil",
+    ]);
+    assertEquals(JSON.stringify({ size: ConductorSize.of("2/0") }), '{"size":"2/0"}');
+  });
+  it("is the same value wherever it was named", () => {
+    assert(ConductorSize.of("4/0") === ConductorSize.of("4/0"));
+    assert(ConductorSize.of("4") !== ConductorSize.of("4/0"));
+  });
+  it("is no other word", () => {
+    for (const word of ["copper", "5/0", "1/2 in", "", "4 AWG"]) assertThrows(() => ConductorSize.of(word), TypeError);
   });
 });

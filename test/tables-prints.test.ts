@@ -4,7 +4,7 @@
  */
 import { assert, assertEquals } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
-import { exact } from "../src/core/quantity.ts";
+import { exact, isUnit } from "../src/core/quantity.ts";
 import { EDITIONS, editions } from "./support/engine.ts";
 
 /** A print of a table, or of single values. It holds for every edition that has them, where none is named. */
@@ -28,7 +28,7 @@ describe("tables as printed", () => {
         const found = editions.get(id)!.table(table);
         for (const [column, text] of Object.entries(columns)) {
           const isKey = column === found.data.key.name;
-          const isWord = (isKey ? found.data.key.kind : found.kind(column)) === "word";
+          const isWord = !isUnit(isKey ? found.data.key.kind : found.kind(column));
           const printed = text.split(", ");
           assertEquals(found.data.rows.length, printed.length, `${id} ${table}, ${column}: rows`);
           found.data.rows.forEach((row, i) => {

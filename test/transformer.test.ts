@@ -3,9 +3,12 @@ import { assert, assertAlmostEquals, assertEquals } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
 import fc from "fast-check";
 import question from "../src/questions/supply/transformer/question.ts";
-import type { TransformerRequest } from "../src/questions/supply/transformer/request.ts";
+import type { TransformerRequest as TransformerRead } from "../src/questions/supply/transformer/request.ts";
 import { answered, ask, EDITIONS, engine, figure, tableFiles } from "./support/engine.ts";
 import { sound } from "./support/sound.ts";
+import type { AsJson } from "./support/as-json.ts";
+
+type TransformerRequest = AsJson<TransformerRead>;
 
 const A = (value: number) => ({ value, unit: "A" as const });
 const V = (value: number) => ({ value, unit: "V" as const });

@@ -2,9 +2,9 @@
 import type { Thread, Topic } from "../conversation/thread.ts";
 import { withoutPlaces } from "../conversation/turn.ts";
 import { changesBetween } from "../conversation/changes.ts";
+import { ConductorSize } from "../core/conductor-size.ts";
 import type { Change, Option } from "../core/outcome.ts";
 import type { WorkedAnswer } from "../core/worked.ts";
-import { sizeInWords } from "../core/print.ts";
 import type { AnyQuestion } from "../questions/question.ts";
 import type { Facts } from "../reading/facts.ts";
 import { type ReadText, readText } from "../reading/read.ts";
@@ -45,9 +45,9 @@ export const readAs = ({ mended }: ReadText, notes: readonly string[]): string[]
 
 /** Figures that another question about the same facts goes on from, in words that read as what they are. */
 const AS_WORDS: Readonly<Record<string, (value: number | string) => string>> = {
-  conductor: (size) => sizeInWords(String(size)),
-  "ungrounded-conductor": (size) => sizeInWords(String(size)),
-  "feeder-conductor": (size) => sizeInWords(String(size)),
+  conductor: (size) => `${ConductorSize.of(String(size))}`,
+  "ungrounded-conductor": (size) => `${ConductorSize.of(String(size))}`,
+  "feeder-conductor": (size) => `${ConductorSize.of(String(size))}`,
   "breaker-rating": (rating) => `${rating} A breaker`,
 };
 

@@ -1,4 +1,5 @@
 /** What a worksheet asks of an edition of the code; `editions/` answers it from the data. */
+import { ConductorSize } from "./conductor-size.ts";
 import { exact, type Fraction, type Value } from "./quantity.ts";
 import type { Kind, LookUpRule, Verified } from "./worked.ts";
 
@@ -10,6 +11,7 @@ export type Entry = { readonly value: Value; readonly n?: Fraction };
 /** A value of the data as a step states it. */
 export function entry(value: number | string, kind: Kind): Entry {
   if (kind === "word") return { value: { word: String(value) } };
+  if (kind === "size") return { value: { word: ConductorSize.of(String(value)).name } };
   const n = exact(value);
   return { value: { n: n.toFraction(), unit: kind }, n };
 }

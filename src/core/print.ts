@@ -1,4 +1,5 @@
 /** Numbers and units as a reader sees them; the one place that turns a value into text. */
+import { ConductorSize, isGauge } from "./conductor-size.ts";
 import { exact, type Fraction, type Unit, type Value } from "./quantity.ts";
 
 const SHOWN: Partial<Record<Unit, string>> = {
@@ -50,14 +51,12 @@ function digitsBefore(n: bigint, d: bigint): number {
   return (about >= 0 ? n >= d * tenTo(about) : n * tenTo(-about) >= d) ? about + 1 : about;
 }
 
-/** A conductor's size as people say it: `12 AWG`, `4/0 AWG`, `250 kcmil`. */
-export const sizeInWords = (size: string): string => isGauge(size) ? `${size} AWG` : size;
-/** A bare size, `4` or `2/0`, is a conductor's; every other size says itself what it is. */
-const isGauge = (word: string): boolean => /^(\d{1,2}|[1-4]\/0)$/.test(word);
+/** A word of an answer as printed: of bare digits it is a conductor's size, every other size says itself what it is. */
+const printWord = (word: string): string => isGauge(word) ? `${ConductorSize.of(word)}` : word;
 
 /** A value as printed, with its unit: `18,600 VA`, `4/0 AWG`, `35 %`. */
 export function printValue(value: Value): string {
-  if ("word" in value) return sizeInWords(value.word);
+  if ("word" in value) return printWord(value.word);
   return printAmount(value.n, value.unit);
 }
 
@@ -68,7 +67,7 @@ function printAmount(n: string | Fraction, unit: Unit): string {
 
 /** A value as it is said: whole from 1,000 up, one decimal from 10, two below; exact where that is shorter. */
 export function printBriefly(value: Value): string {
-  if ("word" in value) return sizeInWords(value.word);
+  if ("word" in value) return printWord(value.word);
   const n = exact(value.n);
   const size = Math.abs(n.valueOf());
   const scale = 10n ** (size >= 1000 ? 0n : size >= 10 ? 1n : 2n);

@@ -104,7 +104,7 @@ const UNITS = {
 export type Unit = keyof typeof UNITS;
 /** A number with its unit, as it stands in a stored step. */
 export type Quantity<U extends Unit = Unit> = { n: Exact; unit: U };
-/** A word is a size or a kind: "4/0", "copper". */
+/** As JSON holds it, a conductor size is a word too: "4/0", "copper". */
 export type Value = Quantity | { word: string };
 
 /** A number in base units with its dimensions: what formulas are evaluated in. */

@@ -3,6 +3,7 @@
  * handles back; every number it uses stands on the page with its section.
  */
 import { type Book, type Entry, entry, type Row, type Table } from "./book.ts";
+import { ConductorSize } from "./conductor-size.ts";
 import { evaluate, holds } from "./formula.ts";
 import { NotCovered } from "./outcome.ts";
 import { printBriefly, printValue } from "./print.ts";
@@ -39,6 +40,9 @@ type Side = Expr | Known;
 const side = (s: Side): Expr => ("id" in s ? { ref: s.id } : s);
 /** A test as a method writes it: [left, "≤", right]. */
 type Test = readonly [Side, Comparison, Side];
+/** What finds a row: a word, a conductor size, or a step with either or with a number. */
+type Key = string | ConductorSize | Known;
+const isStep = (key: Key): key is Known => typeof key !== "string" && !(key instanceof ConductorSize);
 type LookedUp = Extract<Step, { kind: "looked up" }>;
 type Line = Pick<Step, "id" | "part" | "name" | "value" | "cite" | "note">;
 
@@ -124,8 +128,12 @@ export class Worksheet {
 
   /** A fact of the question. */
   given<U extends Unit>(name: string, quantity: Quantity<U>, note?: string, clause?: string): Known<U>;
+  given(name: string, size: ConductorSize, note?: string, clause?: string): Known<"size">;
   given(name: string, word: string, note?: string, clause?: string): Known<"word">;
-  given(name: string, value: Quantity | string, note?: string, clause?: string): Known {
+  given(name: string, value: Quantity | ConductorSize | string, note?: string, clause?: string): Known {
+    if (value instanceof ConductorSize) {
+      return this.#add({ kind: "given", ...this.#line(name, { word: value.name }, clause, note) }, "size");
+    }
     if (typeof value === "string") {
       return this.#add({ kind: "given", ...this.#line(name, { word: value }, clause, note) }, "word");
     }
@@ -163,22 +171,20 @@ export class Worksheet {
   }
 
   /**
-   * Looks up a table cell by its key: a word such as a conductor size, or a step with a number.
+   * Looks up a table cell by its key.
    * @throws NotCovered when the table ends before the key or leaves the cell blank.
    */
   lookUp<K extends Kind = Unit>(
     name: string,
     table: string,
     column: string,
-    key: string | Known,
+    key: Key,
     note?: string,
   ): Known<K> {
     const found = this.edition.table(table);
-    const isNumber = typeof key !== "string" && key.kind !== "word";
-    const wanted = typeof key === "string" ? key : isNumber ? this.#tableKey(found, key) : this.word(key);
-    const row = found.row(wanted);
+    const row = this.#rowOf(found, key);
     if (!row || found.cell(row, column) === null) {
-      const asked = typeof key === "string" ? key : printValue(this.value(key));
+      const asked = isStep(key) ? printValue(this.value(key)) : String(key);
       throw new NotCovered(
         `${found.section} (${found.data.title}) has no "${column}" value for ${asked}`,
         this.edition.id,
@@ -191,15 +197,14 @@ export class Worksheet {
       row,
       found.data.match,
       note,
-      typeof key === "string" ? undefined : { ref: key.id },
+      isStep(key) ? { ref: key.id } : undefined,
     );
   }
 
   /** Whether `lookUp` would find a value; nothing is recorded. */
-  has(table: string, column: string, key: string | Known): boolean {
+  has(table: string, column: string, key: Key): boolean {
     const found = this.edition.table(table);
-    const wanted = typeof key === "string" ? key : key.kind === "word" ? this.word(key) : this.#tableKey(found, key);
-    const row = found.row(wanted);
+    const row = this.#rowOf(found, key);
     return row !== undefined && found.cell(row, column) !== null;
   }
 
@@ -283,9 +288,11 @@ export class Worksheet {
     );
   }
 
-  /** A key in the table's own unit. */
-  #tableKey(table: Table, key: Known) {
-    return amountIn(this.measure(key), table.data.key.kind as Unit);
+  /** The row of a key, a number being put into the table's own unit. */
+  #rowOf(table: Table, key: Key): Row | undefined {
+    if (!isStep(key)) return table.row(typeof key === "string" ? key : key.name);
+    const { step: { value }, measure } = this.#stands(key.id);
+    return table.row("word" in value ? value.word : amountIn(measure!, table.data.key.kind as Unit));
   }
 
   /** Works a formula out. @throws TypeError when its units do not come to `unit`. */
@@ -372,6 +379,11 @@ export class Worksheet {
     return value.word;
   }
 
+  /** The conductor size of a step. @throws TypeError when it is none. */
+  size(known: Known<"size">): ConductorSize {
+    return ConductorSize.of(this.word(known));
+  }
+
   /** The measure of a step. @throws TypeError when it is a word. */
   measure(known: Known): Measure {
     return this.#measures(known.id);
@@ -393,10 +405,10 @@ export class Worksheet {
   }
 
   /** A sentence with steps in it, their numbers short enough to be said. */
-  readonly say = (text: TemplateStringsArray, ...parts: (Known | string)[]): string =>
+  readonly say = (text: TemplateStringsArray, ...parts: (Known | ConductorSize | string)[]): string =>
     text.reduce((so, next, i) => {
       const part = parts[i - 1]!;
-      return so + (typeof part === "string" ? part : printBriefly(this.value(part))) + next;
+      return so + (isStep(part) ? printBriefly(this.value(part)) : part) + next;
     });
 
   /** Gives a step its contract id among the results. */

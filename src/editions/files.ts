@@ -5,7 +5,7 @@ import { type Kind, VERIFIED } from "../core/worked.ts";
 
 const verified = z.enum(VERIFIED);
 const kind = z.custom<Kind>(
-  (text) => typeof text === "string" && (text === "word" || isUnit(text)),
+  (text) => typeof text === "string" && (text === "word" || text === "size" || isUnit(text)),
   "not a known unit",
 );
 const cell = z.union([z.number(), z.string(), z.null()]);

@@ -153,7 +153,7 @@ export function wiringOf(
  */
 export function ratingOfConductor(
   w: Worksheet,
-  size: Known<"word">,
+  size: Known<"size">,
   said: Conditions & { material: Material },
 ): Known<"A"> {
   const low = w.lookUp<"A">("lowest column of the table", "conductor-ampacity", `${said.material} 60 °C`, size);

@@ -1,7 +1,7 @@
 /** Conductors: what they carry here, and the smallest that will do. */
+import { ConductorSize } from "../core/conductor-size.ts";
 import { calc } from "../core/formula.ts";
 import { NotCovered } from "../core/outcome.ts";
-import { sizeInWords } from "../core/print.ts";
 import { exact } from "../core/quantity.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
@@ -37,7 +37,7 @@ export type Ampacity = {
 
 const TABLE = "conductor-ampacity";
 /** Least sizes a branch circuit, feeder or service is wired with; the smaller rows serve cords and controls. */
-const NOT_FOR_POWER = ["18", "16"];
+export const NOT_FOR_POWER = ["18", "16"].map(ConductorSize.of);
 /** The column of the ampacity table for a metal at a temperature. */
 export const column = (w: Worksheet, material: Material, degrees: Known<"°C">) =>
   `${material} ${degreesOf(w, degrees)} °C`;
@@ -47,27 +47,29 @@ export const degreesOf = (w: Worksheet, degrees: Known<"°C">): string => {
   return "word" in value ? value.word : exact(value.n).toFraction();
 };
 
+/** The sizes of a table, small to large. */
+export const sizesIn = (w: Worksheet, table: string): ConductorSize[] =>
+  w.edition.table(table).data.rows.map(([size]) => ConductorSize.of(String(size)));
+
 /** Power conductor sizes of the ampacity table, small to large, that have a value for the material. */
-export function sizes(w: Worksheet, material: Material): string[] {
-  const table = w.edition.table(TABLE);
-  return table.data.rows.filter((row) => table.cell(row, `${material} 75 °C`) !== null).map((row) => String(row[0]))
-    .filter((size) => !NOT_FOR_POWER.includes(size));
+export function sizes(w: Worksheet, material: Material): ConductorSize[] {
+  return sizesIn(w, TABLE).filter((size) => !NOT_FOR_POWER.includes(size) && w.has(TABLE, `${material} 75 °C`, size));
 }
 
 /** The terminations' column, which service-entrance cable in thermal insulation may not use in its small sizes. */
-function columnAllowed(w: Worksheet, { terminals, method, inInsulation }: Wiring, size: string): Known<"°C"> {
+function columnAllowed(w: Worksheet, { terminals, method, inInsulation }: Wiring, size: ConductorSize): Known<"°C"> {
   if (method !== "SE cable" || !inInsulation) return terminals;
-  if (isAbove(w, size, w.constant<"word">("cable-se-insulation-largest"))) return terminals;
+  if (isAbove(w, size, w.constant<"size">("cable-se-insulation-largest"))) return terminals;
   const limit = w.constant<"°C">("cable-se-insulation-temperature");
   return w.work("column allowed in thermal insulation", "°C", calc`min(${terminals}, ${limit})`, "cable-se");
 }
 
 /** Whether a size has more area than another. */
-const isAbove = (w: Worksheet, size: string, most: Known<"word">): boolean =>
+const isAbove = (w: Worksheet, size: ConductorSize, most: Known<"size">): boolean =>
   w.scratch(() => w.holds(w.lookUp("area", "conductor-properties", "area", size), ">", areaOf(w, most)));
 
 /** The column that holds at the ends: the one allowed there, and never one above the conductor's own insulation. */
-function columnAtEnds(w: Worksheet, wiring: Wiring, size: string): Known<"°C"> {
+function columnAtEnds(w: Worksheet, wiring: Wiring, size: ConductorSize): Known<"°C"> {
   const { insulation } = wiring;
   const terminals = columnAllowed(w, wiring, size);
   if (w.holds(terminals, "≤", insulation)) return terminals;
@@ -81,11 +83,11 @@ function columnAtEnds(w: Worksheet, wiring: Wiring, size: string): Known<"°C"> 
 }
 
 /** Power conductor sizes, small to large, that this wiring may have: a cable ends where it is made no larger. */
-export function sizesMade(w: Worksheet, { material, method }: Made & Pick<Wiring, "material">): string[] {
+export function sizesMade(w: Worksheet, { material, method }: Made & Pick<Wiring, "material">): ConductorSize[] {
   const all = sizes(w, material);
   const largest = w.scratch(() => {
     const found = largestMade(w, method);
-    return found && w.word(found.size);
+    return found && w.size(found.size);
   });
   return largest === undefined ? all : all.slice(0, all.indexOf(largest) + 1);
 }
@@ -126,26 +128,26 @@ export const whyNone = (w: Worksheet, wiring: Heated): string | undefined => too
 type Heated = Pick<Wiring, "insulation" | "ambient" | "method">;
 
 /** What stands against a cable of this size: it is not made. Undefined where it is, and for wiring that is no such cable. */
-export function notMade(w: Worksheet, size: Known<"word">, { method }: Made): string | undefined {
+export function notMade(w: Worksheet, size: Known<"size">, { method }: Made): string | undefined {
   const isPast = w.scratch(() => {
     const found = largestMade(w, method);
-    return found !== undefined && isAbove(w, w.word(size), found.size);
+    return found !== undefined && isAbove(w, w.size(size), found.size);
   });
   const made = isPast ? madeUpTo(w, method) : undefined;
-  return made && `${made}, and this takes ${sizeInWords(w.word(size))}: ${INSTEAD}`;
+  return made && `${made}, and this takes ${w.size(size)}: ${INSTEAD}`;
 }
 
 /** A cable's largest size in words, its section with it. */
 function madeUpTo(w: Worksheet, method: Method | undefined): string | undefined {
   const found = w.scratch(() => {
     const largest = largestMade(w, method);
-    return largest && { size: w.word(largest.size), section: largest.section };
+    return largest && { size: w.size(largest.size), section: largest.section };
   });
-  return found && `${method} is made up to ${sizeInWords(found.size)} (${found.section})`;
+  return found && `${method} is made up to ${found.size} (${found.section})`;
 }
 
 /** What one conductor of a size carries here, every factor shown. */
-export function ampacityOf(w: Worksheet, size: Known<"word">, wiring: Wiring): Ampacity {
+export function ampacityOf(w: Worksheet, size: Known<"size">, wiring: Wiring): Ampacity {
   const insulation = degreesOf(w, wiring.insulation);
   const table = w.lookUp<"A">(
     `ampacity, ${insulation} °C insulation`,
@@ -168,7 +170,7 @@ export function ampacityOf(w: Worksheet, size: Known<"word">, wiring: Wiring): A
     calc`${table} × ${correction} × ${adjustment}`,
     "ampacity",
   );
-  const atEnds = columnAtEnds(w, wiring, w.word(size));
+  const atEnds = columnAtEnds(w, wiring, w.size(size));
   const terminal = w.lookUp<"A">(
     `ampacity at ${degreesOf(w, atEnds)} °C terminations`,
     TABLE,
@@ -192,11 +194,11 @@ export type Duty = {
   /** Whether the next standard size up is allowed; it is not for several receptacles on one branch circuit. */
   nextSizeUp?: boolean;
   /** Sizes the search may not go below. */
-  least?: string;
+  least?: ConductorSize;
   /** Whether the limits on devices for small conductors hold (not for motors and cooling equipment). */
   smallLimits?: boolean;
 };
-export type Chosen = Ampacity & { size: Known<"word"> };
+export type Chosen = Ampacity & { size: Known<"size"> };
 
 /**
  * The smallest conductor that carries the duty here: terminations, correction and adjustment, protection and the
@@ -212,7 +214,7 @@ export function chooseConductor(w: Worksheet, duty: Duty, wiring: Wiring, name =
       [wiring.insulation, columnAtEnds(w, wiring, size)].map((degrees) => column(w, wiring.material, degrees))
     );
     if (!columns.every((each) => w.has(TABLE, each, size))) return undefined;
-    const chosen = w.lookUp<"word">(name, TABLE, "size", size, "the smallest that meets every test below");
+    const chosen = w.lookUp<"size">(name, TABLE, "size", size, "the smallest that meets every test below");
     const one = ampacityOf(w, chosen, wiring);
     return meets(w, one, duty, chosen, wiring.material) ? { size: chosen, ...one } : undefined;
   });
@@ -227,7 +229,7 @@ export function chooseConductor(w: Worksheet, duty: Duty, wiring: Wiring, name =
 const together = (one: Known<"A">, sets?: Known<"1">) => sets ? calc`${one} × ${sets}` : one;
 
 /** Whether a conductor meets every test of its duty; nothing is recorded. */
-export function meets(w: Worksheet, one: Ampacity, duty: Duty, size: Known<"word">, material: Material): boolean {
+export function meets(w: Worksheet, one: Ampacity, duty: Duty, size: Known<"size">, material: Material): boolean {
   if (!w.holds(together(one.terminal, duty.sets), "≥", duty.design)) return false;
   if (!w.holds(together(one.corrected, duty.sets), "≥", duty.load)) return false;
   const { device } = duty;
@@ -241,7 +243,7 @@ export function meets(w: Worksheet, one: Ampacity, duty: Duty, size: Known<"word
 }
 
 /** The most a device may be on a small conductor, or undefined for the sizes that have no such limit. */
-export const smallLimit = (w: Worksheet, size: Known<"word">, material: Material): Known<"A"> | undefined =>
+export const smallLimit = (w: Worksheet, size: Known<"size">, material: Material): Known<"A"> | undefined =>
   w.has("small-conductor-limits", material, size)
     ? w.lookUp<"A">("largest device on this size", "small-conductor-limits", material, size)
     : undefined;
@@ -286,11 +288,11 @@ export function byAmpacity(
   current: Known<"A">,
   degrees: Known<"°C">,
   material: Material,
-): Known<"word"> {
-  const listed = sizes(w, material);
-  return w.atLeast<"word">(name, TABLE, column(w, material, degrees), current, (size) => listed.includes(size));
+): Known<"size"> {
+  const listed = sizes(w, material).map(({ name }) => name);
+  return w.atLeast<"size">(name, TABLE, column(w, material, degrees), current, (size) => listed.includes(size));
 }
 
 /** Circular-mil area of a size. */
-export const areaOf = (w: Worksheet, size: Known<"word">, name = "circular-mil area"): Known<"kcmil"> =>
+export const areaOf = (w: Worksheet, size: Known<"size">, name = "circular-mil area"): Known<"kcmil"> =>
   w.lookUp<"kcmil">(name, "conductor-properties", "area", size);

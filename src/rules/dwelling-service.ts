@@ -58,7 +58,7 @@ export function dwellingConductor(
   if (hasDwellingRule(w, supply)) {
     const isHigher = w.holds(column, "≥", w.constant<"°C">("terminal-temperature-large"));
     if (isHigher && w.edition.rule("dwelling-conductors") === "table") {
-      return { size: w.lookUp<"word">(name, "dwelling-service-conductors", material, rating) };
+      return { size: w.lookUp<"size">(name, "dwelling-service-conductors", material, rating) };
     }
     const share = w.constant<"%">("dwelling-conductor-share");
     const needed = w.work("ampacity needed", "A", calc`${rating} × ${share}`, "dwelling-conductors");

@@ -6,7 +6,6 @@ import { calc } from "../core/formula.ts";
 import { NotCovered } from "../core/outcome.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
-import { sizeInWords } from "../core/print.ts";
 import { impedanceOf, type Wire } from "./voltage-drop.ts";
 
 /** An impedance by its parts; a part that is none is left out. */
@@ -46,7 +45,7 @@ export function ofStretch(w: Worksheet, stretch: Stretch): Impedance {
   const { size, material, conduit, length, sets, name } = stretch;
   if (!w.has("conductor-impedance", `${material} resistance in ${conduit}`, size)) {
     const { section } = w.edition.table("conductor-impedance");
-    throw new NotCovered(`${section} has no impedance of ${sizeInWords(w.word(size))} ${material}`, w.edition.id);
+    throw new NotCovered(`${section} has no impedance of ${w.size(size)} ${material}`, w.edition.id);
   }
   const { resistance, reactance } = impedanceOf(w, stretch);
   const along = (each: Known<"ohm/kft">, of: string) =>

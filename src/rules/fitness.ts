@@ -25,7 +25,7 @@ const OFTEN_BURIED: readonly Insulation[] = ["RHH", "RHW", "RHW-2", "XHHW", "XHH
 export function unfit(
   w: Worksheet,
   { method, insulation, wet, rooftop, where, way }: Place,
-  size: Known<"word">,
+  size: Known<"size">,
 ): Unfit[] {
   const found: Unfit[] = [];
   const unmade = notMade(w, size, { method });
@@ -64,7 +64,7 @@ export function unfit(
 export function cautionWiring(
   w: Worksheet,
   said: Place,
-  size: Known<"word">,
+  size: Known<"size">,
   material: Material,
   isJudged: boolean,
 ): void {

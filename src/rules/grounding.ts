@@ -1,9 +1,9 @@
 /** Grounding and bonding conductors: sized by the supply conductors' area, or by the device ahead of them. */
+import type { ConductorSize } from "../core/conductor-size.ts";
 import { calc } from "../core/formula.ts";
 import { need } from "../core/outcome.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
-import { sizeInWords } from "../core/print.ts";
 import { areaOf, degreesOf, type Material } from "./conductors.ts";
 import { largestBreaker } from "./overcurrent.ts";
 import { isCable, isLimited, type Method } from "./wiring-methods.ts";
@@ -16,7 +16,7 @@ export const isByTable = (electrode: Electrode): boolean =>
   electrode === "water pipe" || electrode === "building steel";
 
 /** The largest ungrounded supply conductor; several sets in parallel count as one of their total area. */
-export type Supply = { size: Known<"word">; material: Material; sets?: Known<"1"> };
+export type Supply = { size: Known<"size">; material: Material; sets?: Known<"1"> };
 
 /** Equivalent area of the supply conductors of one phase. */
 export function supplyArea(w: Worksheet, supply: Supply): Known<"kcmil"> {
@@ -33,10 +33,10 @@ export function electrodeConductor(
   supply: Supply,
   of: Material,
   electrode: Electrode,
-  ring?: string,
-): Known<"word"> {
+  ring?: ConductorSize,
+): Known<"size"> {
   const area = supplyArea(w, supply);
-  const byTable = w.lookUp<"word">(
+  const byTable = w.lookUp<"size">(
     "grounding electrode conductor by table",
     `grounding-electrode-conductor-${supply.material}-supply`,
     of,
@@ -57,7 +57,7 @@ export function electrodeConductor(
  * The size beyond which the conductor to one electrode alone need not go, whatever the supply.
  * @throws Unclear for aluminum where that electrode takes copper.
  */
-export function largestTo(w: Worksheet, of: Material, electrode: Electrode, ring?: string): Known<"word"> {
+export function largestTo(w: Worksheet, of: Material, electrode: Electrode, ring?: ConductorSize): Known<"size"> {
   if (electrode !== "rod" && of === "aluminum") {
     throw need(
       "material",
@@ -68,62 +68,60 @@ export function largestTo(w: Worksheet, of: Material, electrode: Electrode, ring
     );
   }
   if (electrode === "ground ring") return ringOf(w, ring);
-  return w.constant<"word">(electrode === "rod" ? `electrode-rod-${of}` : "electrode-concrete-copper");
+  return w.constant<"size">(electrode === "rod" ? `electrode-rod-${of}` : "electrode-concrete-copper");
 }
 
 /**
  * The conductor of a ground ring: as told, or the least that one may have, which is listed.
  * @throws Unclear for a ring of a smaller conductor, which is none.
  */
-function ringOf(w: Worksheet, ring: string | undefined): Known<"word"> {
-  const least = w.constant<"word">("electrode-ring-least");
+function ringOf(w: Worksheet, ring: ConductorSize | undefined): Known<"size"> {
+  const least = w.constant<"size">("electrode-ring-least");
   if (ring !== undefined) {
     const told = w.given("conductor of the ground ring", ring);
     if (!isLarger(w, least, told)) return told;
-    const words = sizeInWords(w.word(least));
+    const words = String(w.size(least));
     const { section } = w.edition.constant("electrode-ring-least");
-    const ask = `A ground ring is ${words} or larger (${section}), and ${
-      sizeInWords(ring)
-    } is smaller: what size is it?`;
+    const ask = `A ground ring is ${words} or larger (${section}), and ${ring} is smaller: what size is it?`;
     throw need("ring", ask, `${words} ground ring`);
   }
   const why = "its size was not told, and this is the least a ring is made of; a larger one may ask for more";
-  w.suppose("ground ring", w.say`${sizeInWords(w.word(least))} copper`, why, "2/0 ground ring", "electrode-conductor");
+  w.suppose("ground ring", w.say`${w.size(least)} copper`, why, "2/0 ground ring", "electrode-conductor");
   return least;
 }
 
 /** Whether one size has more area than another. */
-export const isLarger = (w: Worksheet, a: Known<"word">, b: Known<"word">): boolean =>
+export const isLarger = (w: Worksheet, a: Known<"size">, b: Known<"size">): boolean =>
   w.scratch(() => w.holds(areaOf(w, a), ">", areaOf(w, b)));
 
 /** The smaller of two sizes by area, shown as a choice. */
 export function smaller(
   w: Worksheet,
-  a: Known<"word">,
-  b: Known<"word">,
+  a: Known<"size">,
+  b: Known<"size">,
   name: string,
   clause: string,
   why: string,
-): Known<"word"> {
+): Known<"size"> {
   const [areaA, areaB] = [areaOf(w, a, `area of ${a.name}`), areaOf(w, b, `area of ${b.name}`)];
-  return w.choose(name, [areaA, "≤", areaB], [w.word(a), () => a], [`${w.word(b)}: ${why}`, () => b], clause);
+  return w.choose(name, [areaA, "≤", areaB], [w.size(a).name, () => a], [`${w.size(b).name}: ${why}`, () => b], clause);
 }
 
 /**
  * Main, system or supply-side bonding jumper: the table by supply conductor, and above its end a share of the area.
  * @throws NotCovered when no listed size has that area.
  */
-export function bondingJumper(w: Worksheet, supply: Supply, of: Material, name: string, clause: string): Known<"word"> {
+export function bondingJumper(w: Worksheet, supply: Supply, of: Material, name: string, clause: string): Known<"size"> {
   const table = `bonding-jumper-${supply.material}-supply`;
   const area = supplyArea(w, supply);
-  if (w.has(table, of, area)) return w.lookUp<"word">(name, table, of, area);
+  if (w.has(table, of, area)) return w.lookUp<"size">(name, table, of, area);
   const share = w.constant<"%">("jumper-share-above-table");
   const least = w.work("least area above the table", "kcmil", calc`${area} × ${share}`, clause);
-  return w.atLeast<"word">(name, "conductor-properties", "area", least);
+  return w.atLeast<"size">(name, "conductor-properties", "area", least);
 }
 
 /** Ungrounded conductors made larger than they had to be: the equipment ground grows in the same proportion. */
-type Upsizing = { installed: Known<"word">; needed: Known<"word"> };
+type Upsizing = { installed: Known<"size">; needed: Known<"size"> };
 
 /**
  * Wire-type equipment grounding conductor by the device ahead, grown with upsized ungrounded conductors, never larger
@@ -133,11 +131,11 @@ export function equipmentGround(
   w: Worksheet,
   device: Known<"A">,
   of: Material,
-  phase?: Known<"word">,
+  phase?: Known<"size">,
   upsizing?: Upsizing,
-): Known<"word"> {
+): Known<"size"> {
   const name = "equipment grounding conductor";
-  const byTable = w.lookUp<"word">(`${name} by device`, "equipment-grounding-conductor", of, device);
+  const byTable = w.lookUp<"size">(`${name} by device`, "equipment-grounding-conductor", of, device);
   let size = byTable;
   // A conductor smaller than the base (the next-size-up rule may allow one) never makes the ground smaller.
   if (upsizing && isLarger(w, upsizing.installed, upsizing.needed)) {
@@ -153,14 +151,14 @@ export function equipmentGround(
         name,
         [least, ">", cap],
         [
-          `${w.word(phase)}: it need not be larger than the circuit conductors`,
+          `${w.size(phase).name}: it need not be larger than the circuit conductors`,
           () => phase,
         ],
         ["", () => phase],
         "equipment-grounding",
       );
     }
-    size = w.atLeast<"word">(`${name}, upsized in proportion`, "conductor-properties", "area", least);
+    size = w.atLeast<"size">(`${name}, upsized in proportion`, "conductor-properties", "area", least);
   }
   return phase
     ? smaller(w, size, phase, name, "equipment-grounding", "it need not be larger than the circuit conductors")
@@ -173,10 +171,10 @@ export function equipmentGround(
  */
 export function groundInCable(
   w: Worksheet,
-  size: Known<"word">,
+  size: Known<"size">,
   material: Material,
   method: Method,
-): Known<"word"> | undefined {
+): Known<"size"> | undefined {
   return w.ifCovered(() => {
     const column = w.constant<"°C">(isLimited(method) ? "terminal-temperature-small" : "terminal-temperature-large");
     const ampacity = w.lookUp<"A">(
@@ -185,7 +183,7 @@ export function groundInCable(
       `${material} ${degreesOf(w, column)} °C`,
       size,
     );
-    return w.lookUp<"word">(
+    return w.lookUp<"size">(
       "ground such a cable is usually made with",
       "equipment-grounding-conductor",
       material,
@@ -199,9 +197,9 @@ export function groundInCable(
 export function cautionCableGround(
   w: Worksheet,
   method: Method | undefined,
-  size: Known<"word">,
+  size: Known<"size">,
   material: Material,
-  ground: Known<"word">,
+  ground: Known<"size">,
 ): void {
   const raised = cableGroundTooSmall(w, method, size, material, ground);
   if (raised) w.caution(`This cable only where ${raised}; otherwise conduit.`, "equipment-grounding-upsized");
@@ -214,16 +212,14 @@ export function cautionCableGround(
 export function cableGroundTooSmall(
   w: Worksheet,
   method: Method | undefined,
-  size: Known<"word">,
+  size: Known<"size">,
   material: Material,
-  ground: Known<"word">,
+  ground: Known<"size">,
 ): string | undefined {
   if (!isCable(method)) return undefined;
   return w.scratch(() => {
     const own = groundInCable(w, size, material, method);
     if (!own || !isLarger(w, ground, own)) return undefined;
-    return `its ground is ${sizeInWords(w.word(ground))} at least (${
-      sizeInWords(w.word(size))
-    } cable is usually made with ${sizeInWords(w.word(own))})`;
+    return `its ground is ${w.size(ground)} at least (${w.size(size)} cable is usually made with ${w.size(own)})`;
   });
 }

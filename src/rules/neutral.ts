@@ -29,7 +29,7 @@ export const neutralOfDemand = (w: Worksheet, name: string, demand: Known<"VA">)
   w.work(name, "VA", calc`${demand} × ${w.constant<"%">("neutral-cooking-dryer-demand")}`, "neutral");
 
 /** The line conductors beside which a neutral runs. */
-export type LineConductor = { size: Known<"word">; sets?: Known<"1"> };
+export type LineConductor = { size: Known<"size">; sets?: Known<"1"> };
 
 /**
  * The smallest neutral that carries its load where the lines run: in their column, with their correction, adjustment and
@@ -40,8 +40,8 @@ export function neutralByLoad(
   current: Known<"A">,
   { sets }: LineConductor,
   wiring: Wiring,
-): Known<"word"> {
-  const least = sets && w.word(w.constant<"word">("parallel-least-size"));
+): Known<"size"> {
+  const least = sets && w.size(w.constant<"size">("parallel-least-size"));
   const duty = { design: current, load: current, smallLimits: false, ...(sets && { sets }), ...(least && { least }) };
   return chooseConductor(w, duty, wiring, "neutral by its load").size;
 }
@@ -53,7 +53,7 @@ export function neutralByColumn(
   { sets }: LineConductor,
   column: Known<"°C">,
   material: Material,
-): Known<"word"> {
+): Known<"size"> {
   if (!sets) return byAmpacity(w, "neutral by its load", current, column, material);
   const each = w.work("neutral current of each set", "A", calc`${current} ÷ ${sets}`);
   return atLeastParallel(w, byAmpacity(w, "neutral by its load", each, column, material));
@@ -63,7 +63,7 @@ export function neutralByColumn(
  * Least grounded conductor of a service. Parallel sets in raceways of their own take it each by what runs in their raceway;
  * in one raceway they share the one of all sets; none is smaller than parallel conductors may be.
  */
-export function leastServiceNeutral(w: Worksheet, supply: Supply, together = false): Known<"word"> {
+export function leastServiceNeutral(w: Worksheet, supply: Supply, together = false): Known<"size"> {
   const clause = "grounded-conductor-minimum";
   const { sets, ...one } = supply;
   if (!sets) return bondingJumper(w, supply, supply.material, "least grounded conductor", clause);
@@ -79,22 +79,22 @@ export function leastFeederNeutral(
   device: Known<"A">,
   material: Material,
   sets: Known<"1"> | undefined,
-): Known<"word"> {
-  const least = w.lookUp<"word">("least feeder neutral", "equipment-grounding-conductor", material, device);
+): Known<"size"> {
+  const least = w.lookUp<"size">("least feeder neutral", "equipment-grounding-conductor", material, device);
   return sets ? shared(w, least, sets) : least;
 }
 
 /** One set's part of a least size that all sets have together. */
-function shared(w: Worksheet, all: Known<"word">, sets: Known<"1">): Known<"word"> {
+function shared(w: Worksheet, all: Known<"size">, sets: Known<"1">): Known<"size"> {
   const each = w.work("area of each set", "kcmil", calc`${areaOf(w, all, "area of the least neutral")} ÷ ${sets}`);
-  return atLeastParallel(w, w.atLeast<"word">("least neutral of each set", "conductor-properties", "area", each));
+  return atLeastParallel(w, w.atLeast<"size">("least neutral of each set", "conductor-properties", "area", each));
 }
 
-const atLeastParallel = (w: Worksheet, size: Known<"word">): Known<"word"> =>
+const atLeastParallel = (w: Worksheet, size: Known<"size">): Known<"size"> =>
   larger(
     w,
     size,
-    w.constant<"word">("parallel-least-size"),
+    w.constant<"size">("parallel-least-size"),
     "least neutral of a parallel set",
     "as small as parallel conductors may be",
     "parallel-conductors",
@@ -103,14 +103,14 @@ const atLeastParallel = (w: Worksheet, size: Known<"word">): Known<"word"> =>
 /** The larger of two sizes by area, shown as a choice. */
 function larger(
   w: Worksheet,
-  a: Known<"word">,
-  b: Known<"word">,
+  a: Known<"size">,
+  b: Known<"size">,
   name: string,
   why: string,
   clause: string,
-): Known<"word"> {
+): Known<"size"> {
   const [areaA, areaB] = [areaOf(w, a, `area of ${a.name}`), areaOf(w, b, `area of ${b.name}`)];
-  return w.choose(name, [areaA, "≥", areaB], [w.word(a), () => a], [`${w.word(b)}, ${why}`, () => b], clause);
+  return w.choose(name, [areaA, "≥", areaB], [w.size(a).name, () => a], [`${w.size(b).name}, ${why}`, () => b], clause);
 }
 
 /**
@@ -119,11 +119,11 @@ function larger(
  */
 export function neutralConductor(
   w: Worksheet,
-  byLoad: Known<"word">,
-  floor: Known<"word">,
+  byLoad: Known<"size">,
+  floor: Known<"size">,
   line: LineConductor,
   { clause, addsUp = false }: { clause: string; addsUp?: boolean },
-): Known<"word"> {
+): Known<"size"> {
   const chosen = larger(w, byLoad, floor, "neutral against its floor", "the floor", clause);
   if (addsUp) return chosen;
   return smaller(w, chosen, line.size, "neutral conductor", clause, "it need not be larger than the line conductors");

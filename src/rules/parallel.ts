@@ -6,7 +6,7 @@ import { areaOf } from "./conductors.ts";
 
 /** More sets than anyone pulls: the search ends here. */
 const MOST_SETS = 20;
-type Sized = { size: Known<"word"> };
+type Sized = { size: Known<"size"> };
 
 /**
  * Tries one set, then two and more, and keeps the first whose size is no larger than is commonly pulled. A number of sets
@@ -41,8 +41,8 @@ export function fewestSets<T extends Sized>(
 }
 
 /** What stands against conductors of this size in parallel, the test shown; undefined where they are large enough. */
-export function tooSmallToParallel(w: Worksheet, size: Known<"word">): string | undefined {
-  const least = w.constant<"word">("parallel-least-size");
+export function tooSmallToParallel(w: Worksheet, size: Known<"size">): string | undefined {
+  const least = w.constant<"size">("parallel-least-size");
   const [area, leastArea] = [areaOf(w, size), areaOf(w, least, "area of the smallest for parallel sets")];
   return w.choose(
     "large enough to be paralleled",
@@ -54,5 +54,5 @@ export function tooSmallToParallel(w: Worksheet, size: Known<"word">): string | 
 }
 
 /** Whether a conductor is larger than is commonly pulled. */
-export const isTooLarge = (w: Worksheet, size: Known<"word">): boolean =>
-  w.scratch(() => w.holds(areaOf(w, size), ">", areaOf(w, w.constant<"word">("largest-common-conductor"))));
+export const isTooLarge = (w: Worksheet, size: Known<"size">): boolean =>
+  w.scratch(() => w.holds(areaOf(w, size), ">", areaOf(w, w.constant<"size">("largest-common-conductor"))));

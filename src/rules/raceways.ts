@@ -7,7 +7,7 @@ import type { Material } from "./conductors.ts";
 import type { Conduit } from "./voltage-drop.ts";
 
 /** Conductors of one size in a raceway. */
-type Filling = { count: number; size: Known<"word">; what: string };
+type Filling = { count: number; size: Known<"size">; what: string };
 
 /** The tube usually meant by the metal or plastic that was named. */
 export const TUBES: Record<Conduit, { table: string; name: string }> = {

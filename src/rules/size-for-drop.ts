@@ -1,5 +1,6 @@
 /** The search for the size a drop asks for: one, for every kind that lays a run. */
-import { printValue, sizeInWords } from "../core/print.ts";
+import type { ConductorSize } from "../core/conductor-size.ts";
+import { printValue } from "../core/print.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
 import { sizesMade, type Wiring } from "./conductors.ts";
@@ -8,17 +9,17 @@ import type { Drop } from "./voltage-drop.ts";
 type Made = Pick<Wiring, "material"> & { method?: Wiring["method"] | undefined };
 
 /** The sizes that this wiring is made in, from one of them on. */
-export function sizesFrom(w: Worksheet, wiring: Made, least: Known<"word">): string[] {
+export function sizesFrom(w: Worksheet, wiring: Made, least: Known<"size">): ConductorSize[] {
   const made = sizesMade(w, wiring);
-  return made.slice(made.indexOf(w.word(least)));
+  return made.slice(made.indexOf(w.size(least)));
 }
 
 /** The first of the sizes, small to large, whose drop keeps the limit; only its own steps stand. */
 export const firstThatKeeps = <T extends { drop: Drop }>(
   w: Worksheet,
-  sizes: readonly string[],
+  sizes: readonly ConductorSize[],
   [of, limit]: ["volts", Known<"V">] | ["percent", Known<"%">],
-  attempt: (size: string) => T | undefined,
+  attempt: (size: ConductorSize) => T | undefined,
 ): T | undefined =>
   w.first(sizes, (size) => {
     const found = attempt(size);
@@ -33,21 +34,21 @@ export function sizeForDrop(
   w: Worksheet,
   { wiring, needed, limit, clause }: {
     wiring: Made;
-    needed: Known<"word">;
+    needed: Known<"size">;
     limit: Known<"%">;
     clause: "voltage-drop-branch" | "voltage-drop-feeder";
   },
-  dropWith: (size: Known<"word">) => Drop,
-): { size: Known<"word">; drop: Drop } | undefined {
-  const least = w.word(needed);
+  dropWith: (size: Known<"size">) => Drop,
+): { size: Known<"size">; drop: Drop } | undefined {
+  const least = w.size(needed);
   const asNeeded = w.scratch(() => printValue(w.value(dropWith(needed).percent)));
-  const found = firstThatKeeps(w, sizesFrom(w, wiring, needed), ["percent", limit], (word) => {
-    const size = word === least ? needed : w.lookUp<"word">(
+  const found = firstThatKeeps(w, sizesFrom(w, wiring, needed), ["percent", limit], (each) => {
+    const size = each === least ? needed : w.lookUp<"size">(
       `${wiring.material} conductor for the drop`,
       "conductor-ampacity",
       "size",
-      word,
-      `${sizeInWords(least)} would drop ${asNeeded}`,
+      each,
+      `${least} would drop ${asNeeded}`,
     );
     return { size, drop: dropWith(size) };
   });

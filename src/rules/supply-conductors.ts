@@ -23,7 +23,7 @@ export function lineByAmpacity(
   return fewestSets(w, undefined, (sets) =>
     w.first(sizes(w, material), (word) => {
       if (!w.has("conductor-ampacity", degrees, word)) return undefined;
-      const size = w.lookUp<"word">(name, "conductor-ampacity", "size", word, "the smallest that does");
+      const size = w.lookUp<"size">(name, "conductor-ampacity", "size", word, "the smallest that does");
       const one = w.lookUp<"A">("ampacity", "conductor-ampacity", degrees, size);
       const all = sets ? w.work("ampacity of all sets", "A", calc`${one} × ${sets}`, "parallel-conductors") : one;
       if (!w.holds(all, "≥", current) || !protects(w, rating, all)) return undefined;

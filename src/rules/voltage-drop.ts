@@ -3,8 +3,7 @@ import { calc } from "../core/formula.ts";
 import type { Quantity } from "../core/quantity.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
-import { sizeInWords } from "../core/print.ts";
-import { areaOf, type Material } from "./conductors.ts";
+import { areaOf, type Material, sizesIn } from "./conductors.ts";
 
 export const CONDUITS = ["PVC", "aluminum", "steel"] as const;
 export type Conduit = typeof CONDUITS[number];
@@ -27,7 +26,7 @@ export function dropVoltage(w: Worksheet, nominal: Known<"V">, said: Quantity<"V
 
 /** What a conductor is and where it lies: all that its impedance depends on. */
 export type Wire = {
-  size: Known<"word">;
+  size: Known<"size">;
   material: Material;
   conduit: Conduit;
   /** Takes the direct-current resistance alone; sizes below the first of the impedance table always do. */
@@ -82,18 +81,17 @@ export function impedanceOf(w: Worksheet, wire: Wire): Impedance {
  * conductor has less of both, though on alternating current not in proportion to its area, so that a smaller one's values
  * are a bound and its direct-current resistance is none. Undefined below the table's first row.
  */
-function impedanceRow(w: Worksheet, { size }: Wire, column: string): Known<"word"> | undefined {
+function impedanceRow(w: Worksheet, { size }: Wire, column: string): Known<"size"> | undefined {
   if (w.has("conductor-impedance", column, size)) return size;
-  const order = w.edition.table("conductor-properties").data.rows.map(([each]) => String(each));
-  const below = order.slice(0, order.indexOf(w.word(size)))
+  const order = sizesIn(w, "conductor-properties");
+  const below = order.slice(0, order.indexOf(w.size(size)))
     .findLast((each) => w.has("conductor-impedance", column, each));
   if (below === undefined) return undefined;
-  const own = sizeInWords(w.word(size));
-  const listed = sizeInWords(below);
+  const own = w.size(size);
   w.caution(
-    `The impedance table has no ${own}: its drop is taken as that of ${listed}, and will be no more.`,
+    `The impedance table has no ${own}: its drop is taken as that of ${below}, and will be no more.`,
   );
-  return w.lookUp<"word">(
+  return w.lookUp<"size">(
     "size that the impedance is taken of",
     "conductor-impedance",
     "size",
@@ -217,7 +215,7 @@ const WHY_BY_HAND_DIFFERS =
 export const handResistance = (
   w: Worksheet,
   constant: Known<"ohm-cmil/ft">,
-  size: Known<"word">,
+  size: Known<"size">,
 ): Known<"ohm/kft"> => w.work("resistance by the constant K", "ohm/kft", calc`${constant} ÷ ${areaOf(w, size)}`);
 
 /** The drop by the hand formula: path × K × current × length ÷ circular mils. */

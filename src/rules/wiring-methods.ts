@@ -22,11 +22,11 @@ export const isLimited = (method: Method | undefined): boolean => method !== und
 export function largestMade(
   w: Worksheet,
   method: Method | undefined,
-): { size: Known<"word">; section: string } | undefined {
+): { size: Known<"size">; section: string } | undefined {
   const cable = method && LIMITED[method];
   if (!cable) return undefined;
   const id = `${cable}-largest`;
-  return { size: w.constant<"word">(id), section: w.edition.constant(id).section };
+  return { size: w.constant<"size">(id), section: w.edition.constant(id).section };
 }
 /** Whether the conductors come in a cable, its ground with them. */
 export const isCable = (method: Method | undefined): method is Method => method?.endsWith(" cable") ?? false;

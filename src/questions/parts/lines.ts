@@ -7,7 +7,6 @@ import { calc } from "../../core/formula.ts";
 import { convert, exact } from "../../core/quantity.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
-import { sizeInWords } from "../../core/print.ts";
 import {
   ampacityOf,
   chooseConductor,
@@ -55,9 +54,9 @@ export const limitOf = (w: Worksheet, { dropLimit }: Said): Known<"%"> =>
   w.take("voltage drop limit", dropLimit && asQuantity(dropLimit), "voltage-drop-limit");
 
 export type Lines = {
-  size: Known<"word">;
+  size: Known<"size">;
   /** What ampacity and protection alone ask for. */
-  needed: Known<"word">;
+  needed: Known<"size">;
   material: Material;
   /** Of all sets together. */
   ampacity: Known<"A">;
@@ -69,7 +68,7 @@ export type Lines = {
 
 /** A size as people say it, with its sets where there are several. */
 export const wireOf = (w: Worksheet, { size, sets }: Pick<Lines, "size" | "sets">): string =>
-  `${sets ? w.say`${sets} sets of ` : ""}${sizeInWords(w.word(size))}`;
+  `${sets ? w.say`${sets} sets of ` : ""}${w.size(size)}`;
 
 /** What the conductors must do, and how. */
 type Wanted = {
@@ -79,14 +78,14 @@ type Wanted = {
   wiring: Wiring;
   duty: () => Duty;
   /** Below this size no search for one set begins. */
-  least?: (() => Known<"word">) | undefined;
+  least?: (() => Known<"size">) | undefined;
   /** Current-carrying conductors together with so many sets, where that is more than of one. */
   together?: ((sets: Known<"1">) => Known<"1">) | undefined;
   /** A size that a table names outright for one set, which is then taken however large. */
-  named?: ((wiring: Wiring) => Known<"word">) | undefined;
+  named?: ((wiring: Wiring) => Known<"size">) | undefined;
   /** The drop of a size, and what it may be; nothing is upsized where there is no limit. */
   drop?: {
-    of: (size: Known<"word">, sets: Known<"1"> | undefined) => Drop;
+    of: (size: Known<"size">, sets: Known<"1"> | undefined) => Drop;
     limit: (() => Known<"%">) | undefined;
     clause: "voltage-drop-branch" | "voltage-drop-feeder";
     part?: string | undefined;
@@ -123,12 +122,12 @@ export function linesFor(w: Worksheet, wanted: Wanted): Lines {
       ...(count && { count }),
     };
   };
-  const isNamed = ({ size, needed, sets }: Lines) => named !== undefined && !sets && w.word(size) === w.word(needed);
+  const isNamed = ({ size, needed, sets }: Lines) => named !== undefined && !sets && w.size(size) === w.size(needed);
   const canBePulled = (found: Lines) => isNamed(found) || !isTooLarge(w, found.size);
   return fewestSets(w, said, attempt, canBePulled, () => whyNone(w, wanted.wiring));
 }
 
-const stated = (w: Worksheet, size: Known<"word">, wiring: Wiring) => ({
+const stated = (w: Worksheet, size: Known<"size">, wiring: Wiring) => ({
   size,
   ampacity: ampacityOf(w, size, wiring).ampacity,
 });
@@ -144,7 +143,7 @@ function byDuty(
     name?: string;
   },
 ): Chosen | undefined {
-  const from = sets ? w.constant<"word">("parallel-least-size") : least?.();
-  const each = { ...duty, ...(sets && { sets }), ...(from && { least: w.word(from) }) };
+  const from = sets ? w.constant<"size">("parallel-least-size") : least?.();
+  const each = { ...duty, ...(sets && { sets }), ...(from && { least: w.size(from) }) };
   return w.ifCovered(() => chooseConductor(w, each, wiring, name));
 }

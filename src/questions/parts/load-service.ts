@@ -86,7 +86,7 @@ type Served = RatingChecked & {
   /** The same of the other metal. */
   instead: LineConductor;
   other: Material;
-  neutral?: Known<"word">;
+  neutral?: Known<"size">;
 };
 
 /** A rating that was put up for a load: kept where it is enough, and what stands against it where it is not. */
@@ -141,7 +141,7 @@ function neutralOf(
   w: Worksheet,
   { neutral, hasNeutral, fullNeutral, addsUp = false }: Calculated,
   { rating, supply, line, column, material, isFeeder }: Lines,
-): Known<"word"> | undefined {
+): Known<"size"> | undefined {
   if (fullNeutral) return line.size;
   if (!neutral && (isFeeder || !hasNeutral)) return undefined;
   const floor = isFeeder ? leastFeederNeutral(w, rating, material, line.sets) : leastServiceNeutral(w, supply);

@@ -137,7 +137,7 @@ function dropOfSize(
   w: Worksheet,
   r: RunRequest,
   motor: Fed,
-  size: Known<"word">,
+  size: Known<"size">,
   material: Material,
   sets: Known<"1"> | undefined,
 ): Drop {

@@ -24,7 +24,7 @@ export function verdictOf(judged: readonly Judgement[]): Reasoned | undefined {
 }
 
 /** A judgement of a conductor with what stands against its method there, or what that hangs on. */
-export function underMethod<J extends Judgement>(w: Worksheet, place: Place, size: Known<"word">, judged: J): J {
+export function underMethod<J extends Judgement>(w: Worksheet, place: Place, size: Known<"size">, judged: J): J {
   const against = unfit(w, place, size);
   const refused = against.find(({ is }) => is === "not ok");
   if (refused) return { ...judged, is: "not ok", because: refused.because };
@@ -41,9 +41,9 @@ export function underMethod<J extends Judgement>(w: Worksheet, place: Place, siz
 export function underCableGround(
   w: Worksheet,
   method: Method | undefined,
-  size: Known<"word">,
+  size: Known<"size">,
   material: Material,
-  ground: Known<"word">,
+  ground: Known<"size">,
 ): Judgement[] {
   const raised = cableGroundTooSmall(w, method, size, material, ground);
   return raised ? [{ what: "cable", is: "ok if", because: raised }] : [];

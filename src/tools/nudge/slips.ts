@@ -88,7 +88,7 @@ function constantsOf(file: string, data: Constants, sizes: readonly string[]): C
     if (!isNumeric(value)) return [];
     const at = sizes.indexOf(String(value));
     const neighbours = [["next size", sizes[at + 1]], ["size before", sizes[at - 1]]] as const;
-    const isWord = unit === "word";
+    const isWord = unit === "word" || unit === "size";
     const slips = slipsOf(value, isWord, isWord && at >= 0 ? neighbours : []);
     const changed = (other: Value) => ({ ...data, [id]: { ...data[id], value: other } });
     return [{ file, place: id, was: value, slips, changed }];
@@ -98,11 +98,12 @@ function constantsOf(file: string, data: Constants, sizes: readonly string[]): C
 function tableOf(file: string, data: Table): Cell[] {
   const columns = ["key", ...Object.keys(data.columns)];
   const kinds = [data.key.kind, ...Object.values(data.columns)];
+  const isWord = (at: number) => kinds[at] === "word" || kinds[at] === "size";
   return data.rows.flatMap((row, i) =>
     row.flatMap((value, j): Cell[] => {
-      if (!isNumeric(value) || (j === 0 && kinds[0] === "word")) return [];
+      if (!isNumeric(value) || (j === 0 && isWord(0))) return [];
       const beside = [j + 1, j - 1].filter((k) => k > 0 && kinds[k] === kinds[j]);
-      const slips = slipsOf(value, kinds[j] === "word", [
+      const slips = slipsOf(value, isWord(j), [
         ["one row off", data.rows[i + 1]?.[j]],
         ["one row off", data.rows[i - 1]?.[j]],
         ...(j === 0 ? [] : beside.map((k) => ["one column off", row[k]] as const)),

@@ -1,11 +1,15 @@
 /** Branch circuits and feeders. */
-import type { CircuitRequest, SaidLoad } from "../../../src/questions/circuit/branch-circuit/request.ts";
-import type { FeederRequest } from "../../../src/questions/circuit/feeder/request.ts";
+import type { CircuitRequest as CircuitRead, SaidLoad } from "../../../src/questions/circuit/branch-circuit/request.ts";
+import type { FeederRequest as FeederRead } from "../../../src/questions/circuit/feeder/request.ts";
 import { aside, type Fact, fact, type Said } from "./compose.ts";
 import type { Draw } from "./draw.ts";
 import { equipment } from "./household.ts";
 import type { Amount, Pen } from "./pen.ts";
 import { cableWords, drawLength, drawRun, lengthWords, methodWords, runFacts } from "./wiring.ts";
+import type { AsJson } from "../as-json.ts";
+
+type CircuitRequest = AsJson<CircuitRead>;
+type FeederRequest = AsJson<FeederRead>;
 
 const BREAKERS = [15, 20, 20, 25, 30, 30, 35, 40, 45, 50, 60, 70, 80, 100];
 const SIZES = ["14", "12", "12", "10", "10", "8", "6", "4", "3", "2", "1", "1/0"];

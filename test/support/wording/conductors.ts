@@ -1,10 +1,14 @@
 /** What conductors carry, and what drops along them. */
-import type { AmpacityRequest } from "../../../src/questions/circuit/conductor-ampacity/request.ts";
-import type { DropRequest } from "../../../src/questions/circuit/voltage-drop/request.ts";
+import type { AmpacityRequest as AmpacityRead } from "../../../src/questions/circuit/conductor-ampacity/request.ts";
+import type { DropRequest as DropRead } from "../../../src/questions/circuit/voltage-drop/request.ts";
 import { aside, fact, type Said } from "./compose.ts";
 import type { Draw } from "./draw.ts";
 import type { Amount, Pen } from "./pen.ts";
 import { drawLength, drawRun, lengthWords, methodWords, runFacts } from "./wiring.ts";
+import type { AsJson } from "../as-json.ts";
+
+type AmpacityRequest = AsJson<AmpacityRead>;
+type DropRequest = AsJson<DropRead>;
 
 const SIZES = [
   "14",

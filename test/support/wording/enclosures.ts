@@ -1,9 +1,13 @@
 /** Boxes and raceways, and what is put into them. */
-import type { BoxRequest } from "../../../src/questions/enclosure/box-fill/request.ts";
-import type { FillRequest } from "../../../src/questions/enclosure/raceway-fill/request.ts";
+import type { BoxRequest as BoxRead } from "../../../src/questions/enclosure/box-fill/request.ts";
+import type { FillRequest as FillRead } from "../../../src/questions/enclosure/raceway-fill/request.ts";
 import { fact, type Said } from "./compose.ts";
 import type { Draw } from "./draw.ts";
 import type { Pen } from "./pen.ts";
+import type { AsJson } from "../as-json.ts";
+
+type BoxRequest = AsJson<BoxRead>;
+type FillRequest = AsJson<FillRead>;
 
 type Box = NonNullable<BoxRequest["box"]>;
 const BOXES: readonly Box[] = [

@@ -1,10 +1,14 @@
 /** Fault currents, and whether a breaker trips on a fault. */
-import type { FaultRequest } from "../../../src/questions/fault/fault-current/request.ts";
-import type { PathRequest } from "../../../src/questions/fault/fault-path/request.ts";
+import type { FaultRequest as FaultRead } from "../../../src/questions/fault/fault-current/request.ts";
+import type { PathRequest as PathRead } from "../../../src/questions/fault/fault-path/request.ts";
 import { fact, type Said } from "./compose.ts";
 import type { Draw } from "./draw.ts";
 import type { Pen } from "./pen.ts";
 import { methodWords } from "./wiring.ts";
+import type { AsJson } from "../as-json.ts";
+
+type FaultRequest = AsJson<FaultRead>;
+type PathRequest = AsJson<PathRead>;
 
 const SYSTEMS = ["120/240", "208Y/120", "480Y/277"] as const;
 /** Where a stretch ends, and how else that is said. */

@@ -1,12 +1,17 @@
 /** Motors alone and together, cooling equipment. */
-import type { CoolingRequest } from "../../../src/questions/motor/cooling-circuit/request.ts";
-import type { MotorRequest } from "../../../src/questions/motor/motor-circuit/request.ts";
-import type { FeederRequest } from "../../../src/questions/motor/motor-feeder/request.ts";
+import type { CoolingRequest as CoolingRead } from "../../../src/questions/motor/cooling-circuit/request.ts";
+import type { MotorRequest as MotorRead } from "../../../src/questions/motor/motor-circuit/request.ts";
+import type { FeederRequest as FeederRead } from "../../../src/questions/motor/motor-feeder/request.ts";
 import type { Supply } from "../../../src/questions/parts/motors.ts";
 import { type Fact, fact, type Said } from "./compose.ts";
 import type { Draw } from "./draw.ts";
 import type { Amount, Pen } from "./pen.ts";
 import { drawLength, drawRun, lengthWords, methodWords, runFacts } from "./wiring.ts";
+import type { AsJson } from "../as-json.ts";
+
+type CoolingRequest = AsJson<CoolingRead>;
+type MotorRequest = AsJson<MotorRead>;
+type FeederRequest = AsJson<FeederRead>;
 
 const SINGLE = [0.5, 0.75, 1, 1.5, 2, 3, 5, 7.5, 10];
 const THREE = [0.5, 1, 1.5, 2, 3, 5, 7.5, 10, 15, 20, 25, 30, 40, 50, 60, 75, 100, 125, 150, 200];

@@ -1,8 +1,11 @@
 /** Checks at a panel: requests, and how somebody at the panel would say them. */
-import type { PanelRequest } from "../../../src/questions/panel/panel-checks/request.ts";
+import type { PanelRequest as PanelRead } from "../../../src/questions/panel/panel-checks/request.ts";
 import { fact, type Said } from "./compose.ts";
 import type { Draw } from "./draw.ts";
 import type { Pen } from "./pen.ts";
+import type { AsJson } from "../as-json.ts";
+
+type PanelRequest = AsJson<PanelRead>;
 
 type Reading = NonNullable<PanelRequest["readings"]>[number];
 const PANELS = ["service panel", "feeder panel", "separate structure"] as const;

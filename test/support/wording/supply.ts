@@ -1,11 +1,16 @@
 /** Transformers, grounding, conversions. */
-import type { ConversionRequest } from "../../../src/questions/supply/conversion/request.ts";
-import type { GroundingRequest } from "../../../src/questions/circuit/grounding/request.ts";
-import type { TransformerRequest } from "../../../src/questions/supply/transformer/request.ts";
+import type { ConversionRequest as ConversionRead } from "../../../src/questions/supply/conversion/request.ts";
+import type { GroundingRequest as GroundingRead } from "../../../src/questions/circuit/grounding/request.ts";
+import type { TransformerRequest as TransformerRead } from "../../../src/questions/supply/transformer/request.ts";
 import { fact, type Said } from "./compose.ts";
 import type { Draw } from "./draw.ts";
 import type { Amount, Pen } from "./pen.ts";
 import { drawRun, runFacts } from "./wiring.ts";
+import type { AsJson } from "../as-json.ts";
+
+type ConversionRequest = AsJson<ConversionRead>;
+type GroundingRequest = AsJson<GroundingRead>;
+type TransformerRequest = AsJson<TransformerRead>;
 
 const amperes = (value: number) => ({ value, unit: "A" as const });
 

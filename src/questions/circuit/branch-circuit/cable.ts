@@ -1,7 +1,6 @@
 /** The cable to buy: how many wires, and the jacket's customary colour. A convenience, not a rule. */
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { sizeInWords } from "../../../core/print.ts";
 import { cableGroundTooSmall, isLarger } from "../../../rules/grounding.ts";
 import type { Method } from "../../../rules/wiring-methods.ts";
 import type { Findings } from "./check.ts";
@@ -23,7 +22,7 @@ function wiresOf(r: CircuitRequest, { nominal, phases }: Supply): number | undef
 }
 
 /** The wire whose cable is wanted: its size, and the ground that has to go with it. */
-type Wanted = { size: Known<"word">; ground: Known<"word"> };
+type Wanted = { size: Known<"size">; ground: Known<"size"> };
 
 /**
  * The cable as a step, or undefined where none of that size and make is sold by colour or wires. A cable that the user did
@@ -41,8 +40,8 @@ export function cableOf(
   const letters = LETTERS[r.method ?? "NM cable"];
   const isSingle = r.method === undefined && (r.insulation !== undefined || phases === 3 || r.wet);
   if (wires === undefined || wires > 3 || !letters || isSingle || r.material === "aluminum") return undefined;
-  const word = w.word(size);
-  if (!w.has("nm-cable-jackets", "jacket", word)) return undefined;
+  const own = w.size(size);
+  if (!w.has("nm-cable-jackets", "jacket", own)) return undefined;
   const method = r.method ?? "NM cable";
   const raised = cableGroundTooSmall(w, method, size, "copper", ground);
   if (raised) {
@@ -53,20 +52,20 @@ export function cableOf(
   }
   if (r.method === undefined && !fits(w, r, circuit, method, size)) return undefined;
   const jacket = letters === "NM-B"
-    ? `, ${w.word(w.lookUp<"word">("customary jacket", "nm-cable-jackets", "jacket", word))} jacket`
+    ? `, ${w.word(w.lookUp<"word">("customary jacket", "nm-cable-jackets", "jacket", own))} jacket`
     : "";
   return w.given(
     "cable",
-    `${word}/${wires} ${letters} with ground${jacket}`,
+    `${own.name}/${wires} ${letters} with ground${jacket}`,
     "common practice, no source: read the printed legend",
   );
 }
 
 /** Whether the circuit may be wired with this size of a cable that was not named; where not, the size it would take. */
-function fits(w: Worksheet, r: CircuitRequest, circuit: Circuit, method: Method, size: Known<"word">): boolean {
+function fits(w: Worksheet, r: CircuitRequest, circuit: Circuit, method: Method, size: Known<"size">): boolean {
   const least = w.scratch(() => {
     const found = sizeInCable(w, r, circuit, method);
-    return found && { isLarger: isLarger(w, found, size), words: sizeInWords(w.word(found)) };
+    return found && { isLarger: isLarger(w, found, size), words: w.size(found) };
   });
   if (least && !least.isLarger) return true;
   const column = w.constant<"°C">("cable-nm-temperature");

@@ -23,14 +23,14 @@ const placeOf = (r: CircuitRequest): Place => ({
 });
 
 /** A plan's method has to be one that may be used there. */
-export function checkMethod(w: Worksheet, r: CircuitRequest, size: Known<"word">, findings: Findings): void {
+export function checkMethod(w: Worksheet, r: CircuitRequest, size: Known<"size">, findings: Findings): void {
   if (!isPlan(r)) return;
   for (const { is, because } of unfit(w, placeOf(r), size)) {
     (is === "not ok" ? findings.problems : findings.conditions).push(because);
   }
 }
 
-type Result = { circuit: Circuit; wire: Wire; size: Known<"word">; ground: Known<"word"> };
+type Result = { circuit: Circuit; wire: Wire; size: Known<"size">; ground: Known<"size"> };
 
 export function caution(w: Worksheet, r: CircuitRequest, { circuit, wire, size, ground }: Result): void {
   const kinds = (r.loads ?? []).map(({ kind }) => kind);

@@ -3,7 +3,6 @@ import { calc } from "../../../core/formula.ts";
 import { NotCovered } from "../../../core/outcome.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { sizeInWords } from "../../../core/print.ts";
 import { markedHigher, wiringOf } from "../../../rules/conditions.ts";
 import {
   type Ampacity,
@@ -14,6 +13,7 @@ import {
   type Material,
   meets,
   showTests,
+  sizesIn,
   smallLimit,
   type Wiring,
 } from "../../../rules/conductors.ts";
@@ -32,7 +32,7 @@ export type Wire = {
   /** What ampacity and protection ask for, or the plan's own size where that will do. */
   chosen: Chosen;
   /** The base of a proportional equipment ground in this edition. */
-  needed: Known<"word">;
+  needed: Known<"size">;
   material: Material;
   method: Method | undefined;
   wiring: Wiring;
@@ -62,7 +62,7 @@ export function sizeInCable(
   r: CircuitRequest,
   circuit: Circuit,
   method: Method,
-): Known<"word"> | undefined {
+): Known<"size"> | undefined {
   const { insulation: _, ...said } = r;
   const duty = { ...dutyOf(w, circuit), ...(!mayGoUp(r) && { nextSizeUp: false }) };
   const count = countOf(w, r, circuit.supply);
@@ -134,7 +134,7 @@ function planned(
   // Where the tables have no figure for it here, it may not be used here.
   const carried = w.ifCovered(() => under(r));
   if (!carried) {
-    findings.problems.push(notHere(w, () => under(r), sizeInWords(r.size!)));
+    findings.problems.push(notHere(w, () => under(r), String(r.size)));
     return undefined;
   }
   const marked = markedHigher(w, r);
@@ -144,7 +144,7 @@ function planned(
     const { device: _, ...carried } = duty;
     showTests(w, { size, ...one }, carried, wiring.material);
     findings.problems.push(
-      w.say`${sizeInWords(r.size!)} ${wiring.material} will not do: ${whyNot(w, one, duty, size, wiring.material)}`,
+      w.say`${r.size!} ${wiring.material} will not do: ${whyNot(w, one, duty, size, wiring.material)}`,
     );
     return undefined;
   }
@@ -182,7 +182,7 @@ function notHere(w: Worksheet, attempt: () => unknown, size: string): string {
   return `${size} will not do here`;
 }
 
-function whyNot(w: Worksheet, one: Ampacity, duty: Duty, size: Known<"word">, material: Material): string {
+function whyNot(w: Worksheet, one: Ampacity, duty: Duty, size: Known<"size">, material: Material): string {
   if (w.holds(one.terminal, "<", duty.design)) {
     return w.say`its terminations allow ${one.terminal}, the circuit needs ${duty.design}`;
   }
@@ -206,16 +206,16 @@ function whyNot(w: Worksheet, one: Ampacity, duty: Duty, size: Known<"word">, ma
 /** Of the sizes to choose from, the one to take. */
 function fromOptions(w: Worksheet, r: CircuitRequest, chosen: Chosen, findings: Findings): void {
   if (!r.options) return;
-  const order = w.edition.table("conductor-ampacity").data.rows.map(([key]) => String(key));
-  const enough = r.options.filter((size) => order.indexOf(size) >= order.indexOf(w.word(chosen.size)));
-  if (enough.length === 0) findings.problems.push(`none of ${r.options.map(sizeInWords).join(", ")} will do`);
+  const order = sizesIn(w, "conductor-ampacity");
+  const enough = r.options.filter((size) => order.indexOf(size) >= order.indexOf(w.size(chosen.size)));
+  if (enough.length === 0) findings.problems.push(`none of ${r.options.join(", ")} will do`);
 }
 
 /**
  * The size that a proportional ground starts from: what load and device need here, after correction and adjustment. Where
  * no load was told the device's full rating is needed, as in a plan that names no size.
  */
-function baseOfGround(w: Worksheet, duty: Duty, wiring: Wiring, chosen: Chosen, isPlanned: boolean): Known<"word"> {
+function baseOfGround(w: Worksheet, duty: Duty, wiring: Wiring, chosen: Chosen, isPlanned: boolean): Known<"size"> {
   if (!isPlanned) return chosen.size;
   const needed = () => chooseConductor(w, duty, wiring, "smallest conductor that would do").size;
   const isMore = w.scratch(() => {

@@ -2,7 +2,6 @@
 import { need, NotCovered } from "../../../core/outcome.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { sizeInWords } from "../../../core/print.ts";
 import { cableEnds } from "../../../rules/conductors.ts";
 import { showLimit, sizeForDrop } from "../../../rules/size-for-drop.ts";
 import { conduitOf, type Drop, dropOf, dropVoltage, type Run } from "../../../rules/voltage-drop.ts";
@@ -12,7 +11,7 @@ import type { Findings } from "./check.ts";
 import type { Circuit, Wire } from "./conductor.ts";
 import type { CircuitRequest } from "./request.ts";
 
-export type Dropped = Drop & { size: Known<"word">; length: Known<"ft">; limit: Known<"%"> };
+export type Dropped = Drop & { size: Known<"size">; length: Known<"ft">; limit: Known<"%"> };
 
 /**
  * The drop over the told length. A conductor that is not fixed by the plan grows until the limit is kept.
@@ -52,13 +51,13 @@ function planned(
   wire: Wire,
   limit: Known<"%">,
   findings: Findings,
-): Drop & { size: Known<"word"> } {
+): Drop & { size: Known<"size"> } {
   const { size } = wire.chosen;
   const drop = dropOf(w, { ...run, size });
   if (showLimit(w, drop, limit, CLAUSE)) return { ...drop, size };
   const better = w.scratch(() => {
     const found = kept(w, run, wire, limit);
-    return found && sizeInWords(w.word(found.size));
+    return found && w.size(found.size);
   });
   findings.conditions.push(
     w.say`${drop.percent} of voltage drop will do (the recommendation is ${limit}, no rule${
@@ -68,7 +67,7 @@ function planned(
   return { ...drop, size };
 }
 
-function upsized(w: Worksheet, run: Omit<Run, "size">, wire: Wire, limit: Known<"%">): Drop & { size: Known<"word"> } {
+function upsized(w: Worksheet, run: Omit<Run, "size">, wire: Wire, limit: Known<"%">): Drop & { size: Known<"size"> } {
   const found = kept(w, run, wire, limit);
   if (found) return { ...found.drop, size: found.size };
   throw new NotCovered(

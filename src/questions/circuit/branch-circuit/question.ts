@@ -104,8 +104,8 @@ function answerWire(w: Worksheet, r: CircuitRequest, circuit: Circuit, findings:
 type Result = {
   circuit: Circuit;
   wire: Wire;
-  size: Known<"word">;
-  ground: Known<"word">;
+  size: Known<"size">;
+  ground: Known<"size">;
   cable: Known<"word"> | undefined;
   drop: Dropped | undefined;
 };

@@ -1,4 +1,3 @@
-import { sizeInWords } from "../../../core/print.ts";
 import { writeWiring } from "../../parts/wiring.ts";
 import { nameOf } from "./loads.ts";
 import type { CircuitRequest, SaidLoad } from "./request.ts";
@@ -27,8 +26,8 @@ export function write(r: CircuitRequest): string {
     r.neutralCounts && "the neutral counts",
     r.receptacle && `${r.receptacle.value} A receptacle`,
     r.breaker && `${r.breaker.value} A breaker`,
-    r.size && (r.wires ? `${r.size}/${r.wires}` : `${sizeInWords(r.size)} wire`),
-    r.options && r.options.map(sizeInWords).join(" or "),
+    r.size && (r.wires ? `${r.size.name}/${r.wires}` : `${r.size} wire`),
+    r.options && r.options.join(" or "),
     r.length && `${r.length.value} ${r.length.unit} run`,
     r.limit && `${r.limit.value} % drop`,
     r.powerFactor && `power factor ${r.powerFactor}`,

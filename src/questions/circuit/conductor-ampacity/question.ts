@@ -3,7 +3,6 @@ import { calc } from "../../../core/formula.ts";
 import { need } from "../../../core/outcome.ts";
 import type { Known, Reasoned, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { sizeInWords } from "../../../core/print.ts";
 import { markedHigher, ratingOfConductor, wiringOf } from "../../../rules/conditions.ts";
 import { type Ampacity, ampacityOf, type Material, smallLimit } from "../../../rules/conductors.ts";
 import { cautionWiring, unfit } from "../../../rules/fitness.ts";
@@ -96,7 +95,7 @@ const whatItCarries = ({ terminals, method }: AmpacityRequest, one: Ampacity): K
 type Sets = { count: Known<"1"> } | { tooSmall: string };
 
 /** How many sets there are, where the size may be run in parallel: a word on it where it may not. */
-function parallelSets(w: Worksheet, count: number, conductor: Known<"word">): Sets {
+function parallelSets(w: Worksheet, count: number, conductor: Known<"size">): Sets {
   const tooSmall = tooSmallToParallel(w, conductor);
   if (tooSmall) return { tooSmall };
   const sets = w.given("parallel sets", { n: String(count), unit: "1" });
@@ -112,7 +111,7 @@ const ofAllSets = (
   name = "ampacity of all sets",
 ): Known<"A"> => sets && "count" in sets ? w.work(name, "A", calc`${sets.count} × ${ofOne}`) : ofOne;
 
-function largest(w: Worksheet, ampacity: Known<"A">, conductor: Known<"word">, material: Material): Known<"A"> {
+function largest(w: Worksheet, ampacity: Known<"A">, conductor: Known<"size">, material: Material): Known<"A"> {
   const breaker = largestBreaker(w, ampacity);
   const limit = smallLimit(w, conductor, material);
   if (!limit) return breaker;
@@ -126,7 +125,7 @@ type Better = { condition: string; ampacity: Known<"A">; breaker: Known<"A"> };
 function atMarked(
   w: Worksheet,
   request: AmpacityRequest,
-  conductor: Known<"word">,
+  conductor: Known<"size">,
   rating: Known<"A">,
   sets: Sets | undefined,
 ): Better | undefined {
@@ -149,7 +148,7 @@ type Result = {
   sets: Sets | undefined;
   /** What all sets carry within their terminations; one conductor where there are none. */
   together: Known<"A">;
-  conductor: Known<"word">;
+  conductor: Known<"size">;
   better: Better | undefined;
   one: Ampacity;
   carries: Known<"A">;
@@ -163,7 +162,7 @@ function tell(
   request: AmpacityRequest,
   { conductor, one, carries, breaker, material, rating, better, sets, together }: Result,
 ): Told {
-  const what = [sizeInWords(request.size!), material, request.insulation ?? request.method].filter(Boolean).join(" ");
+  const what = [request.size, material, request.insulation ?? request.method].filter(Boolean).join(" ");
   const limits = carries === one.corrected ? w.say`; terminations allow ${one.terminal}` : "";
   const asSets = sets && "count" in sets
     ? w.say`; ${String(request.sets)} sets ${together} within their terminations`

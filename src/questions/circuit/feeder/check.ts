@@ -1,8 +1,8 @@
 /** Plan checks: sizes that were put up, each under what was said, and under what it would take for them to do. */
+import type { ConductorSize } from "../../../core/conductor-size.ts";
 import { calc } from "../../../core/formula.ts";
 import type { Known, Verdict } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { sizeInWords } from "../../../core/print.ts";
 import { type Ampacity, ampacityOf, areaOf, type Material, smallLimit, tooHot } from "../../../rules/conductors.ts";
 import { unfit } from "../../../rules/fitness.ts";
 import { smaller } from "../../../rules/grounding.ts";
@@ -22,8 +22,8 @@ import type { FeederRequest } from "./request.ts";
 /** A size that was put up, and what became of it. */
 export type Judged = {
   is: Verdict;
-  word: string;
-  size: Known<"word">;
+  put: ConductorSize;
+  size: Known<"size">;
   /** Of all its sets; none where the conductors may not lie at all. */
   ampacity?: Known<"A">;
   around: Surroundings;
@@ -46,15 +46,15 @@ export function judgeSizes(
   around: Surroundings,
   material: Material,
 ): Judged[] {
-  return (r.sizes ?? []).map((word) => {
-    w.part(`Check of ${word} ${material}`);
+  return (r.sizes ?? []).map((put) => {
+    w.part(`Check of ${put.name} ${material}`);
     const better = betterTerminations(w, r, around);
     const ways = [{ around, condition: undefined as string | undefined }, ...(better ? [better] : [])];
     const good = w.first(ways, (way) => {
-      const judged = judge(w, r, circuit, way.around, material, word, way.condition);
+      const judged = judge(w, r, circuit, way.around, material, put, way.condition);
       return judged.is === "not ok" ? undefined : judged;
     });
-    return good ?? judge(w, r, circuit, around, material, word, undefined);
+    return good ?? judge(w, r, circuit, around, material, put, undefined);
   });
 }
 
@@ -73,15 +73,15 @@ function judge(
   circuit: Circuit,
   around: Surroundings,
   material: Material,
-  word: string,
+  put: ConductorSize,
   condition: string | undefined,
 ): Judged {
-  const size = w.given("size put up for checking", word);
+  const size = w.given("size put up for checking", put);
   const sets = r.sets !== undefined && r.sets > 1
     ? w.given("parallel sets", { n: String(r.sets), unit: "1" })
     : undefined;
   const hot = tooHot(w, around);
-  if (hot) return { is: "not ok", word, size, around, because: [hot] };
+  if (hot) return { is: "not ok", put, size, around, because: [hot] };
   const one = ampacityOf(w, size, { ...around, material });
   const ampacity = sets ? w.work("ampacity of all sets", "A", calc`${one.ampacity} × ${sets}`) : one.ampacity;
   const reasons: Reasons = { against: [], conditions: condition ? [condition] : [] };
@@ -103,7 +103,7 @@ function judge(
   const is: Verdict = reasons.against.length > 0 ? "not ok" : reasons.conditions.length > 0 ? "ok if" : "ok";
   return {
     is,
-    word,
+    put,
     size,
     ampacity,
     around,
@@ -117,7 +117,7 @@ function judge(
 function checkService(
   w: Worksheet,
   r: FeederRequest,
-  size: Known<"word">,
+  size: Known<"size">,
   material: Material,
   { against }: Reasons,
 ): void {
@@ -152,7 +152,7 @@ function checkDevice(
   { rating }: Circuit,
   one: Ampacity,
   ampacity: Known<"A">,
-  size: Known<"word">,
+  size: Known<"size">,
   material: Material,
   { against }: Reasons,
 ): void {
@@ -230,7 +230,7 @@ function checkDrop(
   w: Worksheet,
   r: FeederRequest,
   circuit: Circuit,
-  size: Known<"word">,
+  size: Known<"size">,
   material: Material,
   sets: Known<"1"> | undefined,
   { conditions }: Reasons,
@@ -245,9 +245,9 @@ function checkDrop(
 }
 
 /** A neutral or ground that was put up: what became of it, and the size where it stands. */
-type Put = { judged: Judgement; size?: Known<"word"> };
+type Put = { judged: Judgement; size?: Known<"size"> };
 
-const put = (size: Known<"word">, judged: Judgement): Put => ({ judged, ...(judged.is !== "not ok" && { size }) });
+const put = (size: Known<"size">, judged: Judgement): Put => ({ judged, ...(judged.is !== "not ok" && { size }) });
 
 /**
  * The neutral that was put up beside the lines: against the least the code allows, and against its load, which it hangs on
@@ -264,7 +264,7 @@ export function judgeNeutral(
   w.part("Check of the neutral");
   const { sets, material } = lines;
   const size = w.given("neutral put up for checking", r.neutralSize);
-  const what = `neutral ${sizeInWords(r.neutralSize)}`;
+  const what = `neutral ${r.neutralSize}`;
   const judged = (is: Verdict, because: string) => put(size, { what, is, because });
   const unparallel = sets && tooSmallToParallel(w, size);
   if (unparallel) return judged("not ok", unparallel);
@@ -277,7 +277,7 @@ export function judgeNeutral(
     ["too small", () => false],
     clauseOf(r),
   );
-  if (!isEnough) return judged("not ok", `${what} is below the least here, ${sizeInWords(w.word(least))}`);
+  if (!isEnough) return judged("not ok", `${what} is below the least here, ${w.size(least)}`);
   const one = ampacityOf(w, size, { ...around, material, ...(lines.count && { count: lines.count }) }).ampacity;
   const ampacity = sets ? w.work("ampacity of all neutrals", "A", calc`${one} × ${sets}`) : one;
   if (r.neutralLoad) {
@@ -303,7 +303,7 @@ export function judgeNeutral(
 export function judgeGround(
   w: Worksheet,
   r: FeederRequest,
-  needed: { size: Known<"word">; material: Material } | undefined,
+  needed: { size: Known<"size">; material: Material } | undefined,
 ): Put | undefined {
   if (r.groundSize === undefined) return undefined;
   if (!needed) {
@@ -315,8 +315,8 @@ export function judgeGround(
   }
   w.part("Check of the ground");
   const size = w.given("ground put up for checking", r.groundSize);
-  const what = `ground ${sizeInWords(r.groundSize)}`;
-  const wanted = `${sizeInWords(w.word(needed.size))} ${needed.material}`;
+  const what = `ground ${r.groundSize}`;
+  const wanted = `${w.size(needed.size)} ${needed.material}`;
   const [is, because] = w.choose<[Verdict, string]>(
     "ground against the one needed",
     [areaOf(w, size, "area of the ground"), "≥", areaOf(w, needed.size, "area of the ground needed")],
@@ -335,14 +335,12 @@ export function verdictOn(judged: readonly Judged[]): { is: Verdict; because: st
   if (is !== "ok if") {
     return {
       is,
-      because: judged.map((j) =>
-        is === "ok" ? `${sizeInWords(j.word)} is ok` : `${sizeInWords(j.word)}: ${reasonOf(j)}`
-      ).join(". "),
+      because: judged.map((j) => is === "ok" ? `${j.put} is ok` : `${j.put}: ${reasonOf(j)}`).join(". "),
     };
   }
   const may = judged.filter((j) => j.is !== "not ok")
-    .map((j) => `it is ${sizeInWords(j.word)}${j.is === "ok" ? "" : `, and ${reasonOf(j)}`}`).join(", or ");
-  const not = judged.filter((j) => j.is === "not ok").map((j) => `; ${sizeInWords(j.word)} is not: ${reasonOf(j)}`)
+    .map((j) => `it is ${j.put}${j.is === "ok" ? "" : `, and ${reasonOf(j)}`}`).join(", or ");
+  const not = judged.filter((j) => j.is === "not ok").map((j) => `; ${j.put} is not: ${reasonOf(j)}`)
     .join("");
   return { is, because: may + not };
 }

@@ -45,7 +45,7 @@ export function neutralOf(
   circuit: Circuit,
   around: Surroundings,
   lines: Lines,
-): Known<"word"> | undefined {
+): Known<"size"> | undefined {
   if (r.neutral === false) return undefined;
   if (!r.neutralLoad || r.cableWires !== undefined) {
     if (r.cableWires === undefined && r.neutralSize === undefined) {
@@ -65,7 +65,7 @@ export function neutralOf(
 }
 
 /** Least neutral that the code allows beside these lines, whatever its load. */
-export const leastNeutral = (w: Worksheet, r: FeederRequest, circuit: Circuit, lines: Lines): Known<"word"> =>
+export const leastNeutral = (w: Worksheet, r: FeederRequest, circuit: Circuit, lines: Lines): Known<"size"> =>
   r.supply === "service"
     ? leastServiceNeutral(w, supplyOf(lines), r.together)
     : leastFeederNeutral(w, circuit.rating, lines.material, lines.sets);
@@ -80,7 +80,7 @@ export function groundOf(
   r: FeederRequest,
   circuit: Circuit,
   lines: Lines,
-): { size: Known<"word">; material: Material } {
+): { size: Known<"size">; material: Material } {
   const device = r.tappedFrom ? w.given("device ahead of the tap", asQuantity(r.tappedFrom)) : circuit.rating;
   const material = r.groundMaterial ?? lines.material;
   if (!r.groundMaterial) {

@@ -1,7 +1,6 @@
 /** What a person would text about a feeder: the verdict if one was wanted, then the set from end to end. */
 import type { Known, Reasoned, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { sizeInWords } from "../../../core/print.ts";
 import type { Material } from "../../../rules/conductors.ts";
 import { ledBy } from "../../parts/verdict.ts";
 import type { Circuit } from "./circuit.ts";
@@ -12,7 +11,7 @@ import type { FeederRequest } from "./request.ts";
 type Parts = {
   circuit: Circuit;
   set: SetOf;
-  ground: { size: Known<"word">; material: Material } | undefined;
+  ground: { size: Known<"size">; material: Material } | undefined;
   raceway: string | undefined;
   instead: { other: Material; lines: Lines; copper?: Known<"lb">; aluminum?: Known<"lb"> } | undefined;
 };
@@ -23,19 +22,18 @@ export function headline(
   { circuit, set, ground, raceway, instead }: Parts,
   verdict: Reasoned | undefined,
 ): Told {
-  const size = (known: Known<"word">) => sizeInWords(w.word(known));
   const sets = (lines: Lines) => lines.sets ? w.say`${lines.sets} sets of ` : "";
   const { lines, neutral } = set;
   const pieces = [
-    `${verdict?.is === "not ok" ? "Take " : ""}${sets(lines)}${size(lines.size)} ${lines.material}`,
-    neutral ? `neutral ${size(neutral)}` : "no neutral",
-    ground ? `ground ${size(ground.size)} ${ground.material}` : "",
+    `${verdict?.is === "not ok" ? "Take " : ""}${sets(lines)}${w.size(lines.size)} ${lines.material}`,
+    neutral ? `neutral ${w.size(neutral)}` : "no neutral",
+    ground ? `ground ${w.size(ground.size)} ${ground.material}` : "",
     r.tappedFrom ? "" : w.say`${circuit.rating} ${r.supply === "service" ? "main" : "breaker at the source"}`,
     r.supply === "service" ? "neutral bonded at the main" : farEnd(r),
     lines.drop ? w.say`drop ${lines.drop.percent}` : "",
     raceway ? `about ${raceway}` : "",
   ].filter((piece) => piece !== "");
-  return ledBy(verdict, `${pieces.join(", ")}.${besides(w, instead, size, sets)}`);
+  return ledBy(verdict, `${pieces.join(", ")}.${besides(w, instead, sets)}`);
 }
 
 function farEnd(r: FeederRequest): string {
@@ -47,11 +45,10 @@ function farEnd(r: FeederRequest): string {
 function besides(
   w: Worksheet,
   instead: Parts["instead"],
-  size: (known: Known<"word">) => string,
   sets: (lines: Lines) => string,
 ): string {
   if (!instead) return "";
   const { other, lines, copper, aluminum } = instead;
   const metal = copper && aluminum ? w.say` (${copper} of copper against ${aluminum} of aluminum)` : "";
-  return ` In ${other}: ${sets(lines)}${size(lines.size)}${metal}.`;
+  return ` In ${other}: ${sets(lines)}${w.size(lines.size)}${metal}.`;
 }

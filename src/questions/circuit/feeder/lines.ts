@@ -81,7 +81,7 @@ function isByDwellingTable(w: Worksheet, r: FeederRequest, circuit: Circuit, wir
   if (!isByDwellingRule(w, r, circuit) || w.edition.rule("dwelling-conductors") !== "table") return false;
   if (r.sets !== undefined || r.together) return false;
   return w.scratch(() => {
-    const size = w.lookUp<"word">("size", "dwelling-service-conductors", wiring.material, circuit.rating);
+    const size = w.lookUp<"size">("size", "dwelling-service-conductors", wiring.material, circuit.rating);
     const { correction, adjustment, ampacity } = ampacityOf(w, size, wiring);
     return w.holds(correction, "=", calc`1`) && w.holds(adjustment, "=", calc`1`) &&
       w.holds(ampacity, "≥", dutyOf(w, r, circuit).design);
@@ -112,7 +112,7 @@ export function linesOf(
         w.work("current-carrying conductors together", "1", calc`${sets} × ${around.count}`, "count-adjustment"),
     }),
     ...(isNamed && {
-      named: () => w.lookUp<"word">(`${material} conductor`, "dwelling-service-conductors", material, circuit.rating),
+      named: () => w.lookUp<"size">(`${material} conductor`, "dwelling-service-conductors", material, circuit.rating),
     }),
     ...(hasDrop(r) && {
       drop: {
@@ -126,15 +126,15 @@ export function linesOf(
 }
 
 /** The least size that any service conductor may have. */
-export const leastServiceConductor = (w: Worksheet, material: Material): Known<"word"> =>
-  w.constant<"word">(`least-service-conductor-${material}`);
+export const leastServiceConductor = (w: Worksheet, material: Material): Known<"size"> =>
+  w.constant<"size">(`least-service-conductor-${material}`);
 
 /** The drop of one size over the run, on the load if told and otherwise on the rating. */
 export function dropOfSize(
   w: Worksheet,
   r: FeederRequest,
   circuit: Circuit,
-  size: Known<"word">,
+  size: Known<"size">,
   material: Material,
   sets: Known<"1"> | undefined,
 ): Drop {

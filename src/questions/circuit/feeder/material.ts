@@ -12,7 +12,7 @@ import { linesOf, type Surroundings } from "./lines.ts";
 import type { FeederRequest } from "./request.ts";
 
 /** Everything one set is made of. */
-export type SetOf = { lines: Lines; neutral?: Known<"word">; ground?: Known<"word"> };
+export type SetOf = { lines: Lines; neutral?: Known<"size">; ground?: Known<"size"> };
 const LINES = { 1: 2, 3: 3 } as const;
 
 /** Weight of the bare metal of the lines and the neutral over the run. */

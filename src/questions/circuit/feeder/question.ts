@@ -86,7 +86,7 @@ export default question({
     w.figure(
       "ampacity",
       told?.ampacity ?? lines.ampacity,
-      told?.ampacity ? `ampacity of the ${told.word} put up for checking` : "ampacity of the conductors here",
+      told?.ampacity ? `ampacity of the ${told.put.name} put up for checking` : "ampacity of the conductors here",
     );
     w.part("Neutral and ground");
     const neededNeutral = neutralOf(w, r, circuit, place, lines);

@@ -1,4 +1,3 @@
-import { sizeInWords } from "../../../core/print.ts";
 import { writeElectrode } from "../../parts/electrodes.ts";
 import { writeWiring } from "../../parts/wiring.ts";
 import type { FeederRequest, Load } from "./request.ts";
@@ -40,14 +39,14 @@ export function write(r: FeederRequest): string {
     says(r.ignoreDrop, "ignore voltage drop"),
     r.powerFactor === undefined ? undefined : `power factor ${r.powerFactor}`,
     // Apart from the insulation and the metal of the others, which are none of their own.
-    r.neutralSize && `; neutral ${sizeInWords(r.neutralSize)}`,
-    r.groundSize && `; ground ${sizeInWords(r.groundSize)}`,
+    r.neutralSize && `; neutral ${r.neutralSize}`,
+    r.groundSize && `; ground ${r.groundSize}`,
     r.groundMaterial && `; ${r.groundMaterial} ground`,
     says(r.check, "ok?"),
   ].filter((part): part is string => typeof part === "string").join(", ").replaceAll(", ;", ";");
 }
 
 function sizes({ sizes = [], cableWires, method }: FeederRequest): string[] {
-  if (cableWires === undefined) return sizes.map(sizeInWords);
-  return sizes.map((size) => `${size}-${cableWires} ${method ?? "NM cable"}`);
+  if (cableWires === undefined) return sizes.map(String);
+  return sizes.map((size) => `${size.name}-${cableWires} ${method ?? "NM cable"}`);
 }

@@ -3,14 +3,13 @@ import { need } from "../../../core/outcome.ts";
 import { calc } from "../../../core/formula.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { sizeInWords } from "../../../core/print.ts";
 import { wiringOf } from "../../../rules/conditions.ts";
 import { areaOf, chooseConductor, type Material } from "../../../rules/conductors.ts";
 import { equipmentGround, isLarger } from "../../../rules/grounding.ts";
 import { asQuantity } from "../../parts/quantities.ts";
 import type { GroundingRequest } from "./request.ts";
 
-export function equipmentGroundOf(w: Worksheet, r: GroundingRequest, of: Material): Known<"word"> {
+export function equipmentGroundOf(w: Worksheet, r: GroundingRequest, of: Material): Known<"size"> {
   if (!r.devices) {
     throw need(
       "breaker",
@@ -45,8 +44,8 @@ function upsizing(
   w: Worksheet,
   r: GroundingRequest,
   device: Known<"A">,
-  installed: Known<"word"> | undefined,
-): { installed: Known<"word">; needed: Known<"word"> } | undefined {
+  installed: Known<"size"> | undefined,
+): { installed: Known<"size">; needed: Known<"size"> } | undefined {
   if (r.needed === undefined) {
     const needed = installed && neededByDevice(w, r, device, installed);
     if (installed && needed) return { installed, needed };
@@ -92,8 +91,8 @@ function neededByDevice(
   w: Worksheet,
   r: GroundingRequest,
   device: Known<"A">,
-  installed: Known<"word">,
-): Known<"word"> | undefined {
+  installed: Known<"size">,
+): Known<"size"> | undefined {
   const least = () => {
     const sets = r.sets !== undefined && r.sets > 1
       ? w.given("parallel sets", { n: String(r.sets), unit: "1" })
@@ -110,9 +109,9 @@ function neededByDevice(
   const needed = least();
   w.suppose(
     "ungrounded conductors",
-    `raised from ${sizeInWords(w.word(needed))}`,
+    `raised from ${w.size(needed)}`,
     "they are larger than the device needs, and nothing was said of heat or of other conductors beside them",
-    `raised from ${w.word(needed)} to ${r.size} for temperature`,
+    `raised from ${w.size(needed).name} to ${r.size!.name} for temperature`,
     "equipment-grounding-upsized",
   );
   return needed;

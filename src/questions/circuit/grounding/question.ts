@@ -63,7 +63,7 @@ function conductor(
   r: GroundingRequest,
   of: Material,
   each: GroundingConductor,
-): { size: Known<"word">; words: string } {
+): { size: Known<"size">; words: string } {
   if (each === "equipment ground") return { size: equipmentGroundOf(w, r, of), words: `${of} equipment ground` };
   if (isJumper(each)) {
     const supply = supplyOf(w, r);
@@ -83,7 +83,7 @@ const NAMES = {
 };
 
 /** A ground that was put up is held against the largest that was found. */
-function checkPlan(w: Worksheet, { ground }: GroundingRequest, found: readonly Known<"word">[]): Reasoned | undefined {
+function checkPlan(w: Worksheet, { ground }: GroundingRequest, found: readonly Known<"size">[]): Reasoned | undefined {
   const wanted = found[0];
   if (ground === undefined || !wanted) return undefined;
   w.part("Check");

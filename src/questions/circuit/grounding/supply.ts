@@ -37,7 +37,7 @@ export function electrodeConductorOf(
   w: Worksheet,
   r: GroundingRequest,
   of: Material,
-): { size: Known<"word">; electrode: Electrode; isLargest?: true } {
+): { size: Known<"size">; electrode: Electrode; isLargest?: true } {
   const { electrode: told } = r;
   const supply = r.size === undefined && told !== undefined && !isByTable(told) ? undefined : supplyOf(w, r);
   w.part("Grounding electrode conductor");
@@ -73,7 +73,7 @@ export function jumperOf(
   supply: Supply,
   of: Material,
   jumper: Jumper,
-): Known<"word"> {
+): Known<"size"> {
   w.part(jumper[0]!.toUpperCase() + jumper.slice(1));
   const inEach = jumper === "supply-side bonding jumper" && supply.sets && r.jumpers === "one for each raceway";
   if (jumper === "supply-side bonding jumper" && supply.sets && r.jumpers === undefined) {

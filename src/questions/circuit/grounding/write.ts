@@ -1,4 +1,3 @@
-import { sizeInWords } from "../../../core/print.ts";
 import type { GroundingRequest } from "./request.ts";
 
 const ELECTRODE = {
@@ -25,15 +24,15 @@ export function write(r: GroundingRequest): string {
       ? "one jumper for all"
       : "one jumper in each raceway",
     r.needed === undefined
-      ? r.size && `${[sizeInWords(r.size), r.material].filter(Boolean).join(" ")} conductors`
+      ? r.size && `${[r.size, r.material].filter(Boolean).join(" ")} conductors`
       : r.size === undefined
-      ? `needed size ${sizeInWords(r.needed)}`
-      : `raised from ${sizeInWords(r.needed)} to ${sizeInWords(r.size)}`,
+      ? `needed size ${r.needed}`
+      : `raised from ${r.needed} to ${r.size}`,
     r.upsizedFor && `for ${r.upsizedFor}`,
     r.material && r.needed ? `${r.material} conductors` : undefined,
     r.groundMaterial && !r.find?.length ? `${r.groundMaterial} ground` : undefined,
     r.electrode && ELECTRODE[r.electrode],
-    r.ground && `${sizeInWords(r.ground)} ${r.find?.at(-1) ?? "ground"} put up`,
+    r.ground && `${r.ground} ${r.find?.at(-1) ?? "ground"} put up`,
     r.check ? "ok?" : undefined,
   ].filter((part): part is string => typeof part === "string").join(", ");
 }

@@ -2,7 +2,6 @@
 import { calc } from "../../../core/formula.ts";
 import type { Known, Verdict } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { sizeInWords } from "../../../core/print.ts";
 import { type Conditions, wiringOf } from "../../../rules/conditions.ts";
 import { ampacityOf, chooseConductor, smallLimit, tooHot, whyNone } from "../../../rules/conductors.ts";
 import { unfit } from "../../../rules/fitness.ts";
@@ -37,7 +36,7 @@ export function carries(w: Worksheet, run: Run, { r, load }: Placed): Check {
   if (w.word(size) === OF_STATED_IMPEDANCE) return { is: "ok", because: "" };
   w.part("Ampacity");
   const { needed, device } = dutyOf(w, { r, load });
-  const wire = `${sizeInWords(w.word(size))} ${material}`;
+  const wire = `${w.size(size)} ${material}`;
   if (!w.has(TABLE, `${material} 75 °C`, size)) return notJudged(w, wire, run, needed);
   const wiring = (terminals: Conditions["terminals"]) =>
     wiringOf(w, { ...r, material, terminals }, device ?? needed, unmarkedOf(r));
@@ -141,14 +140,14 @@ function usualDevice(w: Worksheet, { r, load }: Placed): Known<"A"> | undefined 
 }
 
 /** The smallest conductor whose ampacity is enough; undefined where no single one is. */
-export function leastByAmpacity(w: Worksheet, placed: Placed, wiring: Wiring): Known<"word"> | undefined {
+export function leastByAmpacity(w: Worksheet, placed: Placed, wiring: Wiring): Known<"size"> | undefined {
   const { needed, device = usualDevice(w, placed) } = dutyOf(w, placed);
   const wires = wiringOf(w, { ...placed.r, material: wiring.material }, device ?? needed, unmarkedOf(placed.r));
   const duty = {
     design: needed,
     load: needed,
     ...(device && { device }),
-    ...(wiring.sets && { sets: wiring.sets, least: w.word(w.constant<"word">("parallel-least-size")) }),
+    ...(wiring.sets && { sets: wiring.sets, least: w.size(w.constant<"size">("parallel-least-size")) }),
   };
   return w.ifCovered(() => chooseConductor(w, duty, wires, "least conductor by ampacity").size);
 }

@@ -1,4 +1,5 @@
 /** The run: its stretches, each with the current that counts along it, and their drop together. */
+import type { ConductorSize } from "../../../core/conductor-size.ts";
 import { calc } from "../../../core/formula.ts";
 import { need } from "../../../core/outcome.ts";
 import { convert } from "../../../core/quantity.ts";
@@ -26,7 +27,7 @@ export const OF_STATED_IMPEDANCE = "of the stated impedance";
 /** One way, in feet. */
 type Length = NonNullable<DropRequest["length"]>;
 /** A piece of the run with one conductor throughout. */
-export type Stretch = { length?: Known<"ft">; current: Known<"A">; size?: string; material?: Material };
+export type Stretch = { length?: Known<"ft">; current: Known<"A">; size?: ConductorSize; material?: Material };
 type Load = { stretches: Stretch[]; total: Known<"A"> };
 
 const feet = (w: Worksheet, name: string, length: Length): Known<"ft"> =>
@@ -146,7 +147,7 @@ export type Setting = {
 };
 export type Limit = { volts: Known<"V">; percent: Known<"%"> };
 
-export function runOf(circuit: Circuit, wiring: Wiring, stretch: Stretch, size: Known<"word">): Run {
+export function runOf(circuit: Circuit, wiring: Wiring, stretch: Stretch, size: Known<"size">): Run {
   return {
     ...wiring,
     ...circuit,

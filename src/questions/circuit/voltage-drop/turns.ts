@@ -3,7 +3,6 @@ import { calc } from "../../../core/formula.ts";
 import { need } from "../../../core/outcome.ts";
 import type { Known, Reasoned, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { sizeInWords } from "../../../core/print.ts";
 import { MATERIALS, sizesMade } from "../../../rules/conductors.ts";
 import { type Drop, handResistance, impedanceOf, pathFactor, perSet, type Run } from "../../../rules/voltage-drop.ts";
 import { firstOfWorst, ledBy } from "../../parts/verdict.ts";
@@ -98,7 +97,7 @@ function remedyFor(w: Worksheet, s: Setting): string | undefined {
   const larger = made.includes(size) ? made.slice(made.indexOf(size) + 1) : [];
   const found = firstWithin(w, s, s.wiring, larger, REMEDY, true) ??
     w.ifCovered(() => anySets(w, { ...s, r: { ...s.r, sets: undefined } }, s.wiring, REMEDY, true));
-  return found && `${setsText(w, found.sets)}${sizeInWords(w.word(found.size))}`;
+  return found && `${setsText(w, found.sets)}${w.size(found.size)}`;
 }
 
 const REMEDY = "Conductor that keeps the limit";
@@ -107,7 +106,7 @@ function conductorText(w: Worksheet, { r, wiring }: Setting, parts: readonly Wor
   const each = parts.map(({ run }) =>
     w.word(run.size) === OF_STATED_IMPEDANCE
       ? `a conductor ${OF_STATED_IMPEDANCE}`
-      : `${sizeInWords(w.word(run.size))} ${run.material}`
+      : `${w.size(run.size)} ${run.material}`
   );
   const sets = wiring.sets ? `${r.sets} sets of ` : "";
   return sets + [...new Set(each)].join(" and ");
@@ -124,7 +123,7 @@ export function answerConductor(w: Worksheet, s: Setting): Told {
   const starting = startingCase(w, s, found.parts);
   besides(w, s, found.parts, drop);
   const other = otherMaterial(w, s);
-  const size = `${setsText(w, found.sets)}${sizeInWords(w.word(found.size))} ${s.wiring.material}`;
+  const size = `${setsText(w, found.sets)}${w.size(found.size)} ${s.wiring.material}`;
   const why = found.byAmpacity ? " (its ampacity decides, not the drop)" : "";
   const headline = w.say`${size}${
     other ? ` (or ${other})` : ""
@@ -134,7 +133,7 @@ export function answerConductor(w: Worksheet, s: Setting): Told {
   w.suggest(
     s.wiring.material === "copper" ? "use aluminum" : "use copper",
     "at 5 % drop",
-    `how far could ${sizeInWords(w.word(found.size))} go?`,
+    `how far could ${w.size(found.size)} go?`,
   );
   if (r.breaker === undefined) {
     w.caution("The wire must suit its breaker too: say the breaker to have it checked.");
@@ -150,7 +149,7 @@ function otherMaterial(w: Worksheet, s: Setting): string | undefined {
   w.aside(title);
   const found = anySets(w, s, { ...s.wiring, material }, title);
   w.figure(`conductor-${material}`, found.size, `conductor in ${material}`);
-  return `${setsText(w, found.sets)}${sizeInWords(w.word(found.size))} ${material}`;
+  return `${setsText(w, found.sets)}${w.size(found.size)} ${material}`;
 }
 
 const setsText = (w: Worksheet, sets: Known<"1"> | undefined) => sets ? w.say`${sets} sets of ` : "";
@@ -177,9 +176,7 @@ export function answerLongestRun(w: Worksheet, s: Setting): Told {
   }
   warnOfAmpacity(w, s, runOf(circuit, wiring, { current: load.total }, size));
   const sets = wiring.sets ? `${r.sets} sets of ` : "";
-  const wire = r.size === undefined
-    ? `A conductor ${OF_STATED_IMPEDANCE}`
-    : `${sets}${sizeInWords(r.size)} ${wiring.material}`;
+  const wire = r.size === undefined ? `A conductor ${OF_STATED_IMPEDANCE}` : `${sets}${r.size} ${wiring.material}`;
   const headline = w
     .say`${wire} goes ${length} one way at ${load.total}, ${circuit.volts} for a drop of ${limit.percent} (${limit.volts})${
     byConstant(w, s)
@@ -197,7 +194,7 @@ function warnOfAmpacity(w: Worksheet, s: Setting, run: Run): void {
 
 const capital = (text: string) => text[0]!.toUpperCase() + text.slice(1);
 
-function longestRun(w: Worksheet, s: Setting, size: Known<"word">, part: string): Known<"ft"> {
+function longestRun(w: Worksheet, s: Setting, size: Known<"size">, part: string): Known<"ft"> {
   w.part(part);
   const stretch: Stretch = { current: s.load.total };
   const run = runOf(s.circuit, s.wiring, stretch, size);

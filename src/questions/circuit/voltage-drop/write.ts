@@ -1,4 +1,3 @@
-import { sizeInWords } from "../../../core/print.ts";
 import { writeWiring } from "../../parts/wiring.ts";
 import type { DropRequest } from "./request.ts";
 
@@ -19,7 +18,7 @@ const NAMES = {
 export function write(r: DropRequest): string {
   const said = (value: Quantity | undefined, before: string, after = "") =>
     value ? `${before}${text(value)}${after}` : "";
-  const size = r.find === "conductor" || r.size === undefined ? "" : sizeInWords(r.size);
+  const size = r.find === "conductor" || r.size === undefined ? "" : String(r.size);
   // A wire of which no length is told is asked how far it may go.
   const isFar = r.size !== undefined && !(r.length ?? r.segments ?? r.along ?? r.points);
   const turn = r.find ?? (isFar ? "longest run" : undefined);
@@ -37,7 +36,7 @@ export function write(r: DropRequest): string {
     ...(r.segments ?? []).map((each) =>
       each.size === undefined
         ? `${text(each.length)} of wire to find`
-        : `${text(each.length)} of ${sizeInWords(each.size)}${each.material ? ` ${each.material}` : ""}`
+        : `${text(each.length)} of ${each.size}${each.material ? ` ${each.material}` : ""}`
     ),
     size,
     // What holds for all stretches stands apart from the last of them.

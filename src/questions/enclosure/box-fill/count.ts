@@ -1,8 +1,10 @@
 /** What in a box counts, by how much: every allowance with the size that it is reckoned by. */
+import type { ConductorSize } from "../../../core/conductor-size.ts";
 import { calc } from "../../../core/formula.ts";
 import { need, NotCovered } from "../../../core/outcome.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
+import { sizesIn } from "../../../rules/conductors.ts";
 import type { BoxRequest } from "./request.ts";
 
 /** Where the volume of a size stands. */
@@ -13,57 +15,60 @@ type Filled = BoxRequest;
 const number = (w: Worksheet, name: string, n: number): Known<"1"> => w.given(name, { n: String(n), unit: "1" });
 
 /** The allowance of one conductor of a size. @throws NotCovered from 4 AWG up, where boxes go by their raceways */
-export function volumeOf(w: Worksheet, size: string): Known<"in3"> {
+export function volumeOf(w: Worksheet, size: ConductorSize): Known<"in3"> {
   if (!w.has(VOLUMES, "volume", size)) {
     throw new NotCovered(
-      `box fill counts conductors up to 6 AWG, and this is ${size}: from 4 AWG up a box goes by its raceways (${
+      `box fill counts conductors up to 6 AWG, and this is ${size.name}: from 4 AWG up a box goes by its raceways (${
         w.cite("pull-boxes").section
       }), so ask for the pull box, “pull box, angle pull, 2 in raceways”`,
       w.edition.id,
     );
   }
-  return w.lookUp<"in3">(`allowance of one ${size} AWG conductor`, VOLUMES, "volume", size);
+  return w.lookUp<"in3">(`allowance of one ${size} conductor`, VOLUMES, "volume", size);
 }
 
 /** Sizes of everything that lies in the box, largest first by their allowance. */
-function sizesIn(w: Worksheet, r: Filled): string[] {
+function sizesInside(w: Worksheet, r: Filled): ConductorSize[] {
   const all = [...r.conductors ?? [], ...r.cables ?? [], ...(r.grounds?.size ? [r.grounds] : [])].map((each) =>
     each.size!
   );
-  const order = w.edition.table(VOLUMES).data.rows.map((row) => String(row[0]));
-  return [...new Set(all)].sort((a, b) => rank(order, b) - rank(order, a));
+  return largestFirst(w, [...new Set(all)]);
 }
-/** A size that the table does not have is larger than those it has. */
-const rank = (order: readonly string[], size: string): number =>
-  order.includes(size) ? order.indexOf(size) : order.length;
 
-export type Count = { volume: Known<"in3">; allowances: Known<"1">; largest: string };
+/** By their allowance: a size that the table does not have is larger than those it has. */
+function largestFirst(w: Worksheet, sizes: readonly ConductorSize[]): ConductorSize[] {
+  const order = sizesIn(w, VOLUMES);
+  const rank = (size: ConductorSize) => order.includes(size) ? order.indexOf(size) : order.length;
+  return [...sizes].sort((a, b) => rank(b) - rank(a));
+}
+
+export type Count = { volume: Known<"in3">; allowances: Known<"1">; largest: ConductorSize };
 
 /** Everything in the box, counted by its rule, and the volume that all of it needs. */
 export function count(w: Worksheet, r: Filled): Count {
-  const sizes = sizesIn(w, r);
+  const sizes = sizesInside(w, r);
   const largest = sizes[0] ?? r.deviceSize;
   if (largest === undefined) {
     throw need("conductors", "Which conductors come into the box, how many and of what size?", "three 12/2 cables");
   }
   const volumes: Known<"in3">[] = [];
   const allowances: Known<"1">[] = [];
-  const put = (what: string, counted: Known<"1">, size: string, clause: string) => {
+  const put = (what: string, counted: Known<"1">, size: ConductorSize, clause: string) => {
     const each = volumeOf(w, size);
     allowances.push(counted);
     volumes.push(w.work(`volume of the ${what}`, "in3", calc`${counted} × ${each}`, clause));
   };
   for (const { size, count: n = 1 } of r.conductors ?? []) {
-    const told = number(w, `${size} AWG conductors`, n);
-    if (!r.looped) put(`${size} AWG conductors`, told, size, "box-conductors");
+    const told = number(w, `${size} conductors`, n);
+    if (!r.looped) put(`${size} conductors`, told, size, "box-conductors");
     else {
       const twice = w.constant<"1">("box-loop-allowances");
-      const counted = w.work(`allowances of the looped ${size} AWG`, "1", calc`${told} × ${twice}`, "box-conductors");
-      put(`looped ${size} AWG conductors`, counted, size, "box-conductors");
+      const counted = w.work(`allowances of the looped ${size}`, "1", calc`${told} × ${twice}`, "box-conductors");
+      put(`looped ${size} conductors`, counted, size, "box-conductors");
     }
   }
   for (const { size, wires, count: n = 1 } of r.cables ?? []) {
-    const name = `${size}/${wires}`;
+    const name = `${size.name}/${wires}`;
     const cables = number(w, `${name} cables`, n);
     const each = number(w, `insulated conductors in a ${name}`, wires);
     put(
@@ -79,7 +84,7 @@ export function count(w: Worksheet, r: Filled): Count {
   const all = w.work("volume allowances", "1", calc`sum(${allowances})`, "box-fill");
   return { volume, allowances: all, largest };
 }
-type Put = (what: string, counted: Known<"1">, size: string, clause: string) => void;
+type Put = (what: string, counted: Known<"1">, size: ConductorSize, clause: string) => void;
 
 /** Equipment grounds together: by the edition one allowance, or one for the first four and a quarter for each further one. */
 function countGrounds(w: Worksheet, r: Filled, put: Put): void {
@@ -95,17 +100,19 @@ function countGrounds(w: Worksheet, r: Filled, put: Put): void {
       "box-grounds",
     );
   }
-  const inCables = hasOne ? cables.map(({ size, wires, count: n = 1 }) => number(w, `${size}/${wires} cables`, n)) : [];
+  const inCables = hasOne
+    ? cables.map(({ size, wires, count: n = 1 }) => number(w, `${size.name}/${wires} cables`, n))
+    : [];
   const all = [...inCables, ...(told ? [told] : [])];
   if (all.length > 0) {
     const counted = w.work("equipment grounds", "1", calc`sum(${all})`);
     const sizes = [...hasOne ? cables.map(({ size }) => size) : [], ...(r.grounds?.size ? [r.grounds.size] : [])];
-    const size = largestOf(w, sizes.length > 0 ? sizes : sizesIn(w, r).slice(0, 1));
+    const size = largestFirst(w, sizes.length > 0 ? sizes : sizesInside(w, r))[0]!;
     put("equipment grounds", groundAllowance(w, counted), size, "box-grounds");
   }
   if (!r.isolatedGrounds) return;
   const isolated = number(w, "isolated equipment grounds", r.isolatedGrounds.count);
-  const size = r.isolatedGrounds.size ?? sizesIn(w, r)[0]!;
+  const size = r.isolatedGrounds.size ?? sizesInside(w, r)[0]!;
   put("isolated equipment grounds", groundAllowance(w, isolated), size, "box-grounds");
 }
 
@@ -126,22 +133,17 @@ function groundAllowance(w: Worksheet, counted: Known<"1">): Known<"1"> {
   );
 }
 
-const largestOf = (w: Worksheet, sizes: readonly string[]): string => {
-  const order = w.edition.table(VOLUMES).data.rows.map((row) => String(row[0]));
-  return [...sizes].sort((a, b) => rank(order, b) - rank(order, a))[0]!;
-};
-
 /** Clamps, supports, devices, terminal blocks. */
-function countFittings(w: Worksheet, r: Filled, largest: string, put: Put): void {
+function countFittings(w: Worksheet, r: Filled, largest: ConductorSize, put: Put): void {
   if (r.clamps) put("clamps", number(w, "clamps inside, all together", 1), largest, "box-clamps");
   for (const support of r.supports ?? []) {
     put(support, number(w, `${support} in the box`, 1), largest, "box-supports");
   }
   const devices = r.devices ?? [];
-  if (devices.length > 0 && r.deviceSize === undefined && sizesIn(w, r).length > 1) {
+  if (devices.length > 0 && r.deviceSize === undefined && sizesInside(w, r).length > 1) {
     w.suppose(
       "conductor on the device",
-      largest,
+      largest.name,
       "several sizes lie in the box, and the largest was taken to be on it",
       "14 AWG on the device",
       "box-devices",

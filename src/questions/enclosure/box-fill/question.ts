@@ -1,4 +1,5 @@
 /** What lies in a box, counted by its rules: the volume it needs, the box that holds it, and what still fits. */
+import type { ConductorSize } from "../../../core/conductor-size.ts";
 import { calc } from "../../../core/formula.ts";
 import { need } from "../../../core/outcome.ts";
 import { printValue } from "../../../core/print.ts";
@@ -101,7 +102,7 @@ function check(w: Worksheet, request: BoxRequest, { volume: required, largest }:
   const each = volumeOf(w, largest);
   const more = w.work("further conductors", "1", calc`roundDown(${spare} ÷ ${each})`, "box-conductors");
   w.figure("spare-volume", spare);
-  w.figure("further-conductors", more, `further ${largest} AWG conductors`);
+  w.figure("further-conductors", more, `further ${largest} conductors`);
   const holdsClamps = request.clamps !== undefined || !(request.cables?.length) || w.holds(spare, "≥", each);
   const verdict: Reasoned = holdsClamps
     ? { is: "ok", because: `needs ${exactly(w, required)}, the ${what} has ${exactly(w, volume)}` }
@@ -114,8 +115,8 @@ function check(w: Worksheet, request: BoxRequest, { volume: required, largest }:
   return ledBy(verdict, `${room(w, more, largest)}.`);
 }
 
-const room = (w: Worksheet, more: Known<"1">, size: string): string =>
-  w.holds(more, "=", { lit: "0" }) ? `No room for another ${size} AWG` : w.say`Room for ${more} more ${size} AWG`;
+const room = (w: Worksheet, more: Known<"1">, size: ConductorSize): string =>
+  w.holds(more, "=", { lit: "0" }) ? `No room for another ${size}` : w.say`Room for ${more} more ${size}`;
 
 /** The smallest standard box of the told shape, or of those that suit, for a told box that is too small. */
 function largerBox(w: Worksheet, request: BoxRequest, required: Known<"in3">): string | undefined {
@@ -156,7 +157,7 @@ function choose(w: Worksheet, request: BoxRequest, { volume: required, largest }
   const spare = w.work("volume left", "in3", calc`${total} − ${required}`);
   w.figure("spare-volume", spare);
   const more = w.work("further conductors", "1", calc`roundDown(${spare} ÷ ${volumeOf(w, largest)})`, "box-conductors");
-  w.figure("further-conductors", more, `further ${largest} AWG conductors`);
+  w.figure("further-conductors", more, `further ${largest} conductors`);
   const others = found.filter((key) => key !== first).map((key) =>
     ` or ${key} (${w.scratch(() => exactly(w, standard(w, key, gangs).volume))})`
   );
@@ -206,7 +207,7 @@ function howMany(w: Worksheet, request: BoxRequest): Told {
   let most = 0;
   while (most < MOST && fits(most + 1)) most++;
   const isCable = "wires" in one!;
-  const what = isCable ? `${one.size}/${(one as { wires: number }).wires} cables` : `${one!.size} AWG conductors`;
+  const what = isCable ? `${one.size.name}/${(one as { wires: number }).wires} cables` : `${one!.size} conductors`;
   w.part("Box");
   const { volume, name } = boxOf(w, request);
   w.figure("box-volume", volume, "volume of the box");

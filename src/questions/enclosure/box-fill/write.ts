@@ -1,4 +1,3 @@
-import { sizeInWords } from "../../../core/print.ts";
 import type { BoxRequest } from "./request.ts";
 
 const NUMBERS = "zero one two three four five six seven eight nine ten".split(" ");
@@ -33,25 +32,23 @@ export function write(r: BoxRequest): string {
     ...(r.box ? writeBox(r.box) : []),
     r.ring && `ring ${r.ring.value} cu in`,
     ...(r.conductors ?? []).map(({ size, count }) =>
-      `${count === undefined ? r.find ? "how many " : "" : `${count} × `}${sizeInWords(size)} wires`
+      `${count === undefined ? r.find ? "how many " : "" : `${count} × `}${size} wires`
     ),
     r.looped && "looped",
     ...(r.cables ?? []).map(({ size, wires, count }) =>
-      `${count === undefined ? r.find ? "how many " : "" : `${count} × `}${size}/${wires}${ground}`
+      `${count === undefined ? r.find ? "how many " : "" : `${count} × `}${size.name}/${wires}${ground}`
     ),
     r.cableGrounds === false && "cables without ground",
     r.isolatedGrounds &&
-    `${r.isolatedGrounds.count} × ${
-      r.isolatedGrounds.size ? `${sizeInWords(r.isolatedGrounds.size)} ` : ""
-    }isolated grounds`,
-    r.grounds && `${r.grounds.count} × ${r.grounds.size ? `${sizeInWords(r.grounds.size)} ` : ""}equipment grounds`,
+    `${r.isolatedGrounds.count} × ${r.isolatedGrounds.size ? `${r.isolatedGrounds.size} ` : ""}isolated grounds`,
+    r.grounds && `${r.grounds.count} × ${r.grounds.size ? `${r.grounds.size} ` : ""}equipment grounds`,
     r.clamps === undefined ? undefined : r.clamps ? "internal clamps" : "no clamps",
     ...(r.supports ?? []).map((each) => each === "stud" ? "fixture stud" : each),
     // A device of two gangs is mostly a receptacle for a range.
     ...(r.devices ?? []).map(({ count = 1, gangs = 1 }) =>
       many(count, gangs > 1 ? "50 A receptacle" : "wiring device")
     ),
-    r.deviceSize && `${sizeInWords(r.deviceSize)} on the device`,
+    r.deviceSize && `${r.deviceSize} on the device`,
     r.terminalBlocks === undefined ? undefined : many(r.terminalBlocks, "terminal block"),
     r.check && "will it fit",
   ];

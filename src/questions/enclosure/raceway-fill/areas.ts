@@ -2,7 +2,6 @@
 import { calc } from "../../../core/formula.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { sizeInWords } from "../../../core/print.ts";
 import { groupOf } from "../../../rules/raceways.ts";
 import { asQuantity } from "../../parts/quantities.ts";
 import { type Conductor, type FillRequest, type Raceway, RACEWAYS } from "./request.ts";
@@ -27,12 +26,12 @@ const tableOf = (r: FillRequest): string =>
 /** The area of one conductor, as listed. */
 export const areaOf = (w: Worksheet, r: FillRequest, one: Conductor): Known<"in2"> => {
   if (one.bare) {
-    const name = `area of one bare ${sizeInWords(one.size)}`;
+    const name = `area of one bare ${one.size}`;
     return w.lookUp<"in2">(name, "conductor-properties", "overall area", one.size);
   }
   const group = groupIn(w, r, one);
   return w.lookUp<"in2">(
-    `area of one ${sizeInWords(one.size)} ${group}`,
+    `area of one ${one.size} ${group}`,
     tableOf(r),
     `${group} area`,
     one.size,
@@ -41,10 +40,10 @@ export const areaOf = (w: Worksheet, r: FillRequest, one: Conductor): Known<"in2
 /** Its diameter, for the jam ratio. */
 export const diameterOf = (w: Worksheet, r: FillRequest, one: Conductor): Known<"in"> => {
   if (one.bare) {
-    return w.lookUp<"in">(`diameter of one bare ${one.size}`, "conductor-properties", "diameter", one.size);
+    return w.lookUp<"in">(`diameter of one bare ${one.size.name}`, "conductor-properties", "diameter", one.size);
   }
   const group = groupIn(w, r, one);
-  return w.lookUp<"in">(`diameter of one ${one.size} ${group}`, tableOf(r), `${group} diameter`, one.size);
+  return w.lookUp<"in">(`diameter of one ${one.size.name} ${group}`, tableOf(r), `${group} diameter`, one.size);
 };
 
 export type Filling = { total: Known<"in2">; count: number };
@@ -55,7 +54,7 @@ export function filling(w: Worksheet, r: FillRequest): Filling {
   const areas = (r.conductors ?? []).map((one) => {
     const { size, count: n = 1, ground } = one;
     count += n;
-    const what = `${sizeInWords(size)} ${ground ? "equipment grounds" : "conductors"}`;
+    const what = `${size} ${ground ? "equipment grounds" : "conductors"}`;
     const told = number(w, what, n);
     return w.work(`area of the ${what}`, "in2", calc`${told} × ${areaOf(w, r, one)}`, "raceway-counted");
   });

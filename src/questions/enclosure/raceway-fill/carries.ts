@@ -1,16 +1,15 @@
 /** What conductors that lie together in the raceway then carry: more than three of them carry less. */
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { sizeInWords } from "../../../core/print.ts";
 import { ratingOfConductor, wiringOf } from "../../../rules/conditions.ts";
-import { ampacityOf } from "../../../rules/conductors.ts";
+import { ampacityOf, NOT_FOR_POWER, sizesIn } from "../../../rules/conductors.ts";
 import type { Conductor, FillRequest } from "./request.ts";
 
 const TITLE = "What they then carry";
 
 /** The headline's words on it; nothing where no adjustment is needed, and nothing was told of the air. */
 export function tellCarrying(w: Worksheet, r: FillRequest, count: number): string {
-  const lines = (r.conductors ?? []).filter(({ ground, size }) => !ground && !["18", "16"].includes(size));
+  const lines = (r.conductors ?? []).filter(({ ground, size }) => !ground && !NOT_FOR_POWER.includes(size));
   if (lines.length === 0) return "";
   const all = r.carrying ?? count;
   const longest = w.scratch(() => w.measure(w.constant("nipple-longest")));
@@ -29,7 +28,7 @@ export function tellCarrying(w: Worksheet, r: FillRequest, count: number): strin
       "count-adjustment",
     );
   }
-  const order = w.edition.table("conductor-properties").data.rows.map(([size]) => String(size));
+  const order = sizesIn(w, "conductor-properties");
   const bySize = [...new Map(lines.map((one) => [`${one.size} ${one.insulation}`, one])).values()]
     .sort((a, b) => order.indexOf(a.size) - order.indexOf(b.size));
   const told = bySize.map((one, i) => carried(w, r, one, r.nipple ? UNADJUSTED : all, i === 0));
@@ -50,7 +49,7 @@ function carried(w: Worksheet, r: FillRequest, one: Conductor, all: number, isFi
     ...(r.terminals && { terminals: r.terminals }),
     ...(r.ambient && { ambient: r.ambient }),
   };
-  const size = w.given(`conductor ${sizeInWords(one.size)}`, one.size);
+  const size = w.given(`conductor ${one.size}`, one.size);
   const wires = wiringOf(w, said, ratingOfConductor(w, size, said));
   const ampacity = ampacityOf(w, size, wires);
   const carries = r.terminals ? ampacity.ampacity : ampacity.corrected;
@@ -64,7 +63,7 @@ function carried(w: Worksheet, r: FillRequest, one: Conductor, all: number, isFi
         "count-adjustment",
       ),
     );
-    w.figure("ampacity", carries, `ampacity of ${sizeInWords(one.size)} here`);
+    w.figure("ampacity", carries, `ampacity of ${one.size} here`);
   }
-  return w.say`${sizeInWords(one.size)} then carries ${carries as Known}`;
+  return w.say`${one.size} then carries ${carries as Known}`;
 }

@@ -1,7 +1,7 @@
 /** How full a raceway is, the smallest that holds the conductors, how many fit, and what they then carry. */
 import { calc } from "../../../core/formula.ts";
 import { need } from "../../../core/outcome.ts";
-import { printValue, sizeInWords } from "../../../core/print.ts";
+import { printValue } from "../../../core/print.ts";
 import type { Known, Reasoned, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { ledBy } from "../../parts/verdict.ts";
@@ -252,8 +252,8 @@ function howMany(w: Worksheet, r: FillRequest, raceway: Raceway): Told {
   const isAlone = others.length === 0 && !r.cables?.length;
   const most = isAlone ? mostOf(w, { ...r, conductors: [one] }, raceway, r.size) : beside(w, r, raceway, one, rest);
   const n = Number(w.measure(most).n.valueOf());
-  w.figure("most-conductors", most, `most ${sizeInWords(one.size)} conductors`);
-  const what = `${sizeInWords(one.size)} ${one.insulation ?? r.insulation ?? ""}`
+  w.figure("most-conductors", most, `most ${one.size} conductors`);
+  const what = `${one.size} ${one.insulation ?? r.insulation ?? ""}`
     .trim();
   const where = named(r.size, raceway, r);
   const also = isAlone ? "" : " beside the others";

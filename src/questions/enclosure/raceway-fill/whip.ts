@@ -3,7 +3,6 @@ import { calc } from "../../../core/formula.ts";
 import { NotCovered } from "../../../core/outcome.ts";
 import type { Known, Reasoned, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { sizeInWords } from "../../../core/print.ts";
 import { isLarger } from "../../../rules/grounding.ts";
 import { ledBy } from "../../parts/verdict.ts";
 import { groupIn } from "./areas.ts";
@@ -36,14 +35,14 @@ export function whip(w: Worksheet, r: FillRequest, raceway: Raceway): Told {
   return answer;
 }
 
-const sized = (w: Worksheet, { size }: Conductor): Known<"word"> => w.given("size", size);
+const sized = (w: Worksheet, { size }: Conductor): Known<"size"> => w.given("size", size);
 
 /** As many as the table allows with fittings in one place, of the thickest insulation among them. */
 function mostOf(
   w: Worksheet,
   r: FillRequest,
   conductors: readonly Conductor[],
-  size: Known<"word">,
+  size: Known<"size">,
   place: typeof FITTINGS[number],
 ): Known<"1"> {
   const groups = conductors.map((one) => groupIn(w, r, one));
@@ -52,7 +51,7 @@ function mostOf(
   }
   const group = groups.every((each) => each === "THHN") ? "THHN" : "XHHW";
   const column = `${group}, fittings ${place}`;
-  if (!w.has(TABLE, column, w.word(size))) return w.given("none of this size is listed", { n: "0", unit: "1" });
+  if (!w.has(TABLE, column, size)) return w.given("none of this size is listed", { n: "0", unit: "1" });
   return w.lookUp<"1">(`most of them, fittings ${place} the conduit`, TABLE, column, size);
 }
 
@@ -63,7 +62,7 @@ function count(w: Worksheet, r: FillRequest, most: readonly Known<"1">[], where:
   const taken = counted(w, conductors.filter((one) => one !== open));
   const left = most.map((each) => w.work("left of them", "1", calc`max(0, ${each} − ${taken})`, TABLE));
   w.figure("most-conductors", left[0]!, "most conductors");
-  const what = sizeInWords(open.size);
+  const what = String(open.size);
   const outside = left[1] ? w.say` (${left[1]} with the fittings outside)` : "";
   return { headline: w.say`At most ${left[0]!} × ${what} in ${where}${outside}, one ground of that size beside them.` };
 }

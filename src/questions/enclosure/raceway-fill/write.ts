@@ -1,4 +1,3 @@
-import { sizeInWords } from "../../../core/print.ts";
 import type { Conductor, FillRequest } from "./request.ts";
 
 const spelled = (insulation: string | undefined): string | undefined =>
@@ -7,7 +6,7 @@ const spelled = (insulation: string | undefined): string | undefined =>
 const writeConductor = (r: FillRequest, { size, count, insulation = r.insulation, ground, bare }: Conductor): string =>
   [
     count === undefined ? r.find ? "how many" : undefined : `${count} ×`,
-    sizeInWords(size),
+    String(size),
     bare ? "bare" : spelled(insulation),
     ground ? "equipment grounds" : undefined,
   ].filter(Boolean).join(" ");

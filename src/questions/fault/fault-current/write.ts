@@ -1,5 +1,4 @@
 /** The request as it would be typed. */
-import { sizeInWords } from "../../../core/print.ts";
 import type { FaultRequest, Segment } from "./request.ts";
 
 type Quantity = { value: number | string; unit: string };
@@ -43,7 +42,7 @@ const segmentText = ({ length, size, material, sets, from, to }: Segment): strin
     from && `from the ${from}`,
     length && `${text(length)} of`,
     sets && `${sets} sets of`,
-    size === undefined ? "wire" : sizeInWords(size),
+    size === undefined ? "wire" : String(size),
     material,
     to && `to the ${to}`,
   ].filter((part) => part !== undefined).join(" ");

@@ -12,7 +12,7 @@ import { isCable } from "../../../rules/wiring-methods.ts";
 import { asQuantity, plain } from "../../parts/quantities.ts";
 import type { PathRequest, System } from "./request.ts";
 
-export type Conductor = { size: Known<"word">; material: Material };
+export type Conductor = { size: Known<"size">; material: Material };
 export type Circuit = {
   volts: Known<"V">;
   breaker: Known<"A">;

@@ -1,5 +1,4 @@
 /** The request as it would be typed. */
-import { sizeInWords } from "../../../core/print.ts";
 import type { PathRequest } from "./request.ts";
 
 type Quantity = { value: number | string; unit: string };
@@ -16,7 +15,7 @@ export function write(r: PathRequest): string {
     r.system && `${r.system} V system`,
     r.phases && (r.phases === 3 ? "three phase" : "single phase"),
     said(r.length, "", " one way"),
-    [r.size && sizeInWords(r.size), r.material].filter(Boolean).join(" ") || undefined,
+    [r.size, r.material].filter(Boolean).join(" ") || undefined,
     r.method,
     r.conduit && `in ${r.conduit} conduit`,
     groundText(r),
@@ -34,5 +33,5 @@ export function write(r: PathRequest): string {
 
 function groundText({ ground, groundMaterial }: PathRequest): string | undefined {
   if (ground === undefined && groundMaterial === undefined) return undefined;
-  return ["equipment ground", ground && sizeInWords(ground), groundMaterial].filter(Boolean).join(" ");
+  return ["equipment ground", ground, groundMaterial].filter(Boolean).join(" ");
 }

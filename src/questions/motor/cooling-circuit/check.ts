@@ -14,7 +14,7 @@ export type Checked = {
   /** The device put up that stands, if one does. */
   device?: Known<"A">;
   /** The conductor put up, where it stands, and what it carries here with the terminations that it stands with. */
-  size?: Known<"word">;
+  size?: Known<"size">;
   ampacity?: Known<"A">;
 };
 
@@ -83,7 +83,7 @@ function judgeDevice(
 function judgeSize(
   w: Worksheet,
   r: CoolingRequest,
-  size: Known<"word">,
+  size: Known<"size">,
   unit: Unit,
   wiring: Wiring,
 ): Judgement & { ampacity: Known<"A"> } {

@@ -14,12 +14,12 @@ export function dropHeld(
   w: Worksheet,
   r: CoolingRequest,
   current: Known<"A">,
-  needed: Known<"word">,
+  needed: Known<"size">,
   wiring: Wiring,
-): { size: Known<"word">; drop?: Drop } {
+): { size: Known<"size">; drop?: Drop } {
   if (!r.length) return { size: needed };
   const { run, limit } = runTo(w, r, current, wiring.material);
-  const dropWith = (size: Known<"word">) => dropOf(w, { ...run, size });
+  const dropWith = (size: Known<"size">) => dropOf(w, { ...run, size });
   return sizeForDrop(w, { wiring, needed, limit, clause: "voltage-drop-branch" }, dropWith) ??
     { size: needed, drop: dropWith(needed) };
 }
@@ -31,7 +31,7 @@ export function dropOfPlan(
   current: Known<"A">,
   { size, wire }: Checked,
   { material }: Wiring,
-): { size: Known<"word">; drop?: Drop } {
+): { size: Known<"size">; drop?: Drop } {
   if (!r.length) return { size: size! };
   const { run, limit } = runTo(w, r, current, material);
   const drop = dropOf(w, { ...run, size: size! });

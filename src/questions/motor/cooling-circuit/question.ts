@@ -2,7 +2,6 @@
 import { calc } from "../../../core/formula.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { sizeInWords } from "../../../core/print.ts";
 import { wiringOf } from "../../../rules/conditions.ts";
 import { ampacityOf, chooseConductor, type Wiring } from "../../../rules/conductors.ts";
 import { cautionWiring } from "../../../rules/fitness.ts";
@@ -72,7 +71,7 @@ export default question({
     w.figure("equipment-grounding-conductor", ground, "equipment grounding conductor");
     cautionCableGround(w, request.method, size, wiring.material, ground);
     cautionWiring(w, request, size, wiring.material, checked.wire.length > 0);
-    const isNeeded = w.word(size) === w.word(needed.size);
+    const isNeeded = w.size(size) === w.size(needed.size);
     explain(w, unit, breaker, {
       size,
       ampacity: checked.ampacity ?? (isNeeded ? needed : ampacityOf(w, size, wiring)).ampacity,
@@ -102,7 +101,7 @@ function explain(
   w: Worksheet,
   unit: Unit,
   breaker: Known<"A">,
-  { size, ampacity }: { size: Known<"word">; ampacity: Known<"A"> },
+  { size, ampacity }: { size: Known<"size">; ampacity: Known<"A"> },
 ): void {
   if (!w.holds(breaker, ">", ampacity)) return;
   w.part("Device and conductor");
@@ -115,14 +114,14 @@ function explain(
   );
   w.caution(
     w.say`The ${breaker} device is larger than the ${ampacity} of the ${
-      sizeInWords(w.word(size))
+      w.size(size)
     } wire on purpose: the compressor's own overload protection guards the wire, the device only clears short circuits and ground faults and has to let the compressor start.`,
     "device-above-conductor",
   );
   if (unit.largest) w.caution("Only for this unit: another load on this circuit would need wire to fit the device.");
 }
 
-type Parts = { size: Known<"word">; wiring: Wiring; ground: Known<"word"> };
+type Parts = { size: Known<"size">; wiring: Wiring; ground: Known<"size"> };
 
 function sentence(w: Worksheet, r: CoolingRequest, unit: Unit, { size, wiring, ground }: Parts): string {
   const wire = w.say`${size} ${wiring.material}`;

@@ -1,4 +1,5 @@
 /** A cord-and-plug room unit: the share of a circuit it may take, alone or with other outlets. */
+import type { ConductorSize } from "../../../core/conductor-size.ts";
 import { calc } from "../../../core/formula.ts";
 import { need, NotCovered } from "../../../core/outcome.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
@@ -94,11 +95,11 @@ export function answerRoomUnit(w: Worksheet, r: CoolingRequest): Told {
 function putUp(
   w: Worksheet,
   r: CoolingRequest,
-  word: string,
+  put: ConductorSize,
   duty: Duty,
   wiring: Wiring,
-): { judged: Judgement; size?: Known<"word"> } {
-  const size = w.given("size put up for checking", word);
+): { judged: Judgement; size?: Known<"size"> } {
+  const size = w.given("size put up for checking", put);
   const what = w.say`${size} ${wiring.material}`;
   const does = (at: Wiring) => meets(w, ampacityOf(w, size, at), duty, size, at.material);
   const marked = markedHigher(w, r);

@@ -1,5 +1,4 @@
 /** The request as it would be typed. */
-import { sizeInWords } from "../../../core/print.ts";
 import { writeWiring } from "../../parts/wiring.ts";
 import type { CoolingRequest } from "./request.ts";
 
@@ -40,7 +39,7 @@ export function write(r: CoolingRequest): string {
     r.breakers && `is ${list(r.breakers)} breaker ok`,
     r.fuses && `is ${list(r.fuses)} fuse ok`,
     r.disconnect && `${r.disconnect.value} A disconnect`,
-    r.size && `is ${sizeInWords(r.size)} ok`,
+    r.size && `is ${r.size} ok`,
   ].filter((part): part is string => typeof part === "string" && part !== "").join(", ");
 }
 

@@ -1,7 +1,6 @@
 /** A plan put up for checking: a device, an overload setting, a conductor. */
 import type { Known, Reasoned } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { sizeInWords } from "../../../core/print.ts";
 import type { Device, Protection } from "../../../rules/motor-protection.ts";
 import { judgeDrop, type MotorLines } from "../../parts/motor-lines.ts";
 import type { Motor } from "../../parts/motors.ts";
@@ -24,7 +23,7 @@ export type Found = {
 };
 
 /** What speaks against the plan decides; nothing where nothing was put up. */
-export function check(w: Worksheet, r: MotorRequest, found: Found, ground: Known<"word">): Reasoned | undefined {
+export function check(w: Worksheet, r: MotorRequest, found: Found, ground: Known<"size">): Reasoned | undefined {
   w.part("Plan check");
   const judged: Judgement[] = [];
   if (found.stated) {
@@ -40,9 +39,9 @@ export function check(w: Worksheet, r: MotorRequest, found: Found, ground: Known
 }
 
 function judgeSize(w: Worksheet, r: MotorRequest, stated: MotorLines, { design, least }: Found): Judgement {
-  const what = `${sizeInWords(r.size!)} ${stated.material}`;
+  const what = `${r.size!} ${stated.material}`;
   const carries = w.say`${what} carries ${stated.ampacity} here and ${design} is needed`;
-  const needed = sizeInWords(w.word(least.needed));
+  const needed = w.size(least.needed);
   const withDrop = (drop: NonNullable<MotorLines["drop"]>): Judgement => {
     return judgeDrop(w, r, { what, carries, drop, least, clause: "voltage-drop-branch" });
   };

@@ -3,7 +3,6 @@ import { calc } from "../../../core/formula.ts";
 import { need } from "../../../core/outcome.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { sizeInWords } from "../../../core/print.ts";
 import { cautionCableGround, equipmentGround } from "../../../rules/grounding.ts";
 import {
   type Device,
@@ -96,7 +95,7 @@ export function disconnect(w: Worksheet, motor: Motor): Known<"A"> {
 }
 
 /** Ground of wire type by the ordinary device, and by the highest where that is another. */
-export function ground(w: Worksheet, r: MotorRequest, device: Protection, lines: MotorLines): Known<"word"> {
+export function ground(w: Worksheet, r: MotorRequest, device: Protection, lines: MotorLines): Known<"size"> {
   w.part("Equipment ground");
   const upsizing = { installed: lines.size, needed: lines.needed };
   // In parallel sets the ground of one raceway may be larger than one conductor: the circuit's conductors are all of them.
@@ -105,10 +104,10 @@ export function ground(w: Worksheet, r: MotorRequest, device: Protection, lines:
   w.figure("equipment-grounding-conductor", size, "equipment grounding conductor");
   cautionCableGround(w, r.method, lines.size, lines.material, size);
   const most = equipmentGround(w, device.highest, lines.material, cap, upsizing);
-  if (w.word(most) !== w.word(size)) {
+  if (w.size(most) !== w.size(size)) {
     w.figure("equipment-grounding-conductor-highest", most, "equipment grounding conductor with the highest device");
     w.caution(
-      w.say`With a device as large as ${device.highest} the equipment ground must be ${sizeInWords(w.word(most))}.`,
+      w.say`With a device as large as ${device.highest} the equipment ground must be ${w.size(most)}.`,
       "equipment-grounding",
     );
   }
@@ -142,7 +141,7 @@ export function controlCircuit(w: Worksheet, r: MotorRequest, device: Known<"A">
     "does not protect them",
     () =>
       w.caution(
-        w.say`The ${device} device is more than ${most}: ${sizeInWords(size)} control conductors need their own fuse.`,
+        w.say`The ${device} device is more than ${most}: ${size} control conductors need their own fuse.`,
         "control-circuits",
       ),
   ], "control-circuits");

@@ -2,7 +2,6 @@
 import { need } from "../../../core/outcome.ts";
 import type { Known, Reasoned, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { sizeInWords } from "../../../core/print.ts";
 import { cautionWiring } from "../../../rules/fitness.ts";
 import { lockedRotorByLetter, lockedRotorByTable } from "../../../rules/motor-current.ts";
 import type { Device } from "../../../rules/motor-protection.ts";
@@ -181,12 +180,12 @@ function lockedRotor(w: Worksheet, r: MotorRequest, motor: Motor, supply: 1 | 3)
   return byLetter || lockedRotorByTable(w, motor.power, motor.volts, supply);
 }
 
-type Worked = Found & { lines: MotorLines; grounding: Known<"word">; device: Device };
+type Worked = Found & { lines: MotorLines; grounding: Known<"size">; device: Device };
 
 function tell(w: Worksheet, r: MotorRequest, its: Worked, verdict: Reasoned | undefined): Told {
   const { motor, lines, grounding, overload, devices, trip, device, disconnect } = its;
   const { normal, highest } = devices[device];
-  const wire = `${lines.sets ? w.say`${lines.sets} sets of ` : ""}${sizeInWords(w.word(lines.size))} ${lines.material}`;
+  const wire = `${lines.sets ? w.say`${lines.sets} sets of ` : ""}${w.size(lines.size)} ${lines.material}`;
   const drop = lines.drop ? w.say` (drop ${lines.drop.percent})` : "";
   const most = w.holds(highest, ">", normal) ? w.say` (${highest} at the most if it will not start)` : "";
   const over = overload
@@ -197,9 +196,7 @@ function tell(w: Worksheet, r: MotorRequest, its: Worked, verdict: Reasoned | un
     : w.say`${normal} ${device === "inverse-time breaker" ? "breaker" : device}${most}`;
   const sentence = w.say`${
     motorInWords(w, motor)
-  }: ${wire}${drop}, ${protection}; ${over}; disconnect ${disconnect} or more, ground ${
-    sizeInWords(w.word(grounding))
-  }.`;
+  }: ${wire}${drop}, ${protection}; ${over}; disconnect ${disconnect} or more, ground ${w.size(grounding)}.`;
   cautions(w, r, its, normal);
   suggestions(w, r, its);
   return ledBy(verdict, sentence);

@@ -1,4 +1,5 @@
 /** What a request on one motor holds. */
+import { ConductorSize } from "../../../core/conductor-size.ts";
 import * as z from "zod";
 import { DEVICES } from "../../../rules/motor-protection.ts";
 import { runFields } from "../../parts/motor-lines.ts";
@@ -20,7 +21,7 @@ export const RESISTOR_DUTIES = [
 ] as const;
 /** What a control circuit tapped from the motor circuit is wired with, and whether it leaves the controller. */
 const control = z.strictObject({
-  size: z.enum(["18", "16", "14", "12", "10"]).optional(),
+  size: z.enum(["18", "16", "14", "12", "10"]).transform(ConductorSize.of).optional(),
   leaves: z.boolean().optional(),
 });
 

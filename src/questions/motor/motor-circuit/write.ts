@@ -1,4 +1,3 @@
-import { sizeInWords } from "../../../core/print.ts";
 import { writeLength, writeMotor, writeMotorWiring } from "../../parts/motors-write.ts";
 import type { MotorRequest } from "./request.ts";
 
@@ -29,8 +28,8 @@ export function write(r: MotorRequest): string {
     r.breaker && `${amount(r.breaker)} breaker`,
     r.fuse && `${amount(r.fuse.rating)} ${r.fuse.type ? `${r.fuse.type} ` : ""}fuse`,
     r.overload && `overload ${amount(r.overload)}`,
-    r.sets !== undefined && `${r.sets} sets${r.size ? ` of ${sizeInWords(r.size)}` : ""}`,
-    r.sets === undefined && r.size && sizeInWords(r.size),
+    r.sets !== undefined && `${r.sets} sets${r.size ? ` of ${r.size}` : ""}`,
+    r.sets === undefined && r.size && String(r.size),
     r.length && writeLength(r.length),
     r.powerFactor !== undefined && `power factor ${r.powerFactor}`,
     r.dropLimit && `${amount(r.dropLimit)} drop`,
@@ -42,6 +41,6 @@ export function write(r: MotorRequest): string {
 }
 
 const controlText = ({ size, leaves }: NonNullable<MotorRequest["control"]>) =>
-  `${size ? `${sizeInWords(size)} ` : ""}control circuit${
+  `${size ? `${size} ` : ""}control circuit${
     leaves === undefined ? "" : leaves ? " leaving the enclosure" : " inside the enclosure"
   }`;

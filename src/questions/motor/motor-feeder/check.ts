@@ -1,7 +1,6 @@
 /** A feeder put up for checking. */
 import type { Known, Reasoned } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { sizeInWords } from "../../../core/print.ts";
 import { protects } from "../../../rules/overcurrent.ts";
 import { judgeDrop, type MotorLines } from "../../parts/motor-lines.ts";
 import { asQuantity } from "../../parts/quantities.ts";
@@ -16,7 +15,7 @@ export type Limits = {
   /** Conductors that were put up: larger ones allow a larger device. */
   stated: MotorLines | undefined;
 };
-type Found = Limits & { ampacity: Known<"A">; least: MotorLines; ground: Known<"word"> };
+type Found = Limits & { ampacity: Known<"A">; least: MotorLines; ground: Known<"size"> };
 
 /** What speaks against the plan decides; nothing where nothing was put up. */
 export function check(w: Worksheet, r: FeederRequest, found: Found): Reasoned | undefined {
@@ -36,14 +35,14 @@ export function check(w: Worksheet, r: FeederRequest, found: Found): Reasoned | 
 }
 
 function judgeSize(w: Worksheet, r: FeederRequest, stated: MotorLines, { ampacity, least }: Found): Judgement {
-  const what = `${sizeInWords(r.size!)} ${stated.material}`;
+  const what = `${r.size!} ${stated.material}`;
   const carries = w.say`${what} carries ${stated.ampacity} here and ${ampacity} is needed`;
   const enough = (): Judgement => {
     const { drop } = stated;
     if (!drop) return { what, is: "ok", because: carries };
     return judgeDrop(w, r, { what, carries, drop, least, clause: "voltage-drop-feeder" });
   };
-  const small = `${carries}: ${sizeInWords(w.word(least.needed))} at least`;
+  const small = `${carries}: ${w.size(least.needed)} at least`;
   if (stated.against) return { what, is: "not ok", because: stated.against };
   const judged = w.choose<Judgement>(
     "conductor put up for checking",

@@ -2,7 +2,6 @@
 import { calc } from "../../../core/formula.ts";
 import type { Known, Reasoned, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { sizeInWords } from "../../../core/print.ts";
 import { cautionWiring } from "../../../rules/fitness.ts";
 import { cautionCableGround, equipmentGround } from "../../../rules/grounding.ts";
 import type { Device } from "../../../rules/motor-protection.ts";
@@ -166,7 +165,7 @@ type Worked = {
   ampacity: Known<"A">;
   lines: MotorLines;
   protection: Known<"A">;
-  ground: Known<"word">;
+  ground: Known<"size">;
 };
 
 function tell(
@@ -177,7 +176,7 @@ function tell(
 ): Told {
   const { volts, supply } = supplyOf(motors);
   const names = motors.groups.map(({ name }) => name).join(" + ");
-  const wire = `${lines.sets ? w.say`${lines.sets} sets of ` : ""}${sizeInWords(w.word(lines.size))} ${lines.material}`;
+  const wire = `${lines.sets ? w.say`${lines.sets} sets of ` : ""}${w.size(lines.size)} ${lines.material}`;
   const drop = lines.drop ? w.say` (drop ${lines.drop.percent})` : "";
   const device = isFuse(r.device) ? r.device! : "breaker";
   const sentence = w
@@ -185,7 +184,7 @@ function tell(
     r.others ? " and other loads" : ""
   }, ${volts} ${supply}: ${ampacity}, ${wire}${drop}, ${protection} ${device} ${
     r.oneBranch ? "for all on one branch circuit" : "at the most"
-  }, ground ${sizeInWords(w.word(ground))}.`;
+  }, ground ${w.size(ground)}.`;
   if (w.holds(protection, ">", lines.ampacity)) {
     w.caution(
       "The feeder device may be larger than the wire: it only clears shorts and ground faults and must let a motor start, while " +

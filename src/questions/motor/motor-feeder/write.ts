@@ -1,4 +1,3 @@
-import { sizeInWords } from "../../../core/print.ts";
 import { writeLength, writeMotor, writeMotorWiring } from "../../parts/motors-write.ts";
 import type { FeederRequest } from "./request.ts";
 
@@ -24,8 +23,8 @@ export function write(r: FeederRequest): string {
     r.tap && `${amount(r.tap)} taps`,
     r.breaker && `${amount(r.breaker)} breaker`,
     r.fuse && `${amount(r.fuse)} fuse`,
-    r.sets !== undefined && `${r.sets} sets${r.size ? ` of ${sizeInWords(r.size)}` : ""}`,
-    r.sets === undefined && r.size && sizeInWords(r.size),
+    r.sets !== undefined && `${r.sets} sets${r.size ? ` of ${r.size}` : ""}`,
+    r.sets === undefined && r.size && String(r.size),
     r.length && `${writeLength(r.length)} run`,
     r.powerFactor !== undefined && `power factor ${r.powerFactor}`,
     r.dropLimit && `${amount(r.dropLimit)} drop`,

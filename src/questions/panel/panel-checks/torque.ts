@@ -1,7 +1,7 @@
 /** Tightening torque: the maker's marking, or the default of the connector's kind and conductor; and what was set. */
 import { calc } from "../../../core/formula.ts";
 import { need } from "../../../core/outcome.ts";
-import { printValue, sizeInWords } from "../../../core/print.ts";
+import { printValue } from "../../../core/print.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import type { Judgement } from "../../parts/verdict.ts";
@@ -24,7 +24,7 @@ export function torque(w: Worksheet, r: PanelRequest): Finding {
 /** What is tightened, in words. */
 const connectionOf = ({ connector, size, material, socket, slot }: PanelRequest): string =>
   [
-    size && `${sizeInWords(size)}${material ? ` ${material}` : ""}`,
+    size && `${size}${material ? ` ${material}` : ""}`,
     socket ? `${socket.value} in. socket` : undefined,
     slot && connector === "slotted screw" ? `${slot} slot` : undefined,
     connector === "socket screw" ? undefined : connector ?? "connector",
@@ -58,7 +58,7 @@ function defaultTorque(w: Worksheet, r: PanelRequest): Known<"lbf-in"> {
 
 const [NARROW, WIDE] = ["slotted screw, narrow slot", "slotted screw, wide slot"];
 /** A slotted screw's column; of the larger conductors there is a wide slot only. */
-function columnOf(w: Worksheet, r: PanelRequest, connector: string, size: Known<"word">): string {
+function columnOf(w: Worksheet, r: PanelRequest, connector: string, size: Known<"size">): string {
   if (connector !== "slotted screw") return connector;
   if (r.slot) return r.slot === "wide" ? WIDE : NARROW;
   if (!w.has("torque-screw-connectors", NARROW, size)) return WIDE;
@@ -89,7 +89,7 @@ function ofSmallScrew(w: Worksheet, { slot, slotLength }: PanelRequest): Known<"
   const length = w.given("slot length", asQuantity(slotLength));
   const longest = w.constant<"in">("torque-small-longest-slot");
   const isOver = w.holds(length, ">", longest);
-  const row = w.atMost<"word">(
+  const row = w.atMost<"size">(
     "row of the slot",
     "torque-small-screws",
     "slot length from",

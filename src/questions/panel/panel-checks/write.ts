@@ -1,4 +1,3 @@
-import { sizeInWords } from "../../../core/print.ts";
 import type { PanelKind, PanelRequest, Topic } from "./request.ts";
 
 const TOPIC: Readonly<Record<Topic, string>> = {
@@ -60,7 +59,7 @@ function installation(r: PanelRequest): (string | undefined)[] {
 
 function connector(r: PanelRequest): (string | undefined)[] {
   return [
-    r.size && `${sizeInWords(r.size)} ${r.material ?? ""} conductor`.replace("  ", " "),
+    r.size && `${r.size} ${r.material ?? ""} conductor`.replace("  ", " "),
     r.size === undefined ? r.material : undefined,
     r.connector === "socket screw" && r.socket ? undefined : r.connector,
     r.slot && `${r.slot} slot`,

@@ -1,9 +1,9 @@
 /** Temperature, length and wire size from one unit into another. */
+import type { ConductorSize } from "../../../core/conductor-size.ts";
 import { calc } from "../../../core/formula.ts";
-import { convert, exact } from "../../../core/quantity.ts";
+import { convert, exact, isUnit } from "../../../core/quantity.ts";
 import type { Known, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
-import { sizeInWords } from "../../../core/print.ts";
 import { celsiusOf } from "../../../rules/ambient.ts";
 import { areaOf } from "../../../rules/conductors.ts";
 import { asQuantity } from "../../parts/quantities.ts";
@@ -60,7 +60,7 @@ function lengthOf(w: Worksheet, measure: Measure, to: ConversionRequest["to"]): 
 }
 
 /** Metric area of a gauge size, and the metric sizes on either side of it. */
-function metricOfGauge(w: Worksheet, size: string): Told {
+function metricOfGauge(w: Worksheet, size: ConductorSize): Told {
   const gauge = w.given("conductor", size);
   const area = areaOf(w, gauge);
   const metric = w.work(
@@ -75,7 +75,7 @@ function metricOfGauge(w: Worksheet, size: string): Told {
   w.suggest("2/0 in mm2");
   const between = betweenText(w, sizes);
   return {
-    headline: w.say`${sizeInWords(size)} is ${metric}: between ${between}. The larger one has at least its area.`,
+    headline: w.say`${size} is ${metric}: between ${between}. The larger one has at least its area.`,
   };
 }
 
@@ -106,7 +106,7 @@ function neighbours(w: Worksheet, table: string, column: string, value: Known, n
   const areas = known.data.rows.map((row) => known.number(row, column)!);
   const unit = column === known.data.key.name ? known.data.key.kind : known.kind(column);
   const stated = w.value(value);
-  if ("word" in stated || unit === "word") throw new TypeError(`"${value.name}" is no area`);
+  if ("word" in stated || !isUnit(unit)) throw new TypeError(`"${value.name}" is no area`);
   const own = exact(convert(stated, unit).n);
   const within = (side: (area: typeof own) => boolean) => areas.some(side);
   return {
@@ -116,11 +116,7 @@ function neighbours(w: Worksheet, table: string, column: string, value: Known, n
 }
 
 function betweenText(w: Worksheet, { below, above }: Sides): string {
-  const text = (known: Known | undefined, none: string) => {
-    if (!known) return none;
-    const value = w.value(known);
-    return "word" in value ? sizeInWords(value.word) : w.say`${known}`;
-  };
+  const text = (known: Known | undefined, none: string) => known ? w.say`${known}` : none;
   return `${text(below, "nothing smaller listed")} and ${text(above, "nothing larger listed")}`;
 }
 

@@ -1,4 +1,3 @@
-import { sizeInWords } from "../../../core/print.ts";
 import type { ConversionRequest } from "./request.ts";
 
 /** "in" is a word of its own between two units. */
@@ -12,7 +11,7 @@ export function write(r: ConversionRequest): string {
     r.power && text(r.power),
     r.current && text(r.current),
     r.measure && text(r.measure),
-    r.size && sizeInWords(r.size),
+    r.size && String(r.size),
     r.volts && `at ${text(r.volts)}`,
     r.circuit?.replace("-", " "),
     r.powerFactor === undefined ? undefined : `power factor ${r.powerFactor}`,

@@ -36,7 +36,7 @@ type Lines = Chosen & {
   wiring: Wiring;
   duty: Duty;
   /** The equipment ground beside the primary. */
-  ground?: Known<"word">;
+  ground?: Known<"size">;
 };
 
 /** Primary conductors: an ordinary circuit, its device and the next-size-up rule included. */
@@ -99,7 +99,7 @@ function linesFor(
     w,
     undefined,
     (sets) => {
-      const least = sets && w.word(w.constant<"word">("parallel-least-size"));
+      const least = sets && w.size(w.constant<"size">("parallel-least-size"));
       const each = { ...duty, ...(sets && { sets }), ...(least && { least }) };
       // Past the ampacity table's end more sets may still do.
       return w.ifCovered(() => chooseConductor(w, each, wiring, name));

@@ -1,5 +1,4 @@
 /** The request as it would be typed. */
-import { sizeInWords } from "../../../core/print.ts";
 import { writeWiring } from "../../parts/wiring.ts";
 import type { TransformerRequest } from "./request.ts";
 
@@ -22,8 +21,8 @@ export function write(r: TransformerRequest): string {
     r.thermallyProtected ? "thermal protection" : undefined,
     r.primaryBreaker && `${r.primaryBreaker.value} A primary breaker`,
     r.secondaryBreaker && `${r.secondaryBreaker.value} A secondary breaker`,
-    r.primarySize && `${sizeInWords(r.primarySize)} on the primary`,
-    r.secondarySize && `${sizeInWords(r.secondarySize)} on the secondary`,
+    r.primarySize && `${r.primarySize} on the primary`,
+    r.secondarySize && `${r.secondarySize} on the secondary`,
     r.length && `${r.length.value} ft`,
     r.electrode && ELECTRODES[r.electrode],
     ...writeWiring(r),
