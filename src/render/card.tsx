@@ -1,6 +1,7 @@
 /** HTML of an outcome: the directory card on the door, its worksheet one tap away. */
 import type { Child } from "hono/jsx";
 import type { Change } from "../core/outcome.ts";
+import { capital, firstLine } from "./glance.ts";
 import { absolute, type Asked, type Declined, type Printer, type Was, wasAndIs } from "./outcome.ts";
 import type { Page } from "./page.ts";
 import { numberBox, type Piece, piecesOf, unitOf } from "./pieces.ts";
@@ -18,9 +19,12 @@ export const card = (place: Place): Printer<Child> => ({
   together: (parts) => <>{parts}</>,
 });
 
+/** What the weakest of its values means for an answer. */
+const RESTS = { "from memory": "rests on values from memory", "one source": "rests on one published source" } as const;
+
 function Answer({ page, changes, place }: { page: Page; changes: readonly Change[]; place: Place }) {
   const { id } = place;
-  const { first, rest } = firstLine(page);
+  const { first, rest, isTold } = firstLine(page);
   return (
     <article class="card" aria-labelledby={`${id}headline`}>
       <NotRead words={page.unused} />
@@ -29,21 +33,21 @@ function Answer({ page, changes, place }: { page: Page; changes: readonly Change
           <b>
             <span aria-hidden="true">{STAMPS[page.verdict.is][0]}</span> {STAMPS[page.verdict.is][1]}
           </b>{" "}
-          <span>{page.verdict.because}</span>
+          {isTold && <span>{page.verdict.because}</span>}
         </p>
       )}
       <h2 id={`${id}headline`} class="first" tabindex={-1}>{unbroken(first)}</h2>
+      {page.weak && (
+        <p class="rests">
+          <mark>{RESTS[page.weak]}</mark>
+        </p>
+      )}
       <Fold id={id} />
       <div class="body" id={`${id}body`}>
-        {changes.length > 0 && <Changed changes={changes} place={place} />}
-        {rest !== "" && <p class="more">{unbroken(rest)}</p>}
-        {page.weak === "from memory" && (
-          <p class="rests">
-            <mark>rests on values from memory</mark> marked in the worksheet
-          </p>
-        )}
         <PassOn page={page} place={place} />
+        {changes.length > 0 && <Changed changes={changes} place={place} />}
         {page.explanation !== "" && <p class="explanation">{page.explanation}</p>}
+        {rest !== "" && <p class="more">{unbroken(rest)}</p>}
         <AsRead page={page} place={place} />
         <Assumed page={page} place={place} />
         <ol class="directory">
@@ -81,23 +85,6 @@ function Answer({ page, changes, place }: { page: Page; changes: readonly Change
       </div>
     </article>
   );
-}
-
-/** What stands largest: the sizes, as far as a glance takes them in. A verdict's own sentence stands beside its stamp. */
-function firstLine({ headline, verdict }: Page): { first: string; rest: string } {
-  // The dot of `in.` ends no sentence.
-  const sentences = headline.split(/(?<=(?<!\bin)\.) (?=[A-Z\d])/);
-  const told = verdict && sentences.length > 1 && sentences[0]!.includes(verdict.because.replace(/\.$/, "")) ? 1 : 0;
-  const [first, rest] = parted(sentences[told]!);
-  return { first, rest: [rest, ...sentences.slice(told + 1)].filter((each) => each !== "").join(" ") };
-}
-const [GLANCE, LEAST_REST] = [100, 40];
-/** A long sentence parts behind the last comma within a glance. */
-function parted(sentence: string): [string, string] {
-  const comma = sentence.length <= GLANCE ? -1 : sentence.lastIndexOf(", ", GLANCE);
-  return comma < 0 || sentence.length - comma < LEAST_REST
-    ? [sentence, ""]
-    : [sentence.slice(0, comma + 1), sentence.slice(comma + 2)];
 }
 
 /** Keeps a number and its unit on one line. */
@@ -314,7 +301,9 @@ function AssumptionBox({ name, change, place }: { name: string; change: string; 
   return (
     <form class="change" action={place.action} data-ask="change">
       <label>
-        <span>{box ? box.before || capital(name) : "Or in your words"}</span>
+        {box
+          ? <span class={["", name].includes(box.before) ? "unseen" : undefined}>{box.before || name}</span>
+          : <span>Or in your words</span>}
         {box
           ? <input name="q" inputmode="decimal" size={7} required maxlength={20} autocomplete="off" />
           : <input name="q" required maxlength={400} placeholder={change} autocomplete="off" />}
@@ -334,8 +323,6 @@ const Onward = ({ place: { after, edition } }: { place: Place }) => (
     <input type="hidden" name="edition" value={edition} />
   </>
 );
-
-const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** Words that nothing read stand before the answer they may belong to. */
 const NotRead = ({ words }: { words: readonly string[] }) =>
@@ -374,14 +361,18 @@ function AskedBack({ needs, choices, unused, restated, place }: Asked & { place:
           <Onward place={on} />
           <button type="submit">Work it out</button>
         </form>
-        {needs.filter(({ example }) => example !== "").map(({ example }) => (
+        {needs.length === 1 && needs[0]!.example !== "" && (
           <p>
             For example{" "}
-            <a class="handle slip" data-ask={afresh ? "afresh" : "on"} href={asking(place, example, on.after)}>
-              {example}
+            <a
+              class="handle slip"
+              data-ask={afresh ? "afresh" : "on"}
+              href={asking(place, needs[0]!.example, on.after)}
+            >
+              {needs[0]!.example}
             </a>
           </p>
-        ))}
+        )}
       </div>
     </article>
   );

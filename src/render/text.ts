@@ -2,6 +2,7 @@
 import { ALL_STEPS, AS_READ, CODE, FIGURES, HEARD, LEFT_OUT, NOT_READ, WORKSHEET } from "./labels.ts";
 import type { Change } from "../core/outcome.ts";
 import { SHORT_NOTICE } from "../core/worked.ts";
+import { thoughts } from "./glance.ts";
 import { absolute, type Asked, changed, type Declined, type Printer, quoted } from "./outcome.ts";
 import type { Page, Row } from "./page.ts";
 
@@ -37,7 +38,7 @@ export const brief = (origin: string): Printer => ({
     const weak = page.weak === "from memory" ? `${FROM_MEMORY} ` : "";
     const must = `${page.edition} code. ${weak}${SHORT_NOTICE}`;
     const room = LONGEST_BRIEF - must.length - 3;
-    const assumed = page.assumptions.map(({ name, value }) => `${name} ${value}`);
+    const assumed = page.assumptions.map(({ name, value }) => `${name}: ${value}`);
     const first = leading(`${notRead(page)}${page.headline}`, room - Math.min(LEAST_ASSUMED, listed(assumed).length));
     const so = [first, listed(assumed, room - first.length), must].filter((line) => line !== "").join("\n");
     const link = absolute(origin, page.link);
@@ -55,7 +56,7 @@ const LEAST_ASSUMED = 90;
 function listed(assumed: readonly string[], room = Infinity): string {
   const line = (count: number) => {
     const more = assumed.length - count;
-    return `Taken as: ${assumed.slice(0, count).join(", ")}${more > 0 ? `, and ${more} more` : ""}.`;
+    return `Taken as: ${assumed.slice(0, count).join("; ")}${more > 0 ? `; and ${more} more` : ""}.`;
   };
   for (let count = assumed.length; count > 0; count--) {
     if (line(count).length <= room) return line(count);
@@ -112,13 +113,11 @@ const verdictOf = ({ verdict, headline }: Page): string =>
 const list = (title: string, lines: string[]) => lines.length ? [title, ...lines.map((line) => `- ${line}`)] : [];
 const bracketed = (cite: string) => cite === "" ? "" : ` [${cite}]`;
 
-/** As much of the headline as has room, parted where a thought ends and no bracket is open; at least the first thought. */
+/** As much of the headline as has room, parted where a thought ends; at least the first thought. */
 function leading(headline: string, room: number): string {
   if (headline.length <= room) return headline;
-  const ends = [...headline.matchAll(/[.;:,](?= )/g)].map(({ index }) => headline.slice(0, index + 1))
-    .filter((start) => start.split("(").length === start.split(")").length);
-  const fitting = ends.findLast((start) => start.length + 2 <= room) ?? ends[0] ?? headline;
-  return `${fitting} …`;
+  const ends = thoughts(headline).map(({ end }) => end);
+  return `${headline.slice(0, ends.findLast((end) => end + 2 <= room) ?? ends[0])} …`;
 }
 
 type Line = { text: string; rank: number; marked: boolean };
