@@ -5,11 +5,13 @@ import { NOTICE, SHORT_NOTICE, type WorkedAnswer } from "../src/core/worked.ts";
 import { card } from "../src/render/card.tsx";
 import { markdown } from "../src/render/markdown.ts";
 import { printOutcome } from "../src/render/outcome.ts";
+import { firstLine, thoughts } from "../src/render/glance.ts";
 import { layOut } from "../src/render/page.ts";
 import { numberBox, piecesOf, stretches, unitOf } from "../src/render/pieces.ts";
 import type { Place } from "../src/render/place.ts";
 import { brief, text } from "../src/render/text.ts";
 import { ask, EDITIONS, engine } from "./support/engine.ts";
+import { KINDS, paraphrase } from "./support/wording/wording.ts";
 
 const ORIGIN = "https://sizing.example";
 const place: Place = { action: "/answer", origin: ORIGIN, edition: "2023", id: "", after: ["what was asked"] };
@@ -137,19 +139,73 @@ describe("chat text", () => {
   });
 });
 
+/** Fails on chat text that a phone does not show at a glance, and on a brief text without what must be in one. */
+function fitsAPhone(answer: WorkedAnswer): void {
+  const { text, brief } = printed(answer);
+  assert(text.startsWith(`${answer.headline}\n`));
+  assert(text.length < 3000, `${text.length} characters:\n${text}`);
+  const worksheet = text.split("\n\n").filter((block) => block.startsWith("Worksheet\n")).join("\n").split("\n");
+  assert(worksheet.length <= 30, `${worksheet.length} lines of steps`);
+  assertEquals(worksheet.filter((line) => line.length > 40), []);
+
+  assert(brief.length <= 400, `${brief.length} characters:\n${brief}`);
+  const [first, ...rest] = brief.split("\n");
+  const told = first!.split(/ …(?: |$)/);
+  assert(answer.headline.startsWith(told[0]!), brief);
+  for (const part of told) assertStringIncludes(answer.headline, part, brief);
+  assert(first!.length >= Math.min(answer.headline.length, 100), first);
+  // A verdict's own sentence may fill a glance; the sizes follow it all the same.
+  const size = /\d+(\/0)? (AWG|kcmil)/.exec(answer.headline)?.[0];
+  if (size !== undefined) assertStringIncludes(first!, size);
+  if (answer.assumptions.length > 0) {
+    assertStringIncludes(rest.join("\n"), `Taken as: ${answer.assumptions[0]!.name}: `);
+  }
+  assertStringIncludes(brief, SHORT_NOTICE);
+  assertEquals(brief.includes("from memory"), layOut(answer).weak === "from memory");
+}
+
+const DRAWN = 12;
+for (const kind of KINDS) {
+  it(`random requests of ${kind} fit a phone and say their sizes in brief`, () => {
+    for (let number = 0; number < DRAWN; number++) {
+      const { request } = paraphrase(kind, "plain", { seed: 11, number });
+      for (const edition of EDITIONS) {
+        const outcome = ask(request, { edition });
+        if (outcome.outcome === "answered") fitsAPhone(outcome.answer);
+      }
+    }
+  });
+}
+
+describe("what stands largest", () => {
+  const laidOut = (headline: string, because?: string) =>
+    firstLine(layOut({ ...sample, headline, ...(because && { verdict: "ok", verdictBecause: because }) }));
+
+  it("is what a verdict leads, or else the verdict's own words", () => {
+    assertEquals(laidOut("OK: it fits. 4 AWG copper.", "it fits"), { first: "4 AWG copper.", rest: "", isTold: true });
+    assertEquals(laidOut("OK: it fits.", "it fits"), { first: "OK: it fits.", rest: "", isTold: false });
+  });
+  it("parts behind a sentence, else behind a thought, and never within brackets", () => {
+    const long = "and a good deal more that nobody takes in at a glance however often they read it";
+    assertEquals(laidOut(`A service of 150 A, with 1 AWG of copper. Then ${long}.`).rest, `Then ${long}.`);
+    assertEquals(
+      laidOut(`4 AWG (2, if aluminum), ground 8 AWG; ${long}`).first,
+      "4 AWG (2, if aluminum), ground 8 AWG",
+    );
+    assertEquals(laidOut("Held within 3 ft of a box, and every 10 ft").rest, "");
+  });
+  it("ends no sentence at a unit", () => {
+    assertEquals(thoughts("18 in. Cover; so. Then").map(({ end }) => end), [13, 17]);
+  });
+});
+
 describe("every example", () => {
   it("is answered somewhere", () => assert(answers.length > 0));
 
   for (const { label, answer } of answers) {
     it(`${label}: fits a phone and leads with the answer`, () => {
-      const { text, brief } = printed(answer);
-      assert(text.startsWith(`${answer.headline}\n`));
-      assert(answer.headline.startsWith(brief.split("\n")[0]!.replace(/ …$/, "")), brief);
-      assert(text.length < 3000, `${text.length} characters:\n${text}`);
-      assert(brief.length <= 400, `${brief.length} characters:\n${brief}`);
-      const worksheet = text.split("\n\n").filter((block) => block.startsWith("Worksheet\n")).join("\n").split("\n");
-      assert(worksheet.length <= 30, `${worksheet.length} lines of steps`);
-      assertEquals(worksheet.filter((line) => line.length > 40), []);
+      fitsAPhone(answer);
+      const { text } = printed(answer);
       for (const { text: caution } of answer.cautions) assertStringIncludes(text, caution);
       for (const { change } of answer.assumptions) assertStringIncludes(text, change);
       for (const { name, value } of layOut(answer).figures) assertStringIncludes(text, `- ${name}: ${value}\n`);
@@ -166,19 +222,6 @@ describe("every example", () => {
       ]);
       // The card holds the chat text, too.
       assertEquals(count(forms.html, NOTICE), 2);
-    });
-
-    it(`${label}: the brief text holds the answer, what was assumed for it and its marks`, () => {
-      const { brief } = printed(answer);
-      const [first, ...rest] = brief.split("\n");
-      assert(first!.length >= Math.min(answer.headline.length, 100), first);
-      // A verdict's own sentence may fill a glance; the sizes follow it all the same.
-      const size = /\d+(\/0)? (AWG|kcmil)/.exec(answer.headline)?.[0];
-      if (size !== undefined) assertStringIncludes(first!, size);
-      if (answer.assumptions.length > 0) {
-        assertStringIncludes(rest.join("\n"), `Taken as: ${answer.assumptions[0]!.name}`);
-      }
-      assertEquals(brief.includes("from memory"), layOut(answer).weak === "from memory");
     });
 
     it(`${label}: the long forms show every step with its section`, () => {

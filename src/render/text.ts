@@ -113,12 +113,24 @@ const verdictOf = ({ verdict, headline }: Page): string =>
 const list = (title: string, lines: string[]) => lines.length ? [title, ...lines.map((line) => `- ${line}`)] : [];
 const bracketed = (cite: string) => cite === "" ? "" : ` [${cite}]`;
 
-/** As much of the headline as has room, parted where a thought ends; at least the first thought. */
+/**
+ * As much of the headline as has room, parted where a thought ends; at least the first thought. The sizes have room whatever
+ * stands before them.
+ */
 function leading(headline: string, room: number): string {
   if (headline.length <= room) return headline;
-  const ends = thoughts(headline).map(({ end }) => end);
-  return `${headline.slice(0, ends.findLast((end) => end + 2 <= room) ?? ends[0])} …`;
+  const ends = thoughts(headline);
+  const upTo = (most: number) => ends.findLast(({ end }) => end <= most)?.end ?? ends[0]?.end ?? headline.length;
+  const cut = upTo(room - 2);
+  const size = headline.search(SIZE);
+  const ahead = ends.filter(({ end }) => end <= size);
+  const start = (ahead.findLast(({ isSentence }) => isSentence) ?? ahead.at(-1))?.end;
+  if (size < cut || start === undefined) return `${headline.slice(0, cut)} …`;
+  const sized = ends.find(({ end }) => end > size)?.end ?? headline.length;
+  const before = headline.slice(0, Math.min(start, upTo(room - (sized - start) - 5)));
+  return `${before} … ${leading(headline.slice(start).trim(), room - before.length - 3)}`;
 }
+const SIZE = /\d(?:\/0)? (?:AWG|kcmil)/;
 
 type Line = { text: string; rank: number; marked: boolean };
 
