@@ -1,6 +1,7 @@
 /** Every call of the service and every way a call can go wrong, through the app as a value. */
 import { assert, assertEquals, assertMatch, assertStringIncludes } from "@std/assert";
 import { makeApp } from "../src/app.ts";
+import { FILES } from "../src/app/files.ts";
 import { watch } from "../src/app/watch.ts";
 import { perAddress } from "../src/app/limit.ts";
 import { LONGEST_QUESTION } from "../src/engine.ts";
@@ -350,7 +351,7 @@ Deno.test("a caller beyond its share is told to wait", { sanitizeOps: false, san
   assertProblem(third, 429, `Wait ${wait} s`);
   assertEquals(third.headers.get("Access-Control-Allow-Origin"), "*", "a page elsewhere reads the problem, too");
   assertEquals((await from("192.0.2.2")).status, 200);
-  for (const path of ["/health", "/page.css", "/page.js", "/talk.js"]) {
+  for (const path of ["/health", ...FILES.keys()]) {
     assertEquals((await from("192.0.2.1", path)).status, 200, `${path} is spared`);
   }
   assertEquals((await from("192.0.2.1", "/api/ask", { method: "OPTIONS" })).status, 204, "so is a preflight");
@@ -522,6 +523,16 @@ Deno.test("the page's files come with their types, and unchanged ones are not se
   }
 });
 
+Deno.test("whatever the page's script is made of is asked for at once", async () => {
+  const page = await text("/");
+  const scripts = [...FILES].filter(([path]) => path.endsWith(".js"));
+  assert(scripts.length > 1);
+  for (const [path] of scripts) assertMatch(page, new RegExp(`<(link rel="modulepreload" href|script src)="${path}"`));
+  for (const [, { body }] of scripts) {
+    for (const [, name] of body.matchAll(/ from "\.(\/[^"]+)"/g)) assert(FILES.has(name!), name);
+  }
+});
+
 Deno.test("what is typed is shown, never run", async () => {
   const nasty = `<script>alert(1)</script>"'&<img src=x onerror=alert(1)> dryer demand`;
   for (const path of ["/answer", "/embed"]) {
@@ -570,7 +581,7 @@ Deno.test("a page elsewhere may read every call that only reads, and every probl
     assertEquals(reply.headers.get("Access-Control-Allow-Origin"), "*", path);
     await reply.body?.cancel();
   }
-  for (const path of ["/page.css", "/page.js", "/talk.js", "/frame.js", "/pass-on.js"]) {
+  for (const path of FILES.keys()) {
     const reply = await app.request(path);
     assertEquals(reply.headers.get("Cross-Origin-Resource-Policy"), "cross-origin", path);
     await reply.body?.cancel();

@@ -8,7 +8,8 @@
  * @property {number} from the turn it goes on from; -1 for none
  * @property {Version[]} versions the answer and what it was before it was changed in place, the one that holds last
  * @property {boolean} [undone] taken back
- * @property {{ fields: [string, string][], shown: string, says: string }} [failed] no answer came: what to send again
+ * @property {{ fields: [string, string][], shown: string, says: string, until?: number }} [failed] no answer came: what to send
+ *   again, and how long to wait with it
  * @typedef {{ id: string, turns: Turn[], at: number, ids: number }} Talk `at` is the turn that the next text goes on from
  */
 
@@ -51,8 +52,8 @@ export function loadTalk(id) {
   return found === undefined ? undefined : JSON.parse(found);
 }
 
-/** The latest conversation of this tab in which something was asked. */
-export const latestTalk = () => loadTalk(kept().at(-1));
+/** The latest conversation of this tab in which something was asked. @returns {Talk | undefined} */
+export const latestTalk = () => kept().reverse().map(loadTalk).find((talk) => talk && talk.turns.length > 0);
 
 /** Keeps a conversation; the oldest ones make room for it. @param {Talk} talk */
 export function saveTalk(talk) {

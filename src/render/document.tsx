@@ -4,6 +4,9 @@ import { printNumber } from "../core/print.ts";
 import { asking, type Place, target } from "./place.ts";
 
 type Choice = { id: string; title: string };
+/** What the page's script is made of: asked for at once, not one after the other over one bar of signal. */
+const SCRIPTS = ["asking", "elements", "frame", "pass-on", "talk", "thread"];
+
 type DocumentProps = {
   place: Place;
   title: string;
@@ -40,6 +43,7 @@ export function document(
         <title>{shown}</title>
         <link rel="icon" href="/favicon.svg" type="image/svg+xml" />
         <link rel="stylesheet" href="/page.css" />
+        {SCRIPTS.map((name) => <link rel="modulepreload" href={`/${name}.js`} />)}
         <script src="/page.js" type="module"></script>
       </head>
       <body class={place.action === "/embed" ? "embedded" : undefined}>

@@ -18,7 +18,12 @@ app.use("/turn", async (_, next) => {
   await next();
 });
 app.route("/", makeApp(engine));
-const slow = (ms: number) => () => new Promise<undefined>((done) => setTimeout(() => done(undefined), ms));
+/** Answers wait until it is resolved. */
+function hold(): PromiseWithResolvers<undefined> {
+  const held = Promise.withResolvers<undefined>();
+  trouble = () => held.promise;
+  return held;
+}
 const asked = (page: Page) => page.locator(".turn .asked").allInnerTexts();
 const changes = (page: Page) => page.locator(".card:not(.folded) .changed").last().innerText();
 
@@ -151,7 +156,7 @@ Deno.test({ name: "a conversation", ignore: CHROMIUM === undefined }, (t) =>
 
     await talk("answers stand in the order of the questions; sending waits, and can stop", {}, async (page) => {
       await send(page, DRYERS);
-      trouble = slow(600);
+      const held = hold();
       await page.locator("#question").fill("three phase");
       await page.locator("#question").press("Enter");
       await page.locator(".waiting").waitFor();
@@ -162,10 +167,11 @@ Deno.test({ name: "a conversation", ignore: CHROMIUM === undefined }, (t) =>
       // Typed meanwhile, and kept; a second Enter sends nothing.
       await page.locator("#question").fill("12 dryers");
       await page.locator("#question").press("Enter");
+      held.resolve(undefined);
       await page.waitForFunction(() => !document.querySelector("[aria-busy]"));
       assertEquals(await page.locator("#question").inputValue(), "12 dryers");
       assertEquals(await asked(page), [DRYERS, "three phase"]);
-      trouble = slow(3_000);
+      const stopped = hold();
       await page.locator("#question").fill("15 dryers");
       await page.locator("#question").press("Enter");
       await page.locator(".waiting").waitFor();
@@ -173,6 +179,7 @@ Deno.test({ name: "a conversation", ignore: CHROMIUM === undefined }, (t) =>
       await page.waitForFunction(() => !document.querySelector("[aria-busy]"));
       assertEquals(await page.locator("#question").inputValue(), "15 dryers");
       assertEquals(await turns(page), 2);
+      stopped.resolve(undefined);
     });
 
     await talk("nothing typed is lost when the service asks to wait", { complains: /429/ }, async (page) => {
@@ -216,6 +223,49 @@ Deno.test({ name: "a conversation", ignore: CHROMIUM === undefined }, (t) =>
         await page.locator(".changed").waitFor();
       },
     );
+
+    await talk("a question under way outlives a reload", {}, async (page) => {
+      await send(page, DRYERS);
+      const held = hold();
+      await page.locator("#question").fill("three phase");
+      await page.locator("#question").press("Enter");
+      await page.locator(".waiting").waitFor();
+      trouble = undefined;
+      await page.reload();
+      assertEquals(await asked(page), [DRYERS, "three phase"]);
+      assertStringIncludes(await page.locator("[data-turn='1'] .first").innerText(), "What you asked is kept");
+      await page.locator("[data-turn='1'] button", { hasText: "Ask again" }).click();
+      await page.locator("[data-turn='1'] .changed").waitFor();
+      assertEquals(await turns(page), 2);
+      held.resolve(undefined);
+    });
+
+    await talk("a question that is left under way stays in its own conversation", {}, async (page) => {
+      await send(page, DRYERS);
+      const held = hold();
+      await page.locator("#question").fill("three phase");
+      await page.locator("#question").press("Enter");
+      await page.locator(".waiting").waitFor();
+      trouble = undefined;
+      await page.locator("[data-new]").click();
+      await send(page, FEEDER);
+      assertEquals(await asked(page), [FEEDER]);
+      await page.goBack();
+      await page.goBack();
+      await page.locator(".asked", { hasText: "three phase" }).waitFor();
+      assertEquals(await asked(page), [DRYERS, "three phase"]);
+      assertStringIncludes(await page.locator("[data-turn='1'] .first").innerText(), "What you asked is kept");
+      held.resolve(undefined);
+    });
+
+    await talk("a folded card opens at a tap on it", {}, async (page) => {
+      await send(page, DRYERS);
+      await send(page, "three phase");
+      await page.locator("[data-turn='0'] .first").click();
+      assert(await page.locator("[data-turn='0'] .directory").isVisible());
+      await page.locator("[data-turn='0'] [data-fold]").click();
+      assert(await page.locator("[data-turn='0'] .directory").isHidden());
+    });
 
     await talk("a new question starts afresh, and the way back is kept", {}, async (page) => {
       await send(page, DRYERS);
