@@ -4,12 +4,12 @@ import type { Page } from "./page.ts";
 /** The dot of `in.` ends no sentence. */
 const END = /(?:(?<!\bin)\.(?= [\p{Lu}\d])|[;,](?= ))/gu;
 
-/** Where the thoughts of a headline end: behind the mark that ends each, and whether it ends a sentence. */
-export function thoughts(headline: string): { end: number; isSentence: boolean }[] {
+/** Where the thoughts of a headline end: behind the mark that ends each. */
+export function thoughts(headline: string): { end: number; mark: "." | ";" | "," }[] {
   const open = (text: string) => text.split("(").length > text.split(")").length;
   return [...headline.matchAll(END)]
     .filter(({ index }) => !open(headline.slice(0, index)))
-    .map(({ 0: mark, index }) => ({ end: index + 1, isSentence: mark === "." }));
+    .map(({ 0: mark, index }) => ({ end: index + 1, mark: mark as "." | ";" | "," }));
 }
 
 /** What the largest line has room for, what makes a sentence worth standing there alone, and half of one worth parting. */
@@ -25,12 +25,13 @@ export function firstLine({ headline, verdict }: Page): { first: string; rest: s
   return { first: said.slice(0, end).replace(/[;,]$/, ""), rest: capital(said.slice(end).trim()), isTold };
 }
 
-/** A whole sentence stands better than a whole one and half of the next. */
+/** A whole sentence stands better than a whole one and half of the next, and so does what a semicolon parts. */
 function endOfGlance(said: string): number {
   if (said.length <= GLANCE) return said.length;
   const fitting = thoughts(said).filter(({ end }) => end <= GLANCE);
-  const sentence = fitting.findLast(({ isSentence, end }) => isSentence && end >= ALONE);
-  const part = fitting.findLast(({ end }) => said.length - end >= LEAST_REST);
+  const sentence = fitting.findLast(({ mark, end }) => mark === "." && end >= ALONE);
+  const parts = fitting.filter(({ end }) => said.length - end >= LEAST_REST);
+  const part = parts.findLast(({ mark, end }) => mark === ";" && end >= ALONE) ?? parts.at(-1);
   return (sentence ?? part)?.end ?? said.length;
 }
 

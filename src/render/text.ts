@@ -124,7 +124,7 @@ function leading(headline: string, room: number): string {
   const cut = upTo(room - 2);
   const size = headline.search(SIZE);
   const ahead = ends.filter(({ end }) => end <= size);
-  const start = (ahead.findLast(({ isSentence }) => isSentence) ?? ahead.at(-1))?.end;
+  const start = (ahead.findLast(({ mark }) => mark === ".") ?? ahead.at(-1))?.end;
   if (size < cut || start === undefined) return `${headline.slice(0, cut)} …`;
   const sized = ends.find(({ end }) => end > size)?.end ?? headline.length;
   const before = headline.slice(0, Math.min(start, upTo(room - (sized - start) - 5)));

@@ -52,7 +52,8 @@ async function openPage(
   use: (page: Page) => Promise<void>,
 ): Promise<void> {
   const context = await browser.newContext({ viewport: PHONE, ...options });
-  context.setDefaultTimeout(5_000);
+  // Long: a machine may have other work to do.
+  context.setDefaultTimeout(30_000);
   const page = await context.newPage();
   const complaints: string[] = [];
   // A browser that trusts the page less says so itself.
