@@ -20,7 +20,7 @@ export const card = (place: Place): Printer<Child> => ({
 });
 
 /** What the weakest of its values means for an answer. */
-const RESTS = { "from memory": "rests on values from memory", "one source": "rests on one published source" } as const;
+const RESTS = { "from memory": "values from memory", "one source": "one published source" } as const;
 
 function Answer({ page, changes, place }: { page: Page; changes: readonly Change[]; place: Place }) {
   const { id } = place;
@@ -39,7 +39,9 @@ function Answer({ page, changes, place }: { page: Page; changes: readonly Change
       <h2 id={`${id}headline`} class="first" tabindex={-1}>{unbroken(first)}</h2>
       {page.weak && (
         <p class="rests">
-          <mark>{RESTS[page.weak]}</mark>
+          <mark>
+            <span>rests on</span> {RESTS[page.weak]}
+          </mark>
         </p>
       )}
       <Fold id={id} />

@@ -78,7 +78,7 @@ export function document(
           </textarea>
           <div>
             <label for="edition">Code</label>
-            <select id="edition" name="edition">
+            <select id="edition" name="edition" aria-label="Code">
               {editions.map(({ id, title }) => (
                 <option value={id} selected={id === place.edition}>{/^\d+$/.test(id) ? id : title}</option>
               ))}

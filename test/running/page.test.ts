@@ -55,10 +55,27 @@ Deno.test(
           await assertFits(page);
         }));
 
+      await t.step("text at twice its size leaves the answer room above the box", () =>
+        open("/", { viewport: { width: 320, height: 600 } }, async (page) => {
+          const session = await page.context().newCDPSession(page);
+          await session.send("Page.setFontSizes", { fontSizes: { standard: 32 } });
+          await page.goto(at + answerTo(FEEDER));
+          assertEquals(
+            await page.evaluate(() =>
+              getComputedStyle(document.documentElement).fontSize
+            ),
+            "34px",
+          );
+          await assertFits(page);
+          const box = (await page.locator(".ask").boundingBox())!;
+          assert(box.height < 240, `the box is ${box.height} px high`);
+        }));
+
       await t.step("the question box never leaves the screen", () =>
         open(answerTo(HOUSE), {}, async (page) => {
           for (const top of [0, 500, 100_000]) {
-            await page.evaluate((top) => scrollTo(0, top), top);
+            await page.evaluate((top) =>
+              scrollTo(0, top), top);
             const box = (await page.locator("#question").boundingBox())!;
             assert(box.y > 0 && box.y + box.height < PHONE.height, `the box is at ${box.y}`);
           }
