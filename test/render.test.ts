@@ -186,7 +186,7 @@ describe("what stands largest", () => {
     assertEquals(laidOut("OK: it fits.", "it fits"), { first: "OK: it fits.", rest: "", isTold: false });
   });
   it("parts behind a sentence, else behind a thought, and never within brackets", () => {
-    const long = "and a good deal more that nobody takes in at a glance however often they read it";
+    const long = "and a good deal more that nobody takes in at a glance however often they read it on a phone";
     assertEquals(laidOut(`A service of 150 A, with 1 AWG of copper. Then ${long}.`).rest, `Then ${long}.`);
     assertEquals(
       laidOut(`4 AWG (2, if aluminum), ground 8 AWG; ${long}`).first,
