@@ -1,6 +1,6 @@
 /** Counts, floors, ranges, sums and figures in pairs. */
 import type { Token } from "./tokens.ts";
-import { NOMINAL_VOLTS } from "./families.ts";
+import { NOMINAL_VOLTS, SERVICES } from "./families.ts";
 import { termAt } from "./lexicon/lexicon.ts";
 import { voltsOverPhases } from "./notations.ts";
 import { numberAt } from "./numbers.ts";
@@ -196,7 +196,6 @@ export const choice: Rule = (t, i) => {
   return to !== undefined && to === at ? one({ is: "choice", of, unit: "A" }, to) : undefined;
 };
 const MOST_CHOICES = 6;
-const SERVICES: ReadonlySet<number> = new Set([100, 125, 150, 200, 225, 320, 400, 600]);
 const BEHIND_SERVICES = new Set(["enough", "ok", "okay", "service", "services", "main", "panel"]);
 const OF_THEM = new Set(["of", "them", "these", "the", "will", "can", "may", "motors", "pumps", "fans", "units"]);
 const RUNS = new Set(["run", "runs", "running", "operate", "operates", "operating", "on"]);

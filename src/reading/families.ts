@@ -188,6 +188,8 @@ export const NOMINAL_VOLTS: readonly number[] = [
   575,
   600,
 ];
+/** Services by their usual sizes, of which people speak without amperes. */
+export const SERVICES: ReadonlySet<number> = new Set([60, 100, 125, 150, 200, 225, 320, 400, 600]);
 /** No figure stands on this side of its head. */
 export const NEVER = -1;
 export const isNominal = (sense: Sense): boolean =>

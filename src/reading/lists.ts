@@ -60,7 +60,7 @@ function countedOut(pieces: readonly Piece[], tokens: readonly Token[], last: nu
   for (let at = last - 1; at >= 0; at--) {
     const word = tokens[pieces[at]!.from]!.text;
     if (pieces[at]!.senses.some((s) => s.is === "number" && s.n <= MOST_LISTED)) list.push(at);
-    else if (!JOINTS.has(word) && word !== ":") {
+    else if (!JOINTS.has(word) && word !== ":" && !isOfSupply(pieces[at]!)) {
       const count = pieces[at - 1]?.senses.find((s) => s.is === "number" || s.is === "count") as
         | { n: number }
         | undefined;
@@ -70,6 +70,9 @@ function countedOut(pieces: readonly Piece[], tokens: readonly Token[], last: nu
   }
   return [];
 }
+/** `3 motors 460 V 3 ph 10 15 20 hp`: what all of a list run on. */
+const isOfSupply = ({ senses }: Piece): boolean =>
+  senses.some((s) => (s.is === "quantity" && s.unit === "V") || s.is === "system" || (s.is === "term" && s.sort === "phase"));
 /** `10 and 25, I mean 15 hp`: over the figure that was taken back, and the words that did it. */
 function beforeTakenBack(pieces: readonly Piece[], from: number): number {
   let at = from;

@@ -2,9 +2,12 @@
 import { numberAt } from "./numbers.ts";
 import type { Rule } from "./sense.ts";
 import type { Token } from "./tokens.ts";
+import { type SpokenUnit, unitAt } from "./units.ts";
 
 /** Words in front of a name made of letters and digits. */
 const NAMES = new Set("frame fr model mod serial s/n catalog cat class ins encl style".split(" "));
+/** Units of electrical figures, which no name ends in. */
+const FIGURES: ReadonlySet<SpokenUnit> = new Set(["A", "V", "kW", "W", "kVA", "VA", "hp"]);
 const DATES = new Set(["mfg", "mfd", "mfr", "date", "dom"]);
 const REFRIGERANTS = new Set([
   ...[
@@ -51,6 +54,9 @@ const named: Rule = (t, i) => {
   let at = isShort ? i + 3 : i + 1;
   while (["no", "number", "#", ".", ":", "=", "cl", "class", "insulation"].includes(text(t, at))) at++;
   const start = at;
+  // `the big style 60a charger`: a figure with its unit is no name.
+  const unit = t[start]?.is === "number" ? unitAt(t, start + 1) : undefined;
+  if (unit && FIGURES.has(unit.unit)) return undefined;
   const isJoint = (k: number) => ["-", "/"].includes(text(t, k)) && isGlued(t, k) && isGlued(t, k + 1) && t[k + 1];
   while (
     at < t.length && (at === start || isGlued(t, at)) && (t[at]!.is === "word" || t[at]!.is === "number" || isJoint(at))

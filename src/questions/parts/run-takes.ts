@@ -71,8 +71,11 @@ export function takeWiring(t: Taker): Draft {
 /** `3 in above the roof`: an upright figure right before the roof. */
 function overRoof(t: Taker): Value | undefined {
   const roofs = t.facts.free.filter(({ key }) => key === "place:rooftop").flatMap(({ value }) => value.pieces);
+  const raceways = t.facts.free.filter(({ key }) => key.startsWith("raceway:")).flatMap(({ value }) => value.pieces);
   const isBefore = ({ pieces }: Value) =>
-    roofs.some((roof) => pieces.some((at) => at < roof && roof - at <= ROOF_REACH));
+    roofs.some((roof) => pieces.some((at) => at < roof && roof - at <= ROOF_REACH)) &&
+    // `in 1 emt on the roof`: what touches the raceway is its trade size.
+    !raceways.some((raceway) => pieces.some((at) => raceway - at === 1));
   return t.facts.free.find(({ key, value }) => (key === "in" || key === "ft") && isBefore(value))?.value;
 }
 const ROOF_REACH = 3;

@@ -1,6 +1,6 @@
 /** Devices that are told by their rating alone: `on a 60`, `with a 40`, `is 200 A enough`. */
 import type { Value } from "../facts.ts";
-import { DEVICE_RATINGS, HEADS, isNominal, isUsualSupply } from "../families.ts";
+import { DEVICE_RATINGS, HEADS, isNominal, isUsualSupply, SERVICES } from "../families.ts";
 import type { Sort } from "../lexicon/lexicon.ts";
 import type { Sense } from "../sense.ts";
 import { isBare } from "./fits.ts";
@@ -11,8 +11,6 @@ import { ARTICLES, CHECKS, CROSS, END_WORDS, FACTS_AROUND, GROUNDS, THE } from "
 const BEHIND_A_LOAD: ReadonlySet<Sort> = new Set(["label", "place", "end", "motorWord"]);
 /** Places where someone has a spare breaker. */
 const AT_HAND = new Set(["truck", "van", "hand", "shelf", "box", "bag", "home", "here", "stock"]);
-/** Services as they are spoken of without a unit. */
-const SERVICES = new Set([60, 100, 125, 150, 200, 225, 320, 400]);
 /** How far before a device's rating what it protects is named. */
 const WORDS_BEFORE = 7;
 const SUPPLY_JOINTS = new Set(["and", "out", "at", "in", "there", "but", "so", "on"]);
@@ -77,6 +75,9 @@ export function impliedDevices(r: Reading): void {
       const isAsked = articles === 0 && r.word(at) === "on" && r.isCheck(at - 1) && r.endsAt(i);
       const isOfWire = isAsked ||
         (r.endsAt(i) || IFS.has(r.word(i + 1))) && (groundWith(r, at, articles) || isProtected(r, at));
+      // `on 60 6/2 romex`: between the word and its cable stands a breaker.
+      const isBeforeCable = r.word(at) === "on" && r.isSize(i + 1) &&
+        figure.is === "number" && figure.n % 5 === 0;
       const isOn = isOff || isGoOn || ON.has(r.word(at)) && (r.word(at) === "on" || articles > 0);
       if (at < 0 || !(isOn || isBesideWire || isOfWire)) return;
       isBehindAll = isOff || isOfWire;
@@ -86,7 +87,9 @@ export function impliedDevices(r: Reading): void {
       // `… on 200?` by itself is a service.
       isAlone = isLast && (at === 0 || r.pieces[at - 1]!.is === "border") && figure.is === "number" &&
         SERVICES.has(figure.n);
-      if (figure.is === "number" && articles === 0 && !isWireOn && !isAlone && !isOfWire && !isGoOn) return;
+      if (figure.is === "number" && articles === 0 && !isWireOn && !isAlone && !isOfWire && !isGoOn && !isBeforeCable) {
+        return;
+      }
       const isBareOn = ["on", "off"].includes(r.word(at)) || isOff || isGoOn || isOfWire;
       if (figure.is === "number" && !isBesideWire && !isBareOn) return;
       // `on a 240 three-phase feeder`

@@ -46,6 +46,11 @@ const IN_KILOWATTS = new Set(["range", "dryer", "water-heater", "cooktop", "wall
 const MOST_KILOWATTS = 40;
 /** More than the kitchen and laundry of a household take, and fewer than the amperes of a dryer. */
 const MOST_OF_KITCHEN = 15;
+/** `range 12, dryer 5.5`: a number that may be kilowatts right behind a name, and ends there or before another name. */
+function isKilowattsBehind(r: Reading, loads: readonly Draft[], head: Draft): boolean {
+  const figure = Math.max(...head.pieces) + 1;
+  return isInKilowatts(r, head) && (r.endsItem(figure + 1) || isInChain(r, loads, head, figure));
+}
 /** `heat 8 kW, ac 18 A, range 8`: behind another's amperes, where kilowatts were told of any. */
 function isInKilowatts(r: Reading, { id, pieces }: Draft): boolean {
   const sense = r.pieces[Math.max(...pieces) + 1]?.senses.find((s) => s.is === "number");
@@ -59,10 +64,12 @@ function opensItem(r: Reading, { at, said }: Draft): boolean {
     ["and", "with", "has", "plus", "have", "got"].includes(r.word(at - 2));
   return sense?.is === "number" && sense.n > 1 && sense.n <= MOST_KILOWATTS && isFirst && !/s$/i.test(said);
 }
-/** `12 range, 5.5 dryer`: several of one each, by kilowatts without their unit. */
+/** `12 range, 5.5 dryer`, `range 12 dryer 5.5 water heater 4.5`: several of one each, by kilowatts without their unit. */
 function kilowattsOf(r: Reading, loads: readonly Draft[]): Model | undefined {
-  const told = loads.filter((load) => IN_KILOWATTS.has(load.id ?? "") && !load.slots.rating && opensItem(r, load));
-  return told.length < 2 ? undefined : { slot: "rating", unit: "kW", isBehind: false };
+  const open = loads.filter(({ id, slots }) => IN_KILOWATTS.has(id ?? "") && !slots.rating && !slots.current);
+  const before = open.filter((load) => opensItem(r, load)).length;
+  const behind = open.filter((load) => isKilowattsBehind(r, loads, load)).length;
+  return before < 2 && behind < 3 ? undefined : { slot: "rating", unit: "kW", isBehind: behind > before };
 }
 
 /** Bare numbers beside heads of which a sibling has a unit: `range 12 kW, dryer 5`. */
@@ -124,6 +131,8 @@ export function carryUnits(r: Reading): void {
     // `range 9.6, baseboards 6 @ 1500 W`: no appliance draws so few watts.
     const isInThousands = (model.unit === "W" || model.unit === "VA") && n < LEAST_WATTS;
     const unit = isInThousands ? "kW" : model.unit === "kW" && n >= LEAST_POWER ? "W" : model.unit;
+    // `range 12, dryer 5.5, hot tub 50`: so many kilowatts are nobody's at home.
+    if (model === said && model.unit === "kW" && n > MOST_KILOWATTS && unit === "kW") return undefined;
     // `5 dryers` are five of them, `5 dryer` is one of 5 kW.
     const isOne = !/s$/i.test(head.said);
     const sense: Sense = { is: "quantity", n, unit };

@@ -140,8 +140,18 @@ export function currents(r: Reading): void {
       return bare && head.family === "device" ? { sense: bare, slot, before: 0.9, after: 1.3 } : undefined;
     },
     undefined,
-    ({ slots, at }) => slots.rating !== undefined || burnsGas(r, at),
+    (head) => head.slots.rating !== undefined || burnsGas(r, head.at) || hasBareBehind(r, head),
   );
+}
+
+/** `ac 18 A range 12 dryer 5.5`: an appliance with a number right behind its name, which ends there or before another name. */
+function hasBareBehind(r: Reading, { family, pieces }: Draft): boolean {
+  const figure = Math.max(...pieces) + 1;
+  const isNumber = r.pieces[figure]?.senses.some((s) => s.is === "number") ?? false;
+  if (family !== "load" || !isNumber) return false;
+  if (!r.isThing(figure + 1)) return r.endsItem(figure + 1);
+  const { to } = r.pieces[figure + 1]!;
+  return !/s$/.test(r.tokens[to - 1]!.text) && r.pieces[figure + 2] !== undefined && r.isFigure(figure + 2);
 }
 
 /** `AC 24 A gas heat`: what burns gas and has no figure behind it needs none. */

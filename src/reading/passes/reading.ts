@@ -241,7 +241,7 @@ export class Reading {
   endsItem(i: number): boolean {
     const piece = this.pieces[i];
     return piece === undefined || piece.is === "border" || piece.is === "comma" || piece.is === "mark" ||
-      ["and", "plus", "with", "or"].includes(this.word(i));
+      ["and", "plus", "with", "or", "what", "whats"].includes(this.word(i));
   }
   /** `HP 20 ⏎ V 460 ⏎ A 26`: a figure behind its unit is a nameplate's. */
   isOfPlate(at: number): boolean {
