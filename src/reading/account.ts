@@ -283,7 +283,10 @@ const isMet = ({ senses }: Piece): boolean =>
 
 const isNumber = ({ senses }: Piece): boolean =>
   senses.some(({ is }) => ["quantity", "number", "count", "size", "sizes", "cable"].includes(is));
-const ASKED = new Set(["check", "fit", "ampacity", "drop", "longest-run", "size"]);
+const ASKED = new Set([
+  ...["check", "fit", "ampacity", "drop", "longest-run", "size"],
+  ...["fault", "fault-path", "fault-current", "panel-schedule", "burial-depth", "working-space"],
+]);
 const OF_THEM = new Set(["them", "those", "these", "em"]);
 const byPlace = (a: readonly [number, string], b: readonly [number, string]): number => a[0] - b[0];
 const isStory = ({ senses }: Piece, minds: readonly string[]): boolean =>

@@ -178,7 +178,10 @@ const YEAR_AFTER = new Set([
 const UNIT_LETTERS = new Set("b c d e f g h".split(" "));
 const UNIT_HEADS = new Set(["unit", "apt", "apartment"]);
 const BEDROOMS = new Set(["bedroom", "bedrooms", "bed", "br", "bd"]);
+const MOST_METERS = 12;
+const METRIC = new Set(["long", "of", "away", "from", "run", "deep", "apart", "down", "up"]);
 export const SITES = new Set([
+  ...["rt", "rte", "route", "hwy", "highway"],
   "lot",
   "job",
   "bldg",
@@ -320,6 +323,9 @@ export const aside: Rule = (t, i) => {
   const read = numberAt(t, i);
   if (!read) return undefined;
   const after = text(t, read.next);
+  // `three meters, one service`: nobody writes so short a run in words.
+  const isMetered = after === "meters" && read.inWords && read.n <= MOST_METERS && !METRIC.has(text(t, read.next + 1));
+  if (isMetered) return one({ is: "aside", because: "what is metered" }, read.next + 1);
   if (MONEY.has(after)) return one({ is: "aside", because: "a price" }, read.next + 1);
   const story = storyEnd(t, i, read);
   if (story !== undefined) return one({ is: "aside", because: "no figure of the calculation" }, story);
@@ -358,6 +364,11 @@ export const aside: Rule = (t, i) => {
   if (BENDS.has(text(t, bend)) || (read.n === 90 && after === "s" && isGlued(t, read.next))) {
     return one({ is: "aside", because: "bends make no difference to it" }, bend + 1);
   }
+  // `a 70s ranch`, `late 60s house`: when it was built.
+  const isDecade = after === "s" && isGlued(t, read.next) && read.n >= 20 && read.n <= 90 && read.n % 10 === 0 &&
+    !numberAt(t, i - 1) &&
+    [1, 2, 3].some((k) => termAt(t, read.next + k)?.terms.some(({ sort, id }) => sort === "building" && id === "dwelling"));
+  if (isDecade) return one({ is: "aside", because: "when it was built" }, read.next + 1);
   const hyphen = after === "-" && isGlued(t, read.next) ? 1 : 0;
   // `one dimmer, one 3way`
   const isSwitch = (read.n === 3 || read.n === 4) && ["way", "ways"].includes(text(t, read.next + hyphen)) &&

@@ -41,6 +41,7 @@ export const BOX_BEGINNINGS: readonly string[] = [
   ...Object.keys(GANGS),
   ...DEPTH_WORDS,
   "how",
+  ...["cuantos", "cuantas", "cuántos", "cuántas"],
   "most",
   "max",
   "maximum",
@@ -138,7 +139,7 @@ export const box: Rule = (t, i) => {
       if (found.shape === undefined) found.shape = "device";
       isNamed = true;
       to = at = gangs.to;
-    } else if (word === "1900" && (isDeep || BOX.has(text(t, at + 1)))) {
+    } else if (word === "1900" && (isDeep || BOX.has(text(t, at + 1)) || DEPTH_WORDS.has(text(t, at + 1)))) {
       Object.assign(found, { shape: "square", across: "4", depth: "1-1/2" });
       isNamed = true;
       to = ++at;
@@ -229,10 +230,14 @@ const OF = new Set([
 ]);
 const RACEWAYS = new Set(["emt", "pvc", "conduit", "pipe", "nipple", "imc", "rmc", "rigid", "raceway", "ent"]);
 const MOST = new Set(["most", "max", "maximum"]);
+const HOW_MANY_ABROAD = new Set(["cuantos", "cuantas", "cuántos", "cuántas"]);
 const WIRES = new Set(["wires", "conductors", "cables"]);
 /** `how many 12/2`, `how many more #10`: so many of a size are asked for. */
 export const howMany: Rule = (t, i) => {
   const isHow = text(t, i) === "how" && text(t, i + 1) === "many";
+  if (HOW_MANY_ABROAD.has(text(t, i)) && size(t, i + 1) !== undefined) {
+    return one({ is: "term", sort: "goal", id: "how-many" }, i + 1);
+  }
   // `the most 3/0 I can get in it`
   const isMost = MOST.has(text(t, i)) && text(t, i - 1) === "the";
   if (!isHow && !isMost && !(text(t, i) === "number" && text(t, i + 1) === "of")) return undefined;

@@ -109,6 +109,12 @@ function toldAt(t: readonly Token[], i: number): (Told & { isBare: boolean }) | 
   // `phase A 60 A, B 45, C 30`: a letter behind a comma, where a leg was named before.
   const isListed = [",", "and", ";"].includes(text(t, i - 1)) && t.some((_, k) => k < i && legAt(t, k)?.isNamed);
   if (!unit && !isSigned && !named.isNamed && !isListed && read.n !== 0) return undefined;
+  // `leg A has 1200 1800 900`: all that stands on it.
+  const list = unit ? undefined : listAt(t, read.next, read.n);
+  if (list) {
+    const isPower = t.some((_, k) => ["VA", "W"].includes(unitAt(t, k)?.unit ?? ""));
+    return { leg: named.leg, n: list.sum, unit: isPower ? "VA" : "A", to: list.to, isBare: !isPower };
+  }
   const to = unit?.next ?? read.next;
   // `on leg A 2 separately controlled`: a number before another word counts that.
   if (!unit && t[to]?.is === "word" && !["and", "on", "at"].includes(text(t, to)) && !legAt(t, to)) return undefined;
@@ -117,6 +123,19 @@ function toldAt(t: readonly Token[], i: number): (Told & { isBare: boolean }) | 
     return undefined;
   }
   return { leg: named.leg, n: read.n, unit: (unit?.unit ?? "A") as Told["unit"], to, isBare: !unit };
+}
+/** Further bare figures behind a first one, with nothing between them or an `and`. */
+function listAt(t: readonly Token[], i: number, first: number): { sum: number; to: number } | undefined {
+  let sum = first;
+  let to = i;
+  for (;;) {
+    const at = ["and", "+", "&"].includes(text(t, to)) ? to + 1 : to;
+    const read = numberAt(t, at);
+    if (!read || unitAt(t, read.next, read.n) || (t[read.next]?.is === "word" && text(t, read.next) !== "and")) break;
+    sum += read.n;
+    to = read.next;
+  }
+  return to > i ? { sum, to } : undefined;
 }
 /** `40 A on leg A`, where what comes back on the neutral is spoken of, and no load that stands on the leg. */
 function onNamedAt(t: readonly Token[], i: number): (Told & { isBare: boolean }) | undefined {

@@ -16,6 +16,7 @@ const ASKS = new Set(["only", "that", "it", "this"]);
 /** How many words stand between: `does not carry the …`, `not in a …`. */
 const REACH = 3;
 const FAR = 8;
+const PLASTIC = new Set(["plastic", "pvc", "pex", "poly", "polyethylene", "pe", "cpvc"]);
 const NOT_MEANT = new Set(["methodOfLoad", "circuit"]);
 
 export function withoutDenied(pieces: readonly Piece[], tokens: readonly Token[]): Piece[] {
@@ -54,6 +55,10 @@ export function withoutDenied(pieces: readonly Piece[], tokens: readonly Token[]
     // `the standard one, not the optional`, `the service, not the branch circuit`: what is not meant.
     if (sense?.is === "term" && NOT_MEANT.has(sense.sort) && isRightBehindNot(i)) {
       return { ...piece, senses: [{ is: "aside", because: "you said that this is not meant" }] };
+    }
+    // `plastic water line`: no electrode.
+    if (sense?.is === "term" && sense.id === "water pipe" && PLASTIC.has(tokens[piece.from - 1]?.text ?? "")) {
+      return { ...piece, senses: [{ is: "aside", because: "plastic is no electrode" }] };
     }
     const opposite = sense?.is === "term" ? OPPOSITES[`${sense.sort}:${sense.id}`] : undefined;
     return opposite && isDenied(i) ? { ...piece, senses: [opposite] } : piece;

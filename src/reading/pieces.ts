@@ -66,6 +66,7 @@ import {
 import { nameplateSupply, phase, phaseAlone, system, wires } from "./supplies.ts";
 import { spreadRules } from "./spreads.ts";
 import { type Token, VULGAR } from "./tokens.ts";
+import { unitAt } from "./units.ts";
 import { windingsBy } from "./windings.ts";
 import { WORKED_BEGINNINGS, workedRules } from "./worked.ts";
 
@@ -135,6 +136,7 @@ const ABBREVIATIONS = new Set(
       " ",
     ),
 );
+const UNITS_CUT_SHORT = new Set(["ft", "amp", "amps", "hp", "gal", "deg"]);
 /** Words of one letter that glued behind a number belong to it; glued letters and digits that are nothing known are a model's name. */
 const isSentenceEnd = (t: readonly Token[], i: number): boolean => {
   const after = t[i + 1];
@@ -147,6 +149,8 @@ const isSentenceEnd = (t: readonly Token[], i: number): boolean => {
   const isUnit = before?.is === "word" && before.text.length === 1 &&
     (t[i - 2]?.is === "number" || t[i - 2]?.text === "°");
   if (isUnit) return true;
+  // `on 200 amps. 12 kW range`: behind its unit another figure begins anew.
+  if (before && UNITS_CUT_SHORT.has(before.text) && after.is === "number") return true;
   const startsAnew = after.is === "line" || after.typed[0] !== after.typed[0]!.toLowerCase();
   return !(before && (ABBREVIATIONS.has(before.text) || (before.is === "word" && before.text.length === 1)) &&
     !startsAnew);
@@ -175,9 +179,11 @@ export function piecesOf(tokens: readonly Token[]): Piece[] {
     }
     const found = token.is === "line" ? undefined : longest(tokens, i);
     if (
-      found && token.text === "one" && found.to === i + 1 && !countsAt(tokens, found.to) && !numberAt(tokens, found.to)
+      found && token.text === "one" && found.to === i + 1 &&
+      (!countsAt(tokens, found.to) && !numberAt(tokens, found.to) ||
+        text(tokens, i - 1) === "in" && tradeSize(tokens, found.to) !== undefined)
     ) {
-      // `a 24 A one`: no count, where it counts nothing.
+      // `a 24 A one`: no count, where it counts nothing; `in one 3/4 EMT`: nor where it is said of a raceway.
       pieces.push({ is: "common", senses: [], from: i, to: i + 1 });
       i++;
       continue;
@@ -191,7 +197,7 @@ export function piecesOf(tokens: readonly Token[]): Piece[] {
       ? "border"
       : token.is === "mark"
       ? (token.text === "," ? "comma" : "mark")
-      : isEveryday(token.text)
+      : isEveryday(token.text) || unitAt(tokens, i) !== undefined
       ? "common"
       : "unknown";
     pieces.push({ is, senses: [], from: i, to: i + 1 });
@@ -222,7 +228,7 @@ const BEGINNINGS: ReadonlySet<string> = new Set([
   ...DEGREE_BEGINNINGS,
   ...HOURS_BEGINNINGS,
   ...LEG_BEGINNINGS,
-  ...["not", "minus", "negative", "unity", "primary", "secondary", "pri", "sec", "high", "low", "line", "load"],
+  ...["not", "minus", "negative", "unity", "primary", "secondary", "pri", "sec", "hv", "lv", "high", "low", "line", "load"],
 ]);
 const mayBegin = (t: readonly Token[], i: number): boolean => {
   const { is, text } = t[i]!;

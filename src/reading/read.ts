@@ -1,5 +1,6 @@
 /** Text → facts. Each step is a pure function over the pieces; `deno task read` prints them all. */
 import { withAmperes } from "./amperes.ts";
+import { labelsOverValues } from "./columns.ts";
 import { withoutCompared } from "./compared.ts";
 import { withDistances } from "./distances.ts";
 import type { Fact, Facts } from "./facts.ts";
@@ -7,11 +8,12 @@ import { PASSES } from "./families.ts";
 import { shareUnits } from "./lists.ts";
 import { type Mended, mendSlips } from "./mend.ts";
 import { withoutDenied } from "./negated.ts";
-import { attach, countsBeside, shares, toldAgain, totals } from "./passes/counts.ts";
+import { attach, countsBeside, groupsOf, shares, toldAgain, totals } from "./passes/counts.ts";
 import { heads } from "./passes/heads.ts";
 import { carryAreas, carryUnits, inLists } from "./passes/lists.ts";
 import { added, heaters, names, polesOfCircuits, shareFuel, standAlone, tanks } from "./passes/loads.ts";
 import { farms } from "./passes/farms.ts";
+import { schedules } from "./passes/panels.ts";
 import { nameplates, partsOfPlate } from "./passes/plates.ts";
 import { bindRows, currents, labelled, powers, unitsNotPumps } from "./passes/ratings.ts";
 import { Reading } from "./passes/reading.ts";
@@ -40,7 +42,7 @@ export type ReadText = {
 };
 
 export function readText(asked: string): ReadText {
-  const { tokens, mended, unsure } = mendSlips(tokenize(asked));
+  const { tokens, mended, unsure } = mendSlips(labelsOverValues(tokenize(asked)));
   const read = withAmperes(
     withDistances(withoutCompared(withoutDenied(piecesOf(tokens), tokens), tokens), tokens),
     tokens,
@@ -68,6 +70,7 @@ function factsOf(r: Reading): Facts {
   heads(r);
   sites(r);
   farms(r);
+  schedules(r);
   bindRows(r);
   ownResults(r);
   powers(r);
@@ -104,6 +107,7 @@ function factsOf(r: Reading): Facts {
   names(r);
   countsBeside(r, "number");
   totals(r);
+  groupsOf(r);
   checks(r);
   toldAgain(r);
   inLists(r);

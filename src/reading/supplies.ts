@@ -90,7 +90,9 @@ export const wires: Rule = (t, i) => {
   const n = t[i]?.is === "number" ? t[i]!.n! : 0;
   if (![2, 3, 4].includes(n) || text(t, i + 1) !== "w" || !isGlued(t, i + 1)) return undefined;
   const before = t[i - 1];
-  const isBehind = ["phase", "ph", "ø", "v", "volt", "volts", "wye", "delta", ","].includes(before?.text ?? "") ||
+  // `208Y/120 panelboard 4w`: nothing else is of 3 or 4 watts where a supply is told.
+  const isOfSupply = n > 2 && t.some((_, k) => system(t, k) !== undefined);
+  const isBehind = isOfSupply || ["phase", "ph", "ø", "v", "volt", "volts", "wye", "delta", ","].includes(before?.text ?? "") ||
     (before?.is === "number" && before.n! >= 100);
   const id = { 2: "two-wire", 3: "three-wire", 4: "four-wire" }[n as 2 | 3 | 4];
   return isBehind ? one({ is: "term", sort: "connection", id }, i + 2) : undefined;

@@ -47,7 +47,7 @@ const SPELLINGS: Readonly<Partial<Record<SpokenUnit, string>>> = {
   kft: "kft",
   ft: "ft|feet|foot|'|pies|pie|footer|linear feet|lf",
   yd: "yards|yard|yd|yds",
-  in: "inches|inch|\"|''",
+  in: "inches|inch|pulgada|pulgadas|\"|''",
   m: "meters|metres|meter|metre|m|metros",
   "°C":
     "°c|° c|degrees c|degree c|deg c|deg. c|degrees celsius|celsius|c|degrees centigrade|deg celsius|degc|grados c|grados",
@@ -119,7 +119,7 @@ export function unitAt(
     if (!node.unit) continue;
     if (at === i + hyphen && !standsAlone(tokens, at, node.unit, n)) continue;
     // `250 cu in emt` is copper in a raceway, and no volume.
-    if (node.unit === "in3" && RACEWAYS.has(tokens[at + 1]?.text ?? "")) continue;
+    if (node.unit === "in3" && isInRaceway(tokens, at + 1)) continue;
     // `320 meter base`: what a service is metered in.
     if (token.text === "meter" && METERED.has(tokens[at + 1]?.text ?? "")) continue;
     best = { unit: node.unit, next: at + 1 };
@@ -127,6 +127,13 @@ export function unitAt(
   return best;
 }
 
+/** `in emt`, `in steel pipe`, `in one 3 in conduit`: copper laid in a raceway. */
+function isInRaceway(tokens: readonly Token[], i: number): boolean {
+  let at = i;
+  while (OF_RACEWAYS.has(tokens[at]?.text ?? "")) at++;
+  return RACEWAYS.has(tokens[at]?.text ?? "");
+}
+const OF_RACEWAYS = new Set(["a", "the", "one", "steel", "rigid", "galvanized", "plastic", "aluminum", "magnetic"]);
 const METERED = new Set(
   [
     "base",

@@ -114,6 +114,19 @@ function askHighLeg(t: Taker): void {
   });
 }
 
+/** `240 V`, `120/240`, `@ 240`: told, and no other than what is taken anyway. */
+export function asideVolts(t: Taker, because: string): void {
+  const told = ["V", "system", "volts", "supply-volts", "nominal-volts"].flatMap((key) =>
+    t.facts.free.filter((each) => each.key === key)
+  );
+  for (const value of [...told.map(({ value }) => value), ...t.all("load").flatMap(({ slots }) => slots.volts ?? [])]) {
+    const { sense } = value;
+    const n = sense.is === "system" ? sense.high : "n" in sense ? sense.n : 0;
+    if (ONE_SYSTEM.has(n)) t.aside(value, because);
+  }
+}
+const ONE_SYSTEM: ReadonlySet<number> = new Set([220, 230, 240]);
+
 const phaseOf = ({ slots }: Fact): string | undefined => {
   const sense = slots.phase?.[0]?.sense;
   return sense?.is === "term" ? sense.id : undefined;

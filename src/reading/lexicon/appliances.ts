@@ -64,7 +64,7 @@ export const appliances = {
   },
   "dishwasher": {
     says: ["dishwasher", "dish washer", "dish machine", "dishmachine", "lavavajillas"],
-    short: ["dw", "d/w"],
+    short: ["dw", "d/w", "dishwshr", "dshwshr"],
   },
   "disposer": {
     says: [

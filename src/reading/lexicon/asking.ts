@@ -556,6 +556,8 @@ export const goals = {
       "can i stuff in",
       "fit in",
       "fits in",
+      "caben en",
+      "cabe en",
       "how many fit",
       "will fit",
       "fill",
@@ -756,6 +758,8 @@ export const goals = {
       "line to frame fault",
       "line to frame",
       "trips or not",
+      ...each(["how many times the", "what multiple of the", "how many multiples of the"], ["breaker", "breaker rating", "trip"]),
+      ...each(["fault", "short", "dead short"], ["to the can", "to the case", "to the box", "to the housing", "to the metal"]),
       "trip or not",
       "clear it or not",
       "still clear",
@@ -935,6 +939,16 @@ export const goals = {
       "balance it",
       "balance them",
       "balance these",
+      "balanced layout",
+      ...each(["balance over", "over", "balance across", "across"], ["a b c", "a b and c", "phases a b c", "legs a and b"]),
+      ...each(["spread em", "spread them", "spread these", "split em", "split them", "put em", "put them"], [
+        "on the legs",
+        "over the legs",
+        "across the legs",
+        "over the phases",
+        "across the phases",
+        "on both legs",
+      ]),
     ],
   },
   "leg-loads": {
@@ -1020,6 +1034,9 @@ export const goals = {
       "how deep must the aisle be",
       "how deep must",
       "how wide must the aisle be",
+      "aisle depth",
+      "aisle width",
+      "aisle",
       "depth of the aisle",
       "working space",
       "working clearance",
@@ -1502,6 +1519,8 @@ export const goals = {
       "okay",
       "alright",
       "enough",
+      "still good",
+      "still good on",
       "enuf",
       "enuff",
       "sufficient",
@@ -2004,8 +2023,8 @@ export const changes = {
 
 /** Where a figure belongs: which end, which side. */
 export const ends = {
-  "primary": { says: ["primary", "primary side", "line side", "high side", "high voltage side"], short: ["pri"] },
-  "secondary": { says: ["secondary", "secondary side", "load side", "low side", "low voltage side"], short: ["sec"] },
+  "primary": { says: ["primary", "primary side", "line side", "high side", "high voltage side"], short: ["pri", "hv"] },
+  "secondary": { says: ["secondary", "secondary side", "load side", "low side", "low voltage side"], short: ["sec", "lv"] },
   "supply-side": {
     says: [
       "supply side",

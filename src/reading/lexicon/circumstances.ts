@@ -124,6 +124,7 @@ export const shares = {
       "per pump",
       "per tenant",
       "each",
+      "ea",
       "apiece",
       "each one",
       "a piece",
@@ -134,7 +135,18 @@ export const shares = {
       "per unit",
     ],
   },
-  "total": { says: ["total", "in all", "altogether", "combined", "all together", "in total", "all told"] },
+  "total": {
+    says: [
+      "total",
+      "in all",
+      "altogether",
+      "combined",
+      "all together",
+      "in total",
+      "all told",
+      ...each(["adds up", "add up", "adding up"], ["to"]),
+    ],
+  },
 } as const satisfies Lexicon;
 
 export const fuels = {
@@ -552,6 +564,10 @@ export const buildings = {
       "ranch",
       "cape",
       "bungalow",
+      "rambler",
+      "split level",
+      "colonial",
+      "farmhouse",
       "townhouse",
       "town house",
       "new build",
@@ -604,7 +620,9 @@ export const buildings = {
       "walk up building",
     ],
   },
-  "three-family": { says: ["triplex", "three family", "three family house", "three family dwelling"] },
+  "three-family": {
+    says: ["triplex", "three family", "three family house", "three family dwelling", "triple decker", "three decker"],
+  },
   "four-family": { says: ["fourplex", "quadplex", "four family", "four family house", "four family dwelling"] },
   "six-family": { says: ["six family", "six family house"], short: ["sixplex"] },
   "common-part": {
@@ -628,6 +646,7 @@ export const buildings = {
     says: [
       "store",
       "retail",
+      "strip center",
       "retail store",
       "retail space",
       "retail shop",
@@ -1254,6 +1273,9 @@ export const motorWords = {
       "run at once",
       "running at once",
       "at the same time",
+      "the same time",
+      "on together",
+      "on at once",
       "run at a time",
       "at once",
       "run together",
@@ -1276,7 +1298,7 @@ export const motorWords = {
       "operate together",
     ],
   },
-  "all-at-once": { says: ["all run together", "all running together", "all run at once", "all running at once"] },
+  "all-at-once": { says: ["all run together", "all running together", "all run at once", "all running at once", "all at once"] },
   "alone": {
     says: [
       "individual",
@@ -1343,7 +1365,13 @@ export const motorWords = {
   "stays": {
     says: ["inside the enclosure", "within the enclosure", "inside the controller", "stays in the enclosure"],
   },
-  "largest": { says: ["largest", "biggest"] },
+  "largest": {
+    says: [
+      "largest",
+      "biggest",
+      ...each(["no motor", "no motors", "nothing"], ["bigger than", "larger than", "over"]),
+    ],
+  },
 } as const satisfies Lexicon;
 
 export const methodsOfLoad = {
@@ -1362,6 +1390,7 @@ export const methodsOfLoad = {
       "loads already calculated",
       "already by 220.102",
       "demand already taken",
+      ...each(["already at", "already", "already in"], ["demand", "demand load", "demand loads", "demand numbers"]),
     ],
   },
   "as connected": { says: ["loads as connected", "as connected"] },
@@ -1423,6 +1452,10 @@ export const methodsOfLoad = {
   "thirty-days": {
     says: [
       "30 day recording",
+      "logger",
+      "load logger",
+      "data logger",
+      "recording meter",
       "30 day record",
       "30 days recording",
       "30 days of recording",
@@ -1503,7 +1536,7 @@ export const circuits = {
     ],
   },
   "laundry": {
-    says: ["laundry circuit", "laundry", "laundry branch circuit"],
+    says: ["laundry circuit", "laundry", "laundry branch circuit", "washer", "washing machine", "washer hookup"],
     short: ["laundry ckt", "ldry", "lndry"],
   },
   "part": {

@@ -215,7 +215,7 @@ export const labels = {
   "frequency": { says: ["hertz", "frequency", "cycle"], short: ["hz"] },
   "power-factor": { says: ["power factor"], short: ["pf", "p.f.", "cos phi"] },
   "efficiency": { says: ["efficiency", "efficient"], short: ["eff"] },
-  "impedance": { says: ["impedance", "percent impedance"], short: ["%z", "z"] },
+  "impedance": { says: ["impedance", "percent impedance", "impedance %", "imp", "imp %", "%imp"], short: ["%z", "z"] },
   "duty-cycle": { says: ["duty cycle", "duty"] },
   "phases": { says: ["phase", "phases"], short: ["ph"] },
   "volts": { says: ["voltage", "supply voltage"] },

@@ -1,5 +1,5 @@
 /** Checks at a panel: what it is, its bars, what a meter says, screws of connectors, what stands opposite, rooms. */
-import type { Lexicon } from "./entry.ts";
+import { each, type Lexicon } from "./entry.ts";
 
 /** What a panel is in its installation. */
 export const panelKinds = {
@@ -473,6 +473,7 @@ export const facings = {
       "concrete wall",
       "concrete wall opposite",
       "block wall",
+      "blk wall",
       "concrete block wall",
       "brick wall",
       "brick",
@@ -500,6 +501,16 @@ export const facings = {
       "live parts opposite",
       "exposed live parts on both sides",
       "live on both sides",
+      "live both sides",
+      "live work both sides",
+      "live work on both sides",
+      ...each(["another live panel", "other live panel", "live panel", "live gear", "live equipment"], [
+        "across",
+        "across from it",
+        "opposite",
+        "facing it",
+        "behind you",
+      ]),
       "facing each other",
       "face each other",
       "opposite each other",

@@ -14,6 +14,9 @@ const MOST_BESIDE = 20;
 /** Words with which another item begins, also behind others: `with a`. */
 const ITEM = new Set(["and", "plus", "a", "an"]);
 const HOUSEHOLD_VOLTS = 480;
+/** Of these a number before them is the rating. */
+const ONE_OF: ReadonlySet<string> = new Set(["main", "service"]);
+const LEAST_OF_MAINS = 60;
 
 function isGoalBetween(r: Reading, from: number, to: number): boolean {
   for (let i = from + 1; i < to; i++) if (r.sort(i, "goal")) return true;
@@ -53,6 +56,10 @@ export function attach(r: Reading, pass: Pass): void {
     if (sense.is === "number" && pass.slot === "count" && r.hasComma(figure, head.at)) return undefined;
     // `building 4: 50 hp`, `number ten is 30 A wire`: nor does one that stands apart from a figure without a name.
     if (sense.is === "number" && pass.slot === "count" && isApart(r, figure, head)) return undefined;
+    // `the 200 main down to a 150`: nobody has so many of them.
+    if (sense.is === "number" && pass.slot === "count" && ONE_OF.has(head.id ?? "") && sense.n >= LEAST_OF_MAINS) {
+      return undefined;
+    }
     // `two fifties and a 25 hp motor`: nor beyond another item.
     if (sense.is === "number" && pass.slot === "count" && hasItem(r, figure, head.at)) return undefined;
     // `lighting on all day and 60 A of receptacles`: what is joined behind has hours of its own.
@@ -138,7 +145,7 @@ export function countsBeside(r: Reading, ...kinds: readonly ("count" | "number")
 export function totals(r: Reading): void {
   for (const head of r.facts) {
     const count = head.slots.count?.[0];
-    const n = count && (count.sense.is === "number" || count.sense.is === "count") ? count.sense.n : 0;
+    const n = countedIn(head);
     if (n < 2 || (r.facts.filter(({ listed }) => listed === head).length !== n - 1 && !isListOf(r, head, n))) {
       continue;
     }
@@ -146,6 +153,25 @@ export function totals(r: Reading): void {
     delete head.slots.count;
   }
 }
+
+/** `7 dryers, four are 5.5 kW, three are 4500 W`: groups without a name that add up to all of them. */
+export function groupsOf(r: Reading): void {
+  for (const head of [...r.facts]) {
+    const n = countedIn(head);
+    if (head.family !== "load" || head.id === undefined || n < 2 || head.slots.rating || head.slots.current) continue;
+    const groups = r.facts.filter(({ family, id, at, slots }) =>
+      family === "load" && id === undefined && at > head.at && (slots.rating ?? slots.current)
+    );
+    if (groups.length < 2 || groups.reduce((sum, each) => sum + countedIn(each), 0) !== n) continue;
+    for (const each of groups) each.id = head.id;
+    groups[0]!.pieces.push(...head.pieces, ...head.slots.count![0]!.pieces);
+    r.facts.splice(r.facts.indexOf(head), 1);
+  }
+}
+const countedIn = ({ slots }: Draft): number => {
+  const sense = slots.count?.[0]?.sense;
+  return sense?.is === "number" || sense?.is === "count" ? sense.n : 0;
+};
 
 /** Whether exactly so many figures of one unit follow a head in the plural, each by itself. */
 function isListOf(r: Reading, head: Draft, n: number): boolean {

@@ -23,6 +23,12 @@ const NAMES: ReadonlySet<string> = new Set(
     ],
   ],
 );
+/** Of a farm only with such a word before it: a `leg` is a panel's otherwise. */
+const NAMES_WITH: Readonly<Record<string, string>> = { leg: "grain" };
+/** Before a building these say that it is a farm's, with or without the word. */
+const OF_FARMS: ReadonlySet<string> = new Set(
+  ["hog", "dairy", "chicken", "poultry", "hen", "cattle", "calf", "milking", "farrowing", "brooder", "grain", "livestock"],
+);
 const HOUSES: ReadonlySet<string> = new Set(["house", "farmhouse", "home", "dwelling", "residence"]);
 /** With these before it a house is no dwelling; before any name they belong to it. */
 const OF_HOUSES = [
@@ -104,12 +110,17 @@ function countsOfAll(r: Reading): void {
   if (count) told[0]!.slots.count = [count];
 }
 
-/** A farm named, or a section that is on nothing else. */
+/** A farm named, a building that only farms have whose demand is asked for, or a section that is on nothing else. */
 const isOfFarm = (r: Reading): boolean =>
   r.facts.some(({ family, id }) => family === "building" && id === "farm") ||
+  r.pieces.some((_, i) => isTerm(r, i, "goal", "load") || isTogether(r, i)) && r.pieces.some((_, i) => isFarmBuilding(r, i)) ||
   r.pieces.some(({ senses }) =>
     senses.some((s) => s.is === "section" && SECTIONS.some((section) => s.section.startsWith(section)))
   );
+
+const isFarmBuilding = (r: Reading, i: number): boolean =>
+  OF_FARMS.has(r.typed(i - 1)) && nameAt(r, i) !== undefined ||
+  OF_FARMS.has(r.said([i]).toLowerCase().split(/[\s-]/)[0]!) && nameAt(r, i) !== undefined;
 
 /** One load and its wire, breaker or length: a circuit, on a farm as elsewhere. */
 const isOneCircuit = (r: Reading): boolean =>
@@ -124,7 +135,8 @@ function nameAt(r: Reading, i: number): Name | undefined {
   const said = r.said([i]).toLowerCase();
   const word = said.split(/[\s-]/).at(-1)!.replace(/(?<=.)s$/, "");
   const isHouse = HOUSES.has(word);
-  if (!isHouse && !NAMES.has(word) || r.pieces[i]!.senses.some((s) => s.is === "quantity")) return undefined;
+  const isName = NAMES.has(word) || NAMES_WITH[word] !== undefined && r.typed(i - 1) === NAMES_WITH[word];
+  if (!isHouse && !isName || r.pieces[i]!.senses.some((s) => s.is === "quantity")) return undefined;
   let from = i;
   while (from > 0 && BEFORE.has(r.typed(from - 1)) && r.pieces[from - 1]!.is !== "comma") from--;
   const words = r.pieces.slice(from, i + 1).map((_, k) => r.said([from + k]).toLowerCase()).join(" ");
@@ -157,11 +169,23 @@ function take(r: Reading, name: Name | undefined, at: number): Draft {
 
 type Amount = Extract<Value["sense"], { is: "quantity" }>;
 function amountAt(r: Reading, i: number): Amount | undefined {
-  const sense = r.used.has(i)
-    ? undefined
-    : r.pieces[i]!.senses.find((s) => s.is === "quantity" && (POWERS.has(s.unit) || s.unit === "hp"));
-  return sense?.is === "quantity" ? sense : undefined;
+  if (r.used.has(i)) return undefined;
+  const isAmount = (s: Value["sense"]) => s.is === "quantity" && (POWERS.has(s.unit) || s.unit === "hp");
+  const sense = r.pieces[i]!.senses.find(isAmount);
+  return sense?.is === "quantity" ? sense : bareAmperes(r, i);
 }
+/** `dairy barn 90 A, shop 70`, `the house is 110`, `only 85 of that together`: where amperes were told, a number beside a name is in them. */
+function bareAmperes(r: Reading, i: number): Amount | undefined {
+  const number = r.pieces[i]!.senses.find((s) => s.is === "number" && s.n >= LEAST_AMPERES && s.n <= MOST_AMPERES);
+  const inAmperes = r.pieces.some(({ senses }) => senses.some((s) => s.is === "quantity" && s.unit === "A"));
+  if (number?.is !== "number" || !inAmperes) return undefined;
+  const name = ["is", "has", "at"].includes(r.word(i - 1)) ? i - 2 : i - 1;
+  const isNamed = name >= 0 && nameAt(r, name) !== undefined && r.pieces[i + 1]?.is !== "fact";
+  const isPart = isTerm(r, i + 1, "circuit", "of-which") && isTogether(r, i);
+  return isNamed || isPart ? { is: "quantity", n: number.n, unit: "A" } : undefined;
+}
+const LEAST_AMPERES = 10;
+const MOST_AMPERES = 1200;
 
 const isTerm = (r: Reading, i: number, sort: string, ...ids: string[]): boolean =>
   r.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === sort && (ids.length === 0 || ids.includes(s.id))) ??

@@ -62,11 +62,12 @@ export function heads(r: Reading): void {
   r.facts.sort((a, b) => a.at - b.at);
 }
 
-/** `40 duplex receps`, and `60 duplexes` in an office: no two-family house. */
+/** `40 duplex receps`, `60 duplexes` in an office, `one duplex` in a box: no two-family house. */
 function duplexes(r: Reading): void {
   const isOtherUse = r.facts.some(({ family, id }) => family === "building" && OF_OTHER_USES.includes(id ?? ""));
+  const isInBox = r.pieces.some(({ senses }) => senses.some((s) => s.is === "box" || s.is === "term" && s.sort === "box"));
   for (const fact of r.facts) {
-    if (fact.id !== "two-family" || !isOtherUse || !r.isNumber(fact.at - 1)) continue;
+    if (fact.id !== "two-family" || !isOtherUse && !isInBox || !r.isNumber(fact.at - 1)) continue;
     fact.family = "load";
     fact.id = "receptacles";
   }

@@ -98,6 +98,10 @@ export function currents(r: Reading): void {
       if (head.family === "load" && isOfDevice(r, figure) && isApart) return undefined;
       // `lighting, 12 amps of other stuff`: what it is of stands behind the figure.
       if (head.family === "load" && head.at < figure && r.word(figure + 1) === "of") return undefined;
+      // `gas heat, there's a 48 A charger`: nor one beyond a comma behind it.
+      if (head.family === "load" && head.at < figure && r.hasComma(head.at, figure) && burnsGas(r, head.at)) {
+        return undefined;
+      }
       // `200 A, 1800 sq ft, gas heat`: what burns gas has no figure so far ahead of it.
       const isAhead = head.family === "load" && figure < head.at && r.between(figure, head.at) >= CROSS_COMMA;
       if (isAhead && burnsGas(r, head.at)) return undefined;

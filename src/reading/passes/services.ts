@@ -1,6 +1,7 @@
 /** Services told without the word, and what burns what once something is replaced. */
+import type { Value } from "../facts.ts";
 import type { Sense } from "../sense.ts";
-import type { Reading } from "./reading.ts";
+import type { Draft, Reading } from "./reading.ts";
 import { ARTICLES } from "./words.ts";
 
 /** Usual ratings of services. */
@@ -39,12 +40,19 @@ const isTaking = (r: Reading, i: number): boolean =>
 function isOnHouse(r: Reading, i: number): boolean {
   if (r.word(i - 1) !== "on" || !r.endsAt(i)) return false;
   return Array.from({ length: REACH }, (_, k) => i - 2 - k).some((at) =>
-    at >= 0 && r.sentences[at] === r.sentences[i] && is(r, at, "building", "dwelling")
+    at >= 0 && r.sentences[at] === r.sentences[i] &&
+    (is(r, at, "building", "dwelling") || r.pieces[at]!.senses.some((s) => s.is === "quantity" && s.unit === "ft2"))
   );
 }
 /** With the supply right behind it, and nothing before it that it could be of. */
 function isWithSupply(r: Reading, i: number): boolean {
-  const opens = i === 0 || ["border", "comma", "mark"].includes(r.pieces[i - 1]!.is);
+  const opens = i === 0 || ["border", "comma", "mark"].includes(r.pieces[i - 1]!.is) ||
+    // `strip center suite 400 A 208Y/120`: no load of its sentence stands before it.
+    r.pieces.slice(0, i).every(({ is, senses }, at) =>
+      r.sentences[at] !== r.sentences[i] || is !== "fact" || senses.every((s) => s.is === "term" && s.sort === "building")
+    );
+  // `225 A 208Y/120 panelboard`: the rating of what is named behind.
+  if (is(r, i + 2, "device")) return false;
   return (opens || is(r, i - 1, "building", "existing")) &&
     (r.pieces[i + 1]?.senses.some((s) => s.is === "system") ?? false);
 }
@@ -79,11 +87,17 @@ export function changedMains(r: Reading): void {
       main.slots.rating ??= [r.value(was, at + 1)];
       at += 2;
     }
+    // `the 200 main down to a 150`
+    const first = Math.min(...main.pieces) - 1;
+    const before = r.used.has(first) ? undefined : isRating(first);
+    // `the 200 main down to a 150`
+    if (["down", "out"].includes(r.word(at))) at++;
     if (!["to", "for", "with"].includes(r.word(at))) continue;
     at++;
     while (ARTICLES.has(r.word(at))) at++;
     const is = isRating(at);
     if (!is) continue;
+    if (before) putMain(r, first, r.value(before, first));
     const own = main.slots.rating?.[0]?.pieces.includes(at);
     const value = r.value(is, at);
     if (own || !main.slots.rating) {
@@ -91,12 +105,15 @@ export function changedMains(r: Reading): void {
       main.others.push("changed");
       continue;
     }
-    const next = r.draft("device", "main", at);
-    next.pieces = [];
-    next.others = ["changed"];
-    next.slots.rating = [value];
-    r.facts.push(next);
+    putMain(r, at, value).others.push("changed");
   }
+}
+function putMain(r: Reading, at: number, rating: Value): Draft {
+  const main = r.draft("device", "main", at);
+  main.pieces = [];
+  main.slots.rating = [rating];
+  r.facts.push(main);
+  return main;
 }
 const RATINGS_OF_MAINS = new Set([60, 70, 80, 90, 100, 110, 125, 150, 175, 200, 225, 250, 300, 350, 400]);
 

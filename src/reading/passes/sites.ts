@@ -37,6 +37,7 @@ export function sites(r: Reading): void {
   for (let i = 0; i < r.pieces.length; i++) {
     const ratings = r.used.has(i) ? undefined : ratingsAt(r, i);
     if (!ratings || isOfDevice(r, i, isVehicles)) continue;
+    if (isOfTents(r, i)) continue;
     const joins = last && joint(r, last.at, i);
     const count = joins === "and" ? undefined : countOf(r, i, ratings.from);
     const joined = joins === "and" || (joins === "comma" && !count) ? last!.fact : undefined;
@@ -56,6 +57,26 @@ export function sites(r: Reading): void {
   counts(r);
 }
 
+/** `six tent pads with a 20 A recep`: a tent's own, which counts by the site; the word of the receptacle names no others. */
+function isOfTents(r: Reading, i: number): boolean {
+  const from = Math.max(0, i - MOST_BETWEEN);
+  const tent = r.pieces.findLastIndex((_, at) => at >= from && at < i && isTentSite(r, at));
+  const isApart = tent < 0 || r.pieces.slice(tent, i).some(({ is }) => is === "comma" || is === "border");
+  if (isApart) return false;
+  const own = r.facts.find(({ id, pieces }) => id === "tent-site" && pieces.includes(tent));
+  if (!own) return false;
+  own.slots.rating = [r.value({ is: "quantity", n: ratingsAt(r, i)!.n[0]!, unit: "A" }, i)];
+  const outlet = r.facts.find(({ id, at }) => id === "receptacles" && at === i + 1);
+  if (outlet) {
+    r.facts.splice(r.facts.indexOf(outlet), 1);
+    own.pieces.push(...outlet.pieces);
+  }
+  return true;
+}
+const MOST_BETWEEN = 5;
+const isTentSite = (r: Reading, i: number): boolean =>
+  r.pieces[i]!.senses.some((s) => s.is === "term" && s.id === "tent-site");
+
 /** `make it 30 sites`, and a section that is on nothing else. */
 function isCountAlone(r: Reading): boolean {
   const isBySection = r.pieces.some(({ senses }) =>
@@ -64,8 +85,15 @@ function isCountAlone(r: Reading): boolean {
   const isCounted = r.pieces.some((_, i) =>
     numberAt(r, i) !== undefined && SITES.has(r.typed(i + 1)) && r.typed(i + 1).endsWith("s")
   );
-  return isBySection || (isCounted && r.facts.length === 0);
+  return isBySection || isRated(r) || (isCounted && r.facts.length === 0);
 }
+/** `9 fifty amp sites`: nothing else has so many sites of a rating. */
+const isRated = (r: Reading): boolean =>
+  r.pieces.some(({ senses }, i) =>
+    numberAt(r, i - 1) !== undefined && RATED_SITES.has(r.typed(i + 1)) &&
+    senses.some((s) => s.is === "quantity" && s.unit === "A" && RATINGS.has(s.n))
+  );
+const RATED_SITES: ReadonlySet<string> = new Set(["sites", "hookups", "pedestals"]);
 /** On the load of parks and docks. */
 const SECTIONS = ["551.73", "550.31", "555.12", "555.6", "220.120", "120.120"];
 
@@ -75,8 +103,7 @@ function counts(r: Reading): void {
     if (numberAt(r, i) === undefined) continue;
     const isSpaces = r.pieces[i]!.senses.some(({ is }) => is === "spaces");
     const at = isSpaces ? i : ["rv", "boat"].includes(r.typed(i + 1)) ? i + 2 : i + 1;
-    const isTent = r.pieces[at]?.senses.some((s) => s.is === "term" && s.id === "tent-site") ?? false;
-    if (at >= r.pieces.length || !isSite(r, at) || isTent || r.sort(at, "appliance")) continue;
+    if (at >= r.pieces.length || !isSite(r, at) || isTentSite(r, at) || r.sort(at, "appliance")) continue;
     const fact = r.draft("load", "park-site", i);
     fact.whole = true;
     fact.pieces.length = 0;

@@ -98,7 +98,7 @@ function isOnBreaker(t: Taker, isSized: boolean): boolean {
     );
   const isRated = [...t.all("device"), ...t.all("circuit"), ...t.all("load")].some(({ slots }) =>
     [...slots.rating ?? [], ...slots.current ?? []].some(({ sense }) => sense.is === "quantity" && sense.unit === "A")
-  );
+  ) || t.all("device", "breaker").some(({ slots }) => slots.rating?.[0]?.sense.is === "number");
   return isSized && isRated && !hasSource;
 }
 

@@ -1,7 +1,7 @@
 /** What the load of a farm takes of the facts. */
 import type { Draft, Fact } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
-import { LOAD_GOALS, takePlainService, takeSystem } from "../../parts/supply-takes.ts";
+import { asideVolts, LOAD_GOALS, takePlainService, takeSystem } from "../../parts/supply-takes.ts";
 import type { Building } from "./request.ts";
 
 const SECTIONS = ["220.102", "220.103", "120.102", "120.103"];
@@ -14,6 +14,7 @@ export function takes(t: Taker): Draft | undefined {
   for (const farm of t.all("building", "farm")) t.head(farm);
   takeSystem(t, draft);
   if (draft.system !== undefined && draft.system !== ONE_SYSTEM) askSystem(t);
+  else asideVolts(t, "farms are worked out at 240 V");
   delete draft.system;
   takePutUp(t, draft);
   const buildings = farmBuildings(t).map((fact) => takeBuilding(t, fact));
@@ -26,7 +27,12 @@ export function takes(t: Taker): Draft | undefined {
   for (const value of t.facts.free.filter(({ key }) => key === "number" || key === "count").map(({ value }) => value)) {
     if ((value.sense as { n?: number }).n === buildings.length) t.aside(value, "the buildings are listed");
   }
-  for (const load of t.all("load", "load")) if (Object.keys(load.slots).length === 0) t.head(load);
+  // `85 of that runs together`, `fans that run at once 60 A of it`: what runs has its figure at the building.
+  for (const set of t.all("circuit", "set")) if (Object.keys(set.slots).length === 0) t.head(set);
+  for (const load of t.all("load").filter(({ others }) => !others?.includes("farm-building"))) {
+    const own = Object.keys(load.slots);
+    if (own.length === 0 || (load.id === "load" && own.join() === "volts")) t.head(load);
+  }
   takePlainService(t, draft);
   const methods = t.terms("methodOfLoad");
   if (methods.includes("already calculated")) draft.asCalculated = true;
@@ -38,6 +44,8 @@ export function takes(t: Taker): Draft | undefined {
     "place:separate-structure",
     "motorWord:largest",
     "motorWord:at-once",
+    "motorWord:alone",
+    "circuit:of-which",
   );
   t.said("space:shop", "building:existing", "motorWord:all-at-once", "phase:single-phase");
   t.asks(...LOAD_GOALS);

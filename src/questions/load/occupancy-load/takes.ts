@@ -61,9 +61,16 @@ function takeConnected(t: Taker): { load: Said; use: string } | undefined {
   const said = t.figure(only!, "rating", ...POWER);
   return said && { load: said, use: use! };
 }
+const MEASURES = ["rating", "current", "draw", "nameplate"];
 /** What is named beside it is in it. */
 function withoutLoads(t: Taker): Taker {
-  for (const load of t.all("load")) if (Object.keys(load.slots).length === 0) t.aside(load, "in all that is connected");
+  for (const load of t.all("load")) {
+    const isSized = MEASURES.some((slot) => load.slots[slot]);
+    if (isSized) continue;
+    t.aside(load, "in all that is connected");
+    // `electric heat and AC, 480/277 three phase`: the supply stands where the list ends.
+    if (!load.slots.volts) for (const value of load.slots.fuel ?? []) t.aside(value, "in all that is connected");
+  }
   return { ...t, all: (family, ...ids) => family === "load" ? [] : t.all(family, ...ids) };
 }
 

@@ -3,7 +3,7 @@ import { exact } from "../../../core/quantity.ts";
 import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { isOfPark, PARK_SECTIONS } from "../../parts/park-gate.ts";
-import { LOAD_GOALS, takePlainService, takeSystem } from "../../parts/supply-takes.ts";
+import { asideVolts, LOAD_GOALS, takePlainService, takeSystem } from "../../parts/supply-takes.ts";
 import { type Park, PARK_SYSTEMS, type Receptacle, type Site } from "./request.ts";
 
 const PARK_OF: Readonly<Record<string, Park>> = {
@@ -25,6 +25,7 @@ export function takes(t: Taker): Draft | undefined {
   for (const fact of t.all("building", ...Object.keys(PARK_OF))) t.head(fact);
   for (const fact of t.all("load", "park-site", "rv-outlet", "receptacles")) t.head(fact);
   takeSystem(t, draft);
+  if (draft.system === undefined) asideVolts(t, "such sites are fed with 120/240 V");
   takePhases(t, draft);
   if (!(PARK_SYSTEMS as readonly unknown[]).includes(draft.system)) askSystem(t, draft);
   const sites = park === "mobile home park" ? takeLots(t) : takeSites(t, park);
@@ -131,7 +132,10 @@ function takeSites(t: Taker, park: Park): Site[] {
       sites.push({ ...(count !== undefined && { count }), receptacles: [receptacle] });
     }
   }
-  const tents = t.all("building", "tent-site").map((fact) => t.number(fact, "count"));
+  const tents = t.all("building", "tent-site").map((fact) => {
+    for (const value of fact.slots.rating ?? []) t.aside(value, "a tent site counts by the site");
+    return t.number(fact, "count");
+  });
   return [
     ...withCounts(t, sites, tents, park),
     ...tents.map((count): Site => ({ ...(count && { count }), tent: true })),

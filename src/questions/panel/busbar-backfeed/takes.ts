@@ -34,6 +34,7 @@ export function takes(t: Taker): Draft | undefined {
     // `would an inspector sign that`
     else if (Object.keys(load.slots).length === 0) t.head(load);
   }
+  t.said("connector:slot", "change:or", "panelKind:main");
   t.said("source:backfeed", "motorWord:largest", "hours:continuous", "building:dwelling", "end:feeds");
   t.asks("goal:backfeed", "goal:check", "goal:fit", "goal:ampacity", "goal:size", "goal:add-load", "goal:current");
   t.asks("device:breaker", "device:panel", "device:main", "label:draw", "label:bus", "label:length");
@@ -221,9 +222,12 @@ const BREAKERS: ReadonlySet<number> = new Set([15, 20, 25, 30, 35, 40, 45, 50, 6
 /** What a source puts out: its own figure, or one that was told as an output. */
 function outputOf(t: Taker, fact: Fact): Said[] {
   for (const slot of ["draw", "rating", "current"]) {
-    const value = fact.slots[slot]?.[0];
+    const told = fact.slots[slot] ?? [];
+    // `7.6 kW inverter, 31.7 A out`: told twice it is one, and the amperes count.
+    const value = told.find(({ sense }) => saidOf(sense)?.unit === "A") ?? told[0];
     const said = saidOf(value?.sense);
     if (!value || !said || (fact.family === "load" && slot !== "draw" && slot !== "rating")) continue;
+    for (const other of told) if (other !== value) t.aside(other, "its output in amperes counts");
     t.head(fact);
     t.use(value, "output");
     return [said];

@@ -9,12 +9,17 @@ const UNITS = ["VA", "kVA", "W", "kW", "A"];
 
 /** The schedule is asked by name, or what comes back on the neutral of legs that are told. */
 export function isScheduleAsked(t: Taker): boolean {
-  if (t.wants("goal:panel-schedule", "goal:leg-loads") || t.has("breakers") && t.has("spaces")) return true;
+  if (isLaidOut(t) || t.wants("goal:leg-loads") || t.has("breakers") && t.has("spaces")) return true;
   const isOfNeutral = t.wants("goal:neutral-current", "label:neutral-load", "role:neutral") || t.has("neutral-load");
   const areLegsTold = t.has("on-leg") || t.facts.free.some(({ key }) => key.startsWith("leg:")) ||
     t.all("load").some(({ slots }) => slots.leg);
   return isOfNeutral && (areLegsTold || t.wants("goal:neutral-current") && t.all("circuit", "multiwire").length > 0);
 }
+
+/** `lay it out`, `put these on a panel balanced`. */
+const isLaidOut = (t: Taker): boolean =>
+  t.wants("goal:panel-schedule") ||
+  t.has("circuit:balanced-neutral") && t.all("device", "panel", "subpanel").length > 0;
 
 export function takes(t: Taker): Draft | undefined {
   if (!isScheduleAsked(t)) return undefined;
@@ -27,12 +32,14 @@ export function takes(t: Taker): Draft | undefined {
     }
   }
   const isOfNeutral = t.wants("goal:neutral-current", "label:neutral-load") || t.has("neutral-load") ||
-    !t.wants("goal:panel-schedule", "goal:leg-loads");
+    !(isLaidOut(t) || t.wants("goal:leg-loads"));
   takeBreakers(t, draft);
   if (!draft.breakers) {
-    if (isOfNeutral && !t.wants("goal:panel-schedule")) takeCurrents(t, draft);
+    const arePowers = t.facts.free.some(({ value: { sense } }) => sense.is === "on-leg" && sense.unit !== "A");
+    if (isOfNeutral && !arePowers && !isLaidOut(t)) takeCurrents(t, draft);
     else takeCircuits(t, draft);
   }
+  t.said("circuit:balanced-neutral", "panelKind:main", "circuit:segment", "label:draw");
   const spaces = t.free("spaces")[0]?.sense;
   if (spaces?.is === "spaces") draft.spaces = spaces.n;
   t.asks(
@@ -63,10 +70,14 @@ function takeSystem(t: Taker, draft: Draft): void {
     ...t.all("load").flatMap(({ slots }) => slots.volts ?? []),
   ];
   for (const value of values) {
-    t.use(value, "supply");
     const { sense } = value;
-    const high = sense.is === "system" ? sense.high : sense.is === "quantity" || sense.is === "number" ? sense.n : 0;
     // A circuit's 120 V is the one of every such panel.
+    if (sense.is === "quantity" && sense.n <= 125) {
+      t.aside(value, "what a circuit of one pole has");
+      continue;
+    }
+    t.use(value, "supply");
+    const high = sense.is === "system" ? sense.high : sense.is === "quantity" || sense.is === "number" ? sense.n : 0;
     if (high === 480 || high === 277) draft.system = "480Y/277";
     else if (high === 208) draft.system ??= "208Y/120";
     else if (high === 240 && phases.has("three-phase")) {

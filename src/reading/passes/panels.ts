@@ -1,0 +1,73 @@
+/** Circuits of a panel that are told by their volt-amperes alone: `kitchen 1800, 1500, 900 all single pole, balance them`. */
+import { isUsualSupply } from "../families.ts";
+import type { Sense } from "../sense.ts";
+import type { Reading } from "./reading.ts";
+
+const LEAST = 100;
+const MOST = 40_000;
+/** One figure alone may be anything. */
+const LEAST_LISTED = 2;
+
+/** Bare figures of a panel whose circuits are to be laid out: each is a circuit's, or that of the load whose name it touches. */
+export function schedules(r: Reading): void {
+  if (!isLaidOut(r)) return;
+  ownNumbers(r);
+  const told = r.pieces.flatMap(({ senses }, at) => {
+    const powers = r.used.has(at) ? [] : powersOf(senses);
+    return powers.length > 0 && r.facts.every((fact) => fact.at !== at) ? [{ at, powers }] : [];
+  });
+  // `then 120s: …`: what all of them run on.
+  for (const { at, powers } of told) {
+    if (r.typed(at + 1) !== "s" || !isUsualSupply(powers[0]!)) continue;
+    r.free.push({ key: "V", value: r.value({ is: "quantity", n: powers[0]!, unit: "V" }, at), sentence: r.sentences[at]! });
+  }
+  const listed = told.filter(({ at, powers }) => !r.used.has(at) && !powers.every(isUsualSupply));
+  if (listed.reduce((sum, { powers }) => sum + powers.length, 0) < LEAST_LISTED) return;
+  for (const { at, powers } of listed) {
+    const values = powers.map((n) => ({
+      ...r.value({ is: "quantity", n, unit: "VA" }, at),
+      note: `took "${r.said([at])}" as VA`,
+    }));
+    const named = r.facts.find(({ family, id, pieces, slots }) =>
+      (family === "load" || family === "circuit" && id !== "circuit") && pieces.includes(at - 1) && !slots.rating
+    );
+    if (named) {
+      named.slots.rating = values.slice(0, 1);
+      continue;
+    }
+    for (const value of values) {
+      const fact = r.draft("load", undefined, at);
+      fact.whole = true;
+      fact.slots.rating = [value];
+      r.facts.push(fact);
+    }
+  }
+  r.facts.sort((a, b) => a.at - b.at);
+}
+
+const isTerm = (r: Reading, i: number, sort: string, ...ids: string[]): boolean =>
+  r.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === sort && ids.includes(s.id)) ?? false;
+const isLaidOut = (r: Reading): boolean =>
+  r.pieces.some((_, i) => isTerm(r, i, "goal", "panel-schedule", "leg-loads")) ||
+  r.pieces.some((_, i) => isTerm(r, i, "device", "panel", "subpanel")) &&
+    r.pieces.some((_, i) => isTerm(r, i, "circuit", "balanced-neutral"));
+/** The figures of a piece that may be volt-amperes; `800 / 500` is read as a pair. */
+const powersOf = (senses: readonly Sense[]): number[] => {
+  const found = senses.flatMap((s) => s.is === "number" ? [s.n] : s.is === "pair" && s.unit === undefined ? [s.a, s.b] : []);
+  return found.every((n) => Number.isInteger(n) && n >= LEAST && n <= MOST) ? found : [];
+};
+
+/** `ckt 3 900 VA`, `circuit 5: 1500`: behind one circuit a number is its own, and counts none. */
+function ownNumbers(r: Reading): void {
+  for (const circuit of r.facts.filter(({ family, id }) => family === "circuit" && id === "circuit")) {
+    const at = Math.max(...circuit.pieces) + 1;
+    const sense = r.pieces[at]?.senses.find((s) => s.is === "number");
+    const isOwn = sense?.is === "number" && Number.isInteger(sense.n) && sense.n >= 1 && sense.n <= MOST_SPACES &&
+      !/s$/i.test(circuit.said) && r.pieces[at + 1] !== undefined && (r.isFigure(at + 1) || r.typed(at + 1) === ":");
+    if (!isOwn) continue;
+    r.used.add(at);
+    circuit.pieces.push(at);
+    circuit.whole = true;
+  }
+}
+const MOST_SPACES = 84;
