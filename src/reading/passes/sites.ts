@@ -61,7 +61,8 @@ export function sites(r: Reading): void {
 function isOfTents(r: Reading, i: number): boolean {
   const from = Math.max(0, i - MOST_BETWEEN);
   const tent = r.pieces.findLastIndex((_, at) => at >= from && at < i && isTentSite(r, at));
-  const isApart = tent < 0 || r.pieces.slice(tent, i).some(({ is }) => is === "comma" || is === "border");
+  const isApart = tent < 0 ||
+    r.pieces.slice(tent, i).some(({ is }, k) => is === "comma" || is === "border" || JOINS.has(r.typed(tent + k)));
   if (isApart) return false;
   const own = r.facts.find(({ id, pieces }) => id === "tent-site" && pieces.includes(tent));
   if (!own) return false;
