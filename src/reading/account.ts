@@ -160,7 +160,13 @@ export function accountOf(
   });
   // `there is a 10 hp compressor as well`: a thing with its figure is of no story either.
   for (const { family, id, slots, sentence, pieces: head } of text.facts.facts) {
-    if (id === undefined || head.length === 0 || family === "building") continue;
+    if (family === "building") continue;
+    // `need to add a 75 hp`: nor is a power without a name.
+    const isPower = family === "load" && slots.rating?.some(({ sense, pieces: own }) =>
+      own.length > 0 && sense.is === "quantity"
+    );
+    if (isPower) busy.add(sentence);
+    if (id === undefined || head.length === 0) continue;
     if (
       Object.values(slots).some((values) =>
         values.some(({ sense, pieces: own }) => own.length > 0 && sense.is === "quantity")

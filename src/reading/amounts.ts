@@ -27,6 +27,9 @@ export const count: Rule = (t, i) => {
   }
   // `x2`, `x 2` behind what it counts
   const isBullet = text(t, i) === "*" && (i === 0 || t[i - 1]!.is === "line");
+  // `15 units x 800 sq ft`: of each of them.
+  const area = isTimes(text(t, i)) && /.s$/.test(text(t, i - 1)) ? numberAt(t, i + 1) : undefined;
+  if (area && unitAt(t, area.next, area.n)?.unit === "ft2") return one({ is: "term", sort: "share", id: "each" }, i + 1);
   if (
     !isBullet && isTimes(text(t, i)) && t[i + 1]?.is === "number" && Number.isInteger(t[i + 1]!.n) &&
     t[i + 1]!.n! <= 200
@@ -69,7 +72,9 @@ export const count: Rule = (t, i) => {
   const isStorey = termAt(t, read.next)?.terms.some(({ sort }) => sort === "building");
   if (isPer && !isStorey) return one({ is: "count", n: read.n, isBehind: true }, read.next + 1);
   // `baseboard 4 pieces 1000 W each`
-  if (PIECES.has(mark) && i > 0 && t[i - 1]!.is === "word" && termAt(t, i - 1)) {
+  // `14/2 two pieces`: behind a cable's wires.
+  const isOfCable = t[i - 1]?.is === "number" && ["/", "-"].includes(text(t, i - 2));
+  if (PIECES.has(mark) && i > 0 && (isOfCable || t[i - 1]!.is === "word" && termAt(t, i - 1))) {
     return one({ is: "count", n: read.n, isBehind: true }, read.next + 1);
   }
   if (isOfThem && isPaused && read.n > 1) return one({ is: "count", n: read.n, isBehind: true }, read.next + 2);

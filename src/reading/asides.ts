@@ -178,6 +178,8 @@ const YEAR_AFTER = new Set([
 const UNIT_LETTERS = new Set("b c d e f g h".split(" "));
 const UNIT_HEADS = new Set(["unit", "apt", "apartment"]);
 const BEDROOMS = new Set(["bedroom", "bedrooms", "bed", "br", "bd"]);
+const NOTES = new Set(["note", "notes", "footnote"]);
+const MOST_NOTES = 9;
 const MOST_METERS = 12;
 const METRIC = new Set(["long", "of", "away", "from", "run", "deep", "apart", "down", "up"]);
 export const SITES = new Set([
@@ -319,6 +321,14 @@ export const aside: Rule = (t, i) => {
     const isName = t[at]?.is === "number" && Number.isInteger(t[at]!.n) && !unitAt(t, at + 1, t[at]!.n) &&
       !isCounting && !(text(t, i + 1) === ":" && termAt(t, at + 1));
     return isName ? one({ is: "aside", because: "where the work is" }, at + 1) : undefined;
+  }
+  // `phase 2: …`: a part of a project.
+  const isStage = ["ph", "phase"].includes(text(t, i)) && t[i + 1]?.is === "number" && text(t, i + 2) === ":" &&
+    t[i + 1]!.n! > 1 && t[i + 1]!.n !== 3 && t[i + 3]?.is === "number";
+  if (isStage) return one({ is: "aside", because: "where the work is" }, i + 2);
+  // `with note 2`: of a table.
+  if (NOTES.has(text(t, i)) && t[i + 1]?.is === "number" && t[i + 1]!.n! <= MOST_NOTES && !unitAt(t, i + 2)) {
+    return one({ is: "aside", because: "a note of the table: applied where it holds" }, i + 2);
   }
   const read = numberAt(t, i);
   if (!read) return undefined;

@@ -2,7 +2,7 @@
 import { isEveryday } from "./lexicon/common.ts";
 import { isKnown, isTerm, MENDABLE } from "./lexicon/lexicon.ts";
 import type { Token } from "./tokens.ts";
-import { unitAt } from "./units.ts";
+import { UNIT_WORDS, unitAt } from "./units.ts";
 
 export type Mended = { readonly at: number; readonly said: string; readonly read: string };
 
@@ -27,7 +27,9 @@ export function mendSlips(
       seen.set(token.text, near = neighbours(token.text).filter((each) => each.endsWith(ending)));
     }
     // `moter` is a motor: a word that is a term by itself comes before one that is only a part of some.
-    const alone = near.filter(isTerm);
+    // `3 precent`: behind a number it is a unit.
+    const units = tokens[i - 1]?.is === "number" ? near.filter((word) => UNIT_WORDS.includes(word)) : [];
+    const alone = units.length > 0 ? units : near.filter(isTerm);
     const [first, ...others] = alone.length > 0 ? alone : near;
     if (first === undefined) return token;
     if (others.some((other) => !isForm(first, other))) {
@@ -50,7 +52,7 @@ let byLength: Map<number, string[]> | undefined;
 function neighbours(word: string): string[] {
   if (!byLength) {
     byLength = new Map();
-    for (const known of MENDABLE) byLength.set(known.length, [...byLength.get(known.length) ?? [], known]);
+    for (const known of [...MENDABLE, ...UNIT_WORDS]) byLength.set(known.length, [...byLength.get(known.length) ?? [], known]);
   }
   return [-1, 0, 1].flatMap((d) =>
     (byLength!.get(word.length + d) ?? []).filter((known) => oneLetterApart(word, known))

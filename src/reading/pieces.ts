@@ -212,7 +212,7 @@ const BEGINNINGS: ReadonlySet<string> = new Set([
   ...["single", "three", "s", "sn", "serial"],
   ...["(", "$", "+", "±", "#", "-", "§"],
   ...["a", "an", "x", "*", "qty", "quantity", "count", "nema", "l", "tt", "code", "letter"],
-  ...["double", "triple", "dp", "sp"],
+  ...["double", "triple", "dp", "sp", "note", "notes", "footnote"],
   ...["phase", "phases", "ph", "ø", "half", "third", "quarter", "eighth"],
   ...SIZE_BEFORE,
   ...CODE_WORDS,

@@ -93,12 +93,14 @@ export function withoutTakenBack(pieces: readonly Piece[], tokens: readonly Toke
   const value = (i: number): Sense | undefined =>
     out[i]?.is === "fact" ? out[i]!.senses.find((s) => !NOT_TAKEN_BACK.has(classOf(s)!)) : undefined;
   const opens = (i: number) => i === 0 || ["comma", "border", "mark"].includes(out[i - 1]!.is);
+  const isOr = (i: number): boolean => i >= 0 && tokens[out[i]!.from]!.text === "or";
   // `thirty-one carriers, never mind, twenty-one`
   const isNeverMind = (i: number): boolean =>
     (out[i]?.senses.some((s) => s.is === "term" && s.sort === "change" && s.id === "retract") ?? false) &&
     [i + 1, i + 2].some((at) => ["number", "quantity"].includes(value(at)?.is ?? ""));
   const isCorrection = (i: number) =>
-    NO.has(word(i)) || isNeverMind(i) ||
+    // `on a 20 or no, the inspector says …`
+    NO.has(word(i)) && !isOr(i - 1) || isNeverMind(i) ||
     (out[i]?.senses.some((s) => s.is === "term" && s.sort === "change" && s.id === "correct") &&
       // `I ran 8s rather than 10s`
       word(i + 1) !== "than" &&

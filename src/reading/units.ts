@@ -25,7 +25,7 @@ const SPELLINGS: Readonly<Partial<Record<SpokenUnit, string>>> = {
   "ohm/kft":
     "ohm/kft|ohms/kft|ohm per kft|ohms per kft|ohms per 1000 ft|ohms/1000 ft|ohm/1000 ft|ohms/1000ft|ohms per 1000 feet|ohms per thousand feet|ohm per 1000 ft|ohms per 1,000 ft|ohms/1,000 ft|ohm/1000'|ohms per 1000'",
   ft2:
-    "sq ft|sq. ft|sqft|sqf|sq feet|square feet|square foot|square ft|sf|ft2|ft 2|ft^2|square footage|sq footage|sq. feet|sq foot|sq. foot|sq. footage|pies cuadrados|sq-ft|square foot house",
+    "sq ft|sq. ft|sqft|sqf|sq feet|square feet|square foot|square ft|sf|ft2|ft 2|ft^2|square footage|sq footage|feet square|ft square|sq. feet|sq foot|sq. foot|sq. footage|pies cuadrados|sq-ft|square foot house",
   m2:
     "m2|m 2|m^2|sq m|sqm|sq. m|square meters|square metres|square meter|square metre|metros cuadrados|sq meters|sq metres",
   mm2: "mm2|mm 2|mm^2|sq mm|square mm|sqmm|sq. mm|square millimeters|square millimetres|mm squared",
@@ -80,6 +80,10 @@ for (const [unit, spellings] of Object.entries(SPELLINGS)) {
   }
 }
 
+/** Units written out, of which a slip may be mended. */
+export const UNIT_WORDS: readonly string[] = Object.values(SPELLINGS).join("|").split("|").filter((word) =>
+  /^[a-z]{5,}$/.test(word)
+);
 /** Words that follow a lower-case `a` which is an article and no ampere: `twice 2 a day`. */
 const AFTER_ARTICLE = new Set(
   "day week month year night pop piece foot bit couple few lot second minute hour time guy little bunch good big small"

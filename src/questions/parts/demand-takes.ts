@@ -110,6 +110,9 @@ export function takeUnits(t: Taker, ...ids: readonly string[]): number | undefin
   const appliances = t.all("load", ...ids);
   // `duplex, one side has 9 kW, the other 13.6`: as many as there are homes are told one by one.
   if (!isOfEach && units !== undefined && t.all("load").filter(isRated).length >= units) return undefined;
+  // `3 ranges in the fourplex, 9, 12 and 16 kW`: nor has one home several of a kind, each of its own size.
+  const kinds = t.all("load", ...ids).filter(isRated).map(({ id }) => id);
+  if (!isOfEach && new Set(kinds).size < kinds.length) return undefined;
   // `9 units, 7 have 5 kW dryers, two have 6 kW`: the homes are counted out one by one.
   const counted = t.all("load").filter(isRated).map(({ slots }) =>
     slots.count?.[0]?.sense as { n: number } | undefined

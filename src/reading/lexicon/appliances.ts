@@ -26,7 +26,18 @@ export const appliances = {
   "cooktop": {
     says: ["counter mounted cooktop", "counter cooktop", "cooktop", "cook top", "cooking unit", "hob", "induction top"],
   },
-  "dryer": { says: ["clothes dryer", "dryer", "tumble dryer", "laundry center", "stacked laundry", "secadora"] },
+  "dryer": {
+    says: [
+      "drying machine",
+      "clothes drying machine",
+      "clothes dryer",
+      "dryer",
+      "tumble dryer",
+      "laundry center",
+      "stacked laundry",
+      "secadora",
+    ],
+  },
   "water-heater": {
     says: [
       "storage water heater",
@@ -253,6 +264,7 @@ export const appliances = {
       "central air conditioning",
       "air conditioner",
       "air conditioning",
+      "air condition",
       "air conditioning unit",
       "central air",
       "central ac",
@@ -493,6 +505,8 @@ export const appliances = {
       "led fixture",
       "led lamp",
       "led high bay",
+      "led hi bay",
+      "hi bay",
       "led troffer",
       "lot light",
       "pole light",

@@ -254,6 +254,7 @@ export const goals = {
   "current": {
     says: [
       "how many amps",
+      "how many a",
       "in amps",
       "to amps",
       "amps",
@@ -620,6 +621,10 @@ export const goals = {
         "how often",
         "how close",
         "requirement",
+        "each how much",
+        "every how much",
+        "each how many",
+        "every how many",
       ]),
       ...each(["staples", "straps", "supports", "hangers", "clamps"], ["how far apart", "how often", "how close"]),
       ...each(["stapled", "strapped", "supported", "secured", "fastened"], ["how far apart", "how often"]),
@@ -940,6 +945,7 @@ export const goals = {
       "balance them",
       "balance these",
       "balanced layout",
+      ...each(["how should i", "how do i", "how would you", "best way to"], ["split them", "balance them", "arrange them", "spread them"]),
       ...each(["balance over", "over", "balance across", "across"], ["a b c", "a b and c", "phases a b c", "legs a and b"]),
       ...each(["spread em", "spread them", "spread these", "split em", "split them", "put em", "put them"], [
         "on the legs",
@@ -1304,6 +1310,15 @@ export const goals = {
         ["in or out", "out or in", "in or not", "stay or go", "leave it or take it out", "or take it out"],
       ),
       "leave them together or separate",
+      ...each(["connect", "tie", "join", "bond", "link", "jumper"], [
+        "the neutral with the earth",
+        "the neutral to the earth",
+        "the neutral with the ground",
+        "the neutral to the ground",
+        "neutral with earth",
+        "neutral to earth",
+        "neutral and earth",
+      ]),
       "on separate bars or the same",
       "separate bars or the same bar",
       "same bar or separate",
@@ -2094,6 +2109,11 @@ export const ends = {
   "primary-only": {
     says: [
       "primary only",
+      ...each(["primary", "primary breaker", "primary fuse", "primary side"], [
+        "only protected",
+        "only protection",
+        "protected only",
+      ]),
       "the only protection",
       "only protection",
       "only protecting the primary",

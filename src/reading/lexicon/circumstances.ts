@@ -127,6 +127,7 @@ export const shares = {
       "ea",
       "apiece",
       "each one",
+      "one piece",
       "a piece",
       "per light",
       "per fixture",
@@ -289,6 +290,8 @@ export const places = {
     says: [
       "detached garage",
       "detached building",
+      "second building",
+      "2nd building",
       "detached",
       "separate building",
       "separate structure",
@@ -565,6 +568,7 @@ export const buildings = {
       "cape",
       "bungalow",
       "rambler",
+      "main house",
       "split level",
       "colonial",
       "farmhouse",
@@ -636,6 +640,7 @@ export const buildings = {
       "laundry room",
       "public area",
       "house meter",
+      "house panel",
       "hallway",
       "corridor",
       "lobby",
@@ -845,6 +850,7 @@ export const buildings = {
   "mobile-home-park": {
     says: [
       "mobile home park",
+      "mh park",
       "mobile home community",
       "manufactured home park",
       "manufactured home community",
@@ -1274,6 +1280,8 @@ export const motorWords = {
       "running at once",
       "at the same time",
       "the same time",
+      "at same time",
+      "same time",
       "on together",
       "on at once",
       "run at a time",
@@ -1369,6 +1377,8 @@ export const motorWords = {
     says: [
       "largest",
       "biggest",
+      "most big",
+      "most large",
       ...each(["no motor", "no motors", "nothing"], ["bigger than", "larger than", "over"]),
     ],
   },
@@ -1386,6 +1396,9 @@ export const methodsOfLoad = {
   "already calculated": {
     says: [
       "already calculated",
+      "computed",
+      "computed load",
+      "already computed",
       "already figured",
       "loads already calculated",
       "already by 220.102",

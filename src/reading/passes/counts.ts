@@ -123,7 +123,9 @@ export function shares(r: Reading): void {
 /** `duplex panel, two 7.5 hp`: a number that touches the figure of a head counts it, wherever the head stands. */
 export function countsBeside(r: Reading, ...kinds: readonly ("count" | "number")[]): void {
   for (const fact of r.facts) {
-    if (fact.family !== "load" || fact.slots.count) continue;
+    // `two 40 A solar breakers`
+    const isCountable = fact.family === "load" || fact.family === "device" && fact.id === "breaker" && /s$/i.test(fact.said);
+    if (!isCountable || fact.slots.count) continue;
     if (fact.listed || fact.whole) continue;
     const figure = (fact.slots.rating ?? fact.slots.current)?.[0]?.pieces[0];
     if (figure === undefined) continue;

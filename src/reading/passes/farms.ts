@@ -98,7 +98,24 @@ export function farms(r: Reading): void {
     const count = countOf(r, Math.min(i, last.pieces[0] ?? i));
     if (count) last.slots.count = [count];
   }
+  listedBarns(r);
   countsOfAll(r);
+}
+
+/** `3 barns: 120 A, 90 A, 40 A`: as many figures as were counted are each of one. */
+function listedBarns(r: Reading): void {
+  const told = r.facts.filter(({ others, slots }) => others.includes("farm-building") && slots.rating)
+    .sort((a, b) => a.at - b.at);
+  told.forEach((head, i) => {
+    const count = head.slots.count?.[0];
+    const n = count?.sense.is === "number" ? count.sense.n : 0;
+    if (n < 2 || head.pieces.length === 0) return;
+    const rest = told.slice(i + 1, i + n);
+    const isListed = rest.length === n - 1 && rest.every(({ pieces, slots }) => pieces.length === 0 && !slots.count);
+    if (!isListed || told[i + n]?.pieces.length === 0) return;
+    head.pieces.push(...count!.pieces);
+    delete head.slots.count;
+  });
 }
 
 /** `four buildings of 60 A each`: as many as all of them, where one alone is told. */
@@ -113,7 +130,9 @@ function countsOfAll(r: Reading): void {
 /** A farm named, a building that only farms have whose demand is asked for, or a section that is on nothing else. */
 const isOfFarm = (r: Reading): boolean =>
   r.facts.some(({ family, id }) => family === "building" && id === "farm") ||
-  r.pieces.some((_, i) => isTerm(r, i, "goal", "load") || isTogether(r, i)) && r.pieces.some((_, i) => isFarmBuilding(r, i)) ||
+  r.pieces.some((_, i) => isTerm(r, i, "goal", "load") || isTogether(r, i)) &&
+    r.pieces.some((_, i) => isFarmBuilding(r, i)) ||
+  r.pieces.some((_, i) => isTogether(r, i)) && r.pieces.some((_, i) => /^barns?$/.test(r.typed(i))) ||
   r.pieces.some(({ senses }) =>
     senses.some((s) => s.is === "section" && SECTIONS.some((section) => s.section.startsWith(section)))
   );
@@ -207,7 +226,8 @@ function isSaidOf(r: Reading, figure: number, is: (i: number) => boolean): boole
 }
 const isTogether = (r: Reading, i: number): boolean =>
   isSaidOf(r, i, (at) => isTerm(r, at, "motorWord", "at-once", "all-at-once"));
-const isMotor = (r: Reading, i: number): boolean => isSaidOf(r, i, (at) => isTerm(r, at, "motorWord", "largest"));
+const isMotor = (r: Reading, i: number): boolean =>
+  isTerm(r, i - 1, "machine", "motor") || isSaidOf(r, i, (at) => isTerm(r, at, "motorWord", "largest"));
 
 /** `a 10 hp vacuum pump as the largest motor`: what it drives is no load of its own. */
 function takeMotor(r: Reading, figure: number, own: Draft): void {

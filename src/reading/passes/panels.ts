@@ -1,5 +1,6 @@
 /** Circuits of a panel that are told by their volt-amperes alone: `kitchen 1800, 1500, 900 all single pole, balance them`. */
 import { isUsualSupply } from "../families.ts";
+import type { Value } from "../facts.ts";
 import type { Sense } from "../sense.ts";
 import type { Reading } from "./reading.ts";
 
@@ -12,6 +13,7 @@ const LEAST_LISTED = 2;
 export function schedules(r: Reading): void {
   if (!isLaidOut(r)) return;
   ownNumbers(r);
+  countedCircuits(r);
   const told = r.pieces.flatMap(({ senses }, at) => {
     const powers = r.used.has(at) ? [] : powersOf(senses);
     return powers.length > 0 && r.facts.every((fact) => fact.at !== at) ? [{ at, powers }] : [];
@@ -35,12 +37,7 @@ export function schedules(r: Reading): void {
       named.slots.rating = values.slice(0, 1);
       continue;
     }
-    for (const value of values) {
-      const fact = r.draft("load", undefined, at);
-      fact.whole = true;
-      fact.slots.rating = [value];
-      r.facts.push(fact);
-    }
+    for (const value of values) put(r, at, value);
   }
   r.facts.sort((a, b) => a.at - b.at);
 }
@@ -56,6 +53,29 @@ const powersOf = (senses: readonly Sense[]): number[] => {
   const found = senses.flatMap((s) => s.is === "number" ? [s.n] : s.is === "pair" && s.unit === undefined ? [s.a, s.b] : []);
   return found.every((n) => Number.isInteger(n) && n >= LEAST && n <= MOST) ? found : [];
 };
+
+/** `four circuits: 15 amps, 12 amps, 9 amps and 8 amps`: as many figures of one unit as were counted, each of one. */
+function countedCircuits(r: Reading): void {
+  for (const circuits of r.facts.filter(({ family, id, said }) => family === "circuit" && id === "circuit" && /s$/i.test(said))) {
+    const count = r.pieces[circuits.at - 1]?.senses.find((s) => s.is === "number");
+    const figures = r.pieces.flatMap(({ senses }, at) => {
+      const sense = senses.find((s) => s.is === "quantity");
+      const isHere = at > circuits.at && r.sentences[at] === circuits.sentence && !r.used.has(at);
+      return isHere && sense?.is === "quantity" && POWERS.has(sense.unit) ? [{ at, sense }] : [];
+    });
+    const [first] = figures;
+    if (count?.is !== "number" || figures.length !== count.n || figures.length < LEAST_LISTED) continue;
+    if (figures.some(({ sense }) => sense.unit !== first!.sense.unit)) continue;
+    for (const { at, sense } of figures) put(r, at, r.value(sense, at));
+  }
+}
+const POWERS: ReadonlySet<string> = new Set(["A", "W", "kW", "VA", "kVA"]);
+function put(r: Reading, at: number, rating: Value): void {
+  const fact = r.draft("load", undefined, at);
+  fact.whole = true;
+  fact.slots[rating.sense.is === "quantity" && rating.sense.unit === "A" ? "current" : "rating"] = [rating];
+  r.facts.push(fact);
+}
 
 /** `ckt 3 900 VA`, `circuit 5: 1500`: behind one circuit a number is its own, and counts none. */
 function ownNumbers(r: Reading): void {

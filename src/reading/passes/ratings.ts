@@ -40,6 +40,7 @@ function sideOfFigures(r: Reading): FigureSide | undefined {
   });
 }
 
+const READS: ReadonlySet<string> = new Set(["shows", "reads", "showing", "reading", "sees", "measures", "displays"]);
 const ASKING: ReadonlySet<string> = new Set(["what", "whats", "what's"]);
 /** One cut of all amperes and bare numbers over labels, devices and loads. */
 export function currents(r: Reading): void {
@@ -105,6 +106,10 @@ export function currents(r: Reading): void {
       // `200 A, 1800 sq ft, gas heat`: what burns gas has no figure so far ahead of it.
       const isAhead = head.family === "load" && figure < head.at && r.between(figure, head.at) >= CROSS_COMMA;
       if (isAhead && burnsGas(r, head.at)) return undefined;
+      // `the meter on the panel shows 118 A`: what is read off is no rating.
+      const isRead = head.family === "device" && head.at < figure &&
+        [1, 2, 3, 4].some((back) => figure - back > head.at && READS.has(r.word(figure - back)));
+      if (isRead) return undefined;
       // `285 ft from the panel, 12 A`: the panel says where the run begins.
       const isPlace = head.family === "device" && [1, 2].some((back) => r.word(head.at - back) === "from");
       if (isPlace && r.between(Math.min(head.at, figure), Math.max(head.at, figure)) >= APART) return undefined;

@@ -36,7 +36,8 @@ export function sites(r: Reading): void {
   let last: { fact: Draft; at: number } | undefined;
   for (let i = 0; i < r.pieces.length; i++) {
     const ratings = r.used.has(i) ? undefined : ratingsAt(r, i);
-    if (!ratings || isOfDevice(r, i, isVehicles)) continue;
+    const isPedestal = /^pedestals?$/.test(r.typed(i + 1));
+    if (!ratings || !isPedestal && isOfDevice(r, i, isVehicles)) continue;
     if (isOfTents(r, i)) continue;
     const joins = last && joint(r, last.at, i);
     const count = joins === "and" ? undefined : countOf(r, i, ratings.from);
@@ -45,6 +46,7 @@ export function sites(r: Reading): void {
     const [first, ...more] = ratings.n;
     const own = r.pieces.map((_, at) => at).slice(ratings.from, i + 1);
     const fact = put(r, own, first!, joined);
+    if (isPedestal) fact.others.push("pedestal");
     if (count) {
       fact.slots.count = [r.value({ is: "number", n: count.n }, ...count.pieces)];
       if (count.outlets) fact.slots.outlets = [r.value({ is: "number", n: count.outlets.n }, count.outlets.at)];

@@ -71,8 +71,11 @@ export function takes(t: Taker): Draft | undefined {
     "label:depth",
     "label:spacing",
     "goal:size",
+    "goal:feet",
   );
   t.asks("role:wire", "goal:working-space");
+  t.said("goal:each-side");
+  t.terms("facing");
   t.said("place:wet", "place:separate-structure", "building:dwelling", "label:length", "label:cover");
   t.terms("end");
   t.terms("metal");

@@ -27,6 +27,7 @@ export function takes(t: Taker): Draft | undefined {
   for (const value of t.facts.free.filter(({ key }) => key === "number" || key === "count").map(({ value }) => value)) {
     if ((value.sense as { n?: number }).n === buildings.length) t.aside(value, "the buildings are listed");
   }
+  for (const value of t.free("poles")) t.aside(value, "where the farm is fed");
   // `85 of that runs together`, `fans that run at once 60 A of it`: what runs has its figure at the building.
   for (const set of t.all("circuit", "set")) if (Object.keys(set.slots).length === 0) t.head(set);
   for (const load of t.all("load").filter(({ others }) => !others?.includes("farm-building"))) {

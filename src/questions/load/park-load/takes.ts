@@ -184,12 +184,15 @@ function takeLots(t: Taker): Site[] {
   const lots: Site[] = [];
   for (const fact of t.all("load")) {
     if (fact.id !== undefined && fact.id !== "park-site" && fact.id !== "load") continue;
-    const load = loadOf(t, fact);
-    if (!load) continue;
+    // `10 lots, 100 A pedestals`: what a pedestal is rated is no load.
+    const isRated = fact.others?.includes("pedestal") ?? false;
+    for (const value of isRated ? fact.slots.current ?? [] : []) t.aside(value, "what its pedestal is rated is no load");
+    const load = isRated ? undefined : loadOf(t, fact);
+    if (!load && !isRated) continue;
     t.head(fact);
     const count = t.number(fact, "count");
     t.slot(fact, "share");
-    lots.push({ ...(count !== undefined && { count }), load });
+    lots.push({ ...(count !== undefined && { count }), ...(load && { load }) });
   }
   const loose = lots.length === 0 ? t.loose("calculated-load", "told-result") : undefined;
   if (loose) lots.push({ load: loose as Site["load"] });

@@ -30,7 +30,10 @@ export function takes(t: Taker): Draft | undefined {
   // The share is the edition's own.
   for (const { key, value } of t.facts.free) if (key === "%") t.aside(value, "the edition's own share counts");
   for (const load of t.all("load")) {
-    if (load.id === undefined) t.slot(load, "hours");
+    if (load.id === undefined) {
+      t.slot(load, "hours");
+      draft.volts ??= t.figure(load, "volts", "V");
+    }
     // `would an inspector sign that`
     else if (Object.keys(load.slots).length === 0) t.head(load);
   }

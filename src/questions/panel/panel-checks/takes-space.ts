@@ -56,10 +56,13 @@ function lengthOf(value: Value | undefined): Said | undefined {
 function takeVolts(t: Taker, draft: Draft): void {
   // A corner that is grounded, or nothing that is: a line has the whole voltage to ground.
   const isWhole = t.said("panelState:whole-voltage");
-  for (const key of ["V", "volts", "system", "nominal-volts"]) {
-    for (const { sense } of t.free(key)) {
+  for (const key of ["system", "V", "volts", "nominal-volts"]) {
+    for (const value of t.free(key)) {
+      const { sense } = value;
       if (sense.is === "system") draft.toGround = { value: isWhole ? sense.high : sense.low, unit: "V" };
       if (sense.is !== "quantity" && sense.is !== "number") continue;
+      // `208Y/120 gear facing 208 gear`
+      if (draft.toGround !== undefined) t.aside(value, "the voltage to ground counts");
       const isToGround = isWhole || t.all("conductor", "equipment-ground").length > 0;
       if (draft.toGround === undefined) draft[isToGround ? "toGround" : "volts"] ??= { value: sense.n, unit: "V" };
     }

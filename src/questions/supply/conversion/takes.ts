@@ -60,7 +60,10 @@ export function takes(t: Taker): Draft | undefined {
   // `kVA to amps, 45 kVA`: what is told in a unit is not wanted in it.
   const isTold = (unit: string) =>
     (unit === "A" && draft.current !== undefined) || (draft.power as Said | undefined)?.unit === unit;
-  const targets = wanted.filter((unit) => wanted.length === 1 || !isTold(unit));
+  // `how many kW is its output`: a unit that is named comes before what a word only hints at.
+  const named = wanted.filter((unit) => t.wants(...TARGETS[unit]!.filter((goal) => goal.startsWith("goal:"))));
+  const sought = named.length > 0 ? named : wanted;
+  const targets = sought.filter((unit) => sought.length === 1 || !isTold(unit));
   for (const unit of wanted) t.asks(...TARGETS[unit]!);
   if (targets.length > 1) {
     t.ask({ field: "to", ask: `One at a time: into ${targets.join(" or ")}?`, example: `in ${targets[0]}` });
