@@ -162,9 +162,8 @@ export function accountOf(
   for (const { family, id, slots, sentence, pieces: head } of text.facts.facts) {
     if (family === "building") continue;
     // `need to add a 75 hp`: nor is a power without a name.
-    const isPower = family === "load" && slots.rating?.some(({ sense, pieces: own }) =>
-      own.length > 0 && sense.is === "quantity"
-    );
+    const isPower = family === "load" &&
+      slots.rating?.some(({ sense, pieces: own }) => own.length > 0 && sense.is === "quantity");
     if (isPower) busy.add(sentence);
     if (id === undefined || head.length === 0) continue;
     if (

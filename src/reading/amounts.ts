@@ -29,7 +29,9 @@ export const count: Rule = (t, i) => {
   const isBullet = text(t, i) === "*" && (i === 0 || t[i - 1]!.is === "line");
   // `15 units x 800 sq ft`: of each of them.
   const area = isTimes(text(t, i)) && /.s$/.test(text(t, i - 1)) ? numberAt(t, i + 1) : undefined;
-  if (area && unitAt(t, area.next, area.n)?.unit === "ft2") return one({ is: "term", sort: "share", id: "each" }, i + 1);
+  if (area && unitAt(t, area.next, area.n)?.unit === "ft2") {
+    return one({ is: "term", sort: "share", id: "each" }, i + 1);
+  }
   if (
     !isBullet && isTimes(text(t, i)) && t[i + 1]?.is === "number" && Number.isInteger(t[i + 1]!.n) &&
     t[i + 1]!.n! <= 200

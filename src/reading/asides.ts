@@ -203,7 +203,7 @@ const STREETS = new Set(
 /** What is counted of the story, and no thing of the trade. */
 const COUNTED = new Set(
   `
-  acre acres apprentices bath bathroom bathrooms baths bay bed bedroom bedrooms bids books boys brothers burner
+  rows row acre acres apprentices bath bathroom bathrooms baths bay bed bedroom bedrooms bids books boys brothers burner
   burners car cars chairs chickens children choices companies company contractors cows customers daughters day
   days decades dogs door doors electricians employees families feeders friends gang girls grandkids guys helpers
   horses inspections inspectors kids lbs mile miles minutes month months nd neighbors neighbours old opinions
@@ -377,7 +377,9 @@ export const aside: Rule = (t, i) => {
   // `a 70s ranch`, `late 60s house`: when it was built.
   const isDecade = after === "s" && isGlued(t, read.next) && read.n >= 20 && read.n <= 90 && read.n % 10 === 0 &&
     !numberAt(t, i - 1) &&
-    [1, 2, 3].some((k) => termAt(t, read.next + k)?.terms.some(({ sort, id }) => sort === "building" && id === "dwelling"));
+    [1, 2, 3].some((k) =>
+      termAt(t, read.next + k)?.terms.some(({ sort, id }) => sort === "building" && id === "dwelling")
+    );
   if (isDecade) return one({ is: "aside", because: "when it was built" }, read.next + 1);
   const hyphen = after === "-" && isGlued(t, read.next) ? 1 : 0;
   // `one dimmer, one 3way`

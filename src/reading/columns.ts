@@ -15,7 +15,7 @@ export function labelsOverValues(tokens: readonly Token[]): readonly Token[] {
   for (let k = 0; k + 1 < lines.length;) {
     let pairs = 0;
     while (isLabel(lines[k + 2 * pairs]) && isValue(lines[k + 2 * pairs + 1])) pairs++;
-    if (pairs >= LEAST_PAIRS) for (let each = 0; each < pairs; each++) joined.push(ends[k + 2 * each]!);
+    if (pairs >= LEAST_PAIRS) { for (let each = 0; each < pairs; each++) joined.push(ends[k + 2 * each]!); }
     k += Math.max(1, 2 * pairs);
   }
   const colons = new Set(joined);

@@ -72,7 +72,9 @@ function countedOut(pieces: readonly Piece[], tokens: readonly Token[], last: nu
 }
 /** `3 motors 460 V 3 ph 10 15 20 hp`: what all of a list run on. */
 const isOfSupply = ({ senses }: Piece): boolean =>
-  senses.some((s) => (s.is === "quantity" && s.unit === "V") || s.is === "system" || (s.is === "term" && s.sort === "phase"));
+  senses.some((s) =>
+    (s.is === "quantity" && s.unit === "V") || s.is === "system" || (s.is === "term" && s.sort === "phase")
+  );
 /** `10 and 25, I mean 15 hp`: over the figure that was taken back, and the words that did it. */
 function beforeTakenBack(pieces: readonly Piece[], from: number): number {
   let at = from;

@@ -52,7 +52,9 @@ let byLength: Map<number, string[]> | undefined;
 function neighbours(word: string): string[] {
   if (!byLength) {
     byLength = new Map();
-    for (const known of [...MENDABLE, ...UNIT_WORDS]) byLength.set(known.length, [...byLength.get(known.length) ?? [], known]);
+    for (const known of [...MENDABLE, ...UNIT_WORDS]) {
+      byLength.set(known.length, [...byLength.get(known.length) ?? [], known]);
+    }
   }
   return [-1, 0, 1].flatMap((d) =>
     (byLength!.get(word.length + d) ?? []).filter((known) => oneLetterApart(word, known))

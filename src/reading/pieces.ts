@@ -228,7 +228,22 @@ const BEGINNINGS: ReadonlySet<string> = new Set([
   ...DEGREE_BEGINNINGS,
   ...HOURS_BEGINNINGS,
   ...LEG_BEGINNINGS,
-  ...["not", "minus", "negative", "unity", "primary", "secondary", "pri", "sec", "hv", "lv", "high", "low", "line", "load"],
+  ...[
+    "not",
+    "minus",
+    "negative",
+    "unity",
+    "primary",
+    "secondary",
+    "pri",
+    "sec",
+    "hv",
+    "lv",
+    "high",
+    "low",
+    "line",
+    "load",
+  ],
 ]);
 const mayBegin = (t: readonly Token[], i: number): boolean => {
   const { is, text } = t[i]!;

@@ -92,7 +92,8 @@ export const wires: Rule = (t, i) => {
   const before = t[i - 1];
   // `208Y/120 panelboard 4w`: nothing else is of 3 or 4 watts where a supply is told.
   const isOfSupply = n > 2 && t.some((_, k) => system(t, k) !== undefined);
-  const isBehind = isOfSupply || ["phase", "ph", "ø", "v", "volt", "volts", "wye", "delta", ","].includes(before?.text ?? "") ||
+  const isBehind = isOfSupply ||
+    ["phase", "ph", "ø", "v", "volt", "volts", "wye", "delta", ","].includes(before?.text ?? "") ||
     (before?.is === "number" && before.n! >= 100);
   const id = { 2: "two-wire", 3: "three-wire", 4: "four-wire" }[n as 2 | 3 | 4];
   return isBehind ? one({ is: "term", sort: "connection", id }, i + 2) : undefined;

@@ -21,6 +21,7 @@ export function asksBackfeed(t: Taker): boolean {
   const isOnPanel = feeds && t.all("device", "breaker").some(isRated) && t.all("device", ...PANELS).length > 0;
   // `can I add solar`: where, is asked.
   const isAddedAlone = feeds && t.wants("goal:add-load") && t.all("load").length === 0 && t.all("device").length === 0;
-  return isAddedAlone || isOnPanel || (feeds && (bus || panel)) || (t.all("transformer", "generator").length > 0 && bus) ||
+  return isAddedAlone || isOnPanel || (feeds && (bus || panel)) ||
+    (t.all("transformer", "generator").length > 0 && bus) ||
     (t.has("source:backfeed") && (panel || t.all("transformer", "busbar").some(isRated)));
 }

@@ -763,8 +763,18 @@ export const goals = {
       "line to frame fault",
       "line to frame",
       "trips or not",
-      ...each(["how many times the", "what multiple of the", "how many multiples of the"], ["breaker", "breaker rating", "trip"]),
-      ...each(["fault", "short", "dead short"], ["to the can", "to the case", "to the box", "to the housing", "to the metal"]),
+      ...each(["how many times the", "what multiple of the", "how many multiples of the"], [
+        "breaker",
+        "breaker rating",
+        "trip",
+      ]),
+      ...each(["fault", "short", "dead short"], [
+        "to the can",
+        "to the case",
+        "to the box",
+        "to the housing",
+        "to the metal",
+      ]),
       "trip or not",
       "clear it or not",
       "still clear",
@@ -945,8 +955,18 @@ export const goals = {
       "balance them",
       "balance these",
       "balanced layout",
-      ...each(["how should i", "how do i", "how would you", "best way to"], ["split them", "balance them", "arrange them", "spread them"]),
-      ...each(["balance over", "over", "balance across", "across"], ["a b c", "a b and c", "phases a b c", "legs a and b"]),
+      ...each(["how should i", "how do i", "how would you", "best way to"], [
+        "split them",
+        "balance them",
+        "arrange them",
+        "spread them",
+      ]),
+      ...each(["balance over", "over", "balance across", "across"], [
+        "a b c",
+        "a b and c",
+        "phases a b c",
+        "legs a and b",
+      ]),
       ...each(["spread em", "spread them", "spread these", "split em", "split them", "put em", "put them"], [
         "on the legs",
         "over the legs",
@@ -2039,7 +2059,10 @@ export const changes = {
 /** Where a figure belongs: which end, which side. */
 export const ends = {
   "primary": { says: ["primary", "primary side", "line side", "high side", "high voltage side"], short: ["pri", "hv"] },
-  "secondary": { says: ["secondary", "secondary side", "load side", "low side", "low voltage side"], short: ["sec", "lv"] },
+  "secondary": {
+    says: ["secondary", "secondary side", "load side", "low side", "low voltage side"],
+    short: ["sec", "lv"],
+  },
   "supply-side": {
     says: [
       "supply side",

@@ -1306,7 +1306,9 @@ export const motorWords = {
       "operate together",
     ],
   },
-  "all-at-once": { says: ["all run together", "all running together", "all run at once", "all running at once", "all at once"] },
+  "all-at-once": {
+    says: ["all run together", "all running together", "all run at once", "all running at once", "all at once"],
+  },
   "alone": {
     says: [
       "individual",

@@ -517,7 +517,12 @@ export const facings = {
       "across from each other",
       "face to face",
       "another panel across from it",
-      ...each(["facing other", "facing another", "facing the other", "opposite other"], ["gear", "switchgear", "panel", "switchboard"]),
+      ...each(["facing other", "facing another", "facing the other", "opposite other"], [
+        "gear",
+        "switchgear",
+        "panel",
+        "switchboard",
+      ]),
       "another panel opposite",
       "panel across from it",
       "switchgear opposite",

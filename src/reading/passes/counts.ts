@@ -124,7 +124,8 @@ export function shares(r: Reading): void {
 export function countsBeside(r: Reading, ...kinds: readonly ("count" | "number")[]): void {
   for (const fact of r.facts) {
     // `two 40 A solar breakers`
-    const isCountable = fact.family === "load" || fact.family === "device" && fact.id === "breaker" && /s$/i.test(fact.said);
+    const isCountable = fact.family === "load" ||
+      fact.family === "device" && fact.id === "breaker" && /s$/i.test(fact.said);
     if (!isCountable || fact.slots.count) continue;
     if (fact.listed || fact.whole) continue;
     const figure = (fact.slots.rating ?? fact.slots.current)?.[0]?.pieces[0];

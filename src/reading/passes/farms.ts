@@ -27,7 +27,20 @@ const NAMES: ReadonlySet<string> = new Set(
 const NAMES_WITH: Readonly<Record<string, string>> = { leg: "grain" };
 /** Before a building these say that it is a farm's, with or without the word. */
 const OF_FARMS: ReadonlySet<string> = new Set(
-  ["hog", "dairy", "chicken", "poultry", "hen", "cattle", "calf", "milking", "farrowing", "brooder", "grain", "livestock"],
+  [
+    "hog",
+    "dairy",
+    "chicken",
+    "poultry",
+    "hen",
+    "cattle",
+    "calf",
+    "milking",
+    "farrowing",
+    "brooder",
+    "grain",
+    "livestock",
+  ],
 );
 const HOUSES: ReadonlySet<string> = new Set(["house", "farmhouse", "home", "dwelling", "residence"]);
 /** With these before it a house is no dwelling; before any name they belong to it. */

@@ -51,6 +51,7 @@ export function heads(r: Reading): void {
   equipmentOfKitchens(r);
   people(r);
   signings(r);
+  formerCircuits(r);
   sidesOfInverters(r);
   absent(r);
   gasOfAll(r);
@@ -65,7 +66,9 @@ export function heads(r: Reading): void {
 /** `40 duplex receps`, `60 duplexes` in an office, `one duplex` in a box: no two-family house. */
 function duplexes(r: Reading): void {
   const isOtherUse = r.facts.some(({ family, id }) => family === "building" && OF_OTHER_USES.includes(id ?? ""));
-  const isInBox = r.pieces.some(({ senses }) => senses.some((s) => s.is === "box" || s.is === "term" && s.sort === "box"));
+  const isInBox = r.pieces.some(({ senses }) =>
+    senses.some((s) => s.is === "box" || s.is === "term" && s.sort === "box")
+  );
   for (const fact of r.facts) {
     if (fact.id !== "two-family" || !isOtherUse && !isInBox || !r.isNumber(fact.at - 1)) continue;
     fact.family = "load";
@@ -316,6 +319,20 @@ function unhead(r: Reading, fact: Draft, key: string): void {
   const value = r.value(r.pieces[fact.at]!.senses[0]!, ...fact.pieces);
   r.free.push({ key, value, sentence: fact.sentence });
 }
+
+/** `can I use the old dryer circuit for the charger`: what a circuit was for, and is no more. */
+function formerCircuits(r: Reading): void {
+  for (const fact of [...r.facts]) {
+    const behind = Math.max(...fact.pieces) + 1;
+    const isFormer = fact.family === "load" && r.isCircuit(behind) && FORMER.has(r.typed(fact.at - 1));
+    const isBeside = r.facts.some(({ family, id }) => family === "load" && id !== undefined && id !== fact.id);
+    if (!isFormer || !isBeside) continue;
+    for (const same of r.facts.filter(({ family, id }) => family === "load" && id === fact.id)) {
+      unhead(r, same, "replaced");
+    }
+  }
+}
+const FORMER = new Set(["old", "former", "existing", "unused", "abandoned", "previous", "spare"]);
 
 /** `before he'll sign off`: what an inspector does, and none that is lit. */
 function signings(r: Reading): void {

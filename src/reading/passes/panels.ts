@@ -21,7 +21,11 @@ export function schedules(r: Reading): void {
   // `then 120s: …`: what all of them run on.
   for (const { at, powers } of told) {
     if (r.typed(at + 1) !== "s" || !isUsualSupply(powers[0]!)) continue;
-    r.free.push({ key: "V", value: r.value({ is: "quantity", n: powers[0]!, unit: "V" }, at), sentence: r.sentences[at]! });
+    r.free.push({
+      key: "V",
+      value: r.value({ is: "quantity", n: powers[0]!, unit: "V" }, at),
+      sentence: r.sentences[at]!,
+    });
   }
   const listed = told.filter(({ at, powers }) => !r.used.has(at) && !powers.every(isUsualSupply));
   if (listed.reduce((sum, { powers }) => sum + powers.length, 0) < LEAST_LISTED) return;
@@ -50,13 +54,19 @@ const isLaidOut = (r: Reading): boolean =>
     r.pieces.some((_, i) => isTerm(r, i, "circuit", "balanced-neutral"));
 /** The figures of a piece that may be volt-amperes; `800 / 500` is read as a pair. */
 const powersOf = (senses: readonly Sense[]): number[] => {
-  const found = senses.flatMap((s) => s.is === "number" ? [s.n] : s.is === "pair" && s.unit === undefined ? [s.a, s.b] : []);
+  const found = senses.flatMap((s) =>
+    s.is === "number" ? [s.n] : s.is === "pair" && s.unit === undefined ? [s.a, s.b] : []
+  );
   return found.every((n) => Number.isInteger(n) && n >= LEAST && n <= MOST) ? found : [];
 };
 
 /** `four circuits: 15 amps, 12 amps, 9 amps and 8 amps`: as many figures of one unit as were counted, each of one. */
 function countedCircuits(r: Reading): void {
-  for (const circuits of r.facts.filter(({ family, id, said }) => family === "circuit" && id === "circuit" && /s$/i.test(said))) {
+  for (
+    const circuits of r.facts.filter(({ family, id, said }) =>
+      family === "circuit" && id === "circuit" && /s$/i.test(said)
+    )
+  ) {
     const count = r.pieces[circuits.at - 1]?.senses.find((s) => s.is === "number");
     const figures = r.pieces.flatMap(({ senses }, at) => {
       const sense = senses.find((s) => s.is === "quantity");
@@ -88,6 +98,11 @@ function ownNumbers(r: Reading): void {
     r.used.add(at);
     circuit.pieces.push(at);
     circuit.whole = true;
+    const load = r.pieces[at + 1]!.senses.find((s) => s.is === "quantity" && POWERS.has(s.unit));
+    if (!load || r.isThing(at + 2)) continue;
+    put(r, at + 1, r.value(load, at + 1));
+    const words = `circuit ${sense.n}`;
+    r.facts.at(-1)!.slots.name = [{ sense: { is: "words", words }, pieces: [], said: words }];
   }
 }
 const MOST_SPACES = 84;

@@ -49,7 +49,8 @@ function isWithSupply(r: Reading, i: number): boolean {
   const opens = i === 0 || ["border", "comma", "mark"].includes(r.pieces[i - 1]!.is) ||
     // `strip center suite 400 A 208Y/120`: no load of its sentence stands before it.
     r.pieces.slice(0, i).every(({ is, senses }, at) =>
-      r.sentences[at] !== r.sentences[i] || is !== "fact" || senses.every((s) => s.is === "term" && s.sort === "building")
+      r.sentences[at] !== r.sentences[i] || is !== "fact" ||
+      senses.every((s) => s.is === "term" && s.sort === "building")
     );
   // `225 A 208Y/120 panelboard`: the rating of what is named behind.
   if (is(r, i + 2, "device")) return false;

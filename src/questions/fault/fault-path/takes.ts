@@ -96,9 +96,10 @@ function isOnBreaker(t: Taker, isSized: boolean): boolean {
     t.all("load").some(({ slots }) =>
       slots.rating?.some(({ sense }) => sense.is === "quantity" && APPARENT.includes(sense.unit))
     );
-  const isRated = [...t.all("device"), ...t.all("circuit"), ...t.all("load")].some(({ slots }) =>
-    [...slots.rating ?? [], ...slots.current ?? []].some(({ sense }) => sense.is === "quantity" && sense.unit === "A")
-  ) || t.all("device", "breaker").some(({ slots }) => slots.rating?.[0]?.sense.is === "number");
+  const isRated =
+    [...t.all("device"), ...t.all("circuit"), ...t.all("load")].some(({ slots }) =>
+      [...slots.rating ?? [], ...slots.current ?? []].some(({ sense }) => sense.is === "quantity" && sense.unit === "A")
+    ) || t.all("device", "breaker").some(({ slots }) => slots.rating?.[0]?.sense.is === "number");
   return isSized && isRated && !hasSource;
 }
 

@@ -214,7 +214,8 @@ function ofWhole(t: Taker, unit: Draft, isTotal: boolean): void {
     return;
   }
   const homes = t.all("building", "unit", "apartment");
-  const isOfEach = t.said("share:each", "goal:each-side", "building:per-storey") || homes.some((home) => home.slots.count === undefined) ||
+  const isOfEach = t.said("share:each", "goal:each-side", "building:per-storey") ||
+    homes.some((home) => home.slots.count === undefined) ||
     homes.some((home) => isBeside(t, home)) || takesEach(t);
   if (isTotal && areas.length === 1) {
     const { value, unit: in_ } = areas[0]!.area;

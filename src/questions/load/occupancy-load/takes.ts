@@ -69,7 +69,7 @@ function withoutLoads(t: Taker): Taker {
     if (isSized) continue;
     t.aside(load, "in all that is connected");
     // `electric heat and AC, 480/277 three phase`: the supply stands where the list ends.
-    if (!load.slots.volts) for (const value of load.slots.fuel ?? []) t.aside(value, "in all that is connected");
+    if (!load.slots.volts) { for (const value of load.slots.fuel ?? []) t.aside(value, "in all that is connected"); }
   }
   return { ...t, all: (family, ...ids) => family === "load" ? [] : t.all(family, ...ids) };
 }

@@ -186,7 +186,9 @@ function takeLots(t: Taker): Site[] {
     if (fact.id !== undefined && fact.id !== "park-site" && fact.id !== "load") continue;
     // `10 lots, 100 A pedestals`: what a pedestal is rated is no load.
     const isRated = fact.others?.includes("pedestal") ?? false;
-    for (const value of isRated ? fact.slots.current ?? [] : []) t.aside(value, "what its pedestal is rated is no load");
+    for (const value of isRated ? fact.slots.current ?? [] : []) {
+      t.aside(value, "what its pedestal is rated is no load");
+    }
     const load = isRated ? undefined : loadOf(t, fact);
     if (!load && !isRated) continue;
     t.head(fact);

@@ -33,8 +33,7 @@ export function takes(t: Taker): Draft | undefined {
     if (load.id === undefined) {
       t.slot(load, "hours");
       draft.volts ??= t.figure(load, "volts", "V");
-    }
-    // `would an inspector sign that`
+    } // `would an inspector sign that`
     else if (Object.keys(load.slots).length === 0) t.head(load);
   }
   t.said("connector:slot", "change:or", "panelKind:main");
