@@ -259,10 +259,15 @@ function chargers(w: Worksheet, r: CircuitRequest, findings: Findings): void {
 }
 
 /** How many receptacles a circuit takes where each counts: told by its rating alone, without a number or a load of them. */
-export function mostReceptacles(w: Worksheet, r: CircuitRequest, device: Known<"A">, volts: Known<"V">): void {
+export function mostReceptacles(
+  w: Worksheet,
+  r: CircuitRequest,
+  device: Known<"A">,
+  volts: Known<"V">,
+): Known<"1"> | undefined {
   const [only, ...others] = r.loads ?? [];
   const isOpen = only?.kind === "receptacles" && only.count === 1 && !only.rating && !only.current;
-  if (!isOpen || others.length > 0 || !r.breaker || r.receptacle || r.size) return;
+  if (!isOpen || others.length > 0 || !r.breaker || r.receptacle || r.size) return undefined;
   w.part("Receptacles");
   const most = w.work(
     "receptacles at most",
@@ -271,4 +276,5 @@ export function mostReceptacles(w: Worksheet, r: CircuitRequest, device: Known<"
   );
   w.figure("most-receptacles", most);
   w.caution("Each yoke counts as one receptacle; in a dwelling they are not counted.");
+  return most;
 }

@@ -57,10 +57,16 @@ export default question({
     w.part("Breaker");
     const device = breakerOf(w, r, load, findings);
     w.figure("breaker-rating", device, "breaker");
-    if (supply.volts) mostReceptacles(w, r, device, supply.volts);
+    const most = supply.volts && mostReceptacles(w, r, device, supply.volts);
     w.part("Conductor");
     const circuit: Circuit = { supply, load, device };
-    const answer = answerPlan(w, r, circuit, findings);
+    // What is counted is no plan put up for checking.
+    const answer = most
+      ? {
+        headline: w.say`At most ${most} receptacles, outside dwellings: ` +
+          answerPlan(w, { ...r, check: false }, circuit, findings).headline,
+      }
+      : answerPlan(w, r, circuit, findings);
     suggest(w, r, supply.volts !== undefined);
     return answer;
   },
@@ -120,9 +126,7 @@ function headline(
   const why = load.told ? w.say` (load ${load.current}${design})` : "";
   const sold = cable ? `: ${w.word(cable)}` : "";
   const run = drop ? w.say`; drop ${drop.percent} over ${drop.length}` : "";
-  const most = w.figures["most-receptacles"];
-  const outlets = most ? ` At most ${most.value} receptacles outside dwellings.` : "";
-  return w.say`${breaker}, ${size} ${wire.material}, ${ground} ground${why}${sold}${run}.` + outlets;
+  return w.say`${breaker}, ${size} ${wire.material}, ${ground} ground${why}${sold}${run}.`;
 }
 
 /** Poles by the lines of the circuit, where the voltage tells them. */
