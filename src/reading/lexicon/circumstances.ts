@@ -1551,7 +1551,7 @@ export const circuits = {
     ],
   },
   "laundry": {
-    says: ["laundry circuit", "laundry", "laundry branch circuit", "washer", "washing machine", "washer hookup"],
+    says: ["laundry circuit", "laundry", "laundry branch circuit"],
     short: ["laundry ckt", "ldry", "lndry"],
   },
   "part": {

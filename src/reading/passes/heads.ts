@@ -52,6 +52,7 @@ export function heads(r: Reading): void {
   people(r);
   signings(r);
   formerCircuits(r);
+  washers(r);
   sidesOfInverters(r);
   absent(r);
   gasOfAll(r);
@@ -318,6 +319,15 @@ function unhead(r: Reading, fact: Draft, key: string): void {
   r.facts.splice(r.facts.indexOf(fact), 1);
   const value = r.value(r.pieces[fact.at]!.senses[0]!, ...fact.pieces);
   r.free.push({ key, value, sentence: fact.sentence });
+}
+
+/** `no washers in the units`: nothing that a laundry circuit would be for. */
+function washers(r: Reading): void {
+  r.pieces.forEach((_, i) => {
+    if (!/^washers?$/.test(r.typed(i)) || !["no", "without"].includes(r.typed(i - 1))) return;
+    const value = r.value({ is: "term", sort: "circuit", id: "laundry" }, i - 1, i);
+    r.free.push({ key: "absent:laundry", value, sentence: r.sentences[i]! });
+  });
 }
 
 /** `can I use the old dryer circuit for the charger`: what a circuit was for, and is no more. */

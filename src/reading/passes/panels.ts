@@ -92,17 +92,21 @@ function ownNumbers(r: Reading): void {
   for (const circuit of r.facts.filter(({ family, id }) => family === "circuit" && id === "circuit")) {
     const at = Math.max(...circuit.pieces) + 1;
     const sense = r.pieces[at]?.senses.find((s) => s.is === "number");
-    const isOwn = sense?.is === "number" && Number.isInteger(sense.n) && sense.n >= 1 && sense.n <= MOST_SPACES &&
-      !/s$/i.test(circuit.said) && r.pieces[at + 1] !== undefined && (r.isFigure(at + 1) || r.typed(at + 1) === ":");
-    if (!isOwn) continue;
+    if (sense?.is !== "number" || !Number.isInteger(sense.n) || sense.n < 1 || sense.n > MOST_SPACES) continue;
+    // `1300 VA circuit 3` as well.
+    const before = circuit.at - 1;
+    const figure = powerAt(r, at + 1) ? at + 1 : r.endsItem(at + 1) && powerAt(r, before) ? before : undefined;
+    const isNext = r.pieces[at + 1] !== undefined && (r.isFigure(at + 1) || r.typed(at + 1) === ":");
+    if (/s$/i.test(circuit.said) || !isNext && figure === undefined) continue;
     r.used.add(at);
     circuit.pieces.push(at);
     circuit.whole = true;
-    const load = r.pieces[at + 1]!.senses.find((s) => s.is === "quantity" && POWERS.has(s.unit));
-    if (!load || r.isThing(at + 2)) continue;
-    put(r, at + 1, r.value(load, at + 1));
+    if (figure === undefined || r.isThing(figure + 1)) continue;
+    put(r, figure, r.value(powerAt(r, figure)!, figure));
     const words = `circuit ${sense.n}`;
     r.facts.at(-1)!.slots.name = [{ sense: { is: "words", words }, pieces: [], said: words }];
   }
 }
+const powerAt = (r: Reading, at: number): Sense | undefined =>
+  r.used.has(at) ? undefined : r.pieces[at]?.senses.find((s) => s.is === "quantity" && POWERS.has(s.unit));
 const MOST_SPACES = 84;

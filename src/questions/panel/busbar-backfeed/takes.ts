@@ -32,7 +32,8 @@ export function takes(t: Taker): Draft | undefined {
   for (const load of t.all("load")) {
     if (load.id === undefined) {
       t.slot(load, "hours");
-      draft.volts ??= t.figure(load, "volts", "V");
+      const told = t.figure(load, "volts", "V");
+      if (told) draft.volts ??= told;
     } // `would an inspector sign that`
     else if (Object.keys(load.slots).length === 0) t.head(load);
   }
