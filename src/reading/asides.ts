@@ -319,7 +319,9 @@ export const aside: Rule = (t, i) => {
     // `condo building: 6 one bedroom units`: what is counted is no name.
     const isCounting = text(t, i + 1) === ":" && BEDROOMS.has(text(t, at + 2));
     const isName = t[at]?.is === "number" && Number.isInteger(t[at]!.n) && !unitAt(t, at + 1, t[at]!.n) &&
-      !isCounting && !(text(t, i + 1) === ":" && termAt(t, at + 1));
+      !isCounting && !(text(t, i + 1) === ":" && termAt(t, at + 1)) &&
+      // `apartment bldg 14 units`
+      !(text(t, i + 1) !== "#" && termAt(t, at + 1)?.terms.some(({ sort }) => sort === "building"));
     return isName ? one({ is: "aside", because: "where the work is" }, at + 1) : undefined;
   }
   // `phase 2: …`: a part of a project.

@@ -37,6 +37,8 @@ export function withDistances(pieces: readonly Piece[], tokens: readonly Token[]
     const sense = senses.find(({ is }) => is === "number") as { n: number } | undefined;
     if (!sense || sense.n < LEAST || sense.n > MOST) return;
     if (!(isTo(i + 1) || isBehindTo(i) || isFurther(i))) return;
+    // `on a 20 to the shed`: the breaker that it is on.
+    if (text(i - 2) === "on" && ARTICLES.has(text(i - 1)) || /\bon an?$/.test(said(i - 1))) return;
     out[i] = { ...out[i]!, senses: [{ is: "quantity", n: sense.n, unit: "ft", from: `${sense.n}` }] };
   });
   return inOne(out, tokens);

@@ -29,6 +29,21 @@ export const quantity: Rule = (t, i) => {
   if (found.times) return one({ is: "quantity", n: n * found.times, unit: found.unit }, found.next);
   return one({ is: "quantity", n, ...exact, unit: found.unit }, found.next);
 };
+/** Ratings that gear is marked with for what it interrupts, in thousands of amperes. */
+const INTERRUPTING = new Set([5, 10, 14, 18, 22, 25, 30, 35, 42, 50, 65, 85, 100, 125, 150, 200]);
+const OF_GEAR = new Set([
+  "panel",
+  "panelboard",
+  "gear",
+  "switchgear",
+  "switchboard",
+  "breaker",
+  "breakers",
+  "main",
+  "board",
+]);
+/** A word that a fault or a transformer's impedance is spoken of by. */
+const isOfFault = ({ text }: Token): boolean => /^(z|imp|impedance|fault|aic|afc|infinite)$/.test(text);
 export function unitOf(
   t: readonly Token[],
   read: Read,
@@ -41,7 +56,11 @@ export function unitOf(
   const thousands = text(t, read.next) === "k" && isGlued(t, read.next) ? unitAt(t, read.next + 1) : undefined;
   if (thousands && ["BTU/h", "ft2", "VA"].includes(thousands.unit)) return { ...thousands, times: 1000 };
   // `10k` is 10 kW
-  if (text(t, read.next) === "k" && isGlued(t, read.next)) return { unit: "kW", next: read.next + 1 };
+  if (text(t, read.next) === "k" && isGlued(t, read.next)) {
+    // `is a 14k panel ok`, beside an impedance: what it can interrupt.
+    const isInterrupting = INTERRUPTING.has(read.n) && OF_GEAR.has(text(t, read.next + 1)) && t.some(isOfFault);
+    return { unit: isInterrupting ? "kA" : "kW", next: read.next + 1 };
+  }
   return undefined;
 }
 /** What nameplates print before a number. */

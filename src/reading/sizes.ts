@@ -74,6 +74,9 @@ export const size: Rule = (t, i) => {
   const makes = isGround || isOfSets || term?.terms.some(({ sort }) => MAKES_SIZE.includes(sort)) ||
     (WIRE_WORDS.has(text(t, after)) && !isCount && (Number(found.size) >= FEWEST_WIRES_SIZE || found.size.length > 2));
   if (!makes || text(t, i - 1) === "$") return undefined;
+  // `4 thhn wires`: as likely so many of them.
+  const isMany = term?.terms.some(({ sort }) => sort === "insulation") && WIRES_AFTER.has(text(t, term.next));
+  if (isMany && Number(found.size) < LEAST_CERTAIN) return undefined;
   // `3 romex and a switch`: none is made of that size, so many of them.
   const isNonmetallic = term?.terms.some(({ sort, id }) => sort === "method" && id === "NM cable");
   if (isNonmetallic && UNEVEN.has(found.size)) return undefined;
@@ -81,6 +84,8 @@ export const size: Rule = (t, i) => {
   if (term && [0, 1, 2].some((far) => cableAt(t, term.next + far))) return undefined;
   return { senses: [{ is: "size", size: found.size, bare: true }], to: found.to };
 };
+const WIRES_AFTER = new Set(["wires", "conductors"]);
+const LEAST_CERTAIN = 10;
 const UNEVEN = new Set(["1", "3"]);
 const SETS = new Set(["sets", "set", "parallel", "runs"]);
 /** `two sets of`, `2 parallel`: what follows such a count is a size, if it can be one. */

@@ -32,7 +32,8 @@ const countOf = ({ slots }: Fact): number | undefined => {
 const isArea = ({ key }: Free): boolean => key === "ft2" || key === "m2" || key === "area";
 
 /** Facts with the part that each is within, where a text tells several. */
-export function withParts(facts: Facts, text: Text): Facts {
+export function withParts(told: Facts, text: Text): Facts {
+  const facts = withFloorsAsUnits(told);
   const isBuilding = facts.facts.some(({ family, id }) =>
     family === "building" && (UNITS.has(id!) || BUILDINGS.has(id!))
   );
@@ -51,8 +52,13 @@ export function withParts(facts: Facts, text: Text): Facts {
       return at === undefined ? each : { ...each, value: put(each.value, partAt(at)) };
     }),
   };
-  return sharedByAll(placed, types.length);
+  return sharedByAll(facts === told ? placed : withEachOfFloors(placed), types.length);
 }
+/** `4500 W water heater in each`, behind the last floor: of all of them. */
+const withEachOfFloors = (facts: Facts): Facts => ({
+  ...facts,
+  facts: facts.facts.map((fact) => fact.slots.share && fact.within !== HOUSE ? without(fact) : fact),
+});
 const put = <T extends object>(what: T, part: string | undefined): T =>
   part === undefined ? what : { ...what, within: part };
 
@@ -106,6 +112,26 @@ function withCounts(facts: Facts, { pieces }: Text): Facts {
 }
 /** Square feet below which a bare number is no floor area of a dwelling. */
 const LEAST_AREA = 200;
+
+const UNITS_IN: Readonly<Record<string, number>> = { "two-family": 2, "three-family": 3, "four-family": 4 };
+/** `duplex, upstairs 900 sq ft …, downstairs 1500 sq ft …`: as many floors with an area of their own as there are homes. */
+function withFloorsAsUnits(facts: Facts): Facts {
+  const homes = facts.facts.find(({ family, id }) => family === "building" && id! in UNITS_IN);
+  const floors = facts.facts.filter(({ family, id, slots }) => family === "space" && id === "floor" && slots.area);
+  if (!homes || floors.length !== UNITS_IN[homes.id!] || facts.facts.some(({ id }) => UNITS.has(id ?? ""))) {
+    return facts;
+  }
+  const areas = floors.map(({ slots, sentence }): Free => {
+    const value = slots.area![0]!;
+    return { key: value.sense.is === "quantity" ? value.sense.unit : "ft2", value, sentence };
+  });
+  return {
+    facts: facts.facts.map((fact): Fact =>
+      floors.includes(fact) ? { ...fact, family: "building", id: "unit", slots: {} } : fact
+    ),
+    free: [...facts.free, ...areas],
+  };
+}
 
 /** `six apartments over a shop: each apartment 850 sq ft`: an area behind the head of a unit is none of the space before it. */
 function withOwnAreas(facts: Facts): Facts {

@@ -628,6 +628,7 @@ export const goals = {
       ]),
       ...each(["staples", "straps", "supports", "hangers", "clamps"], ["how far apart", "how often", "how close"]),
       ...each(["stapled", "strapped", "supported", "secured", "fastened"], ["how far apart", "how often"]),
+      ...each(["be"], ["stapled", "strapped", "supported", "secured", "fastened"]),
       ...each(["how far apart", "how often"], ["stapled", "strapped", "supported", "secured", "fastened"]),
       ...each(["how far apart", "how often"], ["do i have to", "must i", "should i"], ["strap", "staple", "support"]),
       ...each(["how often", "how far apart", "how many feet between", "how close"], [
@@ -955,6 +956,7 @@ export const goals = {
       "balance them",
       "balance these",
       "balanced layout",
+      ...each(["even", "lay", "level"], ["em out", "them out"]),
       ...each(["how should i", "how do i", "how would you", "best way to"], [
         "split them",
         "balance them",
@@ -1414,6 +1416,13 @@ export const goals = {
   },
   "add-load": {
     says: [
+      ...each(["how many amps", "how much"], [
+        "i got left",
+        "i have left",
+        "have i got left",
+        "do i have left",
+        "is left",
+      ]),
       "room to add",
       "is there room for",
       "have room for",

@@ -145,7 +145,7 @@ export const shares = {
       "all together",
       "in total",
       "all told",
-      ...each(["adds up", "add up", "adding up"], ["to"]),
+      ...each(["adds up", "add up", "adding up", "added up"], ["to", "its", "it is", "is"]),
     ],
   },
 } as const satisfies Lexicon;
@@ -1405,6 +1405,10 @@ export const methodsOfLoad = {
       "loads already calculated",
       "already by 220.102",
       "demand already taken",
+      "after demand",
+      "after demand factors",
+      "after the factors",
+      "after the building factors",
       ...each(["already at", "already", "already in"], ["demand", "demand load", "demand loads", "demand numbers"]),
     ],
   },
@@ -1551,7 +1555,7 @@ export const circuits = {
     ],
   },
   "laundry": {
-    says: ["laundry circuit", "laundry", "laundry branch circuit"],
+    says: ["laundry circuit", "laundry", "laundry branch circuit", "washer hookup", "washing machine hookup"],
     short: ["laundry ckt", "ldry", "lndry"],
   },
   "part": {

@@ -90,6 +90,13 @@ export function farms(r: Reading): void {
     const value = amountAt(r, i);
     if (!value || isOfDevice(r, i)) continue;
     const { unit } = value;
+    // `a 10 hp motor (50 A)`: the same motor by its amperes.
+    const isSame = last?.slots.motor?.[0]?.sense.is === "quantity" && last.slots.motor[0].sense.unit === "hp" &&
+      unit === "A" && r.typed(i - 1) === "(" && r.typed(i + 1) === ")";
+    if (isSame) {
+      last!.slots.motor = [{ ...r.value(value, i), pieces: [...last!.slots.motor![0]!.pieces, i] }];
+      continue;
+    }
     const part = unit === "hp" || isMotor(r, i) ? "motor" : isTogether(r, i) ? "together" : "rating";
     if (part !== "rating") {
       const own = last ?? take(r, names.find(({ to }) => to <= i), i);

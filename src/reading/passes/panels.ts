@@ -14,6 +14,7 @@ export function schedules(r: Reading): void {
   if (!isLaidOut(r)) return;
   ownNumbers(r);
   countedCircuits(r);
+  powersInRow(r);
   const told = r.pieces.flatMap(({ senses }, at) => {
     const powers = r.used.has(at) ? [] : powersOf(senses);
     return powers.length > 0 && r.facts.every((fact) => fact.at !== at) ? [{ at, powers }] : [];
@@ -59,6 +60,18 @@ const powersOf = (senses: readonly Sense[]): number[] => {
   );
   return found.every((n) => Number.isInteger(n) && n >= LEAST && n <= MOST) ? found : [];
 };
+
+/** `2400, 1800 and 900 VA`: items of a list, each of a circuit without a name. */
+function powersInRow(r: Reading): void {
+  const isItem = (at: number) => r.endsItem(at + 1) && (r.endsItem(at - 1) || r.pieces[at - 1]!.is === "common");
+  const items = r.pieces.flatMap((_, at) => {
+    const power = powerAt(r, at);
+    return power && unitIs(power, "VA", "W") && isItem(at) ? [{ at, power }] : [];
+  });
+  const inRow = items.filter(({ at }) => items.some((other) => Math.abs(other.at - at) === 2));
+  for (const { at, power } of inRow) put(r, at, r.value(power, at));
+}
+const unitIs = (sense: Sense, ...units: string[]): boolean => sense.is === "quantity" && units.includes(sense.unit);
 
 /** `four circuits: 15 amps, 12 amps, 9 amps and 8 amps`: as many figures of one unit as were counted, each of one. */
 function countedCircuits(r: Reading): void {

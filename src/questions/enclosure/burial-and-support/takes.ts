@@ -46,9 +46,7 @@ const MOST_AMPERES = 20;
 const LOW_VOLTS = 30;
 
 export function takes(t: Taker): Draft | undefined {
-  // `UF to the pump … depth?`
-  const isDepthAsked = t.wants("label:depth") && hasMethod(t) && t.all("device", "panel", "subpanel").length === 0;
-  const isOfDepth = isDepthAsked || t.wants("goal:burial-depth") && isInEarth(t) || isBuried(t) || isUnderAlone(t) ||
+  const isOfDepth = t.wants("goal:burial-depth") && isInEarth(t) || isBuried(t) || isUnderAlone(t) ||
     t.wants("goal:working-space") && hasMethod(t) && t.all("device").length === 0;
   const isOfSupports = t.wants("goal:support-spacing");
   if (!isOfDepth && !isOfSupports) return undefined;
