@@ -74,6 +74,7 @@ const UNITS = {
   mm2: { dimensions: { ft: 2 }, factor: "100/9290304" },
   in3: { dimensions: { ft: 3 }, factor: "1/1728" },
   "VA/ft2": { dimensions: { ...power, ft: -2 }, factor: "1" },
+  "VA/m": { dimensions: { ...power, ft: -1 }, factor: "3048/10000" },
   "VA/m2": { dimensions: { ...power, ft: -2 }, factor: "9290304/100000000" },
   "VA/ft": { dimensions: { ...power, ft: -1 }, factor: "1" },
   ohm: { dimensions: { V: 1, A: -1 }, factor: "1" },
