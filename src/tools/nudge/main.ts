@@ -6,11 +6,13 @@
  *     deno task nudge 2017/conductor-ampacity.json  # some files
  *     deno task nudge --again                       # forget what was found before
  *     deno task nudge --tables                      # ask the tests of the tables only: quick, while writing them
+ *     deno task nudge --workers=1                   # leave the other cores to somebody else
  *
  * Fails while a cell that no test notices is not in `test/unguarded.json`, where the reason stands.
  */
 import { createInterface } from "node:readline";
 import { Readable } from "node:stream";
+import { parseArgs } from "node:util";
 import { readTableFiles } from "../../read-tables.ts";
 import { type Cell, cellsOf } from "./slips.ts";
 import { TABLE_TESTS, testsOf } from "./tests-of.ts";
@@ -18,8 +20,11 @@ import type { Job, Report } from "./worker.ts";
 
 const ROOT = new URL("../../../", import.meta.url);
 const FOUND = new URL("nudge.log", ROOT);
-/** A test that runs longer over a changed table has noticed it: it found no end. */
-const PATIENCE = 120_000;
+/**
+ * Tests that run so many times longer over a changed table than over the tables as they are have noticed it: they found no
+ * end. On a busy machine a run takes what it takes, so there is also a least time.
+ */
+const PATIENCE = { times: 20, atLeast: 300_000 };
 /** Test files evaluated anew stay in memory, so a process is let go after so many. */
 const ROUNDS = 300;
 
@@ -35,11 +40,14 @@ class Runner {
   #input?: WritableStreamDefaultWriter<Uint8Array>;
   #rounds = 0;
 
-  async run(job: Job): Promise<Report> {
+  /** @param patience In ms; without it the run is waited for. */
+  async run(job: Job, patience?: number): Promise<Report> {
     if (this.#rounds++ % ROUNDS === 0) await this.#start();
     await this.#input!.write(new TextEncoder().encode(`${JSON.stringify(job)}\n`));
     let timer: ReturnType<typeof setTimeout> | undefined;
-    const late = new Promise<"late">((resolve) => timer = setTimeout(() => resolve("late"), PATIENCE));
+    const late = new Promise<"late">((resolve) => {
+      if (patience !== undefined) timer = setTimeout(() => resolve("late"), patience);
+    });
     const line = await Promise.race([this.#lines!.next(), late]);
     clearTimeout(timer);
     if (line === "late") {
@@ -90,9 +98,26 @@ function findings(): Map<string, Finding> {
   return new Map(lines.map((each) => [nameOf(each), each]));
 }
 
-const wanted = Deno.args.filter((each) => !each.startsWith("--"));
-if (Deno.args.includes("--again")) Deno.writeTextFileSync(FOUND, "");
-const quick = Deno.args.includes("--tables");
+const HELP = `deno task nudge [options] [files of tables/, such as 2017/constants.json]
+
+  --tables       ask the tests of the tables only: quick, while writing them
+  --workers=N    so many processes at a time; as many as there are cores otherwise
+  --again        forget what earlier runs found (nudge.log); without it a run goes on where the last one stopped
+`;
+const { values: { help, again, tables: quick, workers }, positionals: wanted } = parseArgs({
+  options: {
+    help: { type: "boolean" },
+    again: { type: "boolean" },
+    tables: { type: "boolean" },
+    workers: { type: "string", default: String(navigator.hardwareConcurrency) },
+  },
+  allowPositionals: true,
+});
+if (help || !/^[1-9]\d?$/.test(workers)) {
+  console.log(help ? HELP : `--workers wants a number of processes, not ${workers}`);
+  Deno.exit(help ? 0 : 2);
+}
+if (again) Deno.writeTextFileSync(FOUND, "");
 const known = findings();
 const cells = cellsOf(readTableFiles()).filter(({ file }) => wanted.length === 0 || wanted.includes(file));
 const slips = cells.flatMap((cell) =>
@@ -101,15 +126,19 @@ const slips = cells.flatMap((cell) =>
 const open = slips.filter((each) => (known.get(nameOf(each))?.by ?? null) === null);
 console.log(`${cells.length} numeric cells, ${slips.length} slips, ${open.length} to try`);
 
-/** Test files that pass over the tables as they are: one that does not would notice everything. */
-const passed = new Set<string>();
+/** How long test files take over the tables as they are, in ms. One that does not pass would notice everything. */
+const taken = new Map<string, number>();
 async function mustPass(runner: Runner, cell: Cell, tests: readonly string[]) {
-  const untried = tests.filter((each) => !passed.has(each));
-  if (untried.length === 0) return;
-  const { by } = await runner.run({ file: cell.file, changed: cell.changed(cell.was), tests: untried });
-  if (by !== null) throw new Error(`fails over the tables as they are: ${by}`);
-  for (const each of untried) passed.add(each);
+  for (const test of tests) {
+    if (taken.has(test)) continue;
+    const start = performance.now();
+    const { by } = await runner.run({ file: cell.file, changed: cell.changed(cell.was), tests: [test] });
+    if (by !== null) throw new Error(`fails over the tables as they are: ${by}`);
+    taken.set(test, performance.now() - start);
+  }
 }
+const patienceFor = (tests: readonly string[]) =>
+  Math.max(PATIENCE.atLeast, PATIENCE.times * tests.reduce((sum, each) => sum + taken.get(each)!, 0));
 
 const excused: Unguarded[] = JSON.parse(Deno.readTextFileSync(new URL("test/unguarded.json", ROOT)));
 const reasonOf = ({ file, place }: { file: string; place: string }) =>
@@ -117,7 +146,7 @@ const reasonOf = ({ file, place }: { file: string; place: string }) =>
     each.file === file && (each.place === "*" || place === each.place || place.endsWith(`, ${each.place}`))
   );
 
-const runners = Array.from({ length: navigator.hardwareConcurrency }, () => new Runner());
+const runners = Array.from({ length: Number(workers) }, () => new Runner());
 // A file stays with one runner: what noticed its last cell is asked first.
 const queue = [...Map.groupBy(open, ({ file }) => file).values()];
 let done = 0;
@@ -132,7 +161,10 @@ await Promise.all(runners.map(async (runner) => {
       // A cell that is listed with a reason is asked about briefly, so that one that has become guarded is seen.
       const tests = quick || reasonOf(slip) ? TABLE_TESTS : testsOf(cell);
       await mustPass(runner, cell, tests);
-      const { by } = await runner.run({ file: cell.file, changed: cell.changed(slip.value), tests });
+      const { by } = await runner.run(
+        { file: cell.file, changed: cell.changed(slip.value), tests },
+        patienceFor(tests),
+      );
       if (by === null) given.add(cell);
       known.set(nameOf(slip), { ...slip, by });
       Deno.writeTextFileSync(FOUND, `${JSON.stringify({ ...slip, by })}\n`, { append: true });
