@@ -1,24 +1,64 @@
 /** What a short word stands for where a conversation has said it in full: `the tub`, `single`. */
 import type { Fact } from "../reading/facts.ts";
 import { type ReadText, readText } from "../reading/read.ts";
-import { LOSES_SOME } from "./merge/facts.ts";
+import type { Piece } from "../reading/sense.ts";
+import { GAUGES, isLine, LOSES_SOME, OF_LISTS } from "./merge/facts.ts";
 import type { Topic } from "./thread.ts";
 
 type Insertion = { readonly at: number; readonly words: string };
 
 /** A text read with the words that it leaves out, each piece where it stands in what was typed. */
 export function inFull(asked: string, topic: Topic | undefined): ReadText {
-  const left = topic &&
-    (yearLeftOut(asked) ?? phaseLeftOut(asked, topic) ?? placeLeftOut(asked, topic) ?? nameLeftOut(asked, topic));
-  if (!left) return ofThings(readText(asked));
-  const { at, words } = left;
-  const text = readText(asked.slice(0, at) + words + asked.slice(at));
-  const typed = (place: number) => place <= at ? place : Math.max(at, place - words.length);
+  const left = topic
+    ? [
+      yearLeftOut(asked) ?? phaseLeftOut(asked, topic) ?? placeLeftOut(asked, topic) ?? nameLeftOut(asked, topic) ?? [],
+      marksLeftOut(asked, topic),
+    ].flat()
+    : [];
+  if (left.length === 0) return ofThings(readText(asked));
+  const inOrder = left.toSorted((a, b) => a.at - b.at);
+  const full = inOrder.reduceRight((said, { at, words }) => said.slice(0, at) + words + said.slice(at), asked);
+  const text = readText(full);
+  const typed = (place: number) => {
+    let put = 0;
+    for (const { at, words } of inOrder) {
+      if (place <= at + put) break;
+      put += Math.min(words.length, place - at - put);
+    }
+    return place - put;
+  };
   return {
     ...text,
     asked,
     tokens: text.tokens.map((token) => ({ ...token, at: typed(token.at), end: typed(token.end) })),
   };
+}
+
+/** `make the 10 a 15`: behind a figure that is named, the article of another one; as a unit it would be amperes. */
+const ARTICLE = /\bthe \d[\d,./-]*(?= an? \d)/gi;
+const UNITED = /^ an? [\d,./-]+ *(?:awg|ga|gauge|wire|cu|al|thhn)\b/i;
+/** Marks that a topic makes plain: `four 8s` of wires that are listed are of #8. */
+function marksLeftOut(asked: string, topic: Topic): Insertion[] {
+  const articles = [...asked.matchAll(ARTICLE)].map(({ index, 0: { length } }) => index + length)
+    .filter((at) => !UNITED.test(asked.slice(at))).map((at) => ({ at, words: " to" }));
+  return [...articles, ...sizesLeftOut(asked, topic)];
+}
+const LISTED = new Set(["a", "an", "another", "the", "those", "more"]);
+/** `8s`, `two 10s`, `a 6`: sizes of a list of wires, behind a count or an article, or told of several. */
+function sizesLeftOut(asked: string, { kind, facts: { facts } }: Topic): Insertion[] {
+  if (!OF_LISTS.has(kind) || !facts.some((fact) => isLine(fact) && fact.slots.size)) return [];
+  const { pieces, tokens } = readText(asked);
+  const wordAt = (at: number) => tokens[at]?.text ?? "";
+  const isNumber = (piece: Piece | undefined) => piece?.senses.every(({ is }) => is === "number") && piece.is === "fact";
+  return pieces.flatMap((piece, i) => {
+    const [sense] = piece.senses;
+    const n = sense?.is === "number" ? sense.n : NaN;
+    if (!isNumber(piece) || !GAUGES.has(n)) return [];
+    const isPlural = wordAt(piece.to) === "s" && tokens[piece.to]!.glued;
+    const isCounted = isNumber(pieces[i - 1]) || LISTED.has(wordAt(piece.from - 1));
+    const isLast = pieces[i + 1] === undefined || ["comma", "border", "common", "mark"].includes(pieces[i + 1]!.is);
+    return isPlural || isCounted && isLast ? [{ at: tokens[piece.from]!.at, words: "#" }] : [];
+  });
 }
 
 const IN_A_YEAR = /^[^\d]{0,40}\b(?:in|with|by|for|on)(?: the)? (?:2017|2020|2023|2026)(?=\W*$)/i;

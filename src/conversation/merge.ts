@@ -17,6 +17,7 @@ import {
   otherService,
 } from "./merge/asked.ts";
 import { addByNumber, insteadOf, pairTold, removeByFigure, sumTold, swapped } from "./merge/by-figure.ts";
+import { denied, leftAt } from "./merge/denied.ts";
 import { checkBreaker, forgetChecked, forgetTried } from "./merge/devices.ts";
 import { electrodeWire } from "./merge/electrodes.ts";
 import { classOf, isBare, LENGTH, PAST } from "./merge/facts.ts";
@@ -75,6 +76,7 @@ export function merge(earlier: Facts, text: ReadText, known: Known): Merged {
   breakerOfAmpacity(m);
   forgetChecked(m);
   checkBreaker(m);
+  denied(m);
   insteadOf(m);
   if (!m.removes && !moreOfThese(m) && !moreOfKnown(m) && !severalOfThese(m) && !onlySomeOfThem(m) && !m.adds) {
     someOfGroup(m);
@@ -88,8 +90,8 @@ export function merge(earlier: Facts, text: ReadText, known: Known): Merged {
   swappedDevice(m);
   nextStretch(m);
   scaled(m);
-  if (m.removes) removeByFigure(m);
-  else swapped(m);
+  if (!m.removes) swapped(m);
+  else if (!leftAt(m)) removeByFigure(m);
   fuelsTold(m);
   pairTold(m);
   sumTold(m);

@@ -34,7 +34,7 @@ export const GROUNDS: ReadonlySet<string> = new Set([
   "system-bonding-jumper",
   "supply-side-bonding-jumper",
 ]);
-export const SORT_CLASSES = ["phase", "metal", "methodOfLoad", "raceway", "electrode", "connection", "hours", "above"];
+export const SORT_CLASSES = ["phase", "metal", "methodOfLoad", "raceway", "electrode", "connection", "hours", "above", "facing"];
 export const classOf = (key: string): string => {
   const found = CLASSES.findIndex((keys) => keys.includes(key));
   if (found >= 0) return `class ${found}`;
@@ -162,6 +162,18 @@ const PULLS_SOME =
 /** `lose 4 receptacle circuits`, and not `lose 3 volts`. */
 export const LOSES_SOME =
   /^\W*(?:(?:ok|okay|and|now|then|so|actually) +)*(?:lose|drop|scrap|nix|cut|delete|ditch|kill|minus) +(?:\d+|two|three|four|five|six|seven|eight|nine|ten) +(?!v\b|volts?\b|percent\b|amps?\b|a\b)[a-z]/i;
+/** `drop the main to 175`, `cut the range down to 8 kW`: less of it, and nothing that goes. */
+export function lowers({ pieces, tokens }: ReadText): boolean {
+  const isTaking = ({ senses }: ReadText["pieces"][number]) =>
+    senses.some((s) => s.is === "term" && s.sort === "change" && s.id === "drop");
+  const taken = pieces.findIndex(isTaking);
+  const to = tokens.findIndex(({ text }, i) => text === "to" && i > (pieces[taken]?.from ?? -1));
+  const next = pieces.findIndex(({ from }) => from > to);
+  const isFigure = pieces.slice(next, next + 2).some(({ senses }) =>
+    senses.some(({ is }) => is === "number" || is === "quantity")
+  );
+  return to >= 0 && next >= 0 && isFigure && (taken >= 0 || TAKES.has(tokens[0]?.text ?? ""));
+}
 export function takesOff({ asked, tokens }: ReadText): boolean {
   if (PULLS_SOME.test(asked) || LOSES_SOME.test(asked)) return true;
   const off = tokens.findLastIndex(({ text }) => OFF.has(text));

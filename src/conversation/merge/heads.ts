@@ -92,12 +92,13 @@ function otherUse(m: Merging, fact: Fact): boolean {
 }
 /** Buildings by how many dwellings they have. */
 const HOMES = new Set(["two-family", "three-family", "four-family", "six-family"]);
-/** `make it a triplex`, after a duplex or three apartments: the same building. */
+/** `make it a triplex`, after a duplex or three apartments, `make it 6 units` after a duplex: the same building. */
 function otherHomes(m: Merging, fact: Fact): boolean {
-  if (!HOMES.has(fact.id ?? "") || m.adds || m.removes) return false;
-  const homes = m.facts.filter((each) => HOMES.has(each.id ?? "") || isDwellings(each));
+  const isHomes = ({ id }: Fact) => HOMES.has(id ?? "");
+  if (!isHomes(fact) && !isDwellings(fact) || m.adds || m.removes) return false;
+  const homes = m.facts.filter((each) => isHomes(each) || isDwellings(each));
   const [only, ...others] = homes;
-  if (!only || others.length > 0) return false;
+  if (!only || others.length > 0 || !isHomes(fact) && !isHomes(only)) return false;
   const { count: _, ...slots } = only.slots;
   Object.assign(only, { id: fact.id, said: fact.said, pieces: [...fact.pieces], slots: { ...slots, ...fact.slots } });
   return true;

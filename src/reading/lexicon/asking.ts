@@ -1675,6 +1675,10 @@ export const goals = {
     says: [
       "which section",
       "what section",
+      ...each(["what's", "whats", "what is", "give me", "got"], ["the section", "the article", "the code section", "the cite"]),
+      "section for that",
+      "section for this",
+      "section for it",
       "code section",
       "which article",
       "what article",
@@ -1880,6 +1884,15 @@ export const changes = {
       "use",
       "go up to",
       "bump to",
+      ...each(["drop", "lower", "reduce", "cut", "bring", "knock", "raise", "up", "bump", "step"], [
+        "",
+        "it",
+        "that",
+        "them",
+      ], ["to", "down to", "up to"]),
+      "lower the",
+      "raise the",
+      ...each(["leave", "keep", "stay", "stick", "hold"], ["it at", "it on", "that at", "them at", "at", "with", "it with"]),
       "swapped for",
       "replaced by",
       "upgrade to",
@@ -1916,6 +1929,9 @@ export const changes = {
       "wait no",
       "sorry",
       "i misread",
+      ...each(["looked", "checked", "read", "measured"], ["again", "it again", "twice"]),
+      "double checked",
+      "took another look",
       "i meant",
       "i mean",
       "actually",
@@ -1943,7 +1959,21 @@ export const changes = {
       "hang on",
     ],
   },
-  "back-to": { says: ["back to", "go back to", "return to", "back at", "back on", "again"] },
+  "back-to": {
+    says: [
+      "back to",
+      "go back to",
+      "return to",
+      "back at",
+      "back on",
+      "again",
+      ...each(["put", "set", "change", "switch", "turn"], ["it", "that", "them", "everything"]).map((verb) =>
+        `${verb} back to`
+      ),
+      "switch back to",
+      "change back to",
+    ],
+  },
   // What was said last does not count.
   "retract": {
     says: [
