@@ -29,6 +29,7 @@ import { gaugeTold, sizePutUp } from "./merge/numbers.ts";
 import { anotherPanel } from "./merge/panels.ts";
 import { type Known, Merging } from "./merge/state.ts";
 import { scaled } from "./merge/scaled.ts";
+import { serviceRated } from "./merge/services.ts";
 import { nextStretch } from "./merge/stretches.ts";
 import { bothProtected, singleRun } from "./merge/undone.ts";
 import { atEnds } from "./merge/windings.ts";
@@ -44,6 +45,8 @@ export type Merged = {
   readonly used: ReadonlySet<number>;
   /** Whether something was to be added or taken away and all is as it was. */
   readonly isIdle: boolean;
+  /** Conductors that the text names without a figure, as what they are here. */
+  readonly named: readonly Fact[];
   /** What no longer counts, and why: what the plate of another machine told. */
   readonly notes: readonly string[];
 };
@@ -76,6 +79,7 @@ export function merge(earlier: Facts, text: ReadText, known: Known): Merged {
   breakerOfAmpacity(m);
   forgetChecked(m);
   checkBreaker(m);
+  serviceRated(m);
   denied(m);
   insteadOf(m);
   if (!m.removes && !moreOfThese(m) && !moreOfKnown(m) && !severalOfThese(m) && !onlySomeOfThem(m) && !m.adds) {
@@ -108,6 +112,7 @@ export function merge(earlier: Facts, text: ReadText, known: Known): Merged {
   return {
     facts: { facts: m.facts, free: m.free },
     notes: m.notes,
+    named: m.news.facts.filter(({ family, slots }) => family === "conductor" && isBare(slots)),
     used: m.used,
     past: m.past.slice(-PAST),
     gone: m.gone.slice(-MOST_GONE),

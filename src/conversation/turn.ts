@@ -5,6 +5,8 @@
 import type { Fact, Facts, Free, Value } from "../reading/facts.ts";
 import { OF_OTHER_USES } from "../reading/families.ts";
 import type { ReadText } from "../reading/read.ts";
+import { isSame } from "./merge/facts.ts";
+import { MEASURES } from "./plate.ts";
 import type { Topic } from "./thread.ts";
 
 /** Facts as a thread keeps them: without their places in a text that is gone. */
@@ -174,6 +176,11 @@ const namesGoal = (text: ReadText): boolean =>
   text.facts.facts.some(({ family, id, slots }) =>
     ["device", "conductor", "circuit"].includes(family) && !BESIDE.has(id ?? "") && Object.keys(slots).length === 0
   );
+/** Whether it tells a figure or a term, and asks nothing. */
+export const tellsFacts = (text: ReadText): boolean =>
+  !asksSomething(text) && text.pieces.some(({ is, senses }) =>
+    is === "fact" && senses.every((s) => s.is !== "term" || !["change", "goal", "label"].includes(s.sort))
+  );
 /** Whether it takes something away and asks nothing. */
 export const drops = (text: ReadText): boolean => has(text, "change:drop") && !asksSomething(text);
 /** `put the dryer back`, and nothing asked of it. */
@@ -239,6 +246,28 @@ export function aloneOf(text: ReadText, { facts: known }: Topic): Facts | undefi
       ...known.free.filter(({ key }) => ["V", "system", "volts"].includes(key) || /^(?:phase|metal):/.test(key)),
     ],
   };
+}
+
+/** `the pump is 25`, where several are known with other figures and none is named by its own: those it may be. */
+export function oneOfSeveral(text: ReadText, { facts: known }: Topic): string[] | undefined {
+  if (has(text, "change:add", "change:drop", "change:instead", "change:back-to")) return undefined;
+  const [head, ...others] = text.facts.facts.filter(({ family, id }) => family === "load" && id !== undefined);
+  if (!head || others.length > 0 || head.slots.count || /s$/i.test(head.said)) return undefined;
+  if (text.tokens.some(({ text: word }) => ["each", "all", "every", "both", "another", "too", "also"].includes(word))) {
+    return undefined;
+  }
+  const told = [
+    ...text.facts.free.filter(({ key }) => key === "number").map(({ value }) => value),
+    ...MEASURES.flatMap((slot) => head.slots[slot] ?? []),
+  ];
+  const alike = known.facts.filter(({ family, id }) => family === "load" && isSame(id, head.id));
+  const measures = alike.flatMap(({ slots }) => MEASURES.flatMap((slot) => slots[slot]?.[0] ?? []).slice(0, 1));
+  const [figure, ...more] = told;
+  if (!figure || more.length > 0 || alike.length < 2 || measures.length !== alike.length) return undefined;
+  const nOf = ({ sense }: Value) => "n" in sense ? sense.n : undefined;
+  if (measures.some((each) => nOf(each) === nOf(figure))) return undefined;
+  if (new Set(measures.map(nOf)).size < 2) return undefined;
+  return alike.map(({ said }, i) => `${measures[i]!.said} ${said}`.trim());
 }
 
 /** Kinds that ask the demand of many appliances of one sort. */

@@ -5,6 +5,7 @@ import type { ReadText } from "../../reading/read.ts";
 import { withoutPointers } from "../counts.ts";
 import { asReply, unitOf } from "../reply.ts";
 import { isLine, numbered, OF_LISTS } from "./facts.ts";
+import { groundOfService } from "./services.ts";
 
 type Known = { readonly kind: string; readonly needs?: readonly Need[] };
 
@@ -17,6 +18,7 @@ export function newsOf(text: ReadText, { kind, needs }: Known, earlier: Facts): 
     (news) => ofTopic(news, kind),
     (news) => asReply(news, needs),
     (news) => ofBuilding(news, kind, text),
+    (news) => groundOfService(news, kind),
     (news) => ofMotor(news, kind),
     (news) => ofFault(news, kind),
     (news) => ofTheSize(news, kind, text),
