@@ -1,4 +1,5 @@
 /** From a text that is read to its outcome: the answer, or what is asked back, and the thread that goes on from it. */
+import { withNeighbours } from "../conversation/merge/circuits.ts";
 import { leftAfter, leftOf, unheeded } from "../conversation/pending.ts";
 import { MOST_TOPICS, type Thread, type Topic } from "../conversation/thread.ts";
 import { tagOf } from "../conversation/topics.ts";
@@ -82,7 +83,7 @@ export function answer(
   const now: Topic = {
     kind: question.id,
     edition: chosen,
-    facts: withoutPlaces(facts),
+    facts: withoutPlaces(withNeighbours(facts, question.id)),
     born: !isAnother && topic?.born || bornNext(thread),
     ...(tag !== undefined && { tag }),
     ...(topic?.kind === question.id && !isAnother && { before: topic.facts }),

@@ -1,6 +1,7 @@
 /** What a short word stands for where a conversation has said it in full: `the tub`, `single`. */
 import type { Fact } from "../reading/facts.ts";
 import { type ReadText, readText } from "../reading/read.ts";
+import { circuitNumber } from "../reading/passes/loads.ts";
 import type { Piece } from "../reading/sense.ts";
 import { GAUGES, isLine, LOSES_SOME, OF_LISTS } from "./merge/facts.ts";
 import type { Topic } from "./thread.ts";
@@ -67,14 +68,23 @@ function yearLeftOut(asked: string): Insertion | undefined {
   const found = IN_A_YEAR.exec(asked);
   return found ? { at: found[0].length, words: " code" } : undefined;
 }
-/** What `lose 4 receptacle circuits` loses is no voltage: so many of them are taken away. */
+/** What `lose 4 receptacle circuits` or `drop ckt 2` loses is no voltage: it is taken away. */
 function ofThings(text: ReadText): ReadText {
-  if (!LOSES_SOME.test(text.asked)) return text;
+  if (!LOSES_SOME.test(text.asked) && !losesOne(text)) return text;
   const taken = { is: "term", sort: "change", id: "drop" } as const;
   const free = text.facts.free.map((each) =>
-    each.key === "goal:drop" ? { ...each, key: "change:drop", value: { ...each.value, sense: taken } } : each
+    isDrop(each.key) ? { ...each, key: "change:drop", value: { ...each.value, sense: taken } } : each
   );
   return { ...text, facts: { ...text.facts, free } };
+}
+const isDrop = (key: string): boolean => key === "goal:drop" || key === "label:drop";
+/** Whether a text opens with the verb, and what is lost stands right behind it: a load, a circuit by its number. */
+function losesOne({ pieces, tokens, facts: { facts } }: ReadText): boolean {
+  const [verb, next] = pieces;
+  const isVerb = verb?.senses.some((s) => s.is === "term" && isDrop(`${s.sort}:${s.id}`)) ?? false;
+  if (!isVerb || !next) return false;
+  return circuitNumber(pieces, tokens)?.pieces[0] === 1 ||
+    facts.some(({ family, id, pieces: own }) => family === "load" && id !== undefined && own[0] === 1);
 }
 
 const SINGLE =

@@ -17,6 +17,7 @@ import {
   otherService,
 } from "./merge/asked.ts";
 import { addByNumber, insteadOf, pairTold, removeByFigure, sumTold, swapped } from "./merge/by-figure.ts";
+import { circuitTold } from "./merge/circuits.ts";
 import { denied, leftAt } from "./merge/denied.ts";
 import { checkBreaker, forgetChecked, forgetTried } from "./merge/devices.ts";
 import { electrodeWire } from "./merge/electrodes.ts";
@@ -79,6 +80,7 @@ export function merge(earlier: Facts, text: ReadText, known: Known): Merged {
   breakerOfAmpacity(m);
   forgetChecked(m);
   checkBreaker(m);
+  circuitTold(m);
   serviceRated(m);
   denied(m);
   insteadOf(m);

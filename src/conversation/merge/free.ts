@@ -38,6 +38,11 @@ export function singleTold(m: Merging, each: Free): void {
   // What is so of a load is so of the only one.
   const loads = m.facts.filter(({ family }) => family === "load");
   if (key.startsWith("hours:") && loads.length === 1) return m.fill(loads[0]!, { hours: [value] });
+  // `in that pipe`: the one that is known.
+  if (key === "raceway:conduit" && m.free.some((old) => classOf(old.key) === "raceway")) {
+    for (const piece of value.pieces) m.used.add(piece);
+    return;
+  }
   // `in the same building`, of what was to stand in another one.
   const elsewhere = OTHER_PLACES[key] ?? [];
   m.free = m.free.filter((old) => !elsewhere.includes(old.key));

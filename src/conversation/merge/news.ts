@@ -17,6 +17,7 @@ export function newsOf(text: ReadText, { kind, needs }: Known, earlier: Facts): 
     (news) => withoutOpening(news, text),
     (news) => ofTopic(news, kind),
     (news) => asReply(news, needs),
+    (news) => needs?.length ? news : ofNoLoad(news, earlier),
     (news) => ofBuilding(news, kind, text),
     (news) => groundOfService(news, kind),
     (news) => ofMotor(news, kind),
@@ -54,13 +55,28 @@ function sameSize(news: Facts, { pieces, tokens }: ReadText): Facts {
     key === "goal:size" && tokens[(pieces[value.pieces[0] ?? -1]?.from ?? 0) - 1]?.text === "same";
   return { ...news, free: news.free.filter((each) => !isSameSize(each)) };
 }
+/** Labels of a load's plate that another thing's plate has as well. */
+const OF_PLATES: ReadonlySet<string> = new Set(["nameplate", "rated-load-current", "rating"]);
+/** `nameplate says 4.2`, where no load is known: the label is of what is known, and the number a figure of that. */
+function ofNoLoad(news: Facts, { facts: known }: Facts): Facts {
+  const isPlate = ({ family, id, slots }: Fact) =>
+    family === "load" && id === undefined && Object.keys(slots).length === 1 && OF_PLATES.has(Object.keys(slots)[0]!) &&
+    Object.values(slots)[0]![0]!.sense.is === "number";
+  if (known.length === 0 || known.some(({ family }) => family === "load")) return news;
+  const numbers = news.facts.filter(isPlate).map(({ slots, sentence }): Free => ({
+    key: "number",
+    value: Object.values(slots)[0]![0]!,
+    sentence,
+  }));
+  return { facts: news.facts.filter((fact) => !isPlate(fact)), free: [...news.free, ...numbers] };
+}
 /** `6 in a pipe`, of a wire whose size is known: so many together. */
 function ofBundle(news: Facts, isSized: boolean, isKnown: boolean): Facts {
   // `only 6 of em in there`, where so many together are known.
   const isOfThem = isKnown && news.free.some(({ key }) => key === "count");
   const isTogether = isSized && news.facts.length === 0 &&
     (isOfThem || news.free.some(({ key }) => key === "place:bundle"));
-  if (!isTogether) return news;
+  if (!isTogether) return isKnown ? ofWires(news) : news;
   const [number, ...others] = news.free.filter(({ key }) => key === "number" || key === "count");
   const { n } = number?.value.sense as { n: number } ?? {};
   if (!number || others.length > 0 || !Number.isInteger(n) || n < 2) return news;
@@ -96,6 +112,20 @@ function ofTheSize(news: Facts, kind: string, { pieces, tokens }: ReadText): Fac
     ),
     free: news.free.filter((each) => each !== number),
   };
+}
+/** `and 3 wires`, where so many together are known: another number of them. */
+function ofWires(news: Facts): Facts {
+  const isCounted = (fact: Fact) => isLine(fact) && fact.slots.count !== undefined && !fact.slots.size;
+  const together = news.facts.filter(isCounted).map(({ slots, sentence }): Free => ({
+    key: "conductors-together",
+    value: slots.count![0]!,
+    sentence,
+  }));
+  const facts = news.facts.map((fact) => {
+    const { count: _, ...slots } = fact.slots;
+    return isCounted(fact) ? { ...fact, slots } : fact;
+  });
+  return { facts, free: [...news.free, ...together] };
 }
 /** Kinds that have one supply for all that they list. */
 const OF_ONE_SUPPLY = new Set(["dwelling-load", "added-load", "multifamily-load", "occupancy-load", "panel-schedule"]);

@@ -226,23 +226,29 @@ export function nearestPlace(m: Merging, value: Value, n: number): Place | undef
   const [first, second] = places;
   return first && first.ratio <= LIKE && (!second || second.ratio >= first.ratio * CLEARLY) ? first.place : undefined;
 }
-/** `how far on a 10`: the conductor's size, where the run is asked about and has none. */
+const [ON, ARTICLE] = [new Set(["on", "with", "using", "in", "of"]), new Set(["a", "the", "#", "an"])];
+/** `how far on a 10`, `how far can I go on 12`: the conductor's size, where the run is asked about. */
 export function gaugeTold(m: Merging): void {
   const line = m.facts.find(isLine);
   const isFar = m.news.free.some(({ key }) => key === "goal:longest-run");
   if (m.known.kind !== "voltage-drop" || line?.slots.size && !isFar) return;
-  const devices = m.news.facts.filter(({ family, slots }) => family === "device" && slots.rating);
-  const told = [...m.numbers(), ...devices];
-  const [from, ...others] = told;
-  const value = from && ("key" in from ? from.value : from.slots.rating![0]!);
-  const n = value?.sense.is === "number" ? value.sense.n : undefined;
-  if (!from || !value || n === undefined || others.length > 0 || !GAUGES.has(n)) return;
-  const at = m.text.pieces[value.pieces[0]!]?.from ?? 0;
-  const words = m.text.tokens.slice(Math.max(0, at - 2), at).map(({ text }) => text);
-  if (!["a", "the"].includes(words.at(-1) ?? "") || !["on", "with", "using", "in", "of"].includes(words[0]!)) return;
-  setSize(m, value, n);
-  if ("key" in from) m.placed.add(from);
-  else m.settled.add(from);
+  const { pieces, tokens } = m.text;
+  const told = pieces.flatMap((piece, at) => {
+    const [sense] = piece.senses;
+    const isAlone = sense?.is === "number" && GAUGES.has(sense.n) && piece.senses.every(({ is }) => is === "number");
+    const hasArticle = ARTICLE.has(tokens[piece.from - 1]?.text ?? "");
+    const before = tokens[piece.from - (hasArticle ? 2 : 1)]?.text ?? "";
+    return isAlone && ON.has(before) && (hasArticle || isFar) ? [{ n: sense.n, at }] : [];
+  });
+  const [gauge, ...others] = told;
+  if (!gauge || others.length > 0) return;
+  const isIt = ({ pieces: own }: Value) => own.includes(gauge.at);
+  const said = tokens[pieces[gauge.at]!.from]!.text;
+  setSize(m, { sense: { is: "number", n: gauge.n }, pieces: [gauge.at], said }, gauge.n);
+  for (const each of m.news.free) if (isIt(each.value)) m.placed.add(each);
+  for (const fact of m.news.facts) if (Object.values(fact.slots).flat().some(isIt)) m.settleFact(fact);
+  m.used.add(gauge.at);
+  if (isFar) m.free = m.free.filter(({ key }) => key !== "goal:size");
 }
 function setSize(m: Merging, value: Value, n: number): void {
   const line = m.facts.find(isLine);
