@@ -107,7 +107,8 @@ export function change(desk: Desk, text: ReadText, topic: Topic, settled: readon
     isIdle,
     ...told,
   });
-  const own = by(topic.aside ? chosen() : facts);
+  const isOfChosen = topic.aside || facts.free.some(({ key }) => key === "goal:how-many");
+  const own = by(isOfChosen ? chosen() : facts);
   const isOfTopic = ({ candidate }: Choice<Asked>) => candidate.id === topic.kind;
   const same = own.choices.find(isOfTopic);
   // `fault current with 3.5 % Z`, after a transformer: another question where it places all that this one has no place for.

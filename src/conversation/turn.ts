@@ -33,7 +33,11 @@ export function beside(facts: Facts, chosen: Facts): Facts {
   const has = (key: string) =>
     ["V", "system"].includes(key) ? hasVolts : facts.free.some((each) => sort(each.key) === sort(key)) ||
       facts.facts.some(({ slots }) => sort(key) !== undefined && slots[sort(key)!] !== undefined);
-  const free = chosen.free.filter(({ key }) => ["V", "system", "phase", "metal"].includes(sort(key)!) && !has(key));
+  // `how many fit in that pipe`: in the one that was chosen.
+  const isOfRaceway = (key: string) => key === "in" && facts.free.some((each) => each.key === "goal:how-many");
+  const free = chosen.free.filter(({ key }) =>
+    (["V", "system", "phase", "metal"].includes(sort(key)!) || isOfRaceway(key)) && !has(key)
+  );
   const heads = chosen.facts.filter((fact) =>
     isLine(fact)
       ? fact.slots.size && !facts.facts.some((each) => isLine(each) && each.slots.size)

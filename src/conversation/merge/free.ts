@@ -3,6 +3,7 @@ import type { Free, Value } from "../../reading/facts.ts";
 import { renewed } from "../reply.ts";
 import { AREA, classOf, isLine, LENGTH, VOLTS, type Writable } from "./facts.ts";
 import {
+  countMade,
   countOfWires,
   countPlace,
   gaugedPlace,
@@ -12,6 +13,7 @@ import {
   nearestPlace,
   openAdded,
   plateMaximum,
+  ratedPlace,
   sizedPlace,
   supplyPlace,
   terminalsTold,
@@ -100,12 +102,14 @@ export function numberTold(m: Merging, value: Value, n: number): boolean {
   if (!isBack && isNamed(m, value)) {
     return m.standing({ n, value, from: { key: "number", value, sentence: 0 } }) !== undefined;
   }
-  if (openAdded(m, value, n) || plateMaximum(m, value, n) || uncounted(m, value, n)) return true;
+  if (openAdded(m, value, n) || plateMaximum(m, value, n) || uncounted(m, value, n) || countMade(m, value, n)) {
+    return true;
+  }
   const place = m.earlier(n) ?? sizedPlace(m, value) ?? countOfWires(m, n) ?? gaugedPlace(m, value, n) ??
     countPlace(m, value, n) ??
     nearerCount(m, n) ??
     latelyPlace(m, value, n) ??
-    supplyPlace(m, n) ?? nearestPlace(m, value, n);
+    supplyPlace(m, n) ?? nearestPlace(m, value, n) ?? ratedPlace(m, value, n);
   if (place && place !== "volts" && "fact" in place && place.slot === "windings") {
     rewind(m, place.fact, place.index === 0 ? "primary" : "secondary", { n, unit: "V" }, value);
     return true;

@@ -66,6 +66,31 @@ export function nearerCount(m: Merging, n: number): Place | undefined {
 }
 const [NEAR_COUNT, FAR_FROM_MEASURE] = [1.5, 2];
 const OF_THEM: ReadonlySet<string> = new Set(["them", "those", "these", "em"]);
+/** `make it 8`, of five ranges: so many of them, where nothing else was told since. */
+export function countMade(m: Merging, value: Value, n: number): boolean {
+  const [group, ...others] = m.facts.filter((fact) => fact.family === "load" && countOf(fact) > 1);
+  const isOfIt = m.text.tokens.some(({ text }, i) => text === "make" && m.text.tokens[i + 1]?.text === "it");
+  if (!DEMANDS.has(m.known.kind) || !isOfIt || m.told || !group || others.length > 0 || !Number.isInteger(n)) return false;
+  if (n < 2 || !isLike(countOf(group), n)) return false;
+  m.put({ fact: group, slot: "count", index: 0 }, numbered(value, n));
+  m.notes.push(`took ${value.said.trim()} as how many there are, and not as what each draws`);
+  return true;
+}
+/** `what if 100`, of a panel and a run: a rating, where but for a length nothing else is near. */
+export function ratedPlace(m: Merging, value: Value, n: number): Place | undefined {
+  if (!m.news.free.some(({ key }) => key === "change:make") || n % LEAST_STEP !== 0 || n < SMALLEST_DEVICE) return undefined;
+  const rated = m.facts.filter(({ family, slots: { rating } }) => {
+    const sense = rating?.[0]?.sense;
+    return family === "device" && (sense?.is === "quantity" || sense?.is === "number") && isLike(sense.n, n);
+  });
+  const [device, ...others] = rated;
+  const isLoad = m.facts.some(({ family, slots }) => family === "load" && measureOf(slots));
+  if (!device || others.length > 0 || isLoad) return undefined;
+  m.notes.push(`took ${value.said.trim()} as the rating of the ${device.said.trim()}, and not as a length`);
+  return { fact: device, slot: "rating", index: 0 };
+}
+/** Ratings of devices go by steps of 5 A, and begin at 15 A. */
+const [LEAST_STEP, SMALLEST_DEVICE] = [5, 15];
 /** `ok 40 then`, of the one thing that is to be added and has no size yet: what it draws. */
 export function openAdded(m: Merging, value: Value, n: number): boolean {
   const open = m.facts.filter(({ family, others, slots }) =>
