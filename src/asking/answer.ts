@@ -127,7 +127,8 @@ export function answer(
 function withNamed(answer: WorkedAnswer, named: readonly Fact[]): WorkedAnswer {
   const told = named.flatMap(({ id, said }) => {
     const figure = answer.figures[id ?? ""];
-    const value = figure && (typeof figure.value === "string" ? sizeInWords(figure.value) : `${figure.value} ${figure.unit}`);
+    const value = figure &&
+      (typeof figure.value === "string" ? sizeInWords(figure.value) : `${figure.value} ${figure.unit}`);
     return figure && !answer.headline.includes(value!) ? [`“${said.trim()}” is the ${figure.name}, ${value}`] : [];
   });
   return told.length > 0 ? { ...answer, readAs: [...told, ...answer.readAs] } : answer;

@@ -53,7 +53,16 @@ import { unplaced } from "../reading/which.ts";
 import { answer, inPlaceOf } from "./answer.ts";
 import { isThread, pickedOf, threadOf } from "./carried.ts";
 import { type Ask, change, type Desk, isDeclined, isPlaced, questionOf, type Read, read } from "./desk.ts";
-import { bothOfWhat, decline, nothing, nothingChanged, nothingSaid, whatIsAsked, whichOfThem, whichUnit } from "./needs.ts";
+import {
+  bothOfWhat,
+  decline,
+  nothing,
+  nothingChanged,
+  nothingSaid,
+  whatIsAsked,
+  whichOfThem,
+  whichUnit,
+} from "./needs.ts";
 import { another, asBefore, compared, ofPending, why } from "./replies.ts";
 
 /** @param desk what the questions are, and how a request of theirs is worked out */

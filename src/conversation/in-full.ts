@@ -50,7 +50,8 @@ function sizesLeftOut(asked: string, { kind, facts: { facts } }: Topic): Inserti
   if (!OF_LISTS.has(kind) || !facts.some((fact) => isLine(fact) && fact.slots.size)) return [];
   const { pieces, tokens } = readText(asked);
   const wordAt = (at: number) => tokens[at]?.text ?? "";
-  const isNumber = (piece: Piece | undefined) => piece?.senses.every(({ is }) => is === "number") && piece.is === "fact";
+  const isNumber = (piece: Piece | undefined) =>
+    piece?.senses.every(({ is }) => is === "number") && piece.is === "fact";
   return pieces.flatMap((piece, i) => {
     const [sense] = piece.senses;
     const n = sense?.is === "number" ? sense.n : NaN;

@@ -182,7 +182,8 @@ const namesGoal = (text: ReadText): boolean =>
   );
 /** Whether it tells a figure or a term, and asks nothing. */
 export const tellsFacts = (text: ReadText): boolean =>
-  !asksSomething(text) && text.pieces.some(({ is, senses }) =>
+  !asksSomething(text) &&
+  text.pieces.some(({ is, senses }) =>
     is === "fact" && senses.every((s) => s.is !== "term" || !["change", "goal", "label"].includes(s.sort))
   );
 /** Whether it takes something away and asks nothing. */

@@ -31,7 +31,8 @@ const isCounting = ({ is }: Sense): boolean => is === "number" || is === "count"
 /** Whether a text opens with an `and` behind which so many things stand: `and two 10s`, `plus a 12/2`, `and 12 with 30 A`. */
 function opensWithMore({ tokens, pieces }: ReadText): boolean {
   if (!AND.has(tokens[0]?.text ?? "")) return false;
-  return ARTICLES.has(tokens[1]?.text ?? "") || pieces.some(({ from, senses }) => from === 1 && senses.some(isCounting));
+  return ARTICLES.has(tokens[1]?.text ?? "") ||
+    pieces.some(({ from, senses }) => from === 1 && senses.some(isCounting));
 }
 /** Kinds that count groups of one thing by its figure: another figure is another group. */
 const OF_GROUPS: ReadonlySet<string> = new Set(["park-load", "cooking-demand", "dryer-demand", "motor-feeder"]);
@@ -39,9 +40,12 @@ const OF_GROUPS: ReadonlySet<string> = new Set(["park-load", "cooking-demand", "
 export function addsToList(text: ReadText, kind: string, { facts: known }: Facts): boolean {
   if (!opensWithMore(text)) return false;
   const { facts } = text.facts;
-  if (OF_LISTS.has(kind)) return facts.some(({ family, slots }) => family === "box" || family === "conductor" && slots.size);
+  if (OF_LISTS.has(kind)) {
+    return facts.some(({ family, slots }) => family === "box" || family === "conductor" && slots.size);
+  }
   const isOther = ({ family, id, slots }: Facts["facts"][number]) =>
-    family === "load" && id === undefined && slots.count !== undefined && MEASURES.some((slot) =>
+    family === "load" && id === undefined && slots.count !== undefined &&
+    MEASURES.some((slot) =>
       slots[slot] && known.some((each) => each.slots[slot]) &&
       !known.some((each) => each.slots[slot] && isEqual(each.slots[slot][0]?.sense, slots[slot]![0]!.sense))
     );

@@ -72,7 +72,9 @@ export function circuitTold(m: Merging): void {
   const figures = m.figures().filter(({ value }) => number === undefined || !value.pieces.includes(number.at));
   const [figure, ...others] = figures;
   const isIt = (fact: Fact) => nameOf(fact) === number?.said || says(m, nameOf(fact) ?? "\n");
-  const [circuit, ...more] = m.facts.filter((fact) => fact.family === "load" && nameOf(fact) !== undefined && isIt(fact));
+  const [circuit, ...more] = m.facts.filter((fact) =>
+    fact.family === "load" && nameOf(fact) !== undefined && isIt(fact)
+  );
   if (m.removes) return circuit && more.length === 0 && !figure ? taken(m, circuit, number?.pieces ?? []) : undefined;
   if (!figure || others.length > 0 || more.length > 0 || !circuit && !number) return;
   const model = circuit ?? m.facts.find(({ family, slots }) => family === "load" && measureOf(slots));

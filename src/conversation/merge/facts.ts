@@ -34,7 +34,17 @@ export const GROUNDS: ReadonlySet<string> = new Set([
   "system-bonding-jumper",
   "supply-side-bonding-jumper",
 ]);
-export const SORT_CLASSES = ["phase", "metal", "methodOfLoad", "raceway", "electrode", "connection", "hours", "above", "facing"];
+export const SORT_CLASSES = [
+  "phase",
+  "metal",
+  "methodOfLoad",
+  "raceway",
+  "electrode",
+  "connection",
+  "hours",
+  "above",
+  "facing",
+];
 export const classOf = (key: string): string => {
   const found = CLASSES.findIndex((keys) => keys.includes(key));
   if (found >= 0) return `class ${found}`;

@@ -70,7 +70,9 @@ const OF_THEM: ReadonlySet<string> = new Set(["them", "those", "these", "em"]);
 export function countMade(m: Merging, value: Value, n: number): boolean {
   const [group, ...others] = m.facts.filter((fact) => fact.family === "load" && countOf(fact) > 1);
   const isOfIt = m.text.tokens.some(({ text }, i) => text === "make" && m.text.tokens[i + 1]?.text === "it");
-  if (!DEMANDS.has(m.known.kind) || !isOfIt || m.told || !group || others.length > 0 || !Number.isInteger(n)) return false;
+  if (!DEMANDS.has(m.known.kind) || !isOfIt || m.told || !group || others.length > 0 || !Number.isInteger(n)) {
+    return false;
+  }
   if (n < 2 || !isLike(countOf(group), n)) return false;
   m.put({ fact: group, slot: "count", index: 0 }, numbered(value, n));
   m.notes.push(`took ${value.said.trim()} as how many there are, and not as what each draws`);
@@ -78,7 +80,9 @@ export function countMade(m: Merging, value: Value, n: number): boolean {
 }
 /** `what if 100`, of a panel and a run: a rating, where but for a length nothing else is near. */
 export function ratedPlace(m: Merging, value: Value, n: number): Place | undefined {
-  if (!m.news.free.some(({ key }) => key === "change:make") || n % LEAST_STEP !== 0 || n < SMALLEST_DEVICE) return undefined;
+  if (!m.news.free.some(({ key }) => key === "change:make") || n % LEAST_STEP !== 0 || n < SMALLEST_DEVICE) {
+    return undefined;
+  }
   const rated = m.facts.filter(({ family, slots: { rating } }) => {
     const sense = rating?.[0]?.sense;
     return family === "device" && (sense?.is === "quantity" || sense?.is === "number") && isLike(sense.n, n);

@@ -22,7 +22,11 @@ export function scaled(m: Merging): void {
   const isOfSome = !named &&
     (m.numbers().length > 1 || m.news.facts.some(({ slots }) => Object.keys(slots).length > 0));
   if (word === undefined || isOfSome) return;
-  const place = OF_LENGTH.test(m.text.asked) ? lengthOf(m) : OF_THEM.test(m.text.asked) ? countPlaceOf(m, named) : undefined;
+  const place = OF_LENGTH.test(m.text.asked)
+    ? lengthOf(m)
+    : OF_THEM.test(m.text.asked)
+    ? countPlaceOf(m, named)
+    : undefined;
   const was = place && m.senseAt(place);
   if (!place || !was || !("n" in was) || typeof was.n !== "number") return;
   const n = was.n * TIMES[word]!;

@@ -26,7 +26,14 @@ export function serviceRated(m: Merging): void {
   const service = m.facts.find(isService);
   const rating = [{ ...number.value, sense: { is: "quantity" as const, n, unit: "A" as const } }];
   if (service) m.fill(service, { rating });
-  else m.append({ family: "device", id: "service", said: "service", pieces: [], sentence: number.sentence, slots: { rating } });
+  else {m.append({
+      family: "device",
+      id: "service",
+      said: "service",
+      pieces: [],
+      sentence: number.sentence,
+      slots: { rating },
+    });}
   // As a voltage it was read as well.
   for (const each of m.news.free) if (each.value.pieces[0] === number.value.pieces[0]) m.placed.add(each);
 }
@@ -36,10 +43,18 @@ export const groundOfService = (news: Facts, kind: string): Facts =>
   !OF_SERVICES.has(kind) ? news : {
     ...news,
     facts: news.facts.map((fact) =>
-      fact.family === "conductor" && fact.id === "equipment-ground" && !fact.slots.size && GROUND.has(fact.said.toLowerCase())
+      fact.family === "conductor" && fact.id === "equipment-ground" && !fact.slots.size &&
+        GROUND.has(fact.said.toLowerCase())
         ? { ...fact, id: "grounding-electrode-conductor" }
         : fact
     ),
   };
 /** Words that name no more than a ground; an equipment ground is called so. */
-const GROUND: ReadonlySet<string> = new Set(["ground", "grounds", "ground wire", "grounding", "ground size", "grounding wire"]);
+const GROUND: ReadonlySet<string> = new Set([
+  "ground",
+  "grounds",
+  "ground wire",
+  "grounding",
+  "ground size",
+  "grounding wire",
+]);

@@ -183,9 +183,13 @@ function numberCircuits(r: Reading): void {
         (slots.rating ?? slots.current)?.[0]?.pieces.includes(i)
       )
     )[0];
-    if (!load) continue;
+    if (!load) {
+      continue;
+    }
     load.slots.name = [{ sense: { is: "words", words: said }, pieces, said, note: NUMBERED }];
-    const circuit = r.facts.findIndex(({ family, pieces: own }) => family === "circuit" && own.includes(pieces[0]!));
+    const circuit = r.facts.findIndex(({ family, pieces: own }) =>
+      family === "circuit" && own.includes(pieces[0]!)
+    );
     if (circuit >= 0) r.facts.splice(circuit, 1);
     for (const { slots } of r.facts) if (slots.count?.[0]?.pieces.includes(at)) delete slots.count;
     for (const piece of pieces) r.used.add(piece);
