@@ -6,7 +6,7 @@ import { tagOf } from "../conversation/topics.ts";
 import { withoutPlaces } from "../conversation/turn.ts";
 import { type Need, type Option, type Outcome, Unclear } from "../core/outcome.ts";
 import type { AnyQuestion } from "../questions/question.ts";
-import { sizeInWords } from "../core/print.ts";
+import { ConductorSize, isGauge } from "../core/conductor-size.ts";
 import type { WorkedAnswer } from "../core/worked.ts";
 import type { Fact, Facts } from "../reading/facts.ts";
 import { take, type Taken } from "../reading/take.ts";
@@ -127,9 +127,10 @@ export function answer(
 function withNamed(answer: WorkedAnswer, named: readonly Fact[]): WorkedAnswer {
   const told = named.flatMap(({ id, said }) => {
     const figure = answer.figures[id ?? ""];
-    const value = figure &&
-      (typeof figure.value === "string" ? sizeInWords(figure.value) : `${figure.value} ${figure.unit}`);
-    return figure && !answer.headline.includes(value!) ? [`“${said.trim()}” is the ${figure.name}, ${value}`] : [];
+    if (!figure || answer.headline.toLowerCase().includes(said.trim().toLowerCase())) return [];
+    const word = String(figure.value);
+    const value = isGauge(word) ? `${ConductorSize.of(word)}` : `${word} ${figure.unit}`.trim();
+    return [`“${said.trim()}” is the ${figure.name}, ${value}`];
   });
   return told.length > 0 ? { ...answer, readAs: [...told, ...answer.readAs] } : answer;
 }

@@ -296,7 +296,9 @@ function unsaidOf(text: ReadText, topic: Topic, { choices: [choice] }: Read): Ne
     const { value, unit } = motors[0]!.power ?? { value: "its power untold", unit: "" };
     return bothOfWhat(`${value} ${unit}`.trim());
   }
-  const isOne = words.some((word, i) => word === "one" && ONE_OF.has(words[i + 1] ?? ""));
+  const isOne = words.some((word, i) =>
+    word === "one" && ONE_OF.has(words[i + 1] ?? "") || LYING.has(word) && HOME.has(words[i + 1] ?? "")
+  );
   const isAlike = topic.kind === "multifamily-load" &&
     topic.facts.facts.filter(({ family, id }) => family === "building" && id !== "dwelling").length <= 2;
   if (isOne && isAlike && (hasAnyFigure(words) || text.facts.facts.some(({ family }) => family === "load"))) {
@@ -306,7 +308,22 @@ function unsaidOf(text: ReadText, topic: Topic, { choices: [choice] }: Read): Ne
   return several && whichOfThem(several);
 }
 type Motor = { count?: number; power?: { value: number | string; unit: string } };
-const ONE_OF = new Set(["side", "unit", "apartment", "half", "of"]);
+const HOME = new Set(["side", "unit", "apartment", "half", "one", "floor", "flat"]);
+const ONE_OF = new Set([...HOME, "of", "gets", "has", "is", "will", "needs", "got"]);
+/** By where it lies one of several is named. */
+const LYING = new Set([
+  "upstairs",
+  "downstairs",
+  "top",
+  "bottom",
+  "left",
+  "right",
+  "front",
+  "back",
+  "rear",
+  "upper",
+  "lower",
+]);
 const hasAnyFigure = (words: readonly string[]): boolean => words.some((word) => /^\d/.test(word));
 
 /** Whether a text names a thing of its own and a figure or a question for it, so that it can stand alone. */

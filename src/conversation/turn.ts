@@ -224,12 +224,16 @@ export function aloneOf(text: ReadText, { facts: known }: Topic): Facts | undefi
     ...text.facts.free.filter(({ key }) => key === "number").map(({ value }) => value),
     ...text.facts.facts.filter(({ family }) => family === "load").flatMap(({ slots }) => slots.rating ?? []),
   ];
-  if (loads.length < 2 || figures.length !== 1) return undefined;
-  const [{ sense, pieces }] = figures as [Value];
-  const n = "n" in sense ? sense.n : undefined;
-  const one = loads.find(({ slots }) =>
-    [slots.rating, slots.current].some((values) => values?.[0]?.sense.is === "quantity" && values[0].sense.n === n)
-  );
+  const heads = text.facts.facts.filter(({ family, id }) => family === "load" && id !== undefined);
+  const named = heads.length === 1 ? loads.filter(({ id }) => isSame(id, heads[0]!.id)) : [];
+  if (loads.length < 2 || figures.length > 1 || figures.length === 0 && named.length !== 1) return undefined;
+  const n = figures[0] && "n" in figures[0].sense ? figures[0].sense.n : undefined;
+  const pieces = figures[0]?.pieces ?? heads[0]!.pieces;
+  const one = figures.length === 0
+    ? named[0]
+    : loads.find(({ slots }) =>
+      [slots.rating, slots.current].some((values) => values?.[0]?.sense.is === "quantity" && values[0].sense.n === n)
+    );
   if (!one) return undefined;
   const { count: _, share: __, ...slots } = one.slots;
   const supply = loads.flatMap((load) => load.slots.volts ?? load.slots.phase ? [load.slots] : [])[0];

@@ -83,6 +83,9 @@ function inItsPlace(m: Merging, place: Place, at: number): void {
     m.put(place, { ...right.value, sense });
   } else if ("fact" in place && place.fact.family === "load" && "slots" in right.from && measureOf(right.from.slots)) {
     m.fill(place.fact, right.from.slots);
+  } else if ("free" in place && place.free.key !== unitOf({ ...right.value, sense: like })) {
+    // A label that has its figure in amperes or in kW.
+    m.put(place, right.value);
   } else return;
   m.settle(right);
 }

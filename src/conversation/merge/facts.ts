@@ -25,6 +25,7 @@ export const CLASSES: readonly (readonly string[])[] = [
   ["place:rooftop", "place:not-rooftop"],
   ["circuit:no-neutral", "circuit:with-neutral"],
   ["end:primary-only", "end:primary-and-secondary"],
+  ["end:opposite", "end:beside-main", "end:center-fed"],
 ];
 export const [VOLTS, LENGTH, TERMINATION] = ["class 0", "class 1", "class 5"];
 export const GROUNDS: ReadonlySet<string> = new Set([
@@ -184,8 +185,24 @@ export function lowers({ pieces, tokens }: ReadText): boolean {
   );
   return to >= 0 && next >= 0 && isFigure && (taken >= 0 || TAKES.has(tokens[0]?.text ?? ""));
 }
+/** Verbs with which a text opens that takes away what is named right behind. */
+const LOSES: ReadonlySet<string> = new Set([
+  "lose",
+  "scrap",
+  "nix",
+  "delete",
+  "ditch",
+  "kill",
+  "minus",
+  "axe",
+  "dump",
+  "toss",
+]);
+const NO_THING: ReadonlySet<string> = new Set(["that", "it", "last", "this", "to"]);
 export function takesOff({ asked, tokens }: ReadText): boolean {
   if (PULLS_SOME.test(asked) || LOSES_SOME.test(asked)) return true;
+  // `scrap ckt 1`, `ditch dryer`
+  if (LOSES.has(tokens[0]?.text ?? "") && tokens[1]?.is === "word" && !NO_THING.has(tokens[1].text)) return true;
   const off = tokens.findLastIndex(({ text }) => OFF.has(text));
   const before = tokens.slice(0, Math.max(off, 0));
   if (before.some(({ text }) => TAKES.has(text))) return true;

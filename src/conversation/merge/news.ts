@@ -4,7 +4,7 @@ import type { Fact, Facts, Free, Value } from "../../reading/facts.ts";
 import type { ReadText } from "../../reading/read.ts";
 import { withoutPointers } from "../counts.ts";
 import { asReply, unitOf } from "../reply.ts";
-import { isLine, numbered, OF_LISTS } from "./facts.ts";
+import { classOf, isLine, isNominal, LENGTH, numbered, OF_LISTS } from "./facts.ts";
 import { groundOfService } from "./services.ts";
 
 type Known = { readonly kind: string; readonly needs?: readonly Need[] };
@@ -18,6 +18,7 @@ export function newsOf(text: ReadText, { kind, needs }: Known, earlier: Facts): 
     (news) => ofTopic(news, kind),
     (news) => asReply(news, needs),
     (news) => needs?.length ? news : ofNoLoad(news, earlier),
+    (news) => ofRun(news, earlier, text),
     (news) => ofBuilding(news, kind, text),
     (news) => groundOfService(news, kind),
     (news) => ofMotor(news, kind),
@@ -55,6 +56,25 @@ function sameSize(news: Facts, { pieces, tokens }: ReadText): Facts {
     key === "goal:size" && tokens[(pieces[value.pieces[0] ?? -1]?.from ?? 0) - 1]?.text === "same";
   return { ...news, free: news.free.filter((each) => !isSameSize(each)) };
 }
+/** `whats the drop at 60`, of a circuit of which no length is known: so many feet. */
+function ofRun(news: Facts, { facts, free }: Facts, { pieces, tokens }: ReadText): Facts {
+  const isOfDrop = news.free.some(({ key }) => key === "label:drop" || key === "goal:drop");
+  const isKnown = free.some(({ key }) => classOf(key) === LENGTH) || facts.some(({ slots }) => slots.length);
+  const number = news.free.find(({ key, value }) => {
+    const before = tokens[(pieces[value.pieces[0] ?? -1]?.from ?? 0) - 1]?.text ?? "";
+    return key === "number" && value.sense.is === "number" && !isNominal(value.sense.n) && AT.has(before);
+  });
+  if (!isOfDrop || isKnown || !number || news.facts.length > 0 || number.value.sense.is !== "number") return news;
+  const { n } = number.value.sense;
+  const note = `took ${number.value.said.trim()} as the feet of the run`;
+  const length: Free = {
+    ...number,
+    key: "ft",
+    value: { ...number.value, sense: { is: "quantity", n, unit: "ft" }, note },
+  };
+  return { ...news, free: news.free.map((each) => each === number ? length : each) };
+}
+const AT: ReadonlySet<string> = new Set(["at", "over", "for", "of"]);
 /** Labels of a load's plate that another thing's plate has as well. */
 const OF_PLATES: ReadonlySet<string> = new Set(["nameplate", "rated-load-current", "rating"]);
 /** `nameplate says 4.2`, where no load is known: the label is of what is known, and the number a figure of that. */

@@ -260,7 +260,7 @@ const [ON, ARTICLE] = [new Set(["on", "with", "using", "in", "of"]), new Set(["a
 export function gaugeTold(m: Merging): void {
   const line = m.facts.find(isLine);
   const isFar = m.news.free.some(({ key }) => key === "goal:longest-run");
-  if (m.known.kind !== "voltage-drop" || line?.slots.size && !isFar) return;
+  if (!isFar && (m.known.kind !== "voltage-drop" || line?.slots.size)) return;
   const { pieces, tokens } = m.text;
   const told = pieces.flatMap((piece, at) => {
     const [sense] = piece.senses;

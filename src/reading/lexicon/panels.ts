@@ -527,7 +527,7 @@ export const facings = {
       "another panel opposite",
       "panel across from it",
       "switchgear opposite",
-      ...each(["live", "another live", "energized"], GEAR, [
+      ...each(["live", "another live", "energized", "another", "a second", "more"], GEAR, [
         "across",
         "opposite",
         "facing it",
