@@ -1,9 +1,8 @@
 /** What a short word stands for where a conversation has said it in full: `the tub`, `single`. */
 import type { Fact } from "../reading/facts.ts";
 import { type ReadText, readText } from "../reading/read.ts";
-import { circuitNumber } from "../reading/passes/loads.ts";
 import type { Piece } from "../reading/sense.ts";
-import { GAUGES, isLine, LOSES_SOME, OF_LISTS } from "./merge/facts.ts";
+import { GAUGES, isLine, losesNamed, OF_LISTS } from "./merge/facts.ts";
 import type { Topic } from "./thread.ts";
 
 type Insertion = { readonly at: number; readonly words: string };
@@ -35,20 +34,25 @@ export function inFull(asked: string, topic: Topic | undefined): ReadText {
   };
 }
 
-/** `make the 10 a 15`: behind a figure that is named, the article of another one; as a unit it would be amperes. */
-const ARTICLE = /\bthe \d[\d,./-]*(?= an? \d)/gi;
-const UNITED = /^ an? [\d,./-]+ *(?:awg|ga|gauge|wire|cu|al|thhn)\b/i;
 /** Marks that a topic makes plain: `four 8s` of wires that are listed are of #8. */
 function marksLeftOut(asked: string, topic: Topic): Insertion[] {
-  const articles = [...asked.matchAll(ARTICLE)].map(({ index, 0: { length } }) => index + length)
-    .filter((at) => !UNITED.test(asked.slice(at))).map((at) => ({ at, words: " to" }));
-  return [...articles, ...sizesLeftOut(asked, topic)];
+  const read = readText(asked);
+  return [...articlesLeftOut(read), ...sizesLeftOut(read, topic)];
+}
+/** `make the 10 a 15`: behind a figure that is named, the article of another one; as a unit it would be amperes. */
+function articlesLeftOut({ pieces, tokens }: ReadText): Insertion[] {
+  return pieces.flatMap(({ from, to, senses: [sense] }, i) => {
+    const isAmperes = sense?.is === "quantity" && sense.unit === "A" && to === from + 2;
+    const isArticle = ["a", "an"].includes(tokens[to - 1]?.text ?? "") && !tokens[to - 1]!.glued;
+    const isNamed = tokens[from - 1]?.text === "the";
+    const isNumber = pieces[i + 1]?.senses[0]?.is === "number" || pieces[i + 1]?.senses[0]?.is === "quantity";
+    return isAmperes && isArticle && isNamed && isNumber ? [{ at: tokens[from]!.end, words: " to" }] : [];
+  });
 }
 const LISTED = new Set(["a", "an", "another", "the", "those", "more"]);
 /** `8s`, `two 10s`, `a 6`: sizes of a list of wires, behind a count or an article, or told of several. */
-function sizesLeftOut(asked: string, { kind, facts: { facts } }: Topic): Insertion[] {
+function sizesLeftOut({ pieces, tokens }: ReadText, { kind, facts: { facts } }: Topic): Insertion[] {
   if (!OF_LISTS.has(kind) || !facts.some((fact) => isLine(fact) && fact.slots.size)) return [];
-  const { pieces, tokens } = readText(asked);
   const wordAt = (at: number) => tokens[at]?.text ?? "";
   const isNumber = (piece: Piece | undefined) =>
     piece?.senses.every(({ is }) => is === "number") && piece.is === "fact";
@@ -71,7 +75,7 @@ function yearLeftOut(asked: string): Insertion | undefined {
 }
 /** What `lose 4 receptacle circuits` or `drop ckt 2` loses is no voltage: it is taken away. */
 function ofThings(text: ReadText): ReadText {
-  if (!LOSES_SOME.test(text.asked) && !losesOne(text)) return text;
+  if (!losesNamed(text)) return text;
   const taken = { is: "term", sort: "change", id: "drop" } as const;
   const free = text.facts.free.map((each) =>
     isDrop(each.key) ? { ...each, key: "change:drop", value: { ...each.value, sense: taken } } : each
@@ -79,14 +83,6 @@ function ofThings(text: ReadText): ReadText {
   return { ...text, facts: { ...text.facts, free } };
 }
 const isDrop = (key: string): boolean => key === "goal:drop" || key === "label:drop";
-/** Whether a text opens with the verb, and what is lost stands right behind it: a load, a circuit by its number. */
-function losesOne({ pieces, tokens, facts: { facts } }: ReadText): boolean {
-  const [verb, next] = pieces;
-  const isVerb = verb?.senses.some((s) => s.is === "term" && isDrop(`${s.sort}:${s.id}`)) ?? false;
-  if (!isVerb || !next) return false;
-  return circuitNumber(pieces, tokens)?.pieces[0] === 1 ||
-    facts.some(({ family, id, pieces: own }) => family === "load" && id !== undefined && own[0] === 1);
-}
 
 const SINGLE =
   /^\W*(?:(?:no|nah|nope|wait|make it|make that|actually|it'?s|its|ok|okay|and|so|then|what about|how about|what if(?: it'?s)?|if|sorry|i meant?)\W+)*single(?=\W*$)/i;

@@ -108,10 +108,14 @@ export const numbersIn = ({ pieces }: ReadText): number[] =>
     return sense && "n" in sense ? [sense.n] : [];
   });
 const SERVICES = new Set(["service", "panel", "main"]);
-const VARYING = /^\W*(?:(?:and|ok|okay|so|now)\W+)*(?:how about|what about|what if|how 'bout|say it'?s|suppose)\b/i;
+/** Whether a text opens with a term, common words before it aside. */
+function opensWith({ pieces }: ReadText, sort: string, id: string): boolean {
+  const first = pieces.find(({ is }) => is !== "common" && is !== "comma");
+  return first?.senses.some((s) => s.is === "term" && s.sort === sort && s.id === id) ?? false;
+}
 /** `how about a 150 A service`, `48 A charger then?`: things that are known, with another figure, and nothing asked of them. */
 export const variesKnown = (text: ReadText, { facts }: Topic): boolean =>
-  (VARYING.test(text.asked) || /\bthen\W*$/i.test(text.asked)) && text.facts.facts.length > 0 &&
+  (opensWith(text, "change", "make") || /\bthen\W*$/i.test(text.asked)) && text.facts.facts.length > 0 &&
   !text.facts.free.some(({ key }) => key.startsWith("goal:")) &&
   text.facts.facts.every(({ family, id, slots }) =>
     id !== undefined && Object.keys(slots).length > 0 &&

@@ -1,6 +1,8 @@
 /** What the changes of a conversation know of facts: kinds of keys, sizes of numbers, what is the same thing. */
 import { NOMINAL_VOLTS } from "../../reading/families.ts";
 import type { Fact, Free, Value } from "../../reading/facts.ts";
+import { TAKING } from "../../reading/lexicon/asking.ts";
+import { circuitNumber } from "../../reading/passes/loads.ts";
 import type { ReadText } from "../../reading/read.ts";
 import type { Sense } from "../../reading/sense.ts";
 import { MEASURES } from "../plate.ts";
@@ -167,12 +169,6 @@ export const inAmperes = (value: Value): Value =>
 /** Whether a figure that was told is told otherwise. */
 export const isOther = (was: readonly Value[] | undefined, is: readonly Value[]): boolean =>
   was !== undefined && !isEqual(was[0]?.sense, is[0]!.sense);
-/** `pull one of the #4s` */
-const PULLS_SOME =
-  /^\W*(?:(?:ok|okay|and|now|then|so) +)*(?:pull|yank|take|remove)\b.*\bof (?:the|them|those|these)\b/i;
-/** `lose 4 receptacle circuits`, and not `lose 3 volts`. */
-export const LOSES_SOME =
-  /^\W*(?:(?:ok|okay|and|now|then|so|actually) +)*(?:lose|drop|scrap|nix|cut|delete|ditch|kill|minus) +(?:\d+|two|three|four|five|six|seven|eight|nine|ten) +(?!v\b|volts?\b|percent\b|amps?\b|a\b)[a-z]/i;
 /** `drop the main to 175`, `cut the range down to 8 kW`: less of it, and nothing that goes. */
 export function lowers({ pieces, tokens }: ReadText): boolean {
   const isTaking = ({ senses }: ReadText["pieces"][number]) =>
@@ -185,24 +181,40 @@ export function lowers({ pieces, tokens }: ReadText): boolean {
   );
   return to >= 0 && next >= 0 && isFigure && (taken >= 0 || TAKES.has(tokens[0]?.text ?? ""));
 }
-/** Verbs with which a text opens that takes away what is named right behind. */
-const LOSES: ReadonlySet<string> = new Set([
-  "lose",
-  "scrap",
-  "nix",
-  "delete",
-  "ditch",
-  "kill",
-  "minus",
-  "axe",
-  "dump",
-  "toss",
-]);
-const NO_THING: ReadonlySet<string> = new Set(["that", "it", "last", "this", "to"]);
-export function takesOff({ asked, tokens }: ReadText): boolean {
-  if (PULLS_SOME.test(asked) || LOSES_SOME.test(asked)) return true;
-  // `scrap ckt 1`, `ditch dryer`
-  if (LOSES.has(tokens[0]?.text ?? "") && tokens[1]?.is === "word" && !NO_THING.has(tokens[1].text)) return true;
+/** Words with which a text may open before it says what it is about. */
+const OPENING: ReadonlySet<string> = new Set(["ok", "okay", "and", "now", "then", "so", "actually", "just", "please"]);
+const [LOSES, SOME_OF] = [
+  new Set([...TAKING, "delete", "cut", "remove"]),
+  new Set(["pull", "yank", "take", "remove"]),
+];
+const GROUP: ReadonlySet<string> = new Set(["the", "them", "those", "these"]);
+/** The verb with which a text opens, and where it stands. */
+export function openingVerb({ tokens }: ReadText): { at: number; word: string } {
+  let at = 0;
+  while (OPENING.has(tokens[at]?.text ?? "") || tokens[at]?.text === ",") at++;
+  return { at, word: tokens[at]?.text ?? "" };
+}
+/** `lose 4 receptacle circuits`, `scrap ckt 1`, `ditch dryer`, and not `lose 3 volts`: what is named right behind the verb. */
+export function losesNamed(text: ReadText): boolean {
+  const { at, word } = openingVerb(text);
+  const next = text.pieces.findIndex(({ from }) => from > at);
+  const [sense] = text.pieces[next]?.senses ?? [];
+  if (!LOSES.has(word) || !sense) return false;
+  if (sense.is === "number") {
+    return text.pieces[next + 1] !== undefined && text.tokens[text.pieces[next]!.to]?.is === "word";
+  }
+  return circuitNumber(text.pieces, text.tokens)?.pieces[0] === next ||
+    text.facts.facts.some(({ family, id, pieces }) => family === "load" && id !== undefined && pieces[0] === next);
+}
+/** `pull one of the #4s` */
+function pullsSome(text: ReadText): boolean {
+  const { at, word } = openingVerb(text);
+  return SOME_OF.has(word) &&
+    text.tokens.some((token, i) => i > at && token.text === "of" && GROUP.has(text.tokens[i + 1]?.text ?? ""));
+}
+export function takesOff(text: ReadText): boolean {
+  const { tokens } = text;
+  if (pullsSome(text) || losesNamed(text)) return true;
   const off = tokens.findLastIndex(({ text }) => OFF.has(text));
   const before = tokens.slice(0, Math.max(off, 0));
   if (before.some(({ text }) => TAKES.has(text))) return true;

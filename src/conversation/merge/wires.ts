@@ -4,9 +4,23 @@ import type { Sense } from "../../reading/sense.ts";
 import { countOf, isLine, isSameWire, numbered, OF_LISTS, type Writable } from "./facts.ts";
 import type { Merging } from "./state.ts";
 
-const SWAPS = /\b(?:swap|swapped|switch|change|changed|replace|replaced|trade|sub|substitute|exchange|turn)\b/i;
-const BY = /\b(?:for|with|to|by|into)\b/i;
-const WERE = /\b(?:were|was|are|is|become|became)\b/i;
+/** Verbs of an exchange, what stands before the other thing, and what tells that all of them are another. */
+const SWAPS = [
+  "swap",
+  "swapped",
+  "switch",
+  "change",
+  "changed",
+  "replace",
+  "replaced",
+  "trade",
+  "sub",
+  "substitute",
+  "exchange",
+  "turn",
+];
+const BY = ["for", "with", "to", "by", "into"];
+const WERE = ["were", "was", "are", "is", "become", "became"];
 const ONE = new Set(["a", "an", "one"]);
 
 /** Two sizes of which one is known: those go, and as many of the other come. */
@@ -14,10 +28,10 @@ export function swappedWires(m: Merging): void {
   if (!OF_LISTS.has(m.known.kind)) return;
   raised(m);
   const wires = m.news.facts.filter(({ family, slots }) => family === "conductor" && slots.size);
-  const isVaried = m.news.free.some(({ key }) => key === "change:make") && WERE.test(m.text.asked);
+  const isVaried = m.news.free.some(({ key }) => key === "change:make") && m.says(...WERE);
   if (wires.length !== 2) return;
   const isSwap = m.instead || isVaried || isNamedAgain(m, wires as [Fact, Fact]) ||
-    SWAPS.test(m.text.asked) && BY.test(m.text.asked);
+    m.says(...SWAPS) && m.says(...BY);
   if (!isSwap) return;
   // `12/3 instead of 12/2`: what goes stands behind.
   const [gone, come] = (m.instead ? [...wires].reverse() : wires) as [Fact, Fact];
@@ -105,7 +119,9 @@ export function inList(m: Merging, fact: Fact): void {
     : [];
   const [cable, ...more] = cables;
   if (!same && cable && more.length === 0) {
-    m.notes.push(`took ${fact.said.trim().replace("#", "")} as the ${cable.slots.size![0]!.said.trim()} that were told`);
+    m.notes.push(
+      `took ${fact.said.trim().replace("#", "")} as the ${cable.slots.size![0]!.said.trim()} that were told`,
+    );
     m.fill(cable, { count: fact.slots.count! });
     return m.settleFact(fact);
   }

@@ -1798,6 +1798,27 @@ export const stories = {
 } as const satisfies Lexicon;
 
 /** What a text does to what was said before. */
+/** Verbs that take away what is named behind them. */
+export const TAKING = [
+  "drop",
+  "lose",
+  "scratch",
+  "ditch",
+  "minus",
+  "forget",
+  "nix",
+  "axe",
+  "kill",
+  "dump",
+  "omit",
+  "scrap",
+  "toss",
+  "yank",
+  "bag",
+  "cancel",
+  "strike",
+  "exclude",
+];
 export const changes = {
   "decide": {
     says: [
@@ -1834,23 +1855,9 @@ export const changes = {
   },
   "drop": {
     says: [
-      ...[
-        ...[
-          "drop",
-          "lose",
-          "scratch",
-          "ditch",
-          "minus",
-          "forget",
-          "forget about",
-          "nix",
-          "axe",
-          "kill",
-          "dump",
-          "omit",
-        ],
-        ...["scrap", "toss", "yank", "bag", "cancel", "scratch out", "cross out", "strike", "exclude"],
-      ].flatMap((verb) => ["the", "one", "both", "that"].map((what) => `${verb} ${what}`)),
+      ...[...TAKING, "forget about", "scratch out", "cross out"].flatMap((verb) =>
+        ["the", "one", "both", "that"].map((what) => `${verb} ${what}`)
+      ),
       ...["don't", "dont", "doesn't", "no longer"].flatMap((not) => [`${not} want the`, `${not} wants the`]),
       "lose a",
       "scratch a",
@@ -1913,6 +1920,9 @@ export const changes = {
       "what about",
       "how about",
       "how bout",
+      "how 'bout",
+      "suppose",
+      "say it's",
       "what bout",
       "wat about",
       "hows about",
