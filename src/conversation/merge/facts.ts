@@ -60,6 +60,14 @@ export const AREA = classOf("ft2");
 export const OF_ONE_LOAD = new Set(["branch-circuit", "motor-circuit", "cooling-circuit", "voltage-drop"]);
 /** Kinds that are about a list of conductors and of what lies beside them. */
 export const OF_LISTS = new Set(["box-fill", "raceway-fill"]);
+/** Kinds that end in a service or its equal. */
+export const OF_SERVICES: ReadonlySet<string> = new Set([
+  "dwelling-load",
+  "multifamily-load",
+  "occupancy-load",
+  "park-load",
+  "farm-load",
+]);
 /** Kinds in which a voltage makes no difference, so that a bare number is none. */
 export const WITHOUT_VOLTS = new Set([
   "conductor-ampacity",

@@ -4,8 +4,7 @@ import type { Fact, Facts, Free, Value } from "../../reading/facts.ts";
 import type { ReadText } from "../../reading/read.ts";
 import { withoutPointers } from "../counts.ts";
 import { asReply, unitOf } from "../reply.ts";
-import { classOf, isLine, isNominal, LENGTH, numbered, OF_LISTS } from "./facts.ts";
-import { groundOfService } from "./services.ts";
+import { classOf, isLine, isNominal, LENGTH, numbered, OF_LISTS, OF_SERVICES } from "./facts.ts";
 
 type Known = { readonly kind: string; readonly needs?: readonly Need[] };
 
@@ -191,3 +190,23 @@ function ofMotor(news: Facts, kind: string): Facts {
   };
   return { ...news, facts: news.facts.flatMap(overloads) };
 }
+/** `and the ground`, of a service: the conductor to its electrodes, of which the answer tells. */
+const groundOfService = (news: Facts, kind: string): Facts =>
+  !OF_SERVICES.has(kind) ? news : {
+    ...news,
+    facts: news.facts.map((fact) =>
+      fact.family === "conductor" && fact.id === "equipment-ground" && !fact.slots.size &&
+        GROUND.has(fact.said.toLowerCase())
+        ? { ...fact, id: "grounding-electrode-conductor" }
+        : fact
+    ),
+  };
+/** Words that name no more than a ground; an equipment ground is called so. */
+const GROUND: ReadonlySet<string> = new Set([
+  "ground",
+  "grounds",
+  "ground wire",
+  "grounding",
+  "ground size",
+  "grounding wire",
+]);

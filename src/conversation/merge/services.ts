@@ -1,16 +1,9 @@
-/** What is said of a service whose load is known: its rating, its ground. */
-import type { Fact, Facts } from "../../reading/facts.ts";
+/** What is said of a service whose load is known. */
+import type { Fact } from "../../reading/facts.ts";
 import { RATINGS } from "../../reading/passes/services.ts";
+import { OF_SERVICES } from "./facts.ts";
 import type { Merging } from "./state.ts";
 
-/** Kinds that end in a service or its equal. */
-const OF_SERVICES: ReadonlySet<string> = new Set([
-  "dwelling-load",
-  "multifamily-load",
-  "occupancy-load",
-  "park-load",
-  "farm-load",
-]);
 const SERVICES: ReadonlySet<string> = new Set(["service", "panel", "main"]);
 const isService = ({ family, id }: Fact): boolean => family === "device" && SERVICES.has(id ?? "");
 
@@ -37,24 +30,3 @@ export function serviceRated(m: Merging): void {
   // As a voltage it was read as well.
   for (const each of m.news.free) if (each.value.pieces[0] === number.value.pieces[0]) m.placed.add(each);
 }
-
-/** `and the ground`, of a service: the conductor to its electrodes, of which the answer tells. */
-export const groundOfService = (news: Facts, kind: string): Facts =>
-  !OF_SERVICES.has(kind) ? news : {
-    ...news,
-    facts: news.facts.map((fact) =>
-      fact.family === "conductor" && fact.id === "equipment-ground" && !fact.slots.size &&
-        GROUND.has(fact.said.toLowerCase())
-        ? { ...fact, id: "grounding-electrode-conductor" }
-        : fact
-    ),
-  };
-/** Words that name no more than a ground; an equipment ground is called so. */
-const GROUND: ReadonlySet<string> = new Set([
-  "ground",
-  "grounds",
-  "ground wire",
-  "grounding",
-  "ground size",
-  "grounding wire",
-]);
