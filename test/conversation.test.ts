@@ -821,3 +821,53 @@ describe("of what was answered", () => {
       kind: "fault-current",
     }));
 });
+
+describe("what is named", () => {
+  it("is taken away by a verb alone, and no voltage lost", () => {
+    const panel = "balance the legs, 120/240 V: ckt 2 1500 va, ckt 4 800 va, den 600 va";
+    const told = (...more: string[]) => (request(last(panel, ...more)).circuits as unknown[]).length;
+    assertEquals([told(), told("scrap ckt 2"), told("lose the den")], [3, 2, 2]);
+    const house = "1900 sq ft house, 11 kW range, 5 kW dryer, what service?";
+    assertEquals((request(last(house, "ditch dryer")).loads as unknown[]).length, 1);
+  });
+  it("is another circuit, where none is called so", () => {
+    const circuits = request(last("balance the legs, 120/240 V: kitchen 1500 va, bath 900 va", "garage 1200")).circuits;
+    assertEquals((circuits as { name: string }[]).map(({ name }) => name).sort(), ["bath", "garage", "kitchen"]);
+  });
+  it("is of another size, and not one more", () => {
+    const box = "4 square deep box, two 14/2 and a 12/2, one switch";
+    assertEquals(
+      figures(last(box, "the 12/2 is a 12/3"))["required-volume"],
+      figures(last("4 square deep box, two 14/2 and a 12/3, one switch"))["required-volume"],
+    );
+  });
+  it("is asked about, where it is one of units that are alike", () =>
+    assertEquals(
+      last("duplex, each unit 900 sq ft with a 10 kw range, service", "the upstairs one gets a 5 kw dryer").outcome,
+      "unclear",
+    ));
+  it("comes back by its number", () => {
+    const triplex = "triplex, each unit 900 sq ft with a 10 kw range, service";
+    assertEquals(
+      request(last(triplex, "4 units", "each gets a 5 kw dryer", "back to 3")).units,
+      request(last("3 units, each 900 sq ft with a 10 kw range and a 5 kw dryer, service")).units,
+    );
+  });
+  it("is the feet of a run, where the drop is asked at so many", () =>
+    assertEquals(request(last("circuit for a 5 kw dryer", "whats the drop at 70")).length, { value: 70, unit: "ft" }));
+  it("are the wires together, where no size is told", () =>
+    // Table 310.15(C)(1): four to six at 80 % of 225 A, 4/0 copper at 75 °C, three at 100 %.
+    assertEquals(
+      ["only 6", "just 3"].map((more) =>
+        figures(last("ampacity of 4/0 copper thwn, 8 in the pipe", more))["adjustment-factor"]
+      ),
+      [0.8, 1],
+    ));
+  it("is no head of an example that was shown", () =>
+    assertEquals(last("panel 120/240: kitchen 1500, bath 1200, balance it", "bath is really 1800").outcome, "unclear"));
+});
+
+describe("a figure before a breaker", () => {
+  it("is the load's, where no breaker is rated so", () =>
+    holds(last("ev charger 48 amps breaker and wire"), { "breaker-rating": 60, "load-current": 48 }));
+});

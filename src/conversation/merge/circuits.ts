@@ -63,6 +63,7 @@ function says({ text: { tokens } }: Merging, name: string): boolean {
   const words = name.split(/\s+/);
   return tokens.some((_, i) => words.every((word, k) => tokens[i + k]?.text === word));
 }
+const IN_THE: ReadonlySet<string> = new Set(["in", "on", "at", "for", "the", "a"]);
 /** The figure of a circuit that is called by its name, or of a further one that has a number. */
 export function circuitTold(m: Merging): void {
   if (m.known.kind !== "panel-schedule") return;
@@ -71,13 +72,21 @@ export function circuitTold(m: Merging): void {
   if (number) uncounted(m, number.at);
   const figures = m.figures().filter(({ value }) => number === undefined || !value.pieces.includes(number.at));
   const [figure, ...others] = figures;
+  // A room that no circuit is called by yet is one more of them.
+  const room = m.news.free.find(({ key }) => isRoom(key))?.value.said.trim().toLowerCase()
+    .split(/\s+/).filter((word) => !IN_THE.has(word)).join(" ");
   const isIt = (fact: Fact) => nameOf(fact) === number?.said || says(m, nameOf(fact) ?? "\n");
+  // `laundry 1800`: a circuit that has its own word.
+  const isOwn = ({ family, id, slots }: Fact) =>
+    family === "circuit" && slots.rating !== undefined &&
+    m.news.facts.some((fact) => fact.family === "circuit" && fact.id === id);
   const [circuit, ...more] = m.facts.filter((fact) =>
-    fact.family === "load" && nameOf(fact) !== undefined && isIt(fact)
+    isOwn(fact) || fact.family === "load" && nameOf(fact) !== undefined && isIt(fact)
   );
   if (m.removes) return circuit && more.length === 0 && !figure ? taken(m, circuit, number?.pieces ?? []) : undefined;
-  if (!figure || others.length > 0 || more.length > 0 || !circuit && !number) return;
-  const model = circuit ?? m.facts.find(({ family, slots }) => family === "load" && measureOf(slots));
+  if (!figure || others.length > 0 || more.length > 0 || !circuit && !number && room === undefined) return;
+  const model = circuit ??
+    m.facts.find(({ family, slots }) => ["load", "circuit"].includes(family) && measureOf(slots));
   const slot = model && MEASURES.find((each) => model.slots[each]);
   const like = slot === undefined ? undefined : model!.slots[slot]![0]!;
   if (!slot || !like) return;
@@ -87,7 +96,7 @@ export function circuitTold(m: Merging): void {
   const own = unitOf(value) === "A" ? "current" : "rating";
   if (circuit && !m.adds) m.fill(circuit, { [own]: [value] });
   else {
-    const words = number?.said ?? nameOf(circuit!)!;
+    const words = number?.said ?? (circuit && nameOf(circuit)) ?? room!;
     const name: Value = { sense: { is: "words", words }, pieces: [], said: words };
     m.append({ family: "load", said: "", pieces: [], sentence: 0, slots: { [own]: [value], name: [name] } });
   }

@@ -2,7 +2,7 @@
 import type { Fact, Free, Value } from "../../reading/facts.ts";
 import { readText } from "../../reading/read.ts";
 import { type Sense, TAKEN_BACK } from "../../reading/sense.ts";
-import { measureOf } from "./facts.ts";
+import { measureOf, STAYS } from "./facts.ts";
 import { renewed, unitOf } from "../reply.ts";
 import type { Figure, Place } from "./facts.ts";
 import { singleTold } from "./free.ts";
@@ -91,7 +91,6 @@ function inItsPlace(m: Merging, place: Place, at: number): void {
 }
 const isSettled = (m: Merging, { from }: Figure): boolean => "key" in from ? m.placed.has(from) : m.settled.has(from);
 
-const STAYS = new Set(["leave", "keep", "stay", "stick", "hold", "leaving", "keeping"]);
 /** `forget the 208, leave it at 460`: what stays, or comes again, stands in the place of what is forgotten. */
 export function leftAt(m: Merging): boolean {
   const { pieces, tokens } = m.text;

@@ -177,6 +177,15 @@ export const inAmperes = (value: Value): Value =>
 /** Whether a figure that was told is told otherwise. */
 export const isOther = (was: readonly Value[] | undefined, is: readonly Value[]): boolean =>
   was !== undefined && !isEqual(was[0]?.sense, is[0]!.sense);
+/** Verbs of what stays as it was. */
+export const STAYS: ReadonlySet<string> = new Set(["leave", "keep", "stay", "stick", "hold", "leaving", "keeping"]);
+/** `scratch that, leave it 120`: one figure, and it stays. */
+export function staysAt({ pieces, tokens, facts: { facts } }: ReadText): boolean {
+  const figures = pieces.filter(({ senses }) => senses.some(({ is }) => is === "number" || is === "quantity"));
+  const [figure, ...others] = figures;
+  if (!figure || others.length > 0 || facts.some(({ id }) => id !== undefined)) return false;
+  return tokens.slice(Math.max(0, figure.from - 3), figure.from).some(({ text }) => STAYS.has(text));
+}
 /** `drop the main to 175`, `cut the range down to 8 kW`: less of it, and nothing that goes. */
 export function lowers({ pieces, tokens }: ReadText): boolean {
   const isTaking = ({ senses }: ReadText["pieces"][number]) =>

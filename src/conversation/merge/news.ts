@@ -23,7 +23,7 @@ export function newsOf(text: ReadText, { kind, needs }: Known, earlier: Facts): 
     (news) => ofMotor(news, kind),
     (news) => ofFault(news, kind),
     (news) => ofTheSize(news, kind, text),
-    (news) => ofBundle(news, isSized, isTogether),
+    (news) => ofBundle(news, isSized, isTogether, isOnly(text)),
     (news) => sameSize(news, text),
     (news) => withoutPointers(news, text),
   ];
@@ -90,9 +90,9 @@ function ofNoLoad(news: Facts, { facts: known }: Facts): Facts {
   return { facts: news.facts.filter((fact) => !isPlate(fact)), free: [...news.free, ...numbers] };
 }
 /** `6 in a pipe`, of a wire whose size is known: so many together. */
-function ofBundle(news: Facts, isSized: boolean, isKnown: boolean): Facts {
-  // `only 6 of em in there`, where so many together are known.
-  const isOfThem = isKnown && news.free.some(({ key }) => key === "count");
+function ofBundle(news: Facts, isSized: boolean, isKnown: boolean, isOnly: boolean): Facts {
+  // `only 6 of em in there`, `only 6`, where so many together are known.
+  const isOfThem = isKnown && (news.free.some(({ key }) => key === "count") || isOnly);
   const isTogether = isSized && news.facts.length === 0 &&
     (isOfThem || news.free.some(({ key }) => key === "place:bundle"));
   if (!isTogether) return isKnown ? ofWires(news) : news;
@@ -132,6 +132,11 @@ function ofTheSize(news: Facts, kind: string, { pieces, tokens }: ReadText): Fac
     free: news.free.filter((each) => each !== number),
   };
 }
+/** `only 6`, `just 4`: a number right behind such a word. */
+const isOnly = ({ pieces, tokens }: ReadText): boolean =>
+  pieces.some(({ from, senses }) =>
+    senses.some(({ is }) => is === "number") && ["only", "just"].includes(tokens[from - 1]?.text ?? "")
+  );
 /** `and 3 wires`, where so many together are known: another number of them. */
 function ofWires(news: Facts): Facts {
   const isCounted = (fact: Fact) => isLine(fact) && fact.slots.count !== undefined && !fact.slots.size;

@@ -18,6 +18,7 @@ import {
   isOther,
   lowers,
   type Place,
+  staysAt,
   takesOff,
   VOLTS,
   type Writable,
@@ -74,7 +75,7 @@ export class Merging {
         key === "circuit:segment" && !this.news.free.some((each) => each.value === value);
       if (isDone) { for (const piece of value.pieces) this.used.add(piece); }
     }
-    this.removes = (has("change:drop") || takesOff(text)) && !lowers(text);
+    this.removes = (has("change:drop") || takesOff(text)) && !lowers(text) && !staysAt(text);
     // What is said to be on the same circuit comes to what is there.
     this.adds = has("change:add") || has("motorWord:one-branch") || addsBeside(text, known.kind) ||
       addsToList(text, known.kind, earlier) || addsToo(text);

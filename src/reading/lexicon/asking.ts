@@ -1913,6 +1913,7 @@ export const changes = {
         "with",
         "it with",
       ]),
+      ...each(["leave", "keep"], ["it", "that", "them"]),
       "swapped for",
       "replaced by",
       "upgrade to",
