@@ -871,3 +871,16 @@ describe("a figure before a breaker", () => {
   it("is the load's, where no breaker is rated so", () =>
     holds(last("ev charger 48 amps breaker and wire"), { "breaker-rating": 60, "load-current": 48 }));
 });
+
+describe("a year, a box, a gauge by themselves", () => {
+  it("is a code, whatever was asked back", () => {
+    const outcome = last("60 A breaker, equipment ground?", "ground ring too", "2020");
+    assert(!JSON.stringify(outcome).includes("2020 A"), JSON.stringify(outcome).slice(0, 300));
+    assertEquals(request(last("60 A breaker, equipment ground?", "2020")).edition, "2020");
+  });
+  it("has no volume of the box before it", () =>
+    // Table 314.16(A): 4 x 2-1/8 square, 30.3 in³.
+    holds(last("2-gang box 36 cu in, three 12/2, two switches", "how about a 4 square deep"), { "box-volume": 30.3 }));
+  it("is what a drop is on, and no limit", () =>
+    assertEquals(request(last("20 A load at 240 V, 120 ft, voltage drop on 8")).size, "8"));
+});

@@ -67,12 +67,20 @@ function sizesLeftOut({ pieces, tokens }: ReadText, { kind, facts: { facts } }: 
   });
 }
 
-const IN_A_YEAR = /^[^\d]{0,40}\b(?:in|with|by|for|on)(?: the)? (?:2017|2020|2023|2026)(?=\W*$)/i;
-/** `what's that in 2017`: by the code of that year. */
+/** Years by which a code is called, and what may stand before one. */
+const YEARS: ReadonlySet<number> = new Set([2017, 2020, 2023, 2026]);
+const BEFORE_A_YEAR = new Set(["in", "with", "by", "for", "on", "under", "per", "the", "and", "ok", "now"]);
+/** `what's that in 2017`, `2026`: by the code of that year. */
 function yearLeftOut(asked: string): Insertion | undefined {
-  const found = IN_A_YEAR.exec(asked);
-  return found ? { at: found[0].length, words: " code" } : undefined;
+  const { tokens } = readText(asked);
+  const numbers = tokens.filter(({ is }) => is === "number");
+  const at = tokens.findLastIndex(({ is }) => is === "number" || is === "word");
+  const year = tokens[at];
+  if (numbers.length !== 1 || year?.is !== "number" || !YEARS.has(year.n ?? 0)) return undefined;
+  const isOfCode = at === 0 || BEFORE_A_YEAR.has(tokens[at - 1]!.text);
+  return isOfCode && at <= MOST_BEFORE_A_YEAR ? { at: year.end, words: " code" } : undefined;
 }
+const MOST_BEFORE_A_YEAR = 8;
 /** What `lose 4 receptacle circuits` or `drop ckt 2` loses is no voltage: it is taken away. */
 function ofThings(text: ReadText): ReadText {
   if (!losesNamed(text)) return text;

@@ -45,6 +45,10 @@ export function singleTold(m: Merging, each: Free): void {
     for (const piece of value.pieces) m.used.add(piece);
     return;
   }
+  // Another box has not the volume that was marked on the one before.
+  if (key === "box" && !m.news.free.some((told) => told.key === "in3")) {
+    m.free = m.free.filter((old) => old.key !== "in3");
+  }
   // `in the same building`, of what was to stand in another one.
   const elsewhere = OTHER_PLACES[key] ?? [];
   m.free = m.free.filter((old) => !elsewhere.includes(old.key));
