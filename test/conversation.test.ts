@@ -702,3 +702,185 @@ describe("what a foreman says next", () => {
     assertEquals([sides(), sides(only), sides(only, "and with a secondary main too")], [175, undefined, 175]);
   });
 });
+
+const readAs = (outcome: Outcome): string => outcome.outcome === "answered" ? outcome.answer.readAs.join("; ") : "";
+
+describe("a number that is no figure by itself", () => {
+  it("is a size, of wires that are listed", () => {
+    const pipe = "how full is a 1-1/4 emt with five #6 thhn";
+    // Chapter 9, Table 5: 0.0507 in² of a 6 AWG THHN, 0.0366 of an 8, 0.0133 of a 12.
+    const area = (...more: string[]) => Number(figures(last(pipe, ...more))["fill-area"]);
+    assertAlmostEquals(area("just three 6s"), 3 * 0.0507, 1e-6);
+    assertAlmostEquals(area("and two 8s"), 5 * 0.0507 + 2 * 0.0366, 1e-6);
+    assertAlmostEquals(area("plus a 12"), 5 * 0.0507 + 0.0133, 1e-6);
+  });
+  it("has an article behind it, and no amperes", () => {
+    const motors = "feeder for a 25 hp, a 10 hp and a 3 hp, 460 V 3 phase";
+    const told = (...more: string[]) =>
+      (request(last(motors, ...more)).motors as { power: { value: number } }[]).map(({ power }) => power.value);
+    assertEquals(told("change the 10 a 20"), [25, 20, 3]);
+    assertEquals(told("the 3 hp motor is a 5"), [25, 10, 5]);
+  });
+  it("is what a circuit is called", () => {
+    const panel = "balance the legs, 120/240 V: ckt 2 1500 va, ckt 4 800 va";
+    const told = (...more: string[]) =>
+      (request(last(panel, ...more)).circuits as { name: string; load: { value: number } }[]).map((each) =>
+        `${each.name} ${each.load.value}`
+      ).sort();
+    assertEquals(told(), ["ckt 2 1500", "ckt 4 800"]);
+    assertEquals(told("ckt 6 950"), ["ckt 2 1500", "ckt 4 800", "ckt 6 950"]);
+    assertEquals(told("ckt 4 is 1100"), ["ckt 2 1500", "ckt 4 1100"]);
+    assertEquals(told("drop ckt 2"), ["ckt 4 800"]);
+  });
+  it("is a plate's, where no load has one", () =>
+    // 112.5 kVA over √3 × 208 V × 3.5 %.
+    assertAlmostEquals(
+      Number(
+        figures(
+          last("fault current at the secondary of a 112.5 kva 480-208y/120, 4 % impedance", "the plate says 3.5"),
+        )[
+          "available-fault-current"
+        ],
+      ),
+      112_500 / Math.sqrt(3) / 208 / 0.035,
+      1,
+    ));
+  it("is a rating, where but for a length nothing is near", () => {
+    const outcome = last("90 amp subpanel in the barn, 140 ft away, aluminum", "what if 125");
+    assertEquals(figures(outcome)["breaker-rating"] ?? 0, 125);
+    assert(readAs(outcome).includes("took 125 as the rating"));
+  });
+});
+
+describe("figures that are taken back", () => {
+  it("stand nowhere, whatever their unit, and what is told instead stands there", () => {
+    const service = "200 A house, highest demand of the year 80 A at 240 V, can I add a 32 A charger?";
+    const outcome = last(service, "the peak was 21 kw, not 80 amps");
+    assertEquals(request(outcome).added, request(last(service)).added);
+    assertEquals((request(outcome).demand as { value: number }).value, 21);
+    holds(last("circuit for a 32 A charger, 240 V", "it's 9.6 kw, not 32 a"), { "load-current": 40 });
+  });
+  it("are forgotten for the one that stays", () => {
+    const motor = ["20 hp motor, breaker and wire", "460 V three phase", "what if it was 208"];
+    assertEquals(
+      figures(last(...motor, "forget the 208, stick with 460"))["full-load-current"],
+      figures(last(...motor.slice(0, 2)))["full-load-current"],
+    );
+  });
+  it("come down, and nothing goes", () =>
+    // 705.12: 120 % of the 225 A bus less the main.
+    holds(last("225 A bus, 200 A main, largest solar breaker?", "what if they drop the main to 150"), {
+      "largest-backfeed-breaker": 110,
+    }));
+});
+
+describe("what a turn did not change", () => {
+  it("is said", () => {
+    assert(readAs(last("breaker for a 32 A charger", "it's a 32 A one")).startsWith("nothing in “it's a 32 A one”"));
+    assert(!readAs(last("breaker for a 32 A charger", "and the ground?")).includes("nothing in"));
+  });
+  it("is asked about, where it may be one of several", () => {
+    const outcome = last("feeder for a 15 hp fan and a 7.5 hp fan, 460 V three phase", "the fan is a 10");
+    assertEquals(outcome.outcome, "unclear");
+    assert(JSON.stringify(outcome).includes("15 hp fan or 7.5 hp fan"));
+  });
+});
+
+describe("groups", () => {
+  it("stand beside one another by their figure", () => {
+    const park = ["24 site rv park, all 50 A, service", "and 10 with 30 A"];
+    const connected = (...more: string[]) => figures(last(...park, ...more))["connected-load"];
+    assertEquals(connected(), 24 * 12_000 + 10 * 3_600);
+    assertEquals(connected("no, 30 of the 50 A"), 30 * 12_000 + 10 * 3_600);
+    assertEquals(connected("half as many 30s"), 24 * 12_000 + 5 * 3_600);
+  });
+  it("are of another number, by whatever word they were told", () => {
+    const duplex = "duplex, each unit 900 sq ft with a 10 kw range, what service";
+    const five = "5 units, each 900 sq ft with a 10 kw range, what service";
+    assertEquals(request(last(duplex, "make it 5 units")).units, request(last(five)).units);
+  });
+  it("all get the figure told of both", () => {
+    const outcome = last("feeder for a 15 hp fan and a 7.5 hp fan, 460 V three phase", "run 10 for both");
+    assertEquals((request(outcome).motors as unknown[]).length, 1);
+  });
+});
+
+describe("of what was answered", () => {
+  const house = "1900 sq ft house, 11 kW range, 5 kW dryer, what service?";
+  it("the ground is a service's own", () => {
+    const outcome = last(house, "and the ground");
+    assertEquals(figures(outcome).kind, "dwelling-load");
+    assert(readAs(outcome).includes("grounding electrode conductor"));
+  });
+  it("another rating is put up for it", () =>
+    assertEquals(request(last(house, "make it a 150")).service, { value: 150, unit: "A" }));
+  it("the pipe is the one that was chosen", () =>
+    assertEquals(request(last("what emt for three #4 thhn", "how many #12 would go in that pipe")).size, "1"));
+  it("a transformer has a fault current by its impedance", () =>
+    holds(last("45 kva 480 to 208y/120 three phase", "primary protection only", "fault current with 4 % Z"), {
+      kind: "fault-current",
+    }));
+});
+
+describe("what is named", () => {
+  it("is taken away by a verb alone, and no voltage lost", () => {
+    const panel = "balance the legs, 120/240 V: ckt 2 1500 va, ckt 4 800 va, den 600 va";
+    const told = (...more: string[]) => (request(last(panel, ...more)).circuits as unknown[]).length;
+    assertEquals([told(), told("scrap ckt 2"), told("lose the den")], [3, 2, 2]);
+    const house = "1900 sq ft house, 11 kW range, 5 kW dryer, what service?";
+    assertEquals((request(last(house, "ditch dryer")).loads as unknown[]).length, 1);
+  });
+  it("is another circuit, where none is called so", () => {
+    const circuits = request(last("balance the legs, 120/240 V: kitchen 1500 va, bath 900 va", "garage 1200")).circuits;
+    assertEquals((circuits as { name: string }[]).map(({ name }) => name).sort(), ["bath", "garage", "kitchen"]);
+  });
+  it("is of another size, and not one more", () => {
+    const box = "4 square deep box, two 14/2 and a 12/2, one switch";
+    assertEquals(
+      figures(last(box, "the 12/2 is a 12/3"))["required-volume"],
+      figures(last("4 square deep box, two 14/2 and a 12/3, one switch"))["required-volume"],
+    );
+  });
+  it("is asked about, where it is one of units that are alike", () =>
+    assertEquals(
+      last("duplex, each unit 900 sq ft with a 10 kw range, service", "the upstairs one gets a 5 kw dryer").outcome,
+      "unclear",
+    ));
+  it("comes back by its number", () => {
+    const triplex = "triplex, each unit 900 sq ft with a 10 kw range, service";
+    assertEquals(
+      request(last(triplex, "4 units", "each gets a 5 kw dryer", "back to 3")).units,
+      request(last("3 units, each 900 sq ft with a 10 kw range and a 5 kw dryer, service")).units,
+    );
+  });
+  it("is the feet of a run, where the drop is asked at so many", () =>
+    assertEquals(request(last("circuit for a 5 kw dryer", "whats the drop at 70")).length, { value: 70, unit: "ft" }));
+  it("are the wires together, where no size is told", () =>
+    // Table 310.15(C)(1): four to six at 80 % of 225 A, 4/0 copper at 75 °C, three at 100 %.
+    assertEquals(
+      ["only 6", "just 3"].map((more) =>
+        figures(last("ampacity of 4/0 copper thwn, 8 in the pipe", more))["adjustment-factor"]
+      ),
+      [0.8, 1],
+    ));
+  it("is no head of an example that was shown", () =>
+    assertEquals(last("panel 120/240: kitchen 1500, bath 1200, balance it", "bath is really 1800").outcome, "unclear"));
+});
+
+describe("a figure before a breaker", () => {
+  it("is the load's, where no breaker is rated so", () =>
+    holds(last("ev charger 48 amps breaker and wire"), { "breaker-rating": 60, "load-current": 48 }));
+});
+
+describe("a year, a box, a gauge by themselves", () => {
+  it("is a code, whatever was asked back", () => {
+    const outcome = last("60 A breaker, equipment ground?", "ground ring too", "2020");
+    assert(!JSON.stringify(outcome).includes("2020 A"), JSON.stringify(outcome).slice(0, 300));
+    assertEquals(request(last("60 A breaker, equipment ground?", "2020")).edition, "2020");
+  });
+  it("has no volume of the box before it", () =>
+    // Table 314.16(A): 4 x 2-1/8 square, 30.3 in³.
+    holds(last("2-gang box 36 cu in, three 12/2, two switches", "how about a 4 square deep"), { "box-volume": 30.3 }));
+  it("is what a drop is on, and no limit", () =>
+    assertEquals(request(last("20 A load at 240 V, 120 ft, voltage drop on 8")).size, "8"));
+});

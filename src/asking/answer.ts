@@ -1,4 +1,5 @@
 /** From a text that is read to its outcome: the answer, or what is asked back, and the thread that goes on from it. */
+import { withNeighbours } from "../conversation/merge/circuits.ts";
 import { leftAfter, leftOf, unheeded } from "../conversation/pending.ts";
 import { MOST_TOPICS, type Thread, type Topic } from "../conversation/thread.ts";
 import { tagOf } from "../conversation/topics.ts";
@@ -6,15 +7,17 @@ import { withoutPlaces } from "../conversation/turn.ts";
 import { type Need, Unclear } from "../core/outcome.ts";
 import type { Option, Outcome } from "../outcomes.ts";
 import type { AnyQuestion } from "../questions/question.ts";
-import type { Facts } from "../reading/facts.ts";
-import type { Taken } from "../reading/take.ts";
+import { ConductorSize, isGauge } from "../core/conductor-size.ts";
+import type { WorkedAnswer } from "../core/worked.ts";
+import type { Fact, Facts } from "../reading/facts.ts";
+import { take, type Taken } from "../reading/take.ts";
 import type { Choice } from "../reading/which.ts";
 import { InvalidRequest } from "../request.ts";
 import { agreedOn } from "./agree.ts";
 import { changesOf, chosenBy, editionSaid, figuresOf, readAs } from "./carried.ts";
 import type { Asked, Desk, Read, Said } from "./desk.ts";
 import { meaningsOf } from "./meanings.ts";
-import { leaveOut, nothing, notPlaced, optionOf, whatIsAsked, which } from "./needs.ts";
+import { leaveOut, nothing, notPlaced, optionOf, sameAsBefore, whatIsAsked, which } from "./needs.ts";
 
 export function answer(
   desk: Desk,
@@ -32,6 +35,8 @@ export function answer(
   const left = topic
     ? [...new Set([...leftAfter(topic, text), ...(topic.kind === question.id ? unheeded(facts, taken) : [])])]
     : account.missed.map((each) => each.text.trim());
+  const isSame = topic?.kind === question.id && !isAnother && topic.edition === chosen && told.tellsFacts &&
+    JSON.stringify(take(topic.facts, question.takes)?.draft) === JSON.stringify(taken.draft);
   const choiceOf = (needs: readonly Need[], options?: readonly Option[]): Outcome => ({
     outcome: "unclear",
     needs,
@@ -50,7 +55,12 @@ export function answer(
       if (account.missed.length > 0) throw new Unclear([meant?.need ?? notPlaced(account.missed, question)]);
       if (taken.asks.length > 0) throw new Unclear(taken.asks);
       const said: Said = {
-        readAs: [...readAs(text, taken.notes), ...notes, ...left.map((words) => `left out “${words}” of before`)],
+        readAs: [
+          ...(isSame ? [sameAsBefore(text.asked)] : []),
+          ...readAs(text, taken.notes),
+          ...notes,
+          ...left.map((words) => `left out “${words}” of before`),
+        ],
         // Words of before stand behind the text.
         unused: [...account.unread, ...left.map((words) => ({ at: text.asked.length, text: words }))],
         account: { taken: account.taken, setAside: account.setAside, unread: account.unread },
@@ -69,12 +79,12 @@ export function answer(
   const outcome = settled.outcome === "unclear" && equal.length === 0 && account.missed.length > 0
     ? { ...settled, ...withoutMissed(desk, question, taken, chosen, settled.needs, meant?.choices) }
     : settled;
-  const answered = outcome.outcome === "answered" ? outcome.answer : undefined;
+  const answered = outcome.outcome === "answered" ? withNamed(outcome.answer, told.named ?? []) : undefined;
   const tag = topic && !isAnother ? topic.tag : told.tag ?? tagOf(text.asked);
   const now: Topic = {
     kind: question.id,
     edition: chosen,
-    facts: withoutPlaces(facts),
+    facts: withoutPlaces(withNeighbours(facts, question.id)),
     born: !isAnother && topic?.born || bornNext(thread),
     ...(tag !== undefined && { tag }),
     ...(topic?.kind === question.id && !isAnother && { before: topic.facts }),
@@ -108,9 +118,22 @@ export function answer(
   const changes = answered && !isAnother && topic?.kind === question.id ? changesOf(topic, answered) : [];
   return {
     ...outcome,
+    ...(answered && { answer: answered }),
     ...(changes.length > 0 && { changes }),
     thread: { format: "thread/1", topics } satisfies Thread,
   };
+}
+
+/** `and the ground`, after a service: the figure of that name, where the first line does not tell it. */
+function withNamed(answer: WorkedAnswer, named: readonly Fact[]): WorkedAnswer {
+  const told = named.flatMap(({ id, said }) => {
+    const figure = answer.figures[id ?? ""];
+    if (!figure || answer.headline.toLowerCase().includes(said.trim().toLowerCase())) return [];
+    const word = String(figure.value);
+    const value = isGauge(word) ? `${ConductorSize.of(word)}` : `${word} ${figure.unit}`.trim();
+    return [`“${said.trim()}” is the ${figure.name}, ${value}`];
+  });
+  return told.length > 0 ? { ...answer, readAs: [...told, ...answer.readAs] } : answer;
 }
 
 /** Equal choices, or one of them where their answers say the same. */

@@ -30,6 +30,7 @@ import {
   namesGoalWord,
   numbersIn,
   ofTotal,
+  oneOfSeveral,
   pointsBack,
   putsBack,
   referring,
@@ -53,7 +54,16 @@ import { unplaced } from "../reading/which.ts";
 import { answer, inPlaceOf } from "./answer.ts";
 import { isThread, pickedOf, threadOf } from "./carried.ts";
 import { type Ask, change, type Desk, isDeclined, isPlaced, questionOf, type Read, read } from "./desk.ts";
-import { bothOfWhat, decline, nothing, nothingChanged, nothingSaid, whatIsAsked, whichUnit } from "./needs.ts";
+import {
+  bothOfWhat,
+  decline,
+  nothing,
+  nothingChanged,
+  nothingSaid,
+  whatIsAsked,
+  whichOfThem,
+  whichUnit,
+} from "./needs.ts";
 import { another, asBefore, compared, ofPending, why } from "./replies.ts";
 
 /** @param desk what the questions are, and how a request of theirs is worked out */
@@ -248,7 +258,7 @@ function turn(desk: Desk, asked: string, given: Thread, edition: string | undefi
   if (isMore) return answer(desk, changed, thread, edition);
   // Another kind of question that is whole without what was said before owes it nothing, but where it points there.
   const isApart = isPlaced(alone) && alone.choices.length === 1 && !tellsChange(text) && asksSomething(text) &&
-    alone.choices[0]!.candidate.id !== topic.kind && alone.choices[0]!.taken.asks.length === 0 && !pointsBack(text) &&
+    alone.choices[0]!.candidate.id !== topic.kind && isComplete(desk, alone) && !pointsBack(text) &&
     hasFigure(text) && !isSameKind;
   const isNew = isBesideConversion || isApart || isOtherGround || isPlaced(alone) && tellsOther(text) ||
     isPlaced(alone) && !tellsChange(text) && alone.choices.length === 1 && isWhole(text, facts) &&
@@ -271,21 +281,50 @@ function turn(desk: Desk, asked: string, given: Thread, edition: string | undefi
   return answer(desk, changed, thread, edition);
 }
 
-/** What a text speaks of and nobody told: the other of two, or which of several that are alike. */
-function unsaidOf({ tokens }: ReadText, topic: Topic, { choices: [choice] }: Read): Need | undefined {
-  const words = tokens.map((token) => token.text);
+/** Whether nothing would be asked back. */
+function isComplete(desk: Desk, { choices: [choice] }: Read): boolean {
+  if (!choice || choice.taken.asks.length > 0) return false;
+  const { candidate: { question }, taken: { draft } } = choice;
+  return desk.settle(draft, [], () => desk.work(question, draft, desk.editionOf(desk.defaultEdition), {})).outcome ===
+    "answered";
+}
+
+/** What a text speaks of and nobody told: the other of two, or which of several. */
+function unsaidOf(text: ReadText, topic: Topic, { choices: [choice] }: Read): Need | undefined {
+  const words = text.tokens.map((token) => token.text);
   const motors = choice?.candidate.id === "motor-feeder" ? choice.taken.draft.motors as Motor[] | undefined : undefined;
   if (words.includes("both") && motors?.length === 1 && (motors[0]!.count ?? 1) === 1) {
     const { value, unit } = motors[0]!.power ?? { value: "its power untold", unit: "" };
     return bothOfWhat(`${value} ${unit}`.trim());
   }
-  const isOne = words.some((word, i) => word === "one" && ONE_OF.has(words[i + 1] ?? ""));
+  const isOne = words.some((word, i) =>
+    word === "one" && ONE_OF.has(words[i + 1] ?? "") || LYING.has(word) && HOME.has(words[i + 1] ?? "")
+  );
   const isAlike = topic.kind === "multifamily-load" &&
-    topic.facts.facts.filter(({ family, id }) => family === "building" && id !== "dwelling").length === 1;
-  return isOne && isAlike && hasAnyFigure(words) ? whichUnit() : undefined;
+    topic.facts.facts.filter(({ family, id }) => family === "building" && id !== "dwelling").length <= 2;
+  if (isOne && isAlike && (hasAnyFigure(words) || text.facts.facts.some(({ family }) => family === "load"))) {
+    return whichUnit();
+  }
+  const several = oneOfSeveral(text, topic);
+  return several && whichOfThem(several);
 }
 type Motor = { count?: number; power?: { value: number | string; unit: string } };
-const ONE_OF = new Set(["side", "unit", "apartment", "half", "of"]);
+const HOME = new Set(["side", "unit", "apartment", "half", "one", "floor", "flat"]);
+const ONE_OF = new Set([...HOME, "of", "gets", "has", "is", "will", "needs", "got"]);
+/** By where it lies one of several is named. */
+const LYING = new Set([
+  "upstairs",
+  "downstairs",
+  "top",
+  "bottom",
+  "left",
+  "right",
+  "front",
+  "back",
+  "rear",
+  "upper",
+  "lower",
+]);
 const hasAnyFigure = (words: readonly string[]): boolean => words.some((word) => /^\d/.test(word));
 
 /** Whether a text names a thing of its own and a figure or a question for it, so that it can stand alone. */

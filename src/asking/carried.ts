@@ -49,6 +49,7 @@ const AS_WORDS: Readonly<Record<string, (value: number | string) => string>> = {
   "ungrounded-conductor": (size) => `${ConductorSize.of(String(size))}`,
   "feeder-conductor": (size) => `${ConductorSize.of(String(size))}`,
   "breaker-rating": (rating) => `${rating} A breaker`,
+  "raceway-size": (size) => `${size} raceway`,
 };
 
 /** What an answer chose and assumed, in words that are read when another question goes on from them. */

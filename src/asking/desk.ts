@@ -2,13 +2,13 @@
 import { merge } from "../conversation/merge.ts";
 import { goal } from "../conversation/merge/facts.ts";
 import type { Thread, Topic } from "../conversation/thread.ts";
-import { beside, namesGoalWord, withoutPlaces } from "../conversation/turn.ts";
+import { beside, namesGoalWord, tellsFacts, withoutPlaces } from "../conversation/turn.ts";
 import type { Edition } from "../editions/edition.ts";
 import type { Outcome } from "../outcomes.ts";
 import type { Span, WorkedAnswer } from "../core/worked.ts";
 import type { Declined } from "../questions/declined.ts";
 import type { AnyQuestion } from "../questions/question.ts";
-import type { Draft, Facts } from "../reading/facts.ts";
+import type { Draft, Fact, Facts } from "../reading/facts.ts";
 import { type ReadText, readText } from "../reading/read.ts";
 import { take } from "../reading/take.ts";
 import { type Candidate, type Choice, choose, unplaced } from "../reading/which.ts";
@@ -48,6 +48,10 @@ export type Read = {
   gone?: Topic["gone"];
   /** Whether something was to be added or taken away, and nothing was. */
   isIdle?: boolean;
+  /** Whether the text tells something and asks nothing. */
+  tellsFacts?: boolean;
+  /** Conductors that it names without a figure: it asks for them. */
+  named?: readonly Fact[];
   /** What of the topic no longer counts, and why. */
   notes?: readonly string[];
   /** The number by which a topic is called that it opens. */
@@ -90,9 +94,9 @@ export const isPlaced = ({ choices: [first], isIdle }: Read): boolean =>
 
 /** The text as a change of a topic, or as another question about its facts: that one uses what was just chosen as well. */
 export function change(desk: Desk, text: ReadText, topic: Topic, settled: readonly number[] = []): Read {
-  const { facts, last, past, gone, used: merged, isIdle, notes } = merge(topic.facts, text, topic);
+  const { facts, last, past, gone, named, used: merged, isIdle, notes } = merge(topic.facts, text, topic);
   const used = new Set([...merged, ...settled]);
-  const told = { ...(last && { last }), past, gone, notes };
+  const told = { ...(last && { last }), past, gone, notes, tellsFacts: tellsFacts(text), named };
   // Read only where another question goes on from what was chosen.
   const chosen = () => topic.chosen ? beside(facts, withoutPlaces(readText(topic.chosen.join("; ")).facts)) : facts;
   const by = (known: Facts): Read => ({
@@ -103,10 +107,14 @@ export function change(desk: Desk, text: ReadText, topic: Topic, settled: readon
     isIdle,
     ...told,
   });
-  const own = by(topic.aside ? chosen() : facts);
+  const isOfChosen = topic.aside || facts.free.some(({ key }) => key === "goal:how-many");
+  const own = by(isOfChosen ? chosen() : facts);
   const isOfTopic = ({ candidate }: Choice<Asked>) => candidate.id === topic.kind;
   const same = own.choices.find(isOfTopic);
-  if (same) return { ...own, choices: [same] };
+  // `fault current with 3.5 % Z`, after a transformer: another question where it places all that this one has no place for.
+  const isOther = same && unplaced(same) > 0 && namesGoalWord(text) && own.choices.some((each) => unplaced(each) === 0);
+  if (same && !isOther) return { ...own, choices: [same] };
+  if (isOther) return by(chosen());
   // What a topic asks stays asked, where a further text asks nothing else.
   const still = topic.aside || namesGoalWord(text) ? undefined : STANDING[topic.kind];
   const again = still && by({ facts: [...facts.facts, ...still.facts], free: [...facts.free, ...still.free] });

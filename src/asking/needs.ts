@@ -39,6 +39,9 @@ export const nothingChanged = (): Need => ({
   example: "drop the dryer",
 });
 
+/** Said on an answer to a text that tells something and leaves the request as it was. */
+export const sameAsBefore = (asked: string): string => `nothing in “${asked.trim()}” is other than before`;
+
 export function notPlaced(missed: readonly Span[], { title, examples }: AnyQuestion): Need {
   const words = missed.map(({ text }) => `“${text.trim()}”`).join(", ");
   return {
@@ -78,4 +81,11 @@ export const whichUnit = (): Need => ({
   field: "units",
   ask: "The units are alike so far, and only one of them is to change: I left all as it was. Tell each by itself.",
   example: "unit A 1100 sq ft, 8 kW range; unit B 1400 sq ft, 8 kW range",
+});
+
+/** `the pump is 25`, where two pumps are known. */
+export const whichOfThem = (known: readonly string[]): Need => ({
+  field: "question",
+  ask: `Which one do you mean: ${known.join(" or ")}? I left all as it was.`,
+  example: `make the ${known[0]} larger`,
 });

@@ -1,19 +1,32 @@
 /** What a short word stands for where a conversation has said it in full: `the tub`, `single`. */
 import type { Fact } from "../reading/facts.ts";
 import { type ReadText, readText } from "../reading/read.ts";
-import { LOSES_SOME } from "./merge/facts.ts";
+import type { Piece } from "../reading/sense.ts";
+import { GAUGES, isLine, losesNamed, OF_LISTS } from "./merge/facts.ts";
 import type { Topic } from "./thread.ts";
 
 type Insertion = { readonly at: number; readonly words: string };
 
 /** A text read with the words that it leaves out, each piece where it stands in what was typed. */
 export function inFull(asked: string, topic: Topic | undefined): ReadText {
-  const left = topic &&
-    (yearLeftOut(asked) ?? phaseLeftOut(asked, topic) ?? placeLeftOut(asked, topic) ?? nameLeftOut(asked, topic));
-  if (!left) return ofThings(readText(asked));
-  const { at, words } = left;
-  const text = readText(asked.slice(0, at) + words + asked.slice(at));
-  const typed = (place: number) => place <= at ? place : Math.max(at, place - words.length);
+  const left = topic
+    ? [
+      yearLeftOut(asked) ?? phaseLeftOut(asked, topic) ?? placeLeftOut(asked, topic) ?? nameLeftOut(asked, topic) ?? [],
+      marksLeftOut(asked, topic),
+    ].flat()
+    : [];
+  if (left.length === 0) return ofThings(readText(asked));
+  const inOrder = left.toSorted((a, b) => a.at - b.at);
+  const full = inOrder.reduceRight((said, { at, words }) => said.slice(0, at) + words + said.slice(at), asked);
+  const text = readText(full);
+  const typed = (place: number) => {
+    let put = 0;
+    for (const { at, words } of inOrder) {
+      if (place <= at + put) break;
+      put += Math.min(words.length, place - at - put);
+    }
+    return place - put;
+  };
   return {
     ...text,
     asked,
@@ -21,21 +34,63 @@ export function inFull(asked: string, topic: Topic | undefined): ReadText {
   };
 }
 
-const IN_A_YEAR = /^[^\d]{0,40}\b(?:in|with|by|for|on)(?: the)? (?:2017|2020|2023|2026)(?=\W*$)/i;
-/** `what's that in 2017`: by the code of that year. */
-function yearLeftOut(asked: string): Insertion | undefined {
-  const found = IN_A_YEAR.exec(asked);
-  return found ? { at: found[0].length, words: " code" } : undefined;
+/** Marks that a topic makes plain: `four 8s` of wires that are listed are of #8. */
+function marksLeftOut(asked: string, topic: Topic): Insertion[] {
+  const read = readText(asked);
+  return [...articlesLeftOut(read), ...sizesLeftOut(read, topic)];
 }
-/** What `lose 4 receptacle circuits` loses is no voltage: so many of them are taken away. */
+/** `make the 10 a 15`: behind a figure that is named, the article of another one; as a unit it would be amperes. */
+function articlesLeftOut({ pieces, tokens }: ReadText): Insertion[] {
+  return pieces.flatMap(({ from, to, senses: [sense] }, i) => {
+    const isAmperes = sense?.is === "quantity" && sense.unit === "A" && to === from + 2;
+    const isArticle = ["a", "an"].includes(tokens[to - 1]?.text ?? "") && !tokens[to - 1]!.glued;
+    const isNamed = tokens[from - 1]?.text === "the";
+    const isNumber = pieces[i + 1]?.senses[0]?.is === "number" || pieces[i + 1]?.senses[0]?.is === "quantity";
+    return isAmperes && isArticle && isNamed && isNumber ? [{ at: tokens[from]!.end, words: " to" }] : [];
+  });
+}
+const LISTED = new Set(["a", "an", "another", "the", "those", "more"]);
+/** `8s`, `two 10s`, `a 6`: sizes of a list of wires, behind a count or an article, or told of several. */
+function sizesLeftOut({ pieces, tokens }: ReadText, { kind, facts: { facts } }: Topic): Insertion[] {
+  if (!OF_LISTS.has(kind) || !facts.some((fact) => isLine(fact) && fact.slots.size)) return [];
+  const wordAt = (at: number) => tokens[at]?.text ?? "";
+  const isNumber = (piece: Piece | undefined) =>
+    piece?.senses.every(({ is }) => is === "number") && piece.is === "fact";
+  return pieces.flatMap((piece, i) => {
+    const [sense] = piece.senses;
+    const n = sense?.is === "number" ? sense.n : NaN;
+    if (!isNumber(piece) || !GAUGES.has(n)) return [];
+    const isPlural = wordAt(piece.to) === "s" && tokens[piece.to]!.glued;
+    const isCounted = isNumber(pieces[i - 1]) || LISTED.has(wordAt(piece.from - 1));
+    const isLast = pieces[i + 1] === undefined || ["comma", "border", "common", "mark"].includes(pieces[i + 1]!.is);
+    return isPlural || isCounted && isLast ? [{ at: tokens[piece.from]!.at, words: "#" }] : [];
+  });
+}
+
+/** Years by which a code is called, and what may stand before one. */
+const YEARS: ReadonlySet<number> = new Set([2017, 2020, 2023, 2026]);
+const BEFORE_A_YEAR = new Set(["in", "with", "by", "for", "on", "under", "per", "the", "and", "ok", "now"]);
+/** `what's that in 2017`, `2026`: by the code of that year. */
+function yearLeftOut(asked: string): Insertion | undefined {
+  const { tokens } = readText(asked);
+  const numbers = tokens.filter(({ is }) => is === "number");
+  const at = tokens.findLastIndex(({ is }) => is === "number" || is === "word");
+  const year = tokens[at];
+  if (numbers.length !== 1 || year?.is !== "number" || !YEARS.has(year.n ?? 0)) return undefined;
+  const isOfCode = at === 0 || BEFORE_A_YEAR.has(tokens[at - 1]!.text);
+  return isOfCode && at <= MOST_BEFORE_A_YEAR ? { at: year.end, words: " code" } : undefined;
+}
+const MOST_BEFORE_A_YEAR = 8;
+/** What `lose 4 receptacle circuits` or `drop ckt 2` loses is no voltage: it is taken away. */
 function ofThings(text: ReadText): ReadText {
-  if (!LOSES_SOME.test(text.asked)) return text;
+  if (!losesNamed(text)) return text;
   const taken = { is: "term", sort: "change", id: "drop" } as const;
   const free = text.facts.free.map((each) =>
-    each.key === "goal:drop" ? { ...each, key: "change:drop", value: { ...each.value, sense: taken } } : each
+    isDrop(each.key) ? { ...each, key: "change:drop", value: { ...each.value, sense: taken } } : each
   );
   return { ...text, facts: { ...text.facts, free } };
 }
+const isDrop = (key: string): boolean => key === "goal:drop" || key === "label:drop";
 
 const SINGLE =
   /^\W*(?:(?:no|nah|nope|wait|make it|make that|actually|it'?s|its|ok|okay|and|so|then|what about|how about|what if(?: it'?s)?|if|sorry|i meant?)\W+)*single(?=\W*$)/i;

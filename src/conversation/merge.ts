@@ -17,6 +17,8 @@ import {
   otherService,
 } from "./merge/asked.ts";
 import { addByNumber, insteadOf, pairTold, removeByFigure, sumTold, swapped } from "./merge/by-figure.ts";
+import { circuitTold } from "./merge/circuits.ts";
+import { denied, leftAt } from "./merge/denied.ts";
 import { checkBreaker, forgetChecked, forgetTried } from "./merge/devices.ts";
 import { electrodeWire } from "./merge/electrodes.ts";
 import { classOf, isBare, LENGTH, PAST } from "./merge/facts.ts";
@@ -28,6 +30,7 @@ import { gaugeTold, sizePutUp } from "./merge/numbers.ts";
 import { anotherPanel } from "./merge/panels.ts";
 import { type Known, Merging } from "./merge/state.ts";
 import { scaled } from "./merge/scaled.ts";
+import { serviceRated } from "./merge/services.ts";
 import { nextStretch } from "./merge/stretches.ts";
 import { bothProtected, singleRun } from "./merge/undone.ts";
 import { atEnds } from "./merge/windings.ts";
@@ -43,6 +46,8 @@ export type Merged = {
   readonly used: ReadonlySet<number>;
   /** Whether something was to be added or taken away and all is as it was. */
   readonly isIdle: boolean;
+  /** Conductors that the text names without a figure, as what they are here. */
+  readonly named: readonly Fact[];
   /** What no longer counts, and why: what the plate of another machine told. */
   readonly notes: readonly string[];
 };
@@ -75,6 +80,9 @@ export function merge(earlier: Facts, text: ReadText, known: Known): Merged {
   breakerOfAmpacity(m);
   forgetChecked(m);
   checkBreaker(m);
+  circuitTold(m);
+  serviceRated(m);
+  denied(m);
   insteadOf(m);
   if (!m.removes && !moreOfThese(m) && !moreOfKnown(m) && !severalOfThese(m) && !onlySomeOfThem(m) && !m.adds) {
     someOfGroup(m);
@@ -88,8 +96,8 @@ export function merge(earlier: Facts, text: ReadText, known: Known): Merged {
   swappedDevice(m);
   nextStretch(m);
   scaled(m);
-  if (m.removes) removeByFigure(m);
-  else swapped(m);
+  if (!m.removes) swapped(m);
+  else if (!leftAt(m)) removeByFigure(m);
   fuelsTold(m);
   pairTold(m);
   sumTold(m);
@@ -106,6 +114,7 @@ export function merge(earlier: Facts, text: ReadText, known: Known): Merged {
   return {
     facts: { facts: m.facts, free: m.free },
     notes: m.notes,
+    named: m.news.facts.filter(({ family, slots }) => family === "conductor" && isBare(slots)),
     used: m.used,
     past: m.past.slice(-PAST),
     gone: m.gone.slice(-MOST_GONE),

@@ -13,6 +13,8 @@ export function asReply(news: Facts, needs: readonly Need[] | undefined): Facts 
     // A whole question as an example tells nothing of one figure.
     if (field === "question") continue;
     const model = readText(example).facts;
+    // Nor does a list of loads: which of them it would be, nobody said.
+    if (model.facts.filter(({ family }) => family === "load").length > 1) continue;
     const answer = figures.length === 1 ? replyOfFigure(figures[0]!, model) : replyOfNumber(numbers[0]!, model);
     if (!answer) continue;
     return {

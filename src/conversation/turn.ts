@@ -5,6 +5,8 @@
 import type { Fact, Facts, Free, Value } from "../reading/facts.ts";
 import { OF_OTHER_USES } from "../reading/families.ts";
 import type { ReadText } from "../reading/read.ts";
+import { isSame } from "./merge/facts.ts";
+import { MEASURES } from "./plate.ts";
 import type { Topic } from "./thread.ts";
 
 /** Facts as a thread keeps them: without their places in a text that is gone. */
@@ -31,7 +33,11 @@ export function beside(facts: Facts, chosen: Facts): Facts {
   const has = (key: string) =>
     ["V", "system"].includes(key) ? hasVolts : facts.free.some((each) => sort(each.key) === sort(key)) ||
       facts.facts.some(({ slots }) => sort(key) !== undefined && slots[sort(key)!] !== undefined);
-  const free = chosen.free.filter(({ key }) => ["V", "system", "phase", "metal"].includes(sort(key)!) && !has(key));
+  // `how many fit in that pipe`: in the one that was chosen.
+  const isOfRaceway = (key: string) => key === "in" && facts.free.some((each) => each.key === "goal:how-many");
+  const free = chosen.free.filter(({ key }) =>
+    (["V", "system", "phase", "metal"].includes(sort(key)!) || isOfRaceway(key)) && !has(key)
+  );
   const heads = chosen.facts.filter((fact) =>
     isLine(fact)
       ? fact.slots.size && !facts.facts.some((each) => isLine(each) && each.slots.size)
@@ -102,10 +108,14 @@ export const numbersIn = ({ pieces }: ReadText): number[] =>
     return sense && "n" in sense ? [sense.n] : [];
   });
 const SERVICES = new Set(["service", "panel", "main"]);
-const VARYING = /^\W*(?:(?:and|ok|okay|so|now)\W+)*(?:how about|what about|what if|how 'bout|say it'?s|suppose)\b/i;
+/** Whether a text opens with a term, common words before it aside. */
+function opensWith({ pieces }: ReadText, sort: string, id: string): boolean {
+  const first = pieces.find(({ is }) => is !== "common" && is !== "comma");
+  return first?.senses.some((s) => s.is === "term" && s.sort === sort && s.id === id) ?? false;
+}
 /** `how about a 150 A service`, `48 A charger then?`: things that are known, with another figure, and nothing asked of them. */
 export const variesKnown = (text: ReadText, { facts }: Topic): boolean =>
-  (VARYING.test(text.asked) || /\bthen\W*$/i.test(text.asked)) && text.facts.facts.length > 0 &&
+  (opensWith(text, "change", "make") || /\bthen\W*$/i.test(text.asked)) && text.facts.facts.length > 0 &&
   !text.facts.free.some(({ key }) => key.startsWith("goal:")) &&
   text.facts.facts.every(({ family, id, slots }) =>
     id !== undefined && Object.keys(slots).length > 0 &&
@@ -174,6 +184,12 @@ const namesGoal = (text: ReadText): boolean =>
   text.facts.facts.some(({ family, id, slots }) =>
     ["device", "conductor", "circuit"].includes(family) && !BESIDE.has(id ?? "") && Object.keys(slots).length === 0
   );
+/** Whether it tells a figure or a term, and asks nothing. */
+export const tellsFacts = (text: ReadText): boolean =>
+  !asksSomething(text) &&
+  text.pieces.some(({ is, senses }) =>
+    is === "fact" && senses.every((s) => s.is !== "term" || !["change", "goal", "label"].includes(s.sort))
+  );
 /** Whether it takes something away and asks nothing. */
 export const drops = (text: ReadText): boolean => has(text, "change:drop") && !asksSomething(text);
 /** `put the dryer back`, and nothing asked of it. */
@@ -212,12 +228,16 @@ export function aloneOf(text: ReadText, { facts: known }: Topic): Facts | undefi
     ...text.facts.free.filter(({ key }) => key === "number").map(({ value }) => value),
     ...text.facts.facts.filter(({ family }) => family === "load").flatMap(({ slots }) => slots.rating ?? []),
   ];
-  if (loads.length < 2 || figures.length !== 1) return undefined;
-  const [{ sense, pieces }] = figures as [Value];
-  const n = "n" in sense ? sense.n : undefined;
-  const one = loads.find(({ slots }) =>
-    [slots.rating, slots.current].some((values) => values?.[0]?.sense.is === "quantity" && values[0].sense.n === n)
-  );
+  const heads = text.facts.facts.filter(({ family, id }) => family === "load" && id !== undefined);
+  const named = heads.length === 1 ? loads.filter(({ id }) => isSame(id, heads[0]!.id)) : [];
+  if (loads.length < 2 || figures.length > 1 || figures.length === 0 && named.length !== 1) return undefined;
+  const n = figures[0] && "n" in figures[0].sense ? figures[0].sense.n : undefined;
+  const pieces = figures[0]?.pieces ?? heads[0]!.pieces;
+  const one = figures.length === 0
+    ? named[0]
+    : loads.find(({ slots }) =>
+      [slots.rating, slots.current].some((values) => values?.[0]?.sense.is === "quantity" && values[0].sense.n === n)
+    );
   if (!one) return undefined;
   const { count: _, share: __, ...slots } = one.slots;
   const supply = loads.flatMap((load) => load.slots.volts ?? load.slots.phase ? [load.slots] : [])[0];
@@ -239,6 +259,28 @@ export function aloneOf(text: ReadText, { facts: known }: Topic): Facts | undefi
       ...known.free.filter(({ key }) => ["V", "system", "volts"].includes(key) || /^(?:phase|metal):/.test(key)),
     ],
   };
+}
+
+/** `the pump is 25`, where several are known with other figures and none is named by its own: those it may be. */
+export function oneOfSeveral(text: ReadText, { facts: known }: Topic): string[] | undefined {
+  if (has(text, "change:add", "change:drop", "change:instead", "change:back-to")) return undefined;
+  const [head, ...others] = text.facts.facts.filter(({ family, id }) => family === "load" && id !== undefined);
+  if (!head || others.length > 0 || head.slots.count || /s$/i.test(head.said)) return undefined;
+  if (text.tokens.some(({ text: word }) => ["each", "all", "every", "both", "another", "too", "also"].includes(word))) {
+    return undefined;
+  }
+  const told = [
+    ...text.facts.free.filter(({ key }) => key === "number").map(({ value }) => value),
+    ...MEASURES.flatMap((slot) => head.slots[slot] ?? []),
+  ];
+  const alike = known.facts.filter(({ family, id }) => family === "load" && isSame(id, head.id));
+  const measures = alike.flatMap(({ slots }) => MEASURES.flatMap((slot) => slots[slot]?.[0] ?? []).slice(0, 1));
+  const [figure, ...more] = told;
+  if (!figure || more.length > 0 || alike.length < 2 || measures.length !== alike.length) return undefined;
+  const nOf = ({ sense }: Value) => "n" in sense ? sense.n : undefined;
+  if (measures.some((each) => nOf(each) === nOf(figure))) return undefined;
+  if (new Set(measures.map(nOf)).size < 2) return undefined;
+  return alike.map(({ said }, i) => `${measures[i]!.said} ${said}`.trim());
 }
 
 /** Kinds that ask the demand of many appliances of one sort. */

@@ -9,6 +9,7 @@ import { shareUnits } from "./lists.ts";
 import { type Mended, mendSlips } from "./mend.ts";
 import { withoutDenied } from "./negated.ts";
 import { attach, countsBeside, groupsOf, shares, toldAgain, totals } from "./passes/counts.ts";
+import { notOfDevices } from "./passes/devices.ts";
 import { heads } from "./passes/heads.ts";
 import { carryAreas, carryUnits, inLists } from "./passes/lists.ts";
 import { added, heaters, names, polesOfCircuits, shareFuel, standAlone, tanks } from "./passes/loads.ts";
@@ -97,6 +98,7 @@ function factsOf(r: Reading): Facts {
     }
   }
   polesOfCircuits(r);
+  notOfDevices(r);
   otherWay(r);
   carryAreas(r);
   compressors(r);

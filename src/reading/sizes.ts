@@ -300,9 +300,11 @@ export const spokenCable: Rule = (t, i) => {
   return isCable && next?.is !== "number" ? one({ is: "cable", size, wires }, to) : undefined;
 };
 const CABLE_WORDS = new Set(["wire", "cable", "in", "on", "is", "from", "to", "and", "already", "with", "for"]);
-/** `120 V on 12, over 3?`: no device is rated so. */
+/** `120 V on 12, over 3?`: no device is rated so; `voltage drop on 10`: of a wire, and no limit. */
 export const gaugeBehindOn: Rule = (t, i) => {
-  const isGauge = [14, 12].includes(t[i]?.n ?? 0) && text(t, i - 1) === "on" && !unitAt(t, i + 1, t[i]!.n);
+  const n = t[i]?.is === "number" ? t[i]!.n! : NaN;
+  const isOfDrop = text(t, i - 2) === "drop" && gauge(n) && ["on", "with"].includes(text(t, i - 1));
+  const isGauge = ([14, 12].includes(n) && text(t, i - 1) === "on" || isOfDrop) && !unitAt(t, i + 1, n);
   const ends = t[i + 1] === undefined || [",", "?", ".", ";"].includes(text(t, i + 1));
   return isGauge && ends ? one({ is: "size", size: String(t[i]!.n), bare: true }, i + 1) : undefined;
 };

@@ -1,5 +1,9 @@
 /** Whether what a text tells comes to what is there. */
+import type { Facts } from "../../reading/facts.ts";
 import type { ReadText } from "../../reading/read.ts";
+import type { Sense } from "../../reading/sense.ts";
+import { MEASURES } from "../plate.ts";
+import { isEqual, OF_LISTS } from "./facts.ts";
 
 /** Kinds that add up what is listed. */
 const ADDING_UP: ReadonlySet<string> = new Set([
@@ -21,3 +25,30 @@ const ALSO = new RegExp(
 export const addsBeside = ({ asked, facts }: ReadText, kind: string): boolean =>
   ADDING_UP.has(kind) && ALSO.test(asked) &&
   facts.facts.some(({ family, id, slots }) => family === "load" && id !== undefined && Object.keys(slots).length > 0);
+
+const AND = new Set(["and", "plus"]);
+const ARTICLES = new Set(["a", "an", "another"]);
+const isCounting = ({ is }: Sense): boolean => is === "number" || is === "count";
+/** Whether a text opens with an `and` behind which so many things stand: `and two 10s`, `plus a 12/2`, `and 12 with 30 A`. */
+function opensWithMore({ tokens, pieces }: ReadText): boolean {
+  if (!AND.has(tokens[0]?.text ?? "")) return false;
+  return ARTICLES.has(tokens[1]?.text ?? "") ||
+    pieces.some(({ from, senses }) => from === 1 && senses.some(isCounting));
+}
+/** Kinds that count groups of one thing by its figure: another figure is another group. */
+const OF_GROUPS: ReadonlySet<string> = new Set(["park-load", "cooking-demand", "dryer-demand", "motor-feeder"]);
+/** `and two 10s`, of wires that are listed; `and 12 with 30 A`, of sites that have 50 A. */
+export function addsToList(text: ReadText, kind: string, { facts: known }: Facts): boolean {
+  if (!opensWithMore(text)) return false;
+  const { facts } = text.facts;
+  if (OF_LISTS.has(kind)) {
+    return facts.some(({ family, slots }) => family === "box" || family === "conductor" && slots.size);
+  }
+  const isOther = ({ family, id, slots }: Facts["facts"][number]) =>
+    family === "load" && id === undefined && slots.count !== undefined &&
+    MEASURES.some((slot) =>
+      slots[slot] && known.some((each) => each.slots[slot]) &&
+      !known.some((each) => each.slots[slot] && isEqual(each.slots[slot][0]?.sense, slots[slot]![0]!.sense))
+    );
+  return OF_GROUPS.has(kind) && facts.some(isOther);
+}

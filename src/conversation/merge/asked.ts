@@ -67,7 +67,8 @@ export function forgetAdded(m: Merging): void {
   const isLargest = m.news.free.some(({ key }) => key === "motorWord:largest") &&
     m.news.facts.every(({ family, id, slots }) => family === "load" && id !== undefined && isBare(slots));
   const added = m.facts.filter(({ family, others }) => family === "load" && others?.includes("added"));
-  const [only, ...more] = added;
+  const [head] = m.news.facts;
+  const [only, ...more] = head && added.length > 1 ? added.filter(({ id }) => id === head.id) : added;
   if (m.known.kind !== "added-load" || !isLargest || !only || more.length > 0) return;
   const [named] = m.news.facts;
   if (named && named.id !== only.id) return;

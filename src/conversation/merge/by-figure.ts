@@ -19,7 +19,7 @@ export function swapped(m: Merging): void {
   const figures = m.figures();
   const isSwap = m.instead ||
     m.news.free.some(({ key }) => key === "change:make" || key === "change:correct") ||
-    m.says("for", "to", "into", "with", "not", "becomes", "became", "now");
+    m.says("for", "to", "into", "with", "not", "becomes", "became", "now", "is", "are");
   if (figures.length !== 2 || !isSwap || m.adds) return;
   if (m.news.facts.some((fact) => fact.family === "load" && !figures.some(({ from }) => from === fact))) return;
   const [first, second] = figures as [Figure, Figure];

@@ -1,6 +1,8 @@
 /** What the changes of a conversation know of facts: kinds of keys, sizes of numbers, what is the same thing. */
 import { NOMINAL_VOLTS } from "../../reading/families.ts";
 import type { Fact, Free, Value } from "../../reading/facts.ts";
+import { TAKING } from "../../reading/lexicon/asking.ts";
+import { circuitNumber } from "../../reading/passes/loads.ts";
 import type { ReadText } from "../../reading/read.ts";
 import type { Sense } from "../../reading/sense.ts";
 import { MEASURES } from "../plate.ts";
@@ -25,6 +27,7 @@ export const CLASSES: readonly (readonly string[])[] = [
   ["place:rooftop", "place:not-rooftop"],
   ["circuit:no-neutral", "circuit:with-neutral"],
   ["end:primary-only", "end:primary-and-secondary"],
+  ["end:opposite", "end:beside-main", "end:center-fed"],
 ];
 export const [VOLTS, LENGTH, TERMINATION] = ["class 0", "class 1", "class 5"];
 export const GROUNDS: ReadonlySet<string> = new Set([
@@ -34,7 +37,17 @@ export const GROUNDS: ReadonlySet<string> = new Set([
   "system-bonding-jumper",
   "supply-side-bonding-jumper",
 ]);
-export const SORT_CLASSES = ["phase", "metal", "methodOfLoad", "raceway", "electrode", "connection", "hours", "above"];
+export const SORT_CLASSES = [
+  "phase",
+  "metal",
+  "methodOfLoad",
+  "raceway",
+  "electrode",
+  "connection",
+  "hours",
+  "above",
+  "facing",
+];
 export const classOf = (key: string): string => {
   const found = CLASSES.findIndex((keys) => keys.includes(key));
   if (found >= 0) return `class ${found}`;
@@ -47,6 +60,14 @@ export const AREA = classOf("ft2");
 export const OF_ONE_LOAD = new Set(["branch-circuit", "motor-circuit", "cooling-circuit", "voltage-drop"]);
 /** Kinds that are about a list of conductors and of what lies beside them. */
 export const OF_LISTS = new Set(["box-fill", "raceway-fill"]);
+/** Kinds that end in a service or its equal. */
+export const OF_SERVICES: ReadonlySet<string> = new Set([
+  "dwelling-load",
+  "multifamily-load",
+  "occupancy-load",
+  "park-load",
+  "farm-load",
+]);
 /** Kinds in which a voltage makes no difference, so that a bare number is none. */
 export const WITHOUT_VOLTS = new Set([
   "conductor-ampacity",
@@ -156,14 +177,61 @@ export const inAmperes = (value: Value): Value =>
 /** Whether a figure that was told is told otherwise. */
 export const isOther = (was: readonly Value[] | undefined, is: readonly Value[]): boolean =>
   was !== undefined && !isEqual(was[0]?.sense, is[0]!.sense);
+/** Verbs of what stays as it was. */
+export const STAYS: ReadonlySet<string> = new Set(["leave", "keep", "stay", "stick", "hold", "leaving", "keeping"]);
+/** `scratch that, leave it 120`: one figure, and it stays. */
+export function staysAt({ pieces, tokens, facts: { facts } }: ReadText): boolean {
+  const figures = pieces.filter(({ senses }) => senses.some(({ is }) => is === "number" || is === "quantity"));
+  const [figure, ...others] = figures;
+  if (!figure || others.length > 0 || facts.some(({ id }) => id !== undefined)) return false;
+  return tokens.slice(Math.max(0, figure.from - 3), figure.from).some(({ text }) => STAYS.has(text));
+}
+/** `drop the main to 175`, `cut the range down to 8 kW`: less of it, and nothing that goes. */
+export function lowers({ pieces, tokens }: ReadText): boolean {
+  const isTaking = ({ senses }: ReadText["pieces"][number]) =>
+    senses.some((s) => s.is === "term" && s.sort === "change" && s.id === "drop");
+  const taken = pieces.findIndex(isTaking);
+  const to = tokens.findIndex(({ text }, i) => text === "to" && i > (pieces[taken]?.from ?? -1));
+  const next = pieces.findIndex(({ from }) => from > to);
+  const isFigure = pieces.slice(next, next + 2).some(({ senses }) =>
+    senses.some(({ is }) => is === "number" || is === "quantity")
+  );
+  return to >= 0 && next >= 0 && isFigure && (taken >= 0 || TAKES.has(tokens[0]?.text ?? ""));
+}
+/** Words with which a text may open before it says what it is about. */
+const OPENING: ReadonlySet<string> = new Set(["ok", "okay", "and", "now", "then", "so", "actually", "just", "please"]);
+const [LOSES, SOME_OF] = [
+  new Set([...TAKING, "delete", "cut", "remove"]),
+  new Set(["pull", "yank", "take", "remove"]),
+];
+const GROUP: ReadonlySet<string> = new Set(["the", "them", "those", "these"]);
+/** The verb with which a text opens, and where it stands. */
+export function openingVerb({ tokens }: ReadText): { at: number; word: string } {
+  let at = 0;
+  while (OPENING.has(tokens[at]?.text ?? "") || tokens[at]?.text === ",") at++;
+  return { at, word: tokens[at]?.text ?? "" };
+}
+/** `lose 4 receptacle circuits`, `scrap ckt 1`, `ditch dryer`, and not `lose 3 volts`: what is named right behind the verb. */
+export function losesNamed(text: ReadText): boolean {
+  const { at, word } = openingVerb(text);
+  const next = text.pieces.findIndex(({ from }) => from > at);
+  const [sense] = text.pieces[next]?.senses ?? [];
+  if (!LOSES.has(word) || !sense) return false;
+  if (sense.is === "number") {
+    return text.pieces[next + 1] !== undefined && text.tokens[text.pieces[next]!.to]?.is === "word";
+  }
+  return circuitNumber(text.pieces, text.tokens)?.pieces[0] === next ||
+    text.facts.facts.some(({ family, id, pieces }) => family === "load" && id !== undefined && pieces[0] === next);
+}
 /** `pull one of the #4s` */
-const PULLS_SOME =
-  /^\W*(?:(?:ok|okay|and|now|then|so) +)*(?:pull|yank|take|remove)\b.*\bof (?:the|them|those|these)\b/i;
-/** `lose 4 receptacle circuits`, and not `lose 3 volts`. */
-export const LOSES_SOME =
-  /^\W*(?:(?:ok|okay|and|now|then|so|actually) +)*(?:lose|drop|scrap|nix|cut|delete|ditch|kill|minus) +(?:\d+|two|three|four|five|six|seven|eight|nine|ten) +(?!v\b|volts?\b|percent\b|amps?\b|a\b)[a-z]/i;
-export function takesOff({ asked, tokens }: ReadText): boolean {
-  if (PULLS_SOME.test(asked) || LOSES_SOME.test(asked)) return true;
+function pullsSome(text: ReadText): boolean {
+  const { at, word } = openingVerb(text);
+  return SOME_OF.has(word) &&
+    text.tokens.some((token, i) => i > at && token.text === "of" && GROUP.has(text.tokens[i + 1]?.text ?? ""));
+}
+export function takesOff(text: ReadText): boolean {
+  const { tokens } = text;
+  if (pullsSome(text) || losesNamed(text)) return true;
   const off = tokens.findLastIndex(({ text }) => OFF.has(text));
   const before = tokens.slice(0, Math.max(off, 0));
   if (before.some(({ text }) => TAKES.has(text))) return true;

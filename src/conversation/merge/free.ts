@@ -3,6 +3,7 @@ import type { Free, Value } from "../../reading/facts.ts";
 import { renewed } from "../reply.ts";
 import { AREA, classOf, isLine, LENGTH, VOLTS, type Writable } from "./facts.ts";
 import {
+  countMade,
   countOfWires,
   countPlace,
   gaugedPlace,
@@ -12,6 +13,7 @@ import {
   nearestPlace,
   openAdded,
   plateMaximum,
+  ratedPlace,
   sizedPlace,
   supplyPlace,
   terminalsTold,
@@ -38,6 +40,15 @@ export function singleTold(m: Merging, each: Free): void {
   // What is so of a load is so of the only one.
   const loads = m.facts.filter(({ family }) => family === "load");
   if (key.startsWith("hours:") && loads.length === 1) return m.fill(loads[0]!, { hours: [value] });
+  // `in that pipe`: the one that is known.
+  if (key === "raceway:conduit" && m.free.some((old) => classOf(old.key) === "raceway")) {
+    for (const piece of value.pieces) m.used.add(piece);
+    return;
+  }
+  // Another box has not the volume that was marked on the one before.
+  if (key === "box" && !m.news.free.some((told) => told.key === "in3")) {
+    m.free = m.free.filter((old) => old.key !== "in3");
+  }
   // `in the same building`, of what was to stand in another one.
   const elsewhere = OTHER_PLACES[key] ?? [];
   m.free = m.free.filter((old) => !elsewhere.includes(old.key));
@@ -95,12 +106,14 @@ export function numberTold(m: Merging, value: Value, n: number): boolean {
   if (!isBack && isNamed(m, value)) {
     return m.standing({ n, value, from: { key: "number", value, sentence: 0 } }) !== undefined;
   }
-  if (openAdded(m, value, n) || plateMaximum(m, value, n) || uncounted(m, value, n)) return true;
+  if (openAdded(m, value, n) || plateMaximum(m, value, n) || uncounted(m, value, n) || countMade(m, value, n)) {
+    return true;
+  }
   const place = m.earlier(n) ?? sizedPlace(m, value) ?? countOfWires(m, n) ?? gaugedPlace(m, value, n) ??
     countPlace(m, value, n) ??
     nearerCount(m, n) ??
     latelyPlace(m, value, n) ??
-    supplyPlace(m, n) ?? nearestPlace(m, value, n);
+    supplyPlace(m, n) ?? nearestPlace(m, value, n) ?? ratedPlace(m, value, n);
   if (place && place !== "volts" && "fact" in place && place.slot === "windings") {
     rewind(m, place.fact, place.index === 0 ? "primary" : "secondary", { n, unit: "V" }, value);
     return true;

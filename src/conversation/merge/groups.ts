@@ -4,7 +4,7 @@ import { countTold, isOfThem } from "../counts.ts";
 import { membersTold } from "../members.ts";
 import { PLATE } from "../plate.ts";
 import { renewed, unitOf } from "../reply.ts";
-import { countOf, isDwellings, isSame, measureOf, numbered, type Writable } from "./facts.ts";
+import { countOf, isBare, isDwellings, isSame, measureOf, numbered, type Writable } from "./facts.ts";
 import type { Merging } from "./state.ts";
 
 /** `two more of the 6s`: so many more of those that have this figure. */
@@ -128,7 +128,9 @@ export function allOfThem(m: Merging): void {
   const [number, ...others] = m.numbers();
   const n = number?.value.sense.is === "number" ? number.value.sense.n : undefined;
   if (!number || n === undefined || others.length > 0 || !m.says("all", "every", "both", "each")) return;
-  if (m.news.facts.length > 0) return;
+  // `run 10 for both`: the verb is no set of conductors.
+  if (!m.news.facts.every((fact) => fact.id === "set" && isBare(fact.slots))) return;
+  for (const fact of m.news.facts) m.settleFact(fact);
   const loads = m.facts.filter(({ family, slots }) => family === "load" && measureOf(slots));
   const [first, ...rest] = loads;
   const slot = first && measureOf(first.slots);
@@ -140,6 +142,10 @@ export function allOfThem(m: Merging): void {
   if (!areAlike || !sense) return;
   const count = loads.reduce((sum, load) => sum + countOf(load), 0);
   for (const load of rest) m.facts.splice(m.facts.indexOf(load), 1);
+  // What supplies them may be told beside any of them.
+  for (const { slots } of rest) {
+    for (const each of ["volts", "phase"]) if (slots[each]) first.slots[each] ??= slots[each];
+  }
   first.slots.count = [numbered(first.slots.count?.[0] ?? number.value, count)];
   m.put({ fact: first, slot, index: 0 }, { ...number.value, sense });
   m.placed.add(number);

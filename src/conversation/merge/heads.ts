@@ -1,7 +1,7 @@
 /** Devices, conductors, buildings and other heads that a text names. */
 import type { Fact } from "../../reading/facts.ts";
 import { OF_OTHER_USES } from "../../reading/families.ts";
-import { isAsked, isDwellings, isLine, OF_LISTS } from "./facts.ts";
+import { countOf, isAsked, isDwellings, isLine, OF_LISTS } from "./facts.ts";
 import type { Merging } from "./state.ts";
 import { inList } from "./wires.ts";
 import { rewind } from "./windings.ts";
@@ -91,14 +91,22 @@ function otherUse(m: Merging, fact: Fact): boolean {
   return true;
 }
 /** Buildings by how many dwellings they have. */
-const HOMES = new Set(["two-family", "three-family", "four-family", "six-family"]);
-/** `make it a triplex`, after a duplex or three apartments: the same building. */
+const HOMES: ReadonlyMap<string, number> = new Map([
+  ["two-family", 2],
+  ["three-family", 3],
+  ["four-family", 4],
+  ["six-family", 6],
+]);
+/** `make it a triplex`, after a duplex or three apartments, `make it 6 units` after a duplex: the same building. */
 function otherHomes(m: Merging, fact: Fact): boolean {
-  if (!HOMES.has(fact.id ?? "") || m.adds || m.removes) return false;
-  const homes = m.facts.filter((each) => HOMES.has(each.id ?? "") || isDwellings(each));
+  const isHomes = ({ id }: Fact) => HOMES.has(id ?? "");
+  if (!isHomes(fact) && !isDwellings(fact) || m.adds || m.removes) return false;
+  const homes = m.facts.filter((each) => isHomes(each) || isDwellings(each));
   const [only, ...others] = homes;
-  if (!only || others.length > 0) return false;
+  if (!only || others.length > 0 || !isHomes(fact) && !isHomes(only)) return false;
   const { count: _, ...slots } = only.slots;
+  const were = only.slots.count ? countOf(only) : HOMES.get(only.id ?? "");
+  if (were !== undefined) m.past.push({ fact: m.facts.indexOf(only), slot: "count", index: 0, n: were });
   Object.assign(only, { id: fact.id, said: fact.said, pieces: [...fact.pieces], slots: { ...slots, ...fact.slots } });
   return true;
 }

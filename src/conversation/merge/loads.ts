@@ -145,7 +145,16 @@ export function figureTold(m: Merging, fact: Fact): void {
   // `the drop with 60 A on it`: what it carries, and no other breaker.
   const isCarried = slot === "current" &&
     m.news.free.some(({ key }) => key === "label:drop" || key === "goal:drop");
-  const home = isCarried && loads.length === 0 ? undefined : homeOf(m, slot, unit, loads);
+  const told = fact.slots[slot]?.[0]?.sense;
+  // `50 of the 50 A`: of several groups the one that has this figure.
+  const group = fact.slots.count && told && loads.length > 1
+    ? loads.find(({ slots }) => isEqual(slots[slot]?.[0]?.sense, told))
+    : undefined;
+  const home = group ?? (isCarried && loads.length === 0 ? undefined : homeOf(m, slot, unit, loads));
+  // Another group of what is counted, by its own figure.
+  if (home && m.adds && fact.slots.count && home.slots.count && home.id !== undefined) {
+    return m.append({ ...fact, id: home.id, said: home.said });
+  }
   if (!home || m.adds) return m.append(fact);
   // `5.2 kW each`, of a group that is counted: of each of them, and no more of them.
   if (home.family === "load" && home.slots.count && fact.slots.share) {

@@ -4,7 +4,7 @@ import type { Fact, Facts, Free, Value } from "../../reading/facts.ts";
 import type { ReadText } from "../../reading/read.ts";
 import { withoutPointers } from "../counts.ts";
 import { asReply, unitOf } from "../reply.ts";
-import { isLine, numbered, OF_LISTS } from "./facts.ts";
+import { classOf, isLine, isNominal, LENGTH, numbered, OF_LISTS, OF_SERVICES } from "./facts.ts";
 
 type Known = { readonly kind: string; readonly needs?: readonly Need[] };
 
@@ -16,11 +16,14 @@ export function newsOf(text: ReadText, { kind, needs }: Known, earlier: Facts): 
     (news) => withoutOpening(news, text),
     (news) => ofTopic(news, kind),
     (news) => asReply(news, needs),
+    (news) => needs?.length ? news : ofNoLoad(news, earlier),
+    (news) => ofRun(news, earlier, text),
     (news) => ofBuilding(news, kind, text),
+    (news) => groundOfService(news, kind),
     (news) => ofMotor(news, kind),
     (news) => ofFault(news, kind),
     (news) => ofTheSize(news, kind, text),
-    (news) => ofBundle(news, isSized, isTogether),
+    (news) => ofBundle(news, isSized, isTogether, isOnly(text)),
     (news) => sameSize(news, text),
     (news) => withoutPointers(news, text),
   ];
@@ -52,13 +55,47 @@ function sameSize(news: Facts, { pieces, tokens }: ReadText): Facts {
     key === "goal:size" && tokens[(pieces[value.pieces[0] ?? -1]?.from ?? 0) - 1]?.text === "same";
   return { ...news, free: news.free.filter((each) => !isSameSize(each)) };
 }
+/** `whats the drop at 60`, of a circuit of which no length is known: so many feet. */
+function ofRun(news: Facts, { facts, free }: Facts, { pieces, tokens }: ReadText): Facts {
+  const isOfDrop = news.free.some(({ key }) => key === "label:drop" || key === "goal:drop");
+  const isKnown = free.some(({ key }) => classOf(key) === LENGTH) || facts.some(({ slots }) => slots.length);
+  const number = news.free.find(({ key, value }) => {
+    const before = tokens[(pieces[value.pieces[0] ?? -1]?.from ?? 0) - 1]?.text ?? "";
+    return key === "number" && value.sense.is === "number" && !isNominal(value.sense.n) && AT.has(before);
+  });
+  if (!isOfDrop || isKnown || !number || news.facts.length > 0 || number.value.sense.is !== "number") return news;
+  const { n } = number.value.sense;
+  const note = `took ${number.value.said.trim()} as the feet of the run`;
+  const length: Free = {
+    ...number,
+    key: "ft",
+    value: { ...number.value, sense: { is: "quantity", n, unit: "ft" }, note },
+  };
+  return { ...news, free: news.free.map((each) => each === number ? length : each) };
+}
+const AT: ReadonlySet<string> = new Set(["at", "over", "for", "of"]);
+/** Labels of a load's plate that another thing's plate has as well. */
+const OF_PLATES: ReadonlySet<string> = new Set(["nameplate", "rated-load-current", "rating"]);
+/** `nameplate says 4.2`, where no load is known: the label is of what is known, and the number a figure of that. */
+function ofNoLoad(news: Facts, { facts: known }: Facts): Facts {
+  const isPlate = ({ family, id, slots }: Fact) =>
+    family === "load" && id === undefined && Object.keys(slots).length === 1 && OF_PLATES.has(Object.keys(slots)[0]!) &&
+    Object.values(slots)[0]![0]!.sense.is === "number";
+  if (known.length === 0 || known.some(({ family }) => family === "load")) return news;
+  const numbers = news.facts.filter(isPlate).map(({ slots, sentence }): Free => ({
+    key: "number",
+    value: Object.values(slots)[0]![0]!,
+    sentence,
+  }));
+  return { facts: news.facts.filter((fact) => !isPlate(fact)), free: [...news.free, ...numbers] };
+}
 /** `6 in a pipe`, of a wire whose size is known: so many together. */
-function ofBundle(news: Facts, isSized: boolean, isKnown: boolean): Facts {
-  // `only 6 of em in there`, where so many together are known.
-  const isOfThem = isKnown && news.free.some(({ key }) => key === "count");
+function ofBundle(news: Facts, isSized: boolean, isKnown: boolean, isOnly: boolean): Facts {
+  // `only 6 of em in there`, `only 6`, where so many together are known.
+  const isOfThem = isKnown && (news.free.some(({ key }) => key === "count") || isOnly);
   const isTogether = isSized && news.facts.length === 0 &&
     (isOfThem || news.free.some(({ key }) => key === "place:bundle"));
-  if (!isTogether) return news;
+  if (!isTogether) return isKnown ? ofWires(news) : news;
   const [number, ...others] = news.free.filter(({ key }) => key === "number" || key === "count");
   const { n } = number?.value.sense as { n: number } ?? {};
   if (!number || others.length > 0 || !Number.isInteger(n) || n < 2) return news;
@@ -94,6 +131,25 @@ function ofTheSize(news: Facts, kind: string, { pieces, tokens }: ReadText): Fac
     ),
     free: news.free.filter((each) => each !== number),
   };
+}
+/** `only 6`, `just 4`: a number right behind such a word. */
+const isOnly = ({ pieces, tokens }: ReadText): boolean =>
+  pieces.some(({ from, senses }) =>
+    senses.some(({ is }) => is === "number") && ["only", "just"].includes(tokens[from - 1]?.text ?? "")
+  );
+/** `and 3 wires`, where so many together are known: another number of them. */
+function ofWires(news: Facts): Facts {
+  const isCounted = (fact: Fact) => isLine(fact) && fact.slots.count !== undefined && !fact.slots.size;
+  const together = news.facts.filter(isCounted).map(({ slots, sentence }): Free => ({
+    key: "conductors-together",
+    value: slots.count![0]!,
+    sentence,
+  }));
+  const facts = news.facts.map((fact) => {
+    const { count: _, ...slots } = fact.slots;
+    return isCounted(fact) ? { ...fact, slots } : fact;
+  });
+  return { facts, free: [...news.free, ...together] };
 }
 /** Kinds that have one supply for all that they list. */
 const OF_ONE_SUPPLY = new Set([
@@ -146,3 +202,23 @@ function ofMotor(news: Facts, kind: string): Facts {
   };
   return { ...news, facts: news.facts.flatMap(overloads) };
 }
+/** `and the ground`, of a service: the conductor to its electrodes, of which the answer tells. */
+const groundOfService = (news: Facts, kind: string): Facts =>
+  !OF_SERVICES.has(kind) ? news : {
+    ...news,
+    facts: news.facts.map((fact) =>
+      fact.family === "conductor" && fact.id === "equipment-ground" && !fact.slots.size &&
+        GROUND.has(fact.said.toLowerCase())
+        ? { ...fact, id: "grounding-electrode-conductor" }
+        : fact
+    ),
+  };
+/** Words that name no more than a ground; an equipment ground is called so. */
+const GROUND: ReadonlySet<string> = new Set([
+  "ground",
+  "grounds",
+  "ground wire",
+  "grounding",
+  "ground size",
+  "grounding wire",
+]);

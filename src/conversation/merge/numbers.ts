@@ -66,6 +66,35 @@ export function nearerCount(m: Merging, n: number): Place | undefined {
 }
 const [NEAR_COUNT, FAR_FROM_MEASURE] = [1.5, 2];
 const OF_THEM: ReadonlySet<string> = new Set(["them", "those", "these", "em"]);
+/** `make it 8`, of five ranges: so many of them, where nothing else was told since. */
+export function countMade(m: Merging, value: Value, n: number): boolean {
+  const [group, ...others] = m.facts.filter((fact) => fact.family === "load" && countOf(fact) > 1);
+  const isOfIt = m.text.tokens.some(({ text }, i) => text === "make" && m.text.tokens[i + 1]?.text === "it");
+  if (!DEMANDS.has(m.known.kind) || !isOfIt || m.told || !group || others.length > 0 || !Number.isInteger(n)) {
+    return false;
+  }
+  if (n < 2 || !isLike(countOf(group), n)) return false;
+  m.put({ fact: group, slot: "count", index: 0 }, numbered(value, n));
+  m.notes.push(`took ${value.said.trim()} as how many there are, and not as what each draws`);
+  return true;
+}
+/** `what if 100`, of a panel and a run: a rating, where but for a length nothing else is near. */
+export function ratedPlace(m: Merging, value: Value, n: number): Place | undefined {
+  if (!m.news.free.some(({ key }) => key === "change:make") || n % LEAST_STEP !== 0 || n < SMALLEST_DEVICE) {
+    return undefined;
+  }
+  const rated = m.facts.filter(({ family, slots: { rating } }) => {
+    const sense = rating?.[0]?.sense;
+    return family === "device" && (sense?.is === "quantity" || sense?.is === "number") && isLike(sense.n, n);
+  });
+  const [device, ...others] = rated;
+  const isLoad = m.facts.some(({ family, slots }) => family === "load" && measureOf(slots));
+  if (!device || others.length > 0 || isLoad) return undefined;
+  m.notes.push(`took ${value.said.trim()} as the rating of the ${device.said.trim()}, and not as a length`);
+  return { fact: device, slot: "rating", index: 0 };
+}
+/** Ratings of devices go by steps of 5 A, and begin at 15 A. */
+const [LEAST_STEP, SMALLEST_DEVICE] = [5, 15];
 /** `ok 40 then`, of the one thing that is to be added and has no size yet: what it draws. */
 export function openAdded(m: Merging, value: Value, n: number): boolean {
   const open = m.facts.filter(({ family, others, slots }) =>
@@ -226,23 +255,29 @@ export function nearestPlace(m: Merging, value: Value, n: number): Place | undef
   const [first, second] = places;
   return first && first.ratio <= LIKE && (!second || second.ratio >= first.ratio * CLEARLY) ? first.place : undefined;
 }
-/** `how far on a 10`: the conductor's size, where the run is asked about and has none. */
+const [ON, ARTICLE] = [new Set(["on", "with", "using", "in", "of"]), new Set(["a", "the", "#", "an"])];
+/** `how far on a 10`, `how far can I go on 12`: the conductor's size, where the run is asked about. */
 export function gaugeTold(m: Merging): void {
   const line = m.facts.find(isLine);
   const isFar = m.news.free.some(({ key }) => key === "goal:longest-run");
-  if (m.known.kind !== "voltage-drop" || line?.slots.size && !isFar) return;
-  const devices = m.news.facts.filter(({ family, slots }) => family === "device" && slots.rating);
-  const told = [...m.numbers(), ...devices];
-  const [from, ...others] = told;
-  const value = from && ("key" in from ? from.value : from.slots.rating![0]!);
-  const n = value?.sense.is === "number" ? value.sense.n : undefined;
-  if (!from || !value || n === undefined || others.length > 0 || !GAUGES.has(n)) return;
-  const at = m.text.pieces[value.pieces[0]!]?.from ?? 0;
-  const words = m.text.tokens.slice(Math.max(0, at - 2), at).map(({ text }) => text);
-  if (!["a", "the"].includes(words.at(-1) ?? "") || !["on", "with", "using", "in", "of"].includes(words[0]!)) return;
-  setSize(m, value, n);
-  if ("key" in from) m.placed.add(from);
-  else m.settled.add(from);
+  if (!isFar && (m.known.kind !== "voltage-drop" || line?.slots.size)) return;
+  const { pieces, tokens } = m.text;
+  const told = pieces.flatMap((piece, at) => {
+    const [sense] = piece.senses;
+    const isAlone = sense?.is === "number" && GAUGES.has(sense.n) && piece.senses.every(({ is }) => is === "number");
+    const hasArticle = ARTICLE.has(tokens[piece.from - 1]?.text ?? "");
+    const before = tokens[piece.from - (hasArticle ? 2 : 1)]?.text ?? "";
+    return isAlone && ON.has(before) && (hasArticle || isFar) ? [{ n: sense.n, at }] : [];
+  });
+  const [gauge, ...others] = told;
+  if (!gauge || others.length > 0) return;
+  const isIt = ({ pieces: own }: Value) => own.includes(gauge.at);
+  const said = tokens[pieces[gauge.at]!.from]!.text;
+  setSize(m, { sense: { is: "number", n: gauge.n }, pieces: [gauge.at], said }, gauge.n);
+  for (const each of m.news.free) if (isIt(each.value)) m.placed.add(each);
+  for (const fact of m.news.facts) if (Object.values(fact.slots).flat().some(isIt)) m.settleFact(fact);
+  m.used.add(gauge.at);
+  if (isFar) m.free = m.free.filter(({ key }) => key !== "goal:size");
 }
 function setSize(m: Merging, value: Value, n: number): void {
   const line = m.facts.find(isLine);

@@ -27,7 +27,9 @@ export function anotherPanel(m: Merging): void {
   const isFed = free.some(({ key }) => key === "end:from");
   const isOther = facts.some((fact) => isTold(fact) || isSource(fact)) || free.some(({ key }) => ELSEWHERE.has(key));
   if (isFed || !isOther) return;
-  const isOfPlace = ({ key }: Free) => SORTS.includes(key.split(":")[0]!);
+  // `what if it's the main panel`: the same bars, in another panel.
+  const isSame = m.says("it", "its", "it's", "that", "that's", "thats", "this");
+  const isOfPlace = ({ key }: Free) => SORTS.includes(key.split(":")[0]!) && !(isSame && key.startsWith("panelState:"));
   m.free = m.free.filter((each) => !isOfPlace(each));
   for (const fact of m.facts.filter((each) => isPanel(each) || isSource(each))) {
     m.facts.splice(m.facts.indexOf(fact), 1);

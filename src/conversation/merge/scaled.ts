@@ -1,5 +1,5 @@
 /** `half that distance`, `twice as far`, `half of them`: a figure by what it was. */
-import { classOf, countOf, isDwellings, LENGTH, numbered, type Place } from "./facts.ts";
+import { classOf, countOf, isDwellings, LENGTH, numbered, type Place, type Writable } from "./facts.ts";
 import type { Merging } from "./state.ts";
 
 const TIMES: Readonly<Record<string, number>> = {
@@ -15,10 +15,18 @@ const OF_THEM =
 /** A length or a number of things, halved or doubled. */
 export function scaled(m: Merging): void {
   const word = m.text.tokens.find(({ text }) => text in TIMES)?.text;
+  // `half as many 30s`: of the group that has this figure.
+  const [figure, ...more] = m.figures();
+  const named = figure && more.length === 0 && m.isPlural(figure) ? m.standing(figure)?.fact : undefined;
   // `half of them are 12`: some of them get another figure.
-  const isOfSome = m.numbers().length > 1 || m.news.facts.some(({ slots }) => Object.keys(slots).length > 0);
+  const isOfSome = !named &&
+    (m.numbers().length > 1 || m.news.facts.some(({ slots }) => Object.keys(slots).length > 0));
   if (word === undefined || isOfSome) return;
-  const place = OF_LENGTH.test(m.text.asked) ? lengthOf(m) : OF_THEM.test(m.text.asked) ? countPlaceOf(m) : undefined;
+  const place = OF_LENGTH.test(m.text.asked)
+    ? lengthOf(m)
+    : OF_THEM.test(m.text.asked)
+    ? countPlaceOf(m, named)
+    : undefined;
   const was = place && m.senseAt(place);
   if (!place || !was || !("n" in was) || typeof was.n !== "number") return;
   const n = was.n * TIMES[word]!;
@@ -26,6 +34,7 @@ export function scaled(m: Merging): void {
   const said = was.is === "quantity" ? `${n} ${was.unit}` : String(n);
   const like = { sense: was, pieces: [], said };
   m.put(place, was.is === "quantity" ? { ...like, sense: { is: "quantity", n, unit: was.unit } } : numbered(like, n));
+  if (figure && named) m.settle(figure);
   m.notes.push(`took ${said} for “${m.text.asked.trim()}”`);
   for (const each of m.news.free.filter(({ key }) => key === "number" || key === "count" || key === "label:length")) {
     m.placed.add(each);
@@ -38,7 +47,8 @@ function lengthOf(m: Merging): Place | undefined {
   if (free.length + facts.length !== 1) return undefined;
   return free[0] ? { free: free[0] } : { fact: facts[0]!, slot: "length", index: 0 };
 }
-function countPlaceOf(m: Merging): Place | undefined {
+function countPlaceOf(m: Merging, named: Writable | undefined): Place | undefined {
+  if (named) return named.slots.count ? { fact: named, slot: "count", index: 0 } : undefined;
   const loads = m.facts.filter((fact) => fact.family === "load" && countOf(fact) > 1);
   const counted = loads.length > 0 ? loads : m.facts.filter(isDwellings);
   return counted.length === 1 ? { fact: counted[0]!, slot: "count", index: 0 } : undefined;

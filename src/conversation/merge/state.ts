@@ -6,7 +6,7 @@ import type { Sense } from "../../reading/sense.ts";
 import { CURRENTS, MEASURES, outlived, phaseChanged, PLATE } from "../plate.ts";
 import { unitOf } from "../reply.ts";
 import type { Last, Past } from "../thread.ts";
-import { addsBeside } from "./adds.ts";
+import { addsBeside, addsToList } from "./adds.ts";
 import {
   classOf,
   countOf,
@@ -16,7 +16,9 @@ import {
   isLine,
   isMachine,
   isOther,
+  lowers,
   type Place,
+  staysAt,
   takesOff,
   VOLTS,
   type Writable,
@@ -73,10 +75,10 @@ export class Merging {
         key === "circuit:segment" && !this.news.free.some((each) => each.value === value);
       if (isDone) { for (const piece of value.pieces) this.used.add(piece); }
     }
-    this.removes = has("change:drop") || takesOff(text);
+    this.removes = (has("change:drop") || takesOff(text)) && !lowers(text) && !staysAt(text);
     // What is said to be on the same circuit comes to what is there.
     this.adds = has("change:add") || has("motorWord:one-branch") || addsBeside(text, known.kind) ||
-      addsToo(text);
+      addsToList(text, known.kind, earlier) || addsToo(text);
     this.instead = has("change:instead");
   }
   placeOf(last: Last | undefined): Place | undefined {

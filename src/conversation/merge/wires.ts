@@ -4,9 +4,23 @@ import type { Sense } from "../../reading/sense.ts";
 import { countOf, isLine, isSameWire, numbered, OF_LISTS, type Writable } from "./facts.ts";
 import type { Merging } from "./state.ts";
 
-const SWAPS = /\b(?:swap|swapped|switch|change|changed|replace|replaced|trade|sub|substitute|exchange|turn)\b/i;
-const BY = /\b(?:for|with|to|by|into)\b/i;
-const WERE = /\b(?:were|was|are|is|become|became)\b/i;
+/** Verbs of an exchange, what stands before the other thing, and what tells that all of them are another. */
+const SWAPS = [
+  "swap",
+  "swapped",
+  "switch",
+  "change",
+  "changed",
+  "replace",
+  "replaced",
+  "trade",
+  "sub",
+  "substitute",
+  "exchange",
+  "turn",
+];
+const BY = ["for", "with", "to", "by", "into"];
+const WERE = ["were", "was", "are", "is", "become", "became"];
 const ONE = new Set(["a", "an", "one"]);
 
 /** Two sizes of which one is known: those go, and as many of the other come. */
@@ -14,9 +28,11 @@ export function swappedWires(m: Merging): void {
   if (!OF_LISTS.has(m.known.kind)) return;
   raised(m);
   const wires = m.news.facts.filter(({ family, slots }) => family === "conductor" && slots.size);
-  const isVaried = m.news.free.some(({ key }) => key === "change:make") && WERE.test(m.text.asked);
-  const isSwap = m.instead || isVaried || SWAPS.test(m.text.asked) && BY.test(m.text.asked);
-  if (!isSwap || wires.length !== 2) return;
+  const isVaried = m.news.free.some(({ key }) => key === "change:make") && m.says(...WERE);
+  if (wires.length !== 2) return;
+  const isSwap = m.instead || isVaried || isNamedAgain(m, wires as [Fact, Fact]) ||
+    m.says(...SWAPS) && m.says(...BY);
+  if (!isSwap) return;
   // `12/3 instead of 12/2`: what goes stands behind.
   const [gone, come] = (m.instead ? [...wires].reverse() : wires) as [Fact, Fact];
   const known = knownOf(m, gone.slots.size![0]!.sense);
@@ -35,6 +51,18 @@ export function swappedWires(m: Merging): void {
       slots: { ...known.slots, ...come.slots, count: [counting(come, own)] },
     });}
   for (const fact of wires) m.settleFact(fact);
+}
+const [BE, THE] = [new Set(["is", "are", "was", "were", "becomes"]), new Set(["the", "those", "these", "my"])];
+/** `make the 10s 8s`, `the 12/2 is a 12/3`: what is named is known, and the other size is told of it. */
+function isNamedAgain(m: Merging, [named, told]: readonly [Fact, Fact]): boolean {
+  const { pieces, tokens } = m.text;
+  const at = (fact: Fact) => pieces[fact.slots.size![0]!.pieces[0] ?? -1]?.from ?? -1;
+  const between = tokens.slice(at(named) + 1, at(told)).map(({ text }) => text);
+  const isMade = m.news.free.some(({ key }) => key === "change:make" || key === "change:correct");
+  const before = tokens.slice(Math.max(0, at(named) - 2), at(named)).map(({ text }) => text);
+  const isNamed = before.some((word) => THE.has(word)) || isMade && before.includes("make");
+  return isNamed && at(told) > at(named) && !between.includes("and") && !between.includes(",") &&
+    (isMade || between.some((word) => BE.has(word))) && knownOf(m, named.slots.size![0]!.sense) !== undefined;
 }
 const counting = ({ slots, said }: Fact, n: number): Value => ({
   ...numbered(slots.count?.[0] ?? { sense: { is: "number", n }, pieces: [], said }, n),
@@ -85,6 +113,18 @@ export function inList(m: Merging, fact: Fact): void {
   const same = alike.find(({ slots }) => isSameWire(slots.size?.[0]?.sense, size?.sense)) ??
     (isOfThese && alike.length === 1 ? alike[0] : undefined);
   if (m.removes) return same && removeFrom(m, same, fact);
+  // `only two 14s`, of cables of that size: so many of them.
+  const cables = size?.sense.is === "size" && fact.slots.count && m.says("only", "just")
+    ? alike.filter(({ slots }) => slots.size !== undefined && isOfSize(slots.size[0]!.sense, size.sense))
+    : [];
+  const [cable, ...more] = cables;
+  if (!same && cable && more.length === 0) {
+    m.notes.push(
+      `took ${fact.said.trim().replace("#", "")} as the ${cable.slots.size![0]!.said.trim()} that were told`,
+    );
+    m.fill(cable, { count: fact.slots.count! });
+    return m.settleFact(fact);
+  }
   if (!same) return sizeOfLast(m, fact) ? undefined : m.append(fact);
   if (m.adds) {
     const added = fact.slots.count?.[0] ?? { sense: { is: "number" as const, n: 1 }, pieces: [], said: fact.said };
@@ -93,6 +133,8 @@ export function inList(m: Merging, fact: Fact): void {
   } else m.fill(same, fact.slots);
   Object.assign(same, { pieces: [...fact.pieces] });
 }
+const isOfSize = (cable: Sense, size: Sense): boolean =>
+  cable.is === "cable" && size.is === "size" && cable.size === size.size;
 /** `take out one 12/2`: so many fewer, and all of them where no number is told. */
 function removeFrom(m: Merging, same: Writable, fact: Fact): void {
   const pieces = [...fact.pieces, ...Object.values(fact.slots).flat().flatMap((value) => value.pieces)];

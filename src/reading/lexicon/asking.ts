@@ -1684,6 +1684,15 @@ export const goals = {
     says: [
       "which section",
       "what section",
+      ...each(["what's", "whats", "what is", "give me", "got"], [
+        "the section",
+        "the article",
+        "the code section",
+        "the cite",
+      ]),
+      "section for that",
+      "section for this",
+      "section for it",
       "code section",
       "which article",
       "what article",
@@ -1798,6 +1807,27 @@ export const stories = {
 } as const satisfies Lexicon;
 
 /** What a text does to what was said before. */
+/** Verbs that take away what is named behind them. */
+export const TAKING = [
+  "drop",
+  "lose",
+  "scratch",
+  "ditch",
+  "minus",
+  "forget",
+  "nix",
+  "axe",
+  "kill",
+  "dump",
+  "omit",
+  "scrap",
+  "toss",
+  "yank",
+  "bag",
+  "cancel",
+  "strike",
+  "exclude",
+];
 export const changes = {
   "decide": {
     says: [
@@ -1834,23 +1864,9 @@ export const changes = {
   },
   "drop": {
     says: [
-      ...[
-        ...[
-          "drop",
-          "lose",
-          "scratch",
-          "ditch",
-          "minus",
-          "forget",
-          "forget about",
-          "nix",
-          "axe",
-          "kill",
-          "dump",
-          "omit",
-        ],
-        ...["scrap", "toss", "yank", "bag", "cancel", "scratch out", "cross out", "strike", "exclude"],
-      ].flatMap((verb) => ["the", "one", "both", "that"].map((what) => `${verb} ${what}`)),
+      ...[...TAKING, "forget about", "scratch out", "cross out"].flatMap((verb) =>
+        ["the", "one", "both", "that"].map((what) => `${verb} ${what}`)
+      ),
       ...["don't", "dont", "doesn't", "no longer"].flatMap((not) => [`${not} want the`, `${not} wants the`]),
       "lose a",
       "scratch a",
@@ -1889,6 +1905,24 @@ export const changes = {
       "use",
       "go up to",
       "bump to",
+      ...each(["drop", "lower", "reduce", "cut", "bring", "knock", "raise", "up", "bump", "step"], [
+        "",
+        "it",
+        "that",
+        "them",
+      ], ["to", "down to", "up to"]),
+      "lower the",
+      "raise the",
+      ...each(["leave", "keep", "stay", "stick", "hold"], [
+        "it at",
+        "it on",
+        "that at",
+        "them at",
+        "at",
+        "with",
+        "it with",
+      ]),
+      ...each(["leave", "keep"], ["it", "that", "them"]),
       "swapped for",
       "replaced by",
       "upgrade to",
@@ -1896,6 +1930,9 @@ export const changes = {
       "what about",
       "how about",
       "how bout",
+      "how 'bout",
+      "suppose",
+      "say it's",
       "what bout",
       "wat about",
       "hows about",
@@ -1925,6 +1962,9 @@ export const changes = {
       "wait no",
       "sorry",
       "i misread",
+      ...each(["looked", "checked", "read", "measured"], ["again", "it again", "twice"]),
+      "double checked",
+      "took another look",
       "i meant",
       "i mean",
       "actually",
@@ -1952,7 +1992,21 @@ export const changes = {
       "hang on",
     ],
   },
-  "back-to": { says: ["back to", "go back to", "return to", "back at", "back on", "again"] },
+  "back-to": {
+    says: [
+      "back to",
+      "go back to",
+      "return to",
+      "back at",
+      "back on",
+      "again",
+      ...each(["put", "set", "change", "switch", "turn"], ["it", "that", "them", "everything"]).map((verb) =>
+        `${verb} back to`
+      ),
+      "switch back to",
+      "change back to",
+    ],
+  },
   // What was said last does not count.
   "retract": {
     says: [

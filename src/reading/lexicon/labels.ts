@@ -1,5 +1,5 @@
 /** Words that say what the figure beside them is: nameplate labels, conditions, limits. */
-import type { Lexicon } from "./entry.ts";
+import { each, type Lexicon } from "./entry.ts";
 
 /** How nameplates write a circuit breaker; HACR says that it is one for heating and cooling equipment. */
 const BREAKERS = ["", "hacr ", "hacr type "].flatMap((of) =>
@@ -718,6 +718,7 @@ export const labels = {
       "highest peak",
       "peak demand",
       "highest demand",
+      ...each(["demand", "peak", "highest"], ["last year", "over the last year", "last 12 months", "for the year"]),
       "recorded demand",
       "maximum demand",
       "demand reading",

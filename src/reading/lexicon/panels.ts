@@ -499,6 +499,7 @@ export const connectors = {
   "slot": { says: ["slot", "slot length", "slot long", "slot width"] },
 } as const satisfies Lexicon;
 
+const GEAR = ["panel", "gear", "switchgear", "equipment", "switchboard", "panels"];
 /** What stands opposite a panel across its working space. */
 export const facings = {
   "grounded surface": {
@@ -559,6 +560,26 @@ export const facings = {
       "another panel opposite",
       "panel across from it",
       "switchgear opposite",
+      ...each(["live", "another live", "energized", "another", "a second", "more"], GEAR, [
+        "across",
+        "opposite",
+        "facing it",
+        "across from it",
+        "across the aisle",
+        "on the other side",
+        "on both sides",
+        "both sides",
+        "each side",
+        "either side",
+      ]),
+      ...each(["another live"], GEAR),
+      ...each(["another panel", "a second panel", "panels", "gear"], [
+        "across",
+        "across the aisle",
+        "facing it",
+        "on both sides",
+        "both sides",
+      ]),
       "condition 3",
       "condition three",
     ],

@@ -29,6 +29,23 @@ const OPINES = new Set(
 );
 const VERBS = new Set(["is", "will", "would", "are", "does", "can"]);
 
+/** `ev charger 48 amps breaker and wire`: no breaker is rated so, and a load that has no figure stands before it. */
+export function notOfDevices(r: Reading): void {
+  for (const device of r.facts.filter(({ family, id }) => family === "device" && id === "breaker")) {
+    const [rating] = device.slots.rating ?? [];
+    const sense = rating?.sense;
+    if (!rating || sense?.is !== "quantity" || sense.unit !== "A" || sense.n % STEP === 0) continue;
+    const load = r.facts.find(({ family, id, pieces, slots }) =>
+      family === "load" && id !== undefined && pieces.at(-1) === rating.pieces[0]! - 1 &&
+      !(slots.rating ?? slots.current)
+    );
+    if (!load) continue;
+    load.slots.current = [rating];
+    delete device.slots.rating;
+  }
+}
+/** Ratings of breakers from 15 A on go by steps of 5 A. */
+const STEP = 5;
 /** `on a 60`, `on a 40 A`, `with a 60 amp`: the figure is a device's, where nothing behind it says otherwise. */
 export function impliedDevices(r: Reading): void {
   r.pieces.forEach((piece, i) => {

@@ -5,7 +5,7 @@ import type { Draft, Reading } from "./reading.ts";
 import { ARTICLES } from "./words.ts";
 
 /** Usual ratings of services. */
-const RATINGS = new Set([60, 100, 125, 150, 200, 225, 320, 400, 600, 800, 1000, 1200]);
+export const RATINGS: ReadonlySet<number> = new Set([60, 100, 125, 150, 200, 225, 320, 400, 600, 800, 1000, 1200]);
 const OWNERS = new Set(["my", "the", "her", "his", "their", "our"]);
 const REACH = 6;
 const is = (r: Reading, i: number, sort: string, ...ids: string[]): boolean =>
