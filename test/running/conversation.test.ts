@@ -184,9 +184,9 @@ Deno.test({ name: "a conversation", ignore: CHROMIUM === undefined }, (t) =>
 
     await talk("nothing typed is lost when the service asks to wait", { complains: /429/ }, async (page) => {
       const wait = () =>
-        new Response(JSON.stringify({ detail: "Too many calls. Wait 1 s." }), {
+        new Response(JSON.stringify({ detail: "Too many calls. Wait 3600 s." }), {
           status: 429,
-          headers: { "Retry-After": "1", "Content-Type": "application/problem+json" },
+          headers: { "Retry-After": "3600", "Content-Type": "application/problem+json" },
         });
       trouble = () => Promise.resolve(wait());
       await send(page, DRYERS);
@@ -195,8 +195,11 @@ Deno.test({ name: "a conversation", ignore: CHROMIUM === undefined }, (t) =>
       assert(await page.locator(".card button").first().isDisabled());
       await page.reload();
       assertEquals(await asked(page), [DRYERS]);
+      assert(await page.locator(".card button").first().isDisabled(), "the wait goes on");
       trouble = undefined;
-      await page.locator(".card button", { hasText: "Ask again" }).click();
+      await page.locator(".card button", { hasText: "box" }).click();
+      assertEquals(await page.locator("#question").inputValue(), DRYERS);
+      await page.locator("#question").press("Enter");
       await page.locator(".directory").waitFor();
       assertEquals(await turns(page), 1);
     });
