@@ -312,6 +312,10 @@ Deno.test("a person who followed a broken link reads a page", async () => {
   assertEquals(response.status, 404);
   assertStringIncludes(response.headers.get("Content-Type")!, "text/html");
   assertStringIncludes(await response.text(), "There is nothing at /nothing");
+  const long = await app.request(`/answer?q=${"x".repeat(LONGEST_QUESTION + 1)}`, { headers: { Accept: "text/html" } });
+  const page = await long.text();
+  assertMatch(page, /<h2[^>]*>That could not be taken up<\/h2><p>The question is longer than/);
+  assert(!page.includes("Bad request"), "no word of the protocol");
 });
 
 Deno.test("our own mistake is a 500 that tells nothing of the inside", async () => {
@@ -358,6 +362,10 @@ Deno.test("a caller beyond its share is told to wait", { sanitizeOps: false, san
   // A person keeps what was asked.
   const page = await (await from("192.0.2.1", LINK, { headers: { Accept: "text/html" } })).text();
   assertStringIncludes(page, `>${QUESTION}</textarea>`);
+  const boxes = "/answer?q=12&unit=A&q=240&unit=V&after=voltage+drop+over+200+ft+of+10+AWG+copper";
+  const several = await (await from("192.0.2.1", boxes, { headers: { Accept: "text/html" } })).text();
+  assertStringIncludes(several, ">12 A, 240 V</textarea>");
+  assertStringIncludes(several, `<input type="hidden" name="after" value="voltage drop over 200 ft of 10 AWG copper"`);
   // The proxy's own word is the last; what its caller wrote before it is not believed.
   const behind = (told: string) => from("10.0.0.1", "/api/editions", { headers: { "X-Forwarded-For": told } });
   const statuses = [];

@@ -50,7 +50,7 @@ export function linked(c: Context): Linked {
   if (after.length > MOST_TURNS) {
     throw new Problem(400, `The link goes on from more than ${MOST_TURNS} texts. Ask the last of them anew.`);
   }
-  for (const text of after) checkLength("after", text);
+  for (const text of after) checkLength("An earlier text", text);
   return { question, ...(edition && { edition }), after };
 }
 
@@ -67,14 +67,14 @@ export function questionOf(fields: Readonly<Record<string, readonly string[] | u
   }).filter((text) => text !== "").join(", ");
   const words = fields.words?.[0];
   const question = words?.includes(GAP) ? words.replace(GAP, () => said).trim() : said;
-  checkLength("q", question);
+  checkLength("The question", question);
   return question === "" ? undefined : question;
 }
 const BARE = /^\d[\d.,]*$/;
 
-function checkLength(name: string, text: string): void {
+function checkLength(what: string, text: string): void {
   if (text.length > LONGEST_QUESTION) {
-    throw new Problem(400, `"${name}" is longer than ${LONGEST_QUESTION} characters. Shorten it to what matters.`);
+    throw new Problem(400, `${what} is longer than ${LONGEST_QUESTION} characters. Shorten it to what matters.`);
   }
 }
 

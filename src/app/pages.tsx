@@ -9,7 +9,7 @@ import { printOutcome } from "../render/outcome.ts";
 import type { Place } from "../render/place.ts";
 import { brief, text } from "../render/text.ts";
 import { TurnInFull, TurnInShort } from "../render/turn.tsx";
-import { answerLink, type Asked, formOf, FORMS, linked } from "./answer.ts";
+import { answerLink, type Asked, formOf, FORMS, linked, questionOf } from "./answer.ts";
 import { FILES } from "./files.ts";
 import { Problem } from "./problem.ts";
 import { inShort } from "./steps.ts";
@@ -119,16 +119,31 @@ export function pages(engine: Engine, originOf: OriginOf): Hono {
     .route("/", files);
 }
 
-/** A problem as a page, for a person who followed a broken link; what was asked stands in the box. */
+/** What was asked, also where it is too long to be. */
+function asTyped(c: Context): string {
+  try {
+    return questionOf(c.req.queries()) ?? "";
+  } catch {
+    return c.req.query("q") ?? "";
+  }
+}
+
+/** A problem as a page, for a person who followed a broken link; what was asked stands in the box, and goes on from there. */
 export const troublePage = (engine: Engine, problem: Problem, c: Context): string => {
   const action = c.req.path === "/embed" ? "/embed" : "/answer";
   return document({
-    place: { action, origin: "", edition: c.req.query("edition") || engine.defaultEdition, id: "", after: [] },
-    title: problem.title,
-    question: c.req.query("q") ?? "",
+    place: {
+      action,
+      origin: "",
+      edition: c.req.query("edition") || engine.defaultEdition,
+      id: "",
+      after: c.req.queries("after") ?? [],
+    },
+    title: problem.plainly,
+    question: asTyped(c),
     editions: [...engine.editions.values()].map(({ id, title }) => ({ id, title })),
     children: Trouble({
-      title: problem.title,
+      title: problem.plainly,
       detail: problem.detail,
       home: action === "/embed" ? "/embed" : "/",
     }),

@@ -18,6 +18,20 @@ const TITLES = {
 } as const satisfies Partial<Record<ContentfulStatusCode, string>>;
 type ProblemStatus = keyof typeof TITLES;
 
+/** The same as a person reads it above the detail. */
+const PLAIN: Record<ProblemStatus, string> = {
+  400: "That could not be taken up",
+  404: "Nothing is here",
+  405: "That could not be taken up",
+  413: "Too much at once",
+  415: "That could not be taken up",
+  422: "That does not fit",
+  429: "Too many questions at once",
+  500: "A fault of ours",
+  501: "Not made here yet",
+  503: "Too busy just now",
+};
+
 /** One field that does not fit. `pointer` is a JSON pointer into the body. */
 type FieldError = { pointer: string; detail: string };
 
@@ -34,6 +48,11 @@ export class Problem extends HTTPException {
 
   get title(): string {
     return TITLES[this.status];
+  }
+
+  /** The title for a page. */
+  get plainly(): string {
+    return PLAIN[this.status];
   }
 
   /** The members of the problem. */

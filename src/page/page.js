@@ -216,7 +216,10 @@ function offer(earlier) {
   document.querySelector(".start")?.append(slip);
 }
 
-for (const hidden of form.querySelectorAll("input[name=after]")) hidden.remove();
+const before = form.querySelectorAll("input[name=after]");
+// Without its turns a conversation goes on by its link alone, as it does without a script.
+if (before.length > 0 && given().length === 0) form.removeAttribute("data-ask");
+else for (const hidden of before) hidden.remove();
 const known = loadTalk(history.state?.talk);
 if (known) page.talk = { ...known, at: Math.min(history.state.at, known.turns.length - 1) };
 else {

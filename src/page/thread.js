@@ -141,7 +141,8 @@ export function settle() {
     ? "A new question; the answers above stay."
     : `Goes on from: ${turnElement(at)?.querySelector(".first")?.textContent ?? ""}`;
   const current = turnElement(at)?.dataset.edition;
-  if (current) edition.value = current;
+  // A link may name an edition that is none.
+  if ([...edition.options].some(({ value }) => value === current)) edition.value = current ?? "";
   again.hidden = true;
   document.title = version(turns[at])?.title ?? document.title;
 }

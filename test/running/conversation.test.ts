@@ -184,9 +184,9 @@ Deno.test({ name: "a conversation", ignore: CHROMIUM === undefined }, (t) =>
 
     await talk("nothing typed is lost when the service asks to wait", { complains: /429/ }, async (page) => {
       const wait = () =>
-        new Response(JSON.stringify({ detail: "Too many calls. Wait 1 s." }), {
+        new Response(JSON.stringify({ detail: "Too many calls. Wait 3600 s." }), {
           status: 429,
-          headers: { "Retry-After": "1", "Content-Type": "application/problem+json" },
+          headers: { "Retry-After": "3600", "Content-Type": "application/problem+json" },
         });
       trouble = () => Promise.resolve(wait());
       await send(page, DRYERS);
@@ -195,8 +195,11 @@ Deno.test({ name: "a conversation", ignore: CHROMIUM === undefined }, (t) =>
       assert(await page.locator(".card button").first().isDisabled());
       await page.reload();
       assertEquals(await asked(page), [DRYERS]);
+      assert(await page.locator(".card button").first().isDisabled(), "the wait goes on");
       trouble = undefined;
-      await page.locator(".card button", { hasText: "Ask again" }).click();
+      await page.locator(".card button", { hasText: "box" }).click();
+      assertEquals(await page.locator("#question").inputValue(), DRYERS);
+      await page.locator("#question").press("Enter");
       await page.locator(".directory").waitFor();
       assertEquals(await turns(page), 1);
     });
@@ -258,6 +261,14 @@ Deno.test({ name: "a conversation", ignore: CHROMIUM === undefined }, (t) =>
       held.resolve(undefined);
     });
 
+    await t.step("a link that was refused goes on from its conversation when it is sent again", () =>
+      open(`/answer?q=${"x".repeat(8001)}&after=${encodeURIComponent(DRYERS)}`, { complains: /400/ }, async (page) => {
+        await page.locator("#question").fill("three phase");
+        await page.locator("#question").press("Enter");
+        await page.locator(".changed").waitFor();
+        assertEquals(await asked(page), [DRYERS, "three phase"]);
+      }));
+
     await talk("a folded card opens at a tap on it", {}, async (page) => {
       await send(page, DRYERS);
       await send(page, "three phase");
@@ -276,7 +287,8 @@ Deno.test({ name: "a conversation", ignore: CHROMIUM === undefined }, (t) =>
       assertNotEquals(await page.locator(".first").innerText(), first);
       await page.goBack();
       await page.goBack();
-      await page.waitForFunction((line) => document.querySelector<HTMLElement>(".first")?.innerText === line, first);
+      await page.waitForFunction((line) =>
+        document.querySelector<HTMLElement>(".first")?.innerText === line, first);
     });
 
     await talk("what was asked in this tab is found again from the start", {}, async (page) => {
@@ -305,7 +317,13 @@ Deno.test({ name: "a conversation", ignore: CHROMIUM === undefined }, (t) =>
       await page.keyboard.press("Enter");
       await page.locator(".directory").waitFor();
       const chip = page.locator(".assumed summary").first();
-      for (let i = 0; i < 40 && !(await chip.evaluate((e) => e === document.activeElement)); i++) {
+      for (
+        let i = 0;
+        i < 40 && !(await chip.evaluate((e) =>
+          e === document.activeElement
+        ));
+        i++
+      ) {
         await page.keyboard.press("Shift+Tab");
       }
       assert(await chip.evaluate((e) => e === document.activeElement), "the chip can be reached");
