@@ -2,7 +2,7 @@
 import { NOMINAL_VOLTS } from "../../reading/families.ts";
 import type { Fact, Free, Value } from "../../reading/facts.ts";
 import { TAKING } from "../../reading/lexicon/asking.ts";
-import { circuitNumber } from "../../reading/passes/loads.ts";
+import { circuitNumber } from "../../reading/passes/panels.ts";
 import type { ReadText } from "../../reading/read.ts";
 import type { Sense } from "../../reading/sense.ts";
 import { MEASURES } from "../plate.ts";
