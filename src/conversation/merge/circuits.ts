@@ -1,6 +1,6 @@
 /** Circuits of a panel by what they are called: `bath is 1200`, `ckt 2 1800`. */
 import type { Fact, Facts, Value } from "../../reading/facts.ts";
-import { circuitNumber } from "../../reading/passes/loads.ts";
+import { circuitNumber } from "../../reading/passes/panels.ts";
 import { MEASURES } from "../plate.ts";
 import { renewed, unitOf } from "../reply.ts";
 import { countOf, type Figure, type Writable } from "./facts.ts";

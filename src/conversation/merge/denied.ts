@@ -2,7 +2,7 @@
 import type { Fact, Free, Value } from "../../reading/facts.ts";
 import { readText } from "../../reading/read.ts";
 import { type Sense, TAKEN_BACK } from "../../reading/sense.ts";
-import { measureOf, STAYS } from "./facts.ts";
+import { isStaying, measureOf } from "./facts.ts";
 import { renewed, unitOf } from "../reply.ts";
 import type { Figure, Place } from "./facts.ts";
 import { singleTold } from "./free.ts";
@@ -94,9 +94,8 @@ const isSettled = (m: Merging, { from }: Figure): boolean => "key" in from ? m.p
 /** `forget the 208, leave it at 460`: what stays, or comes again, stands in the place of what is forgotten. */
 export function leftAt(m: Merging): boolean {
   const { pieces, tokens } = m.text;
-  const isStaying = (at: number) => tokens.slice(Math.max(0, at - 3), at).some(({ text }) => STAYS.has(text));
   const free = m.news.free.filter(({ key, value }) => ["number", "V"].includes(key) && value.pieces.length > 0);
-  const kept = free.filter(({ value }) => isStaying(pieces[value.pieces[0]!]!.from));
+  const kept = free.filter(({ value }) => isStaying(tokens, pieces[value.pieces[0]!]!.from));
   const gone = free.filter((each) => !kept.includes(each));
   const [stays, left] = [kept[0], gone[0]];
   if (!m.removes || kept.length !== 1 || gone.length !== 1 || !stays || !left) return false;

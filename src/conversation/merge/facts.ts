@@ -2,7 +2,7 @@
 import { NOMINAL_VOLTS } from "../../reading/families.ts";
 import type { Fact, Free, Value } from "../../reading/facts.ts";
 import { TAKING } from "../../reading/lexicon/asking.ts";
-import { circuitNumber } from "../../reading/passes/loads.ts";
+import { circuitNumber } from "../../reading/passes/panels.ts";
 import type { ReadText } from "../../reading/read.ts";
 import type { Sense } from "../../reading/sense.ts";
 import { MEASURES } from "../plate.ts";
@@ -178,13 +178,18 @@ export const inAmperes = (value: Value): Value =>
 export const isOther = (was: readonly Value[] | undefined, is: readonly Value[]): boolean =>
   was !== undefined && !isEqual(was[0]?.sense, is[0]!.sense);
 /** Verbs of what stays as it was. */
-export const STAYS: ReadonlySet<string> = new Set(["leave", "keep", "stay", "stick", "hold", "leaving", "keeping"]);
+const STAYS: ReadonlySet<string> = new Set(["leave", "keep", "stay", "stick", "hold", "leaving", "keeping"]);
 /** `scratch that, leave it 120`: one figure, and it stays. */
 export function staysAt({ pieces, tokens, facts: { facts } }: ReadText): boolean {
   const figures = pieces.filter(({ senses }) => senses.some(({ is }) => is === "number" || is === "quantity"));
   const [figure, ...others] = figures;
   if (!figure || others.length > 0 || facts.some(({ id }) => id !== undefined)) return false;
-  return tokens.slice(Math.max(0, figure.from - 3), figure.from).some(({ text }) => STAYS.has(text));
+  return isStaying(tokens, figure.from);
+}
+/** Whether a verb of staying stands right before a place; `leave out the 7.5` takes it away. */
+export function isStaying(tokens: ReadText["tokens"], at: number): boolean {
+  const before = tokens.slice(Math.max(0, at - 3), at).map(({ text }) => text);
+  return before.some((word) => STAYS.has(word)) && !before.some((word) => OFF.has(word));
 }
 /** `drop the main to 175`, `cut the range down to 8 kW`: less of it, and nothing that goes. */
 export function lowers({ pieces, tokens }: ReadText): boolean {

@@ -1913,7 +1913,7 @@ export const changes = {
       ], ["to", "down to", "up to"]),
       "lower the",
       "raise the",
-      ...each(["leave", "keep", "stay", "stick", "hold"], [
+      ...each(["leave", "keep", "stay", "stick"], [
         "it at",
         "it on",
         "that at",

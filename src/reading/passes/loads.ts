@@ -3,8 +3,7 @@ import { toBeAdded } from "../added.ts";
 import type { Value } from "../facts.ts";
 import { type Label, LABELS, RATING } from "../families.ts";
 import type { Sort } from "../lexicon/lexicon.ts";
-import type { Piece, Sense } from "../sense.ts";
-import type { Token } from "../tokens.ts";
+import type { Sense } from "../sense.ts";
 import { fitsLabel } from "./fits.ts";
 import type { Draft, Reading } from "./reading.ts";
 import { COUNTED, IN_A_LIST, LABEL_REACH } from "./words.ts";
@@ -154,47 +153,6 @@ export function tanks(r: Reading): void {
   }
 }
 
-/** `ckt 3`: a circuit that is called by its number, with the piece of that number and those of all of it. */
-export function circuitNumber(
-  pieces: readonly Piece[],
-  tokens: readonly Token[],
-  from = 0,
-): { at: number; pieces: number[]; said: string } | undefined {
-  for (let i = from; i < pieces.length - 1; i++) {
-    const isCircuit = pieces[i]!.senses.some((s) => s.is === "term" && s.sort === "circuit" && s.id === "circuit");
-    const word = tokens[pieces[i]!.to - 1]!.text;
-    const at = tokens[pieces[i + 1]!.from]!.text === "#" ? i + 2 : i + 1;
-    const number = pieces[at]?.senses.find(({ is }) => is === "number") as { n: number } | undefined;
-    if (!isCircuit || word.endsWith("s") || !number || !Number.isInteger(number.n)) continue;
-    return { at, pieces: Array.from({ length: at - i + 1 }, (_, k) => i + k), said: `ckt ${number.n}` };
-  }
-  return undefined;
-}
-const NUMBERED = "took the circuits' numbers as what they are called, and placed them anew";
-/** `ckt 1 1200 VA, ckt 3 900 VA`, `1200 VA ckt 1`: the number calls it, and counts nothing. */
-function numberCircuits(r: Reading): void {
-  for (let found = circuitNumber(r.pieces, r.tokens); found; found = circuitNumber(r.pieces, r.tokens, found.at + 1)) {
-    const { at, pieces, said } = found;
-    const isMark = (i: number) => [":", "=", "-", "is"].includes(r.typed(i));
-    const beside = [isMark(at + 1) ? at + 2 : at + 1, pieces[0]! - 1];
-    const load = beside.flatMap((i) =>
-      r.facts.filter(({ family, id, slots }) =>
-        family === "load" && id === undefined && !slots.name &&
-        (slots.rating ?? slots.current)?.[0]?.pieces.includes(i)
-      )
-    )[0];
-    if (!load) {
-      continue;
-    }
-    load.slots.name = [{ sense: { is: "words", words: said }, pieces, said, note: NUMBERED }];
-    const circuit = r.facts.findIndex(({ family, pieces: own }) =>
-      family === "circuit" && own.includes(pieces[0]!)
-    );
-    if (circuit >= 0) r.facts.splice(circuit, 1);
-    for (const { slots } of r.facts) if (slots.count?.[0]?.pieces.includes(at)) delete slots.count;
-    for (const piece of pieces) r.used.add(piece);
-  }
-}
 const ROOMS: readonly Sort[] = ["room", "space", "place"];
 /** What nothing knows beside a figure without a head is its name: `3 kW steam shower`. */
 export function names(r: Reading): void {
@@ -205,10 +163,8 @@ export function names(r: Reading): void {
   const isOfSchedule = r.pieces.some(({ senses }) =>
     senses.some((s) => s.is === "term" && s.sort === "goal" && s.id === "panel-schedule")
   );
-  if (isOfSchedule) numberCircuits(r);
   for (const fact of r.facts) {
     if (fact.family !== "load" || fact.id !== undefined || !(fact.slots.rating ?? fact.slots.current)) continue;
-    if (fact.slots.name) continue;
     // `a 14 kW and an 18 kW range`
     if (["and", "&", "+"].includes(r.typed(fact.at + 1))) fact.others.push("joined");
     const words: number[] = [];

@@ -1,7 +1,8 @@
 /** Circuits of a panel that are told by their volt-amperes alone: `kitchen 1800, 1500, 900 all single pole, balance them`. */
 import { isUsualSupply } from "../families.ts";
 import type { Value } from "../facts.ts";
-import type { Sense } from "../sense.ts";
+import type { Piece, Sense } from "../sense.ts";
+import type { Token } from "../tokens.ts";
 import type { Reading } from "./reading.ts";
 
 const LEAST = 100;
@@ -108,7 +109,8 @@ function ownNumbers(r: Reading): void {
     if (sense?.is !== "number" || !Number.isInteger(sense.n) || sense.n < 1 || sense.n > MOST_SPACES) continue;
     // `1300 VA circuit 3` as well.
     const before = circuit.at - 1;
-    const figure = powerAt(r, at + 1) ? at + 1 : r.endsItem(at + 1) && powerAt(r, before) ? before : undefined;
+    const behind = r.typed(at + 1) === ":" ? at + 2 : at + 1;
+    const figure = powerAt(r, behind) ? behind : r.endsItem(at + 1) && powerAt(r, before) ? before : undefined;
     const isNext = r.pieces[at + 1] !== undefined && (r.isFigure(at + 1) || r.typed(at + 1) === ":");
     if (/s$/i.test(circuit.said) || !isNext && figure === undefined) continue;
     r.used.add(at);
@@ -123,3 +125,19 @@ function ownNumbers(r: Reading): void {
 const powerAt = (r: Reading, at: number): Sense | undefined =>
   r.used.has(at) ? undefined : r.pieces[at]?.senses.find((s) => s.is === "quantity" && POWERS.has(s.unit));
 const MOST_SPACES = 84;
+
+/** `ckt 3`: a circuit that is called by its number, with the piece of that number and those of all of it. */
+export function circuitNumber(
+  pieces: readonly Piece[],
+  tokens: readonly Token[],
+): { at: number; pieces: number[]; said: string } | undefined {
+  for (let i = 0; i < pieces.length - 1; i++) {
+    const isCircuit = pieces[i]!.senses.some((s) => s.is === "term" && s.sort === "circuit" && s.id === "circuit");
+    const word = tokens[pieces[i]!.to - 1]!.text;
+    const at = tokens[pieces[i + 1]!.from]!.text === "#" ? i + 2 : i + 1;
+    const number = pieces[at]?.senses.find(({ is }) => is === "number") as { n: number } | undefined;
+    if (!isCircuit || word.endsWith("s") || !number || !Number.isInteger(number.n)) continue;
+    return { at, pieces: Array.from({ length: at - i + 1 }, (_, k) => i + k), said: `circuit ${number.n}` };
+  }
+  return undefined;
+}

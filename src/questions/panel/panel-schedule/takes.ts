@@ -168,7 +168,10 @@ function takeCircuits(t: Taker, draft: Draft): void {
 /** `12 circuits of 3 kVA`, `9 single-pole 1 kVA each`: how many there are of a load without a name. */
 function counted(t: Taker, load: Fact): number | undefined {
   if (load.id !== undefined && load.id !== "load") return undefined;
-  const isNumbered = ({ slots }: Fact) => slots.name?.[0]?.note !== undefined;
+  const isNumbered = ({ slots }: Fact) => {
+    const name = slots.name?.[0]?.sense;
+    return name?.is === "words" && name.words.startsWith("circuit ");
+  };
   const alone = t.all("load").filter((each) =>
     (each.id === undefined || each.id === "load") && !each.slots.count && !isNumbered(each)
   );
