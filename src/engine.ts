@@ -1,9 +1,10 @@
 /** The engine: no clock, no files, no network. Text or request in, outcome out. */
 import * as z from "zod";
 import type { Edition } from "./editions/edition.ts";
-import { NotCovered, type Outcome, Unclear } from "./core/outcome.ts";
+import { NotCovered, Unclear } from "./core/outcome.ts";
+import { NOTICE, type Outcome } from "./outcomes.ts";
 
-import { NOTICE, type WorkedAnswer } from "./core/worked.ts";
+import type { WorkedAnswer } from "./core/worked.ts";
 import { Worksheet } from "./core/worksheet.ts";
 import { unsound } from "./checks.ts";
 import type { AnyQuestion } from "./questions/question.ts";

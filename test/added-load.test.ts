@@ -2,7 +2,7 @@
 import fc from "fast-check";
 import { assert, assertAlmostEquals, assertEquals, assertStringIncludes } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
-import type { Outcome } from "../src/core/outcome.ts";
+import type { Outcome } from "../src/outcomes.ts";
 import { makeReader } from "./support/reader.ts";
 import { answered, ask, EDITIONS, engine, figure } from "./support/engine.ts";
 

@@ -1,7 +1,7 @@
 /** Conversations: replies, changes, other questions about the same facts, new ones, and the way back. */
 import { assert, assertAlmostEquals, assertEquals } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
-import type { Outcome } from "../src/core/outcome.ts";
+import type { Outcome } from "../src/outcomes.ts";
 import type { Thread } from "../src/conversation/thread.ts";
 import { threadSchema } from "../src/conversation/thread.ts";
 import { engine } from "./support/engine.ts";

@@ -22,22 +22,23 @@ const imports = (file: string): { path: string; typeOnly: boolean }[] =>
 /** Each layer and those it may import from, besides itself. */
 const MAY_IMPORT: Record<string, string[]> = {
   core: [],
+  outcomes: ["core"],
   editions: ["core"],
   loads: ["core"],
   rules: ["core", "loads"],
   // It knows facts, and no question.
   reading: ["core"],
-  conversation: ["core", "reading"],
+  conversation: ["core", "outcomes", "reading"],
   // What kinds share: rules, data and words; no kind, and not what a kind is.
   parts: ["core", "loads", "rules", "reading"],
   questions: ["core", "loads", "rules", "reading", "parts"],
   request: ["reading"],
-  asking: ["core", "editions", "questions", "reading", "conversation", "request"],
+  asking: ["core", "outcomes", "editions", "questions", "reading", "conversation", "request"],
   checks: ["core", "editions"],
-  engine: ["core", "editions", "questions", "reading", "asking", "request", "checks"],
-  render: ["core"],
+  engine: ["core", "outcomes", "editions", "questions", "reading", "asking", "request", "checks"],
+  render: ["core", "outcomes"],
   page: ["core"],
-  app: ["core", "editions", "engine", "render", "questions", "page", "conversation", "request"],
+  app: ["core", "outcomes", "editions", "engine", "render", "questions", "page", "conversation", "request"],
   main: ["editions", "app", "engine", "questions", "read-tables"],
   "read-tables": ["editions"],
   tools: ["core", "editions", "app", "engine", "questions", "read-tables", "render", "reading"],
@@ -48,7 +49,7 @@ const ONLY_TYPES: [from: string, to: string, but: string][] = [
   ["parts", "reading", "reading/take.ts"],
 ];
 /** Lines of code, without blanks and comments, that a folder may have. */
-const BUDGETS: Record<string, number> = { core: 1065 };
+const BUDGETS: Record<string, number> = { core: 900 };
 /** `circuit/feeder` and so on: a kind's folder in its group's. */
 const kinds = [
   ...new Set(files.map((file) => /^questions\/([^/]+\/[^/]+)\//.exec(file)?.[1]).filter(Boolean)),

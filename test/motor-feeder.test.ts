@@ -1,7 +1,7 @@
 /** Feeders of several motors: published examples, the rules' parts, taps, groups, plan checks, properties, round trips. */
 import { assert, assertAlmostEquals, assertEquals, assertStringIncludes } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
-import type { Outcome } from "../src/core/outcome.ts";
+import type { Outcome } from "../src/outcomes.ts";
 import fc from "fast-check";
 import question from "../src/questions/motor/motor-feeder/question.ts";
 import type { Request } from "../src/engine.ts";

@@ -4,7 +4,7 @@
  */
 import { assert, assertEquals } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
-import type { Outcome } from "../src/core/outcome.ts";
+import type { Outcome } from "../src/outcomes.ts";
 import type { WorkedAnswer } from "../src/core/worked.ts";
 import type { Draft } from "../src/reading/facts.ts";
 import { engine } from "./support/engine.ts";

@@ -1,7 +1,8 @@
 /** What is printed: every form tells the same answer, short enough where it must be, and nothing is computed in printing. */
 import { assert, assertEquals, assertStringIncludes } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
-import { NOTICE, SHORT_NOTICE, type WorkedAnswer } from "../src/core/worked.ts";
+import type { WorkedAnswer } from "../src/core/worked.ts";
+import { NOTICE, SHORT_NOTICE } from "../src/outcomes.ts";
 import { card } from "../src/render/card.tsx";
 import { markdown } from "../src/render/markdown.ts";
 import { printOutcome } from "../src/render/outcome.ts";

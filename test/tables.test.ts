@@ -302,7 +302,7 @@ describe("prints that differ", () => {
   const noteOf = (work: (w: Worksheet) => unknown) => {
     const w = new Worksheet(edition("2023"));
     work(w);
-    return w.steps.at(-1)!.note;
+    return w.finish().steps.at(-1)!.note;
   };
   it("are told on the step that uses such a cell, and on no other", () => {
     const locked = "locked-rotor-current-single-phase";
@@ -314,7 +314,7 @@ describe("prints that differ", () => {
   it("are told of a whole table whose rows one print has from another", () => {
     const w = new Worksheet(edition("2017"));
     w.lookUp("demand", "general-lighting-demand-hospital", "demand", w.given("load", { n: "60000", unit: "VA" }));
-    assert(w.steps.at(-1)!.note?.includes("prints differ: one web article gives 50 and 40 %"));
+    assert(w.finish().steps.at(-1)!.note?.includes("prints differ: one web article gives 50 and 40 %"));
   });
   it("are told and graded by the column that a search reads", () => {
     const searched = (sheet: Worksheet, only: string) => {
@@ -326,7 +326,7 @@ describe("prints that differ", () => {
     const sheet = new Worksheet(edition("2023"));
     const load = sheet.given("load", { n: "522", unit: "A" });
     sheet.atLeast("size", "conductor-ampacity", "copper 60 °C", load);
-    assertEquals(sheet.steps.at(-1)!.cite?.verified, "one source");
+    assertEquals(sheet.finish().steps.at(-1)!.cite?.verified, "one source");
   });
 });
 

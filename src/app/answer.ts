@@ -1,7 +1,7 @@
 /** `GET /answer`: a link that recomputes its answer, in the form asked for. */
 import type { Context } from "hono";
 import { parseAccept } from "hono/utils/accept";
-import type { Outcome } from "../core/outcome.ts";
+import type { Outcome } from "../outcomes.ts";
 import type { Thread } from "../conversation/thread.ts";
 import { type Engine, LONGEST_QUESTION } from "../engine.ts";
 import { GAP } from "../render/pieces.ts";

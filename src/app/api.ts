@@ -1,7 +1,8 @@
 /** The JSON calls: ask by text, answer by request, and what can be asked under which editions. */
 import { type Context, Hono } from "hono";
 import * as z from "zod";
-import { NotCovered, type Outcome } from "../core/outcome.ts";
+import { NotCovered } from "../core/outcome.ts";
+import type { Outcome } from "../outcomes.ts";
 import { inOurWords } from "../request.ts";
 import type { Edition } from "../editions/edition.ts";
 import { type Engine, LONGEST_QUESTION, type Request } from "../engine.ts";

@@ -1,6 +1,6 @@
 /** OpenAPI 3.1 of every call, made from the same schemas that check the calls. */
 import * as z from "zod";
-import { SCHEMAS as REPLIES } from "../core/outcome.ts";
+import { SCHEMAS as REPLIES } from "../outcomes.ts";
 import type { Engine } from "../engine.ts";
 import { FORMS } from "./answer.ts";
 import { askBody, requestSchema } from "./api.ts";

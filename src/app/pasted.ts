@@ -3,8 +3,7 @@
  * by the lines it was printed with, or by the link in it.
  */
 import { ALL_STEPS, AS_READ, CODE, HEARD, LEFT_OUT, NOT_READ, WORKSHEET } from "../render/labels.ts";
-import type { Outcome } from "../core/outcome.ts";
-import { NOTICE, SHORT_NOTICE } from "../core/worked.ts";
+import { NOTICE, type Outcome, SHORT_NOTICE } from "../outcomes.ts";
 import type { Engine } from "../engine.ts";
 import type { Thread } from "../conversation/thread.ts";
 import { printOutcome } from "../render/outcome.ts";

@@ -1,6 +1,6 @@
 /** `steps=none`: an answer for programs, its results without the way to them. */
 import type { Context } from "hono";
-import type { Outcome } from "../core/outcome.ts";
+import type { Outcome } from "../outcomes.ts";
 import { Problem } from "./problem.ts";
 
 /** Values of `steps` in a query. */

@@ -2,7 +2,7 @@
 import type { Context } from "hono";
 import { type Thread, threadSchema } from "../conversation/thread.ts";
 import { changesBetween } from "../conversation/changes.ts";
-import type { Outcome } from "../core/outcome.ts";
+import type { Outcome } from "../outcomes.ts";
 import type { Engine } from "../engine.ts";
 import type { Place } from "../render/place.ts";
 import { questionOf } from "./answer.ts";

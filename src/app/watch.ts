@@ -4,7 +4,7 @@
  */
 import type { Context, MiddlewareHandler } from "hono";
 import { Counter, Histogram, Registry } from "prom-client";
-import type { Outcome } from "../core/outcome.ts";
+import type { Outcome } from "../outcomes.ts";
 import type { Engine } from "../engine.ts";
 
 /** Upper ends of the histogram, in seconds: an answer takes milliseconds, the longest text some ten. */

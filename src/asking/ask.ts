@@ -45,7 +45,8 @@ import {
   variesKnown,
 } from "../conversation/turn.ts";
 import { addsToo } from "../conversation/merge/state.ts";
-import type { Need, Outcome } from "../core/outcome.ts";
+import type { Need } from "../core/outcome.ts";
+import type { Outcome } from "../outcomes.ts";
 import type { Facts } from "../reading/facts.ts";
 import { type ReadText, readText } from "../reading/read.ts";
 import { unplaced } from "../reading/which.ts";

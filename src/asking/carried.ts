@@ -3,7 +3,7 @@ import type { Thread, Topic } from "../conversation/thread.ts";
 import { withoutPlaces } from "../conversation/turn.ts";
 import { changesBetween } from "../conversation/changes.ts";
 import { ConductorSize } from "../core/conductor-size.ts";
-import type { Change, Option } from "../core/outcome.ts";
+import type { Change, Option } from "../outcomes.ts";
 import type { WorkedAnswer } from "../core/worked.ts";
 import type { AnyQuestion } from "../questions/question.ts";
 import type { Facts } from "../reading/facts.ts";

@@ -4,7 +4,7 @@ import { goal } from "../conversation/merge/facts.ts";
 import type { Thread, Topic } from "../conversation/thread.ts";
 import { beside, namesGoalWord, withoutPlaces } from "../conversation/turn.ts";
 import type { Edition } from "../editions/edition.ts";
-import type { Outcome } from "../core/outcome.ts";
+import type { Outcome } from "../outcomes.ts";
 import type { Span, WorkedAnswer } from "../core/worked.ts";
 import type { Declined } from "../questions/declined.ts";
 import type { AnyQuestion } from "../questions/question.ts";

@@ -2,7 +2,8 @@
  * What a figure that found no place could be: the same text with the figure named, read once more. A name stands for choice where
  * it gives the figure a place in the question and leaves what else was read as it was.
  */
-import type { Need, Option } from "../core/outcome.ts";
+import type { Need } from "../core/outcome.ts";
+import type { Option } from "../outcomes.ts";
 import type { Span } from "../core/worked.ts";
 import type { Draft } from "../reading/facts.ts";
 import type { Piece } from "../reading/sense.ts";

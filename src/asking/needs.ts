@@ -1,5 +1,6 @@
 /** What is asked back, and in which words. */
-import type { Need, Option, Outcome } from "../core/outcome.ts";
+import type { Need } from "../core/outcome.ts";
+import type { Option, Outcome } from "../outcomes.ts";
 import type { Span } from "../core/worked.ts";
 import type { Declined } from "../questions/declined.ts";
 import type { AnyQuestion } from "../questions/question.ts";

@@ -2,7 +2,7 @@
 import { explained, leavesOut } from "../conversation/pending.ts";
 import type { Thread } from "../conversation/thread.ts";
 import { metalsCompared, ofMetal } from "../conversation/turn.ts";
-import type { Outcome } from "../core/outcome.ts";
+import type { Outcome } from "../outcomes.ts";
 import { type ReadText, readText } from "../reading/read.ts";
 import { take } from "../reading/take.ts";
 import { choose } from "../reading/which.ts";

@@ -1,5 +1,5 @@
 /** What is another figure than before. */
-import type { Change } from "../core/outcome.ts";
+import type { Change } from "../outcomes.ts";
 import type { Figure } from "../core/worked.ts";
 
 export type Figures = Readonly<Record<string, Pick<Figure, "value" | "unit" | "name">>>;

@@ -3,7 +3,8 @@
  * the next text; the service keeps nothing.
  */
 import * as z from "zod";
-import type { Need, Option } from "../core/outcome.ts";
+import type { Need } from "../core/outcome.ts";
+import type { Option } from "../outcomes.ts";
 import type { Fact, Facts } from "../reading/facts.ts";
 
 /** Where the figure that was told last stands: a bare number that follows is its new value. */

@@ -1,7 +1,7 @@
 /** What a worksheet asks of an edition of the code; `editions/` answers it from the data. */
 import { ConductorSize } from "./conductor-size.ts";
-import { exact, type Fraction, type Value } from "./quantity.ts";
-import type { Kind, LookUpRule, Verified } from "./worked.ts";
+import { exact, type Fraction, type Measure, type Value } from "./quantity.ts";
+import type { Citation, Kind, LookedUp, Verified } from "./worked.ts";
 
 export type Cell = string | number | null;
 export type Row = readonly Cell[];
@@ -15,15 +15,25 @@ export function entry(value: number | string, kind: Kind): Entry {
   const n = exact(value);
   return { value: { n: n.toFraction(), unit: kind }, n };
 }
+
+/** What the book says in one place, and where. */
+export type Found = {
+  readonly entry: Entry;
+  readonly kind: Kind;
+  readonly cite: Citation;
+  readonly where: Pick<LookedUp, "table" | "column" | "row" | "by">;
+  /** How well it was seen in print, or what prints say that give it otherwise. */
+  readonly note?: string | undefined;
+};
+/** A word, or a number in base units. */
+export type Key = string | Measure;
+
 /** A table of one edition. A column that it does not have throws a TypeError. */
 export interface Table {
-  readonly id: string;
   readonly section: string;
   readonly data: {
     readonly title: string;
-    readonly section: string;
     readonly key: { readonly name: string; readonly kind: Kind };
-    readonly match: LookUpRule;
     readonly columns: Readonly<Record<string, Kind>>;
     readonly rows: readonly Row[];
   };
@@ -31,20 +41,17 @@ export interface Table {
   kind(column: string): Kind;
   /** The row's cell, or null where the table leaves it blank. */
   cell(row: Row, column: string): Cell;
-  /** What stands in the cell, as a step states it; null where blank. */
-  entry(row: Row, column: string): Entry | null;
   /** The cell as an exact number; null where blank. */
   number(row: Row, column: string): Fraction | null;
   /** The row a key selects by the table's rule, or undefined past either end. */
   row(key: string | Fraction): Row | undefined;
-  /** The first row of those that `only` lets through whose column is not below `bound`. */
-  atLeast(column: string, bound: Fraction, only: (row: Row) => boolean): Row | undefined;
-  /** The last row of those that `only` lets through whose column is not above `bound`. */
-  atMost(column: string, bound: Fraction, only: (row: Row) => boolean): Row | undefined;
-  /** How well the cell was checked. */
-  verifiedAt(row: Row, column: string): Verified;
-  /** What prints say that give the cell otherwise, in words for the answer. */
-  differingPrints(row: Row, column: string): string[];
+  /** What stands in the row of a key; undefined past either end, and where the cell is blank. */
+  find(column: string, key: Key): Found | undefined;
+  /**
+   * The key of the first row whose column is not below a limit, or of the last one whose column is not above it, of those
+   * that `only` lets through by their key.
+   */
+  search(column: string, by: "at least" | "at most", limit: Measure, only: (key: string) => boolean): Found | undefined;
 }
 
 /** An edition of the code. What it does not hold throws NotCovered. */
@@ -54,7 +61,7 @@ export interface Book {
   /** A single value: its name and where it stands. */
   constant(id: string): { name: string; section: string; unit: Kind; verified: Verified; seen?: string | undefined };
   /** A single value as a step states it. */
-  entry(id: string): Entry;
+  value(id: string): Found;
   /** Section and title of one of our clause names. */
   clause(id: string): { section: string; title: string };
   /** How this edition reads a rule that changed shape between editions. */

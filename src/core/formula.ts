@@ -5,33 +5,29 @@
  * evaluated with its units checked. It may hold no number but 0, 1, 2 and 100: every other number is a step of its own,
  * with its source. In tests, mathjs computes what is printed again.
  */
+import { exact, type Fraction, inWords, type Measure, PLAIN, product, squareRoot } from "./quantity.ts";
 import {
-  combine,
-  describeDimensions,
-  exact,
-  type Fraction,
-  type Measure,
-  NO_DIMENSIONS,
-  sameDimensions,
-  squareRoot,
-} from "./quantity.ts";
-import { type Compare, type Expr, type FunctionName, FUNCTIONS, type Known, type Sign, type StepId } from "./worked.ts";
+  type Compare,
+  type Expr,
+  type Formula,
+  type FunctionName,
+  FUNCTIONS,
+  type Known,
+  type Sign,
+} from "./worked.ts";
 
 const LITERALS = ["0", "1", "2", "100"];
 
-/** A parsed template: `holes` stand where steps go in. */
-type Shape = { lit: string } | { hole: number } | { op: Sign; args: [Shape, Shape] } | {
-  fn: FunctionName;
-  args: Shape[];
-};
-const shapes = new WeakMap<TemplateStringsArray, Shape>();
+/** A template as it was read: a formula over its holes, by their place. */
+type Template = Expr<number>;
+const templates = new WeakMap<TemplateStringsArray, Template>();
 
 const TOKEN = /\s*(?:(?<lit>\d+(?:\.\d+)?)|(?<name>[A-Za-z]+)|(?<mark>[+−×÷(),]))/y;
-type TemplateToken = { hole: number } | { lit: string } | { name: string } | { mark: string };
+type TemplateToken = { ref: number } | { lit: string } | { name: string } | { mark: string };
 
 function tokensOf(text: TemplateStringsArray): TemplateToken[] {
   return text.flatMap((part, i) => {
-    const tokens: TemplateToken[] = i === 0 ? [] : [{ hole: i - 1 }];
+    const tokens: TemplateToken[] = i === 0 ? [] : [{ ref: i - 1 }];
     for (let at = 0; part.slice(at).trim() !== ""; at = TOKEN.lastIndex) {
       TOKEN.lastIndex = at;
       const token = TOKEN.exec(part)?.groups;
@@ -44,8 +40,8 @@ function tokensOf(text: TemplateStringsArray): TemplateToken[] {
 }
 
 /** Reads sums of products of parts, a part being a step, a number, a function or a formula in brackets. */
-function read(text: TemplateStringsArray): Shape {
-  const seen = shapes.get(text);
+function read(text: TemplateStringsArray): Template {
+  const seen = templates.get(text);
   if (seen) return seen;
   const tokens = tokensOf(text);
   const takes = (...marks: string[]): string | undefined => {
@@ -57,17 +53,17 @@ function read(text: TemplateStringsArray): Shape {
   const needs = (mark: string) => {
     if (takes(mark) === undefined) throw new TypeError(`a formula lacks "${mark}" in: ${text.join("…")}`);
   };
-  const chain = (part: () => Shape, ...signs: Sign[]): Shape => {
+  const chain = (part: () => Template, ...signs: Sign[]): Template => {
     let so = part();
     for (let op = takes(...signs); op !== undefined; op = takes(...signs)) so = { op: op as Sign, args: [so, part()] };
     return so;
   };
-  const sum = (): Shape => chain(product, "+", "−");
-  const product = (): Shape => chain(part, "×", "÷");
-  const part = (): Shape => {
+  const sum = (): Template => chain(product, "+", "−");
+  const product = (): Template => chain(part, "×", "÷");
+  const part = (): Template => {
     const next = tokens.shift();
     if (next === undefined) throw new TypeError(`a formula ends too early: ${text.join("…")}`);
-    if ("hole" in next) return next;
+    if ("ref" in next) return next;
     if ("lit" in next) {
       if (!LITERALS.includes(next.lit)) {
         throw new TypeError(`a formula may not hold the number ${next.lit}: look it up`);
@@ -86,33 +82,32 @@ function read(text: TemplateStringsArray): Shape {
   };
   const whole = sum();
   if (tokens.length > 0) throw new TypeError(`a formula goes on after its end: ${text.join("…")}`);
-  shapes.set(text, whole);
+  templates.set(text, whole);
   return whole;
 }
 
 /** What may stand in a template: a step, or in `sum`, `min` and `max` a list of steps. */
 type Hole = Known | readonly Known[];
 
-function fill(part: Shape, holes: readonly Hole[]): Expr {
-  if ("lit" in part) return part;
-  if ("op" in part) return { op: part.op, args: [fill(part.args[0], holes), fill(part.args[1], holes)] };
-  if ("fn" in part) {
-    const args = part.args.flatMap((arg) => {
-      const hole = "hole" in arg ? holes[arg.hole] : undefined;
-      return Array.isArray(hole) ? (hole as Known[]).map((known): Expr => ({ ref: known.id })) : [fill(arg, holes)];
+/** The same formula over other references. Where one stands alone in sum, min or max it may become a list of them. */
+export function overRefs<A, B>(expr: Expr<A>, to: (ref: A) => B | readonly B[]): Expr<B> {
+  if ("lit" in expr) return expr;
+  if ("op" in expr) return { op: expr.op, args: [overRefs(expr.args[0], to), overRefs(expr.args[1], to)] };
+  if ("fn" in expr) {
+    const args = expr.args.flatMap((arg) => {
+      const ref = "ref" in arg ? to(arg.ref) : undefined;
+      return Array.isArray(ref) ? ref.map((each: B): Expr<B> => ({ ref: each })) : [overRefs(arg, to)];
     });
-    if (args.length === 0) throw new TypeError(`${part.fn}() of nothing`);
-    return args.length === 1 && ["sum", "min", "max"].includes(part.fn) ? args[0]! : { fn: part.fn, args };
+    if (args.length === 0) throw new TypeError(`${expr.fn}() of nothing`);
+    return args.length === 1 && ["sum", "min", "max"].includes(expr.fn) ? args[0]! : { fn: expr.fn, args };
   }
-  const hole = holes[part.hole];
-  if (hole === undefined || Array.isArray(hole)) {
-    throw new TypeError("a list of steps may stand only in sum, min or max");
-  }
-  return { ref: (hole as Known).id };
+  const ref = to(expr.ref);
+  if (Array.isArray(ref)) throw new TypeError("a list of steps may stand only in sum, min or max");
+  return { ref: ref as B };
 }
 
 /** Writes a formula over steps: calc`(${total} − ${first}) × ${share}`. */
-export const calc = (text: TemplateStringsArray, ...holes: Hole[]): Expr => fill(read(text), holes);
+export const calc = (text: TemplateStringsArray, ...holes: Hole[]): Formula => overRefs(read(text), (at) => holes[at]!);
 
 const [ZERO, HALF] = [exact(0), exact("1/2")];
 
@@ -125,11 +120,10 @@ const toWhole: Partial<Record<FunctionName, (n: Fraction) => Fraction>> = {
 };
 
 function aligned(measures: readonly Measure[]): readonly Measure[] {
-  const odd = measures.find((m) => !sameDimensions(m.dimensions, measures[0]!.dimensions));
+  const odd = measures.find((m) => m.dimensions !== measures[0]!.dimensions);
   if (odd) {
-    throw new TypeError(
-      `${describeDimensions(odd.dimensions)} cannot be put with ${describeDimensions(measures[0]!.dimensions)}`,
-    );
+    const [one, other] = [odd, measures[0]!].map(({ dimensions }) => inWords(dimensions));
+    throw new TypeError(`${one} cannot be put with ${other}`);
   }
   return measures;
 }
@@ -138,8 +132,8 @@ function aligned(measures: readonly Measure[]): readonly Measure[] {
  * Evaluates a formula exactly, checking the units at every sign.
  * @throws TypeError where units disagree, RangeError on division by zero.
  */
-export function evaluate(expr: Expr, value: (id: StepId) => Measure): Measure {
-  if ("lit" in expr) return { n: exact(Number(expr.lit)), dimensions: NO_DIMENSIONS };
+export function evaluate<Ref>(expr: Expr<Ref>, value: (ref: Ref) => Measure): Measure {
+  if ("lit" in expr) return { n: exact(Number(expr.lit)), dimensions: PLAIN };
   if ("ref" in expr) return value(expr.ref);
   const args = expr.args.map((arg) => evaluate(arg, value));
   const [first, second] = args as [Measure, Measure];
@@ -150,19 +144,13 @@ export function evaluate(expr: Expr, value: (id: StepId) => Measure): Measure {
         aligned(args);
         return { n: expr.op === "+" ? first.n.add(second.n) : first.n.sub(second.n), dimensions: first.dimensions };
       case "×":
-        return { n: first.n.mul(second.n), dimensions: combine(first.dimensions, second.dimensions, 1) };
+        return { n: first.n.mul(second.n), dimensions: product(first.dimensions, second.dimensions) };
       case "÷":
         if (second.n.n === 0n) throw new RangeError("division by zero in a formula");
-        return { n: first.n.div(second.n), dimensions: combine(first.dimensions, second.dimensions, -1) };
+        return { n: first.n.div(second.n), dimensions: product(first.dimensions, second.dimensions, -1) };
     }
   }
-  if (expr.fn === "sqrt") {
-    const halves = Object.entries(first.dimensions).map(([name, exponent]) => [name, exponent / 2] as const);
-    if (halves.some(([, half]) => !Number.isInteger(half))) {
-      throw new TypeError(`no square root of ${describeDimensions(first.dimensions)}`);
-    }
-    return { n: squareRoot(first.n), dimensions: Object.fromEntries(halves) };
-  }
+  if (expr.fn === "sqrt") return { n: squareRoot(first.n), dimensions: product(PLAIN, first.dimensions, 1 / 2) };
   aligned(args);
   const pick = (better: (sign: number) => boolean) =>
     args.reduce((best, each) => better(each.n.compare(best.n)) ? each : best);
@@ -179,7 +167,7 @@ export function evaluate(expr: Expr, value: (id: StepId) => Measure): Measure {
 }
 
 /** Whether a test holds. @throws TypeError where the two sides' units disagree. */
-export function holds(test: Compare, value: (id: StepId) => Measure): boolean {
+export function holds<Ref>(test: Compare<Ref>, value: (ref: Ref) => Measure): boolean {
   const [left, right] = aligned([evaluate(test.left, value), evaluate(test.right, value)]) as [Measure, Measure];
   const sign = left.n.compare(right.n);
   return { "<": sign < 0, "≤": sign <= 0, ">": sign > 0, "≥": sign >= 0, "=": sign === 0 }[test.is];
@@ -198,14 +186,14 @@ const SPOKEN: Record<FunctionName, string> = {
 };
 
 /** Prints a formula, each step as `name` says: by its name for the symbols, by its value for the numbers. */
-export function print(expr: Expr, name: (id: StepId) => string): string {
+export function print<Ref>(expr: Expr<Ref>, name: (ref: Ref) => string): string {
   if ("lit" in expr) return expr.lit;
   if ("ref" in expr) return name(expr.ref);
   if ("fn" in expr) {
     const args = expr.args.map((arg) => print(arg, name));
     return expr.fn === "sum" ? args.join(" + ") : `${SPOKEN[expr.fn]}(${args.join(", ")})`;
   }
-  const side = (arg: Expr, right: boolean) => {
+  const side = (arg: Expr<Ref>, right: boolean) => {
     const text = print(arg, name);
     const binds = "op" in arg ? BINDS[arg.op] : "fn" in arg && arg.fn === "sum" ? 1 : 3;
     const loose = binds < BINDS[expr.op] || (right && binds === BINDS[expr.op] && (expr.op === "−" || expr.op === "÷"));
@@ -214,8 +202,8 @@ export function print(expr: Expr, name: (id: StepId) => string): string {
   return `${side(expr.args[0], false)} ${expr.op} ${side(expr.args[1], true)}`;
 }
 
-/** Ids of the steps a formula uses, in order of appearance. */
-export function refs(expr: Expr): StepId[] {
+/** The steps a formula uses, in order of appearance. */
+export function refs<Ref>(expr: Expr<Ref>): Ref[] {
   if ("lit" in expr) return [];
   return "ref" in expr ? [expr.ref] : expr.args.flatMap(refs);
 }

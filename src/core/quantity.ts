@@ -12,34 +12,16 @@ export type { Fraction };
 /** A fraction written out, `"0.35"`, `"2800/3"`: how exact numbers travel in JSON. */
 type Exact = string;
 
-/** Exponents of the base units, `real` marking what is watts and not volt-amperes. */
-type Dimensions = Partial<
-  Record<"V" | "A" | "real" | "ft" | "hp" | "kcmil" | "lb" | "°C" | "°F" | "torque" | "s", number>
->;
-
 /**
- * The one object that stands for dimensions, so that formulas compare and combine them without looking inside. Few are
- * ever made: those of the units and of what the formulas make of them.
+ * What a number is of, in base units: `V·A·ft^-2`, always in the same order, so that two are the same where their texts are.
+ * `real` marks what is watts and not volt-amperes.
  */
-function known(dimensions: Dimensions): Dimensions {
-  const entries = Object.entries(dimensions).filter(([, exponent]) => exponent !== 0).sort(([a], [b]) =>
-    a < b ? -1 : 1
-  );
-  const key = entries.join(" ");
-  const one = interned.get(key) ?? Object.fromEntries(entries);
-  interned.set(key, one);
-  return one;
-}
-const interned = new Map<string, Dimensions>();
-const products = new WeakMap<Dimensions, WeakMap<Dimensions, Dimensions>>();
-const quotients = new WeakMap<Dimensions, WeakMap<Dimensions, Dimensions>>();
+type Dimensions = string;
 /** A plain number's. */
-export const NO_DIMENSIONS: Dimensions = known({});
+export const PLAIN: Dimensions = "";
 
-type UnitRow = { dimensions: Dimensions; factor: Exact };
+type UnitRow = { of: Dimensions; factor: Exact };
 
-const power = { V: 1, A: 1 };
-const realPower = { V: 1, A: 1, real: 1 };
 /** One metre is exactly 1/0.3048 ft; one square metre its square. */
 const METRE = "10000/3048";
 
@@ -48,57 +30,57 @@ const METRE = "10000/3048";
  * the other by accident. A percent is a plain number a hundredth in size.
  */
 const UNITS = {
-  "1": { dimensions: {}, factor: "1" },
-  "%": { dimensions: {}, factor: "1/100" },
-  V: { dimensions: { V: 1 }, factor: "1" },
-  kV: { dimensions: { V: 1 }, factor: "1000" },
-  A: { dimensions: { A: 1 }, factor: "1" },
-  kA: { dimensions: { A: 1 }, factor: "1000" },
-  VA: { dimensions: power, factor: "1" },
-  kVA: { dimensions: power, factor: "1000" },
-  MVA: { dimensions: power, factor: "1000000" },
-  W: { dimensions: realPower, factor: "1" },
-  kW: { dimensions: realPower, factor: "1000" },
-  "VA/W": { dimensions: { real: -1 }, factor: "1" },
-  hp: { dimensions: { hp: 1 }, factor: "1" },
-  "W/hp": { dimensions: { ...realPower, hp: -1 }, factor: "1" },
-  "kVA/hp": { dimensions: { ...power, hp: -1 }, factor: "1000" },
-  ft: { dimensions: { ft: 1 }, factor: "1" },
-  in: { dimensions: { ft: 1 }, factor: "1/12" },
-  yd: { dimensions: { ft: 1 }, factor: "3" },
-  "A-ft": { dimensions: { A: 1, ft: 1 }, factor: "1" },
-  m: { dimensions: { ft: 1 }, factor: METRE },
-  ft2: { dimensions: { ft: 2 }, factor: "1" },
-  in2: { dimensions: { ft: 2 }, factor: "1/144" },
-  m2: { dimensions: { ft: 2 }, factor: "100000000/9290304" },
-  mm2: { dimensions: { ft: 2 }, factor: "100/9290304" },
-  in3: { dimensions: { ft: 3 }, factor: "1/1728" },
-  "VA/ft2": { dimensions: { ...power, ft: -2 }, factor: "1" },
-  "VA/m2": { dimensions: { ...power, ft: -2 }, factor: "9290304/100000000" },
-  "VA/ft": { dimensions: { ...power, ft: -1 }, factor: "1" },
-  ohm: { dimensions: { V: 1, A: -1 }, factor: "1" },
-  "ohm/kft": { dimensions: { V: 1, A: -1, ft: -1 }, factor: "1/1000" },
+  "1": { of: "", factor: "1" },
+  "%": { of: "", factor: "1/100" },
+  V: { of: "V", factor: "1" },
+  kV: { of: "V", factor: "1000" },
+  A: { of: "A", factor: "1" },
+  kA: { of: "A", factor: "1000" },
+  VA: { of: "V·A", factor: "1" },
+  kVA: { of: "V·A", factor: "1000" },
+  MVA: { of: "V·A", factor: "1000000" },
+  W: { of: "V·A·real", factor: "1" },
+  kW: { of: "V·A·real", factor: "1000" },
+  "VA/W": { of: "real^-1", factor: "1" },
+  hp: { of: "hp", factor: "1" },
+  "W/hp": { of: "V·A·real·hp^-1", factor: "1" },
+  "kVA/hp": { of: "V·A·hp^-1", factor: "1000" },
+  ft: { of: "ft", factor: "1" },
+  in: { of: "ft", factor: "1/12" },
+  yd: { of: "ft", factor: "3" },
+  "A-ft": { of: "A·ft", factor: "1" },
+  m: { of: "ft", factor: METRE },
+  ft2: { of: "ft^2", factor: "1" },
+  in2: { of: "ft^2", factor: "1/144" },
+  m2: { of: "ft^2", factor: "100000000/9290304" },
+  mm2: { of: "ft^2", factor: "100/9290304" },
+  in3: { of: "ft^3", factor: "1/1728" },
+  "VA/ft2": { of: "V·A·ft^-2", factor: "1" },
+  "VA/m2": { of: "V·A·ft^-2", factor: "9290304/100000000" },
+  "VA/ft": { of: "V·A·ft^-1", factor: "1" },
+  ohm: { of: "V·A^-1", factor: "1" },
+  "ohm/kft": { of: "V·A^-1·ft^-1", factor: "1/1000" },
   /** ohm × circular mil ÷ foot: the constant of the rule-of-thumb voltage-drop formula. */
-  "ohm-cmil/ft": { dimensions: { V: 1, A: -1, kcmil: 1, ft: -1 }, factor: "1/1000" },
-  kcmil: { dimensions: { kcmil: 1 }, factor: "1" },
-  cmil: { dimensions: { kcmil: 1 }, factor: "1/1000" },
-  "cmil/A": { dimensions: { kcmil: 1, A: -1 }, factor: "1/1000" },
-  s: { dimensions: { s: 1 }, factor: "1" },
+  "ohm-cmil/ft": { of: "V·A^-1·kcmil·ft^-1", factor: "1/1000" },
+  kcmil: { of: "kcmil", factor: "1" },
+  cmil: { of: "kcmil", factor: "1/1000" },
+  "cmil/A": { of: "kcmil·A^-1", factor: "1/1000" },
+  s: { of: "s", factor: "1" },
   /** Amperes squared × seconds: what heats a conductor in a fault. */
-  A2s: { dimensions: { A: 2, s: 1 }, factor: "1" },
-  lb: { dimensions: { lb: 1 }, factor: "1" },
-  "lb/kft": { dimensions: { lb: 1, ft: -1 }, factor: "1/1000" },
-  "lb/kcmil-ft": { dimensions: { lb: 1, kcmil: -1, ft: -1 }, factor: "1" },
-  "lbf-in": { dimensions: { torque: 1 }, factor: "1" },
-  "lbf-ft": { dimensions: { torque: 1 }, factor: "12" },
-  "°C": { dimensions: { "°C": 1 }, factor: "1" },
-  "1/°C": { dimensions: { "°C": -1 }, factor: "1" },
+  A2s: { of: "A^2·s", factor: "1" },
+  lb: { of: "lb", factor: "1" },
+  "lb/kft": { of: "lb·ft^-1", factor: "1/1000" },
+  "lb/kcmil-ft": { of: "lb·kcmil^-1·ft^-1", factor: "1" },
+  "lbf-in": { of: "torque", factor: "1" },
+  "lbf-ft": { of: "torque", factor: "12" },
+  "°C": { of: "°C", factor: "1" },
+  "1/°C": { of: "°C^-1", factor: "1" },
   /** A dimension of its own: its scale starts elsewhere, so a Fahrenheit temperature is never a Celsius one scaled. */
-  "°F": { dimensions: { "°F": 1 }, factor: "1" },
-  "°F/°C": { dimensions: { "°F": 1, "°C": -1 }, factor: "1" },
+  "°F": { of: "°F", factor: "1" },
+  "°F/°C": { of: "°F·°C^-1", factor: "1" },
   /** Converts between the two spellings of one dimension, so that the conversion stands on the page. */
-  "m/ft": { dimensions: {}, factor: METRE },
-  "mm2/kcmil": { dimensions: { ft: 2, kcmil: -1 }, factor: "100/9290304" },
+  "m/ft": { of: "", factor: METRE },
+  "mm2/kcmil": { of: "ft^2·kcmil^-1", factor: "100/9290304" },
 } satisfies Record<string, UnitRow>;
 
 export type Unit = keyof typeof UNITS;
@@ -109,9 +91,6 @@ export type Value = Quantity | { word: string };
 
 /** A number in base units with its dimensions: what formulas are evaluated in. */
 export type Measure = { readonly n: Fraction; readonly dimensions: Dimensions };
-
-/** Every unit name, for schemas and the text reader. */
-const UNIT_NAMES = Object.keys(UNITS) as Unit[];
 
 /** Whether `text` names a unit of the closed list. */
 export const isUnit = (text: string): text is Unit => Object.hasOwn(UNITS, text);
@@ -149,12 +128,36 @@ export function toNumber(n: Fraction): number {
 }
 const LARGEST_EXPONENT = 1000;
 
+const products = new Map<string, Dimensions>();
+
+/**
+ * Dimensions of a × b to a power: 1 for a product, -1 for a quotient, 1/2 for a root.
+ * @throws TypeError where a root has none
+ */
+export function product(a: Dimensions, b: Dimensions, power = 1): Dimensions {
+  const asked = `${a} ${b} ${power}`;
+  const before = products.get(asked);
+  if (before !== undefined) return before;
+  const exponents = new Map<string, number>();
+  for (const [dimensions, times] of [[a, 1], [b, power]] as const) {
+    for (const part of dimensions.split("·").filter(Boolean)) {
+      const [name, exponent = "1"] = part.split("^") as [string, string?];
+      exponents.set(name, (exponents.get(name) ?? 0) + Number(exponent) * times);
+    }
+  }
+  const left = [...exponents].filter(([, exponent]) => exponent !== 0).sort(([one], [other]) => one < other ? -1 : 1);
+  if (left.some(([, exponent]) => !Number.isInteger(exponent))) throw new TypeError(`no square root of ${inWords(b)}`);
+  const result = left.map(([name, exponent]) => exponent === 1 ? name : `${name}^${exponent}`).join("·");
+  products.set(asked, result);
+  return result;
+}
+
 type UnitOf = { factor: Fraction; isBase: boolean; dimensions: Dimensions };
 const units = new Map<Unit, UnitOf>(
-  UNIT_NAMES.map((name) => {
-    const { factor, dimensions } = UNITS[name];
-    return [name, { factor: exact(factor), isBase: factor === "1", dimensions: known(dimensions) }];
-  }),
+  (Object.entries(UNITS) as [Unit, UnitRow][]).map(([name, { of, factor }]) => [
+    name,
+    { factor: exact(factor), isBase: factor === "1", dimensions: product(PLAIN, of) },
+  ]),
 );
 
 /** The quantity in base units. */
@@ -166,27 +169,8 @@ export function measureOf(n: Fraction, unit: Unit): Measure {
   return { n: isBase ? n : n.mul(factor), dimensions };
 }
 
-/** Whether two dimensions are the same. */
-export const sameDimensions = (a: Dimensions, b: Dimensions): boolean => a === b || known(a) === known(b);
-
-/** Dimensions of a product (`sign` 1) or a quotient (`sign` -1). */
-export function combine(a: Dimensions, b: Dimensions, sign: 1 | -1): Dimensions {
-  const results = sign === 1 ? products : quotients;
-  const ofA = results.get(a) ?? new WeakMap<Dimensions, Dimensions>();
-  results.set(a, ofA);
-  const before = ofA.get(b);
-  if (before) return before;
-  const keys = new Set([...Object.keys(a), ...Object.keys(b)]) as Set<keyof Dimensions>;
-  const sums = [...keys].map((key) => [key, (a[key] ?? 0) + sign * (b[key] ?? 0)] as const);
-  const result = known(Object.fromEntries(sums.filter(([, exponent]) => exponent !== 0)));
-  ofA.set(b, result);
-  return result;
-}
-
-/** Dimensions as a reader of an error message wants them: `V·A·ft^-2`. */
-export const describeDimensions = (d: Dimensions): string =>
-  Object.entries(d).map(([name, exponent]) => exponent === 1 ? name : `${name}^${exponent}`).join("·") ||
-  "a plain number";
+/** Dimensions as a reader of an error message wants them. */
+export const inWords = (dimensions: Dimensions): string => dimensions || "a plain number";
 
 /**
  * The measure as a quantity in `unit`.
@@ -200,8 +184,8 @@ export const inUnit = <U extends Unit>(value: Measure, unit: U): Quantity<U> => 
 /** How much of `unit` the measure is. @throws TypeError when the dimensions differ. */
 export function amountIn(value: Measure, unit: Unit): Fraction {
   const { factor, isBase, dimensions } = units.get(unit)!;
-  if (!sameDimensions(value.dimensions, dimensions)) {
-    throw new TypeError(`a result in ${describeDimensions(value.dimensions)} cannot be stated in ${unit}`);
+  if (value.dimensions !== dimensions) {
+    throw new TypeError(`a result in ${inWords(value.dimensions)} cannot be stated in ${unit}`);
   }
   return isBase ? value.n : value.n.div(factor);
 }

@@ -20,8 +20,10 @@ export type Verified = typeof VERIFIED[number];
 
 export type StepId = `s${number}`;
 const stepId = narrowed<StepId>(text.regex(/^s\d+$/));
-/** A handle on a recorded step. It carries no number, so nobody can do sums off the page. */
-export type Known<K extends Kind = Kind> = { readonly id: StepId; readonly name: string; readonly kind: K };
+/** A handle on a recorded step. It shows no number, so nobody can do sums off the page. */
+export type Known<K extends Kind = Kind> = { readonly name: string; readonly kind: K };
+/** What becomes a part of an answer: it holds the handle where the answer has a step's number. */
+export type Draft<T> = T extends StepId ? Known : T extends object ? { [K in keyof T]: Draft<T[K]> } : T;
 
 const quantity = z.object({
   n: text.meta({ description: 'exact: "12", "0.35", "2800/3"' }),
@@ -33,12 +35,14 @@ const SIGNS = ["+", "−", "×", "÷"] as const;
 export type Sign = typeof SIGNS[number];
 export const FUNCTIONS = ["sum", "min", "max", "round", "roundUp", "roundDown", "sqrt", "abs"] as const;
 export type FunctionName = typeof FUNCTIONS[number];
-/** A formula: evaluated with its units checked, and printed, from the same tree. */
-export type Expr =
+/** A formula: evaluated with its units checked, and printed, from the same tree. A step's number refers to the step. */
+export type Expr<Ref = StepId> =
   | { lit: string }
-  | { ref: StepId }
-  | { op: Sign; args: readonly [Expr, Expr] }
-  | { fn: FunctionName; args: readonly Expr[] };
+  | { ref: Ref }
+  | { op: Sign; args: readonly [Expr<Ref>, Expr<Ref>] }
+  | { fn: FunctionName; args: readonly Expr<Ref>[] };
+/** A formula as a method writes it. */
+export type Formula = Expr<Known>;
 const expr: z.ZodType<Expr, Expr> = z.lazy(() =>
   z.union([
     z.object({ lit: text }),
@@ -48,9 +52,8 @@ const expr: z.ZodType<Expr, Expr> = z.lazy(() =>
   ])
 );
 const compare = z.object({ left: expr, is: z.enum(["<", "≤", ">", "≥", "="]), right: expr });
-/** A test between two formulas, and the words for it. */
-export type Compare = z.output<typeof compare>;
-export type Comparison = Compare["is"];
+/** A test between two formulas. */
+export type Compare<Ref = StepId> = { left: Expr<Ref>; is: z.output<typeof compare>["is"]; right: Expr<Ref> };
 
 const citation = z.object({ section: text, title: text, verified: z.enum(VERIFIED).optional() });
 /** Where the book says so. `verified` is told when it is weaker than two sources. */
@@ -73,6 +76,7 @@ const step = z.discriminatedUnion("kind", [
   z.object({ kind: z.literal("chosen"), ...line, test: compare, held: z.boolean() }),
 ]);
 export type Step = z.output<typeof step>;
+export type LookedUp = Extract<Step, { kind: "looked up" }>;
 
 const figure = z.object({ value: z.union([z.number(), text]), unit: text, name: text, step: stepId });
 /** A result under its contract id, pointing at the step that made it. */
@@ -148,11 +152,3 @@ const answer = z.object({
 export type WorkedAnswer = z.output<typeof answer>;
 /** What a stored answer is checked by, and each part that OpenAPI names. */
 export const SCHEMAS = { answer, step, span, formula: expr };
-
-/** What no answer may go without. */
-export const NOTICE =
-  "A design check, not permission to work. Local amendments and the authority having jurisdiction decide; manufacturer " +
-  "markings win. A licensed electrician verifies before anything is installed or energized.";
-
-/** The same where there is room for a line. */
-export const SHORT_NOTICE = "A design check, not permission to work; a licensed electrician verifies.";

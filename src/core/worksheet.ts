@@ -2,14 +2,13 @@
  * The worksheet: the only maker of steps. A method asks it to look up, work and choose, in the order of the book, and gets
  * handles back; every number it uses stands on the page with its section.
  */
-import { type Book, type Entry, entry, type Row, type Table } from "./book.ts";
+import { type Book, type Entry, entry, type Found, type Key, type Table } from "./book.ts";
 import { ConductorSize } from "./conductor-size.ts";
-import { evaluate, holds } from "./formula.ts";
+import { evaluate, holds, overRefs } from "./formula.ts";
 import { NotCovered } from "./outcome.ts";
 import { printBriefly, printValue } from "./print.ts";
 import {
   amountIn,
-  exact,
   type Fraction,
   type Measure,
   measureOf,
@@ -23,11 +22,12 @@ import type {
   Caution,
   Citation,
   Compare,
-  Comparison,
-  Expr,
+  Draft,
   Figure,
+  Formula,
   Kind,
   Known,
+  LookedUp,
   RecordLine,
   Step,
   StepId,
@@ -36,32 +36,43 @@ import type {
 } from "./worked.ts";
 
 /** A formula of a test: a full one, or just a step. */
-type Side = Expr | Known;
-const side = (s: Side): Expr => ("id" in s ? { ref: s.id } : s);
+type Side = Formula | Known;
+const side = (s: Side): Formula => ("kind" in s ? { ref: s } : s);
 /** A test as a method writes it: [left, "≤", right]. */
-type Test = readonly [Side, Comparison, Side];
+type Test = readonly [Side, Compare["is"], Side];
+const compare = ([left, is, right]: Test): Compare<Known> => ({ left: side(left), is, right: side(right) });
 /** What finds a row: a word, a conductor size, or a step with either or with a number. */
-type Key = string | ConductorSize | Known;
-const isStep = (key: Key): key is Known => typeof key !== "string" && !(key instanceof ConductorSize);
-type LookedUp = Extract<Step, { kind: "looked up" }>;
-type Line = Pick<Step, "id" | "part" | "name" | "value" | "cite" | "note">;
+type RowKey = string | ConductorSize | Known;
+const isStep = (key: RowKey): key is Known => typeof key !== "string" && !(key instanceof ConductorSize);
+type Line = Pick<Draft<Step>, "id" | "part" | "name" | "value" | "cite" | "note">;
 
-/** How many steps were ever made: an id is never given twice, on this sheet or another. */
-let made = 0;
+/** What a handle is behind its name: what the step holds, and whether it stands. */
+class Written implements Known {
+  isStruckOut = false;
+  /** Its number, once the sheet is finished. */
+  id?: StepId;
+  constructor(
+    readonly sheet: Worksheet,
+    readonly name: string,
+    readonly kind: Kind,
+    readonly value: Value,
+    /** The number that the value states, in its own unit and in base units; none of a word. */
+    readonly n?: Fraction,
+    readonly measure = n && measureOf(n, kind as Unit),
+  ) {}
+}
 
 export class Worksheet {
-  readonly steps: Step[] = [];
-  readonly cautions: Caution[] = [];
-  readonly record: RecordLine[] = [];
-  readonly #figures: [id: string, Figure][] = [];
+  readonly #steps: Draft<Step>[] = [];
+  readonly #cautions: Caution[] = [];
+  readonly #figures: [id: string, Draft<Figure>][] = [];
   readonly #asides: string[] = [];
   readonly #followUps: string[] = [];
+  readonly record: Draft<RecordLine>[] = [];
   #part = "";
   #under: string | undefined;
-  /** Each step that stands, with the number it holds, in its own unit and in base units: what its text was made from. */
-  readonly #standing = new Map<StepId, { step: Step; n?: Fraction | undefined; measure?: Measure | undefined }>();
-  /** Steps that looked something up, by the row. */
-  readonly #lookedUp = new Map<string, LookedUp[]>();
+  /** Steps that looked something up, by what was found. */
+  readonly #lookedUp = new Map<Entry, Draft<LookedUp>[]>();
 
   constructor(readonly edition: Book) {}
 
@@ -86,39 +97,33 @@ export class Worksheet {
     this.#asides.push(...titles);
   }
 
-  #line(name: string, value: Value, clause?: string | Citation, note?: string) {
-    const line: Line = { id: `s${++made}`, part: this.#part, name, value };
+  /** What every step has, its handle made with it. */
+  #line(name: string, { value, n }: Entry, kind: Kind, clause?: string | Citation, note?: string, measure?: Measure) {
+    const line: Line = { id: new Written(this, name, kind, value, n, measure), part: this.#part, name, value };
     if (clause !== undefined) line.cite = typeof clause === "string" ? this.cite(clause) : clause;
     if (note !== undefined) line.note = note;
     return line;
   }
 
-  /** @param n the number whose text the step holds, where it holds one */
-  #add<K extends Kind>(step: Step, kind: K, n?: Fraction, measure = n && measureOf(n, kind as Unit)): Known<K> {
-    this.#standing.set(step.id, { step, n, measure });
-    this.steps.push(step);
-    return { id: step.id, name: step.name, kind };
+  #add<K extends Kind>(step: Draft<Step>): Known<K> {
+    this.#steps.push(step);
+    return step.id as Known<K>;
   }
 
   /** The book is opened once for a value: the same entry under the same name is the same step. */
-  #addEntry<K extends Kind>(
-    { value, n }: Entry,
-    { name, cite, note }: { name: string; cite: Citation; note?: string | undefined },
-    where: Pick<LookedUp, "table" | "column" | "row" | "by" | "key">,
-    kind: K,
-  ): Known<K> {
-    let steps = this.#lookedUp.get(where.row);
-    if (!steps) this.#lookedUp.set(where.row, steps = []);
-    const at = steps.findIndex((each) =>
-      each.table === where.table && each.column === where.column && each.by === where.by && each.name === name
-    );
-    const again = steps[at];
-    if (again && this.#standing.has(again.id)) return { id: again.id, name, kind };
-    const step: LookedUp = { kind: "looked up", ...this.#line(name, value, cite, note), ...where };
+  #copy<K extends Kind>(name: string, { entry, kind, cite, note, where }: Found, said?: string, key?: Known): Known<K> {
+    let steps = this.#lookedUp.get(entry);
+    if (!steps) this.#lookedUp.set(entry, steps = []);
+    const at = steps.findIndex((each) => each.by === where.by && each.name === name);
+    const again = steps[at]?.id as Written | undefined;
+    if (again && !again.isStruckOut) return again as Known as Known<K>;
+    const notes = [said, note].filter((each) => each !== undefined).join("; ") || undefined;
+    const line = this.#line(name, entry, kind, cite, notes);
+    const step: Draft<LookedUp> = { kind: "looked up", ...line, ...where, ...(key && { key: { ref: key } }) };
     // One that was struck out is looked up anew.
     if (again) steps[at] = step;
     else steps.push(step);
-    return this.#add(step, kind, n);
+    return this.#add(step);
   }
 
   /** The edition's section for one of our clause names. */
@@ -130,28 +135,24 @@ export class Worksheet {
   given<U extends Unit>(name: string, quantity: Quantity<U>, note?: string, clause?: string): Known<U>;
   given(name: string, size: ConductorSize, note?: string, clause?: string): Known<"size">;
   given(name: string, word: string, note?: string, clause?: string): Known<"word">;
-  given(name: string, value: Quantity | ConductorSize | string, note?: string, clause?: string): Known {
-    if (value instanceof ConductorSize) {
-      return this.#add({ kind: "given", ...this.#line(name, { word: value.name }, clause, note) }, "size");
-    }
-    if (typeof value === "string") {
-      return this.#add({ kind: "given", ...this.#line(name, { word: value }, clause, note) }, "word");
-    }
-    const n = exact(value.n);
-    const line = this.#line(name, { n: n.toFraction(), unit: value.unit }, clause, note);
-    return this.#add({ kind: "given", ...line }, value.unit, n);
+  given(name: string, said: Quantity | ConductorSize | string, note?: string, clause?: string): Known {
+    const [value, kind] = typeof said === "string"
+      ? [said, "word" as const]
+      : said instanceof ConductorSize
+      ? [said.name, "size" as const]
+      : [said.n, said.unit];
+    return this.#add({ kind: "given", ...this.#line(name, entry(value, kind), kind, clause, note) });
   }
 
   /** A default from `tables/assumptions.json`, listed on the answer with the words that change it. */
   assume<K extends Kind = Kind>(id: string): Known<K> {
     const { name, value, unit, because, change } = this.edition.assumption(id);
-    const { value: typed, n } = entry(value, unit);
-    return this.#add({ kind: "assumed", ...this.#line(name, typed), because, change }, unit as K, n);
+    return this.#add({ kind: "assumed", ...this.#line(name, entry(value, unit), unit), because, change });
   }
 
   /** A reading of the question or of a rule, in words, that the user can change. */
   suppose(name: string, word: string, because: string, change: string, clause?: string): Known<"word"> {
-    return this.#add({ kind: "assumed", ...this.#line(name, { word }, clause), because, change }, "word");
+    return this.#add({ kind: "assumed", ...this.#line(name, entry(word, "word"), "word", clause), because, change });
   }
 
   /** What the user said, or else the default. */
@@ -161,51 +162,26 @@ export class Worksheet {
 
   /** A single value of the edition. */
   constant<K extends Kind = Unit>(id: string): Known<K> {
-    const { name, section, verified, unit, seen } = this.edition.constant(id);
-    return this.#addEntry(
-      this.edition.entry(id),
-      { name, cite: { section, title: name, ...weak(verified) }, note: seen },
-      { table: "constants", column: "value", row: id, by: "exact" },
-      unit as K,
-    );
+    return this.#copy(this.edition.constant(id).name, this.edition.value(id));
   }
 
   /**
    * Looks up a table cell by its key.
    * @throws NotCovered when the table ends before the key or leaves the cell blank.
    */
-  lookUp<K extends Kind = Unit>(
-    name: string,
-    table: string,
-    column: string,
-    key: Key,
-    note?: string,
-  ): Known<K> {
-    const found = this.edition.table(table);
-    const row = this.#rowOf(found, key);
-    if (!row || found.cell(row, column) === null) {
+  lookUp<K extends Kind = Unit>(name: string, table: string, column: string, key: RowKey, note?: string): Known<K> {
+    const from = this.edition.table(table);
+    const found = from.find(column, this.#keyOf(key));
+    if (!found) {
       const asked = isStep(key) ? printValue(this.value(key)) : String(key);
-      throw new NotCovered(
-        `${found.section} (${found.data.title}) has no "${column}" value for ${asked}`,
-        this.edition.id,
-      );
+      throw this.#notIn(from, `has no "${column}" value for ${asked}`);
     }
-    return this.#addCell<K>(
-      name,
-      found,
-      column,
-      row,
-      found.data.match,
-      note,
-      isStep(key) ? { ref: key.id } : undefined,
-    );
+    return this.#copy(name, found, note, isStep(key) ? key : undefined);
   }
 
   /** Whether `lookUp` would find a value; nothing is recorded. */
-  has(table: string, column: string, key: Key): boolean {
-    const found = this.edition.table(table);
-    const row = this.#rowOf(found, key);
-    return row !== undefined && found.cell(row, column) !== null;
+  has(table: string, column: string, key: RowKey): boolean {
+    return this.edition.table(table).find(column, this.#keyOf(key)) !== undefined;
   }
 
   /**
@@ -213,108 +189,61 @@ export class Worksheet {
    * that carries it. `only` narrows the rows by key.
    * @throws NotCovered when no row is large enough.
    */
-  atLeast<K extends Kind = "word">(
-    name: string,
-    table: string,
-    column: string,
-    least: Known,
-    only?: (key: string) => boolean,
-  ): Known<K> {
-    return this.#search<K>(name, table, column, least, "at least", only);
+  atLeast<K extends Kind = "word">(name: string, table: string, column: string, least: Known, only?: Only): Known<K> {
+    return this.#search(name, this.edition.table(table), column, "at least", least, only);
   }
 
   /** The key of the largest row whose column is not above `most`. @throws NotCovered when every row is larger. */
-  atMost<K extends Kind = "word">(
-    name: string,
-    table: string,
-    column: string,
-    most: Known,
-    only?: (key: string) => boolean,
-  ): Known<K> {
-    return this.#search<K>(name, table, column, most, "at most", only);
+  atMost<K extends Kind = "word">(name: string, table: string, column: string, most: Known, only?: Only): Known<K> {
+    return this.#search(name, this.edition.table(table), column, "at most", most, only);
   }
 
   #search<K extends Kind>(
     name: string,
-    table: string,
-    column: string,
-    limit: Known,
-    by: "at least" | "at most",
-    only: (key: string) => boolean = () => true,
-  ): Known<K> {
-    const found = this.edition.table(table);
-    const unit = column === found.data.key.name ? found.data.key.kind : found.kind(column);
-    const bound = amountIn(this.measure(limit), unit as Unit);
-    const isWanted = (row: Row) => only(String(row[0]));
-    const row = by === "at least" ? found.atLeast(column, bound, isWanted) : found.atMost(column, bound, isWanted);
-    if (!row) {
-      const end = by === "at least" ? "large" : "small";
-      throw new NotCovered(
-        `${found.section} (${found.data.title}) has nothing ${end} enough for ${printValue(this.value(limit))}`,
-        this.edition.id,
-      );
-    }
-    return this.#addCell<K>(
-      name,
-      found,
-      found.data.key.name,
-      row,
-      by,
-      column === found.data.key.name ? undefined : column,
-      { ref: limit.id },
-      column,
-    );
-  }
-
-  #addCell<K extends Kind>(
-    name: string,
     table: Table,
     column: string,
-    row: Row,
-    by: LookedUp["by"],
-    note?: string,
-    key?: Expr,
-    /** The column that was read to find the row, where it is another than the one that is told. */
-    read = column,
+    by: "at least" | "at most",
+    limit: Known,
+    only: Only = () => true,
   ): Known<K> {
-    const kind = column === table.data.key.name ? table.data.key.kind : table.kind(column);
-    const cite: Citation = { section: table.section, title: table.data.title, ...weak(table.verifiedAt(row, read)) };
-    const notes = [...(note === undefined ? [] : [note]), ...table.differingPrints(row, read)];
-    return this.#addEntry(
-      table.entry(row, column)!,
-      { name, cite, note: notes.length === 0 ? undefined : notes.join("; ") },
-      { table: table.id, column, row: String(row[0]), by, ...(key && { key }) },
-      kind as K,
-    );
+    const found = table.search(column, by, this.measure(limit), only);
+    if (!found) {
+      const end = by === "at least" ? "large" : "small";
+      throw this.#notIn(table, `has nothing ${end} enough for ${printValue(this.value(limit))}`);
+    }
+    return this.#copy(name, found, column === table.data.key.name ? undefined : column, limit);
   }
 
-  /** The row of a key, a number being put into the table's own unit. */
-  #rowOf(table: Table, key: Key): Row | undefined {
-    if (!isStep(key)) return table.row(typeof key === "string" ? key : key.name);
-    const { step: { value }, measure } = this.#stands(key.id);
-    return table.row("word" in value ? value.word : amountIn(measure!, table.data.key.kind as Unit));
+  #notIn({ section, data: { title } }: Table, what: string): NotCovered {
+    return new NotCovered(`${section} (${title}) ${what}`, this.edition.id);
+  }
+
+  #keyOf(key: RowKey): Key {
+    if (!isStep(key)) return typeof key === "string" ? key : key.name;
+    const { value, measure } = this.#standing(key);
+    return "word" in value ? value.word : measure!;
   }
 
   /** Works a formula out. @throws TypeError when its units do not come to `unit`. */
-  work<U extends Unit>(name: string, unit: U, formula: Expr, clause?: string | Citation, note?: string): Known<U> {
+  work<U extends Unit>(name: string, unit: U, formula: Formula, clause?: string | Citation, note?: string): Known<U> {
     const measure = evaluate(formula, this.#measures);
     const n = amountIn(measure, unit);
-    const line = this.#line(name, { n: n.toFraction(), unit }, clause, note);
-    return this.#add({ kind: "worked", ...line, formula }, unit, n, measure);
+    const line = this.#line(name, { value: { n: n.toFraction(), unit }, n }, unit, clause, note, measure);
+    return this.#add({ kind: "worked", ...line, formula });
   }
 
   /** Makes a choice by a test, shows it, and goes on as it came out. `name` says what was asked; the words say the outcome. */
   choose<T>(name: string, test: Test, yes: [string, () => T], no: [string, () => T], clause?: string): T {
-    const compare: Compare = { left: side(test[0]), is: test[1], right: side(test[2]) };
-    const held = holds(compare, this.#measures);
+    const asked = compare(test);
+    const held = holds(asked, this.#measures);
     const [word, then] = held ? yes : no;
-    this.#add({ kind: "chosen", ...this.#line(name, { word }, clause), test: compare, held }, "word");
+    this.#add({ kind: "chosen", ...this.#line(name, entry(word, "word"), "word", clause), test: asked, held });
     return then();
   }
 
   /** Whether a test holds, unrecorded: for the search for a size whose result is then shown by a step. */
-  holds(...[left, is, right]: Test): boolean {
-    return holds({ left: side(left), is, right: side(right) }, this.#measures);
+  holds(...test: Test): boolean {
+    return holds(compare(test), this.#measures);
   }
 
   /**
@@ -343,10 +272,10 @@ export class Worksheet {
 
   /** Strikes out all that is written from now on. */
   #mark(): () => void {
-    const lists = [this.steps, this.cautions, this.#figures, this.record, this.#asides, this.#followUps];
+    const lists = [this.#steps, this.#cautions, this.#figures, this.record, this.#asides, this.#followUps];
     const [lengths, part] = [lists.map(({ length }) => length), this.#part];
     return () => {
-      for (const { id } of this.steps.slice(lengths[0])) this.#standing.delete(id);
+      for (const { id } of this.#steps.slice(lengths[0])) (id as Written).isStruckOut = true;
       lists.forEach((list, i) => list.length = lengths[i]!);
       this.#part = part;
     };
@@ -369,7 +298,7 @@ export class Worksheet {
 
   /** The value of a step, for schemas of later steps and for texts; sums belong in `work`. */
   value(known: Known): Value {
-    return this.#stands(known.id).step.value;
+    return this.#standing(known).value;
   }
 
   /** The word of a step. @throws TypeError when it is a number. */
@@ -386,22 +315,16 @@ export class Worksheet {
 
   /** The measure of a step. @throws TypeError when it is a word. */
   measure(known: Known): Measure {
-    return this.#measures(known.id);
-  }
-
-  readonly #measures = (id: StepId): Measure => {
-    const { step, measure } = this.#stands(id);
-    if (!measure) throw new TypeError(`"${step.name}" is a word and cannot be computed with`);
+    const { name, measure } = this.#standing(known);
+    if (!measure) throw new TypeError(`"${name}" is a word and cannot be computed with`);
     return measure;
-  };
+  }
+  readonly #measures = (known: Known): Measure => this.measure(known);
 
   /** @throws TypeError for a step of another sheet, or one that was struck out */
-  #stands(id: StepId) {
-    const found = this.#standing.get(id);
-    if (!found) {
-      throw new TypeError(`step ${id} does not stand on this sheet: it was struck out, or is another sheet's`);
-    }
-    return found;
+  #standing(known: Known): Written {
+    if (known instanceof Written && known.sheet === this && !known.isStruckOut) return known;
+    throw new TypeError(`step "${known.name}" does not stand on this sheet: it was struck out, or is another sheet's`);
   }
 
   /** A sentence with steps in it, their numbers short enough to be said. */
@@ -413,24 +336,24 @@ export class Worksheet {
 
   /** Gives a step its contract id among the results. */
   figure(id: string, known: Known, name = known.name): void {
-    const { step: { value }, n } = this.#stands(known.id);
+    const { value, n } = this.#standing(known);
     this.#figures.push([
       id,
       "word" in value
-        ? { value: value.word, unit: "", name, step: known.id }
-        : { value: toNumber(n!), unit: value.unit === "1" ? "" : value.unit, name, step: known.id },
+        ? { value: value.word, unit: "", name, step: known }
+        : { value: toNumber(n!), unit: value.unit === "1" ? "" : value.unit, name, step: known },
     ]);
   }
 
   /** The results so far. */
-  get figures(): Readonly<Record<string, Figure>> {
+  get figures(): Readonly<Record<string, Draft<Figure>>> {
     return Object.fromEntries(this.#figures);
   }
 
   /** A caution that belongs to this answer, short and specific. Said once. */
   caution(text: string, clause?: string): void {
-    if (this.cautions.some((each) => each.text === text)) return;
-    this.cautions.push(clause === undefined ? { text } : { text, cite: this.cite(clause) });
+    if (this.#cautions.some((each) => each.text === text)) return;
+    this.#cautions.push(clause === undefined ? { text } : { text, cite: this.cite(clause) });
   }
 
   /** A line of the record that is kept of the job; what is left out is left to fill. */
@@ -438,15 +361,15 @@ export class Worksheet {
     this.record.push({
       part: this.#part,
       what,
-      ...(wanted && { wanted: wanted.id }),
-      ...(found && { found: found.id }),
+      ...(wanted && { wanted }),
+      ...(found && { found }),
       ...(verdict && { verdict }),
     });
   }
 
   /** A line of a list that is kept: what is where, and its value. */
   list(what: string, value: Known): void {
-    this.record.push({ part: this.#part, what, wanted: value.id, isList: true });
+    this.record.push({ part: this.#part, what, wanted: value, isList: true });
   }
 
   /** A question that can be asked next, as it would be typed. */
@@ -456,48 +379,51 @@ export class Worksheet {
 
   /** All that was written, its steps numbered as they stand. */
   finish(): Finished {
-    const ids = new Map(this.steps.map(({ id }, i): [StepId, StepId] => [id, `s${i + 1}`]));
-    const now = (id: StepId): StepId => ids.get(this.#stands(id).step.id)!;
-    const steps = this.steps.map((step) => renumbered(step, now));
+    this.#steps.forEach(({ id }, i) => (id as Written).id = `s${i + 1}`);
+    const steps = this.#steps.map((step) => this.#numbered(step));
     return {
-      figures: Object.fromEntries(this.#figures.map(([id, own]) => [id, { ...own, step: now(own.step) }])),
+      figures: Object.fromEntries(this.#figures.map(([id, own]) => [id, { ...own, step: this.#number(own.step) }])),
       asides: [...new Set(this.#asides)],
       steps,
       assumptions: assumptionsOf(steps),
-      cautions: this.cautions,
+      cautions: this.#cautions,
       ...(this.record.length > 0 && {
-        record: this.record.map((line) => ({
-          ...line,
-          ...(line.wanted && { wanted: now(line.wanted) }),
-          ...(line.found && { found: now(line.found) }),
+        record: this.record.map(({ part, what, wanted, found, ...more }) => ({
+          part,
+          what,
+          ...(wanted && { wanted: this.#number(wanted) }),
+          ...(found && { found: this.#number(found) }),
+          ...more,
         })),
       }),
       followUps: this.#followUps,
     };
   }
+
+  readonly #number = (known: Known): StepId => this.#standing(known).id!;
+
+  /** The step with the number of a step for each handle. */
+  #numbered(step: Draft<Step>): Step {
+    const id = this.#number(step.id);
+    const over = (formula: Formula) => overRefs(formula, this.#number);
+    switch (step.kind) {
+      case "worked":
+        return { ...step, id, formula: over(step.formula) };
+      case "chosen":
+        return { ...step, id, test: { ...step.test, left: over(step.test.left), right: over(step.test.right) } };
+      case "looked up":
+        return { ...step, id, ...(step.key && { key: over(step.key) }) } as LookedUp;
+      default:
+        return { ...step, id };
+    }
+  }
 }
 
+type Only = (key: string) => boolean;
 type Finished = Pick<
   WorkedAnswer,
   "figures" | "asides" | "steps" | "assumptions" | "cautions" | "record" | "followUps"
 >;
-
-function renumbered(step: Step, now: (id: StepId) => StepId): Step {
-  const inExpr = (expr: Expr): Expr =>
-    "ref" in expr
-      ? { ref: now(expr.ref) }
-      : "op" in expr
-      ? { op: expr.op, args: [inExpr(expr.args[0]), inExpr(expr.args[1])] }
-      : "fn" in expr
-      ? { fn: expr.fn, args: expr.args.map(inExpr) }
-      : expr;
-  const own = { ...step, id: now(step.id) };
-  if (own.kind === "worked") own.formula = inExpr(own.formula);
-  else if (own.kind === "chosen") {
-    own.test = { ...own.test, left: inExpr(own.test.left), right: inExpr(own.test.right) };
-  } else if (own.kind === "looked up" && own.key) own.key = inExpr(own.key);
-  return own;
-}
 
 /** All assumptions, in order of appearance, each once. */
 function assumptionsOf(steps: readonly Step[]): Assumption[] {
@@ -512,6 +438,3 @@ function assumptionsOf(steps: readonly Step[]): Assumption[] {
   }
   return [...seen.values()];
 }
-
-const weak = (verified: Citation["verified"]): Pick<Citation, "verified"> =>
-  verified === "two sources" ? {} : { verified };

@@ -5,11 +5,11 @@
  * another is written there as `same as`, with the section number and the grade of checking that hold in this edition.
  */
 import type * as z from "zod";
-import { type Book, type Entry, entry } from "../core/book.ts";
+import { type Book, entry, type Found } from "../core/book.ts";
 import { NotCovered } from "../core/outcome.ts";
 import type { Verified } from "../core/worked.ts";
 import type { Assumption, Clause, Constant, editionFile, Source } from "./files.ts";
-import type { Table } from "./table.ts";
+import { citation, type Table } from "./table.ts";
 
 /** What an edition's files hold, its own and those it is laid over; each file is read when it is first asked for. */
 export type Contents = {
@@ -24,7 +24,7 @@ export type Common = { assumptions: Readonly<Record<string, Assumption>>; source
 /** One edition, or one edition with a locality's amendments laid over it. */
 export class Edition implements Book {
   readonly #read: () => Contents;
-  readonly #entries = new Map<string, Entry>();
+  readonly #values = new Map<string, Found>();
   #contents?: Contents;
 
   /** @throws TypeError, as every other member may at its first call, naming the file and the field that do not fit */
@@ -81,12 +81,18 @@ export class Edition implements Book {
   }
 
   /** The value as a step states it. @throws NotCovered when the edition's data has no such value. */
-  entry(id: string): Entry {
-    const known = this.#entries.get(id);
+  value(id: string): Found {
+    const known = this.#values.get(id);
     if (known) return known;
-    const { value, unit } = this.constant(id);
-    const made = entry(value, unit);
-    this.#entries.set(id, made);
+    const { name, value, unit, section, verified, seen } = this.constant(id);
+    const made: Found = {
+      entry: entry(value, unit),
+      kind: unit,
+      cite: citation(section, name, verified),
+      where: { table: "constants", column: "value", row: id, by: "exact" },
+      note: seen,
+    };
+    this.#values.set(id, made);
     return made;
   }
 

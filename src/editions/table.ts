@@ -1,8 +1,8 @@
 /** A table of one edition: rows found by key or by halving, each cell graded by how well it was checked. */
 import type * as z from "zod";
-import { type Cell, type Entry, entry, type Row, type Table as CoreTable } from "../core/book.ts";
-import { exact, type Fraction } from "../core/quantity.ts";
-import { type Kind, VERIFIED, type Verified } from "../core/worked.ts";
+import { type Cell, type Entry, entry, type Found, type Key, type Row, type Table as CoreTable } from "../core/book.ts";
+import { amountIn, exact, type Fraction, type Measure, type Unit } from "../core/quantity.ts";
+import { type Citation, type Kind, VERIFIED, type Verified } from "../core/worked.ts";
 import type { tableFile } from "./files.ts";
 
 /** A column's cells that are not blank, in the order of the rows. `rises` where no number is below the one before it. */
@@ -13,6 +13,7 @@ export class Table implements CoreTable {
   readonly #columns: ReadonlyMap<string, number>;
   readonly #filled = new Map<string, Filled>();
   readonly #entries = new Map<Row, Entry[]>();
+  readonly #finds = new Map<Entry, { by: string; read: string; found: Found }[]>();
   #rowOfWord?: ReadonlyMap<string, Row>;
   #rowOfNumber?: ReadonlyMap<string, Row>;
 
@@ -28,9 +29,10 @@ export class Table implements CoreTable {
     return this.data.section;
   }
 
-  /** What a column gives. */
+  /** What a column gives, the key's own one too. */
   kind(column: string): Kind {
-    const kind = this.data.columns[column];
+    const { key, columns } = this.data;
+    const kind = column === key.name ? key.kind : columns[column];
     if (kind === undefined) throw new TypeError(`table ${this.id} has no column "${column}"`);
     return kind;
   }
@@ -53,7 +55,7 @@ export class Table implements CoreTable {
     if (cell === null) return null;
     let entries = this.#entries.get(row);
     if (!entries) this.#entries.set(row, entries = []);
-    return entries[index] ??= entry(cell, index === 0 ? this.data.key.kind : this.kind(column));
+    return entries[index] ??= entry(cell, this.kind(column));
   }
 
   /** The cell as an exact number; null where blank. */
@@ -75,8 +77,48 @@ export class Table implements CoreTable {
     return this.#firstNotBelow(name, key).next().value ?? rows.find((row) => row[0] === null);
   }
 
+  /** What stands in the row of a key; undefined past either end, and where the cell is blank. */
+  find(column: string, key: Key): Found | undefined {
+    const row = this.row(typeof key === "string" ? key : this.#inUnitOf(this.data.key.name, key));
+    return row && this.#found(row, column, this.data.match);
+  }
+
+  /** The key of the first row whose column is not below a limit, or of the last one whose column is not above it. */
+  search(
+    column: string,
+    by: "at least" | "at most",
+    limit: Measure,
+    only: (key: string) => boolean,
+  ): Found | undefined {
+    const bound = this.#inUnitOf(column, limit);
+    const isWanted = (row: Row) => only(String(row[0]));
+    const row = by === "at least" ? this.#atLeast(column, bound, isWanted) : this.#atMost(column, bound, isWanted);
+    return row && this.#found(row, this.data.key.name, by, column);
+  }
+
+  #inUnitOf(column: string, measure: Measure): Fraction {
+    return amountIn(measure, this.kind(column) as Unit);
+  }
+
+  /** @param read the column that was read to find the row, where it is another than the one that is told */
+  #found(row: Row, column: string, by: Found["where"]["by"], read = column): Found | undefined {
+    const entry = this.entry(row, column);
+    if (entry === null) return undefined;
+    const known = this.#finds.get(entry)?.find((each) => each.by === by && each.read === read);
+    if (known) return known.found;
+    const found = {
+      entry,
+      kind: this.kind(column),
+      cite: citation(this.section, this.data.title, this.verifiedAt(row, read)),
+      where: { table: this.id, column, row: String(row[0]), by },
+      note: this.differingPrints(row, read).join("; ") || undefined,
+    };
+    this.#finds.set(entry, [...this.#finds.get(entry) ?? [], { by, read, found }]);
+    return found;
+  }
+
   /** The first row of those that `only` lets through whose column is not below `bound`. */
-  atLeast(column: string, bound: Fraction, only: (row: Row) => boolean): Row | undefined {
+  #atLeast(column: string, bound: Fraction, only: (row: Row) => boolean): Row | undefined {
     for (const row of this.#firstNotBelow(column, bound)) {
       if (row[0] !== null && only(row)) return row;
     }
@@ -84,7 +126,7 @@ export class Table implements CoreTable {
   }
 
   /** The last row of those that `only` lets through whose column is not above `bound`. */
-  atMost(column: string, bound: Fraction, only: (row: Row) => boolean): Row | undefined {
+  #atMost(column: string, bound: Fraction, only: (row: Row) => boolean): Row | undefined {
     const { rows, numbers, rises } = this.#filledOf(column);
     for (let i = (rises ? firstIndex(numbers, (n) => n.compare(bound) > 0) : rows.length) - 1; i >= 0; i--) {
       const row = rows[i]!;
@@ -124,6 +166,13 @@ export class Table implements CoreTable {
       .map(({ print }) => `prints differ: ${print}`);
   }
 }
+
+/** Where a value stands. How well it was checked is told where that is less than in two sources. */
+export const citation = (section: string, title: string, verified: Verified): Citation => ({
+  section,
+  title,
+  ...(verified !== "two sources" && { verified }),
+});
 
 const isAmong = ({ rows, columns }: { rows?: Cell[]; columns?: string[] }, row: Row, column: string): boolean =>
   (rows === undefined || rows.some((key) => key === row[0])) && (columns === undefined || columns.includes(column));

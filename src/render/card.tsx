@@ -1,6 +1,6 @@
 /** HTML of an outcome: the directory card on the door, its worksheet one tap away. */
 import type { Child } from "hono/jsx";
-import type { Change } from "../core/outcome.ts";
+import type { Change } from "../outcomes.ts";
 import { capital, firstLine } from "./glance.ts";
 import { absolute, type Asked, type Declined, type Printer, type Was, wasAndIs } from "./outcome.ts";
 import type { Page } from "./page.ts";

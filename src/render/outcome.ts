@@ -1,5 +1,6 @@
 /** Prints any of the three ways a question can end, in any of the forms. Pure: no clock, no network. */
-import type { Change, Need, Option, Outcome } from "../core/outcome.ts";
+import type { Need } from "../core/outcome.ts";
+import type { Change, Option, Outcome } from "../outcomes.ts";
 import type { Span } from "../core/worked.ts";
 import { printBriefly } from "../core/print.ts";
 import { layOut, type Page } from "./page.ts";

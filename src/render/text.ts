@@ -1,7 +1,6 @@
 /** Chat text: the answer first, the request and the figures, then as many steps as a phone shows at a glance. */
 import { ALL_STEPS, AS_READ, CODE, FIGURES, HEARD, LEFT_OUT, NOT_READ, WORKSHEET } from "./labels.ts";
-import type { Change } from "../core/outcome.ts";
-import { SHORT_NOTICE } from "../core/worked.ts";
+import { type Change, SHORT_NOTICE } from "../outcomes.ts";
 import { thoughts } from "./glance.ts";
 import { absolute, type Asked, changed, type Declined, type Printer, quoted } from "./outcome.ts";
 import type { Page, Row } from "./page.ts";

@@ -1,6 +1,6 @@
 /** One turn of a conversation: what was asked, in the asker's words, and the card that answers it. */
 import type { Child } from "hono/jsx";
-import type { Outcome } from "../core/outcome.ts";
+import type { Outcome } from "../outcomes.ts";
 import { card } from "./card.tsx";
 import { printOne } from "./outcome.ts";
 import { stretches } from "./pieces.ts";

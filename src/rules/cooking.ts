@@ -2,7 +2,7 @@
 import { calc } from "../core/formula.ts";
 import { NotCovered } from "../core/outcome.ts";
 import { printValue } from "../core/print.ts";
-import type { Expr, Known } from "../core/worked.ts";
+import type { Formula, Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
 import { perPhasePair, type Spread, threePhases } from "./three-phase.ts";
 
@@ -177,7 +177,7 @@ export function cookingBranchLoad(w: Worksheet, pieces: readonly Cooking[]): Coo
   const one = w.given("one branch circuit", { n: "1", unit: "1" });
   const many = (of: readonly Cooking[]) => of.length === 0 ? undefined : number(w, of, "on this circuit");
   const [ranges, cooktops, ovens] = [many(counts("range")), many(counts("cooktop")), many(counts("wall-oven"))];
-  const atMost = (n: Known<"1"> | undefined, most: Expr) => n === undefined || w.holds(n, "≤", most);
+  const atMost = (n: Known<"1"> | undefined, most: Formula) => n === undefined || w.holds(n, "≤", most);
   if (!ranges && !(cooktops && ovens) && atMost(cooktops ?? ovens, calc`1`)) {
     const demand = w.work(
       "branch-circuit load, at nameplate",

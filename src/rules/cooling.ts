@@ -179,7 +179,7 @@ function device(
   which: "normal" | "highest",
 ): Known<"A"> {
   const percent = w.constant<"%">(share);
-  const alone = compressor.id === all.id;
+  const alone = compressor === all;
   const limit = w.work(
     `${which} limit of the device`,
     "A",

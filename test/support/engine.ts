@@ -1,6 +1,6 @@
 /** The engine as the service runs it, for tests: the project's own tables, all questions. */
 import { readEditions, type TableFiles } from "../../src/editions/read.ts";
-import type { Outcome } from "../../src/core/outcome.ts";
+import type { Outcome } from "../../src/outcomes.ts";
 import type { WorkedAnswer } from "../../src/core/worked.ts";
 import { makeEngine, type Request } from "../../src/engine.ts";
 import { questions } from "../../src/questions/all.ts";

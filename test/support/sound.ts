@@ -1,6 +1,6 @@
 /** What holds of every outcome, whichever of the three it is. */
 import { assert, assertEquals } from "@std/assert";
-import { type Outcome, SCHEMAS } from "../../src/core/outcome.ts";
+import { type Outcome, SCHEMAS } from "../../src/outcomes.ts";
 
 /**
  * Fails the test where an outcome is not whole: one that its schema does not describe, a number that came to nothing in a sentence,

@@ -6,7 +6,7 @@
  * copied from it would prove nothing.
  */
 import { EDITIONS, engine } from "../engine.ts";
-import type { Outcome } from "../../../src/core/outcome.ts";
+import type { Outcome } from "../../../src/outcomes.ts";
 import type { WorkedAnswer } from "../../../src/core/worked.ts";
 import type { Request } from "../../../src/engine.ts";
 import { type Axes, type Level, LEVELS } from "./axes.ts";

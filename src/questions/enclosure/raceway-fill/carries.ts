@@ -1,4 +1,5 @@
 /** What conductors that lie together in the raceway then carry: more than three of them carry less. */
+import { calc } from "../../../core/formula.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { ratingOfConductor, wiringOf } from "../../../rules/conditions.ts";
@@ -56,12 +57,7 @@ function carried(w: Worksheet, r: FillRequest, one: Conductor, all: number, isFi
   if (isFirst) {
     w.figure(
       "adjustment-factor",
-      w.work(
-        "adjustment factor",
-        "1",
-        { op: "×", args: [{ lit: "1" }, { ref: ampacity.adjustment.id }] },
-        "count-adjustment",
-      ),
+      w.work("adjustment factor", "1", calc`1 × ${ampacity.adjustment}`, "count-adjustment"),
     );
     w.figure("ampacity", carries, `ampacity of ${one.size} here`);
   }

@@ -161,7 +161,7 @@ export function longestRun(w: Worksheet, c: Circuit, current: Known<"A">): Known
   const across = sr && sx ? calc`${sr} × ${r} + ${sx} × ${x}` : sr ? calc`${sr} × ${r}` : calc`${sx!} × ${x}`;
   const size = calc`sqrt(${r} × ${r} + ${x} × ${x})`;
   const z = w.work("Z of line and ground per length", "ohm/kft", size);
-  const along = w.work("Z of the source along the run's", "ohm", { op: "÷", args: [across, { ref: z.id }] });
+  const along = w.work("Z of the source along the run's", "ohm", { op: "÷", args: [across, { ref: z }] });
   return w.work(name, "ft", calc`(sqrt(${along} × ${along} + ${most} × ${most} − ${own} × ${own}) − ${along}) ÷ ${z}`);
 }
 

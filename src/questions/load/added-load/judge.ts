@@ -74,7 +74,7 @@ export function judge(w: Worksheet, request: AddedRequest, its: Case): Told {
   return { headline: instead(w, its, what), verdict };
 }
 
-const spare = (w: Worksheet): string => w.say`${{ id: w.figures["spare-current"]!.step, name: "", kind: "A" }}`;
+const spare = (w: Worksheet): string => w.say`${w.figures["spare-current"]!.step}`;
 
 /** What stands against the addition: the whole load, or a load that alone draws more than the service is rated. */
 function tooMuch(w: Worksheet, { service, added, found }: Case, what: string, how = ""): string {

@@ -87,7 +87,7 @@ export default question({
 function disconnect(w: Worksheet, { current, ampacity }: Unit): Known<"A"> {
   w.part("Disconnect");
   const factor = w.constant<"%">("hermetic-disconnect-factor");
-  const note = current.id === ampacity.id
+  const note = current === ampacity
     ? "on the safe side: taken of the circuit ampacity, which is more than the unit draws"
     : undefined;
   const name = "least current rating of the disconnect";

@@ -32,7 +32,7 @@ export function bendingSpace(w: Worksheet, r: PanelRequest): Finding {
   const leaves = r.leaves ?? "opposite wall";
   const last = LAST[leaves];
   if (count > last && leaves === "another wall") {
-    const { section } = w.edition.table(TABLES[leaves]).data;
+    const { section } = w.edition.table(TABLES[leaves]);
     throw new NotCovered(`${section} ends at ${last} wires in a terminal`, w.edition.id);
   }
   const listed = Math.min(count, last);
