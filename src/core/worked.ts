@@ -12,8 +12,6 @@ const list = <T extends z.ZodType>(item: T) => z.array(item).readonly();
 
 /** What a table column, a value or a step gives: a unit, a conductor size, or a word such as `copper`. */
 export type Kind = Unit | "size" | "word";
-/** How a table's row is found: the key itself, or the first row whose key is not below the value asked for. */
-export type LookUpRule = "exact" | "up to";
 /** How well a value was checked in print. */
 export const VERIFIED = ["two sources", "one source", "from memory"] as const;
 export type Verified = typeof VERIFIED[number];

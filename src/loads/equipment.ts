@@ -16,7 +16,7 @@ export type EquipmentGroup =
   | "sign"
   | "welder"
   | "other";
-export type Equipment = {
+type Equipment = {
   /** As printed on an answer. */
   name: string;
   group: EquipmentGroup;

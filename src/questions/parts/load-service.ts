@@ -38,6 +38,15 @@ export const serviceFields = {
 type ServiceFields = z.output<z.ZodObject<typeof serviceFields>>;
 
 /** Figures that such an answer gives. */
+/** Figures of a load that two methods of the code may give. */
+export const METHOD_FIGURES = {
+  "standard-method-load": "standard method load",
+  "optional-method-load": "optional method load",
+  "calculated-load": "calculated load",
+  "calculated-current": "calculated current",
+} as const;
+/** Figures of its neutral. */
+export const NEUTRAL_FIGURES = { "neutral-load": "neutral load", "neutral-current": "neutral current" } as const;
 export const SERVICE_FIGURES = {
   "service-rating": "service rating",
   "ungrounded-conductor": "ungrounded conductor",

@@ -4,7 +4,7 @@ import { CATALOGUE, LOAD_KINDS, type LoadKind } from "../../loads/catalogue.ts";
 import type { Fact, Said, Value } from "../../reading/facts.ts";
 import { saidOf, type Taker } from "../../reading/take.ts";
 
-export type RatingUnit = "W" | "kW" | "VA" | "kVA" | "A" | "hp";
+type RatingUnit = "W" | "kW" | "VA" | "kVA" | "A" | "hp";
 /** A load as it was told; what was not told is absent. */
 export type ToldLoad = {
   kind: LoadKind;

@@ -24,7 +24,7 @@ import {
 import { dropLimit, lengthOf, limitOf, type Lines, linesFor, powerFactorOf, run, sets, wireOf } from "./lines.ts";
 import { type Motor, motorTerminals, phasesOf } from "./motors.ts";
 import { size } from "./sizes.ts";
-import type { Judgement } from "./verdict.ts";
+import { type Judgement, underMethod } from "./verdict.ts";
 
 /** Fields of a request on the run: a conductor put up for checking, where it lies, how far it goes. */
 export const runFields = { size: size.optional(), sets, ...run, dropLimit, ignoreDrop: z.boolean().optional() };
@@ -176,8 +176,36 @@ export function startingDrop(
   return { volts, percent: w.work("drop while starting in percent", "%", calc`${volts} ÷ ${path.volts}`) };
 }
 
+/** Judges conductors that were put up for checking; `least` are those that would do. */
+export function judgeSize(
+  w: Worksheet,
+  r: RunRequest,
+  { stated, needed, least, clauses }: {
+    stated: MotorLines;
+    needed: Known<"A">;
+    least: MotorLines;
+    clauses: { ampacity: string; drop: "voltage-drop-branch" | "voltage-drop-feeder" };
+  },
+): Judgement {
+  const what = `${r.size!} ${stated.material}`;
+  if (stated.against) return { what, is: "not ok", because: stated.against };
+  const carries = w.say`${what} carries ${stated.ampacity} here and ${needed} is needed`;
+  const { drop } = stated;
+  const enough = (): Judgement =>
+    drop ? judgeDrop(w, r, { what, carries, drop, least, clause: clauses.drop }) : { what, is: "ok", because: carries };
+  const small = `${carries}: ${w.size(least.needed)} at least`;
+  const judged = w.choose<Judgement>(
+    "conductor put up for checking",
+    [stated.ampacity, "≥", needed],
+    ["large enough", enough],
+    ["too small", () => ({ what, is: "not ok", because: small })],
+    clauses.ampacity,
+  );
+  return underMethod(w, r, stated.size, judged);
+}
+
 /** Judges the drop on conductors that carry what is needed; `least` are those that would keep the limit. */
-export function judgeDrop(
+function judgeDrop(
   w: Worksheet,
   r: RunRequest,
   { what, carries, drop, least, clause }: {

@@ -42,7 +42,7 @@ const REST: Readonly<Record<string, string>> = {
   capacity: "how much it moves does not size its circuit",
 };
 /** Percentages from here on are shares of a current, below they are limits of a drop. */
-export const LEAST_SHARE = 100;
+const LEAST_SHARE = 100;
 
 export type MotorFact = {
   fact: Fact;

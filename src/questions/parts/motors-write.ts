@@ -1,8 +1,9 @@
+import type * as z from "zod";
 import { exact } from "../../core/quantity.ts";
 import { NAMEPLATE_AMBIENT, type SaidMotor } from "./motors.ts";
+import type { runFields } from "./motor-lines.ts";
+import { amount } from "./quantities.ts";
 import { type WiringFields, writeWiring } from "./wiring.ts";
-
-const amount = ({ value, unit }: { value: number | string; unit: string }) => `${value} ${unit}`;
 
 /** A motor as it would be typed. */
 export const writeMotor = (m: SaidMotor): string =>
@@ -23,8 +24,20 @@ const METRES = "381/1250";
 export const writeLength = ({ value, unit }: { value: number | string; unit: string }): string =>
   unit === "ft" && typeof value === "string" ? `${exact(value).mul(METRES).valueOf()} m` : `${value} ${unit}`;
 
+/** The run as it would be typed: the conductors put up for checking, how far they go, the drop, where they lie. */
+export const writeRun = (r: z.output<z.ZodObject<typeof runFields>>, length = r.length && writeLength(r.length)) => [
+  r.sets !== undefined && `${r.sets} sets${r.size ? ` of ${r.size}` : ""}`,
+  r.sets === undefined && r.size && String(r.size),
+  length,
+  r.powerFactor !== undefined && `power factor ${r.powerFactor}`,
+  r.dropLimit && `${amount(r.dropLimit)} drop`,
+  r.ignoreDrop && "ignore drop",
+  ...writeMotorWiring(r),
+  r.conduit && `${r.conduit} conduit`,
+];
+
 /** The wiring as it would be typed: beside a nameplate its usual ambient is taken for the motor's, unless it is the wires'. */
-export function writeMotorWiring({ ambient, ...wiring }: WiringFields & { conduit?: string | undefined }): string[] {
+function writeMotorWiring({ ambient, ...wiring }: WiringFields & { conduit?: string | undefined }): string[] {
   const isUsual = ambient?.unit === "°C" && Number(ambient.value) === NAMEPLATE_AMBIENT;
   return isUsual
     ? [...writeWiring(wiring), `wires at ${NAMEPLATE_AMBIENT} °C`]

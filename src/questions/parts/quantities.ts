@@ -67,5 +67,8 @@ export const asQuantity = <U extends Unit>(said: { value: number | string; unit:
   unit: said.unit,
 });
 
+/** A request's quantity as it would be typed. */
+export const amount = ({ value, unit }: { value: number | string; unit: string }): string => `${value} ${unit}`;
+
 /** A request's quantity as a plain number, for choices that are made by it and not for sums. */
 export const plain = (said: { value: number | string }): number => exact(said.value).valueOf();

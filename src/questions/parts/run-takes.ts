@@ -271,7 +271,7 @@ export function takePowerFactor(t: Taker): number | undefined {
 }
 
 /** Voltage, phases and whether a wye stands behind them, from the loads or from the text as a whole. */
-export type Supply = { volts?: Said; phases?: 1 | 3; wye?: boolean; low?: number; high?: number; dc?: boolean };
+type Supply = { volts?: Said; phases?: 1 | 3; wye?: boolean; low?: number; high?: number; dc?: boolean };
 export function takeSupply(t: Taker): Supply {
   const supply: Supply = {};
   const values = [

@@ -1,6 +1,7 @@
 /** Sizes as a request writes them: of conductors, and the trade sizes of raceways. */
 import * as z from "zod";
 import { ConductorSize } from "../../core/conductor-size.ts";
+import { exact } from "../../core/quantity.ts";
 
 /** Of a power conductor. */
 export const size = z.string().regex(
@@ -35,6 +36,10 @@ export const TRADE_SIZES = [
   "5",
   "6",
 ] as const;
+
+/** The trade size of so many inches, `1-1/4` of 1.25, where it is among those of a raceway. */
+export const tradeSize = (inches: number, sizes: readonly string[] = TRADE_SIZES): string | undefined =>
+  sizes.find((size) => exact(tradeInches(size)).valueOf() === inches);
 
 /** A trade size as a number of inches, exactly: `1-1/4` is 5/4. */
 export function tradeInches(size: string): string {

@@ -1,8 +1,7 @@
 import { writeElectrode } from "../../parts/electrodes.ts";
+import { amount } from "../../parts/quantities.ts";
 import { writeWiring } from "../../parts/wiring.ts";
-import type { FeederRequest, Load } from "./request.ts";
-
-const amount = (said: Load) => `${said.value} ${said.unit}`;
+import type { FeederRequest } from "./request.ts";
 
 /** The request as it would be typed. */
 export function write(r: FeederRequest): string {
@@ -34,7 +33,7 @@ export function write(r: FeederRequest): string {
     ...writeWiring(r.cableWires === undefined ? r : { ...r, method: undefined }),
     r.electrode && writeElectrode(r.electrode),
     r.conduit && ({ PVC: "in PVC", steel: "in EMT", aluminum: "in aluminum conduit" })[r.conduit],
-    r.length && `${r.length.value} ${r.length.unit}`,
+    r.length && amount(r.length),
     r.dropLimit && `${r.dropLimit.value} % drop`,
     says(r.ignoreDrop, "ignore voltage drop"),
     r.powerFactor === undefined ? undefined : `power factor ${r.powerFactor}`,

@@ -1,24 +1,10 @@
 /** What a box takes of the facts: its size, the conductors and cables in it, what else is counted, what is pulled through. */
 import type { Draft, Fact, Value } from "../../../reading/facts.ts";
 import { TAKEN_BACK, type Taker } from "../../../reading/take.ts";
+import { tradeSize } from "../../parts/sizes.ts";
 import { ACROSS, DEPTHS, SHAPES } from "./request.ts";
 
 const PULLS: Readonly<Record<string, string>> = { "straight-pull": "straight", "angle-pull": "angle", "u-pull": "U" };
-/** Trade sizes of raceways, by their inches. */
-const TRADE: Readonly<Record<number, string>> = {
-  0.5: "1/2",
-  0.75: "3/4",
-  1: "1",
-  1.25: "1-1/4",
-  1.5: "1-1/2",
-  2: "2",
-  2.5: "2-1/2",
-  3: "3",
-  3.5: "3-1/2",
-  4: "4",
-  5: "5",
-  6: "6",
-};
 /** Loads that stand in a box as devices. */
 const DEVICES = ["receptacles"];
 
@@ -135,10 +121,10 @@ function takePull(t: Taker, draft: Draft): void {
   t.said("place:apart");
   const raceways = [
     ...t.free("raceways").flatMap(({ sense }) =>
-      sense.is === "raceways" && sense.inches !== undefined ? [{ size: TRADE[sense.inches]!, count: sense.n }] : []
+      sense.is === "raceways" && sense.inches !== undefined ? [{ size: tradeSize(sense.inches)!, count: sense.n }] : []
     ),
     ...t.free("in").flatMap((value) => {
-      const size = value.sense.is === "quantity" && TRADE[value.sense.n];
+      const size = value.sense.is === "quantity" && tradeSize(value.sense.n);
       return size ? [{ size, ...countBefore(t, value) }] : [];
     }),
   ];

@@ -1,6 +1,7 @@
 /** What a question on laying a raceway or a cable says: how deep in the earth, or how often held. */
 import * as z from "zod";
 import { quantity } from "../../parts/quantities.ts";
+import { TRADE_SIZES } from "../../parts/sizes.ts";
 
 /** Kinds of wiring, by the column of cover that is theirs; EMT and liquidtight conduit are approved raceways without a column of their own. */
 export const METHODS = {
@@ -29,7 +30,6 @@ export const LOCATIONS = [
   "under a dwelling's driveway",
   "under a runway",
 ] as const;
-const TRADE_SIZES = ["1/2", "3/4", "1", "1-1/4", "1-1/2", "2", "2-1/2", "3", "3-1/2", "4", "5", "6"] as const;
 
 const LENGTHS = { in: 600, ft: 50, m: 15 };
 export const input = z.strictObject({

@@ -1,6 +1,7 @@
 /** What a question on laying takes of the facts: what lies there, under what, which circuit it is, what is put up. */
 import type { Draft, Said, Value } from "../../../reading/facts.ts";
 import { saidOf, type Taker } from "../../../reading/take.ts";
+import { tradeSize } from "../../parts/sizes.ts";
 import { LOCATIONS, type Method } from "./request.ts";
 
 const OF_TERMS: Readonly<Record<string, Method>> = {
@@ -24,20 +25,6 @@ const OF_TERMS: Readonly<Record<string, Method>> = {
   "insulation:UF": "UF cable",
   "insulation:USE-2": "direct-buried conductors",
   "insulation:USE": "direct-buried conductors",
-};
-const TRADE: Readonly<Record<number, string>> = {
-  0.5: "1/2",
-  0.75: "3/4",
-  1: "1",
-  1.25: "1-1/4",
-  1.5: "1-1/2",
-  2: "2",
-  2.5: "2-1/2",
-  3: "3",
-  3.5: "3-1/2",
-  4: "4",
-  5: "5",
-  6: "6",
 };
 const LENGTHS = ["in", "ft", "m"];
 /** Of a residential circuit that may lie less deep. */
@@ -100,7 +87,7 @@ const isBuried = (t: Taker): boolean =>
   (t.has("place:wet") || isUnder(t)) && hasMethod(t) &&
   !t.wants("role:wire", "device:breaker", "goal:size", "goal:drop") &&
   t.facts.free.some(({ key, value }) =>
-    (key === "in" || key === "depth") && numberOf(value) >= LEAST_DEPTH && !(key === "in" && TRADE[numberOf(value)])
+    (key === "in" || key === "depth") && numberOf(value) >= LEAST_DEPTH && !(key === "in" && tradeSize(numberOf(value)))
   );
 
 /** The raceway where one was told, else the cable. */
@@ -172,17 +159,17 @@ function takeLengths(t: Taker, draft: Draft): void {
   for (const { key, value } of t.facts.free) {
     const said = saidOf(value.sense) ?? undefined;
     const n = numberOf(value);
-    const isTrade = isSupports && (key === "in" || key === "number") && TRADE[n] !== undefined &&
+    const isTrade = isSupports && (key === "in" || key === "number") && tradeSize(n) !== undefined &&
       draft.size === undefined;
     if (isTrade) {
       t.use(value, "size");
-      draft.size = TRADE[n];
+      draft.size = tradeSize(n);
     } else if (
       key === "depth" || key === "spacing" || (LENGTHS.includes(key) && (isSupports || key !== "ft" || n < MOST_DEPTH))
     ) {
       if (!said || !LENGTHS.includes(said.unit)) continue;
       // `is 18 inches ok`: only where it is put up.
-      if (key === "in" && !isSupports && TRADE[n] !== undefined && n < LEAST_DEPTH) {
+      if (key === "in" && !isSupports && tradeSize(n) !== undefined && n < LEAST_DEPTH) {
         t.aside(value, "the conduit's size makes no difference");
       } else put(t, draft, value, said);
     } else if (LENGTHS.includes(key) || key === "length") t.aside(value, "how far it goes decides no depth");

@@ -20,12 +20,13 @@ export const RACEWAYS = {
 export type Raceway = keyof typeof RACEWAYS;
 /** Of flexible conduit alone. */
 const WHIP_SIZE = "3/8";
+export const SIZES = [WHIP_SIZE, ...TRADE_SIZES] as const;
 const count = z.int().min(1).max(1000);
 
 export const input = z.strictObject({
   raceway: z.enum(Object.keys(RACEWAYS) as [Raceway, ...Raceway[]]).optional(),
   /** Trade size that is put up, or in which is asked how many fit. */
-  size: z.enum([WHIP_SIZE, ...TRADE_SIZES]).optional(),
+  size: z.enum(SIZES).optional(),
   /** Whether it is a nipple: no longer than 24 in. */
   nipple: z.literal(true).optional(),
   /** Conductors; one without a count is the one that is asked for. */

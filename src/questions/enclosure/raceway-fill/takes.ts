@@ -2,7 +2,9 @@
 import type { Draft, Fact, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { isPanelCheck } from "../../parts/panel-gate.ts";
+import { tradeSize } from "../../parts/sizes.ts";
 import { INSULATIONS } from "../../../rules/conditions.ts";
+import { SIZES } from "./request.ts";
 
 const IDS: Readonly<Record<string, string>> = {
   emt: "EMT",
@@ -17,22 +19,7 @@ const IDS: Readonly<Record<string, string>> = {
   lfmc: "LFMC",
   ent: "ENT",
 };
-/** Trade sizes by their inches. */
-const TRADE: Readonly<Record<number, string>> = {
-  0.375: "3/8",
-  0.5: "1/2",
-  0.75: "3/4",
-  1: "1",
-  1.25: "1-1/4",
-  1.5: "1-1/2",
-  2: "2",
-  2.5: "2-1/2",
-  3: "3",
-  3.5: "3-1/2",
-  4: "4",
-  5: "5",
-  6: "6",
-};
+const tradeOf = (inches: number): string | undefined => tradeSize(inches, SIZES);
 /** Raceways that are said to be the ground themselves: no wire of it lies in them. */
 const GROUNDED_BY = [
   ["boxWord:grounded-by-emt", "EMT"],
@@ -77,7 +64,7 @@ function isAsked(t: Taker): boolean {
 
 /** A width that is no trade size: a cable's. */
 const isWidth = ({ sense }: Value): boolean =>
-  sense.is === "quantity" && TRADE[sense.n] === undefined && sense.n < WIDEST_CABLE;
+  sense.is === "quantity" && tradeOf(sense.n) === undefined && sense.n < WIDEST_CABLE;
 
 export function takes(t: Taker): Draft | undefined {
   if (!isAsked(t)) return undefined;
@@ -134,9 +121,9 @@ function takeRaceway(t: Taker, draft: Draft): void {
   // `ENT 3/4`, `or do I need 1-1/4`: a trade size without its unit.
   for (const { key, value } of t.facts.free) {
     const n = key === "number" && "n" in value.sense ? value.sense.n : NaN;
-    if (!TRADE[n] || (Number.isInteger(n) && !t.has("change:or")) || !hasRaceway(t)) continue;
+    if (!tradeOf(n) || (Number.isInteger(n) && !t.has("change:or")) || !hasRaceway(t)) continue;
     t.use(value, "size");
-    sizes.add(TRADE[n]!);
+    sizes.add(tradeOf(n)!);
   }
   const nipple = t.facts.free.find(({ key }) => key === "boxWord:nipple")?.value;
   // `24 in nipple`: `in` stands between a number and a word as often as not.
@@ -148,7 +135,7 @@ function takeRaceway(t: Taker, draft: Draft): void {
   for (const value of [...WIDTHS].flatMap((key) => t.free(key))) {
     const { sense } = value;
     if (sense.is !== "quantity") continue;
-    const trade = TRADE[sense.n];
+    const trade = tradeOf(sense.n);
     if (trade && !isNipple) sizes.add(trade);
     if (trade && draft.size === undefined) draft.size = trade;
     else if (isNipple) takeNippleLength(t, draft, value);
@@ -156,7 +143,7 @@ function takeRaceway(t: Taker, draft: Draft): void {
     else t.aside(value, "the fill does not depend on a length");
   }
   for (const { sense } of t.free("raceways")) {
-    if (sense.is === "raceways" && sense.inches !== undefined) draft.size ??= TRADE[sense.inches];
+    if (sense.is === "raceways" && sense.inches !== undefined) draft.size ??= tradeOf(sense.inches);
   }
   if (cables.length > 0) draft.cables = cables;
   const [only, ...others] = sizes;
@@ -194,7 +181,7 @@ function takeNippleLength(t: Taker, draft: Draft, value: Value): void {
 }
 const MOST_ALIKE = 6;
 /** Fractions, which are no count. */
-const TRADE_SAID: ReadonlySet<string> = new Set(Object.values(TRADE).filter((size) => size.includes("/")));
+const TRADE_SAID: ReadonlySet<string> = new Set(SIZES.filter((size) => size.includes("/")));
 
 function takeConductors(t: Taker, draft: Draft): void {
   const isGroundItself = t.said("boxWord:grounded-by-raceway", ...GROUNDED_BY.map(([id]) => id));

@@ -4,7 +4,7 @@ import { workLoads } from "../../../rules/loads.ts";
 import { generalLighting, lightingCircuits } from "../../../rules/dwelling/area.ts";
 import { type CurrentBy, type Loads, type Method, workDwelling } from "../../../rules/dwelling/methods.ts";
 import { systemOf } from "../../../rules/dwelling/system.ts";
-import { SERVICE_FIGURES } from "../../parts/load-service.ts";
+import { METHOD_FIGURES, NEUTRAL_FIGURES, SERVICE_FIGURES } from "../../parts/load-service.ts";
 import { question } from "../../question.ts";
 import { type DwellingRequest, input } from "./request.ts";
 import { service } from "./service.ts";
@@ -18,12 +18,8 @@ export default question({
     "One-family dwelling: load by the standard and the optional method, neutral, service or feeder, conductors, grounding.",
   input,
   figures: {
-    "standard-method-load": "standard method load",
-    "optional-method-load": "optional method load",
-    "calculated-load": "calculated load",
-    "calculated-current": "calculated current",
-    "neutral-load": "neutral load",
-    "neutral-current": "neutral current",
+    ...METHOD_FIGURES,
+    ...NEUTRAL_FIGURES,
     ...SERVICE_FIGURES,
     "lighting-circuits-15": "least number of 15 A lighting circuits",
     "lighting-circuits-20": "least number of 20 A lighting circuits",

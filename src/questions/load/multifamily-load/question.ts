@@ -14,7 +14,7 @@ import {
 } from "../../../rules/dwelling/several.ts";
 import { workLoads } from "../../../rules/loads.ts";
 import { nameplate } from "../../../rules/nameplate.ts";
-import { SERVICE_FIGURES } from "../../parts/load-service.ts";
+import { METHOD_FIGURES, NEUTRAL_FIGURES, SERVICE_FIGURES } from "../../parts/load-service.ts";
 import { question } from "../../question.ts";
 import { connectedAlone } from "./connected.ts";
 import { feeders, UNIT_FIGURES } from "./feeders.ts";
@@ -32,12 +32,8 @@ export default question({
     "Two-family and multifamily dwellings: load by the standard and the optional method, house loads, service to all, feeder to each unit, meters.",
   input,
   figures: {
-    "standard-method-load": "standard method load",
-    "optional-method-load": "optional method load",
-    "calculated-load": "calculated load",
-    "calculated-current": "calculated current",
-    "neutral-load": "neutral load",
-    "neutral-current": "neutral current",
+    ...METHOD_FIGURES,
+    ...NEUTRAL_FIGURES,
     ...SERVICE_FIGURES,
     "dwelling-units": "dwelling units",
     "house-load": "house load",

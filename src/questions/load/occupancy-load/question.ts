@@ -4,7 +4,14 @@ import { need } from "../../../core/outcome.ts";
 import type { Known, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { type Voltages, voltagesOf } from "../../../rules/systems.ts";
-import { conductorsInWords, serve, SERVICE_FIGURES, tellPutUp } from "../../parts/load-service.ts";
+import {
+  conductorsInWords,
+  METHOD_FIGURES,
+  NEUTRAL_FIGURES,
+  serve,
+  SERVICE_FIGURES,
+  tellPutUp,
+} from "../../parts/load-service.ts";
 import { question } from "../../question.ts";
 import { asQuantity } from "../../parts/quantities.ts";
 import { currentOf, neutralOf } from "./current.ts";
@@ -23,17 +30,13 @@ export default question({
     "Stores, offices, restaurants, schools, shops: lighting, receptacles, kitchen, motors, heating and cooling, on to the service.",
   input,
   figures: {
-    "standard-method-load": "standard method load",
-    "optional-method-load": "optional method load",
-    "calculated-load": "calculated load",
-    "calculated-current": "calculated current",
+    ...METHOD_FIGURES,
     "design-load": "load with continuous loads raised",
     "design-current": "current with continuous loads raised",
     "lighting-load": "general lighting load",
     "receptacle-load": "receptacle load",
     "kitchen-load": "kitchen equipment load",
-    "neutral-load": "neutral load",
-    "neutral-current": "neutral current",
+    ...NEUTRAL_FIGURES,
     "high-leg-current": "current of the high leg",
     ...SERVICE_FIGURES,
   },

@@ -2,10 +2,10 @@
 import type { Known, Reasoned } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import type { Device, Protection } from "../../../rules/motor-protection.ts";
-import { judgeDrop, type MotorLines } from "../../parts/motor-lines.ts";
+import { judgeSize, type MotorLines } from "../../parts/motor-lines.ts";
 import type { Motor } from "../../parts/motors.ts";
 import { asQuantity } from "../../parts/quantities.ts";
-import { type Judgement, underCableGround, underMethod, verdictOf } from "../../parts/verdict.ts";
+import { type Judgement, underCableGround, verdictOf } from "../../parts/verdict.ts";
 import type { Devices } from "./devices.ts";
 import type { MotorRequest } from "./request.ts";
 
@@ -28,7 +28,12 @@ export function check(w: Worksheet, r: MotorRequest, found: Found, ground: Known
   const judged: Judgement[] = [];
   if (found.stated) {
     const { size, material } = found.stated;
-    judged.push(judgeSize(w, r, found.stated, found), ...underCableGround(w, r.method, size, material, ground));
+    const { stated, design: needed, least } = found;
+    const clauses = { ampacity: "motor-conductors", drop: "voltage-drop-branch" } as const;
+    judged.push(
+      judgeSize(w, r, { stated, needed, least, clauses }),
+      ...underCableGround(w, r.method, size, material, ground),
+    );
   }
   if (r.breaker) {
     judged.push(judgeDevice(w, "inverse-time breaker", w.given("breaker put up", asQuantity(r.breaker)), found));
@@ -36,27 +41,6 @@ export function check(w: Worksheet, r: MotorRequest, found: Found, ground: Known
   if (r.fuse) judged.push(judgeFuse(w, r.fuse, found));
   if (r.overload) judged.push(judgeOverload(w, w.given("overload device put up", asQuantity(r.overload)), found));
   return verdictOf(judged);
-}
-
-function judgeSize(w: Worksheet, r: MotorRequest, stated: MotorLines, { design, least }: Found): Judgement {
-  const what = `${r.size!} ${stated.material}`;
-  const carries = w.say`${what} carries ${stated.ampacity} here and ${design} is needed`;
-  const needed = w.size(least.needed);
-  const withDrop = (drop: NonNullable<MotorLines["drop"]>): Judgement => {
-    return judgeDrop(w, r, { what, carries, drop, least, clause: "voltage-drop-branch" });
-  };
-  if (stated.against) return { what, is: "not ok", because: stated.against };
-  const judged = w.choose<Judgement>(
-    "conductor put up for checking",
-    [stated.ampacity, "≥", design],
-    [
-      "large enough",
-      () => stated.drop ? withDrop(stated.drop) : { what, is: "ok", because: carries },
-    ],
-    ["too small", () => ({ what, is: "not ok", because: `${carries}: ${needed} at least` })],
-    "motor-conductors",
-  );
-  return underMethod(w, r, stated.size, judged);
 }
 
 /** Something with an ordinary value and a highest: within the one, between the two, or above both. */

@@ -1,7 +1,6 @@
-import { writeLength, writeMotor, writeMotorWiring } from "../../parts/motors-write.ts";
+import { writeMotor, writeRun } from "../../parts/motors-write.ts";
+import { amount } from "../../parts/quantities.ts";
 import type { MotorRequest } from "./request.ts";
-
-const amount = ({ value, unit }: { value: number | string; unit: string }) => `${value} ${unit}`;
 
 /** The request as it would be typed. */
 export function write(r: MotorRequest): string {
@@ -28,14 +27,7 @@ export function write(r: MotorRequest): string {
     r.breaker && `${amount(r.breaker)} breaker`,
     r.fuse && `${amount(r.fuse.rating)} ${r.fuse.type ? `${r.fuse.type} ` : ""}fuse`,
     r.overload && `overload ${amount(r.overload)}`,
-    r.sets !== undefined && `${r.sets} sets${r.size ? ` of ${r.size}` : ""}`,
-    r.sets === undefined && r.size && String(r.size),
-    r.length && writeLength(r.length),
-    r.powerFactor !== undefined && `power factor ${r.powerFactor}`,
-    r.dropLimit && `${amount(r.dropLimit)} drop`,
-    r.ignoreDrop && "ignore drop",
-    ...writeMotorWiring(r),
-    r.conduit && `${r.conduit} conduit`,
+    ...writeRun(r),
   ];
   return parts.filter((part): part is string => typeof part === "string").join(", ");
 }

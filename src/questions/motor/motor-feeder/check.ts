@@ -2,9 +2,9 @@
 import type { Known, Reasoned } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { protects } from "../../../rules/overcurrent.ts";
-import { judgeDrop, type MotorLines } from "../../parts/motor-lines.ts";
+import { judgeSize, type MotorLines } from "../../parts/motor-lines.ts";
 import { asQuantity } from "../../parts/quantities.ts";
-import { type Judgement, underCableGround, underMethod, verdictOf } from "../../parts/verdict.ts";
+import { type Judgement, underCableGround, verdictOf } from "../../parts/verdict.ts";
 import type { FeederRequest } from "./request.ts";
 
 /** What bounds a device from below and above. */
@@ -24,7 +24,12 @@ export function check(w: Worksheet, r: FeederRequest, found: Found): Reasoned | 
   return verdictOf([
     ...(found.stated
       ? [
-        judgeSize(w, r, found.stated, found),
+        judgeSize(w, r, {
+          stated: found.stated,
+          needed: found.ampacity,
+          least: found.least,
+          clauses: { ampacity: "motor-feeder-conductors", drop: "voltage-drop-feeder" },
+        }),
         ...underCableGround(w, r.method, found.stated.size, found.stated.material, found.ground),
       ]
       : []),
@@ -32,26 +37,6 @@ export function check(w: Worksheet, r: FeederRequest, found: Found): Reasoned | 
       ? [judgeDevice(w, w.given("device put up", asQuantity(device)), r.fuse ? "fuse" : "breaker", found)]
       : []),
   ]);
-}
-
-function judgeSize(w: Worksheet, r: FeederRequest, stated: MotorLines, { ampacity, least }: Found): Judgement {
-  const what = `${r.size!} ${stated.material}`;
-  const carries = w.say`${what} carries ${stated.ampacity} here and ${ampacity} is needed`;
-  const enough = (): Judgement => {
-    const { drop } = stated;
-    if (!drop) return { what, is: "ok", because: carries };
-    return judgeDrop(w, r, { what, carries, drop, least, clause: "voltage-drop-feeder" });
-  };
-  const small = `${carries}: ${w.size(least.needed)} at least`;
-  if (stated.against) return { what, is: "not ok", because: stated.against };
-  const judged = w.choose<Judgement>(
-    "conductor put up for checking",
-    [stated.ampacity, "≥", ampacity],
-    ["large enough", enough],
-    ["too small", () => ({ what, is: "not ok", because: small })],
-    "motor-feeder-conductors",
-  );
-  return underMethod(w, r, stated.size, judged);
 }
 
 /** Whether conductors that were put up allow a device above the motors' limit. */

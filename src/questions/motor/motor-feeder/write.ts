@@ -1,7 +1,7 @@
-import { writeLength, writeMotor, writeMotorWiring } from "../../parts/motors-write.ts";
+import { writeLength, writeMotor, writeRun } from "../../parts/motors-write.ts";
+import { amount } from "../../parts/quantities.ts";
 import type { FeederRequest } from "./request.ts";
 
-const amount = ({ value, unit }: { value: number | string; unit: string }) => `${value} ${unit}`;
 /** The request as it would be typed. */
 export function write(r: FeederRequest): string {
   const motors = (r.motors ?? []).map(({ count, atOnce, ...motor }) =>
@@ -23,14 +23,7 @@ export function write(r: FeederRequest): string {
     r.tap && `${amount(r.tap)} taps`,
     r.breaker && `${amount(r.breaker)} breaker`,
     r.fuse && `${amount(r.fuse)} fuse`,
-    r.sets !== undefined && `${r.sets} sets${r.size ? ` of ${r.size}` : ""}`,
-    r.sets === undefined && r.size && String(r.size),
-    r.length && `${writeLength(r.length)} run`,
-    r.powerFactor !== undefined && `power factor ${r.powerFactor}`,
-    r.dropLimit && `${amount(r.dropLimit)} drop`,
-    r.ignoreDrop && "ignore drop",
-    ...writeMotorWiring(r),
-    r.conduit && `${r.conduit} conduit`,
+    ...writeRun(r, r.length && `${writeLength(r.length)} run`),
   ];
   return parts.filter((part): part is string => typeof part === "string").join(", ");
 }

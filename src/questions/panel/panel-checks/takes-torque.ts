@@ -28,7 +28,7 @@ export function takeTorque(t: Taker, draft: Draft, about: readonly Topic[]): voi
 }
 
 /** The size and metal of what is in the connector or at the terminal. */
-export function takeConductor(t: Taker, draft: Draft): void {
+function takeConductor(t: Taker, draft: Draft): void {
   for (const fact of t.all("conductor")) {
     t.head(fact);
     const value = t.slot(fact, "size");

@@ -8,7 +8,7 @@ const POWERS = ["rating", "draw", "current", "nameplate", "full-load-current"];
 const UNITS = ["VA", "kVA", "W", "kW", "A"];
 
 /** The schedule is asked by name, or what comes back on the neutral of legs that are told. */
-export function isScheduleAsked(t: Taker): boolean {
+function isScheduleAsked(t: Taker): boolean {
   if (isLaidOut(t) || t.wants("goal:leg-loads") || t.has("breakers") && t.has("spaces")) return true;
   const isOfNeutral = t.wants("goal:neutral-current", "label:neutral-load", "role:neutral") || t.has("neutral-load");
   const areLegsTold = t.has("on-leg") || t.facts.free.some(({ key }) => key.startsWith("leg:")) ||
