@@ -235,6 +235,7 @@ Deno.test({ name: "a conversation", ignore: CHROMIUM === undefined }, (t) =>
       await page.locator(".waiting").waitFor();
       trouble = undefined;
       await page.reload();
+      await page.locator("[data-turn='1'] .asked").waitFor();
       assertEquals(await asked(page), [DRYERS, "three phase"]);
       assertStringIncludes(await page.locator("[data-turn='1'] .first").innerText(), "What you asked is kept");
       await page.locator("[data-turn='1'] button", { hasText: "Ask again" }).click();
