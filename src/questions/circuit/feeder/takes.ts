@@ -5,6 +5,7 @@ import { isManyDwellings } from "../../parts/many-dwellings.ts";
 import { asksAddedLoad } from "../../parts/added-takes.ts";
 import { asksBackfeed } from "../../parts/backfeed-takes.ts";
 import { ELECTRODES } from "../../../rules/grounding.ts";
+import { takeAvailable } from "../../parts/available-fault.ts";
 import { isPanelCheck } from "../../parts/panel-gate.ts";
 import { isShopFed, isWanted, isWhereItStarts } from "../../parts/starts.ts";
 import { OCCUPANCIES } from "../../../rules/occupancies.ts";
@@ -72,6 +73,7 @@ export function takes(t: Taker): Draft | undefined {
   if (!isFeeder(t, draft)) return undefined;
   takeConductors(t, draft);
   takeRun(t, draft);
+  takeAvailable(t, draft);
   // Rods are spoken of with any separate structure; of a service the electrode decides its conductor.
   if (draft.supply === "service") {
     const electrode = takeElectrode(t);

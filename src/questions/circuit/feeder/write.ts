@@ -1,5 +1,6 @@
 import { writeElectrode } from "../../parts/electrodes.ts";
 import { writeWiring } from "../../parts/wiring.ts";
+import { writeAvailable } from "../../parts/available-fault.ts";
 import type { FeederRequest, Load } from "./request.ts";
 
 const amount = (said: Load) => `${said.value} ${said.unit}`;
@@ -35,6 +36,7 @@ export function write(r: FeederRequest): string {
     r.electrode && writeElectrode(r.electrode),
     r.conduit && ({ PVC: "in PVC", steel: "in EMT", aluminum: "in aluminum conduit" })[r.conduit],
     r.length && `${r.length.value} ${r.length.unit}`,
+    writeAvailable(r),
     r.dropLimit && `${r.dropLimit.value} % drop`,
     says(r.ignoreDrop, "ignore voltage drop"),
     r.powerFactor === undefined ? undefined : `power factor ${r.powerFactor}`,
