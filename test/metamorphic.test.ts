@@ -83,6 +83,25 @@ const LISTS: Listed[] = [
     }),
   },
   {
+    kind: "standby-load",
+    list: "loads",
+    entry: power("range", "dryer", "water-heater", "space-heater", "air-conditioner", "well-pump", "ev-charger"),
+    more: fc.record({
+      areas: fc.constantFrom(undefined, [{ area: q(1800, "ft2") }]),
+      transfer: fc.constantFrom("automatic", "manual"),
+      generator: fc.constantFrom(10, 22).map((n) => q(n, "kW")),
+    }),
+  },
+  {
+    kind: "mobile-home-load",
+    list: "loads",
+    entry: power("range", "dryer", "water-heater", "space-heater", "air-conditioner", "dishwasher", "microwave"),
+    more: fc.record({
+      areas: fc.constant([{ area: q(1100, "ft2") }]),
+      panel: fc.constantFrom("at the service disconnect", "after the service disconnect"),
+    }),
+  },
+  {
     kind: "farm-load",
     list: "buildings",
     entry: fc.record({ count, load: amperes(200) }),
@@ -479,6 +498,15 @@ const REPLANNED: Replanned[] = [
       areas: fc.integer({ min: 400, max: 60_000 }).map((n) => [{ area: q(n, "ft2"), occupancy: "store" }]),
       loads: many(power("fryer", "griddle", "space-heater", "air-conditioner", "ev-charger", "motor")),
       system: fc.constantFrom("120/240 V single-phase", "208Y/120 V three-phase", "480Y/277 V three-phase"),
+      panel: fc.constantFrom("at the service disconnect", "after the service disconnect"),
+    }),
+    plan: (f) => ({ service: current(f, "service-rating") }),
+  },
+  {
+    kind: "mobile-home-load",
+    said: fc.record({
+      areas: fc.integer({ min: 500, max: 2400 }).map((n) => [{ area: q(n, "ft2") }]),
+      loads: many(power("range", "dryer", "space-heater", "air-conditioner")),
       panel: fc.constantFrom("at the service disconnect", "after the service disconnect"),
     }),
     plan: (f) => ({ service: current(f, "service-rating") }),

@@ -39,8 +39,10 @@ describe("paraphrases", () => {
 const WORDLESS = new Set([
   "multifamily-load",
   "occupancy-load",
+  "mobile-home-load",
   "park-load",
   "farm-load",
+  "standby-load",
   "panel-schedule",
   "burial-and-support",
 ]);

@@ -308,3 +308,95 @@ describe("compact stranding", () => {
     }
   });
 });
+
+// 376.22, 378.22 and 366.22, .23 as remembered, from memory: a fifth of the inside; thirty wires in metal without adjustment.
+describe("wireways and auxiliary gutters", () => {
+  const inches = (value: number) => ({ value, unit: "in" });
+  const square = (side: number, more: object = {}) => ({ is: "wireway", width: inches(side), ...more });
+  const tens = (count: number, more: object = {}) => ({
+    wireway: square(4, more),
+    insulation: "THHN",
+    conductors: [{ size: "10", count }],
+  });
+  it("take a fifth of the inside, by area alone: below, at and above", () => {
+    // 3.2 in² of a 4 x 4; a 10 AWG THHN takes 0.0211 in²: 151 of them 3.1861, 152 of them 3.2072.
+    for (const edition of EDITIONS) {
+      assertEquals([150, 151, 152].map((n) => fill(tens(n), edition).verdict), ["ok", "ok", "not ok"]);
+      assertEquals(most({ ...tens(1), conductors: [{ size: "10" }] }, edition), 151);
+    }
+    assertEquals(figure(fill(tens(30)), "allowed-area"), 3.2);
+    // The sides need not be alike, nor one of those that are commonly made.
+    const flat = { wireway: { is: "auxiliary gutter", width: inches(8), height: inches(2) }, insulation: "THHN" };
+    assertEquals(most({ ...flat, conductors: [{ size: "10" }] }), 151);
+  });
+  it("count what is left beside others", () => {
+    const beside = { ...tens(1), conductors: [{ size: "10", count: 100 }, { size: "12" }] };
+    // (3.2 − 2.11) ÷ 0.0133
+    assertEquals(most(beside), 81);
+  });
+  it("are chosen square, the smallest that is commonly made", () => {
+    const chosen = (count: number) =>
+      size({ wireway: { is: "wireway" }, insulation: "THHN", conductors: [{ size: "10", count }] });
+    // A fifth of 6.25 in² is 1.25: 59 of them 1.2449, 60 of them 1.266.
+    assertEquals([59, 60, 151, 152].map(chosen), [
+      "2-1/2 x 2-1/2 in",
+      "4 x 4 in",
+      "4 x 4 in",
+      "6 x 6 in",
+    ]);
+    assertEquals(
+      ask(
+        {
+          kind: "raceway-fill",
+          ...tens(1),
+          wireway: { is: "wireway" },
+          conductors: [{ size: "1000 kcmil", count: 99 }],
+        } as never,
+      ).outcome,
+      "not covered",
+    );
+  });
+  it("let up to thirty carry in full in metal, none more than three in plastic", () => {
+    // By the 90 °C column: 40 A; 31 of them at 40 %, 12 of them at 50 %.
+    const carries = (count: number, more: object = {}) => figure(fill(tens(count, more)), "ampacity");
+    for (const is of ["wireway", "auxiliary gutter"]) {
+      assertEquals([29, 30, 31].map((n) => carries(n, { is })), [40, 40, 16]);
+      assertEquals([4, 12].map((n) => carries(n, { is, nonmetallic: true })), [32, 20]);
+    }
+    const grounds = { ...tens(30), conductors: [{ size: "10", count: 30 }, { size: "10", count: 9, ground: true }] };
+    assertEquals(figure(fill(grounds), "ampacity"), 40);
+  });
+  it("one more conductor never needs a smaller one", () => {
+    const side = (count: number, wire: string) =>
+      Number.parseFloat(String(size({ wireway: { is: "wireway" }, conductors: [{ size: wire, count }] })));
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 60 }), fc.constantFrom("12", "8", "2", "4/0"), (n, wire) => {
+        assert(side(n + 1, wire) >= side(n, wire));
+      }),
+      { numRuns: 60 },
+    );
+  });
+  it("are asked about where their sides, or which of two raceways, are open", () => {
+    const outcome = (request: object) => ask({ kind: "raceway-fill", ...request } as never).outcome;
+    assertEquals(outcome({ wireway: { is: "wireway" }, conductors: [{ size: "10" }], find: "how many" }), "unclear");
+    assertEquals(outcome({ ...tens(3), raceway: "EMT" }), "unclear");
+  });
+  it("are written and read again", () => {
+    const read = makeReader(engine.questions);
+    const question = engine.questions.find(({ id }) => id === "raceway-fill")!;
+    for (
+      const request of [
+        tens(40),
+        tens(40, { height: inches(6), nonmetallic: true }),
+        tens(40, { is: "auxiliary gutter", height: inches(6) }),
+        { ...tens(40), wireway: { is: "auxiliary gutter" } },
+      ]
+    ) {
+      const wanted = question.input.parse(request);
+      const parsed = read(question.write(wanted));
+      assertEquals(parsed.question?.id, "raceway-fill", question.write(wanted));
+      if (!parsed.question) continue;
+      assertEquals(question.input.parse(parsed.draft), wanted, question.write(wanted));
+    }
+  });
+});

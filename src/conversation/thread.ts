@@ -105,6 +105,13 @@ const sense = z.discriminatedUnion("is", [
     depth: word.optional(),
     gangs: n.optional(),
   }),
+  z.strictObject({
+    is: z.literal("wireway"),
+    of: z.enum(["wireway", "auxiliary gutter"]),
+    width: n.optional(),
+    height: n.optional(),
+    nonmetallic: z.literal(true).optional(),
+  }),
   z.strictObject({ is: z.literal("raceways"), n, inches: n.optional() }),
   z.strictObject({ is: z.literal("raise"), from: word, to: word }),
   z.strictObject({ is: z.literal("system"), low: n, high: n, wye: z.boolean() }),

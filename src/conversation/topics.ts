@@ -33,6 +33,7 @@ export const LISTING: ReadonlySet<string> = new Set([
   "dwelling-load",
   "added-load",
   "multifamily-load",
+  "mobile-home-load",
   "occupancy-load",
   "park-load",
   "cooking-demand",

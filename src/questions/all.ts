@@ -15,10 +15,12 @@ import farmLoad from "./load/farm-load/question.ts";
 import feeder from "./circuit/feeder/question.ts";
 import grounding from "./circuit/grounding/question.ts";
 import dwellingLoad from "./load/dwelling-load/question.ts";
+import mobileHomeLoad from "./load/mobile-home-load/question.ts";
 import multifamilyLoad from "./load/multifamily-load/question.ts";
 import occupancyLoad from "./load/occupancy-load/question.ts";
 import parkLoad from "./load/park-load/question.ts";
 import racewayFill from "./enclosure/raceway-fill/question.ts";
+import standbyLoad from "./supply/standby-load/question.ts";
 import transformer from "./supply/transformer/question.ts";
 import motorCircuit from "./motor/motor-circuit/question.ts";
 import motorFeeder from "./motor/motor-feeder/question.ts";
@@ -30,6 +32,7 @@ import conversion from "./supply/conversion/question.ts";
 export const questions: readonly AnyQuestion[] = [
   dwellingLoad,
   multifamilyLoad,
+  mobileHomeLoad,
   occupancyLoad,
   parkLoad,
   farmLoad,
@@ -53,5 +56,6 @@ export const questions: readonly AnyQuestion[] = [
   boxFill,
   burialAndSupport,
   busbarBackfeed,
+  standbyLoad,
   racewayFill,
 ];

@@ -81,19 +81,26 @@ const ARTICLES = [
   344,
   352,
   358,
+  366,
+  376,
+  378,
   408,
   422,
   424,
   430,
   440,
+  445,
   450,
+  547,
+  550,
   551,
+  555,
   625,
   630,
   680,
   690,
-  705,
   702,
+  705,
 ];
 export const SECTION_WORDS = new Set([
   "§",
@@ -208,7 +215,7 @@ const COUNTED = new Set(
   days decades dogs door doors electricians employees families feeders friends gang girls grandkids guys helpers
   horses inspections inspectors kids lbs mile miles minutes month months nd neighbors neighbours old opinions
   options pages part parter parts people photos pics posts pounds question questions quotes rd reasons replies
-  roommates season seasons seconds sisters sons st stall steps stories students teenagers tenants th things
+  roommates season seasons seconds sisters sons st stall steps stories students teenagers th things
   threads times trailers trees tries trips trucks videos visits way ways week weekends weeks windows year years
   yr yrs
 `.trim().split(/\s+/),

@@ -68,6 +68,7 @@ import { spreadRules } from "./spreads.ts";
 import { type Token, VULGAR } from "./tokens.ts";
 import { unitAt } from "./units.ts";
 import { windingsBy } from "./windings.ts";
+import { wireway, WIREWAY_BEGINNINGS } from "./wireways.ts";
 import { WORKED_BEGINNINGS, workedRules } from "./worked.ts";
 
 /** Tried at every place; the longest that reads wins, and of equals the first. */
@@ -94,6 +95,7 @@ const RULES: readonly Rule[] = [
   wires,
   system,
   pattern,
+  wireway,
   box,
   deviceWire,
   howMany,
@@ -225,6 +227,7 @@ const BEGINNINGS: ReadonlySet<string> = new Set([
   ...NOTATION_BEGINNINGS,
   ...READING_BEGINNINGS,
   ...BOX_BEGINNINGS,
+  ...WIREWAY_BEGINNINGS,
   ...DEGREE_BEGINNINGS,
   ...HOURS_BEGINNINGS,
   ...LEG_BEGINNINGS,

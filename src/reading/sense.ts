@@ -80,6 +80,14 @@ export type Sense =
     readonly reads?: "closed" | "open";
     readonly ohms?: number;
   }
+  /** A wireway or gutter, its inside where that was told, in inches. */
+  | {
+    readonly is: "wireway";
+    readonly of: "wireway" | "auxiliary gutter";
+    readonly width?: number;
+    readonly height?: number;
+    readonly nonmetallic?: true;
+  }
   /** So many raceways side by side. */
   | { readonly is: "raceways"; readonly n: number; readonly inches?: number }
   | { readonly is: "letter"; readonly letter: string }

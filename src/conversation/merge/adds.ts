@@ -4,6 +4,7 @@ import type { ReadText } from "../../reading/read.ts";
 /** Kinds that add up what is listed. */
 const ADDING_UP: ReadonlySet<string> = new Set([
   "dwelling-load",
+  "mobile-home-load",
   "multifamily-load",
   "cooking-demand",
   "dryer-demand",

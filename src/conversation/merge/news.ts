@@ -96,7 +96,14 @@ function ofTheSize(news: Facts, kind: string, { pieces, tokens }: ReadText): Fac
   };
 }
 /** Kinds that have one supply for all that they list. */
-const OF_ONE_SUPPLY = new Set(["dwelling-load", "added-load", "multifamily-load", "occupancy-load", "panel-schedule"]);
+const OF_ONE_SUPPLY = new Set([
+  "dwelling-load",
+  "added-load",
+  "multifamily-load",
+  "mobile-home-load",
+  "occupancy-load",
+  "panel-schedule",
+]);
 /** `no 208, but two rtus`: a voltage that a comma parts from the load is the supply's. */
 function ofBuilding(news: Facts, kind: string, { pieces }: ReadText): Facts {
   if (!OF_ONE_SUPPLY.has(kind)) return news;

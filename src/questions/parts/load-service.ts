@@ -7,7 +7,7 @@ import { calc } from "../../core/formula.ts";
 import type { Known, Reasoned, Told } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import { type Material, MATERIALS } from "../../rules/conductors.ts";
-import { serviceRating } from "../../rules/dwelling-service.ts";
+import { dwellingConductor, serviceRating, supplyColumn } from "../../rules/dwelling-service.ts";
 import { ELECTRODES, equipmentGround, type Supply } from "../../rules/grounding.ts";
 import {
   leastFeederNeutral,
@@ -17,7 +17,6 @@ import {
   neutralConductor,
 } from "../../rules/neutral.ts";
 import { lineByAmpacity } from "../../rules/supply-conductors.ts";
-import { byRating, serviceTerminals } from "../../rules/wiring-methods.ts";
 import { asQuantity, quantity } from "./quantities.ts";
 import { writeElectrode } from "./electrodes.ts";
 import { groundService } from "./service-grounding.ts";
@@ -83,6 +82,8 @@ type Calculated = {
   fullNeutral?: boolean;
   /** Whether nonlinear loads add up in the neutral, so that it may need to be larger than the lines. */
   addsUp?: boolean;
+  /** Whether it is all the load of one dwelling, whose conductors may go by the dwelling rule. */
+  isDwelling?: boolean;
   /** The calculation in a few words, for the verdict. */
   because: string;
 };
@@ -113,10 +114,12 @@ export function serve(w: Worksheet, told: ServiceFields, load: Calculated): Serv
   const material: Material = told.material ?? (w.word(w.assume("conductor-material")) as Material);
   const other = MATERIALS.find((each) => each !== material)!;
   w.part("Conductors");
-  const column = told.terminals
-    ? w.given("terminations", asQuantity(told.terminals))
-    : (isFeeder ? byRating : serviceTerminals)(w, rating);
-  const lines = (of: Material) => lineByAmpacity(w, { rating, current: load.current }, column, of);
+  const supplied = { rating, isFeeder, isNetwork: false, terminals: told.terminals && asQuantity(told.terminals) };
+  const column = supplyColumn(w, supplied);
+  const lines = (of: Material) =>
+    load.isDwelling
+      ? dwellingConductor(w, supplied, column, load.current, of)
+      : lineByAmpacity(w, { rating, current: load.current }, column, of);
   const line = lines(material);
   w.figure("ungrounded-conductor", line.size, `ungrounded conductor, ${material}`);
   if (line.sets) w.figure("parallel-sets", line.sets);

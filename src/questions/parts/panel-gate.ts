@@ -74,10 +74,17 @@ export const protectedDevices = (t: Taker): Fact[] =>
 
 const ROOM = "room:";
 /** Rooms that were named, also by words that name a kind of building as well. */
-export const roomsSaid = (t: Taker): { room: string; fact?: Fact }[] => [
-  ...t.facts.free.filter(({ key }) => key.startsWith(ROOM)).map(({ key }) => ({ room: key.slice(ROOM.length) })),
+export const roomsSaid = (t: Taker): { room: string; pieces: readonly number[]; fact?: Fact }[] => [
+  ...t.facts.free.filter(({ key }) => key.startsWith(ROOM)).map(({ key, value }) => ({
+    room: key.slice(ROOM.length),
+    pieces: value.pieces,
+  })),
   ...t.facts.facts.flatMap((fact) =>
-    (fact.others ?? []).filter((each) => each.startsWith(ROOM)).map((each) => ({ room: each.slice(ROOM.length), fact }))
+    (fact.others ?? []).filter((each) => each.startsWith(ROOM)).map((each) => ({
+      room: each.slice(ROOM.length),
+      pieces: fact.pieces,
+      fact,
+    }))
   ),
 ];
 

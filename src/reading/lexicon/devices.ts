@@ -2,6 +2,10 @@
 import type { Lexicon } from "./entry.ts";
 
 export const devices = {
+  // Where a portable generator is plugged in.
+  "inlet": { says: ["inlet", "power inlet", "inlet box", "power inlet box", "generator inlet"] },
+  // Of a mobile home, whose load it has to carry.
+  "supply-cord": { says: ["power cord", "supply cord", "power supply cord", "feeder cord", "shore cord"] },
   "breaker": {
     says: [
       "breaker",
@@ -218,7 +222,7 @@ export const sources = {
     says: ["autotransformer", "auto transformer", "buck boost transformer", "buck boost", "buck and boost transformer"],
   },
   "generator": {
-    says: ["generator", "genset", "standby generator", "portable generator", "backup generator"],
+    says: ["generator", "genset", "gen set", "genny", "standby generator", "portable generator", "backup generator"],
     short: ["gen"],
   },
   "inverter": { says: ["inverter", "micro inverter", "microinverter", "string inverter", "hybrid inverter"] },

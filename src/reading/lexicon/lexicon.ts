@@ -26,7 +26,7 @@ import type { Entry, Lexicon } from "./entry.ts";
 import { faults } from "./faults.ts";
 import { labels } from "./labels.ts";
 import { loads, machines } from "./machines.ts";
-import { bars, connectors, facings, meterReadings, panelKinds, panelStates, rooms } from "./panels.ts";
+import { bars, connectors, facings, meterReadings, panelKinds, panelStates, rooms, transfers } from "./panels.ts";
 import { connections, electrodes, insulations, metals, methods, phases, raceways, roles } from "./wiring.ts";
 
 /** Every sort of term with its entries. */
@@ -69,6 +69,7 @@ export const SORTS = {
   story: stories,
   panelKind: panelKinds,
   panelState: panelStates,
+  transfer: transfers,
   bar: bars,
   meter: meterReadings,
   connector: connectors,

@@ -47,6 +47,39 @@ export const panelKinds = {
   },
 } as const satisfies Lexicon;
 
+/** How a second source takes the load over, and whether something keeps loads off. */
+export const transfers = {
+  "automatic": {
+    says: ["automatic transfer switch", "automatic transfer", "auto transfer switch", "auto transfer"],
+    short: ["ats"],
+  },
+  "manual": {
+    says: [
+      "manual transfer switch",
+      "manual transfer",
+      "interlock kit",
+      "generator interlock",
+      "breaker interlock",
+      "interlock",
+      "by hand",
+    ],
+    short: ["mts"],
+  },
+  "managed": {
+    says: [
+      "load management",
+      "load manager",
+      "load shedding",
+      "load shed",
+      "load shed module",
+      "load shedding module",
+      "load management module",
+      "smart management module",
+      "managed load",
+    ],
+  },
+} as const satisfies Lexicon;
+
 /** Between what a reading is taken, besides the conductors themselves. */
 export const bars = {
   "neutral-bar": {

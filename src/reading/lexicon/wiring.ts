@@ -64,8 +64,6 @@ export const raceways = {
       "same conduit",
       "same raceway",
       "same pipe",
-      "wireway",
-      "gutter",
     ],
   },
   "emt": { says: ["electrical metallic tubing", "emt conduit", "steel emt"], short: ["emt"] },

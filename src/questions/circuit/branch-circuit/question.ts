@@ -5,6 +5,7 @@ import type { Worksheet } from "../../../core/worksheet.ts";
 import { ampacityOf } from "../../../rules/conductors.ts";
 import { equipmentGround, isLarger } from "../../../rules/grounding.ts";
 import { ledBy } from "../../parts/verdict.ts";
+import { FAULT_FIGURES, tellAvailable } from "../../parts/available-fault.ts";
 import { question } from "../../question.ts";
 import { breakerOf, breakerOfConductor } from "./breaker.ts";
 import { cableOf, checkWires } from "./cable.ts";
@@ -37,6 +38,7 @@ export default question({
     ampacity: "ampacity of the conductor here",
     "most-receptacles": "receptacles at most",
     cable: "cable",
+    ...FAULT_FIGURES,
   },
   examples: [
     "breaker and wire for a 48 A EV charger, copper THHN in EMT, 75 °C terminals",
@@ -102,6 +104,7 @@ function answerWire(w: Worksheet, r: CircuitRequest, circuit: Circuit, findings:
   checkCableGround(w, r, { circuit, wire, size, ground }, findings);
   const cable = cableOf(w, r, circuit, { size, ground });
   if (cable) w.figure("cable", cable);
+  tellAvailable(w, r);
   caution(w, r, { circuit, wire, size, ground });
   w.suggest(wire.material === "copper" ? "use aluminum" : "use copper");
   return decide(r, findings, headline(w, { circuit, wire, size, ground, cable, drop }));

@@ -1,6 +1,7 @@
 /** What a request for one branch circuit holds. */
 import * as z from "zod";
 import { run } from "../../parts/lines.ts";
+import { available } from "../../parts/available-fault.ts";
 import { quantity } from "../../parts/quantities.ts";
 import { size } from "../../parts/sizes.ts";
 import { CIRCUIT_KINDS } from "./loads.ts";
@@ -47,6 +48,7 @@ export const input = z.strictObject({
   /** Circuits like this one in the same raceway or bundle, this one counted. */
   circuits: z.int().min(1).max(100).optional(),
   ...run,
+  ...available,
 });
 export type CircuitRequest = z.output<typeof input>;
 export type SaidLoad = z.output<typeof load>;

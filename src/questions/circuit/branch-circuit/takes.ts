@@ -1,6 +1,7 @@
 /** What one branch circuit takes of the facts: its loads, its breaker, its receptacle, its run, a plan to check. */
 import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
+import { takeAvailable } from "../../parts/available-fault.ts";
 import { isPanelCheck } from "../../parts/panel-gate.ts";
 import { isOfPark } from "../../parts/park-gate.ts";
 import { asksAddedLoad } from "../../parts/added-takes.ts";
@@ -138,6 +139,7 @@ export function takes(t: Taker): Draft | undefined {
   const powerFactor = takePowerFactor(t);
   if (powerFactor !== undefined) draft.powerFactor = powerFactor;
   takeNeutral(t, draft, supply);
+  takeAvailable(t, draft);
   t.said("motorWord:one-branch", "motorWord:at-once", "motorWord:all-at-once");
   t.asks(
     "device:breaker",

@@ -1,5 +1,6 @@
 import { writeWiring } from "../../parts/wiring.ts";
 import { nameOf } from "./loads.ts";
+import { writeAvailable } from "../../parts/available-fault.ts";
 import type { CircuitRequest, SaidLoad } from "./request.ts";
 
 function writeLoad({ kind, count, rating, current, blower, continuous, gallons, dutyCycle }: SaidLoad): string {
@@ -29,6 +30,7 @@ export function write(r: CircuitRequest): string {
     r.size && (r.wires ? `${r.size.name}/${r.wires}` : `${r.size} wire`),
     r.options && r.options.join(" or "),
     r.length && `${r.length.value} ${r.length.unit} run`,
+    writeAvailable(r),
     r.limit && `${r.limit.value} % drop`,
     r.powerFactor && `power factor ${r.powerFactor}`,
     r.circuits && `${r.circuits} circuits together`,

@@ -17,6 +17,7 @@ import { type Circuit, circuitOf, leastService } from "./circuit.ts";
 import { wholeAmperes } from "../../../rules/overcurrent.ts";
 import { farEnd, groundOf, neutralOf, supplyOf, withUsualNeutral } from "./grounding.ts";
 import { headline } from "./headline.ts";
+import { FAULT_FIGURES, tellAvailable } from "../../parts/available-fault.ts";
 import type { Lines } from "../../parts/lines.ts";
 import { dwellingUntold, linesOf, type Surroundings, surroundings } from "./lines.ts";
 import { beside, racewayHint, type SetOf } from "./material.ts";
@@ -46,6 +47,7 @@ export default question({
     "grounding-electrode-conductor": "grounding electrode conductor",
     "main-bonding-jumper": "main bonding jumper",
     "raceway-size": "raceway trade size",
+    ...FAULT_FIGURES,
   },
   examples: [
     "garage subpanel 150 ft, 100 amp, aluminum ok?",
@@ -110,6 +112,7 @@ export default question({
       : [];
     const putUp = [putNeutral, putGround].flatMap((put) => put ? [put.judged] : []);
     const verdict = decide(w, r, circuit, { lines, ofTap }, judged, [...putUp, ...inCable]);
+    tellAvailable(w, r);
     cautions(w, r, circuit, lines, judged.length > 0);
     suggest(w, r, lines);
     return headline(w, r, { circuit, set, ground, raceway, instead }, verdict);

@@ -3,6 +3,7 @@ import * as z from "zod";
 import { MATERIALS } from "../../../rules/conductors.ts";
 import { ELECTRODES } from "../../../rules/grounding.ts";
 import { dropLimit, run, sets } from "../../parts/lines.ts";
+import { available } from "../../parts/available-fault.ts";
 import { quantity } from "../../parts/quantities.ts";
 import { size } from "../../parts/sizes.ts";
 
@@ -50,6 +51,7 @@ export const input = z.strictObject({
   /** Whether all parallel sets run in one raceway. */
   together: z.boolean().optional(),
   ...run,
+  ...available,
   groundMaterial: z.enum(MATERIALS).optional(),
   /** Of a service: the electrode its grounding electrode conductor goes to, alone. */
   electrode: z.enum(ELECTRODES).optional(),

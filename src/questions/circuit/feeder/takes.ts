@@ -4,6 +4,7 @@ import type { Taker } from "../../../reading/take.ts";
 import { isManyDwellings } from "../../parts/many-dwellings.ts";
 import { asksAddedLoad } from "../../parts/added-takes.ts";
 import { asksBackfeed } from "../../parts/backfeed-takes.ts";
+import { takeAvailable } from "../../parts/available-fault.ts";
 import { isPanelCheck } from "../../parts/panel-gate.ts";
 import { isShopFed } from "../../parts/starts.ts";
 import { OCCUPANCIES } from "../../../rules/occupancies.ts";
@@ -53,6 +54,7 @@ export function takes(t: Taker): Draft | undefined {
   if (!isFeeder(t, draft)) return undefined;
   takeConductors(t, draft);
   takeRun(t, draft);
+  takeAvailable(t, draft);
   // Rods are spoken of with any separate structure; of a service the electrode decides its conductor.
   if (draft.supply === "service") {
     const electrode = takeElectrode(t);

@@ -1,6 +1,7 @@
 import { writeElectrode } from "../../parts/electrodes.ts";
 import { amount } from "../../parts/quantities.ts";
 import { writeWiring } from "../../parts/wiring.ts";
+import { writeAvailable } from "../../parts/available-fault.ts";
 import type { FeederRequest } from "./request.ts";
 
 /** The request as it would be typed. */
@@ -34,6 +35,7 @@ export function write(r: FeederRequest): string {
     r.electrode && writeElectrode(r.electrode),
     r.conduit && ({ PVC: "in PVC", steel: "in EMT", aluminum: "in aluminum conduit" })[r.conduit],
     r.length && amount(r.length),
+    writeAvailable(r),
     r.dropLimit && `${r.dropLimit.value} % drop`,
     says(r.ignoreDrop, "ignore voltage drop"),
     r.powerFactor === undefined ? undefined : `power factor ${r.powerFactor}`,

@@ -18,9 +18,10 @@ export function tellCarrying(w: Worksheet, r: FillRequest, count: number): strin
     if (all > 3) w.caution("A nipple needs no adjustment for the number of its conductors.", "raceway-nipple");
     if (r.ambient === undefined) return "";
   }
-  if (!r.nipple && all <= UNADJUSTED && r.ambient === undefined) return "";
+  const isFree = r.nipple === true || carriesInFull(w, r, all);
+  if (!isFree && all <= UNADJUSTED && r.ambient === undefined) return "";
   w.part(TITLE);
-  if (r.carrying === undefined && !r.nipple) {
+  if (r.carrying === undefined && !r.nipple && all > UNADJUSTED) {
     w.suppose(
       "current-carrying conductors",
       `${all} of them`,
@@ -32,8 +33,21 @@ export function tellCarrying(w: Worksheet, r: FillRequest, count: number): strin
   const order = sizesIn(w, "conductor-properties");
   const bySize = [...new Map(lines.map((one) => [`${one.size} ${one.insulation}`, one])).values()]
     .sort((a, b) => order.indexOf(a.size) - order.indexOf(b.size));
-  const told = bySize.map((one, i) => carried(w, r, one, r.nipple ? UNADJUSTED : all, i === 0));
+  const told = bySize.map((one, i) => carried(w, r, one, isFree ? Math.min(all, UNADJUSTED) : all, i === 0));
   return `; ${told.join(", ")}`;
+}
+
+/** In metal wireways and gutters up to thirty need no adjustment. */
+function carriesInFull(w: Worksheet, { wireway }: FillRequest, all: number): boolean {
+  if (!wireway || wireway.nonmetallic) return false;
+  const most = w.constant<"1">("wireway-unadjusted-conductors");
+  return w.choose<boolean>(
+    "do they carry in full",
+    [w.given("current-carrying conductors together", { n: String(all), unit: "1" }), "≤", most],
+    ["yes, so many need no adjustment in metal", () => true],
+    ["no, all of them are adjusted for", () => false],
+    wireway.is === "wireway" ? "wireway-adjustment" : "gutter-adjustment",
+  );
 }
 /** The table of ampacities holds for so many. */
 const UNADJUSTED = 3;

@@ -23,13 +23,14 @@ import { tellCarrying } from "./carries.ts";
 import { type FillRequest, input, type Raceway, RACEWAYS } from "./request.ts";
 import { takes } from "./takes.ts";
 import { WHIP, whip } from "./whip.ts";
+import { wireway } from "./wireway.ts";
 import { write } from "./write.ts";
 
 export default question({
   id: "raceway-fill",
   title: "Raceway fill",
   about:
-    "Whether conductors fit in a conduit or tubing, the smallest trade size, how many fit, and what they then carry.",
+    "Whether conductors fit in a conduit, tubing or wireway, the smallest trade size, how many fit, and what they then carry.",
   input,
   figures: {
     "fill-area": "area of the conductors",
@@ -47,6 +48,7 @@ export default question({
     "how many #10 THHN fit in 3/4 in EMT?",
     "EMT size for three 6 AWG THHN and a 10 AWG ground",
     "three 600 kcmil THWN in 3 in schedule 80 PVC, does it fit?",
+    "forty 10 AWG THHN and six 2 AWG THHN in a 6 x 6 in wireway, ok?",
   ],
   takes,
   write,
@@ -59,7 +61,11 @@ export default question({
     if (request.find && open.length !== 1) {
       throw need("conductors", "How many of which: one size without a count?", "how many #10 THHN fit");
     }
+    if (request.wireway && (request.raceway ?? request.size ?? request.nipple) !== undefined) {
+      throw need("wireway", `Do they lie in the ${request.wireway.is} or in the conduit?`, "6 x 6 in wireway");
+    }
     w.part("Raceway");
+    if (request.wireway) return wireway(w, request, request.wireway);
     const raceway = racewayOf(w, request);
     if (request.size === WHIP && listedSizes(w, raceway).includes(WHIP)) return whip(w, request, raceway);
     if (request.find) return howMany(w, request, raceway);

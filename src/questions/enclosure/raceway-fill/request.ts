@@ -22,9 +22,22 @@ export type Raceway = keyof typeof RACEWAYS;
 const WHIP_SIZE = "3/8";
 export const SIZES = [WHIP_SIZE, ...TRADE_SIZES] as const;
 const count = z.int().min(1).max(1000);
+const side = quantity(["in"], { in: 60 });
+
+/** A wireway or gutter, by its inside; square where one side alone is told, chosen where none is. */
+const wireway = z.strictObject({
+  is: z.enum(["wireway", "auxiliary gutter"]),
+  width: side.optional(),
+  height: side.optional(),
+  /** Metal unless told. */
+  nonmetallic: z.literal(true).optional(),
+});
+export type Wireway = z.output<typeof wireway>;
 
 export const input = z.strictObject({
   raceway: z.enum(Object.keys(RACEWAYS) as [Raceway, ...Raceway[]]).optional(),
+  /** In the place of a round raceway. */
+  wireway: wireway.optional(),
   /** Trade size that is put up, or in which is asked how many fit. */
   size: z.enum(SIZES).optional(),
   /** Whether it is a nipple: no longer than 24 in. */

@@ -37,13 +37,16 @@ const isRated = ({ slots, pieces }: Fact): boolean =>
   (slots.rating ?? slots.current ?? slots.draw) !== undefined &&
   (pieces.length > 0 || Object.values(slots).flat().some((value) => value.pieces.length > 0));
 const hasRaceway = (t: Taker): boolean =>
-  t.facts.free.some(({ key }) => key.startsWith("raceway:")) || GROUNDED_BY.some(([id]) => t.has(id));
+  t.facts.free.some(({ key }) => key.startsWith("raceway:") || key === "wireway") ||
+  GROUNDED_BY.some(([id]) => t.has(id));
 
 /** How many wires a raceway takes, or which one they need; a size of wire or a breaker asked as well is a circuit's. */
 function isAsked(t: Taker): boolean {
   if (isPanelCheck(t)) return false;
   const isOfWidth = hasRaceway(t) && t.facts.free.some(({ key, value }) => WIDTHS.has(key) && isWidth(value));
   if (isOfWidth && t.wants("goal:check", "goal:fit", "boxWord:too-full")) return true;
+  // Of what lies in a wireway nothing else is worked out.
+  if (t.has("wireway") && t.all("conductor").some(({ slots }) => slots.size && slots.count)) return true;
   const isOfCircuit =
     t.wants("role:wire", "device:breaker", "goal:drop", "label:drop", "goal:longest-run", "goal:ampacity") &&
     !t.wants("goal:fit", "goal:how-many", "goal:feed-wires", "goal:raceway-size");
@@ -53,6 +56,10 @@ function isAsked(t: Taker): boolean {
   const raceway = t.has("in") || hasRaceway(t);
   if (t.wants("goal:raceway-size")) {
     return raceway || sized.length > 0 || (t.facts.facts.length === 0 && !t.wants("goal:check", "goal:size"));
+  }
+  // Of a wireway with its sides and what lies in it nothing else is worked out.
+  if (sized.length > 0 && t.facts.free.some(({ value: { sense } }) => sense.is === "wireway" && sense.width)) {
+    return true;
   }
   const counted = sized.some(({ slots }) => slots.count) || (sized.length > 0 && t.has("in"));
   const asksNothing = !t.facts.free.some(({ key }) => key.startsWith("goal:"));
@@ -69,6 +76,7 @@ const isWidth = ({ sense }: Value): boolean =>
 export function takes(t: Taker): Draft | undefined {
   if (!isAsked(t)) return undefined;
   const draft: Draft = {};
+  takeWireway(t, draft);
   takeRaceway(t, draft);
   takeConductors(t, draft);
   if (t.said("boxWord:compact")) draft.compact = true;
@@ -98,6 +106,21 @@ export function takes(t: Taker): Draft | undefined {
     if (key.startsWith("phase:") || key.startsWith("place:")) t.aside(value, "the fill does not depend on it");
   }
   return draft;
+}
+
+/** A wireway or gutter stands in the place of a round raceway. */
+function takeWireway(t: Taker, draft: Draft): void {
+  for (const { sense } of t.free("wireway")) {
+    if (sense.is !== "wireway") continue;
+    const { of, width, height, nonmetallic } = sense;
+    const side = (n: number) => ({ value: n, unit: "in" });
+    draft.wireway = {
+      is: of,
+      ...(width !== undefined && { width: side(width) }),
+      ...(height !== undefined && { height: side(height) }),
+      ...(nonmetallic && { nonmetallic }),
+    };
+  }
 }
 
 function takeRaceway(t: Taker, draft: Draft): void {

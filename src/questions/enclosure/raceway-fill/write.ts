@@ -1,4 +1,4 @@
-import type { Conductor, FillRequest } from "./request.ts";
+import type { Conductor, FillRequest, Wireway } from "./request.ts";
 
 const spelled = (insulation: string | undefined): string | undefined =>
   insulation === "USE" ? "USE insulation" : insulation;
@@ -9,6 +9,13 @@ const writeConductor = (r: FillRequest, { size, count, insulation = r.insulation
     String(size),
     bare ? "bare" : spelled(insulation),
     ground ? "equipment grounds" : undefined,
+  ].filter(Boolean).join(" ");
+
+const writeWireway = ({ is, width, height, nonmetallic }: Wireway): string =>
+  [
+    width && `${[width, height].flatMap((side) => side?.value ?? []).join(" x ")} in`,
+    nonmetallic && "nonmetallic",
+    is,
   ].filter(Boolean).join(" ");
 
 /** The request as it would be typed. */
@@ -22,6 +29,7 @@ export const write = (r: FillRequest): string =>
     r.conductors?.length ? undefined : spelled(r.insulation),
     r.material,
     r.compact && "compact",
+    r.wireway && writeWireway(r.wireway),
     (r.size || r.raceway || r.nipple) &&
     [r.size && `${r.size} in`, r.raceway ?? (r.nipple ? undefined : "conduit"), r.nipple && "nipple"].filter(Boolean)
       .join(" "),

@@ -73,6 +73,8 @@ export function takes(t: Taker): Draft | undefined {
 function isAsked(t: Taker): boolean {
   // `what can it put into a dead short`: of a transformer it is its current that is asked.
   const isOfPath = t.wants("goal:fault-path") && !(t.wants("goal:fault-current") && powersOf(t).length > 0);
+  // A wire that is asked for is a circuit's, of whose source the fault current is told.
+  if (t.wants("role:wire") && t.all("conductor").every(({ slots }) => !slots.size && !slots.length)) return false;
   if (isOfPath || t.wants("goal:drop") || t.has("drop") || t.has("ft2")) return false;
   const told = [
     "interrupting-rating",

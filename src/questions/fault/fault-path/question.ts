@@ -62,7 +62,14 @@ export default question({
   },
 });
 
-type Fault = { current: Known<"A">; multiple: Known<"1">; trip: Trip; length: Known<"ft"> };
+type Fault = {
+  current: Known<"A">;
+  multiple: Known<"1">;
+  trip: Trip;
+  length: Known<"ft">;
+  /** Of the case against ground, until it trips. */
+  touch: Known<"V">;
+};
 
 function faultOf(w: Worksheet, circuit: Circuit, length: Known<"ft">, band: Band): Fault {
   w.part("Loop of the fault");
@@ -98,7 +105,7 @@ function faultOf(w: Worksheet, circuit: Circuit, length: Known<"ft">, band: Band
       }],
     );
   }
-  return { current, multiple, trip, length };
+  return { current, multiple, trip, length, touch };
 }
 
 function judge(
@@ -146,7 +153,7 @@ function tell(
   const far = longest ? w.say`Sure to trip at once up to ${longest}` : w.say`Not even at the panel sure to`;
   const better = fault.trip.is === "at once" ? undefined : largerConductors(w, circuit, fault, most);
   const instead = better === undefined ? "" : `, here with ${better} ${material} (line and ground)`;
-  return ledBy(judge(w, circuit, { most }, fault), `${far}${instead}.`);
+  return ledBy(judge(w, circuit, { most }, fault), w.say`${far}${instead}. Until then the case is at ${fault.touch}.`);
 }
 
 /** The smallest line and ground alike with which it trips at once at this length. */

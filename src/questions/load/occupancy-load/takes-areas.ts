@@ -1,5 +1,5 @@
 /** Floors and their uses. */
-import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
+import type { Draft, Fact, Free, Said, Value } from "../../../reading/facts.ts";
 import { saidOf, type Taker } from "../../../reading/take.ts";
 import { OCCUPANCIES } from "../../../rules/occupancies.ts";
 
@@ -15,12 +15,14 @@ export function takeAreas(t: Taker, draft: Draft): void {
   for (const space of t.all("space")) t.head(space);
   t.said("building:not-dwelling");
   const areas: { area: Said; occupancy: string }[] = [];
+  const alike = placesAlike(t, buildings);
   for (const fact of buildings) {
     const value = t.slot(fact, "area");
     if (!value) continue;
     // A use of no row of its own counts as the one that was told beside it.
-    const use = isListed(fact) ? fact.id! : listed.length === 1 ? listed[0]!.id! : undefined;
-    if (use !== undefined) areas.push({ area: saidOf(value.sense)!, occupancy: use });
+    const isOneUse = new Set(listed.map(({ id }) => id)).size === 1;
+    const use = isListed(fact) ? fact.id! : isOneUse ? listed[0]!.id! : undefined;
+    if (use !== undefined) areas.push({ area: ofAll(t, saidOf(value.sense)!, alike(fact)), occupancy: use });
     else askUse(t, draft, value);
   }
   // A second mention of a use that has its area is the same place.
@@ -37,7 +39,7 @@ export function takeAreas(t: Taker, draft: Draft): void {
     if (occupancy === undefined) return askUse(t, draft, value);
     // `4,000 sq ft store … the 4,000 sq ft`
     if (areas.some(({ area }) => area.value === said.value && area.unit === said.unit)) return;
-    areas.push({ area: multiplied(t, said, floors), occupancy });
+    areas.push({ area: ofAll(t, multiplied(t, said, floors), alike(undefined)), occupancy });
   });
   if (areas.length > 0) draft.areas = areas;
 }
@@ -50,6 +52,41 @@ function askUse(t: Taker, draft: Draft, value: Value): void {
       `What is the ${value.said} used for? The lighting table goes by the use: store, office, restaurant, school, warehouse …`,
     example: `${value.said} store`,
   });
+}
+
+/** From so many on a number in front of a use counts places. */
+const LEAST_ALIKE = 2;
+/**
+ * `4 stores of 1500 sq ft each`, `five tenants, 2000 sq ft each`: how many places an area is of. A number of places without an
+ * area of their own is of the areas that have none.
+ */
+function placesAlike(t: Taker, buildings: readonly Fact[]): (fact: Fact | undefined) => number {
+  const isEach = t.has("share:each");
+  const counts = new Map(buildings.map((fact) => [fact, isEach ? countBefore(t, fact) : undefined]));
+  // `five tenants, retail 10,000 sq ft`: not each, so all of them.
+  for (const fact of isEach ? [] : buildings.filter(({ id, slots }) => id === "commercial" && !slots.area)) {
+    const count = besideNumber(t, fact);
+    if (count) t.aside(count.value, "the floor is told of all of them");
+  }
+  if ([...counts.values()].some((n) => n !== undefined)) t.said("share:each");
+  const [ofOthers] = buildings.filter(({ slots }) => !slots.area).flatMap((fact) => counts.get(fact) ?? []);
+  return (fact) => (fact && counts.get(fact)) ?? ofOthers ?? 1;
+}
+const besideNumber = (t: Taker, { pieces }: Fact): Free | undefined =>
+  t.facts.free.find(({ key, value }) =>
+    (key === "number" || key === "count") && Math.max(...value.pieces) + 1 === Math.min(...pieces)
+  );
+function countBefore(t: Taker, fact: Fact): number | undefined {
+  const found = besideNumber(t, fact);
+  const n = (found?.value.sense as { n?: number } | undefined)?.n;
+  if (n === undefined || !Number.isInteger(n) || n < LEAST_ALIKE) return undefined;
+  t.use(found!.value, "places alike");
+  return n;
+}
+function ofAll(t: Taker, said: Said, places: number): Said {
+  if (places === 1) return said;
+  t.note(`took ${places} places of ${said.value} ${said.unit === "ft2" ? "sq ft" : said.unit} each`);
+  return { ...said, value: Number(said.value) * places };
 }
 
 type Floors = { count: number; isEach: boolean };

@@ -139,6 +139,8 @@ export const input = z.strictObject({
   space: length.optional(),
 
   room: z.enum(ROOMS).optional(),
+  /** More rooms that are asked about with it. */
+  otherRooms: z.array(z.enum(ROOMS)).min(1).max(12).optional(),
   circuit: quantity(["A"], { A: 400 }).optional(),
 
   neutrals: z.int().min(1).max(20).optional(),

@@ -9,8 +9,29 @@ import type { PanelRequest } from "./request.ts";
 export function roomProtection(w: Worksheet, r: PanelRequest): Finding {
   w.part("Protection by room");
   if (r.room === undefined) throw need("room", "Which room or area does the circuit serve?", "bedroom circuit");
-  const room = w.given("room", r.room);
   const circuit = r.circuit && w.given("circuit", asQuantity(r.circuit));
+  const found = ofRoom(w, r, r.room, circuit);
+  w.figure("arc-fault-protection", found.arc, "arc-fault protection");
+  w.figure("ground-fault-protection", found.ground, "ground-fault protection for personnel");
+  const others = (r.otherRooms ?? []).map((room) => ofRoom(w, r, room, circuit).says);
+  const [arcKind, groundKind] = [w.edition.rule("arc-fault-circuits"), w.edition.rule("ground-fault-receptacles")];
+  const near = w.constant("ground-fault-sink-distance");
+  w.caution(`Arc-fault: 120 V circuits of ${arcKind}, whatever outlets or devices they serve.`, "arc-fault");
+  w.caution(
+    w.say`Ground-fault: receptacles of ${groundKind}; in any room within ${near} of a sink or tub.`,
+    "ground-fault",
+  );
+  w.caution(
+    "A dishwasher and other named appliances want ground-fault protection by rules of their own.",
+    "ground-fault",
+  );
+  const [first, ...more] = [...others, found.says];
+  return { says: [first, ...more.map((says) => says[0]!.toUpperCase() + says.slice(1))].join(". "), judged: [] };
+}
+
+type OfRoom = { arc: Known<"word">; ground: Known<"word">; says: string };
+function ofRoom(w: Worksheet, r: PanelRequest, name: string, circuit: Known<"A"> | undefined): OfRoom {
+  const room = w.given("room", name);
   const [arcKind, groundKind] = [w.edition.rule("arc-fault-circuits"), w.edition.rule("ground-fault-receptacles")];
   const arc = isArcCircuit(w, r, circuit)
     ? w.lookUp<"word">("arc-fault protection", "arc-fault-rooms", "arc-fault protection", room)
@@ -23,19 +44,7 @@ export function roomProtection(w: Worksheet, r: PanelRequest): Finding {
       `the rule is for receptacles of ${groundKind}`,
       "ground-fault",
     );
-  w.figure("arc-fault-protection", arc, "arc-fault protection");
-  w.figure("ground-fault-protection", ground, "ground-fault protection for personnel");
-  const near = w.constant("ground-fault-sink-distance");
-  w.caution(`Arc-fault: 120 V circuits of ${arcKind}, whatever outlets or devices they serve.`, "arc-fault");
-  w.caution(
-    w.say`Ground-fault: receptacles of ${groundKind}; in any room within ${near} of a sink or tub.`,
-    "ground-fault",
-  );
-  w.caution(
-    "A dishwasher and other named appliances want ground-fault protection by rules of their own.",
-    "ground-fault",
-  );
-  return { says: w.say`${room}: arc-fault protection ${arc}; ground-fault protection ${ground}`, judged: [] };
+  return { arc, ground, says: w.say`${room}: arc-fault protection ${arc}; ground-fault protection ${ground}` };
 }
 
 /** A 120 V system goes up to what is told as 127 V; then come 208 V. */

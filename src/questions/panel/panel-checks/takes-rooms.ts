@@ -10,8 +10,12 @@ export function takeRoom(t: Taker, draft: Draft, about: readonly Topic[]): void 
   for (const { fact } of said) if (fact) t.head(fact);
   const rooms = said.map(({ room }) => room);
   if (about.includes("room protection")) {
-    const room = rooms.findLast((each) => (ROOMS as readonly string[]).includes(each));
-    if (room) draft.room = room;
+    const wired = said.filter(({ room }) => (ROOMS as readonly string[]).includes(room))
+      .toSorted((a, b) => Math.min(...a.pieces) - Math.min(...b.pieces));
+    const last = wired.at(-1);
+    if (last) draft.room = last.room;
+    const others = last ? [...new Set(besideLast(wired))].filter((room) => room !== last.room) : [];
+    if (others.length > 0) draft.otherRooms = others;
     takeNamedCircuit(t, draft);
     takeBasement(t, draft);
     takeCircuit(t, draft);
@@ -22,6 +26,19 @@ export function takeRoom(t: Taker, draft: Draft, about: readonly Topic[]): void 
   if (place) draft.place = place;
   else if (rooms.length > 0 || t.has("place:same-building")) draft.place = "other";
 }
+
+/** `bedroom, hall and kitchen`: rooms in a row, that stand close before the last one. */
+function besideLast(said: ReturnType<typeof roomsSaid>): string[] {
+  const rooms: string[] = [];
+  for (let i = said.length - 1; i > 0; i--) {
+    const gap = Math.min(...said[i]!.pieces) - Math.max(...said[i - 1]!.pieces);
+    if (gap < 0 || gap > ROOMS_APART) break;
+    rooms.unshift(said[i - 1]!.room);
+  }
+  return rooms;
+}
+/** A comma or an `and` stands between them, perhaps an article. */
+const ROOMS_APART = 3;
 
 /** `the laundry`, `a kitchen circuit`: circuits that a dwelling's load knows, and rooms here. */
 function takeNamedCircuit(t: Taker, draft: Draft): void {

@@ -90,7 +90,9 @@ function space(r: PanelRequest): (string | undefined)[] {
 
 function rooms(r: PanelRequest): (string | undefined)[] {
   return [
-    r.room === "library" ? "home library" : r.room,
+    [...(r.otherRooms ?? []), r.room].filter((room) => room !== undefined).map((room) =>
+      room === "library" ? "home library" : room
+    ).join(" and ") || undefined,
     r.circuit && `${amount(r.circuit)} circuit`,
     r.place && `in the ${r.place}`,
     when(r.dwelling, "dwelling", "not a dwelling"),
