@@ -6,11 +6,13 @@
  *     deno task nudge 2017/conductor-ampacity.json  # some files
  *     deno task nudge --again                       # forget what was found before
  *     deno task nudge --tables                      # ask the tests of the tables only: quick, while writing them
+ *     deno task nudge --workers=1                   # leave the other cores to somebody else
  *
  * Fails while a cell that no test notices is not in `test/unguarded.json`, where the reason stands.
  */
 import { createInterface } from "node:readline";
 import { Readable } from "node:stream";
+import { parseArgs } from "node:util";
 import { readTableFiles } from "../../read-tables.ts";
 import { type Cell, cellsOf } from "./slips.ts";
 import { TABLE_TESTS, testsOf } from "./tests-of.ts";
@@ -90,9 +92,26 @@ function findings(): Map<string, Finding> {
   return new Map(lines.map((each) => [nameOf(each), each]));
 }
 
-const wanted = Deno.args.filter((each) => !each.startsWith("--"));
-if (Deno.args.includes("--again")) Deno.writeTextFileSync(FOUND, "");
-const quick = Deno.args.includes("--tables");
+const HELP = `deno task nudge [options] [files of tables/, such as 2017/constants.json]
+
+  --tables       ask the tests of the tables only: quick, while writing them
+  --workers=N    so many processes at a time; as many as there are cores otherwise
+  --again        forget what earlier runs found (nudge.log); without it a run goes on where the last one stopped
+`;
+const { values: { help, again, tables: quick, workers }, positionals: wanted } = parseArgs({
+  options: {
+    help: { type: "boolean" },
+    again: { type: "boolean" },
+    tables: { type: "boolean" },
+    workers: { type: "string", default: String(navigator.hardwareConcurrency) },
+  },
+  allowPositionals: true,
+});
+if (help || !/^[1-9]\d?$/.test(workers)) {
+  console.log(help ? HELP : `--workers wants a number of processes, not ${workers}`);
+  Deno.exit(help ? 0 : 2);
+}
+if (again) Deno.writeTextFileSync(FOUND, "");
 const known = findings();
 const cells = cellsOf(readTableFiles()).filter(({ file }) => wanted.length === 0 || wanted.includes(file));
 const slips = cells.flatMap((cell) =>
@@ -117,7 +136,7 @@ const reasonOf = ({ file, place }: { file: string; place: string }) =>
     each.file === file && (each.place === "*" || place === each.place || place.endsWith(`, ${each.place}`))
   );
 
-const runners = Array.from({ length: navigator.hardwareConcurrency }, () => new Runner());
+const runners = Array.from({ length: Number(workers) }, () => new Runner());
 // A file stays with one runner: what noticed its last cell is asked first.
 const queue = [...Map.groupBy(open, ({ file }) => file).values()];
 let done = 0;
