@@ -20,8 +20,11 @@ import type { Job, Report } from "./worker.ts";
 
 const ROOT = new URL("../../../", import.meta.url);
 const FOUND = new URL("nudge.log", ROOT);
-/** A test that runs longer over a changed table has noticed it: it found no end. */
-const PATIENCE = 120_000;
+/**
+ * Tests that run so many times longer over a changed table than over the tables as they are have noticed it: they found no
+ * end. On a busy machine a run takes what it takes, so there is also a least time.
+ */
+const PATIENCE = { times: 20, atLeast: 300_000 };
 /** Test files evaluated anew stay in memory, so a process is let go after so many. */
 const ROUNDS = 300;
 
@@ -37,11 +40,14 @@ class Runner {
   #input?: WritableStreamDefaultWriter<Uint8Array>;
   #rounds = 0;
 
-  async run(job: Job): Promise<Report> {
+  /** @param patience In ms; without it the run is waited for. */
+  async run(job: Job, patience?: number): Promise<Report> {
     if (this.#rounds++ % ROUNDS === 0) await this.#start();
     await this.#input!.write(new TextEncoder().encode(`${JSON.stringify(job)}\n`));
     let timer: ReturnType<typeof setTimeout> | undefined;
-    const late = new Promise<"late">((resolve) => timer = setTimeout(() => resolve("late"), PATIENCE));
+    const late = new Promise<"late">((resolve) => {
+      if (patience !== undefined) timer = setTimeout(() => resolve("late"), patience);
+    });
     const line = await Promise.race([this.#lines!.next(), late]);
     clearTimeout(timer);
     if (line === "late") {
@@ -120,15 +126,19 @@ const slips = cells.flatMap((cell) =>
 const open = slips.filter((each) => (known.get(nameOf(each))?.by ?? null) === null);
 console.log(`${cells.length} numeric cells, ${slips.length} slips, ${open.length} to try`);
 
-/** Test files that pass over the tables as they are: one that does not would notice everything. */
-const passed = new Set<string>();
+/** How long test files take over the tables as they are, in ms. One that does not pass would notice everything. */
+const taken = new Map<string, number>();
 async function mustPass(runner: Runner, cell: Cell, tests: readonly string[]) {
-  const untried = tests.filter((each) => !passed.has(each));
-  if (untried.length === 0) return;
-  const { by } = await runner.run({ file: cell.file, changed: cell.changed(cell.was), tests: untried });
-  if (by !== null) throw new Error(`fails over the tables as they are: ${by}`);
-  for (const each of untried) passed.add(each);
+  for (const test of tests) {
+    if (taken.has(test)) continue;
+    const start = performance.now();
+    const { by } = await runner.run({ file: cell.file, changed: cell.changed(cell.was), tests: [test] });
+    if (by !== null) throw new Error(`fails over the tables as they are: ${by}`);
+    taken.set(test, performance.now() - start);
+  }
 }
+const patienceFor = (tests: readonly string[]) =>
+  Math.max(PATIENCE.atLeast, PATIENCE.times * tests.reduce((sum, each) => sum + taken.get(each)!, 0));
 
 const excused: Unguarded[] = JSON.parse(Deno.readTextFileSync(new URL("test/unguarded.json", ROOT)));
 const reasonOf = ({ file, place }: { file: string; place: string }) =>
@@ -151,7 +161,10 @@ await Promise.all(runners.map(async (runner) => {
       // A cell that is listed with a reason is asked about briefly, so that one that has become guarded is seen.
       const tests = quick || reasonOf(slip) ? TABLE_TESTS : testsOf(cell);
       await mustPass(runner, cell, tests);
-      const { by } = await runner.run({ file: cell.file, changed: cell.changed(slip.value), tests });
+      const { by } = await runner.run(
+        { file: cell.file, changed: cell.changed(slip.value), tests },
+        patienceFor(tests),
+      );
       if (by === null) given.add(cell);
       known.set(nameOf(slip), { ...slip, by });
       Deno.writeTextFileSync(FOUND, `${JSON.stringify({ ...slip, by })}\n`, { append: true });
