@@ -313,6 +313,9 @@ describe("the supply", () => {
     assertAlmostEquals(neutral("208Y/120 V three-phase"), wye, 1e-6);
     assertAlmostEquals(neutral("208Y/120 V three-phase", { linear: true }), 200 + (wye - 200) * .7, 1e-6);
   });
+  it("takes show windows in metres at the load printed for metres, 660 VA/m (220.43(A), 220.46(A))", () => {
+    for (const edition of EDITIONS) assertEquals(va({ showWindow: q(10, "m") }, edition), 6600);
+  });
   it("puts no receptacle on the neutral of a 480Y/277 V supply", () => {
     assertEquals(fig({ ...floor, system: "480Y/277 V three-phase" }, "neutral-load"), 26_000);
   });
@@ -357,6 +360,123 @@ describe("the supply", () => {
       "loads.air-conditioner.rating",
     ]);
     assertEquals(needs({}), ["areas"]);
+  });
+});
+
+/**
+ * Phasors by hand: a balanced or line-to-neutral current is in phase with its line, that of a load between two lines stands 30°
+ * to either side of it, so two pairs meet 60° apart (Fitzgerald, Kingsley and Umans, Electric Machinery, appendix on
+ * three-phase circuits: √3 between line and phase currents of a delta is the case of two alike).
+ */
+describe("single-phase equipment on three lines", () => {
+  const wye = "208Y/120 V three-phase";
+  const office = { areas: [area(5000, "office")], system: wye };
+  const even = (6500 + 5000) / (208 * Math.sqrt(3));
+  const charger = (n: number, more: object = {}) => load("ev-charger", 48, "A", { phases: 1, count: n, ...more });
+  const currents = (request: object, edition?: string) =>
+    ["calculated-current", "design-current"].map((id) => fig(request, id, edition) as number);
+  const near = (request: object, [plain, sized]: [number, number], edition?: string) => {
+    const [calculated, design] = currents(request, edition);
+    assertAlmostEquals(calculated!, plain, 1e-6);
+    assertAlmostEquals(design!, sized, 1e-6);
+  };
+  it("is in the line that is most loaded: one charger on two lines, two meeting in one, three alike balanced", () => {
+    near({ ...office, loads: [charger(1)] }, [even + 48, even + 60]);
+    near({ ...office, loads: [charger(2)] }, [even + 48 * Math.sqrt(3), even + 60 * Math.sqrt(3)]);
+    near({ ...office, loads: [charger(3)] }, [even + 48 * Math.sqrt(3), even + 60 * Math.sqrt(3)]);
+    near({ ...office, loads: [charger(4)] }, [even + 48 * Math.sqrt(7), even + 60 * Math.sqrt(7)]);
+    assertEquals(fig({ ...office, loads: [charger(1)] }, "service-rating"), 100);
+  });
+  it("is listed with the lines it was taken to be on, and keeps today's steps where it balances", () => {
+    const listed = (n: number) =>
+      of({ ...office, loads: [charger(n)] }).assumptions.filter(({ name }) => name === "single-phase equipment")
+        .map(({ value }) => value);
+    assertEquals(listed(1), ["EV charger between A and B"]);
+    assertEquals(listed(4), ["2 × EV charger between A and B, EV charger between B and C, EV charger between C and A"]);
+    assertEquals(listed(3), []);
+    const pairs = (n: number) =>
+      of({ ...office, loads: [charger(n)] }).steps.filter(({ name }) => name.includes("between A and B")).length;
+    assertEquals([pairs(3), pairs(6)], [0, 0]);
+    assert(pairs(4) > 0);
+  });
+  it("is laid largest first, each where least is", () => {
+    // 12 kW between A and B, 8 kW between B and C, 5 and 2 kW between C and A: B carries the first two.
+    const loads = [5, 12, 2, 8].map((kW) => load("kiln", kW, "kW", { phases: 1, continuous: false }));
+    const [x, y] = [12_000 / 208, 8_000 / 208];
+    const line = even + Math.sqrt(x * x + x * y + y * y);
+    near({ ...office, loads }, [line, line]);
+  });
+  it("takes the addition of the largest motor with its motor, and a kitchen's demand with its pieces", () => {
+    const unit = { ...office, loads: [load("air-conditioner", 12, "kVA", { phases: 1 })] };
+    near(unit, [even + 12_000 * 1.25 / 208, even + 12_000 * 1.25 / 208]);
+    // Three pieces at 90 %, two of them single-phase: 0.9 × 6 kW on one pair, 0.9 × 4 kW on the next.
+    const kitchen = [[6, 1], [4, 1], [9, 3]].map(([kW, phases]) => load("griddle", kW!, "kW", { phases }));
+    const [x, y, z] = [.9 * 6000 / 208, .9 * 4000 / 208, .9 * 9000 / (208 * Math.sqrt(3))];
+    const line = even + z + Math.sqrt(x * x + x * y + y * y);
+    near({ ...office, loads: kitchen }, [line, line]);
+  });
+  it("on one line and the neutral counts beyond an even share of all that stands to neutral", () => {
+    const kiln = (kVA: number) => ({ ...office, loads: [load("kiln", kVA, "kVA", { volts: q(120, "V"), phases: 1 })] });
+    // Lighting and receptacles of 11.5 kVA leave each line 3833 VA: they make up for 5.75 kVA on one line, half of them.
+    const spread = (kVA: number) => (11_500 + kVA * 1000) / (208 * Math.sqrt(3));
+    near(kiln(5.75), [spread(5.75), spread(5.75)]);
+    const beyond = (6000 - 17_500 / 3) / 120;
+    near(kiln(6), [spread(6) + beyond, spread(6) + beyond]);
+    assertAlmostEquals(fig(kiln(6), "neutral-current") as number, spread(6) + beyond, 1e-6);
+    const house = { ...kiln(12), system: "120/240 V single-phase" };
+    near(house, [100, 100]);
+    assertAlmostEquals(fig(house, "neutral-current") as number, 100, 1e-6);
+  });
+  it("counts in the season that loads a line more, though it is the smaller load (220.60)", () => {
+    const loads = [load("air-conditioner", 20, "kVA", { phases: 3 }), load("furnace", 15, "kW", { phases: 1 })];
+    const heating = 15_000 / 208;
+    const lighting = 5000 * 3.5;
+    const of2017 = (share: number) => (lighting * share + 5000) / (208 * Math.sqrt(3)) + heating;
+    near({ ...office, loads }, [of2017(1), of2017(1.25)], "2017");
+    // From 2020 the quarter of the compressor that is left out stays.
+    const motor = 5000 / (208 * Math.sqrt(3));
+    near({ ...office, loads }, [even + heating + motor, even + heating + motor], "2020");
+    assertEquals(va({ ...office, loads }, "2020"), 11_500 + 25_000);
+  });
+  it("keeps its share of an optional method's load", () => {
+    const school = { areas: [area(1000, "school")], system: wye, loads: [load("furnace", 20, "kW", { phases: 1 })] };
+    const answer = of(school, "2020");
+    const [standard, optional] = [3000 + 20_000, 3000 + 17_000 * .75 + 3000 * .25];
+    assertEquals(figure(answer, "calculated-load"), optional);
+    const byStandard = 3000 / (208 * Math.sqrt(3)) + 20_000 / 208;
+    assertAlmostEquals(figure(answer, "calculated-current") as number, byStandard * optional / standard, 1e-6);
+  });
+  it("does not depend on the order or on how a count was split, is no less than balanced, and grows with the load", () => {
+    const kVA = fc.integer({ min: 1, max: 12 });
+    fc.assert(
+      fc.property(
+        fc.array(kVA, { minLength: 1, maxLength: 6 }),
+        kVA,
+        fc.integer({ min: 1, max: 5 }),
+        (sizes, one, n) => {
+          const kiln = (size: number, count = 1) => load("kiln", size, "kVA", { phases: 1, count });
+          const line = (loads: object[]) => currents({ ...office, loads })[0]!;
+          const all = [...sizes.map((size) => kiln(size)), kiln(one, n)];
+          const current = line(all);
+          assertAlmostEquals(line(all.toReversed()), current, 1e-6);
+          assertAlmostEquals(line([...all.slice(0, -1), ...Array.from({ length: n }, () => kiln(one))]), current, 1e-6);
+          assert(current >= line(all.map((each) => ({ ...each, phases: 3 }))) - 1e-9);
+          assert(line([...all, kiln(one)]) >= current - 1e-9);
+        },
+      ),
+      { numRuns: 40 },
+    );
+  });
+});
+
+describe("electric vehicle charging", () => {
+  const lot = { areas: [area(1000, "store")], system: "120/240 V single-phase" };
+  it("counts each charger at no less than 7200 VA from 2023 (220.57), at its nameplate before", () => {
+    const added = (kVA: number, edition: string) =>
+      va({ ...lot, loads: [load("ev-charger", kVA, "kVA", { count: 2 })] }, edition) - va(lot, edition);
+    assertEquals(EDITIONS.map((e) => added(6, e)), [12_000, 12_000, 14_400, 14_400]);
+    assertEquals(EDITIONS.map((e) => added(7.2, e)), [14_400, 14_400, 14_400, 14_400]);
+    assertEquals(EDITIONS.map((e) => added(7.3, e)), [14_600, 14_600, 14_600, 14_600]);
   });
 });
 

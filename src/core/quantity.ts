@@ -56,6 +56,7 @@ const UNITS = {
   mm2: { of: "ft^2", factor: "100/9290304" },
   in3: { of: "ft^3", factor: "1/1728" },
   "VA/ft2": { of: "V·A·ft^-2", factor: "1" },
+  "VA/m": { of: "V·A·ft^-1", factor: "3048/10000" },
   "VA/m2": { of: "V·A·ft^-2", factor: "9290304/100000000" },
   "VA/ft": { of: "V·A·ft^-1", factor: "1" },
   ohm: { of: "V·A^-1", factor: "1" },

@@ -1,5 +1,6 @@
-/** Single-phase appliances spread over a three-phase, four-wire supply. */
+/** Single-phase loads on a three-phase supply: spread over its lines, and what the line that is most loaded carries of them. */
 import { calc } from "../core/formula.ts";
+import { exact, type Fraction } from "../core/quantity.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
 
@@ -46,3 +47,100 @@ export function threePhases(w: Worksheet, two: Known<"VA">, name: string, clause
   const phases = w.given("phases", { n: "3", unit: "1" });
   return w.work(name, "VA", calc`${two} ÷ 2 × ${phases}`, clause);
 }
+
+/** Loads of one phase that are alike. */
+export type Single = { name: string; count: number; each: Known<"VA"> };
+/** Single-phase loads that do not balance. */
+export type Uneven = {
+  /** What lies between which lines, as it is listed. */
+  words: string;
+  /** All of them. */
+  load: Known<"VA">;
+  /** The current that they put on the line that is most loaded. */
+  current: Known<"A">;
+};
+
+/**
+ * Single-phase loads between the lines of a three-phase supply, spread over its pairs of lines as evenly as they can be. The
+ * currents of two pairs meet in their common line 60° apart: √(x² + x y + y²), which is √3 x where both are alike. Undefined
+ * where all pairs have the same, so that the whole is a balanced load.
+ */
+export function unevenPairs(w: Worksheet, singles: readonly Single[], volts: Known<"V">): Uneven | undefined {
+  const places = spread(w, singles, PAIRS.length);
+  if (places.every(({ sum }) => sum.equals(places[0]!.sum))) return undefined;
+  const pairs = places.map((place, i) => ({ ...place, name: PAIRS[i]! })).filter(({ some }) => some.length > 0)
+    .toSorted((a, b) => b.sum.compare(a.sum));
+  const loads = pairs.map(({ name, some }) => loadOf(w, some, `single-phase loads between ${name}`));
+  const [x, y] = loads.slice(0, 2).map((load, i) =>
+    w.work(`current between ${pairs[i]!.name}`, "A", calc`${load} ÷ ${volts}`)
+  );
+  return {
+    words: pairs.map(({ name, some }) => `${some.map(inWords).join(" and ")} between ${name}`).join(", "),
+    load: loads.length === 1 ? loads[0]! : w.work("single-phase loads together", "VA", calc`sum(${loads})`),
+    current: y
+      ? w.work("of them in the most loaded line", "A", calc`sqrt(${x!} × ${x!} + ${x!} × ${y} + ${y} × ${y})`)
+      : x!,
+  };
+}
+
+/**
+ * Equipment between one line and the neutral, spread over the lines in the same way: how much more one line has of it than an
+ * even share of all that stands to neutral. Undefined up to such a share: circuits of lamps and receptacles make up for it.
+ */
+export function unevenToNeutral(
+  w: Worksheet,
+  singles: readonly Single[],
+  toNeutral: Known<"VA">,
+  lines: 2 | 3,
+): Known<"VA"> | undefined {
+  const most = spread(w, singles, lines).reduce((one, other) => other.sum.compare(one.sum) > 0 ? other : one);
+  if (most.sum.mul(lines).compare(amount(w, toNeutral)) <= 0) return undefined;
+  const onOne = loadOf(w, most.some, "equipment between one line and the neutral");
+  const count = w.given("lines", { n: String(lines), unit: "1" });
+  return w.work("of it beyond an even share", "VA", calc`${onOne} − ${toNeutral} ÷ ${count}`);
+}
+
+type Place = { some: Single[]; sum: Fraction };
+
+/** As many on each place as come out even; of the rest, the largest first, each where least is. */
+function spread(w: Worksheet, singles: readonly Single[], places: number): Place[] {
+  // However a list was split: what is of one size is one group.
+  const groups = Map.groupBy(singles, ({ each }) => amount(w, each).toFraction()).values()
+    .map((some): Single => ({
+      name: [...new Set(some.map(({ name }) => name))].join(" or "),
+      count: some.reduce((sum, { count }) => sum + count, 0),
+      each: some[0]!.each,
+    })).toArray().toSorted((a, b) => amount(w, b.each).compare(amount(w, a.each)));
+  const on = Array.from({ length: places }, (): Place => ({ some: [], sum: exact(0) }));
+  for (const group of groups) {
+    for (let i = 0; i < group.count % places; i++) put(w, leastOf(on), { ...group, count: 1 });
+  }
+  for (const group of groups.filter(({ count }) => count >= places)) {
+    for (const place of on) put(w, place, { ...group, count: Math.floor(group.count / places) });
+  }
+  return on;
+}
+
+const leastOf = (places: readonly Place[]) =>
+  places.reduce((one, other) => other.sum.compare(one.sum) < 0 ? other : one);
+
+function put(w: Worksheet, place: Place, single: Single): void {
+  const same = place.some.findIndex(({ each }) => each === single.each);
+  if (same >= 0) place.some[same] = { ...single, count: place.some[same]!.count + single.count };
+  else place.some.push(single);
+  place.sum = place.sum.add(amount(w, single.each).mul(single.count));
+}
+
+function loadOf(w: Worksheet, some: readonly Single[], name: string): Known<"VA"> {
+  const parts = some.map(({ name, count, each }) =>
+    count === 1 ? each : w.work(
+      `${name}, ${count} of them`,
+      "VA",
+      calc`${w.given(`so many`, { n: String(count), unit: "1" })} × ${each}`,
+    )
+  );
+  return w.work(name, "VA", calc`sum(${parts})`);
+}
+
+const inWords = ({ name, count }: Single) => count === 1 ? name : `${count} × ${name}`;
+const amount = (w: Worksheet, load: Known<"VA">): Fraction => w.measure(load).n;

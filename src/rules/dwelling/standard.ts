@@ -1,11 +1,11 @@
 /** The standard method for one dwelling, line by line, with what each line puts on the neutral. */
 import { calc } from "../../core/formula.ts";
-import { NotCovered } from "../../core/outcome.ts";
 import type { Known } from "../../core/worked.ts";
 import type { Worksheet } from "../../core/worksheet.ts";
 import type { LoadGroup } from "../../loads/catalogue.ts";
 import { cookingDemand } from "../cooking.ts";
 import { dryerDemand } from "../dryers.ts";
+import { leastCharger } from "../ev-charging.ts";
 import { type Load, ofGroup, sumOf } from "../loads.ts";
 import { neutralOfDemand } from "../neutral.ts";
 import { throughTiers } from "../tiers.ts";
@@ -307,17 +307,11 @@ function neutralInSeason(w: Worksheet, loads: readonly Load[], seasons: readonly
 /** EV supply equipment, each at its nameplate or, by edition, at no less than the minimum. */
 function evLine(w: Worksheet, loads: readonly Load[]): Line | undefined {
   if (loads.length === 0) return undefined;
-  const rule = w.edition.rule("ev-load");
-  if (rule !== "nameplate" && rule !== "larger of minimum and nameplate") {
-    throw new NotCovered(`the EV rule "${rule}" is not one this service knows`, w.edition.id);
-  }
+  const least = leastCharger(w);
   const counted = (load: Load) =>
-    rule === "nameplate" ? load.all : w.work(
-      "EV charger as counted",
-      "VA",
-      calc`${load.count} × max(${load.each}, ${w.constant("ev-minimum")})`,
-      "ev-load",
-    );
+    least
+      ? w.work("EV charger as counted", "VA", calc`${load.count} × max(${load.each}, ${least})`, "ev-load")
+      : load.all;
   const steps = loads.map((load) => ({ load, step: counted(load) }));
   const stepOf = (load: Load) => steps.find((each) => each.load === load)!.step;
   const demand = sumOf(w, "EV charging", steps.map(({ step }) => step))!;

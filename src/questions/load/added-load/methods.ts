@@ -6,6 +6,7 @@ import type { Lighting } from "../../../rules/dwelling/area.ts";
 import { existingMethod, isClimate } from "../../../rules/dwelling/existing.ts";
 import { optionalMethod } from "../../../rules/dwelling/optional.ts";
 import { standardMethod } from "../../../rules/dwelling/standard.ts";
+import { leastCharger } from "../../../rules/ev-charging.ts";
 import type { Load } from "../../../rules/loads.ts";
 import { apparentPower, lineCurrent, type Phases } from "../../../rules/power.ts";
 import { wholeAmperes } from "../../../rules/overcurrent.ts";
@@ -107,13 +108,9 @@ function byMethod(w: Worksheet, service: Service, method: Method, added: readonl
 
 /** A new load on top of a known one: in full, a charger at no less than the edition's least unless its setting counts. */
 function inFull(w: Worksheet, load: Load, isManaged: boolean): Known<"VA"> {
-  if (load.group !== "ev" || isManaged || w.edition.rule("ev-load") === "nameplate") return load.all;
-  return w.work(
-    `${load.name} as counted`,
-    "VA",
-    calc`${load.count} × max(${load.each}, ${w.constant("ev-minimum")})`,
-    "ev-load",
-  );
+  const least = load.group !== "ev" || isManaged ? undefined : leastCharger(w);
+  if (!least) return load.all;
+  return w.work(`${load.name} as counted`, "VA", calc`${load.count} × max(${load.each}, ${least})`, "ev-load");
 }
 
 /**

@@ -21,7 +21,7 @@ export function lightingLines(w: Worksheet, r: OccupancyRequest): { lines: Line[
   w.part("Lighting");
   const general = generalLighting(w, r);
   const others = [
-    r.showWindow && along(w, "show windows", r.showWindow, "show-window-load", "show-windows"),
+    r.showWindow && showWindows(w, r.showWindow),
     r.trackLighting && byLength(w, r.trackLighting),
     luminaires(w, "outdoor lighting", r.outdoorLighting),
   ].filter((load) => load !== undefined);
@@ -39,15 +39,15 @@ function continuous(w: Worksheet, name: string, demand: Known<"VA">): Line {
   return { name, demand, design, neutral: demand, neutralDesign: design };
 }
 
-function along(
-  w: Worksheet,
-  name: string,
-  said: { value: number | string; unit: "ft" | "m" },
-  id: string,
-  clause: string,
-) {
-  const length = w.given(`length of the ${name}`, convert(asQuantity(said), "ft"));
-  return w.work(name, "VA", calc`${length} × ${w.constant<"VA/ft">(id)}`, clause);
+/** Show windows by their length, at the load printed for its own unit. */
+function showWindows(w: Worksheet, said: { value: number | string; unit: "ft" | "m" }): Known<"VA"> {
+  const each = w.constant<"VA/ft" | "VA/m">(said.unit === "m" ? "show-window-load-metric" : "show-window-load");
+  return w.work(
+    "show windows",
+    "VA",
+    calc`${w.given("length of the show windows", asQuantity(said))} × ${each}`,
+    "show-windows",
+  );
 }
 
 /** Track, by its length or a part of one. */

@@ -16,8 +16,20 @@ export type Line = {
   neutral?: Known<"VA"> | undefined;
   /** The same, with the addition. */
   neutralDesign?: Known<"VA"> | undefined;
-  /** On all three lines alike, with the addition. */
+  /** On all three lines alike. */
   three?: Known<"VA"> | undefined;
+  /** The same, with the addition. */
+  threeDesign?: Known<"VA"> | undefined;
+  /** Single-phase equipment, piece by piece. */
+  pieces?: readonly Piece[];
+  /** The motor that the line is the addition of. */
+  motor?: Item | undefined;
+};
+/** Pieces of equipment that are alike, as their line counts one: as it is, and with the addition. */
+export type Piece = {
+  item: Item;
+  demand: () => Known<"VA">;
+  design: () => Known<"VA">;
 };
 
 const all = (items: readonly Item[]) => items.map((item) => item.all);
@@ -53,14 +65,27 @@ function parts(
   name: string,
   items: readonly Item[],
   more: (load: Known<"VA">, name: string) => Known<"VA">,
-): Pick<Line, "neutral" | "neutralDesign" | "three"> {
+): Pick<Line, "neutral" | "neutralDesign" | "three" | "threeDesign" | "pieces"> {
   const neutral = sumOf(w, `${name}, line to neutral`, all(between(items, "line to neutral")));
   const three = sumOf(w, `${name}, three-phase`, all(between(items, "three-phase")));
   return {
     ...(neutral && { neutral, neutralDesign: more(neutral, `${name}, line to neutral`) }),
-    ...(three && { three: more(three, `${name}, three-phase`) }),
+    ...(three && { three, threeDesign: more(three, `${name}, three-phase`) }),
+    pieces: piecesOf(items, (item) => item.each, (item) => more(item.each, `one ${item.name}`)),
   };
 }
+
+/** The single-phase items of a line. */
+const piecesOf = (
+  items: readonly Item[],
+  demand: (item: Item) => Known<"VA">,
+  design: (item: Item) => Known<"VA">,
+): Piece[] =>
+  items.filter(({ wires }) => wires !== "three-phase").map((item) => ({
+    item,
+    demand: () => demand(item),
+    design: () => design(item),
+  }));
 
 /** A demand factor over all loads of a line, which its parts take as well. */
 export function reducedLine(
@@ -80,12 +105,14 @@ export function reducedLine(
     sumOf(w, `${name} connected, three-phase`, all(between(items, "three-phase"))),
     "three-phase",
   );
+  const one = (item: Item) => part(item.each, `one ${item.name}`)!;
   return {
     name,
     demand,
     design: demand,
     ...(neutral && { neutral, neutralDesign: neutral }),
-    ...(three && { three }),
+    ...(three && { three, threeDesign: three }),
+    pieces: piecesOf(items, one, one),
   };
 }
 
@@ -94,7 +121,7 @@ export function total(
   w: Worksheet,
   name: string,
   lines: readonly Line[],
-  of: "demand" | "design" | "neutral" | "neutralDesign" | "three",
+  of: "demand" | "design" | "neutral" | "neutralDesign" | "three" | "threeDesign",
 ): Known<"VA"> | undefined {
   const steps = lines.flatMap((line) => line[of] ? [line[of]] : []);
   return steps.length === 0 ? undefined : w.work(name, "VA", calc`sum(${steps})`);

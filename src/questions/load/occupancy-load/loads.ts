@@ -5,6 +5,7 @@ import { exact } from "../../../core/quantity.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { equipment, type EquipmentGroup } from "../../../loads/equipment.ts";
+import { leastCharger } from "../../../rules/ev-charging.ts";
 import { hasMotor, motorTableCurrent } from "../../../rules/motor-current.ts";
 import { nameplate, type Rating } from "../../../rules/nameplate.ts";
 import { apparentPower } from "../../../rules/power.ts";
@@ -87,7 +88,9 @@ function workItem(w: Worksheet, said: OccupancyLoad, system: Voltages | undefine
   const name = nameOf(said);
   const motor = isMachine || said.rating?.unit === "hp";
   const wires = wiresOf(w, said, system, motor);
-  const each = ratingOf(w, said, name, system, wires);
+  const told = ratingOf(w, said, name, system, wires);
+  const least = group === "ev" ? leastCharger(w) : undefined;
+  const each = least ? w.work(`${name} as counted`, "VA", calc`max(${told}, ${least})`, "ev-load") : told;
   if (said.phases === undefined && system?.phases === 3 && wires !== "line to neutral") {
     const isByCurrent = said.rating?.unit === "A" || said.rating?.unit === "hp";
     if (wires === "three-phase" && (isByCurrent || system.shape === "high leg")) taken.three.push(name);

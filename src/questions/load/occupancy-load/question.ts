@@ -14,12 +14,12 @@ import {
 } from "../../parts/load-service.ts";
 import { question } from "../../question.ts";
 import { asQuantity } from "../../parts/quantities.ts";
-import { currentOf, neutralOf } from "./current.ts";
-import { total } from "./lines.ts";
+import { type Current, currentOf, neutralOf } from "./current.ts";
+import type { Line } from "./lines.ts";
 import { workItems } from "./loads.ts";
 import { type Optional, optionalMethod } from "./optional.ts";
 import { input, type OccupancyRequest } from "./request.ts";
-import { type Standard, standardMethod } from "./standard.ts";
+import { type Season, type Standard, standardMethod } from "./standard.ts";
 import { takes } from "./takes.ts";
 import { write } from "./write.ts";
 
@@ -71,7 +71,10 @@ export default question({
     w.figure("design-load", decided.design, "load with continuous loads raised");
     if (optional && !r.connected) w.aside(decided.method === "standard" ? "Optional method" : "Standard method");
     missing(w, r, standard);
-    if (system) return supply(w, r, standard, decided, system);
+    if (system) {
+      const inSeason = (season: Season) => standardMethod(w, r, items, system, season)!;
+      return supply(w, r, standard, decided, system, inSeason);
+    }
     w.suggest("208Y/120 V three phase", "120/240 V single phase");
     const raise = raised(w, decided) ? w.say`, ${decided.design} with continuous loads at ${factor(w)}` : "";
     return {
@@ -163,23 +166,28 @@ function designOf(w: Worksheet, { total, design }: Standard, { load, everything 
   );
 }
 
-function supply(w: Worksheet, r: OccupancyRequest, standard: Standard, decided: Decided, system: Voltages): Told {
+function supply(
+  w: Worksheet,
+  r: OccupancyRequest,
+  standard: Standard,
+  decided: Decided,
+  system: Voltages,
+  inSeason: (season: Season) => Standard,
+): Told {
   const { lines } = standard;
   w.part("Current");
-  const design = {
-    neutral: total(w, "of it between the lines and the neutral", lines, "neutralDesign"),
-    three: total(w, "of it on all three lines", lines, "three"),
-  };
-  const plain = { neutral: total(w, "of the load between lines and neutral", lines, "neutral"), three: design.three };
-  // The parts belong to the standard method; by the optional one the load is spread as its sum is.
-  const isStandard = decided.method === "standard";
-  const flat = { neutral: undefined, three: undefined };
-  const current = currentOf(w, decided.load, isStandard ? plain : flat, system, "calculated current");
-  w.figure("calculated-current", current);
-  const raisedCurrent = raised(w, decided)
-    ? currentOf(w, decided.design, isStandard ? design : flat, system, "current with continuous loads raised")
-    : current;
-  w.figure("design-current", raisedCurrent);
+  const { current, raisedCurrent, uneven } = heavierSeason(w, standard, decided, system, inSeason);
+  w.figure("calculated-current", current, "calculated current");
+  w.figure("design-current", raisedCurrent, "current with continuous loads raised");
+  if (uneven) {
+    w.suppose(
+      "single-phase equipment",
+      uneven,
+      "spread over the three lines as evenly as it can be, lamps and receptacles on all alike",
+      `three-phase ${uneven.split(/ and | between /)[0]!.replace(/^\d+ × /, "")}`,
+      "calculation-voltages",
+    );
+  }
   const neutral = neutralOf(w, r, lines, system);
   if (neutral) {
     w.figure("neutral-load", neutral.load);
@@ -195,7 +203,7 @@ function supply(w: Worksheet, r: OccupancyRequest, standard: Standard, decided: 
       raised(w, decided) ? w.say` with continuous loads at ${factor(w)}` : ""
     }`,
   });
-  cautions(w, system, lines.some(({ three }) => three), standard.hasReceptacles);
+  cautions(w, system, uneven !== undefined || lines.some(({ three }) => three), standard.hasReceptacles);
   const conductors = `${conductorsInWords(w, served)}${neutral ? w.say` for ${neutral.current}` : ""}`;
   const load = w.say`${decided.load}${
     decided.method === "optional" ? " by the optional method" : ""
@@ -204,6 +212,65 @@ function supply(w: Worksheet, r: OccupancyRequest, standard: Standard, decided: 
   return tellPutUp(w, served, `${conductors}.`) ?? {
     headline: w.say`${served.rating} ${served.what}${served.isLeast ? " (the least there is)" : ""}, ${r
       .system!}: ${load}. ${conductors}.`,
+  };
+}
+
+type Currents = { current: Known<"A">; raisedCurrent: Known<"A">; uneven?: string | undefined };
+
+/** The season that is the smaller load may load a line more, where it stands on fewer of them: the heavier one counts. */
+function heavierSeason(
+  w: Worksheet,
+  standard: Standard,
+  decided: Decided,
+  system: Voltages,
+  inSeason: (season: Season) => Standard,
+): Currents {
+  const own = currents(w, standard, decided, system);
+  const { leftOut } = standard;
+  if (!leftOut || decided.method === "optional") return own;
+  const other = () => {
+    const standard = inSeason(leftOut);
+    return currents(w, standard, { method: "standard", load: standard.total, design: standard.design }, system);
+  };
+  if (!w.scratch(() => w.holds(other().raisedCurrent, ">", own.raisedCurrent))) return own;
+  const { current, raisedCurrent, uneven } = w.under(`With the ${leftOut}, which loads a line more`, other);
+  w.part("Current");
+  return {
+    current: w.work("calculated current, in the season that is more", "A", calc`max(${own.current}, ${current})`),
+    raisedCurrent: w.work("current to size for, in the season that is more", "A", calc`1 × ${raisedCurrent}`),
+    uneven,
+  };
+}
+
+/** The currents of the load as it is and with the addition for continuous loads. */
+function currents(w: Worksheet, standard: Standard, decided: Decided, system: Voltages): Currents {
+  const { lines } = standard;
+  const { current, uneven } = currentBy(w, lines, decided, standard, "load", system);
+  if (!raised(w, decided)) return { current, raisedCurrent: current, uneven };
+  const more = currentBy(w, lines, decided, standard, "design", system);
+  return { current, raisedCurrent: more.current, uneven: more.uneven };
+}
+
+/** By the method that decides: an optional one leaves of each line what it leaves of the whole. */
+function currentBy(
+  w: Worksheet,
+  lines: readonly Line[],
+  decided: Decided,
+  standard: Standard,
+  of: "load" | "design",
+  system: Voltages,
+): Current {
+  const [sum, which, name] = of === "load"
+    ? [standard.total, "demand", "calculated current"] as const
+    : [standard.design, "design", "current with continuous loads raised"] as const;
+  if (decided.method === "standard") return currentOf(w, decided[of], lines, which, system, name);
+  const whole = (name: string) => currentOf(w, sum, lines, which, system, name);
+  const isEven = w.scratch(() => w.holds(whole(name).current, "=", currentOf(w, sum, [], which, system, name).current));
+  if (isEven) return currentOf(w, decided[of], [], which, system, name);
+  const { current, uneven } = whole(`${name}, standard method`);
+  return {
+    current: w.work(name, "A", calc`${current} × ${decided[of]} ÷ ${sum}`, "calculation-voltages"),
+    uneven,
   };
 }
 
@@ -230,7 +297,7 @@ function missing(w: Worksheet, r: OccupancyRequest, { hasReceptacles }: Standard
   );
 }
 
-function cautions(w: Worksheet, system: Voltages, hasThree: boolean, hasReceptacles: boolean): void {
+function cautions(w: Worksheet, system: Voltages, isSaid: boolean, hasReceptacles: boolean): void {
   const { shape, phases, lineToNeutral } = system;
   const isAbove = lineToNeutral && w.scratch(() => w.holds(lineToNeutral, ">", w.constant("branch-circuit-voltage")));
   if (hasReceptacles && (isAbove || !lineToNeutral)) {
@@ -238,7 +305,7 @@ function cautions(w: Worksheet, system: Voltages, hasThree: boolean, hasReceptac
   }
   if (shape === "high leg") {
     w.caution("The high leg is marked orange and stands well above the lighting voltage: no lamp or plug on it.");
-  } else if (phases === 3 && !hasThree) {
+  } else if (phases === 3 && !isSaid) {
     w.caution("Single-phase loads are taken as spread evenly over the three lines: balance them on the schedule.");
   }
 }

@@ -20,16 +20,21 @@ export type Standard = {
   /** Everything connected, for optional methods: what does not depend on the season, then heating and cooling. */
   connected: { always: Known<"VA">[]; heating: Known<"VA"> | undefined; cooling: Known<"VA"> | undefined };
   hasReceptacles: boolean;
+  /** The season that was left out, where it stands on other wires than the one that counts and so may load a line more. */
+  leftOut?: Season | undefined;
 };
+export type Season = "heating" | "cooling";
 
 const of = (items: readonly Item[], ...groups: EquipmentGroup[]) => items.filter(({ group }) => groups.includes(group));
 const all = (items: readonly Item[]) => items.map((item) => item.all);
 
+/** @param season the one to count, otherwise the larger */
 export function standardMethod(
   w: Worksheet,
   r: OccupancyRequest,
   told: readonly Item[],
   system: Voltages | undefined,
+  season?: Season,
 ): Standard | undefined {
   const items = r.part === undefined ? told : [];
   const lighting = r.part === "receptacles" ? { lines: [], connected: [] } : lightingLines(w, r);
@@ -38,7 +43,7 @@ export function standardMethod(
   const kitchenPart = kitchenLine(w, kitchen);
   w.part("Equipment");
   const seasonal = of(items, "heating", "heat pump", "supplemental heat", "cooling");
-  const climate = climateOf(w, items);
+  const climate = climateOf(w, items, season);
   const rest = items.filter((item) => !kitchen.includes(item) && !seasonal.includes(item));
   const motors = items.filter((item) => item.motor && !climate.dropped.includes(item));
   const lines = [
@@ -65,6 +70,7 @@ export function standardMethod(
       cooling: climate.cooling,
     },
     hasReceptacles: receptacles !== undefined,
+    leftOut: climate.leftOut,
   };
 }
 
@@ -94,10 +100,11 @@ type Climate = {
   dropped: Item[];
   heating: Known<"VA"> | undefined;
   cooling: Known<"VA"> | undefined;
+  leftOut?: Season | undefined;
 };
 
 /** Heating or cooling, whichever is larger: they do not run together. A heat pump is part of both, with its strips in winter. */
-function climateOf(w: Worksheet, items: readonly Item[]): Climate {
+function climateOf(w: Worksheet, items: readonly Item[], season: Season | undefined): Climate {
   const heats = of(items, "heating", "heat pump", "supplemental heat");
   const cools = of(items, "cooling", "heat pump");
   const heating = plainLine(w, "heating", heats);
@@ -108,7 +115,7 @@ function climateOf(w: Worksheet, items: readonly Item[]): Climate {
     return { lines: only ? [only] : [], dropped: [], ...sums };
   }
   // Alike, the cooling is kept: its motor then runs, and the addition for the largest motor stays.
-  const isHeating = w.choose(
+  const isHeating = season ? season === "heating" : w.choose(
     "heating or cooling, the larger",
     [heating.demand, ">", cooling.demand],
     ["heating; the cooling does not run with it", () => true],
@@ -123,7 +130,9 @@ function climateOf(w: Worksheet, items: readonly Item[]): Climate {
   const neutral = neutrals.length === 2
     ? w.work("heating or cooling on the neutral", "VA", calc`max(${neutrals})`, "neutral")
     : neutrals[0];
-  return { lines: [{ ...more, neutral }], dropped, ...sums };
+  const areAlike = new Set([...heats, ...cools].map(({ wires }) => wires)).size === 1;
+  const leftOut = areAlike ? undefined : isHeating ? "cooling" : "heating";
+  return { lines: [{ ...more, neutral }], dropped, ...sums, leftOut };
 }
 
 /** The addition for the largest motor, on the lines it stands between. */
@@ -139,13 +148,13 @@ function addition(w: Worksheet, motors: readonly Item[]): Line[] {
   const neutral = of(between(motors, "line to neutral"), ", line to neutral");
   // Of tied motors one on two lines counts: it loads them more.
   const most = motors.filter(({ each }) => motors.every((other) => w.holds(each, "≥", other.each)));
-  const isThree = most.every(({ wires }) => wires === "three-phase");
+  const motor = most.find(({ wires }) => wires === "line to line") ?? most.find(({ wires }) => wires !== "three-phase");
   return [{
     name: "largest motor",
     demand,
     design: demand,
     ...(neutral && { neutral, neutralDesign: neutral }),
-    ...(isThree && { three: demand }),
+    ...(motor ? { motor } : { three: demand, threeDesign: demand }),
   }];
 }
 
