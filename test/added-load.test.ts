@@ -15,6 +15,37 @@ const charger = (amperes: number) => ({ kind: "ev-charger", rating: A(amperes) }
 const of = (request: object, edition = "2023") => answered({ kind: "added-load", ...request }, { edition });
 const figures = (request: object, ids: string[], edition?: string) => ids.map((id) => figure(of(request, edition), id));
 
+describe("on a three-phase supply", () => {
+  // 80 A on record counts 125 %: 100 A on every line.
+  const shop = { service: A(200), demand: A(80), recorded: "one year", supply: "three-phase", volts: q(208, "V") };
+  const total = (added: object[], edition?: string) =>
+    figure(of({ ...shop, added }, edition), "total-current") as number;
+  const single = (count: number) => ({ ...charger(48), phases: 1, count });
+  it("single-phase loads count on the line that is most loaded: 60° apart between two pairs, balanced by threes", () => {
+    assertAlmostEquals(total([single(1)]), 148, 1e-6);
+    assertAlmostEquals(total([single(2)]), 100 + 48 * Math.sqrt(3), 1e-6);
+    assertAlmostEquals(total([single(3)]), 100 + 48 * Math.sqrt(3), 1e-6);
+    assertAlmostEquals(total([single(4)]), 100 + 48 * Math.sqrt(7), 1e-6);
+    assertAlmostEquals(total([{ kind: "hot-tub", rating: kW(10.4), phases: 1 }]), 150, 1e-6);
+  });
+  it("a charger's power of unknown phases is on two lines, other power on three, both listed", () => {
+    const power = (kind: string, n: number) => ({ kind, rating: kW(n) });
+    assertAlmostEquals(total([power("ev-charger", 10.4)]), 150, 1e-6);
+    assertAlmostEquals(total([power("furnace", 10.4)]), 100 + 50 / Math.sqrt(3), 1e-6);
+    const listed = (added: object[]) => of({ ...shop, added }).assumptions.map(({ name }) => name);
+    assert(listed([power("ev-charger", 10.4)]).includes("phases of the charger"));
+    assert(listed([power("furnace", 10.4)]).includes("added on three lines"));
+    // Above 80 A at 240 V, or between 480 V lines, a charger is no single-phase one.
+    assertAlmostEquals(total([power("ev-charger", 19.3)]), 100 + 19_300 / 208 / Math.sqrt(3), 1e-6);
+    assertAlmostEquals(total([power("ev-charger", 19.2)]), 100 + 19_200 / 208, 1e-6);
+  });
+  it("a small charger counts at its least load before it is spread (220.57)", () => {
+    const small = [{ kind: "ev-charger", rating: kW(3.6), phases: 1 }];
+    assertAlmostEquals(total(small, "2020"), 100 + 3600 / 208, 1e-6);
+    assertAlmostEquals(total(small, "2023"), 100 + 7200 / 208, 1e-6);
+  });
+});
+
 describe("the method for existing dwellings", () => {
   // Mike Holt forum thread 108476 quotes 220.83(A): 8 kVA at 100 %, the rest at 40 %; worked out by hand:
   // 1200 ft² × 3 + 2 × 1500 + 1500 + 10 000 + 4500 = 22 600; 8000 + 40 % of 14 600 = 13 840; with 5000 more 15 840.

@@ -32,6 +32,29 @@ describe("published example, in every edition", () => {
   }
 });
 
+describe("single-phase motors on a three-phase feeder", () => {
+  // 10 hp three-phase 30.8 A, 3 hp single-phase 18.7 A at 208 V (Tables 430.250 and 430.248); the currents of two pairs of
+  // lines meet in their common line 60° apart.
+  const at208 = { volts: { value: 208, unit: "V" as const }, supply: "three-phase" as const };
+  const single = (count: number) => ({ ...hp(3, count), supply: "single-phase" as const });
+  const ampacity = (motors: object[]) => at({ ...at208, motors } as Said, "feeder-ampacity")[0] as number;
+  it("count on the line that carries most of them", () => {
+    const largest = 30.8 * 1.25;
+    assertAlmostEquals(ampacity([hp(10), single(1)]), largest + 18.7, 1e-6);
+    assertAlmostEquals(ampacity([hp(10), single(2)]), largest + 18.7 * Math.sqrt(3), 1e-6);
+    assertAlmostEquals(ampacity([hp(10), single(3)]), largest + 18.7 * Math.sqrt(3), 1e-6);
+    assertAlmostEquals(ampacity([hp(10), single(4)]), largest + 18.7 * Math.sqrt(7), 1e-6);
+    assertAlmostEquals(ampacity([single(1), hp(10), single(1)]), ampacity([hp(10), single(2)]), 1e-6);
+  });
+  it("are listed with their lines; on a single-phase feeder they simply add up", () => {
+    const answer = feeder({ ...at208, motors: [hp(10), single(2)] } as Said);
+    const listed = answer.assumptions.find(({ name }) => name === "single-phase motors on the lines");
+    assertEquals(listed?.value, "3 hp between A and B, 3 hp between B and C");
+    const alone = { volts: at208.volts, supply: "single-phase" as const, motors: [hp(3, 2)] };
+    assertAlmostEquals(at(alone, "feeder-ampacity")[0] as number, 18.7 * 2.25, 1e-6);
+  });
+});
+
 describe("the rule", () => {
   // 430.24 and 430.62(A), EC&M, NEC motors part 5 (430.62).
   it("takes 125 % of the largest and all of the others; the largest device and the others' currents, next size down", () => {

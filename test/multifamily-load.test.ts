@@ -196,6 +196,27 @@ describe("what the methods ask of a building", () => {
     assertEquals(with_("standard-method-load") - without("standard-method-load"), 12000);
     assertEquals([without("meters"), with_("meters")], [6, 7]);
   });
+  it("lays out fewer than ten units on three phases: the most loaded line and its neutral, in threes as balanced ones", () => {
+    // Two units on A-B and B-C: line B carries both, 60° apart; four are 2, 1 and 1: √(4 + 2 + 1) of one. Ten are the annex's.
+    const spread = (n: number) => [0, 1, Math.sqrt(3), Math.sqrt(3), Math.sqrt(7), Math.sqrt(12), Math.sqrt(12)][n]!;
+    for (const n of [2, 3, 4, 5, 6]) {
+      const f = figuresOf(d4b(n, { system: "208Y/120" }));
+      assertAlmostEquals(f("calculated-current"), f("calculated-load") / n / 208 * spread(n), 1e-6);
+      // Of each unit half is on either line: on the fullest line stand 1, 1, 1.5, 2 and 2 units' neutral load.
+      const onLine = [0, 0, 1, 1, 1.5, 2, 2][n]!;
+      const neutral = f("neutral-load") / n * onLine / (n % 3 === 0 ? 208 / Math.sqrt(3) : 120);
+      assertAlmostEquals(f("neutral-current"), neutral <= 200 ? neutral : 200 + (neutral - 200) * .7, .3);
+    }
+    const ten = figuresOf(d4b(10, { system: "208Y/120" }));
+    assertAlmostEquals(ten("calculated-current"), ten("calculated-load") / (208 * Math.sqrt(3)), 1e-6);
+  });
+  it("counts a house load between two lines on the line that is most loaded", () => {
+    const f = (house: object[]) => figuresOf(d4b(12, { system: "208Y/120", house }))("calculated-current");
+    const charger = (count: number) => load("ev-charger", 10.4, "kW", { count });
+    assertAlmostEquals(f([charger(1)]) - f([]), 50, 1e-6);
+    assertAlmostEquals(f([charger(2)]) - f([]), 50 * Math.sqrt(3), 1e-6);
+    assertAlmostEquals(f([charger(3)]) - f([]), 50 * Math.sqrt(3), 1e-6);
+  });
   it("adds the load calculated for a shop, and asks for it where it is missing", () => {
     const f = figuresOf(d4b(6, { others: [{ name: "shop", load: q(12, "kVA") }] }));
     assertEquals(f("calculated-load"), 6 * 22020 * 0.44 + 12000);

@@ -389,7 +389,9 @@ describe("single-phase equipment on three lines", () => {
   });
   it("is listed with the lines it was taken to be on, and keeps today's steps where it balances", () => {
     const listed = (n: number) =>
-      of({ ...office, loads: [charger(n)] }).assumptions.filter(({ name }) => name === "single-phase equipment")
+      of({ ...office, loads: [charger(n)] }).assumptions.filter(({ name }) =>
+        name === "single-phase equipment on the lines"
+      )
         .map(({ value }) => value);
     assertEquals(listed(1), ["EV charger between A and B"]);
     assertEquals(listed(4), ["2 × EV charger between A and B, EV charger between B and C, EV charger between C and A"]);

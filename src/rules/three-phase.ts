@@ -49,36 +49,41 @@ export function threePhases(w: Worksheet, two: Known<"VA">, name: string, clause
 }
 
 /** Loads of one phase that are alike. */
-export type Single = { name: string; count: number; each: Known<"VA"> };
+export type Single<U extends "VA" | "A" = "VA"> = { name: string; count: number; each: Known<U> };
 /** Single-phase loads that do not balance. */
-export type Uneven = {
+export type Uneven<U extends "VA" | "A" = "VA"> = {
   /** What lies between which lines, as it is listed. */
   words: string;
   /** All of them. */
-  load: Known<"VA">;
-  /** The current that they put on the line that is most loaded. */
-  current: Known<"A">;
+  load: Known<U>;
+  /** What they put on the line that is most loaded: a current, or that times the voltage between the lines. */
+  most: Known<U>;
 };
 
+/** Single-phase loads between the lines of a three-phase supply; undefined where all pairs of lines have the same. */
+export function unevenPairs<U extends "VA" | "A">(
+  w: Worksheet,
+  singles: readonly Single<U>[],
+  unit: U,
+): Uneven<U> | undefined {
+  const [first, ...others] = spread(w, singles, PAIRS.length);
+  return others.every(({ sum }) => sum.equals(first!.sum)) ? undefined : onPairs(w, singles, unit);
+}
+
 /**
- * Single-phase loads between the lines of a three-phase supply, spread over its pairs of lines as evenly as they can be. The
- * currents of two pairs meet in their common line 60° apart: √(x² + x y + y²), which is √3 x where both are alike. Undefined
- * where all pairs have the same, so that the whole is a balanced load.
+ * Single-phase loads spread over the pairs of lines as evenly as they can be. The currents of two pairs meet in their common line
+ * 60° apart: √(x² + x y + y²), which is √3 x where both are alike.
  */
-export function unevenPairs(w: Worksheet, singles: readonly Single[], volts: Known<"V">): Uneven | undefined {
-  const places = spread(w, singles, PAIRS.length);
-  if (places.every(({ sum }) => sum.equals(places[0]!.sum))) return undefined;
-  const pairs = places.map((place, i) => ({ ...place, name: PAIRS[i]! })).filter(({ some }) => some.length > 0)
-    .toSorted((a, b) => b.sum.compare(a.sum));
-  const loads = pairs.map(({ name, some }) => loadOf(w, some, `single-phase loads between ${name}`));
-  const [x, y] = loads.slice(0, 2).map((load, i) =>
-    w.work(`current between ${pairs[i]!.name}`, "A", calc`${load} ÷ ${volts}`)
-  );
+export function onPairs<U extends "VA" | "A">(w: Worksheet, singles: readonly Single<U>[], unit: U): Uneven<U> {
+  const pairs = spread(w, singles, PAIRS.length).map((place, i) => ({ ...place, name: PAIRS[i]! }))
+    .filter(({ some }) => some.length > 0).toSorted((a, b) => b.sum.compare(a.sum));
+  const loads = pairs.map(({ name, some }) => loadOf(w, some, `single-phase loads between ${name}`, unit));
+  const [x, y] = loads;
   return {
     words: pairs.map(({ name, some }) => `${some.map(inWords).join(" and ")} between ${name}`).join(", "),
-    load: loads.length === 1 ? loads[0]! : w.work("single-phase loads together", "VA", calc`sum(${loads})`),
-    current: y
-      ? w.work("of them in the most loaded line", "A", calc`sqrt(${x!} × ${x!} + ${x!} × ${y} + ${y} × ${y})`)
+    load: loads.length === 1 ? x! : w.work("single-phase loads together", unit, calc`sum(${loads})`),
+    most: y
+      ? w.work("of them on the most loaded line", unit, calc`sqrt(${x!} × ${x!} + ${x!} × ${y} + ${y} × ${y})`)
       : x!,
   };
 }
@@ -95,23 +100,23 @@ export function unevenToNeutral(
 ): Known<"VA"> | undefined {
   const most = spread(w, singles, lines).reduce((one, other) => other.sum.compare(one.sum) > 0 ? other : one);
   if (most.sum.mul(lines).compare(amount(w, toNeutral)) <= 0) return undefined;
-  const onOne = loadOf(w, most.some, "equipment between one line and the neutral");
+  const onOne = loadOf(w, most.some, "equipment between one line and the neutral", "VA");
   const count = w.given("lines", { n: String(lines), unit: "1" });
   return w.work("of it beyond an even share", "VA", calc`${onOne} − ${toNeutral} ÷ ${count}`);
 }
 
-type Place = { some: Single[]; sum: Fraction };
+type Place<U extends "VA" | "A"> = { some: Single<U>[]; sum: Fraction };
 
 /** As many on each place as come out even; of the rest, the largest first, each where least is. */
-function spread(w: Worksheet, singles: readonly Single[], places: number): Place[] {
+function spread<U extends "VA" | "A">(w: Worksheet, singles: readonly Single<U>[], places: number): Place<U>[] {
   // However a list was split: what is of one size is one group.
   const groups = Map.groupBy(singles, ({ each }) => amount(w, each).toFraction()).values()
-    .map((some): Single => ({
+    .map((some): Single<U> => ({
       name: [...new Set(some.map(({ name }) => name))].join(" or "),
       count: some.reduce((sum, { count }) => sum + count, 0),
       each: some[0]!.each,
     })).toArray().toSorted((a, b) => amount(w, b.each).compare(amount(w, a.each)));
-  const on = Array.from({ length: places }, (): Place => ({ some: [], sum: exact(0) }));
+  const on = Array.from({ length: places }, (): Place<U> => ({ some: [], sum: exact(0) }));
   for (const group of groups) {
     for (let i = 0; i < group.count % places; i++) put(w, leastOf(on), { ...group, count: 1 });
   }
@@ -121,26 +126,26 @@ function spread(w: Worksheet, singles: readonly Single[], places: number): Place
   return on;
 }
 
-const leastOf = (places: readonly Place[]) =>
+const leastOf = <U extends "VA" | "A">(places: readonly Place<U>[]) =>
   places.reduce((one, other) => other.sum.compare(one.sum) < 0 ? other : one);
 
-function put(w: Worksheet, place: Place, single: Single): void {
+function put<U extends "VA" | "A">(w: Worksheet, place: Place<U>, single: Single<U>): void {
   const same = place.some.findIndex(({ each }) => each === single.each);
   if (same >= 0) place.some[same] = { ...single, count: place.some[same]!.count + single.count };
   else place.some.push(single);
   place.sum = place.sum.add(amount(w, single.each).mul(single.count));
 }
 
-function loadOf(w: Worksheet, some: readonly Single[], name: string): Known<"VA"> {
+function loadOf<U extends "VA" | "A">(w: Worksheet, some: readonly Single<U>[], name: string, unit: U): Known<U> {
   const parts = some.map(({ name, count, each }) =>
     count === 1 ? each : w.work(
       `${name}, ${count} of them`,
-      "VA",
-      calc`${w.given(`so many`, { n: String(count), unit: "1" })} × ${each}`,
+      unit,
+      calc`${w.given("so many", { n: String(count), unit: "1" })} × ${each}`,
     )
   );
-  return w.work(name, "VA", calc`sum(${parts})`);
+  return w.work(name, unit, calc`sum(${parts})`);
 }
 
-const inWords = ({ name, count }: Single) => count === 1 ? name : `${count} × ${name}`;
-const amount = (w: Worksheet, load: Known<"VA">): Fraction => w.measure(load).n;
+const inWords = ({ name, count }: Pick<Single, "name" | "count">) => count === 1 ? name : `${count} × ${name}`;
+const amount = (w: Worksheet, load: Known<"VA" | "A">): Fraction => w.measure(load).n;

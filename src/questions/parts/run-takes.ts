@@ -270,6 +270,9 @@ export function takePowerFactor(t: Taker): number | undefined {
   return t.said("circuit:resistive") ? 1 : undefined;
 }
 
+/** Between two lines of a three-phase wye with 120 V to its neutral. */
+const NETWORK = 208;
+
 /** Voltage, phases and whether a wye stands behind them, from the loads or from the text as a whole. */
 type Supply = { volts?: Said; phases?: 1 | 3; wye?: boolean; low?: number; high?: number; dc?: boolean };
 export function takeSupply(t: Taker): Supply {
@@ -293,8 +296,13 @@ export function takeSupply(t: Taker): Supply {
     }
   }
   if (supply.volts === undefined) supply.volts = takeSupplyVolts(t);
-  const phases = [...t.all("load").map((load) => t.term(load, "phase")), ...t.terms("phase")];
-  for (const id of phases) {
+  const own = t.all("load").map((load) => t.term(load, "phase")).filter((id) => id !== undefined);
+  const ofSupply = t.terms("phase");
+  // `a single-phase heater on a three-phase panel`: the load's own decide, and it stands on two lines of the panel's.
+  if (own.includes("single-phase") && !own.includes("three-phase") && ofSupply.includes("three-phase")) {
+    supply.wye ??= supply.volts?.value === NETWORK;
+  }
+  for (const id of own.length > 0 ? own : ofSupply) {
     if (id === "three-phase") supply.phases = 3;
     else if (id === "single-phase") supply.phases = 1;
     else if (id === "direct current") supply.dc = true;

@@ -10,6 +10,8 @@ const MOST = { W: 5e6, VA: 5e6, kW: 5000, kVA: 5000, A: 6000 };
 /** A load to be added. One without a rating is looked for: the largest of its kind that still fits. */
 const added = load.extend({
   rating: quantity([...POWER, "A", "hp"], { ...MOST, hp: 10 }).optional(),
+  /** On a three-phase supply. */
+  phases: z.literal([1, 3], "a load is single-phase or three-phase").optional(),
 });
 
 export const METHODS = ["existing dwelling", "optional", "standard", "measured demand", "as calculated"] as const;

@@ -7,10 +7,12 @@ import { CATALOGUE } from "../../../loads/catalogue.ts";
 import { generalLighting } from "../../../rules/dwelling/area.ts";
 import { hasExistingMethod } from "../../../rules/dwelling/existing.ts";
 import { lockOut, runTogether, systemOf } from "../../../rules/dwelling/system.ts";
+import { isSinglePhaseCharger, leastCharger } from "../../../rules/ev-charging.ts";
 import { type Load, loadName, type System, workLoads } from "../../../rules/loads.ts";
 import { measuredLoad } from "../../../rules/measured-demand.ts";
 import { nameplate, type Rating } from "../../../rules/nameplate.ts";
 import { apparentPower, askLineToLine, isLineToNeutral, type Phases } from "../../../rules/power.ts";
+import { unevenPairs } from "../../../rules/three-phase.ts";
 import { asQuantity, plain } from "../../parts/quantities.ts";
 import { METHOD_NAMES, type Service } from "./methods.ts";
 import type { AddedLoad, AddedRequest, Method } from "./request.ts";
@@ -130,21 +132,87 @@ export function workAdded(
   const set = said.map((load) =>
     setpoint && CATALOGUE[load.kind].group === "ev" ? { ...load, rating: setpoint } : load
   );
-  return phases === 3 ? set.map((load) => onThreePhases(w, load, volts)) : workLoads(w, set, system!);
+  if (phases !== 3) return workLoads(w, set, system!);
+  const byPower = set.filter(({ phases, rating, kind }) =>
+    phases === undefined && rating !== undefined && rating.unit !== "A" && CATALOGUE[kind].group !== "ev"
+  ).map(loadName);
+  if (byPower.length > 0) {
+    w.suppose(
+      "added on three lines",
+      [...new Set(byPower)].join(", "),
+      "no phases were said; single-phase it would load two of the lines more",
+      `single-phase ${byPower[0]}`,
+    );
+  }
+  return onMostLoadedLine(w, set.map((load) => onThreePhases(w, load, volts, setpoint !== undefined)));
 }
 
-/** On three phases amperes are taken to flow in all three lines: the heavier case. */
-function onThreePhases(w: Worksheet, said: AddedLoad, volts: Known<"V">): Load {
+type OnLines = Load & { isSingle: boolean };
+
+/** On three phases untold amperes are taken to flow in all three lines, and a charger's power in two: the heavier cases. */
+function onThreePhases(w: Worksheet, said: AddedLoad, volts: Known<"V">, isManaged: boolean): OnLines {
   const { rating } = said;
   const name = loadName(said);
   if (!rating || rating.unit === "hp") {
     throw need(`added.${said.kind}.rating`, `What does the ${name}'s nameplate say, in A or kVA?`, `${name} 24 A`);
   }
-  const each = rating.unit === "A"
-    ? apparentPower(w, w.given(name, { n: asQuantity(rating).n, unit: "A" }), volts, 3)
+  const appliance = CATALOGUE[said.kind];
+  const isCharger = said.phases === undefined && appliance.group === "ev" && isSinglePhaseCharger(w, said, volts);
+  if (isCharger) {
+    w.suppose(
+      "phases of the charger",
+      "single-phase",
+      "none were said; on two lines it loads them more",
+      `three-phase ${name}`,
+    );
+  }
+  const isSingle = said.phases === 1 || isCharger;
+  const told = rating.unit === "A"
+    ? apparentPower(w, w.given(name, { n: asQuantity(rating).n, unit: "A" }), volts, isSingle ? 1 : 3)
     : nameplate(w, name, rating as Rating);
+  const least = isSingle && appliance.group === "ev" && !isManaged ? leastCharger(w) : undefined;
+  const each = least ? w.work(`${name} as counted`, "VA", calc`max(${told}, ${least})`, "ev-load") : told;
   const count = w.given(said.count === 1 ? `one ${name}` : `number of ${name}s`, { n: String(said.count), unit: "1" });
   const all = said.count === 1 ? each : w.work(`${name}s together`, "VA", calc`${count} × ${each}`);
-  const appliance = CATALOGUE[said.kind];
-  return { said, name, appliance, group: appliance.group, count, each, all, lineToNeutral: false, motor: false };
+  return {
+    said,
+    name,
+    appliance,
+    group: appliance.group,
+    count,
+    each,
+    all,
+    lineToNeutral: false,
+    motor: false,
+    isSingle,
+  };
+}
+
+/**
+ * Single-phase loads that do not balance count as the three-phase load that loads a line as much as they load the one that they
+ * load most: everything else here is on three lines.
+ */
+function onMostLoadedLine(w: Worksheet, loads: readonly OnLines[]): Load[] {
+  const singles = loads.filter(({ isSingle }) => isSingle).map(({ said, name, each }) => ({
+    name,
+    count: said.count,
+    each,
+  }));
+  if (w.scratch(() => unevenPairs(w, singles, "VA")) === undefined) return [...loads];
+  const uneven = unevenPairs(w, singles, "VA")!;
+  w.suppose(
+    "single-phase loads on the lines",
+    uneven.words,
+    "spread over the three lines as evenly as they can be; the most loaded line counts",
+    `three-phase ${singles[0]!.name}`,
+  );
+  const root = w.work("three-phase factor", "1", calc`sqrt(${w.given("phases", { n: "3", unit: "1" })})`);
+  const share = w.work("on all three lines for each of them", "1", calc`${root} × ${uneven.most} ÷ ${uneven.load}`);
+  const whole = (load: Known<"VA">, name: string) =>
+    w.work(`${name}, as much on all three lines`, "VA", calc`${load} × ${share}`);
+  return loads.map((load) => {
+    if (!load.isSingle) return load;
+    const each = whole(load.each, load.said.count === 1 ? load.name : `one ${load.name}`);
+    return { ...load, each, all: load.said.count === 1 ? each : whole(load.all, load.name) };
+  });
 }

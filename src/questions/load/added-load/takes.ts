@@ -50,7 +50,7 @@ export function takes(t: Taker): Draft | undefined {
   takeMethod(t, draft);
   const added = addedOf(t, list, draft.demand !== undefined || draft.calculated !== undefined);
   const loads = list.filter((each) => !added.includes(each)).map(({ load }) => load);
-  if (added.length > 0) draft.added = added.map(({ load }) => load);
+  if (added.length > 0) draft.added = added.map((each) => ({ ...each.load, ...ownPhases(t, draft, each) }));
   if (loads.length > 0) draft.loads = loads;
   takeFloors(t, draft);
   t.said("motorWord:largest", "building:dwelling", "building:existing", "circuit:whole-dwelling");
@@ -69,6 +69,15 @@ export function takes(t: Taker): Draft | undefined {
   );
   t.asks("goal:ampacity", "device:service", "device:panel", "device:main", "device:breaker", "label:demand-recorded");
   return draft;
+}
+
+/** Phases of a load itself, where those of the supply were told as well. */
+function ownPhases(t: Taker, draft: Draft, { fact }: Listed): { phases?: 1 | 3 } {
+  if (draft.supply !== "three-phase") return {};
+  const [own] = fact.slots.phase ?? [];
+  if (own === undefined) return {};
+  if (!isThreePhase(own)) return { phases: 1 };
+  return t.has("phase:three-phase") ? { phases: 3 } : {};
 }
 
 /** The floor areas, unless a sum of what there is was told without a list: it holds them. */

@@ -1,9 +1,12 @@
 import { writeLoad } from "../../../loads/write.ts";
 import { CATALOGUE } from "../../../loads/catalogue.ts";
 import { writeFloors, writeLockOut } from "../../parts/dwelling-write.ts";
-import type { AddedRequest } from "./request.ts";
+import type { AddedLoad, AddedRequest } from "./request.ts";
 
 const said = ({ value, unit }: { value: number | string; unit: string }): string => `${value} ${unit}`;
+
+const writePhases = ({ phases }: AddedLoad): string =>
+  phases ? `, ${phases === 1 ? "single-phase" : "three-phase"} load` : "";
 
 /** The request as it would be typed. */
 export function write(request: AddedRequest): string {
@@ -12,7 +15,7 @@ export function write(request: AddedRequest): string {
     service ? `room to add on a ${service.value} A service` : "room to add on the panel",
     request.isDwelling === false ? "no dwelling" : "",
     method ? `by the ${method} method` : "",
-    ...(added ?? []).map((load) => `add ${writeLoad(load)}`),
+    ...(added ?? []).map((load) => `add ${writeLoad(load)}${writePhases(load)}`),
     setpoint ? `charger set to ${said(setpoint)}` : "",
     demand ? `peak demand ${said(demand)}${powerFactor ? ` at power factor ${powerFactor.value}` : ""}` : "",
     recorded ? recorded === "one year" ? "over one year" : "30-day recording" : "",

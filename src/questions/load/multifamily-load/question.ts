@@ -89,6 +89,7 @@ export default question({
       method,
       number,
       others,
+      ofHouse,
       supply,
     });
     const each = feeders(w, request, types, supply);

@@ -8,6 +8,8 @@ import { type Neutral, neutralLoad } from "../../../rules/dwelling/neutral.ts";
 import { neutralForAll, type Units } from "../../../rules/dwelling/several.ts";
 import type { Standard } from "../../../rules/dwelling/standard.ts";
 import type { Load } from "../../../rules/loads.ts";
+import { lineCurrent } from "../../../rules/power.ts";
+import { type Single, unevenPairs } from "../../../rules/three-phase.ts";
 import { reducedNeutral } from "../../../rules/neutral.ts";
 import { conductorsInWords, serve, tellServed } from "../../parts/load-service.ts";
 import type { MultifamilyRequest } from "./request.ts";
@@ -21,8 +23,15 @@ type Found = {
   method: Method;
   number: Known<"1">;
   others: readonly Known<"VA">[];
+  /** Of the load, what is for the house loads. */
+  ofHouse: Known<"VA"> | undefined;
   supply: Supply;
 };
+/**
+ * From so many units on they are taken as balanced over three phases, as the code's annex does (example D5(a): banks of ten, and
+ * twenty in all). Fewer are laid out: of two units one line carries both.
+ */
+const MANY = 10;
 
 /** Works the service, gives its figures and tells it. */
 export function service(w: Worksheet, request: MultifamilyRequest, found: Found): Told {
@@ -51,15 +60,48 @@ export function service(w: Worksheet, request: MultifamilyRequest, found: Found)
   });
 }
 
-function lineCurrentOf(w: Worksheet, { standard, method, supply }: Found, load: Known<"VA">, name: string): Known<"A"> {
+function lineCurrentOf(w: Worksheet, found: Found, load: Known<"VA">, name: string): Known<"A"> {
+  const { standard, method, supply } = found;
   w.part("Line current");
+  if (supply.phases === 3) return onThreePhases(w, found, load, name);
   if (!supply.isNetworkAlone) return currentOf(w, load, supply, name);
   const none = legsOf(w, undefined, [], ({ all }) => all);
   return networkCurrent(w, load, method === "standard" ? standard : undefined, none, supply.system);
 }
 
+const isFew = (w: Worksheet, number: Known<"1">): boolean => w.measure(number).n.compare(MANY) < 0;
+
+/** Few units, and house loads between two lines, are spread over the pairs of lines: the most loaded line counts. */
+function onThreePhases(
+  w: Worksheet,
+  { number, house, ofHouse, others, supply }: Found,
+  load: Known<"VA">,
+  name: string,
+): Known<"A"> {
+  const singles = (): Single[] => {
+    const ofHouseLoads = house.filter(({ lineToNeutral }) => !lineToNeutral)
+      .map(({ name, said, each }) => ({ name, count: said.count, each }));
+    if (!isFew(w, number)) return ofHouseLoads;
+    const besides = [...others, ...(ofHouse ? [ofHouse] : [])];
+    const all = besides.length === 0 ? load : w.work("of it the units", "VA", calc`${load} − sum(${besides})`);
+    const each = w.work("load of one unit, of the whole", "VA", calc`${all} ÷ ${number}`);
+    return [{ name: "unit", count: Number(w.measure(number).n.toFraction()), each }, ...ofHouseLoads];
+  };
+  if (w.scratch(() => unevenPairs(w, singles(), "VA")) === undefined) return currentOf(w, load, supply, name);
+  const uneven = unevenPairs(w, singles(), "VA")!;
+  w.suppose(
+    "two-wire loads on the lines",
+    uneven.words,
+    "spread over the three lines as evenly as they can be; the most loaded line counts",
+    "120/208 V single phase",
+  );
+  const rest = w.work("of the load, balanced", "VA", calc`${load} − ${uneven.load}`);
+  const balanced = currentOf(w, rest, supply, `${name}, balanced part`);
+  return w.work(name, "A", calc`${balanced} + ${uneven.most} ÷ ${supply.volts}`);
+}
+
 /** By the standard rules whichever method decides; what other occupancies put on it is taken as all of their load. */
-function neutralOf(w: Worksheet, { standard, supply, others }: Found): Neutral {
+function neutralOf(w: Worksheet, { standard, supply, others, number }: Found): Neutral {
   if (supply.isNetworkAlone) {
     const none = legsOf(w, undefined, [], ({ all }) => all);
     return neutralLoad(w, standard, none, supply.system, true);
@@ -68,8 +110,33 @@ function neutralOf(w: Worksheet, { standard, supply, others }: Found): Neutral {
   const load = others.length === 0
     ? units
     : w.work("neutral load, with the other occupancies in full", "VA", calc`${units} + sum(${others})`, "neutral");
-  const current = currentOf(w, load, supply, "neutral current");
+  const current = supply.phases === 3 && isFew(w, number)
+    ? neutralOfFew(w, units, others, number, supply)
+    : currentOf(w, load, supply, "neutral current");
   return { load, current: reducedNeutral(w, current) };
+}
+
+/** The neutral carries what one line can put on it alone: of two units on three lines half of each. */
+function neutralOfFew(
+  w: Worksheet,
+  units: Known<"VA">,
+  others: readonly Known<"VA">[],
+  number: Known<"1">,
+  { system, volts }: Supply,
+): Known<"A"> {
+  const pairs = w.given("pairs of lines", { n: "3", unit: "1" });
+  const most = w.work("most units between two lines", "1", calc`roundUp(${number} ÷ ${pairs})`);
+  const next = w.work("units between the next two", "1", calc`roundUp((${number} − 1) ÷ ${pairs})`);
+  const line = w.work(
+    "of the units' neutral load on one line",
+    "VA",
+    calc`${units} × (${most} + ${next}) ÷ (2 × ${number})`,
+  );
+  const name = "neutral current";
+  if (others.length === 0) return w.work(name, "A", calc`${line} ÷ ${system.lineToNeutral}`, "neutral");
+  const rest = w.work("neutral load of the other occupancies", "VA", calc`sum(${others})`);
+  const even = lineCurrent(w, rest, volts, 3, "their neutral current");
+  return w.work(name, "A", calc`${line} ÷ ${system.lineToNeutral} + ${even}`, "neutral");
 }
 
 /** One meter for each unit, one for the house loads, one for each other occupancy. */

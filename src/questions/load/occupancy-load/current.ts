@@ -51,16 +51,16 @@ export function currentOf(
       ),
     };
   }
-  const pairs = system.phases === 3 ? pairsOf(w, lines, of, lineToLine) : undefined;
+  const pairs = system.phases === 3 ? pairsOf(w, lines, of) : undefined;
   if (!pairs) return { current: finish((name) => lineCurrent(w, load, lineToLine, system.phases, name)) };
-  const uneven = unevenPairs(w, pairs, lineToLine)!;
+  const uneven = unevenPairs(w, pairs, "VA")!;
   const current = finish((name) => {
     const rest = w.work("of the load, balanced", "VA", calc`${load} − ${uneven.load}`);
     const balanced = lineCurrent(w, rest, lineToLine, 3, `${name}, balanced part`);
     return w.work(
       name,
       "A",
-      calc`${balanced} + ${uneven.current}`,
+      calc`${balanced} + ${uneven.most} ÷ ${lineToLine}`,
       "calculation-voltages",
       "the most loaded line; a little above the true sum",
     );
@@ -94,9 +94,9 @@ function besideNeutral(
 }
 
 /** Equipment between two lines, the addition for the largest motor with its motor; undefined where it balances. */
-function pairsOf(w: Worksheet, lines: readonly Line[], of: Of, volts: Known<"V">): Single[] | undefined {
+function pairsOf(w: Worksheet, lines: readonly Line[], of: Of): Single[] | undefined {
   const singles = singlesOf(lines, "line to line", of);
-  if (w.scratch(() => unevenPairs(w, singles(), volts)) === undefined) return undefined;
+  if (w.scratch(() => unevenPairs(w, singles(), "VA")) === undefined) return undefined;
   const addition = lines.find(({ motor }) => motor?.wires === "line to line");
   return singles().flatMap((single, i, all): Single[] => {
     const isLargest = addition && all.findIndex(({ item }) => item === addition.motor) === i;

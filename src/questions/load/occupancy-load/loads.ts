@@ -5,7 +5,7 @@ import { exact } from "../../../core/quantity.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { equipment, type EquipmentGroup } from "../../../loads/equipment.ts";
-import { leastCharger } from "../../../rules/ev-charging.ts";
+import { isSinglePhaseCharger, leastCharger } from "../../../rules/ev-charging.ts";
 import { hasMotor, motorTableCurrent } from "../../../rules/motor-current.ts";
 import { nameplate, type Rating } from "../../../rules/nameplate.ts";
 import { apparentPower } from "../../../rules/power.ts";
@@ -44,7 +44,7 @@ export function workItems(w: Worksheet, said: readonly OccupancyLoad[], system: 
       example: `${nameOf(load)} ${equipment(load.kind).motor ? "12 A" : "5 kW"}`,
     })));
   }
-  const taken: Taken = { three: [], single: [] };
+  const taken: Taken = { three: [], byPower: [], single: [] };
   const items = said.flatMap((load): Item[] => {
     if (load.fuel === "gas" && !load.rating) {
       w.given(nameOf(load), "gas", "adds no electric load of its own; name its fan or controls if it has any");
@@ -57,9 +57,9 @@ export function workItems(w: Worksheet, said: readonly OccupancyLoad[], system: 
 }
 
 /** Equipment of which no phases were said, by what it was taken as where that makes a difference. */
-type Taken = { three: string[]; single: string[] };
+type Taken = { three: string[]; byPower: string[]; single: string[] };
 
-function listTaken(w: Worksheet, { three, single }: Taken, system: Voltages | undefined): void {
+function listTaken(w: Worksheet, { three, byPower, single }: Taken, system: Voltages | undefined): void {
   const unique = (names: readonly string[]) => [...new Set(names)].join(", ");
   if (three.length > 0) {
     w.suppose(
@@ -72,11 +72,20 @@ function listTaken(w: Worksheet, { three, single }: Taken, system: Voltages | un
       "calculation-voltages",
     );
   }
+  if (byPower.length > 0) {
+    w.suppose(
+      "equipment on three lines",
+      unique(byPower),
+      "no phases were said; single-phase it would load two of the lines more",
+      `single-phase ${byPower[0]}`,
+      "calculation-voltages",
+    );
+  }
   if (single.length > 0) {
     w.suppose(
       "single-phase equipment",
       unique(single),
-      "no phases were said; on a high-leg delta this loads two lines more",
+      "no phases were said; this loads two lines more",
       `three-phase ${single[0]}`,
       "calculation-voltages",
     );
@@ -93,8 +102,9 @@ function workItem(w: Worksheet, said: OccupancyLoad, system: Voltages | undefine
   const each = least ? w.work(`${name} as counted`, "VA", calc`max(${told}, ${least})`, "ev-load") : told;
   if (said.phases === undefined && system?.phases === 3 && wires !== "line to neutral") {
     const isByCurrent = said.rating?.unit === "A" || said.rating?.unit === "hp";
-    if (wires === "three-phase" && (isByCurrent || system.shape === "high leg")) taken.three.push(name);
-    else if (wires === "line to line" && system.shape === "high leg") taken.single.push(name);
+    const isCharger = group === "ev";
+    if (wires === "three-phase") (isByCurrent || system.shape === "high leg" ? taken.three : taken.byPower).push(name);
+    else if (wires === "line to line" && (system.shape === "high leg" || isCharger)) taken.single.push(name);
   }
   const n = String(said.count);
   const count = w.given(said.count === 1 ? `one ${name}` : `number of ${name}s`, { n, unit: "1" });
@@ -113,6 +123,7 @@ function wiresOf(w: Worksheet, said: OccupancyLoad, system: Voltages | undefined
   }
   if (volts === undefined && isOnLightingVoltage(w, said, system)) return "line to neutral";
   if (system.shape === "high leg" && !isMotor) return "line to line";
+  if (equipment(said.kind).group === "ev" && isSinglePhaseCharger(w, said, system.lineToLine)) return "line to line";
   return isSingleMotor(w, said, system) ? "line to line" : "three-phase";
 }
 

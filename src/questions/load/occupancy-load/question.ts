@@ -181,7 +181,7 @@ function supply(
   w.figure("design-current", raisedCurrent, "current with continuous loads raised");
   if (uneven) {
     w.suppose(
-      "single-phase equipment",
+      "single-phase equipment on the lines",
       uneven,
       "spread over the three lines as evenly as it can be, lamps and receptacles on all alike",
       `three-phase ${uneven.split(/ and | between /)[0]!.replace(/^\d+ × /, "")}`,

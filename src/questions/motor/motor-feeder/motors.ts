@@ -6,6 +6,7 @@ import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { type Device, ordinaryDevice } from "../../../rules/motor-protection.ts";
 import { lineCurrent } from "../../../rules/power.ts";
+import { onPairs } from "../../../rules/three-phase.ts";
 import {
   isOnlyThreePhase,
   type Motor,
@@ -21,7 +22,9 @@ import type { FeederRequest } from "./request.ts";
 /** Alike motors. */
 export type Group = {
   motor: Motor;
+  /** All of them, and one, in words. */
   name: string;
+  alike: string;
   /** How many of them run at once. */
   running: Known<"1">;
   /** Current of those that run at once. */
@@ -58,9 +61,30 @@ export function motorsOf(w: Worksheet, r: FeederRequest): Motors {
     w.suppose("interlock", "one motor at a time", "it was said that they do not run together", "all running together");
     return { groups, largest, total: largest };
   }
-  const parts = groups.map(({ together }) => together);
+  const singles = groups.filter(({ motor }) => motor.supply === "single-phase");
+  const isThree = r.supply === "three-phase" || groups.some(({ motor }) => motor.supply === "three-phase");
+  const parts = isThree && singles.length > 0
+    ? [...groups.filter((group) => !singles.includes(group)).map(({ together }) => together), onLines(w, singles)]
+    : groups.map(({ together }) => together);
   const total = parts.length === 1 ? parts[0]! : w.work("motors together", "A", calc`sum(${parts})`);
   return { groups, largest, total };
+}
+
+/** Single-phase motors on a three-phase feeder: what the most loaded line carries of them. */
+function onLines(w: Worksheet, singles: readonly Group[]): Known<"A"> {
+  const motors = singles.map(({ alike, running, motor }) => ({
+    name: alike,
+    count: Number(w.measure(running).n.toFraction()),
+    each: motor.current,
+  }));
+  const { words, most } = onPairs(w, motors, "A");
+  w.suppose(
+    "single-phase motors on the lines",
+    words,
+    "spread over the three lines as evenly as they can be; the most loaded line counts",
+    "three phase",
+  );
+  return most;
 }
 
 function groupOf(
@@ -74,14 +98,6 @@ function groupOf(
   const whole = { ...said, volts: r.volts, supply: said.supply ?? r.supply };
   const motor = motorOf(w, { ...whole, noPowerMarked: said.power === undefined, besideThreePhase });
   mustBeLowVoltage(w, motor);
-  if (r.supply === "three-phase" && motor.supply === "single-phase") {
-    w.suppose(
-      "single-phase motor on a three-phase feeder",
-      "counted on every line",
-      "its current flows in two lines only, and which was not told",
-      "three phase",
-    );
-  }
   const runningCount = Math.min(atOnce ?? count, count);
   const number = w.given("motors that run at once", { n: String(runningCount), unit: "1" });
   const together = runningCount === 1
@@ -89,10 +105,9 @@ function groupOf(
     : w.work("current of these together", "A", calc`${number} × ${motor.current}`);
   const share = r.percent && smaller(w, r, motor, device);
   const rating = ordinaryDevice(w, device, motor.current, motor.row, share ? { said: share } : {});
-  const name = `${count > 1 ? `${count} × ` : ""}${
-    motor.power ? powerInWords(w, motor.power) : w.say`${motor.current} motor`
-  }`;
-  return { motor, name, running: number, together, device: rating };
+  const alike = motor.power ? powerInWords(w, motor.power) : w.say`${motor.current} motor`;
+  const name = `${count > 1 ? `${count} × ` : ""}${alike}`;
+  return { motor, name, alike, running: number, together, device: rating };
 }
 
 const title = (power: { value: number | string; unit: string } | undefined) =>
