@@ -79,8 +79,14 @@ export function onPairs<U extends "VA" | "A">(w: Worksheet, singles: readonly Si
     .filter(({ some }) => some.length > 0).toSorted((a, b) => b.sum.compare(a.sum));
   const loads = pairs.map(({ name, some }) => loadOf(w, some, `single-phase loads between ${name}`, unit));
   const [x, y] = loads;
+  // What every pair has as many of balances by itself, and is not told.
+  const isUneven = ({ each, count }: Single<U>) =>
+    pairs.length < PAIRS.length ||
+    pairs.some(({ some }) => some.find((other) => other.each === each)?.count !== count);
+  const told = pairs.map(({ name, some }) => ({ name, uneven: some.filter(isUneven) }));
   return {
-    words: pairs.map(({ name, some }) => `${some.map(inWords).join(" and ")} between ${name}`).join(", "),
+    words: told.filter(({ uneven }) => uneven.length > 0)
+      .map(({ name, uneven }) => `${uneven.map(inWords).join(" and ")} between ${name}`).join(", ") || "balanced",
     load: loads.length === 1 ? x! : w.work("single-phase loads together", unit, calc`sum(${loads})`),
     most: y
       ? w.work("of them on the most loaded line", unit, calc`sqrt(${x!} × ${x!} + ${x!} × ${y} + ${y} × ${y})`)

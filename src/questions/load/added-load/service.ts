@@ -135,7 +135,7 @@ export function workAdded(
   if (phases !== 3) return workLoads(w, set, system!);
   const byPower = set.filter(({ phases, rating, kind }) =>
     phases === undefined && rating !== undefined && rating.unit !== "A" && CATALOGUE[kind].group !== "ev"
-  ).map(loadName);
+  ).map((load) => load.kind === "other" && load.name === undefined ? "load" : loadName(load));
   if (byPower.length > 0) {
     w.suppose(
       "added on three lines",

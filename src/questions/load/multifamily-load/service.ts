@@ -85,12 +85,12 @@ function onThreePhases(
     const besides = [...others, ...(ofHouse ? [ofHouse] : [])];
     const all = besides.length === 0 ? load : w.work("of it the units", "VA", calc`${load} − sum(${besides})`);
     const each = w.work("load of one unit, of the whole", "VA", calc`${all} ÷ ${number}`);
-    return [{ name: "unit", count: Number(w.measure(number).n.toFraction()), each }, ...ofHouseLoads];
+    return [{ name: "dwelling unit", count: Number(w.measure(number).n.toFraction()), each }, ...ofHouseLoads];
   };
   if (w.scratch(() => unevenPairs(w, singles(), "VA")) === undefined) return currentOf(w, load, supply, name);
   const uneven = unevenPairs(w, singles(), "VA")!;
   w.suppose(
-    "two-wire loads on the lines",
+    "what stands between two lines",
     uneven.words,
     "spread over the three lines as evenly as they can be; the most loaded line counts",
     "120/208 V single phase",
