@@ -80,17 +80,11 @@ describe("supports", () => {
   // A supplier's article on conduit clamps (358.30, 352.30), and a code guide on rigid conduit (344.30).
   it("go by the raceway, PVC by its size", () => {
     assertEquals(spacing("EMT", "3/4"), [10, 3]);
-    assertEquals(["1/2", "1", "1-1/4", "2", "2-1/2", "3", "3-1/2", "5", "6"].map((size) => spacing("PVC", size)[0]), [
-      3,
-      3,
-      5,
-      5,
-      6,
-      6,
-      7,
-      7,
-      8,
-    ]);
+    const sizes = ["1/2", "1", "1-1/4", "2", "2-1/2", "3", "3-1/2", "5", "6"];
+    assertEquals(
+      sizes.map((size) => spacing("PVC", size)),
+      [3, 3, 5, 5, 6, 6, 7, 7, 8].map((between) => [between, 3]),
+    );
     assertEquals(spacing("RMC", "1"), [10, 3]);
   });
   it("of straight threaded rigid conduit may be farther apart", () => {

@@ -71,7 +71,10 @@ export function takeCircuit(t: Taker, draft: Draft): void {
     draft.circuit = "direct current";
   }
   for (const fact of t.all("transformer", "inverter", "generator", "transformer")) t.head(fact);
-  const phases = [...t.all("load").map((load) => t.term(load, "phase")), ...t.terms("phase")];
+  // A load's own phases decide: a single-phase one on a three-phase panel is between two of its lines.
+  const own = t.all("load").map((load) => t.term(load, "phase")).filter((id) => id !== undefined);
+  const ofSupply = t.terms("phase");
+  const phases = own.length > 0 ? own : ofSupply;
   if (phases.includes("direct current")) draft.circuit = "direct current";
   else if (phases.includes("three-phase")) draft.circuit = "three-phase";
   else if (phases.includes("single-phase")) draft.circuit ??= "single-phase";
