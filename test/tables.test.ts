@@ -718,6 +718,32 @@ describe("a locality's amendments", () => {
   });
 });
 
+describe("single values by physics and geometry", () => {
+  const value = (id: string, code: string) => exact(edition(code).constant(id).value as number | string).valueOf();
+  it("metric unit loads are those of a square foot or a foot, rounded to a whole one (1 m² = 10.764 ft²)", () => {
+    for (const code of CODES) {
+      for (const id of ["dwelling-unit-load", "dwelling-branch-circuit-unit-load", "office-receptacle-unit-load"]) {
+        const [printed, worked] = [value(`${id}-metric`, code), value(id, code) / .3048 ** 2];
+        assert(Math.abs(printed - worked) < 1, `${code} ${id}: ${printed}, ${worked.toFixed(1)}`);
+      }
+      const [printed, worked] = [value("show-window-load-metric", code), value("show-window-load", code) / .3048];
+      assert(Math.abs(printed - worked) < 5, `${code}: ${printed}, ${worked.toFixed(1)}`);
+    }
+  });
+  // The adiabatic equation of ICEA P-32-382: (I/A)² t is 0.0297 log((T + 234)/(t + 234)) of copper, 0.0125 log((T + 228)/(t + 228))
+  // of aluminum, A in circular mils, from 75 to 150 °C.
+  it("what a ground stands in a fault is what heats it from 75 to 150 °C", () => {
+    const metals = [["withstand-copper", .0297, 234], ["withstand-aluminum", .0125, 228]] as const;
+    for (const code of CODES) {
+      for (const [id, constant, zero] of metals) {
+        const heat = constant * Math.log10((150 + zero) / (75 + zero));
+        const cmilPerAmpere = Math.sqrt(value("withstand-time", code) / heat);
+        assertAlmostEquals(value(id, code), cmilPerAmpere, .005 * cmilPerAmpere);
+      }
+    }
+  });
+});
+
 describe("the files", () => {
   /** The files with one of them changed. */
   const broken = (path: string, change: (file: Record<string, unknown>) => void): TableFiles => {
