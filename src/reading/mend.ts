@@ -1,6 +1,6 @@
 /** Slips of one letter, mended only in a word that nothing knows, and only where one word of the trade can be meant. */
 import { isEveryday } from "./lexicon/common.ts";
-import { isKnown, isTerm, MENDABLE } from "./lexicon/lexicon.ts";
+import { isKnown, isTerm, mendable } from "./lexicon/lexicon.ts";
 import type { Token } from "./tokens.ts";
 import { UNIT_WORDS, unitAt } from "./units.ts";
 
@@ -18,8 +18,10 @@ export function mendSlips(
   const unsure = new Set<number>();
   const seen = new Map<string, string[]>();
   const out = tokens.map((token, i) => {
-    if (token.is !== "word" || token.text.length < SHORTEST || isKnown(token.text) || unitAt(tokens, i)) return token;
-    if (isEveryday(token.text)) return token;
+    if (token.is !== "word" || token.text.length < SHORTEST || isEveryday(token.text) || unitAt(tokens, i)) {
+      return token;
+    }
+    if (isKnown(token.text)) return token;
     let near = seen.get(token.text);
     if (!near) {
       // `chilled` is a form of a word, and no slip of a chiller; `unfinshed` is a slip of another such form.
@@ -52,7 +54,7 @@ let byLength: Map<number, string[]> | undefined;
 function neighbours(word: string): string[] {
   if (!byLength) {
     byLength = new Map();
-    for (const known of [...MENDABLE, ...UNIT_WORDS]) {
+    for (const known of [...mendable(), ...UNIT_WORDS]) {
       byLength.set(known.length, [...byLength.get(known.length) ?? [], known]);
     }
   }

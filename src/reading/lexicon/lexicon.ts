@@ -81,16 +81,82 @@ export type Id<S extends Sort> = keyof (typeof SORTS)[S] & string;
 /** A term: what sort it is and which. */
 export type Term = { readonly sort: Sort; readonly id: string };
 
+/** How one term is written: as an entry has it, in full or short. */
+type Spelling = { readonly term: Term; readonly text: string; readonly isShort: boolean };
 type Node = { next?: Map<string, Node>; terms?: Term[] };
-const root: Node = {};
-/** A slip of one letter is mended in words at least as long. */
-const SHORTEST_MENDED = 5;
-/** Words that a slip of one letter may be mended to. */
-const mendable = new Set<string>(["edition"]);
-const known = new Set<string>(COMMON);
 
-function put(words: readonly string[], term: Term): void {
-  let node = root;
+/** Plain words are the tokens they are read as; anything else is taken apart as a text is. */
+const PLAIN = /^[a-z]+(?: [a-z]+)*$/;
+const LETTERS = /^\p{L}{3,}$/u;
+
+/** The words of a spelling, hyphens inside it left out: a hyphen is a space where terms are looked up. */
+const wordsOf = (spelling: string): string[] =>
+  PLAIN.test(spelling)
+    ? spelling.split(" ")
+    : tokenize(spelling).filter(({ text }) => text !== "-").map(({ text }) => text);
+
+function plural(word: string): string {
+  if (/[^aeiou]y$/.test(word)) return `${word.slice(0, -1)}ies`;
+  return /(s|x|z|ch|sh)$/.test(word) ? `${word}es` : `${word}s`;
+}
+
+/** A spelling in words, in the singular and in the plural. */
+function numbersOf({ text, isShort }: Spelling): string[][] {
+  const words = wordsOf(text);
+  const last = words.at(-1)!;
+  // `evses`, `ahus`
+  if (isShort) return words.length === 1 && LETTERS.test(text) && !text.endsWith("s") ? [words, [`${text}s`]] : [words];
+  return LETTERS.test(last) ? [words, words.with(-1, plural(last))] : [words];
+}
+/** Every way in which a spelling is written: `subpanel` for "sub panel", too. */
+const formsOf = (spelling: Spelling): string[][] =>
+  numbersOf(spelling).flatMap((form) =>
+    !spelling.isShort && form.length === 2 && form.every((word) => LETTERS.test(word))
+      ? [form, [form.join("")]]
+      : [form]
+  );
+
+const spellings: Spelling[] = [];
+for (const [sort, entries] of Object.entries(SORTS)) {
+  for (const [id, { says = [], short = [] }] of Object.entries(entries as Lexicon)) {
+    const term: Term = { sort: sort as Sort, id };
+    for (const text of says) spellings.push({ term, text, isShort: false });
+    for (const text of short) spellings.push({ term, text, isShort: true });
+  }
+}
+
+/** The spellings by the words that one of their forms begins with. */
+const byFirst = new Map<string, Spelling[]>();
+for (const spelling of spellings) {
+  const { text } = spelling;
+  const end = text.indexOf(" ");
+  // Of three words and more all forms begin alike.
+  const isLong = end > 0 && text.indexOf(" ", end + 1) > 0 && PLAIN.test(text);
+  if (isLong) file(spelling, text.slice(0, end));
+  else for (const [first] of formsOf(spelling)) file(spelling, first!);
+}
+function file(spelling: Spelling, first: string): void {
+  const others = byFirst.get(first);
+  if (!others) byFirst.set(first, [spelling]);
+  else if (others.at(-1) !== spelling) others.push(spelling);
+}
+
+/** The tree of all terms that begin with a word; it grows when a text first has the word, since most texts have few. */
+const trees = new Map<string, Node>();
+function treeOf(first: string): Node | undefined {
+  const known = trees.get(first);
+  if (known) return known;
+  const listed = byFirst.get(first);
+  if (!listed) return undefined;
+  const tree: Node = {};
+  trees.set(first, tree);
+  for (const spelling of listed) {
+    for (const [word, ...rest] of formsOf(spelling)) if (word === first) put(tree, rest, spelling.term);
+  }
+  return tree;
+}
+function put(tree: Node, words: readonly string[], term: Term): void {
+  let node = tree;
   for (const word of words) {
     node.next ??= new Map();
     let next = node.next.get(word);
@@ -101,60 +167,15 @@ function put(words: readonly string[], term: Term): void {
   if (!node.terms.some(({ sort, id }) => sort === term.sort && id === term.id)) node.terms.push(term);
 }
 
-/** The words of a spelling, hyphens inside it left out: a hyphen is a space where terms are looked up. */
-const wordsOf = (spelling: string): string[] =>
-  tokenize(spelling).filter(({ text }) => text !== "-").map(({ text }) => text);
-
-function plural(word: string): string[] {
-  if (/[^aeiou]y$/.test(word)) return [`${word.slice(0, -1)}ies`];
-  if (/(s|x|z|ch|sh)$/.test(word)) return [`${word}es`];
-  return [`${word}s`];
-}
-
-function enter(term: Term, { says = [], short = [] }: Entry): void {
-  for (const spelling of says) {
-    const words = wordsOf(spelling);
-    const last = words.at(-1)!;
-    const many = [last, ...(/^\p{L}{3,}$/u.test(last) ? plural(last) : [])];
-    for (const word of many) {
-      const form = [...words.slice(0, -1), word];
-      put(form, term);
-      // `subpanel` for "sub panel".
-      if (form.length === 2 && form.every((w) => /^\p{L}{3,}$/u.test(w))) put([form.join("")], term);
-      for (const w of form) {
-        known.add(w);
-        // `heatr` is a heater, not several heats: of a short word the plural is no candidate.
-        const isPlural = w === word && word !== last && last.length < SHORTEST_MENDED;
-        if (w.length >= SHORTEST_MENDED && !isPlural && (!COMMON.has(w) || w.length > 6) && !isNumberWord(w)) {
-          mendable.add(w);
-        }
-      }
-    }
-  }
-  for (const spelling of short) {
-    const words = wordsOf(spelling);
-    put(words, term);
-    // `evses`, `ahus`
-    if (words.length === 1 && /^\p{L}{3,}$/u.test(spelling) && !spelling.endsWith("s")) {
-      put([`${spelling}s`], term);
-      known.add(`${spelling}s`);
-    }
-    for (const word of words) known.add(word);
-  }
-}
-for (const [sort, entries] of Object.entries(SORTS)) {
-  for (const [id, entry] of Object.entries(entries as Lexicon)) enter({ sort: sort as Sort, id }, entry);
-}
-
 /** The longest term at token `i`, with all its senses. Hyphens between words are passed over. */
 export function termAt(tokens: readonly Token[], i: number): { terms: readonly Term[]; next: number } | undefined {
-  let node: Node | undefined = root;
+  let node: Node | undefined;
   let best: { terms: readonly Term[]; next: number } | undefined;
   for (let at = i; at < tokens.length; at++) {
     const { text, is } = tokens[at]!;
     if (is === "line") break;
-    if (text === "-" && at > i && !node.next?.has("-")) continue;
-    node = node.next?.get(text);
+    if (text === "-" && at > i) continue;
+    node = at === i ? treeOf(text) : node?.next?.get(text);
     if (!node) break;
     // `furnace with A/C`: the letter is the air conditioner's.
     const isCut = text === "a" && at > i && tokens[at + 1]?.text === "/" && tokens[at + 1]!.glued;
@@ -163,8 +184,35 @@ export function termAt(tokens: readonly Token[], i: number): { terms: readonly T
   return best;
 }
 
-export const isKnown = (word: string): boolean => known.has(word) || isNumberWord(word);
+/** A slip of one letter is mended in words at least as long. */
+const SHORTEST_MENDED = 5;
+type Words = { readonly known: ReadonlySet<string>; readonly mendable: ReadonlySet<string> };
+let all: Words | undefined;
+/** Every word of every spelling, put together where a text first has a word that begins none. */
+function words(): Words {
+  if (all) return all;
+  const known = new Set(COMMON);
+  const mendable = new Set(["edition"]);
+  for (const spelling of spellings) {
+    const [singular, ...many] = numbersOf(spelling);
+    for (const form of [singular!, ...many]) {
+      for (const word of form) {
+        known.add(word);
+        // `heatr` is a heater, not several heats: of a short word the plural is no candidate.
+        const isPlural = form !== singular && word === form.at(-1) && singular!.at(-1)!.length < SHORTEST_MENDED;
+        const isMendable = word.length >= SHORTEST_MENDED && (!COMMON.has(word) || word.length > 6) &&
+          !isNumberWord(word);
+        if (!spelling.isShort && !isPlural && isMendable) mendable.add(word);
+      }
+    }
+  }
+  return all = { known, mendable };
+}
+
+/** Whether it is a word of the trade, or of many a text. */
+export const isKnown = (word: string): boolean =>
+  byFirst.has(word) || COMMON.has(word) || isNumberWord(word) || words().known.has(word);
 /** Whether a word is a term by itself. */
-export const isTerm = (word: string): boolean => root.next?.get(word)?.terms !== undefined;
+export const isTerm = (word: string): boolean => treeOf(word)?.terms !== undefined;
 /** Words of the trade that a mistyped word may have meant. */
-export const MENDABLE: ReadonlySet<string> = mendable;
+export const mendable = (): ReadonlySet<string> => words().mendable;
