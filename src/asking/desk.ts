@@ -10,7 +10,7 @@ import type { Declined } from "../questions/declined.ts";
 import type { AnyQuestion } from "../questions/question.ts";
 import type { Draft, Facts } from "../reading/facts.ts";
 import { type ReadText, readText } from "../reading/read.ts";
-import { take } from "../reading/take.ts";
+import { taking } from "../reading/take.ts";
 import { type Candidate, type Choice, choose, unplaced } from "../reading/which.ts";
 import type { Request } from "../request.ts";
 
@@ -80,8 +80,10 @@ const STANDING: Readonly<Record<string, Facts>> = Object.fromEntries([
 
 export const questionOf = (desk: Desk, kind: string) => desk.questions.find(({ id }) => id === kind);
 
-export const isDeclined = (desk: Desk, facts: Facts) =>
-  desk.declined.find(({ isAsked }) => take(facts, (t) => isAsked(t) ? {} : undefined));
+export function isDeclined(desk: Desk, facts: Facts): Declined | undefined {
+  const take = taking(facts);
+  return desk.declined.find(({ isAsked }) => take((t) => isAsked(t) ? {} : undefined));
+}
 
 export const read = (desk: Desk, text: ReadText): Read => ({ text, choices: choose(text, desk.candidates) });
 

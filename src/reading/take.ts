@@ -66,8 +66,34 @@ const numberOf = (sense: Sense): number | undefined =>
     ? sense.n
     : undefined;
 
+/** Facts by what questions ask them for, found once for all questions that look at them. */
+class Index {
+  readonly families: ReadonlyMap<FamilyId, Fact[]>;
+  readonly free: ReadonlyMap<string, Free[]>;
+  /** Heads without a figure of their own, by their term: `device:breaker`. They are asked for. */
+  readonly bare: ReadonlyMap<string, Fact[]>;
+
+  constructor({ facts, free }: Facts) {
+    this.families = Map.groupBy(facts, ({ family }) => family);
+    this.free = Map.groupBy(free, ({ key }) => key);
+    this.bare = Map.groupBy(facts.filter(isBare), ({ family, id }) => `${SORT_OF[family]}:${id}`);
+  }
+}
+const isBare = ({ id, others, slots }: Fact): boolean =>
+  id !== undefined && !others?.includes("implied") && !(slots.rating ?? slots.size ?? slots.current);
+const NO_FACTS: readonly Fact[] = [];
+const NO_FREE: readonly Free[] = [];
+
 /** Runs a question's reading over the facts. */
-export function take(facts: Facts, takes: Takes): Taken | undefined {
+export const take = (facts: Facts, takes: Takes): Taken | undefined => taking(facts)(takes);
+
+/** The same for several questions one after the other, each for itself. */
+export function taking(facts: Facts): (takes: Takes) => Taken | undefined {
+  const index = new Index(facts);
+  return (takes) => run(facts, index, takes);
+}
+
+function run(facts: Facts, index: Index, takes: Takes): Taken | undefined {
   const taken = new Map<Value | Fact, string>();
   const aside = new Map<Value | Fact, string>();
   const notes: string[] = [];
@@ -82,21 +108,13 @@ export function take(facts: Facts, takes: Takes): Taken | undefined {
     }
     return value;
   };
-  const freeOf = (key: string): Free[] => facts.free.filter((each) => each.key === key);
-  const isAskedBy = (goal: string): { facts: Fact[]; free: Free[] } => {
-    const [sort, id] = goal.includes(":") ? goal.split(":") as [string, string] : ["goal", goal];
-    return {
-      facts: facts.facts.filter((f) =>
-        f.id === id && !f.others?.includes("implied") &&
-        !(f.slots.rating ?? f.slots.size ?? f.slots.current) && (sort === "goal" ? false : SORT_OF[f.family] === sort)
-      ),
-      free: freeOf(`${sort}:${id}`),
-    };
-  };
+  const freeOf = (key: string): readonly Free[] => index.free.get(key) ?? NO_FREE;
+  const bareOf = (term: string): readonly Fact[] => index.bare.get(term) ?? NO_FACTS;
+  const termOf = (goal: string): string => goal.includes(":") ? goal : `goal:${goal}`;
   const t: Taker = {
     facts,
     all: (family, ...ids) =>
-      facts.facts.filter((f) => f.family === family && (ids.length === 0 || ids.includes(f.id ?? ""))),
+      (index.families.get(family) ?? NO_FACTS).filter(({ id }) => ids.length === 0 || ids.includes(id ?? "")),
     head: (fact) => void taken.set(fact, fact.id ?? fact.family),
     slot(fact, slot) {
       const value = fact.slots[slot]?.[0];
@@ -145,19 +163,20 @@ export function take(facts: Facts, takes: Takes): Taken | undefined {
     asks(...goals) {
       let found = false;
       for (const goal of goals) {
-        const asked = isAskedBy(goal);
-        for (const { key, value } of asked.free) use(value, key);
-        for (const fact of asked.facts) taken.set(fact, goal);
-        found ||= asked.facts.length + asked.free.length > 0;
+        const term = termOf(goal);
+        const [bare, said] = [bareOf(term), freeOf(term)];
+        for (const { key, value } of said) use(value, key);
+        for (const fact of bare) taken.set(fact, goal);
+        found ||= bare.length + said.length > 0;
       }
       return found;
     },
     wants: (...goals) =>
       goals.some((goal) => {
-        const asked = isAskedBy(goal);
-        return asked.facts.length + asked.free.length > 0;
+        const term = termOf(goal);
+        return index.free.has(term) || index.bare.has(term);
       }),
-    has: (key) => freeOf(key).length > 0,
+    has: (key) => index.free.has(key),
     aside: (what, because) => void aside.set(what, because),
     note: (text) => void (notes.includes(text) || notes.push(text)),
     ask: (need) => void asks.push(need),

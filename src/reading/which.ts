@@ -4,7 +4,7 @@
  */
 import { type Accounted, accountOf } from "./account.ts";
 import type { ReadText } from "./read.ts";
-import { take, type Taken, type Takes } from "./take.ts";
+import { type Taken, type Takes, taking } from "./take.ts";
 
 /** A question as the choice sees it. */
 export type Candidate = { readonly id: string; readonly takes: Takes; readonly minds?: readonly string[] };
@@ -19,8 +19,9 @@ export function choose<C extends Candidate>(
   candidates: readonly C[],
   settled?: ReadonlySet<number>,
 ): Choice<C>[] {
+  const take = taking(text.facts);
   const choices = candidates.flatMap((candidate): Choice<C>[] => {
-    const taken = take(text.facts, candidate.takes);
+    const taken = take(candidate.takes);
     return taken ? [{ candidate, taken, account: accountOf(text, taken, settled, candidate.minds) }] : [];
   });
   const least = Math.min(...choices.map(left));
