@@ -112,25 +112,28 @@ function inTwo(
   for (const end of ends.slice(0, MOST_CUTS)) {
     if (!isSaid(0, end) || !isSaid(end, text.pieces.length)) continue;
     const cut = text.tokens[text.pieces[end]!.to - 1]!.end;
-    const [front, back] = [readText(asked.slice(0, cut)), readText(asked.slice(cut))];
-    if (!asksSomething(front) || !asksSomething(back)) continue;
-    // A question ends where it is asked: what goes on behind a list goes on with the list.
-    const begin = text.pieces.slice(0, end).findLastIndex(({ is }) => is === "border") + 1;
-    const last = asked.slice(text.tokens[text.pieces[begin]!.from]!.at, cut);
     const mark = text.tokens[text.pieces[end]!.from]!.text;
     const isAsked = mark === "?";
     // The items of a list go on with it.
     if (apart && !isAsked && mark !== "." && mark !== "!") continue;
+    // What is told behind a question without another one belongs to it.
+    if (apart && !text.tokens.some(({ text, at }) => text === "?" && at >= cut)) continue;
+    // What ends in a full stop is told: where all of it is one question, it is not parted.
+    if (apart && !isAsked && isOne()) continue;
+    // Each part is read for itself, which takes as long as the whole: only where nothing said so far forbids it.
+    const front = readText(asked.slice(0, cut));
+    if (!asksSomething(front)) continue;
+    const back = readText(asked.slice(cut));
+    if (!asksSomething(back)) continue;
+    // A question ends where it is asked: what goes on behind a list goes on with the list.
+    const begin = text.pieces.slice(0, end).findLastIndex(({ is }) => is === "border") + 1;
+    const last = asked.slice(text.tokens[text.pieces[begin]!.from]!.at, cut);
     // `a 15 hp, one 7-1/2. What conductor`: what a comma parts must itself ask, before its sentence ends.
     if (text.pieces[end]!.is !== "border") {
       const close = text.pieces.findIndex(({ is }, i) => i > end && is === "border");
       const clause = close < 0 ? back : readText(asked.slice(cut, text.tokens[text.pieces[close]!.to - 1]!.end));
       if (!namesGoalWord(clause)) continue;
     }
-    // What ends in a full stop is told: where all of it is one question, it is not parted.
-    if (apart && !isAsked && isOne()) continue;
-    // What is told behind a question without another one belongs to it.
-    if (apart && !back.tokens.some(({ text }) => text === "?")) continue;
     if (apart ? !(isAsked || namesGoalWord(readText(last))) : !namesGoalWord(back)) continue;
     const one = read(desk, front);
     // `gec for a 400 A service, and how many amps …`: a goal that is named by a thing must be plain.

@@ -53,7 +53,7 @@ class Runner {
   async #start() {
     await this.stop();
     const config = JSON.parse(await Deno.readTextFile(new URL("deno.json", ROOT)));
-    const imports = Object.entries<string>({ ...config.imports, "@std/testing/bdd": "./src/tools/nudge/bdd.ts" })
+    const imports = Object.entries<string>({ ...config.imports, "@std/testing/bdd": "./src/tools/collected.ts" })
       .map(([name, at]) => [name, at.startsWith("./") ? new URL(at, ROOT).href : at]);
     const map = `data:application/json,${encodeURIComponent(JSON.stringify({ imports: Object.fromEntries(imports) }))}`;
     const worker = new URL("./worker.ts", import.meta.url).href;

@@ -6,7 +6,7 @@ import { stdin, stdout } from "node:process";
 import { createInterface } from "node:readline";
 import { readTableFiles } from "../../read-tables.ts";
 import { useTables } from "../../../test/support/engine.ts";
-import { collected } from "./bdd.ts";
+import { collected } from "../collected.ts";
 
 /** Which tests to run over which file changed to what. */
 export type Job = { file: string; changed: unknown; tests: readonly string[] };

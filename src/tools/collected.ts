@@ -1,4 +1,4 @@
-/** `@std/testing/bdd` for the nudge: collects the tests instead of running them, so that they can be run again and again. */
+/** `@std/testing/bdd` for `nudge` and `mutants`: collects the tests instead of running them, so that a tool runs them itself. */
 type Collected = { name: string; run: () => unknown };
 
 const path: string[] = [];

@@ -1,0 +1,3 @@
+import { share } from "../support/share.ts";
+
+await share(2);
