@@ -22,7 +22,7 @@ import {
 import { boxes, boxParts, boxWords } from "./boxes.ts";
 import { COMMON } from "./common.ts";
 import { devices, sources } from "./devices.ts";
-import type { Entry, Lexicon } from "./entry.ts";
+import type { Lexicon } from "./entry.ts";
 import { faults } from "./faults.ts";
 import { labels } from "./labels.ts";
 import { loads, machines } from "./machines.ts";
