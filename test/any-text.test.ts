@@ -27,7 +27,7 @@ function reads(asked: string): void {
   if (outcome.outcome === "not covered") return;
   const account = outcome.outcome === "answered" ? outcome.answer.account! : undefined;
   for (const { at, text } of [...account?.taken ?? [], ...account?.setAside ?? [], ...account?.unread ?? []]) {
-    assert(asked.slice(at).startsWith(text), `"${text}" is not at ${at} of "${asked}"`);
+    if (!asked.startsWith(text, at)) throw new Error(`"${text}" is not at ${at} of "${asked}"`);
   }
   const unread = account?.unread ?? [];
   assert(unread.every(({ at }, i) => i === 0 || at >= unread[i - 1]!.at), "spans stand in the order of the text");

@@ -100,7 +100,7 @@ describe("coverage", () => {
         const answer = answered(example);
         for (const text of answer.followUps) {
           const next = ask(text, { after: answer.request as Request });
-          assert(next.outcome === "answered", `"${text}" after "${example}": ${JSON.stringify(next)}`);
+          if (next.outcome !== "answered") throw new Error(`"${text}" after "${example}": ${JSON.stringify(next)}`);
           assertEquals(next.answer.unused, [], `"${text}" after "${example}"`);
         }
       }

@@ -17,11 +17,13 @@ import { Table } from "./table.ts";
 /** The files of `tables/` by path (`2023/edition.json`), parsed; a file may be parsed when it is first looked at. */
 export type TableFiles = Readonly<Record<string, unknown>>;
 
-function parse<T extends z.ZodType>(schema: T, path: string, files: TableFiles): z.output<T> {
-  const read = schema.safeParse(files[path]);
-  if (!read.success) throw new TypeError(`tables/${path}: ${z.prettifyError(read.error)}`);
+/** @param where the file, and the entry in it where only that is read */
+function parse<T extends z.ZodType>(schema: T, value: unknown, where: string): z.output<T> {
+  const read = schema.safeParse(value);
+  if (!read.success) throw new TypeError(`tables/${where}: ${z.prettifyError(read.error)}`);
   return read.data;
 }
+const isSame = (value: unknown): boolean => typeof value === "object" && value !== null && "same as" in value;
 
 /** Calls `make` once for each key. What it throws is not kept: asked again, it is tried again. */
 function once<T>(make: (key: string) => T): (key: string) => T {
@@ -50,8 +52,8 @@ export function readEditions(files: TableFiles): ReadonlyMap<string, Edition> {
     if (id !== "edition" && id !== "constants") ids.push(id);
   }
   const common = once((): Common => ({
-    assumptions: parse(z.record(z.string(), assumption), "assumptions.json", files),
-    sources: parse(z.record(z.string(), source), "sources.json", files),
+    assumptions: parse(z.record(z.string(), assumption), files["assumptions.json"], "assumptions.json"),
+    sources: parse(z.record(z.string(), source), files["sources.json"], "sources.json"),
   }));
   const mustBeListed = (folder: string, cited: readonly string[]) => {
     const missing = cited.find((id) => !Object.hasOwn(common("").sources, id));
@@ -66,13 +68,12 @@ export function readEditions(files: TableFiles): ReadonlyMap<string, Edition> {
     }
     const [folder, name] = path.split("/") as [string, string];
     const id = name.slice(0, -".json".length);
-    const raw = files[path];
-    if (typeof raw === "object" && raw !== null && "same as" in raw) {
-      const { "same as": other, ...own } = parse(sameTable, path, files);
+    if (isSame(files[path])) {
+      const { "same as": other, ...own } = parse(sameTable, files[path], path);
       mustBeListed(folder, own.sources ?? []);
       return new Table(id, { ...table(`${other}/${name}`).data, ...own });
     }
-    const data = parse(tableFile, path, files);
+    const data = parse(tableFile, files[path], path);
     checkTable(path, data);
     mustBeListed(folder, data.sources);
     return new Table(id, data);
@@ -80,14 +81,16 @@ export function readEditions(files: TableFiles): ReadonlyMap<string, Edition> {
   const constants: (folder: string) => ReadonlyMap<string, Constant> = once((folder) => {
     const path = `${folder}/constants.json`;
     if (!Object.hasOwn(files, path)) return new Map();
-    const entries = parse(z.record(z.string(), z.union([constant, sameConstant])), path, files);
+    const entries = parse(z.record(z.string(), z.unknown()), files[path], path);
     return new Map(
       Object.entries(entries).map(([id, entry]) => {
-        if (!("same as" in entry)) {
-          mustBeListed(folder, entry.sources);
-          return [id, entry];
+        const where = `${path}, ${id}`;
+        if (!isSame(entry)) {
+          const own = parse(constant, entry, where);
+          mustBeListed(folder, own.sources);
+          return [id, own];
         }
-        const { "same as": other, ...own } = entry;
+        const { "same as": other, ...own } = parse(sameConstant, entry, where);
         const base = constants(other).get(id);
         if (!base) throw new TypeError(`tables/${path}: "${id}" is the same as ${other}, which has none`);
         return [id, { ...base, ...own }];
@@ -99,7 +102,7 @@ export function readEditions(files: TableFiles): ReadonlyMap<string, Edition> {
     return over === undefined ? constants(folder) : new Map([...layered(over), ...constants(folder)]);
   });
   const contents: (folder: string) => Contents = once((folder) => {
-    const file = parse(editionFile, `${folder}/edition.json`, files);
+    const file = parse(editionFile, files[`${folder}/edition.json`], `${folder}/edition.json`);
     if (file.id !== folder) throw new TypeError(`tables/${folder}/edition.json calls itself "${file.id}"`);
     const own = tablesOf.get(folder) ?? [];
     const ownTable = (id: string) => own.includes(id) ? table(`${folder}/${id}.json`) : undefined;

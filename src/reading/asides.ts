@@ -2,7 +2,7 @@
 import { isEveryday } from "./lexicon/common.ts";
 import { termAt } from "./lexicon/lexicon.ts";
 import { numberAt, type Read } from "./numbers.ts";
-import { isGlued, one, pairAt, type Rule, text } from "./sense.ts";
+import { isGlued, one, pairAt, type Rule, speaksOf, text } from "./sense.ts";
 import type { Token } from "./tokens.ts";
 import { unitAt } from "./units.ts";
 
@@ -28,7 +28,7 @@ const BY = new Set(["on", "under", "by", "in", "per", "using", "with", "to", "ag
 /** `is it different in 2020`, and nothing built or bought then. */
 const isCompared = (t: readonly Token[], i: number): boolean =>
   text(t, i - 1) === "in" && t.length <= SHORT && (t[i + 1] === undefined || t[i + 1]!.is !== "word") &&
-  t.some(({ text: word }) => COMPARES.has(word));
+  speaksOf(t, COMPARES);
 const SHORT = 9;
 const COMPARES = new Set([
   "different",
@@ -393,7 +393,7 @@ export const aside: Rule = (t, i) => {
   const hyphen = after === "-" && isGlued(t, read.next) ? 1 : 0;
   // `one dimmer, one 3way`
   const isSwitch = (read.n === 3 || read.n === 4) && ["way", "ways"].includes(text(t, read.next + hyphen)) &&
-    t.some(({ text: word }) => BOX_WORDS.has(word));
+    speaksOf(t, BOX_WORDS);
   if (isSwitch) return one({ is: "term", sort: "boxPart", id: "switch" }, read.next + hyphen + 1);
   if (COUNTED.has(text(t, read.next + hyphen))) {
     return one({ is: "aside", because: "no figure of the calculation" }, read.next + hyphen + 1);

@@ -1,7 +1,7 @@
 /** Boxes by their trade size: `4 square deep`, `4-11/16 x 2-1/8`, `3x2x2-1/2 device box`, `two-gang`, `1900 box`. */
 import { termAt } from "./lexicon/lexicon.ts";
 import { numberAt } from "./numbers.ts";
-import { isTimes, one, type Rule, type Sense, text } from "./sense.ts";
+import { isTimes, one, type Rule, type Sense, speaksOf, text } from "./sense.ts";
 import { cable, size } from "./sizes.ts";
 import type { Token } from "./tokens.ts";
 
@@ -247,7 +247,7 @@ export const howMany: Rule = (t, i) => {
   // `number 8 THHN, how many at 60 %`: of the size before it.
   const isOfLast = isHow && !isSize && ["", "?", "at", "fit", "will", "can", "go", "max"].includes(text(t, at)) &&
     [1, 2, 3, 4, 5, 6].some((far) => i >= far && size(t, i - far) !== undefined) &&
-    t.some(({ text: word }) => RACEWAYS.has(word));
+    speaksOf(t, RACEWAYS);
   if (isOfLast) return one({ is: "term", sort: "goal", id: "how-many" }, i + 2);
   return isSize ? one({ is: "term", sort: "goal", id: "how-many" }, isMost ? i + 1 : i + 2) : undefined;
 };

@@ -1,6 +1,6 @@
 /** Tokens → pieces: how long something is on, from which follows whether it is continuous. */
 import { numberAt } from "./numbers.ts";
-import { type Found, one, type Rule, text } from "./sense.ts";
+import { type Found, one, type Rule, speaksOf, text } from "./sense.ts";
 import type { Token } from "./tokens.ts";
 import { unitAt } from "./units.ts";
 
@@ -114,9 +114,7 @@ const meterInterval: Rule = (t, i) => {
   if (!read || !INTERVALS.has(read.n)) return undefined;
   const at = text(t, read.next) === "-" ? read.next + 1 : read.next;
   if (!["min", "mins", "minute", "minutes"].includes(text(t, at))) return undefined;
-  return t.some(({ text: word }) => METERED.has(word))
-    ? one({ is: "aside", because: "the meter's interval" }, at + 1)
-    : undefined;
+  return speaksOf(t, METERED) ? one({ is: "aside", because: "the meter's interval" }, at + 1) : undefined;
 };
 /** `74 kW at unity`: a power factor of one, which is what is taken. */
 const atUnity: Rule = (t, i) =>

@@ -1,7 +1,7 @@
 /** Tokens → pieces: what stands in a panel and on its legs: so many spaces, breakers by their poles, a leg with its own figure. */
 import { termAt } from "./lexicon/lexicon.ts";
 import { numberAt } from "./numbers.ts";
-import { type Leg, one, type Rule, text } from "./sense.ts";
+import { type Leg, one, type Rule, speaksOf, text } from "./sense.ts";
 import type { Token } from "./tokens.ts";
 import { unitAt } from "./units.ts";
 
@@ -51,7 +51,7 @@ const breakers: Rule = (t, i) => {
   if (poles === undefined || !["pole", "poles", "p"].includes(text(t, at))) return undefined;
   at++;
   const areNamed = ["breaker", "breakers", "circuit", "circuits"].includes(text(t, at));
-  if (!t.some(({ text: word }) => SPACES.has(word))) return undefined;
+  if (!speaksOf(t, SPACES)) return undefined;
   // `two 3-pole RTUs` are loads, each on its breaker.
   if (!areNamed && termAt(t, at)?.terms.some(({ sort }) => sort === "appliance" || sort === "machine")) {
     return undefined;
@@ -93,7 +93,12 @@ function legAt(t: readonly Token[], i: number): { leg: Leg; to: number; isNamed:
   const isNamed = LEG_WORDS.has(text(t, i + 1)) && text(t, i + 1) !== "l";
   return { leg, to: isNamed ? i + 2 : i + 1, isNamed };
 }
-function toldAt(t: readonly Token[], i: number): (Told & { isBare: boolean }) | undefined {
+/** @param isNamedBefore whether a leg was named before by its word */
+function toldAt(
+  t: readonly Token[],
+  i: number,
+  isNamedBefore: boolean,
+): (Told & { isBare: boolean }) | undefined {
   const named = legAt(t, i);
   if (!named) return undefined;
   let at = named.to;
@@ -107,7 +112,7 @@ function toldAt(t: readonly Token[], i: number): (Told & { isBare: boolean }) | 
   const isSigned = at > named.to;
   // `a 20 A breaker`: an article before a figure is no leg unless a sign or a leg's word stands there.
   // `phase A 60 A, B 45, C 30`: a letter behind a comma, where a leg was named before.
-  const isListed = [",", "and", ";"].includes(text(t, i - 1)) && t.some((_, k) => k < i && legAt(t, k)?.isNamed);
+  const isListed = isNamedBefore && [",", "and", ";"].includes(text(t, i - 1));
   if (!unit && !isSigned && !named.isNamed && !isListed && read.n !== 0) return undefined;
   // `leg A has 1200 1800 900`: all that stands on it.
   const list = unit ? undefined : listAt(t, read.next, read.n);
@@ -142,18 +147,20 @@ function onNamedAt(t: readonly Token[], i: number): (Told & { isBare: boolean })
   const read = numberAt(t, i);
   const unit = read && unitAt(t, read.next, read.n);
   if (!read || unit?.unit !== "A" || !["on", "in", "at"].includes(text(t, unit.next))) return undefined;
-  if (!t.some(({ text: word }) => word === "neutral")) return undefined;
   const named = legAt(t, text(t, unit.next + 1) === "the" ? unit.next + 2 : unit.next + 1);
-  const isLoad = t.some((_, k) => k < i && k >= i - 2 && termAt(t, k)?.terms.some(({ sort }) => sort === "appliance"));
+  const isLoad = [i - 2, i - 1].some((k) => k >= 0 && termAt(t, k)?.terms.some(({ sort }) => sort === "appliance"));
   return named?.isNamed && !isLoad ? { leg: named.leg, n: read.n, unit: "A", to: named.to, isBare: false } : undefined;
 }
+const NEUTRAL = new Set(["neutral"]);
 const toldOf = new WeakMap<readonly Token[], ReadonlyMap<number, Told>>();
 /** All legs that are told with their figures, where it is more than one and one of them has a unit, or its leg is named so. */
 function allTold(t: readonly Token[]): ReadonlyMap<number, Told> {
   let found = toldOf.get(t);
   if (!found) {
+    const firstNamed = t.findIndex((_, i) => legAt(t, i)?.isNamed);
+    const hasNeutral = speaksOf(t, NEUTRAL);
     const all = t.flatMap((_, i) => {
-      const told = toldAt(t, i) ?? onNamedAt(t, i);
+      const told = toldAt(t, i, firstNamed >= 0 && firstNamed < i) ?? (hasNeutral ? onNamedAt(t, i) : undefined);
       return told ? [[i, told] as const] : [];
     });
     const legs = new Set(all.map(([, { leg }]) => leg));
@@ -168,6 +175,7 @@ const OTHER = new Set(["other", "second", "2nd"]);
 const SIDES = new Set(["hot", "leg", "side", "line", "half", "phase"]);
 /** `12 A on one hot and 9 on the other`: both, or nothing. */
 function onOneAndOther(t: readonly Token[]): [number, Told][] {
+  if (!speaksOf(t, FIRST) || !speaksOf(t, OTHER)) return [];
   const at = (words: ReadonlySet<string>, leg: Leg, i: number): [number, Told & { side: boolean }] | undefined => {
     const read = numberAt(t, i);
     if (!read) return undefined;

@@ -111,6 +111,14 @@ export type Rule = (t: readonly Token[], i: number) => Found | undefined;
 export const one = (sense: Sense, to: number): Found => ({ senses: [sense], to });
 export const text = (t: readonly Token[], i: number): string => t[i]?.text ?? "";
 export const isGlued = (t: readonly Token[], i: number): boolean => t[i]?.glued ?? false;
+/** The words of a text, found once for all rules that ask what else is spoken of. */
+const wordsOf = new WeakMap<readonly Token[], ReadonlySet<string>>();
+/** Whether one of some words stands anywhere in the text. */
+export function speaksOf(t: readonly Token[], words: ReadonlySet<string>): boolean {
+  let all = wordsOf.get(t);
+  if (!all) wordsOf.set(t, all = new Set(t.map(({ text }) => text)));
+  return !words.isDisjointFrom(all);
+}
 /** Number, mark, number, all touching. */
 export const pairAt = (t: readonly Token[], i: number, marks: string): [number, number] | undefined =>
   t[i]?.is === "number" && marks.includes(text(t, i + 1)) && text(t, i + 1) !== "" && t[i + 2]?.is === "number" &&
