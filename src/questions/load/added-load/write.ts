@@ -6,7 +6,7 @@ import type { AddedLoad, AddedRequest } from "./request.ts";
 const said = ({ value, unit }: { value: number | string; unit: string }): string => `${value} ${unit}`;
 
 const writePhases = ({ phases }: AddedLoad): string =>
-  phases ? `, ${phases === 1 ? "single-phase" : "three-phase"} load` : "";
+  phases ? `${phases === 1 ? "single-phase" : "three-phase"} ` : "";
 
 /** The request as it would be typed. */
 export function write(request: AddedRequest): string {
@@ -15,7 +15,7 @@ export function write(request: AddedRequest): string {
     service ? `room to add on a ${service.value} A service` : "room to add on the panel",
     request.isDwelling === false ? "no dwelling" : "",
     method ? `by the ${method} method` : "",
-    ...(added ?? []).map((load) => `add ${writeLoad(load)}${writePhases(load)}`),
+    ...(added ?? []).map((load) => `add ${writePhases(load)}${writeLoad(load)}`),
     setpoint ? `charger set to ${said(setpoint)}` : "",
     demand ? `peak demand ${said(demand)}${powerFactor ? ` at power factor ${powerFactor.value}` : ""}` : "",
     recorded ? recorded === "one year" ? "over one year" : "30-day recording" : "",

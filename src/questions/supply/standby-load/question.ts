@@ -186,7 +186,11 @@ function keptOff(
   { loads, without }: Carried,
   power: Known<"VA">,
 ): { loads: readonly Load[]; load: Known<"VA"> } | undefined {
-  const rising = loads.toSorted((a, b) => w.holds(a.all, "<", b.all) ? -1 : w.holds(a.all, ">", b.all) ? 1 : 0);
+  // Of two alike their names decide, so that the order told does not.
+  const byName = (a: Load, b: Load) => a.name < b.name ? -1 : Number(a.name > b.name);
+  const rising = loads.toSorted((a, b) =>
+    w.holds(a.all, "<", b.all) ? -1 : w.holds(a.all, ">", b.all) ? 1 : byName(a, b)
+  );
   const falling = rising.toReversed();
   const candidates = [...rising.map((one) => [one]), ...falling.slice(1).map((_, i) => falling.slice(0, i + 2))];
   return w.first(candidates, (some) =>
