@@ -288,8 +288,9 @@ function turn(desk: Desk, asked: string, given: Thread, edition: string | undefi
 function isComplete(desk: Desk, { choices: [choice] }: Read): boolean {
   if (!choice || choice.taken.asks.length > 0) return false;
   const { candidate: { question }, taken: { draft } } = choice;
-  return desk.settle(draft, [], () => desk.work(question, draft, desk.editionOf(desk.defaultEdition), {})).outcome ===
-    "answered";
+  return question.input.safeParse(draft).success &&
+    desk.settle(draft, [], () => desk.work(question, draft, desk.editionOf(desk.defaultEdition), {})).outcome ===
+      "answered";
 }
 
 /** What a text speaks of and nobody told: the other of two, or which of several. */
