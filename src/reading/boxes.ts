@@ -33,6 +33,9 @@ const ADJECTIVES = new Set(
 const GANGS: Readonly<Record<string, number>> = { single: 1, double: 2, triple: 3 };
 const BOX = new Set(["box", "boxes", "jbox"]);
 const DEPTH_WORDS = new Set(["deep", "shallow"]);
+/** What a square or octagonal box called deep or shallow measures, in inches. */
+export const DEEP = "2-1/8";
+const SHALLOW = "1-1/4";
 const MOST_GANGS = 10;
 export const BOX_BEGINNINGS: readonly string[] = [
   ...Object.keys(SHAPES),
@@ -207,7 +210,7 @@ export const box: Rule = (t, i) => {
   // Of this size none are made but square ones.
   if (found.across === "4-11/16") found.shape ??= "square";
   if (isDeep && !tail && (found.shape === "square" || found.shape === "octagonal")) {
-    found.depth = isDeep === "deep" ? "2-1/8" : "1-1/4";
+    found.depth = isDeep === "deep" ? DEEP : SHALLOW;
     found.across ??= "4";
   }
   if (BOX.has(text(t, to))) to++;

@@ -1,4 +1,5 @@
 /** Figures and terms without a head. */
+import { DEEP } from "../../reading/boxes.ts";
 import type { Free, Value } from "../../reading/facts.ts";
 import { renewed } from "../reply.ts";
 import { AREA, classOf, isLine, LENGTH, VOLTS, type Writable } from "./facts.ts";
@@ -27,6 +28,7 @@ export function singleTold(m: Merging, each: Free): void {
   if (key.startsWith("change:")) return void m.free.push(each);
   if (key === "number" && value.sense.is === "number" && depthTold(m, value, value.sense.n)) return;
   if (key === "number" && value.sense.is === "number" && numberTold(m, value, value.sense.n)) return;
+  if (key === "label:depth" && deepTold(m, value)) return;
   if (key.startsWith("absent:") && absent(m, key.slice("absent:".length), value)) return;
   // An area that is added stands beside the one that is there.
   if (m.adds && classOf(key) === AREA) return void m.free.push(each);
@@ -37,6 +39,11 @@ export function singleTold(m: Merging, each: Free): void {
   // `30 %`, of a welder whose duty cycle is known.
   const onDuty = key === "%" ? m.facts.filter(({ slots }) => slots[DUTY]) : [];
   if (onDuty.length === 1) return m.fill(onDuty[0]!, { [DUTY]: [value] });
+  // `what if it's 2 %`, of a transformer: its impedance.
+  const impedance = m.known.kind === "fault-current" && key === "%"
+    ? m.free.find((old) => old.key === "impedance")
+    : undefined;
+  if (impedance) return m.put({ free: impedance }, value);
   // What is so of a load is so of the only one.
   const loads = m.facts.filter(({ family }) => family === "load");
   if (key.startsWith("hours:") && loads.length === 1) return m.fill(loads[0]!, { hours: [value] });
@@ -126,6 +133,15 @@ export function numberTold(m: Merging, value: Value, n: number): boolean {
   const sense = place && renewed(m.senseAt(place)!, n);
   if (!place || !sense) return false;
   m.put(place, { ...value, sense });
+  return true;
+}
+/** `deep box then`, of a square or octagonal one. */
+function deepTold(m: Merging, value: Value): boolean {
+  const sized = m.free.find(({ value: { sense } }) => sense.is === "box");
+  const box = sized?.value.sense;
+  const isRound = box?.is === "box" && (box.shape === "square" || box.shape === "octagonal");
+  if (m.known.kind !== "box-fill" || !sized || !isRound || !m.says("deep", "deeper")) return false;
+  m.put({ free: sized }, { ...value, sense: { ...box, depth: DEEP } });
   return true;
 }
 /** `what if its 2-1/8`, `switch to 4-11/16`, of a box whose depth is known in inches. */

@@ -1,6 +1,7 @@
 /** Devices, conductors, buildings and other heads that a text names. */
 import type { Fact } from "../../reading/facts.ts";
 import { OF_OTHER_USES } from "../../reading/families.ts";
+import { GROUNDS } from "../../reading/passes/words.ts";
 import { countOf, isAsked, isDwellings, isLine, OF_LISTS } from "./facts.ts";
 import type { Merging } from "./state.ts";
 import { inList } from "./wires.ts";
@@ -29,6 +30,11 @@ export function otherTold(m: Merging, told: Fact): void {
     Object.assign(asked, { id: fact.id, said: fact.said, pieces: [...fact.pieces] });
     return;
   }
+  // `they used #6`, after an electrode conductor of #4 that was put up: its size, and not the service's.
+  const putUp = m.known.kind === "grounding" && isLine(fact) && fact.id === undefined && isSizeAlone(fact)
+    ? m.facts.find(({ id, slots }) => GROUNDS.has(id ?? "") && slots.size)
+    : undefined;
+  if (putUp && !m.adds && !m.removes) return m.fill(putUp, fact.slots);
   const same = m.facts.find((each) =>
     each.family === fact.family &&
     (each.id === fact.id || (isLine(each) && isLine(fact)) || (isDwellings(each) && isDwellings(fact)) ||
@@ -56,6 +62,7 @@ export function otherTold(m: Merging, told: Fact): void {
   const others = isPerPhase ? { others: [...same.others ?? [], EACH_PHASE] } : {};
   Object.assign(same, { pieces: [...same.pieces, ...fact.pieces], ...others });
 }
+const isSizeAlone = ({ slots }: Fact): boolean => Object.keys(slots).join() === "size";
 const EACH_PHASE = "circuit:each-phase";
 const SERVICES = new Set(["service", "panel", "main"]);
 /** What a service is called: it is the same one. */
@@ -84,9 +91,14 @@ function otherUse(m: Merging, fact: Fact): boolean {
   const isUse = ({ family, id }: Fact) => family === "building" && OF_OTHER_USES.includes(id ?? "");
   const [only, ...others] = m.facts.filter(isUse);
   if (m.known.kind !== "occupancy-load" || m.adds || !isUse(fact) || fact.slots.area) return false;
-  if (!only || others.length > 0 || only.id === fact.id || !m.text.facts.facts.every((each) => each === fact)) {
-    return false;
+  // `tenant changed, it's an office now`: the word says only that it is no dwelling.
+  const isCommercial = (each: Fact) => each.family === "building" && each.id === "commercial";
+  if (isCommercial(fact) && m.text.facts.facts.some((each) => isUse(each) && !isCommercial(each))) {
+    for (const piece of fact.pieces) m.used.add(piece);
+    return true;
   }
+  const isBeside = (each: Fact) => each === fact || isCommercial(each);
+  if (!only || others.length > 0 || only.id === fact.id || !m.text.facts.facts.every(isBeside)) return false;
   Object.assign(only, { id: fact.id, said: fact.said, pieces: [...fact.pieces] });
   return true;
 }

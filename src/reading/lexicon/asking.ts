@@ -1881,6 +1881,7 @@ export const changes = {
       "skip the",
       "get rid of",
       "leave it out",
+      ...each(["is", "are"], ["out", "gone", "cancelled", "canceled"]),
     ],
   },
   "make": {

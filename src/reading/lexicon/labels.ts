@@ -519,6 +519,8 @@ export const labels = {
       "length",
       "distance",
       "run length",
+      "run is",
+      "run was",
       "one way",
       "run of",
       "wire run",

@@ -11,7 +11,7 @@ export function nameplates(r: Reading): void {
     const rule = LABELS[label.id as never] as Label;
     if (!value) continue;
     if (!rule.ofLoad) {
-      r.free.push({ key: label.id!, value: withLabel(r, value, label), sentence: label.sentence });
+      r.free.push({ key: label.id!, value: inFeet(withLabel(r, value, label)), sentence: label.sentence });
       continue;
     }
     const slot = rule.slot ?? label.id!;
@@ -34,6 +34,12 @@ export function nameplates(r: Reading): void {
     owner.slots[slot] = [withLabel(r, value, label)];
   }
 }
+
+/** `the run is 300`: how far, in feet. */
+const inFeet = (value: Value): Value =>
+  value.label === "length" && value.sense.is === "number"
+    ? { ...value, sense: { is: "quantity", n: value.sense.n, unit: "ft" }, note: `took "${value.said}" as feet` }
+    : value;
 
 /** The nearest load on each side that has no such figure yet. */
 function loadsBeside(r: Reading, label: Draft, slot: string): [Draft | undefined, Draft | undefined] {
