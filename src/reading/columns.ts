@@ -1,8 +1,11 @@
 /** A nameplate copied line by line, each label above its value: `MCA ⏎ 27.3 ⏎ MOP ⏎ 45` is `MCA: 27.3`, `MOP: 45`. */
+import { numberAt } from "./numbers.ts";
 import type { Token } from "./tokens.ts";
 
 /** More words are a sentence, and no label or value. */
 const LONGEST = 4;
+/** Numbers may be written out. */
+const LONGEST_VALUE = 7;
 /** One such pair alone may be anything. */
 const LEAST_PAIRS = 2;
 
@@ -27,4 +30,4 @@ const isLabel = (line: readonly Token[] | undefined): boolean =>
   line.every(({ is, text }) => is !== "number" && text !== "?" && text !== ",");
 /** A figure, with its unit or what belongs to it. */
 const isValue = (line: readonly Token[] | undefined): boolean =>
-  line !== undefined && line.length > 0 && line.length <= LONGEST && line[0]!.is === "number";
+  line !== undefined && line.length > 0 && line.length <= LONGEST_VALUE && numberAt(line, 0) !== undefined;

@@ -28,6 +28,8 @@ const LETTERS: Readonly<Record<string, Point>> = {
   tub: "case",
   line: "line A",
 };
+/** More of them in a row are no words before a thing. */
+const MOST_ARTICLES = 4;
 const ARTICLES = new Set(["the", "my", "a", "its", "each", "any", "one", "that", "feeder", "panel"]);
 /** `hot B` */
 const LINES: Readonly<Record<string, Point>> = { a: "line A", b: "line B", c: "line C" };
@@ -35,7 +37,7 @@ const BARS = new Set(["bar", "bus", "block", "terminal"]);
 
 function pointAt(t: readonly Token[], i: number): { point: Point; next: number } | undefined {
   let at = i;
-  while (ARTICLES.has(text(t, at))) at++;
+  while (at < i + MOST_ARTICLES && ARTICLES.has(text(t, at))) at++;
   const term = termAt(t, at);
   for (const { sort, id } of term?.terms ?? []) {
     const point = OF_TERM[`${sort}:${id}`];

@@ -1737,6 +1737,10 @@ export const stories = {
   "form": { says: ["fill in", "fill in the blanks", "fill out"] },
   "paper": {
     says: [
+      "no drawings",
+      "any drawings",
+      "the drawings",
+      "as built drawings",
       "panel schedule says",
       "panel schedule calls",
       "panel schedule calls for",
