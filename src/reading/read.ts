@@ -2,7 +2,7 @@
 import { withAmperes } from "./amperes.ts";
 import { labelsOverValues } from "./columns.ts";
 import { withoutCompared } from "./compared.ts";
-import { withDistances } from "./distances.ts";
+import { withDepths, withDistances } from "./distances.ts";
 import type { Fact, Facts } from "./facts.ts";
 import { PASSES } from "./families.ts";
 import { shareUnits } from "./lists.ts";
@@ -45,7 +45,7 @@ export type ReadText = {
 export function readText(asked: string): ReadText {
   const { tokens, mended, unsure } = mendSlips(labelsOverValues(tokenize(asked)));
   const read = withAmperes(
-    withDistances(withoutCompared(withoutDenied(piecesOf(tokens), tokens), tokens), tokens),
+    withDistances(withoutCompared(withoutDenied(withDepths(piecesOf(tokens)), tokens), tokens), tokens),
     tokens,
   );
   const pieces = shareUnits(withoutTakenBack(read, tokens), tokens);

@@ -64,7 +64,9 @@ const powersOf = (senses: readonly Sense[]): number[] => {
 
 /** `2400, 1800 and 900 VA`: items of a list, each of a circuit without a name. */
 function powersInRow(r: Reading): void {
-  const isItem = (at: number) => r.endsItem(at + 1) && (r.endsItem(at - 1) || r.pieces[at - 1]!.is === "common");
+  const isOfAnother = (at: number) =>
+    r.pieces[at] !== undefined && (r.isThing(at) || r.isLabel(at) || r.isFigure(at) || r.isCircuit(at));
+  const isItem = (at: number) => r.endsItem(at + 1) && !isOfAnother(at - 1);
   const items = r.pieces.flatMap((_, at) => {
     const power = powerAt(r, at);
     return power && unitIs(power, "VA", "W") && isItem(at) ? [{ at, power }] : [];

@@ -7,7 +7,6 @@ import { ARTICLES, LEAST_BARE } from "./words.ts";
 /** Behind a bare number these make it a distance. */
 const FAR_WORDS = new Set(["from", "away", "out", "long", "back", "down"]);
 const GOT = new Set(["got", "get", "gets", "getting", "figured", "calculated", "calculate"]);
-const BURIED = new Set(["UF cable", "direct-burial conductors"]);
 const OF_ALL = new Set(["the", "all", "these", "those"]);
 const WILL = new Set(["will", "would", "does", "do", "can", "could"]);
 const YES_OR_NO = new Set(["is", "are", "do", "does", "will", "would", "am", "can", "could"]);
@@ -91,9 +90,6 @@ function isInRaceway(r: Reading, i: number): boolean {
 
 /** What no head took: terms by their sort, figures by their unit. */
 export function rest(r: Reading): void {
-  const isBuried = r.pieces.some(({ senses }) =>
-    senses.some((s) => s.is === "term" && s.sort === "method" && BURIED.has(s.id))
-  );
   const heads = new Set(r.facts.flatMap(({ pieces }) => pieces));
   r.pieces.forEach((piece, i) => {
     if (piece.is !== "fact" || heads.has(i)) return;
@@ -124,8 +120,7 @@ export function rest(r: Reading): void {
       const read = volts ?? sense;
       const key = read.is === "term" ? `${read.sort}:${read.id}` : read.is === "quantity" ? read.unit : read.is;
       const free = { value: { sense: read, pieces: [i], said: r.said([i]) }, sentence: r.sentences[i]! };
-      // `UF to the shed, depth?`: of what is made to be buried.
-      r.free.push({ key: key === "label:depth" && isBuried ? "goal:burial-depth" : key, ...free });
+      r.free.push({ key, ...free });
       // `a feeder for the three`, `all four of them`
       if (key === "number" && isOfAll(r, i - 1) && r.endsAt(i)) {
         r.free.push({ key: "all", ...free });
