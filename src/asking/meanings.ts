@@ -47,7 +47,7 @@ const BARE: readonly Name[] = [
 ];
 const MOST_NAMES = 3;
 
-export type Meanings = { readonly need: Need; readonly choices: readonly Option[] };
+type Meanings = { readonly need: Need; readonly choices: readonly Option[] };
 
 /**
  * @param missed what found no place in `candidate`'s question, whose request so far is `draft`

@@ -2,7 +2,7 @@
 import type { Fact, Facts, Free, Value } from "../reading/facts.ts";
 import type { ReadText } from "../reading/read.ts";
 
-export type Members = {
+type Members = {
   /** How many of the group they are. */
   readonly count: Value;
   /** What they are called, where that is said. */

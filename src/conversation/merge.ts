@@ -37,7 +37,7 @@ import { atEnds } from "./merge/windings.ts";
 import { howManyTold, swappedDevice, swappedWires } from "./merge/wires.ts";
 import { type Last, MOST_GONE, type Past } from "./thread.ts";
 
-export type Merged = {
+type Merged = {
   readonly facts: Facts;
   readonly last?: Last;
   readonly past: readonly Past[];

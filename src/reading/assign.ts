@@ -12,7 +12,7 @@ export type Head = {
   readonly wants?: boolean;
 };
 /** What it costs to give a figure to a head; `Infinity` where it is none of the head's or out of its reach. */
-export type Cost = (figure: number, head: number) => number;
+type Cost = (figure: number, head: number) => number;
 
 /** A figure without a head, a head without a figure, a figure on the other side than the rest of the sentence. */
 const WITHOUT_HEAD = 100;

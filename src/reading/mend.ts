@@ -66,7 +66,7 @@ function neighbours(word: string): string[] {
 }
 
 /** Whether one letter added, dropped, changed or swapped with its neighbour turns one word into the other. */
-export function oneLetterApart(a: string, b: string): boolean {
+function oneLetterApart(a: string, b: string): boolean {
   if (Math.abs(a.length - b.length) > 1 || a === b) return false;
   let i = 0;
   while (i < a.length && a[i] === b[i]) i++;

@@ -14,7 +14,7 @@ export type Figure = { n: number; unit?: string; value: Value; from: Free | Fact
 /** Where a figure stands: in a slot of a fact, or by itself. */
 export type Place = { fact: Writable; slot: string; index: number } | { free: Free };
 /** Free keys of which one replaces the other. */
-export const CLASSES: readonly (readonly string[])[] = [
+const CLASSES: readonly (readonly string[])[] = [
   ["V", "kV", "volts", "system"],
   ["ft", "m", "yd", "length"],
   ["°F", "°C", "ambient"],
@@ -37,7 +37,7 @@ export const GROUNDS: ReadonlySet<string> = new Set([
   "system-bonding-jumper",
   "supply-side-bonding-jumper",
 ]);
-export const SORT_CLASSES = [
+const SORT_CLASSES = [
   "phase",
   "metal",
   "methodOfLoad",
@@ -211,7 +211,7 @@ const [LOSES, SOME_OF] = [
 ];
 const GROUP: ReadonlySet<string> = new Set(["the", "them", "those", "these"]);
 /** The verb with which a text opens, and where it stands. */
-export function openingVerb({ tokens }: ReadText): { at: number; word: string } {
+function openingVerb({ tokens }: ReadText): { at: number; word: string } {
   let at = 0;
   while (OPENING.has(tokens[at]?.text ?? "") || tokens[at]?.text === ",") at++;
   return { at, word: tokens[at]?.text ?? "" };

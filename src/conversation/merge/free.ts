@@ -85,7 +85,7 @@ const OTHER_PLACES: Readonly<Record<string, readonly string[]>> = {
   "place:separate-structure": ["place:same-building"],
 };
 /** Another electrode asks for the conductor to it. */
-export function askElectrode(m: Merging, { value, sentence }: Free): void {
+function askElectrode(m: Merging, { value, sentence }: Free): void {
   const id = "grounding-electrode-conductor";
   if (m.news.facts.some(({ family }) => family === "conductor")) return;
   if (m.facts.some((fact) => fact.id === id)) return;
@@ -103,7 +103,7 @@ export function absent(m: Merging, id: string, { pieces }: Value): boolean {
   return gone.length > 0;
 }
 /** A bare number: what it was before, a count in words, a nominal voltage, the figure told last, the one nearest in size. */
-export function numberTold(m: Merging, value: Value, n: number): boolean {
+function numberTold(m: Merging, value: Value, n: number): boolean {
   // Among words that nobody knows a bare number means nothing.
   if (m.text.pieces.some(({ is }) => is === "unknown")) return false;
   // Taken away or added, a number that names none of them replaces none either.

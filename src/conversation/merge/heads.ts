@@ -78,7 +78,7 @@ const PROTECTING = new Set([
 const isProtecting = ({ family, id, slots }: Fact): boolean =>
   family === "device" && PROTECTING.has(id ?? "") && !slots.rating && !slots.count;
 /** `twenty units now`, of appliances that were counted without them: one for each. */
-export function countAgain(m: Merging, unit: Fact): boolean {
+function countAgain(m: Merging, unit: Fact): boolean {
   const counted = m.facts.filter(({ family, slots }) => family === "load" && slots.count);
   if (counted.length !== 1) return false;
   m.remember({ fact: counted[0]!, slot: "count", index: 0 });

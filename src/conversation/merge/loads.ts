@@ -90,7 +90,7 @@ function isPutBack({ text }: Merging, { pieces }: Fact): boolean {
   return and >= 0 && at > and;
 }
 /** `what about a 40 A charger instead`, of what is to be added to a service: the one thing that was. */
-export function addedInstead(m: Merging): Writable | undefined {
+function addedInstead(m: Merging): Writable | undefined {
   const isOther = m.instead || m.news.free.some(({ key }) => key === "change:make");
   if (m.known.kind !== "added-load" || !isOther || m.adds || m.removes) return undefined;
   const added = m.facts.filter(({ family, others }) => family === "load" && others?.includes("added"));
@@ -136,7 +136,7 @@ export function inPlaceOf(m: Merging, only: Writable, fact: Fact): void {
   m.fill(only, fact.slots);
 }
 /** A load that is only a figure belongs to the fact that has its like. */
-export function figureTold(m: Merging, fact: Fact): void {
+function figureTold(m: Merging, fact: Fact): void {
   const slots = Object.keys(fact.slots);
   const slot = slots.find((each) => MEASURES.includes(each)) ?? slots[0];
   if (slot === undefined || m.removes) return;
@@ -165,7 +165,7 @@ export function figureTold(m: Merging, fact: Fact): void {
   if (home.family === "load") m.fill(home, fact.slots);
   else m.fill(home, { rating: fact.slots[slot]! });
 }
-export function homeOf(
+function homeOf(
   m: Merging,
   slot: string,
   unit: string | undefined,

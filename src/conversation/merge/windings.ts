@@ -23,7 +23,7 @@ export function atEnds(m: Merging): void {
   }
 }
 /** `back to 208`: a voltage that one side had before. */
-export function sideAgain(m: Merging, figure: Free): void {
+function sideAgain(m: Merging, figure: Free): void {
   const { sense } = figure.value;
   const place = m.news.free.some(({ key }) => key === "change:back-to") && "n" in sense
     ? m.earlier(sense.n)
@@ -34,14 +34,14 @@ export function sideAgain(m: Merging, figure: Free): void {
   for (const piece of figure.value.pieces) m.used.add(piece);
 }
 /** `240 out`, `480 in`. */
-export function inOrOut(m: Merging, figure: Free): Free | undefined {
+function inOrOut(m: Merging, figure: Free): Free | undefined {
   const piece = m.text.pieces[figure.value.pieces.at(-1)!];
   const [next, after] = [m.text.tokens[piece?.to ?? 0], m.text.tokens[(piece?.to ?? 0) + 1]];
   const side = next?.text === "out" ? "secondary" : next?.text === "in" && after?.is !== "word" ? "primary" : undefined;
   return side && { ...figure, key: `end:${side}` };
 }
 /** `coming off 240`, `fed at 240`: what supplies it. */
-export function fedFrom(m: Merging, figure: Free): Free | undefined {
+function fedFrom(m: Merging, figure: Free): Free | undefined {
   const at = m.text.pieces[figure.value.pieces[0]!]?.from ?? 0;
   const near = m.text.tokens.slice(Math.max(0, at - 3), at + 4).map(({ text }) => text);
   return near.some((word) => FED.has(word)) ? { ...figure, key: "end:primary" } : undefined;
