@@ -150,7 +150,7 @@ function countsOfAll(r: Reading): void {
 /** A farm named, a building that only farms have whose demand is asked for, or a section that is on nothing else. */
 const isOfFarm = (r: Reading): boolean =>
   r.facts.some(({ family, id }) => family === "building" && id === "farm") ||
-  r.pieces.some((_, i) => isTerm(r, i, "goal", "load") || isTogether(r, i)) &&
+  r.pieces.some((_, i) => r.isTerm(i, "goal", "load") || isTogether(r, i)) &&
     r.pieces.some((_, i) => isFarmBuilding(r, i)) ||
   r.pieces.some((_, i) => isTogether(r, i)) && r.pieces.some((_, i) => /^barns?$/.test(r.typed(i))) ||
   r.pieces.some(({ senses }) =>
@@ -158,15 +158,15 @@ const isOfFarm = (r: Reading): boolean =>
   );
 
 const isFarmBuilding = (r: Reading, i: number): boolean =>
-  OF_FARMS.has(r.typed(i - 1)) && nameAt(r, i) !== undefined ||
-  OF_FARMS.has(r.said([i]).toLowerCase().split(/[\s-]/)[0]!) && nameAt(r, i) !== undefined;
+  [r.typed(i - 1), r.said([i]).toLowerCase().split(/[\s-]/)[0]!].some((word) => OF_FARMS.has(word)) &&
+  nameAt(r, i) !== undefined;
 
 /** One load and its wire, breaker or length: a circuit, on a farm as elsewhere. */
 const isOneCircuit = (r: Reading): boolean =>
   r.pieces.filter((_, i) => amountAt(r, i)).length === 1 &&
   r.pieces.some(({ senses }, i) =>
-    senses.some((s) => s.is === "quantity" && ["ft", "m", "yd"].includes(s.unit)) || isTerm(r, i, "role", "wire") ||
-    isTerm(r, i, "device", "breaker", "subpanel", "panel") || isTerm(r, i, "circuit", "circuit")
+    senses.some((s) => s.is === "quantity" && ["ft", "m", "yd"].includes(s.unit)) || r.isTerm(i, "role", "wire") ||
+    r.isTerm(i, "device", "breaker", "subpanel", "panel") || r.isTerm(i, "circuit", "circuit")
   );
 
 type Name = { words: string; from: number; to: number; isDwelling: boolean; isTaken?: boolean };
@@ -220,21 +220,18 @@ function bareAmperes(r: Reading, i: number): Amount | undefined {
   if (number?.is !== "number" || !inAmperes) return undefined;
   const name = ["is", "has", "at"].includes(r.word(i - 1)) ? i - 2 : i - 1;
   const isNamed = name >= 0 && nameAt(r, name) !== undefined && r.pieces[i + 1]?.is !== "fact";
-  const isPart = isTerm(r, i + 1, "circuit", "of-which") && isTogether(r, i);
+  const isPart = r.isTerm(i + 1, "circuit", "of-which") && isTogether(r, i);
   return isNamed || isPart ? { is: "quantity", n: number.n, unit: "A" } : undefined;
 }
 const LEAST_AMPERES = 10;
 const MOST_AMPERES = 1200;
 
-const isTerm = (r: Reading, i: number, sort: string, ...ids: string[]): boolean =>
-  r.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === sort && (ids.length === 0 || ids.includes(s.id))) ??
-    false;
 /** `200 A service`, `main of 200 A`, `is 200 A enough`: the supply's own. */
 function isOfDevice(r: Reading, i: number): boolean {
-  if (isTerm(r, i + 1, "goal", "check") || isTerm(r, i - 1, "goal", "check")) return true;
-  if (isTerm(r, i + 1, "device") || isTerm(r, i + 1, "circuit", "feeder")) return true;
-  return isTerm(r, i - 1, "device") && !isTerm(r, i - 1, "device", "service") ||
-    isTerm(r, i - 2, "device") && ["of", "at", "is", "rated"].includes(r.word(i - 1));
+  if (r.isTerm(i + 1, "goal", "check") || r.isTerm(i - 1, "goal", "check")) return true;
+  if (r.isTerm(i + 1, "device") || r.isTerm(i + 1, "circuit", "feeder")) return true;
+  return r.isTerm(i - 1, "device") && !r.isTerm(i - 1, "device", "service") ||
+    r.isTerm(i - 2, "device") && ["of", "at", "is", "rated"].includes(r.word(i - 1));
 }
 const parts = (r: Reading, i: number): boolean =>
   r.pieces[i] === undefined || r.pieces[i]!.is === "comma" || r.pieces[i]!.is === "border" || r.isFigure(i);
@@ -245,9 +242,9 @@ function isSaidOf(r: Reading, figure: number, is: (i: number) => boolean): boole
   return false;
 }
 const isTogether = (r: Reading, i: number): boolean =>
-  isSaidOf(r, i, (at) => isTerm(r, at, "motorWord", "at-once", "all-at-once"));
+  isSaidOf(r, i, (at) => r.isTerm(at, "motorWord", "at-once", "all-at-once"));
 const isMotor = (r: Reading, i: number): boolean =>
-  isTerm(r, i - 1, "machine", "motor") || isSaidOf(r, i, (at) => isTerm(r, at, "motorWord", "largest"));
+  r.isTerm(i - 1, "machine", "motor") || isSaidOf(r, i, (at) => r.isTerm(at, "motorWord", "largest"));
 
 /** `a 10 hp vacuum pump as the largest motor`: what it drives is no load of its own. */
 function takeMotor(r: Reading, figure: number, own: Draft): void {

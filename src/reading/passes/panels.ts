@@ -48,12 +48,10 @@ export function schedules(r: Reading): void {
   r.facts.sort((a, b) => a.at - b.at);
 }
 
-const isTerm = (r: Reading, i: number, sort: string, ...ids: string[]): boolean =>
-  r.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === sort && ids.includes(s.id)) ?? false;
 const isLaidOut = (r: Reading): boolean =>
-  r.pieces.some((_, i) => isTerm(r, i, "goal", "panel-schedule", "leg-loads")) ||
-  r.pieces.some((_, i) => isTerm(r, i, "device", "panel", "subpanel")) &&
-    r.pieces.some((_, i) => isTerm(r, i, "circuit", "balanced-neutral"));
+  r.pieces.some((_, i) => r.isTerm(i, "goal", "panel-schedule", "leg-loads")) ||
+  r.pieces.some((_, i) => r.isTerm(i, "device", "panel", "subpanel")) &&
+    r.pieces.some((_, i) => r.isTerm(i, "circuit", "balanced-neutral"));
 /** The figures of a piece that may be volt-amperes; `800 / 500` is read as a pair. */
 const powersOf = (senses: readonly Sense[]): number[] => {
   const found = senses.flatMap((s) =>

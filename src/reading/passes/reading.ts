@@ -218,6 +218,12 @@ export class Reading {
     return next === undefined || next.is === "border" || next.is === "comma" ||
       (next.is === "common" && this.endsAt(i + 1));
   }
+  /** Whether a piece may be a term of a sort, one of those ids where any are named. */
+  isTerm = (i: number, sort: Sort, ...ids: readonly string[]): boolean =>
+    this.pieces[i]?.senses.some((s) =>
+      s.is === "term" && s.sort === sort && (ids.length === 0 || ids.includes(s.id))
+    ) ??
+      false;
   isArticle = (i: number): boolean => ARTICLES.has(this.typed(i));
   isToldBefore(i: number): boolean {
     const numberOf = (at: number) =>

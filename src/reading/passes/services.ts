@@ -8,23 +8,20 @@ import { ARTICLES } from "./words.ts";
 export const RATINGS: ReadonlySet<number> = new Set([60, 100, 125, 150, 200, 225, 320, 400, 600, 800, 1000, 1200]);
 const OWNERS = new Set(["my", "the", "her", "his", "their", "our"]);
 const REACH = 6;
-const is = (r: Reading, i: number, sort: string, ...ids: string[]): boolean =>
-  r.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === sort && (ids.length === 0 || ids.includes(s.id))) ??
-    false;
 
 /** `a 200 amp house`, `a ranch on 150 amps`, `church: 400 A 120/208 V`, `will my 150 take it`: a service by its usual rating. */
 export function impliedServices(r: Reading): void {
-  const isAdding = r.pieces.some((_, i) => is(r, i, "goal", "add-load") || is(r, i, "change", "add"));
+  const isAdding = r.pieces.some((_, i) => r.isTerm(i, "goal", "add-load") || r.isTerm(i, "change", "add"));
   r.pieces.forEach(({ senses }, i) => {
     const figure = senses.find((s): s is Sense & { n: number } =>
       (s.is === "quantity" && s.unit === "A" || s.is === "number") && RATINGS.has(s.n)
     );
-    if (!figure || is(r, i + 1, "device") || is(r, i - 1, "device")) return;
+    if (!figure || r.isTerm(i + 1, "device") || r.isTerm(i - 1, "device")) return;
     const isTold = figure.is === "quantity"
-      ? is(r, i + 1, "building", "dwelling", "existing", "apartment", "unit") || isTaking(r, i) || isOnHouse(r, i) ||
+      ? r.isTerm(i + 1, "building", "dwelling", "existing", "apartment", "unit") || isTaking(r, i) || isOnHouse(r, i) ||
         isWithSupply(r, i)
       : isAdding && OWNERS.has(r.word(i - 1)) &&
-        (r.word(i + 1) !== "" || r.endsAt(i) || is(r, i + 1, "goal") || r.typed(i + 1) === ":");
+        (r.word(i + 1) !== "" || r.endsAt(i) || r.isTerm(i + 1, "goal") || r.typed(i + 1) === ":");
     if (!isTold) return;
     const service = r.draft("device", "service", i);
     service.pieces = [];
@@ -36,12 +33,12 @@ export function impliedServices(r: Reading): void {
 }
 /** `will 200 A take a hot tub`: between the verb and what is asked of it. */
 const isTaking = (r: Reading, i: number): boolean =>
-  ["will", "can", "does", "could", "would", "is"].includes(r.word(i - 1)) && is(r, i + 1, "goal", "add-load");
+  ["will", "can", "does", "could", "would", "is"].includes(r.word(i - 1)) && r.isTerm(i + 1, "goal", "add-load");
 function isOnHouse(r: Reading, i: number): boolean {
   if (r.word(i - 1) !== "on" || !r.endsAt(i)) return false;
   return Array.from({ length: REACH }, (_, k) => i - 2 - k).some((at) =>
     at >= 0 && r.sentences[at] === r.sentences[i] &&
-    (is(r, at, "building", "dwelling") || r.pieces[at]!.senses.some((s) => s.is === "quantity" && s.unit === "ft2"))
+    (r.isTerm(at, "building", "dwelling") || r.pieces[at]!.senses.some((s) => s.is === "quantity" && s.unit === "ft2"))
   );
 }
 /** With the supply right behind it, and nothing before it that it could be of. */
@@ -53,8 +50,8 @@ function isWithSupply(r: Reading, i: number): boolean {
       senses.every((s) => s.is === "term" && s.sort === "building")
     );
   // `225 A 208Y/120 panelboard`: the rating of what is named behind.
-  if (is(r, i + 2, "device")) return false;
-  return (opens || is(r, i - 1, "building", "existing")) &&
+  if (r.isTerm(i + 2, "device")) return false;
+  return (opens || r.isTerm(i - 1, "building", "existing")) &&
     (r.pieces[i + 1]?.senses.some((s) => s.is === "system") ?? false);
 }
 
@@ -140,13 +137,13 @@ export function replaced(r: Reading): void {
     }
     let at = i + 1;
     while (ARTICLES.has(r.word(at))) at++;
-    if (!is(r, at, "fuel", "gas")) return;
+    if (!r.isTerm(at, "fuel", "gas")) return;
     const fuels = r.facts.filter(({ family, slots }) => family === "load" && slots.fuel?.[0]?.pieces.includes(at));
     const end = r.pieces.findIndex((piece, k) => k > at && piece.is === "border");
     const behind = Array.from({ length: (end < 0 ? r.pieces.length : end) - at }, (_, k) => at + k);
     const by = behind.find((k) => BY.has(r.word(k)));
-    const electric = by === undefined ? undefined : behind.find((k) => k > by && is(r, k, "fuel", "electric"));
-    const isAlone = !is(r, at + 1, "appliance") && !is(r, at + 1, "machine");
+    const electric = by === undefined ? undefined : behind.find((k) => k > by && r.isTerm(k, "fuel", "electric"));
+    const isAlone = !r.isTerm(at + 1, "appliance") && !r.isTerm(at + 1, "machine");
     if (!isAlone && electric === undefined) return;
     for (const fact of fuels) {
       delete fact.slots.fuel;
