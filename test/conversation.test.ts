@@ -805,12 +805,55 @@ describe("groups", () => {
   });
 });
 
+const headline = (outcome: Outcome): string => outcome.outcome === "answered" ? outcome.answer.headline : "";
+describe("what is only pointed at", () => {
+  const house = "1900 sq ft house, 11 kW range, 5 kW dryer, what service?";
+  it("leads the first line, where that does not speak of it", () => {
+    const points = (said: string, ...turns: [string, ...string[]]) => {
+      const line = headline(last(...turns));
+      assert(line.startsWith(said), line);
+    };
+    points("Copper grounding electrode conductor to the water pipe: 8 AWG. 100 A service", house, "gec?");
+    points("Copper main bonding jumper: 8 AWG. 100 A service", house, "and the bonding jumper");
+    points("Copper conductor to the rods: 6 AWG", "feeder to the barn, 100 A, 200 ft aluminum", "ground rod wire?");
+    points("Load current: 48 A. 60 A 2-pole", "what wire for a 48 A charger", "how many amps");
+    points("100 A service", house, "neutral?");
+  });
+  it("is of the job, whatever was asked beside it and found no answer", () => {
+    const outcome = last(house, "how many spaces", "neutral?");
+    assertEquals(figures(outcome).kind, "dwelling-load");
+    assertEquals(
+      figures(last("10 hp 460 V 3 phase", "what is its torque", "whats the disconnect")).kind,
+      "motor-circuit",
+    );
+  });
+  it("is asked about where no answer has it, and no answer is said twice for it", () => {
+    const outcome = last("10 hp 460 V 3 phase motor", "neutral current?");
+    assert(outcome.outcome === "unclear" && outcome.needs[0]!.ask.includes("neutral current"), JSON.stringify(outcome));
+  });
+  it("is the raceway of a circuit, as if it lay in one", () => {
+    // Table 5 of chapter 9: 2 × 0.0824 + 0.0211 in², of 0.203 (3/4 in PVC) and 0.213 in² (3/4 in EMT) at 40 %.
+    assertEquals(figures(last("what wire for a 48 A charger", "what size pipe"))["raceway-size"], "3/4 in");
+    assertEquals(request(last("what wire for a 48 A charger", "what size pipe")).method, "conductors in conduit");
+    assertEquals(figures(last("heat pump mca 30 mop 45", "how much conduit"))["raceway-size"], "1/2 in");
+    // 2 × 0.0824 + 0.0507 = 0.2155 in², of 0.203 (3/4 in) and 0.333 in² (1 in).
+    assertEquals(figures(last(house, "pipe size"))["raceway-size"], "1 in");
+  });
+});
+
 describe("of what was answered", () => {
   const house = "1900 sq ft house, 11 kW range, 5 kW dryer, what service?";
   it("the ground is a service's own", () => {
     const outcome = last(house, "and the ground");
     assertEquals(figures(outcome).kind, "dwelling-load");
-    assert(readAs(outcome).includes("grounding electrode conductor"));
+    assert(headline(outcome).startsWith("Copper grounding electrode conductor"));
+  });
+  it("a bare gauge is another wire, where one was put up and no figure is near", () => {
+    const cooling = "is 10 awg ok for a mini split, mca 26 mop 40";
+    assertEquals(request(last(cooling, "12?")).size, "12");
+    assertEquals(request(last(cooling, "what about 8")).size, "8");
+    assertEquals(request(last("20 A load at 120 V on 12/2, 90 ft", "what about 10")).size, "10");
+    assertEquals((request(last("7.5 hp 208 V 3 phase on #10", "8?")).power as { value: number }).value, 8);
   });
   it("another rating is put up for it", () =>
     assertEquals(request(last(house, "make it a 150")).service, { value: 150, unit: "A" }));

@@ -236,6 +236,12 @@ describe("what is asked back", () => {
       assertEquals(outcome.needs.map((need) => need.field), [field]);
     }
   });
+  it("no phases of 208 V between the secondary's lines, which are a three-phase network's", () => {
+    const answer = transformer({ power: kVA(45), primary: V(480), secondary: V(208) });
+    assert(answer.assumptions.some(({ name, value }) => name === "phases" && value === "three-phase"));
+    // 45,000 / (208 × √3)
+    assertAlmostEquals(Number(figure(answer, "secondary-current")), 45_000 / (208 * Math.sqrt(3)), 1e-9);
+  });
   it("autotransformers are not covered", () => {
     assertEquals(
       outcomeOf({ power: kVA(1), phases: 1, primary: V(208), autotransformer: true }).outcome,

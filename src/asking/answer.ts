@@ -7,9 +7,7 @@ import { withoutPlaces } from "../conversation/turn.ts";
 import { type Need, Unclear } from "../core/outcome.ts";
 import type { Option, Outcome } from "../outcomes.ts";
 import type { AnyQuestion } from "../questions/question.ts";
-import { ConductorSize, isGauge } from "../core/conductor-size.ts";
-import type { WorkedAnswer } from "../core/worked.ts";
-import type { Fact, Facts } from "../reading/facts.ts";
+import type { Facts } from "../reading/facts.ts";
 import { take, type Taken } from "../reading/take.ts";
 import type { Choice } from "../reading/which.ts";
 import { InvalidRequest } from "../request.ts";
@@ -17,6 +15,7 @@ import { agreedOn } from "./agree.ts";
 import { changesOf, chosenBy, editionSaid, figuresOf, readAs } from "./carried.ts";
 import type { Asked, Desk, Read, Said } from "./desk.ts";
 import { meaningsOf } from "./meanings.ts";
+import { pointedHeads, withPointed } from "./pointed.ts";
 import { leaveOut, nothing, notPlaced, optionOf, sameAsBefore, whatIsAsked, which } from "./needs.ts";
 
 export function answer(
@@ -79,7 +78,9 @@ export function answer(
   const outcome = settled.outcome === "unclear" && equal.length === 0 && account.missed.length > 0
     ? { ...settled, ...withoutMissed(desk, question, taken, chosen, settled.needs, meant?.choices) }
     : settled;
-  const answered = outcome.outcome === "answered" ? withNamed(outcome.answer, told.named ?? []) : undefined;
+  const answered = outcome.outcome === "answered"
+    ? withPointed(outcome.answer, pointedHeads(told.named ?? []))
+    : undefined;
   const tag = topic && !isAnother ? topic.tag : told.tag ?? tagOf(text.asked);
   const now: Topic = {
     kind: question.id,
@@ -122,18 +123,6 @@ export function answer(
     ...(changes.length > 0 && { changes }),
     thread: { format: "thread/1", topics } satisfies Thread,
   };
-}
-
-/** `and the ground`, after a service: the figure of that name, where the first line does not tell it. */
-function withNamed(answer: WorkedAnswer, named: readonly Fact[]): WorkedAnswer {
-  const told = named.flatMap(({ id, said }) => {
-    const figure = answer.figures[id ?? ""];
-    if (!figure || answer.headline.toLowerCase().includes(said.trim().toLowerCase())) return [];
-    const word = String(figure.value);
-    const value = isGauge(word) ? `${ConductorSize.of(word)}` : `${word} ${figure.unit}`.trim();
-    return [`“${said.trim()}” is the ${figure.name}, ${value}`];
-  });
-  return told.length > 0 ? { ...answer, readAs: [...told, ...answer.readAs] } : answer;
 }
 
 /** Equal choices, or one of them where their answers say the same. */

@@ -64,7 +64,7 @@ import {
   whichOfThem,
   whichUnit,
 } from "./needs.ts";
-import { another, asBefore, compared, ofPending, why } from "./replies.ts";
+import { another, asBefore, compared, ofFigures, ofPending, orUntold, why } from "./replies.ts";
 
 /** @param desk what the questions are, and how a request of theirs is worked out */
 export function makeAsk(desk: Omit<Desk, "candidates">): Ask {
@@ -168,6 +168,10 @@ function inTwo(
 
 function turn(desk: Desk, asked: string, given: Thread, edition: string | undefined): Outcome {
   const text = inFull(asked, given.topics[0]);
+  return orUntold(text, given, turnOf(desk, asked, text, given, edition));
+}
+
+function turnOf(desk: Desk, asked: string, text: ReadText, given: Thread, edition: string | undefined): Outcome {
   const reply = ofPending(desk, asked, text, given, edition);
   if (reply) return reply;
   const thread = retracts(text, given.topics[0]) || tellsOnly(text) ? asBefore(given) : given;
@@ -182,6 +186,8 @@ function turn(desk: Desk, asked: string, given: Thread, edition: string | undefi
   if ((asksWhy(text) || asksSection(text)) && topic.figures && asksOfAnswer(text)) {
     return why(desk, thread, asksSection(text), numbersIn(text), edition);
   }
+  const figures = ofFigures(desk, text, thread, edition);
+  if (figures) return figures;
   const added = itAdded(text, topic);
   if (added) {
     const fits = read(desk, readText(added));

@@ -39,6 +39,15 @@ export const nothingChanged = (): Need => ({
   example: "drop the dryer",
 });
 
+/** `neutral?`, of an answer that has none. */
+export const untold = (words: readonly string[], title: string): Need => ({
+  field: "question",
+  ask: `The answer on ${title.toLowerCase()} has no ${
+    words.map((each) => `“${each}”`).join(" and no ")
+  }. What is asked of it?`,
+  example: "make it aluminum",
+});
+
 /** Said on an answer to a text that tells something and leaves the request as it was. */
 export const sameAsBefore = (asked: string): string => `nothing in “${asked.trim()}” is other than before`;
 

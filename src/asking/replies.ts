@@ -1,6 +1,6 @@
 /** Texts that go on from the last outcome: replies, another one like it, comparisons, the way back, why. */
 import { explained, leavesOut } from "../conversation/pending.ts";
-import type { Thread } from "../conversation/thread.ts";
+import type { Thread, Topic } from "../conversation/thread.ts";
 import { metalsCompared, ofMetal } from "../conversation/turn.ts";
 import type { Outcome } from "../outcomes.ts";
 import { type ReadText, readText } from "../reading/read.ts";
@@ -9,7 +9,17 @@ import { choose } from "../reading/which.ts";
 import { answer, inPlaceOf } from "./answer.ts";
 import { change, type Desk, isPlaced, questionOf, read } from "./desk.ts";
 import { explain } from "./explain.ts";
-import { nothing, whatIsAsked } from "./needs.ts";
+import { nothing, untold, whatIsAsked } from "./needs.ts";
+import {
+  accountOfPointed,
+  isRaceway,
+  passesBy,
+  type Pointed,
+  pointedAt,
+  serviceInRaceway,
+  topicPointedAt,
+  withPointed,
+} from "./pointed.ts";
 
 /** The reply to words that were asked about: they are left out, or told what they are. */
 export function ofPending(
@@ -78,6 +88,25 @@ export function asBefore(thread: Thread): Thread {
   return { ...thread, topics: [{ ...rest, facts: before }, ...others] };
 }
 
+/** The last answer of a topic once more. */
+function again(desk: Desk, topic: Topic, thread: Thread, edition: string | undefined): Outcome {
+  const text = { ...readText(""), facts: topic.facts };
+  const { last, past, gone } = topic;
+  return answer(
+    desk,
+    {
+      text,
+      choices: choose(text, desk.candidates.filter(({ id }) => id === topic.kind)),
+      topic,
+      ...(last && { last }),
+      ...(past && { past }),
+      ...(gone && { gone }),
+    },
+    thread,
+    edition,
+  );
+}
+
 export function why(
   desk: Desk,
   thread: Thread,
@@ -86,24 +115,59 @@ export function why(
   edition: string | undefined,
 ): Outcome {
   const [topic] = thread.topics;
-  const text = { ...readText(""), facts: topic!.facts };
   const question = questionOf(desk, topic!.kind);
   const taken = question?.takes && take(topic!.facts, question.takes);
   if (!question || !taken) return { ...nothing([whatIsAsked(desk.questions)]), thread };
-  const again = answer(
-    desk,
-    {
-      text,
-      choices: choose(text, desk.candidates.filter(({ id }) => id === topic!.kind)),
-      topic: topic!,
-      ...(topic!.last && { last: topic!.last }),
-      ...(topic!.past && { past: topic!.past }),
-      ...(topic!.gone && { gone: topic!.gone }),
-    },
-    thread,
-    edition,
-  );
-  return again.outcome === "answered"
-    ? { ...again, answer: { ...again.answer, explanation: explain(again.answer, section, asked) } }
-    : again;
+  const said = again(desk, topic!, thread, edition);
+  return said.outcome === "answered"
+    ? { ...said, answer: { ...said.answer, explanation: explain(said.answer, section, asked) } }
+    : said;
+}
+
+/** `neutral?`, `and the pipe size`: the figure of the last answer, or of the job that it stands beside. */
+export function ofFigures(
+  desk: Desk,
+  text: ReadText,
+  thread: Thread,
+  edition: string | undefined,
+): Outcome | undefined {
+  const pointed = pointedAt(text);
+  if (!pointed) return undefined;
+  const topic = topicPointedAt(pointed, thread);
+  if (!topic) return inRaceway(desk, text, pointed, thread, edition);
+  const said = again(desk, topic, thread, edition);
+  if (said.outcome !== "answered") return undefined;
+  return { ...said, answer: { ...withPointed(said.answer, pointed), account: accountOfPointed(text) } };
+}
+
+/** `what size pipe`, of a circuit of which nobody said that it lies in one: as if it did. */
+function inRaceway(
+  desk: Desk,
+  text: ReadText,
+  pointed: readonly Pointed[],
+  thread: Thread,
+  edition: string | undefined,
+): Outcome | undefined {
+  const topic = thread.topics.find(({ aside }) => !aside);
+  if (!topic?.figures || !pointed.every(isRaceway)) return undefined;
+  const service = serviceInRaceway(topic);
+  if (service !== undefined) {
+    const filled = answer(desk, { ...read(desk, readText(service)), topic }, thread, edition);
+    return filled.outcome === "answered" ? filled : undefined;
+  }
+  const laid = change(desk, readText("in conduit"), topic);
+  if (!isPlaced(laid) || laid.choices[0]!.candidate.id !== topic.kind) return undefined;
+  const said = answer(desk, laid, thread, edition);
+  return said.outcome === "answered" && pointed.some(({ ids }) => ids.some((id) => said.answer.figures[id]))
+    ? { ...said, answer: { ...said.answer, account: accountOfPointed(text) } }
+    : undefined;
+}
+
+/** What only repeats the last answer, and tells nothing of what was pointed at, is no reply. */
+export function orUntold(text: ReadText, thread: Thread, outcome: Outcome): Outcome {
+  const [topic] = thread.topics;
+  const isReply = topic?.needs?.length || topic?.left?.length || topic?.pending;
+  const pointed = topic && !isReply && outcome.outcome === "answered" ? pointedAt(text) : undefined;
+  if (!pointed || outcome.outcome !== "answered" || !passesBy(pointed, topic!, outcome)) return outcome;
+  return { ...nothing([untold(pointed.map(({ said }) => said), outcome.answer.title)]), thread };
 }

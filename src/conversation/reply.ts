@@ -4,8 +4,11 @@ import type { Fact, Facts, Free, Value } from "../reading/facts.ts";
 import type { Sense } from "../reading/sense.ts";
 import { readText } from "../reading/read.ts";
 
-export function asReply(news: Facts, needs: readonly Need[] | undefined): Facts {
+export function asReply(news: Facts, needs: readonly Need[] | undefined, earlier: Facts): Facts {
   if (!needs?.length) return news;
+  // `back to 12`, `what about 12`, of a wire that is known: another size, and no landscape lights.
+  const isOfWire = news.free.some(({ key }) => key.startsWith("change:")) &&
+    earlier.facts.some(({ family, slots }) => family === "conductor" && slots.size);
   const figures = news.facts.filter(({ family, id }) => family === "load" && id === undefined);
   const numbers = news.free.filter(({ key }) => key === "number");
   if (figures.length + numbers.length !== 1) return news;
@@ -15,7 +18,9 @@ export function asReply(news: Facts, needs: readonly Need[] | undefined): Facts 
     const model = readText(example).facts;
     // Nor does a list of loads: which of them it would be, nobody said.
     if (model.facts.filter(({ family }) => family === "load").length > 1) continue;
-    const answer = figures.length === 1 ? replyOfFigure(figures[0]!, model) : replyOfNumber(numbers[0]!, model);
+    const answer = figures.length === 1
+      ? replyOfFigure(figures[0]!, model)
+      : replyOfNumber(numbers[0]!, model, isOfWire);
     if (!answer) continue;
     return {
       facts: [...news.facts.filter((fact) => !figures.includes(fact)), ...("fact" in answer ? [answer.fact] : [])],
@@ -38,17 +43,19 @@ function replyOfFigure(said: Fact, model: Facts): Reply | undefined {
   return undefined;
 }
 
-function replyOfNumber({ value }: Free, model: Facts): Reply | undefined {
+function replyOfNumber({ value }: Free, model: Facts, isOfWire: boolean): Reply | undefined {
   const { n } = value.sense as { n: number };
   for (const fact of model.facts) {
     for (const [slot, [like]] of Object.entries(fact.slots)) {
       const sense = slot === "count" ? undefined : like && renewed(like.sense, n);
-      if (sense && isUsual(sense)) return { fact: { ...fact, pieces: [], slots: { [slot]: [{ ...value, sense }] } } };
+      if (sense && isUsual(sense, isOfWire)) {
+        return { fact: { ...fact, pieces: [], slots: { [slot]: [{ ...value, sense }] } } };
+      }
     }
   }
   for (const { key, value: like } of model.free) {
     const sense = key === "number" ? undefined : renewed(like.sense, n);
-    if (sense && isUsual(sense)) return { free: { key, value: { ...value, sense }, sentence: 0 } };
+    if (sense && isUsual(sense, isOfWire)) return { free: { key, value: { ...value, sense }, sentence: 0 } };
   }
   return undefined;
 }
@@ -58,8 +65,8 @@ const LOW_VOLTS: ReadonlySet<number> = new Set([6, 12, 24, 32, 36, 48]);
 /** No supply has fewer volts. */
 export const LEAST_SUPPLY = 100;
 /** `14`, where a voltage was asked for, is none. */
-const isUsual = (sense: Sense): boolean =>
-  sense.is !== "quantity" || sense.unit !== "V" || sense.n >= LEAST_SUPPLY || LOW_VOLTS.has(sense.n);
+const isUsual = (sense: Sense, isOfWire: boolean): boolean =>
+  sense.is !== "quantity" || sense.unit !== "V" || sense.n >= LEAST_SUPPLY || !isOfWire && LOW_VOLTS.has(sense.n);
 
 export const unitOf = (value: Value | undefined): string | undefined =>
   value?.sense.is === "quantity" ? value.sense.unit : undefined;

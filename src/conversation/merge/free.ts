@@ -9,6 +9,7 @@ import {
   countPlace,
   gaugedPlace,
   isNamed,
+  isWireOrCurrent,
   latelyPlace,
   nearerCount,
   nearestPlace,
@@ -116,6 +117,7 @@ function numberTold(m: Merging, value: Value, n: number): boolean {
   if (openAdded(m, value, n) || plateMaximum(m, value, n) || uncounted(m, value, n) || countMade(m, value, n)) {
     return true;
   }
+  if (m.earlier(n) === undefined && isWireOrCurrent(m, n)) return false;
   const place = m.earlier(n) ?? sizedPlace(m, value) ?? countOfWires(m, n) ?? gaugedPlace(m, value, n) ??
     countPlace(m, value, n) ??
     nearerCount(m, n) ??

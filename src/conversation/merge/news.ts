@@ -15,7 +15,7 @@ export function newsOf(text: ReadText, { kind, needs }: Known, earlier: Facts): 
   const steps: readonly ((news: Facts) => Facts)[] = [
     (news) => withoutOpening(news, text),
     (news) => ofTopic(news, kind),
-    (news) => asReply(news, needs),
+    (news) => asReply(news, needs, earlier),
     (news) => needs?.length ? news : ofNoLoad(news, earlier),
     (news) => ofRun(news, earlier, text),
     (news) => ofBuilding(news, kind, text),

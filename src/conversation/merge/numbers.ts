@@ -1,6 +1,7 @@
 /** Where a bare number may belong. */
-import type { Free, Value } from "../../reading/facts.ts";
+import type { Fact, Free, Value } from "../../reading/facts.ts";
 import type { Sense } from "../../reading/sense.ts";
+import { MEASURES } from "../plate.ts";
 import { LEAST_SUPPLY } from "../reply.ts";
 import {
   AMPERES_TOO,
@@ -148,6 +149,14 @@ export function sizedPlace(m: Merging, value: Value): Place | undefined {
 /** Kinds of which wires are a part: there `14` and `12` are sizes, and smaller numbers may count. */
 const OF_WIRES: ReadonlySet<string> = new Set(["box-fill", "raceway-fill", "fault-path", "fault-current"]);
 const SMALL_SIZE = 10;
+/** Kinds that size a circuit's wire: where one was put up, a number that is near no other figure is another gauge. */
+const OF_CIRCUITS: ReadonlySet<string> = new Set([
+  "branch-circuit",
+  "cooling-circuit",
+  "motor-circuit",
+  "motor-feeder",
+  "feeder",
+]);
 /** The only gauge that is a device's rating as well. */
 const LEAST_RATING = 10;
 /** `10`, after nine of them in a pipe: of wires that are counted a number so near counts them; a size has its mark. */
@@ -167,17 +176,34 @@ export function gaugedPlace(m: Merging, value: Value, n: number): Place | undefi
   if (m.text.tokens.length > MOST_AROUND_A_SIZE) return undefined;
   const line = m.facts.find((fact) => isLine(fact) && fact.slots.size);
   const isOfWire = m.known.kind === "voltage-drop" || m.known.kind === "conductor-ampacity" ||
-    (OF_WIRES.has(m.known.kind) && n >= SMALL_SIZE) || m.news.free.some(({ key }) => key.startsWith("metal:"));
+    OF_CIRCUITS.has(m.known.kind) || (OF_WIRES.has(m.known.kind) && n >= SMALL_SIZE) ||
+    m.news.free.some(({ key }) => key.startsWith("metal:"));
   if (!line || !isOfWire || !GAUGES.has(n)) return undefined;
   // No device is rated 14 or 12 A, and so on down; of a fault path the amperes are its breaker's.
   const isRating = n === LEAST_RATING;
-  const currents = m.facts.flatMap(({ slots }) => [
-    ...(isRating || m.known.kind !== "fault-path") && slots.current || [],
-    ...isRating && slots.rating || [],
-  ]);
+  const isOfCircuit = OF_CIRCUITS.has(m.known.kind);
+  const currents = m.facts.flatMap(({ family, slots }) =>
+    isOfCircuit && family === "load" ? MEASURES.flatMap((slot) => slots[slot] ?? []) : [
+      ...(isRating || m.known.kind !== "fault-path") && slots.current || [],
+      ...isRating && slots.rating || [],
+    ]
+  );
   const isNear = currents.some(({ sense }) => sense.is === "quantity" && sense.n / n < NEAR && n / sense.n < NEAR);
   return isNear ? undefined : { fact: line, slot: "size", index: 0 };
 }
+/** `back to 12`, of 15 A on 14 AWG: as well the wire as the current, so it is asked. */
+export function isWireOrCurrent(m: Merging, n: number): boolean {
+  const isAlike = (sense: Sense | undefined) => {
+    const size = sense?.is === "size" || sense?.is === "cable" ? Number(sense.size) : undefined;
+    return size !== undefined && size !== n && SMALL_GAUGES.has(size);
+  };
+  const isNear = ({ slots }: { slots: Fact["slots"] }) =>
+    slots.current?.some(({ sense }) => sense.is === "quantity" && sense.n !== n && far(sense.n, n) < NEAR);
+  return m.known.kind === "voltage-drop" && NO_DEVICE.has(n) &&
+    m.facts.some((fact) => isLine(fact) && isAlike(fact.slots.size?.[0]?.sense)) && m.facts.some(isNear) === true;
+}
+/** Gauges that no device is rated for, and those beside them. */
+const [NO_DEVICE, SMALL_GAUGES] = [new Set([14, 12]), new Set([14, 12, 10])];
 /** `60 °`, without its scale, is what terminals are rated for. */
 const isOfTerminals = ({ key, value: { sense } }: Free): boolean =>
   classOf(key) === TERMINATION || key === "°" && sense.is === "quantity" && TERMINALS.has(sense.n);

@@ -148,6 +148,10 @@ const CODES: Record<Supply, MotorSupply> = {
 /** What the tables are asked for: their column for one phase or three. */
 export const phasesOf = (supply: Supply): 1 | 3 => supply === "three-phase" ? 3 : 1;
 
+const WIRES: Record<Supply, number> = { "single-phase": 2, "two-phase": 4, "three-phase": 3, "direct current": 2 };
+/** Ungrounded conductors of the circuit; a two-phase motor has four, unless its phases share one. */
+export const wiresOf = (supply: Supply): number => WIRES[supply];
+
 /** Phases as told, or as only one table knows such a motor. */
 function supplyOf(w: Worksheet, r: SaidMotor, power: Known<"hp"> | undefined, volts: Known<"V">): Supply {
   if (r.supply) {

@@ -32,6 +32,13 @@ export function takeSystem(t: Taker, draft: Draft): void {
     else if ((sense.is === "quantity" || sense.is === "number") && sense.n >= LEAST_LINE) told.volts ??= sense.n;
   };
   for (const key of ["system", "V", "volts"]) for (const value of t.free(key)) volts(value);
+  // `office 5000 sq ft, 208`: a voltage and nothing else.
+  const bare = t.facts.free.filter(({ key, value: { sense } }) =>
+    key === "supply-volts" && sense.is === "number" && OF_THREE_PHASES.has(sense.n)
+  );
+  if (told.volts === undefined && bare.length === 1) {
+    volts(t.free("supply-volts").find((each) => each === bare[0]!.value)!);
+  }
   for (const load of t.all("load")) {
     const own = load.slots.volts?.[0];
     // `110 receptacles` are so many.
@@ -53,6 +60,7 @@ export function takeSystem(t: Taker, draft: Draft): void {
   if (system) draft.system = system;
 }
 const LEAST_LINE = 200;
+const OF_THREE_PHASES: ReadonlySet<number> = new Set([208, 480]);
 
 /** `20 pieces of kitchen equipment at 240 V single phase`, and nothing else of the supply. */
 function ofTheKitchen(t: Taker, told: Told, volts: (value: Value) => void): void {

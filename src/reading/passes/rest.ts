@@ -60,6 +60,15 @@ export function checks(r: Reading): void {
         value: r.value({ is: "term", sort: "goal", id: "check" }, i),
         sentence: r.sentences[i]!,
       });
+    } else if (asks && r.typed(i) === "trip" && r.endsAt(i)) {
+      // `does 14/2 on a 15 amp breaker trip`: at the end of such a question it is the verb, and no device.
+      const device = r.facts.findIndex(({ pieces, slots }) => pieces.includes(i) && Object.keys(slots).length === 0);
+      if (device >= 0) r.facts.splice(device, 1);
+      r.free.push({
+        key: "goal:fault-path",
+        value: r.value({ is: "term", sort: "goal", id: "fault-path" }, i),
+        sentence: r.sentences[i]!,
+      });
     } else if (WILL.has(word)) asks = true;
   });
   within(r.pieces.length);

@@ -13,7 +13,7 @@ import type { Supply } from "./supply.ts";
 const LETTERS: Partial<Record<Method, string>> = { "NM cable": "NM-B", "UF cable": "UF-B", "MC cable": "MC" };
 
 /** Insulated wires of the cable, or undefined where the voltage is not known. */
-function wiresOf(r: CircuitRequest, { nominal, phases }: Supply): number | undefined {
+export function wiresOf(r: CircuitRequest, { nominal, phases }: Supply): number | undefined {
   if (nominal === undefined) return undefined;
   if (phases === 3) return r.neutral ? 4 : 3;
   if (isLineToNeutral(nominal)) return 2;

@@ -6,9 +6,10 @@ import { ampacityOf } from "../../../rules/conductors.ts";
 import { equipmentGround, isLarger } from "../../../rules/grounding.ts";
 import { ledBy } from "../../parts/verdict.ts";
 import { FAULT_FIGURES, tellAvailable } from "../../parts/available-fault.ts";
+import { inRaceway, RACEWAY_FIGURES } from "../../parts/raceway.ts";
 import { question } from "../../question.ts";
 import { breakerOf, breakerOfConductor } from "./breaker.ts";
-import { cableOf, checkWires } from "./cable.ts";
+import { cableOf, checkWires, wiresOf } from "./cable.ts";
 import { caution, checkCableGround, checkMethod } from "./cautions.ts";
 import { decide, type Findings } from "./check.ts";
 import { type Circuit, conductorOf, type Wire } from "./conductor.ts";
@@ -38,6 +39,7 @@ export default question({
     ampacity: "ampacity of the conductor here",
     "most-receptacles": "receptacles at most",
     cable: "cable",
+    ...RACEWAY_FIGURES,
     ...FAULT_FIGURES,
   },
   examples: [
@@ -104,10 +106,14 @@ function answerWire(w: Worksheet, r: CircuitRequest, circuit: Circuit, findings:
   checkCableGround(w, r, { circuit, wire, size, ground }, findings);
   const cable = cableOf(w, r, circuit, { size, ground });
   if (cable) w.figure("cable", cable);
+  const count = wiresOf(r, supply);
+  const raceway = count === undefined
+    ? ""
+    : inRaceway(w, r, { lines: { count, size }, ground, material: wire.material });
   tellAvailable(w, r);
   caution(w, r, { circuit, wire, size, ground });
   w.suggest(wire.material === "copper" ? "use aluminum" : "use copper");
-  return decide(r, findings, headline(w, { circuit, wire, size, ground, cable, drop }));
+  return decide(r, findings, headline(w, { circuit, wire, size, ground, cable, raceway, drop }));
 }
 
 type Result = {
@@ -116,20 +122,21 @@ type Result = {
   size: Known<"size">;
   ground: Known<"size">;
   cable: Known<"word"> | undefined;
+  raceway: string;
   drop: Dropped | undefined;
 };
 
 /** What to buy, and why so much of it. */
 function headline(
   w: Worksheet,
-  { circuit: { load, device, supply }, wire, size, ground, cable, drop }: Result,
+  { circuit: { load, device, supply }, wire, size, ground, cable, raceway, drop }: Result,
 ): string {
   const breaker = w.say`${device} ${polesOf(supply)}breaker`;
   const design = w.holds(load.design, "=", load.current) ? "" : w.say`, sized for ${load.design}`;
   const why = load.told ? w.say` (load ${load.current}${design})` : "";
   const sold = cable ? `: ${w.word(cable)}` : "";
   const run = drop ? w.say`; drop ${drop.percent} over ${drop.length}` : "";
-  return w.say`${breaker}, ${size} ${wire.material}, ${ground} ground${why}${sold}${run}.`;
+  return w.say`${breaker}, ${size} ${wire.material}, ${ground} ground${why}${sold}${raceway}${run}.`;
 }
 
 /** Poles by the lines of the circuit, where the voltage tells them. */

@@ -280,8 +280,10 @@ function takeLoad(t: Taker, load: Fact, draft: Draft): Partial<SaidLoad>[] {
   const amperes = (draw?.unit === "A" ? draw : undefined) ?? plate;
   if (power) said.rating = power as never;
   if (amperes) {
-    if (power) said.current = amperes as never;
-    else said.rating = amperes as never;
+    if (power) {
+      said.current = amperes as never;
+      takeVoltsOf(t, power, amperes, draft);
+    } else said.rating = amperes as never;
   }
   if (current) takeAmperes(t, load, kind, said, current, draft);
   return [said];
@@ -310,16 +312,17 @@ function takeAmperes(
     return;
   }
   if (said.rating) {
-    if (said.rating.unit !== "A") said.current ??= current as never;
-    else draft.breaker ??= current;
+    const { rating } = said;
+    if (rating.unit === "A") draft.breaker ??= current;
+    else if (isOfCircuit(kind, rating, current) && !draft.breaker) takeCircuit(t, current, draft);
+    else {
+      said.current ??= current as never;
+      takeVoltsOf(t, rating, current, draft);
+    }
     return;
   }
   // Ratings of devices are round figures: `my dryer says 24 A` tells what it draws.
-  if (RATED_BY_CIRCUIT.includes(kind) && !draft.breaker && Number(current.value) % 5 === 0) {
-    draft.breaker ??= current;
-    t.note(`took ${current.value} A as the circuit, not as what it draws`);
-    return;
-  }
+  if (RATED_BY_CIRCUIT.includes(kind) && !draft.breaker && isRound(current)) return takeCircuit(t, current, draft);
   if (kind === "ev-charger" && CIRCUITS_NOT_DRAWS.includes(Number(current.value)) && !draft.breaker) {
     t.ask({
       field: "loads",
@@ -330,6 +333,32 @@ function takeAmperes(
   }
   said.rating = current as never;
 }
+function takeCircuit(t: Taker, current: Said, draft: Draft): void {
+  draft.breaker = current;
+  t.note(`took ${current.value} A as the circuit, not as what it draws`);
+}
+const isRound = ({ value }: Said): boolean => Number(value) % 5 === 0 && Number(value) >= SMALLEST_RECEPTACLE;
+/** `a 30 A water heater, 4500 W`: round amperes that its power comes to at no usual voltage, and are above what it draws. */
+function isOfCircuit(kind: CircuitKind, { value, unit }: { value: unknown; unit: string }, current: Said): boolean {
+  if (!isRound(current)) return false;
+  if (RATED_BY_CIRCUIT.includes(kind)) return true;
+  const [power, amperes] = [Number(value) * (unit.startsWith("k") ? 1000 : 1), Number(current.value)];
+  const isDraw = USUAL_VOLTS.some((volts) =>
+    [1, Math.sqrt(3)].some((phases) => Math.abs(power / volts / phases / amperes - 1) <= NEAR)
+  );
+  return !isDraw && power / HOUSE_VOLTS < amperes;
+}
+/** `1500 W heater, 12.5 A`: the one voltage at which both are so, where none was told. */
+function takeVoltsOf(t: Taker, { value, unit }: { value: unknown; unit: string }, current: Said, draft: Draft): void {
+  if (draft.volts !== undefined || draft.phases === 3) return;
+  const volts = Number(value) * (unit.startsWith("k") ? 1000 : 1) / Number(current.value);
+  const usual = USUAL_VOLTS.filter((each) => Math.abs(volts / each - 1) <= NEAR);
+  if (usual.length !== 1 || usual[0] === HOUSE_VOLTS) return;
+  draft.volts = { value: usual[0], unit: "V" };
+  t.note(`took ${usual[0]} V, at which ${value} ${unit} is ${current.value} A`);
+}
+/** Voltages that loads are supplied with, and the one of most (common practice, no source). */
+const [USUAL_VOLTS, HOUSE_VOLTS] = [[120, 208, 230, 240, 277, 480], 240];
 /** Ratings of receptacles begin there (common practice, no source). */
 const SMALLEST_RECEPTACLE = 15;
 /** Recreational vehicles: the large outlet has both voltages, the smaller ones 120 V. */

@@ -3,11 +3,10 @@ import { calc } from "../../../core/formula.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { areaOf, type Material } from "../../../rules/conductors.ts";
-import { racewayFor, TUBES } from "../../../rules/raceways.ts";
-import { conduitOf } from "../../../rules/voltage-drop.ts";
 import { needsRaceway } from "../../../rules/wiring-methods.ts";
 import type { Circuit } from "./circuit.ts";
 import { lengthOf, type Lines } from "../../parts/lines.ts";
+import { racewayHint } from "../../parts/raceway.ts";
 import { linesOf, type Surroundings } from "./lines.ts";
 import type { FeederRequest } from "./request.ts";
 
@@ -57,23 +56,18 @@ export function beside(
 }
 
 /** The raceway of one set, as a hint; undefined for cables and where no listed trade size does. */
-export function racewayHint(
+export function racewayOf(
   w: Worksheet,
   r: FeederRequest,
   { phases }: Circuit,
-  { lines, neutral, ground }: SetOf,
+  { lines: { size, material }, neutral, ground }: SetOf,
 ): string | undefined {
   if (!needsRaceway(r.method)) return undefined;
-  w.part("Raceway");
   const sets = r.together && r.sets ? r.sets : 1;
-  const filling = [
-    { count: LINES[phases] * sets, size: lines.size, what: "ungrounded conductors" },
-    ...(neutral ? [{ count: sets, size: neutral, what: "neutral" }] : []),
-    ...(ground ? [{ count: 1, size: ground, what: "equipment ground" }] : []),
-  ];
-  const conduit = conduitOf(w, r.conduit);
-  const size = w.ifCovered(() => racewayFor(w, conduit, filling, r.insulation, lines.material));
-  if (!size) return undefined;
-  w.figure("raceway-size", size, `${TUBES[conduit].name} trade size`);
-  return `${w.word(size)} ${TUBES[conduit].name}`;
+  return racewayHint(w, r, {
+    lines: { count: LINES[phases] * sets, size },
+    neutral: neutral && { count: sets, size: neutral },
+    ground,
+    material,
+  });
 }

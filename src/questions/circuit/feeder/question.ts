@@ -20,7 +20,7 @@ import { headline } from "./headline.ts";
 import { FAULT_FIGURES, tellAvailable } from "../../parts/available-fault.ts";
 import type { Lines } from "../../parts/lines.ts";
 import { dwellingUntold, linesOf, type Surroundings, surroundings } from "./lines.ts";
-import { beside, racewayHint, type SetOf } from "./material.ts";
+import { beside, racewayOf, type SetOf } from "./material.ts";
 import { type FeederRequest, input } from "./request.ts";
 import { type Judgement, underCableGround, verdictOf } from "../../parts/verdict.ts";
 import { takes } from "./takes.ts";
@@ -105,7 +105,7 @@ export default question({
     if (isService) groundService(w, supplyOf(lines), r.electrode);
     else farEnd(w, r, lines);
     const set: SetOf = { lines, ...(neutral && { neutral }), ...(ground && { ground: ground.size }) };
-    const raceway = racewayHint(w, r, circuit, set);
+    const raceway = racewayOf(w, r, circuit, set);
     const instead = r.tappedFrom ? undefined : beside(w, r, circuit, place, set);
     const inCable = plan && ground && !putGround
       ? underCableGround(w, r.method, lines.size, lines.material, ground.size)

@@ -40,21 +40,30 @@ const hasRaceway = (t: Taker): boolean =>
   t.facts.free.some(({ key }) => key.startsWith("raceway:") || key === "wireway") ||
   GROUNDED_BY.some(([id]) => t.has(id));
 
+/** `what size emt`, `PVC size`: a size that is asked for right beside the raceway. */
+function sizesRaceway(t: Taker): boolean {
+  const places = (isOf: (key: string) => boolean) =>
+    t.facts.free.filter(({ key }) => isOf(key)).flatMap(({ value: { pieces } }) => pieces);
+  const raceways = places((key) => key.startsWith("raceway:"));
+  return places((key) => key === "goal:size").some((at) => raceways.some((of) => Math.abs(of - at) === 1));
+}
+
 /** How many wires a raceway takes, or which one they need; a size of wire or a breaker asked as well is a circuit's. */
 function isAsked(t: Taker): boolean {
   if (isPanelCheck(t)) return false;
+  const asksSize = t.wants("goal:raceway-size") || sizesRaceway(t);
   const isOfWidth = hasRaceway(t) && t.facts.free.some(({ key, value }) => WIDTHS.has(key) && isWidth(value));
   if (isOfWidth && t.wants("goal:check", "goal:fit", "boxWord:too-full")) return true;
   // Of what lies in a wireway nothing else is worked out.
   if (t.has("wireway") && t.all("conductor").some(({ slots }) => slots.size && slots.count)) return true;
   const isOfCircuit =
     t.wants("role:wire", "device:breaker", "goal:drop", "label:drop", "goal:longest-run", "goal:ampacity") &&
-    !t.wants("goal:fit", "goal:how-many", "goal:feed-wires", "goal:raceway-size");
+    !asksSize && !t.wants("goal:fit", "goal:how-many", "goal:feed-wires");
   if (isOfCircuit || t.all("load").some(isRated) || t.all("device").some(isRated) || t.has("box")) return false;
   if (t.wants("role:grounding-electrode-conductor", "role:main-bonding-jumper")) return false;
   const sized = t.all("conductor").filter(({ slots }) => slots.size);
   const raceway = t.has("in") || hasRaceway(t);
-  if (t.wants("goal:raceway-size")) {
+  if (asksSize) {
     return raceway || sized.length > 0 || (t.facts.facts.length === 0 && !t.wants("goal:check", "goal:size"));
   }
   // Of a wireway with its sides and what lies in it nothing else is worked out.

@@ -6,6 +6,7 @@ import { wiringOf } from "../../../rules/conditions.ts";
 import { ampacityOf, chooseConductor, type Wiring } from "../../../rules/conductors.ts";
 import { cautionWiring } from "../../../rules/fitness.ts";
 import { cautionCableGround, equipmentGround } from "../../../rules/grounding.ts";
+import { inRaceway, RACEWAY_FIGURES } from "../../parts/raceway.ts";
 import { question } from "../../question.ts";
 import { ledBy, refusedByHeat, underCableGround } from "../../parts/verdict.ts";
 import { check, judgeDisconnect, verdictOf } from "./check.ts";
@@ -31,6 +32,7 @@ export default question({
     "disconnect-current": "least current rating of the disconnect",
     "voltage-drop": "voltage drop in percent",
     "voltage-drop-volts": "voltage drop in volts",
+    ...RACEWAY_FIGURES,
   },
   examples: [
     "heat pump MCA 23.4 A, max breaker 40 A, what wire?",
@@ -79,7 +81,9 @@ export default question({
     const inCable = checked.size ? underCableGround(w, request.method, size, wiring.material, ground) : [];
     const verdict = verdictOf(checked, [...(switched ? [switched] : []), ...inCable]);
     suggest(w, request, unit);
-    return ledBy(verdict, sentence(w, request, unit, { size, wiring, ground }));
+    const lines = { count: request.phases === 3 ? 3 : 2, size };
+    const raceway = inRaceway(w, request, { lines, ground, material: wiring.material });
+    return ledBy(verdict, sentence(w, request, unit, { size, wiring, ground, raceway }));
   },
 });
 
@@ -121,12 +125,12 @@ function explain(
   if (unit.largest) w.caution("Only for this unit: another load on this circuit would need wire to fit the device.");
 }
 
-type Parts = { size: Known<"size">; wiring: Wiring; ground: Known<"size"> };
+type Parts = { size: Known<"size">; wiring: Wiring; ground: Known<"size">; raceway: string };
 
-function sentence(w: Worksheet, r: CoolingRequest, unit: Unit, { size, wiring, ground }: Parts): string {
+function sentence(w: Worksheet, r: CoolingRequest, unit: Unit, { size, wiring, ground, raceway }: Parts): string {
   const wire = w.say`${size} ${wiring.material}`;
   const device = r.fuses || r.markedFor === "fuse" ? "fuse" : "breaker";
-  const grounded = w.say`${ground} ${wiring.material} ground`;
+  const grounded = w.say`${ground} ${wiring.material} ground${raceway}`;
   const ampacity = w.say`MCA ${unit.ampacity}`;
   if (!unit.largest) {
     return w

@@ -13,7 +13,8 @@ import {
   statedLines,
   surroundings,
 } from "../../parts/motor-lines.ts";
-import { type Motor, motorInWords, motorOf, mustBeLowVoltage } from "../../parts/motors.ts";
+import { type Motor, motorInWords, motorOf, mustBeLowVoltage, wiresOf } from "../../parts/motors.ts";
+import { inRaceway, RACEWAY_FIGURES } from "../../parts/raceway.ts";
 import { question } from "../../question.ts";
 import { asQuantity } from "../../parts/quantities.ts";
 import { ledBy, refusedByHeat } from "../../parts/verdict.ts";
@@ -59,6 +60,7 @@ export default question({
     "secondary-ampacity": "ampacity of the secondary conductors",
     "secondary-conductor": "secondary conductors",
     "control-circuit-device": "largest device for the control conductors",
+    ...RACEWAY_FIGURES,
   },
   examples: [
     "10 hp 208 V three-phase motor, nameplate 29 A, service factor 1.15",
@@ -105,7 +107,9 @@ export default question({
     const grounding = ground(w, r, deviceInstalled(w, r, found, device), lines);
     starting(w, r, motor, lines);
     controlCircuit(w, r, found.devices[device].normal);
-    return tell(w, r, { ...found, lines, grounding, device }, check(w, r, found, grounding));
+    const { size, material } = lines;
+    const raceway = inRaceway(w, r, { lines: { count: wiresOf(motor.supply), size }, ground: grounding, material });
+    return tell(w, r, { ...found, lines, grounding, device, raceway }, check(w, r, found, grounding));
   },
 });
 
@@ -180,10 +184,10 @@ function lockedRotor(w: Worksheet, r: MotorRequest, motor: Motor, supply: 1 | 3)
   return byLetter || lockedRotorByTable(w, motor.power, motor.volts, supply);
 }
 
-type Worked = Found & { lines: MotorLines; grounding: Known<"size">; device: Device };
+type Worked = Found & { lines: MotorLines; grounding: Known<"size">; device: Device; raceway: string };
 
 function tell(w: Worksheet, r: MotorRequest, its: Worked, verdict: Reasoned | undefined): Told {
-  const { motor, lines, grounding, overload, devices, trip, device, disconnect } = its;
+  const { motor, lines, grounding, overload, devices, trip, device, disconnect, raceway } = its;
   const { normal, highest } = devices[device];
   const wire = `${lines.sets ? w.say`${lines.sets} sets of ` : ""}${w.size(lines.size)} ${lines.material}`;
   const drop = lines.drop ? w.say` (drop ${lines.drop.percent})` : "";
@@ -196,7 +200,7 @@ function tell(w: Worksheet, r: MotorRequest, its: Worked, verdict: Reasoned | un
     : w.say`${normal} ${device === "inverse-time breaker" ? "breaker" : device}${most}`;
   const sentence = w.say`${
     motorInWords(w, motor)
-  }: ${wire}${drop}, ${protection}; ${over}; disconnect ${disconnect} or more, ground ${w.size(grounding)}.`;
+  }: ${wire}${drop}, ${protection}; ${over}; disconnect ${disconnect} or more, ground ${w.size(grounding)}${raceway}.`;
   cautions(w, r, its, normal);
   suggestions(w, r, its);
   return ledBy(verdict, sentence);

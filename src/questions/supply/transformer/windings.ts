@@ -69,7 +69,7 @@ const linesOf = (system: System): number => Math.max(...system.match(/\d+/g)!.ma
 /** A voltage that was told beside a system has to be its own. */
 function mustAgree({ secondary, system }: TransformerRequest): void {
   if (!secondary || !system) return;
-  const told = plain(secondary) * (secondary.unit === "kV" ? 1000 : 1);
+  const told = voltsOf(secondary);
   const between = linesOf(system);
   const isOwn = system.match(/\d+/g)!.map(Number).includes(told) || Math.abs(told / between - 1) <= OLDER_NAMES;
   if (isOwn) return;
@@ -101,6 +101,13 @@ function designCurrent(w: Worksheet, r: TransformerRequest, { side, current, at,
   return w.work(name, "A", calc`max(${current}, ${carried} × ${factor})`, "continuous-loads-feeder");
 }
 
+const voltsOf = (side: { value: number | string; unit: "V" | "kV" }): number =>
+  plain(side) * (side.unit === "kV" ? 1000 : 1);
+/** Between the lines of a 208Y/120 V network; no single-phase system has it (common practice, no source). */
+const LINES_OF_NETWORK = 208;
+const isOfNetwork = ({ secondary }: TransformerRequest): boolean =>
+  secondary !== undefined && voltsOf(secondary) === LINES_OF_NETWORK;
+
 function phasesOf(w: Worksheet, r: TransformerRequest): Phases {
   const shown = r.system && PHASES[r.system];
   if (r.phases !== undefined) {
@@ -112,6 +119,15 @@ function phasesOf(w: Worksheet, r: TransformerRequest): Phases {
       );
     }
     return r.phases;
+  }
+  if (shown === undefined && isOfNetwork(r)) {
+    w.suppose(
+      "phases",
+      "three-phase",
+      `${LINES_OF_NETWORK} V is between the lines of a three-phase network`,
+      "single phase",
+    );
+    return 3;
   }
   if (shown === undefined) {
     throw need("phases", "Is the transformer single-phase or three-phase?", "three phase");
