@@ -15,6 +15,20 @@ const charger = (amperes: number) => ({ kind: "ev-charger", rating: A(amperes) }
 const of = (request: object, edition = "2023") => answered({ kind: "added-load", ...request }, { edition });
 const figures = (request: object, ids: string[], edition?: string) => ids.map((id) => figure(of(request, edition), id));
 
+describe("a record of all there is", () => {
+  // 220.87: 42 A × 125 % and the charger. Of the house nothing but its floor was told.
+  const recorded = { service: A(100), demand: A(42), areas: house(1200), added: [charger(40)] };
+  it("counts alone beside an area: of a house whose appliances nobody told no method knows the load", () => {
+    assertAlmostEquals(figure(of(recorded), "total-current") as number, 92.5, 1e-6);
+    assertEquals("existing-dwelling-method-load" in of(recorded).figures, false);
+  });
+  it("stands beside the methods of a house that is told, also where everything else is gas", () => {
+    for (const more of [{ loads: [{ kind: "range", rating: kW(8) }] }, { nothingElse: true }]) {
+      assert("existing-dwelling-method-load" in of({ ...recorded, ...more }).figures);
+    }
+  });
+});
+
 describe("on a three-phase supply", () => {
   // 80 A on record counts 125 %: 100 A on every line.
   const shop = { service: A(200), demand: A(80), recorded: "one year", supply: "three-phase", volts: q(208, "V") };

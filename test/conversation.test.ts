@@ -819,6 +819,12 @@ describe("what is only pointed at", () => {
     points("Load current: 48 A. 60 A 2-pole", "what wire for a 48 A charger", "how many amps");
     points("100 A service", house, "neutral?");
   });
+  it("is what is left of a service that is put up", () => {
+    const outcome = last(house, "so what's left on a 200?");
+    assertEquals(request(outcome).service, { value: 200, unit: "A" });
+    assert(headline(outcome).startsWith("Spare up to that rating: "), headline(outcome));
+    assertEquals(headline(last(house, "so what's left on a 200?", "whats left")), headline(outcome));
+  });
   it("is of the job, whatever was asked beside it and found no answer", () => {
     const outcome = last(house, "how many spaces", "neutral?");
     assertEquals(figures(outcome).kind, "dwelling-load");
@@ -855,6 +861,31 @@ describe("of what was answered", () => {
     assertEquals(request(last("20 A load at 120 V on 12/2, 90 ft", "what about 10")).size, "10");
     assertEquals((request(last("7.5 hp 208 V 3 phase on #10", "8?")).power as { value: number }).value, 8);
   });
+  it("how many there may be stays asked of another size, and beside what is added", () => {
+    const box = "how many #12 in a 4 inch square box 2-1/8 deep";
+    // Table 314.16(B): 30.3 in³ over 2.5 in³ each; less two of 2 in³.
+    assertEquals(figures(last(box, "swap the 12s for 10s"))["most-conductors"], 12);
+    assertEquals(figures(last(box, "swap the 12s for 10s", "add two 14s"))["most-conductors"], 10);
+    // 18 in³ less a cable's two wires and its ground, over 2 in³.
+    assertEquals(figures(last("how many 14s in an 18 cubic inch box", "add a 14/2"))["most-conductors"], 6);
+    assertEquals(
+      figures(last("how many 14s in an 18 cubic inch box", "what about a 20.3 inch box"))["most-conductors"],
+      10,
+    );
+  });
+  it("a wire that was chosen for one motor is none put up for the feeder of two", () =>
+    assertEquals(
+      request(last("wire for a 25 hp motor, 460 V three phase", "two of them on one feeder")).size,
+      undefined,
+    ));
+  it("a number that can be no rating of a service, and no floor, is no reply to those", () => {
+    const asked = "can my panel take a 50 amp hot tub";
+    const outcome = last(asked, "48");
+    assert(outcome.outcome === "unclear" && outcome.needs.some(({ field }) => field === "service"));
+    assert(outcome.outcome === "unclear" && outcome.needs.some(({ field }) => field === "loads"));
+  });
+  it("across a socket is told on with another conductor", () =>
+    assertEquals(figures(last("torque for 250 kcmil aluminum, 3/8 allen", "4/0"))["tightening-torque"], 375));
   it("another rating is put up for it", () =>
     assertEquals(request(last(house, "make it a 150")).service, { value: 150, unit: "A" }));
   it("the pipe is the one that was chosen", () =>

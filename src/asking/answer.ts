@@ -15,7 +15,7 @@ import { agreedOn } from "./agree.ts";
 import { changesOf, chosenBy, editionSaid, figuresOf, readAs } from "./carried.ts";
 import type { Asked, Desk, Read, Said } from "./desk.ts";
 import { meaningsOf } from "./meanings.ts";
-import { pointedHeads, withPointed } from "./pointed.ts";
+import { pointedBeside, withPointed } from "./pointed.ts";
 import { leaveOut, nothing, notPlaced, optionOf, sameAsBefore, whatIsAsked, which } from "./needs.ts";
 
 export function answer(
@@ -79,7 +79,7 @@ export function answer(
     ? { ...settled, ...withoutMissed(desk, question, taken, chosen, settled.needs, meant?.choices) }
     : settled;
   const answered = outcome.outcome === "answered"
-    ? withPointed(outcome.answer, pointedHeads(told.named ?? []))
+    ? withPointed(outcome.answer, topic ? pointedBeside(text, told.named ?? []) : [])
     : undefined;
   const tag = topic && !isAnother ? topic.tag : told.tag ?? tagOf(text.asked);
   const now: Topic = {

@@ -121,5 +121,9 @@ export function change(desk: Desk, text: ReadText, topic: Topic, settled: readon
   const still = topic.aside || namesGoalWord(text) ? undefined : STANDING[topic.kind];
   const again = still && by({ facts: [...facts.facts, ...still.facts], free: [...facts.free, ...still.free] });
   const stood = again?.choices.find(isOfTopic);
-  return again && stood && unplaced(stood) === 0 ? { ...again, facts, choices: [stood] } : by(chosen());
+  if (again && stood && unplaced(stood) === 0) return { ...again, facts, choices: [stood] };
+  const other = by(chosen());
+  // `two of them on one feeder`: the wire that was chosen for one is none put up for the feeder.
+  const isAnew = topic.kind === "motor-circuit" && other.choices[0]?.candidate.id === "motor-feeder";
+  return isAnew ? by(facts) : other;
 }

@@ -26,7 +26,17 @@ const WIRE = ["conductor", "ungrounded-conductor", "feeder-conductor"];
 const DROP = ["voltage-drop-volts", "voltage-drop"];
 const RACEWAY = ["raceway-size"];
 const FILL = ["fill", "allowances"];
+/** `what's left on a 200`, of a load that is worked out. */
+const LEFT = "goal:add-load";
+const LEFT_OVER = ["spare-current", "spare-load"];
 const FAULT = ["available-fault-current", "ground-fault-current"];
+const MOST = [
+  "maximum-protection",
+  "breaker-rating-highest",
+  "largest-backfeed-breaker",
+  "primary-protection",
+  "breaker-rating",
+];
 /** Figures that a head named without one, or a term alone, points at; of several the first that the answer has. */
 const FIGURES: Readonly<Record<string, readonly string[]>> = {
   "conductor:wire": WIRE,
@@ -45,6 +55,7 @@ const FIGURES: Readonly<Record<string, readonly string[]>> = {
   "device:overload": ["overload-rating"],
   "transformer:inverter": ["largest-source-power"],
   "goal:raceway-size": RACEWAY,
+  [LEFT]: LEFT_OVER,
   "goal:feed-wires": ["feed-wires"],
   "goal:current": CURRENT,
   "goal:kVA": ["calculated-load", "demand-load"],
@@ -62,13 +73,9 @@ const FIGURES: Readonly<Record<string, readonly string[]>> = {
   "label:locked-rotor-current": ["locked-rotor-current"],
   "label:full-load-current": ["full-load-current"],
   "label:minimum-circuit-ampacity": ["minimum-circuit-ampacity"],
-  "label:maximum-protection": [
-    "maximum-protection",
-    "breaker-rating-highest",
-    "largest-backfeed-breaker",
-    "primary-protection",
-    "breaker-rating",
-  ],
+  "label:maximum-protection": MOST,
+  "label:maximum-fuse": MOST,
+  "label:maximum-fuse-or-breaker": MOST,
   "label:calculated-load": ["calculated-load"],
   "label:interrupting-rating": ["interrupting-rating"],
   "label:available-fault-current": FAULT,
@@ -138,7 +145,7 @@ const speaksOf = (line: string, said: string): boolean =>
 function told({ figures, headline, steps }: WorkedAnswer, pointed: readonly Pointed[]): string[] {
   const lines = pointed.flatMap(({ said, ids }) => {
     const figure = ids.flatMap((id) => figures[id] ?? [])[0];
-    if (!figure || speaksOf(headline, said)) return [];
+    if (!figure || speaksOf(headline, ids === LEFT_OVER ? "spare" : said)) return [];
     // From the step it points at, so that no digit differs from the step's own.
     const step = steps.find(({ id }) => id === figure.step);
     return step ? [`${figure.name}: ${printBriefly(step.value)}`] : [];
@@ -163,12 +170,12 @@ export function withPointed(answer: WorkedAnswer, pointed: readonly Pointed[]): 
   return lines.length === 0 ? answer : { ...answer, headline: `${capital(lines.join("; "))}. ${answer.headline}` };
 }
 
-/** Conductors that a text names without a figure, beside what it changes, as what they point at. */
-export const pointedHeads = (heads: readonly Fact[]): Pointed[] =>
-  heads.flatMap(({ family, id, said }) => {
-    const ids = FIGURES[`${family}:${id ?? ""}`];
-    return ids ? [{ said: said.trim(), ids }] : [];
-  });
+/** What a text points at beside what it changes: conductors that it names without a figure, what is left. */
+export function pointedBeside({ facts }: ReadText, heads: readonly Fact[]): Pointed[] {
+  const left = facts.free.filter(({ key }) => key === LEFT).map(({ key, value: { said } }) => ({ key, said }));
+  return [...heads.map(({ family, id, said }) => ({ key: `${family}:${id ?? ""}`, said })), ...left]
+    .flatMap(({ key, said }) => FIGURES[key] ? [{ said: said.trim(), ids: FIGURES[key] }] : []);
+}
 
 /** Whether an outcome says again what was answered before, and nothing of what was pointed at. */
 export function passesBy(

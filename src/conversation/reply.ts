@@ -48,6 +48,7 @@ function replyOfNumber({ value }: Free, model: Facts, isOfWire: boolean): Reply 
   for (const fact of model.facts) {
     for (const [slot, [like]] of Object.entries(fact.slots)) {
       const sense = slot === "count" ? undefined : like && renewed(like.sense, n);
+      if (fact.family === "device" && SERVICES.has(fact.id ?? "") && n < LEAST_SERVICE) continue;
       if (sense && isUsual(sense, isOfWire)) {
         return { fact: { ...fact, pieces: [], slots: { [slot]: [{ ...value, sense }] } } };
       }
@@ -60,13 +61,20 @@ function replyOfNumber({ value }: Free, model: Facts, isOfWire: boolean): Reply 
   return undefined;
 }
 
+/** `48`, where the rating of a service was asked for, is none. */
+const [SERVICES, LEAST_SERVICE] = [new Set(["service", "main"]), 60];
 /** Voltages below those of a supply that are spoken of. */
 const LOW_VOLTS: ReadonlySet<number> = new Set([6, 12, 24, 32, 36, 48]);
 /** No supply has fewer volts. */
 export const LEAST_SUPPLY = 100;
 /** `14`, where a voltage was asked for, is none. */
-const isUsual = (sense: Sense, isOfWire: boolean): boolean =>
-  sense.is !== "quantity" || sense.unit !== "V" || sense.n >= LEAST_SUPPLY || !isOfWire && LOW_VOLTS.has(sense.n);
+function isUsual(sense: Sense, isOfWire: boolean): boolean {
+  if (sense.is !== "quantity") return true;
+  if (sense.unit === "ft2") return sense.n >= LEAST_FLOOR;
+  return sense.unit !== "V" || sense.n >= LEAST_SUPPLY || !isOfWire && LOW_VOLTS.has(sense.n);
+}
+/** No floor that a load is calculated of has fewer square feet. */
+const LEAST_FLOOR = 100;
 
 export const unitOf = (value: Value | undefined): string | undefined =>
   value?.sense.is === "quantity" ? value.sense.unit : undefined;

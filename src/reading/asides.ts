@@ -184,7 +184,7 @@ const YEAR_AFTER = new Set([
 /** Words with a number that name the place of the work. */
 const UNIT_LETTERS = new Set("b c d e f g h".split(" "));
 const UNIT_HEADS = new Set(["unit", "apt", "apartment"]);
-const BEDROOMS = new Set(["bedroom", "bedrooms", "bed", "br", "bd"]);
+const BEDROOMS = new Set(["bedroom", "bedrooms", "bed", "br", "brs", "bd", "bdr", "bdrm", "bdrms"]);
 const NOTES = new Set(["note", "notes", "footnote"]);
 const MOST_NOTES = 9;
 const MOST_METERS = 12;
@@ -210,7 +210,8 @@ const STREETS = new Set(
 /** What is counted of the story, and no thing of the trade. */
 const COUNTED = new Set(
   `
-  rows row acre acres apprentices bath bathroom bathrooms baths bay bed bedroom bedrooms bids books boys brothers burner
+  rows row acre acres apprentices ba bath bathroom bathrooms baths bay bd bdr bdrm bdrms bed bedroom bedrooms bids books boys br
+  brothers brs burner
   burners car cars chairs chickens children choices companies company contractors cows customers daughters day
   days decades dogs door doors electricians employees families feeders friends gang girls grandkids guys helpers
   horses inspections inspectors kids lbs mile miles minutes month months nd neighbors neighbours old opinions

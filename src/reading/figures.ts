@@ -29,6 +29,7 @@ export const quantity: Rule = (t, i) => {
   if (found.times) return one({ is: "quantity", n: n * found.times, unit: found.unit }, found.next);
   return one({ is: "quantity", n, ...exact, unit: found.unit }, found.next);
 };
+const BOX: ReadonlySet<string> = new Set(["box", "boxes", "jbox"]);
 /** Ratings that gear is marked with for what it interrupts, in thousands of amperes. */
 const INTERRUPTING = new Set([5, 10, 14, 18, 22, 25, 30, 35, 42, 50, 65, 85, 100, 125, 150, 200]);
 const OF_GEAR = new Set([
@@ -49,9 +50,10 @@ export function unitOf(
   read: Read,
 ): { unit: SpokenUnit; next: number; times?: number } | undefined {
   const inch = inchAt(t, read.next, read.n);
-  if (inch !== undefined) return { unit: "in", next: inch };
-  const unit = unitAt(t, read.next, read.n);
-  if (unit) return unit;
+  const unit = inch !== undefined ? { unit: "in" as const, next: inch } : unitAt(t, read.next, read.n);
+  // `20.3 inch box`: no box is so many eighths of an inch, and what it holds is told.
+  const isVolume = unit?.unit === "in" && !Number.isInteger(read.n * 8) && BOX.has(text(t, unit.next));
+  if (unit) return isVolume ? { ...unit, unit: "in3" } : unit;
   // `24k btu`, `40k sq ft`
   const thousands = text(t, read.next) === "k" && isGlued(t, read.next) ? unitAt(t, read.next + 1) : undefined;
   if (thousands && ["BTU/h", "ft2", "VA"].includes(thousands.unit)) return { ...thousands, times: 1000 };

@@ -147,7 +147,7 @@ export function sizedPlace(m: Merging, value: Value): Place | undefined {
   return line ? { fact: line, slot: "size", index: 0 } : undefined;
 }
 /** Kinds of which wires are a part: there `14` and `12` are sizes, and smaller numbers may count. */
-const OF_WIRES: ReadonlySet<string> = new Set(["box-fill", "raceway-fill", "fault-path", "fault-current"]);
+const OF_WIRES: ReadonlySet<string> = new Set(["box-fill", "raceway-fill", "fault-current"]);
 const SMALL_SIZE = 10;
 /** Kinds that size a circuit's wire: where one was put up, a number that is near no other figure is another gauge. */
 const OF_CIRCUITS: ReadonlySet<string> = new Set([
@@ -156,6 +156,7 @@ const OF_CIRCUITS: ReadonlySet<string> = new Set([
   "motor-circuit",
   "motor-feeder",
   "feeder",
+  "fault-path",
 ]);
 /** The only gauge that is a device's rating as well. */
 const LEAST_RATING = 10;

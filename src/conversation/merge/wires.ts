@@ -37,6 +37,12 @@ export function swappedWires(m: Merging): void {
   const [gone, come] = (m.instead ? [...wires].reverse() : wires) as [Fact, Fact];
   const known = knownOf(m, gone.slots.size![0]!.sense);
   if (!known) return;
+  // Of those whose number is asked for only the size is another.
+  if (isOpen(m, known) && !come.slots.count) {
+    m.fill(known, come.slots);
+    for (const fact of wires) m.settleFact(fact);
+    return;
+  }
   const isSome = gone.slots.count !== undefined || isOne(m, gone);
   const count = isSome ? countOf(gone) : countOf(known);
   if (count > countOf(known)) return;
@@ -52,6 +58,9 @@ export function swappedWires(m: Merging): void {
     });}
   for (const fact of wires) m.settleFact(fact);
 }
+/** Whether it is asked how many of them there may be. */
+const isOpen = (m: Merging, { slots }: Fact): boolean =>
+  slots.count === undefined && m.free.some(({ key }) => key === "goal:how-many");
 const [BE, THE] = [new Set(["is", "are", "was", "were", "becomes"]), new Set(["the", "those", "these", "my"])];
 /** `make the 10s 8s`, `the 12/2 is a 12/3`: what is named is known, and the other size is told of it. */
 function isNamedAgain(m: Merging, [named, told]: readonly [Fact, Fact]): boolean {
@@ -124,6 +133,11 @@ export function inList(m: Merging, fact: Fact): void {
     );
     m.fill(cable, { count: fact.slots.count! });
     return m.settleFact(fact);
+  }
+  // What is added lies beside those whose number is asked for.
+  if ((m.adds || m.says("with")) && alike.some((each) => isOpen(m, each))) {
+    const count = fact.slots.count ?? [counting(fact, 1)];
+    return m.append({ ...fact, slots: { ...fact.slots, count } });
   }
   if (!same) return sizeOfLast(m, fact) ? undefined : m.append(fact);
   if (m.adds) {

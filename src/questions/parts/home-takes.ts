@@ -83,8 +83,12 @@ export function takeHome(t: Taker): Draft | undefined {
 function isDwelling(t: Taker): boolean {
   if (isKitchen(t)) return false;
   if (t.all("transformer").some(({ slots }) => slots.rating)) return false;
-  if (["ft2", "m2", "area"].some(t.has) || t.all("space").some(({ slots }) => slots.area)) return true;
   const isHome = t.has("building:dwelling") || t.all("building", "apartment", "mobile-home").length > 0;
+  if (["ft2", "m2", "area"].some(t.has)) return true;
+  // A garage alone is nobody's dwelling.
+  const floors = t.all("space").filter(({ slots }) => slots.area);
+  if (floors.some(({ id }) => !OUTBUILDINGS.has(id ?? ""))) return true;
+  if (floors.length > 0 && isHome) return true;
   if (isHome && t.facts.free.some(({ key, value }) => key === "ft" && isFloor(value))) return true;
   const appliances = new Set(
     t.all("load").filter(({ id, slots }) => id !== undefined && id in CATALOGUE && !slots.phase).map(({ id }) => id),
@@ -105,6 +109,7 @@ function isDwelling(t: Taker): boolean {
     (isAsked || isService ||
       (t.all("device", "service", "panel").length > 0 && t.wants("goal:ampacity", "goal:add-load")));
 }
+const OUTBUILDINGS: ReadonlySet<string> = new Set(["garage", "attached-garage", "detached-garage", "shop"]);
 /** `1800 foot house` is an area: no dwelling is so long. */
 const LEAST_FLOOR = 400;
 const isFloor = ({ sense }: Value): boolean => sense.is === "quantity" && sense.n >= LEAST_FLOOR;
@@ -139,7 +144,8 @@ function takeDevices(t: Taker, draft: Draft, list: readonly Listed[]): void {
     );
     const owner = beside && list.find(({ load, fact }) => fact === beside || load.kind === beside.id);
     const isChecked = device.others?.includes("checked");
-    const isImplied = device.others?.includes("implied") && !isChecked;
+    // `what's left on a 200`: of what else than the service could anything be left.
+    const isImplied = device.others?.includes("implied") && !isChecked && !t.wants("goal:add-load");
     // `200 A main already in … still ok on the 200?`
     const isSame = !owner && n === Number((draft.service as Said | undefined)?.value);
     if (isSame || isChecked || (n >= LEAST_SERVICE && !owner && !isImplied && draft.service === undefined)) {

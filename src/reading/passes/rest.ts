@@ -126,7 +126,12 @@ export function rest(r: Reading): void {
       const volts: Sense | undefined = isNominal(sense) && (r.sort(i - 1, "phase") || r.sort(i + 1, "phase"))
         ? { is: "quantity", n: (sense as { n: number }).n, unit: "V" }
         : undefined;
-      const read = volts ?? sense;
+      // `3/8 allen`: across its flats.
+      const across: Sense | undefined =
+        sense.is === "number" && !Number.isInteger(sense.n) && sense.n < 1 && r.isTerm(i + 1, "connector")
+          ? { ...sense, is: "quantity", unit: "in" }
+          : undefined;
+      const read = volts ?? across ?? sense;
       const key = read.is === "term" ? `${read.sort}:${read.id}` : read.is === "quantity" ? read.unit : read.is;
       const free = { value: { sense: read, pieces: [i], said: r.said([i]) }, sentence: r.sentences[i]! };
       r.free.push({ key, ...free });

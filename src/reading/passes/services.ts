@@ -19,7 +19,7 @@ export function impliedServices(r: Reading): void {
     if (!figure || r.isTerm(i + 1, "device") || r.isTerm(i - 1, "device")) return;
     const isTold = figure.is === "quantity"
       ? r.isTerm(i + 1, "building", "dwelling", "existing", "apartment", "unit") || isTaking(r, i) || isOnHouse(r, i) ||
-        isWithSupply(r, i)
+        isWithSupply(r, i) || isAdding && isThere(r, i)
       : isAdding && OWNERS.has(r.word(i - 1)) &&
         (r.word(i + 1) !== "" || r.endsAt(i) || r.isTerm(i + 1, "goal") || r.typed(i + 1) === ":");
     if (!isTold) return;
@@ -31,6 +31,9 @@ export function impliedServices(r: Reading): void {
     r.facts.push(service);
   });
 }
+/** `existing 100 amp, 1200 sq ft, add …`: nothing stands behind it that it could be of. */
+const isThere = (r: Reading, i: number): boolean =>
+  r.isTerm(i - 1, "building", "existing") && ["border", "comma", "mark", undefined].includes(r.pieces[i + 1]?.is);
 /** `will 200 A take a hot tub`: between the verb and what is asked of it. */
 const isTaking = (r: Reading, i: number): boolean =>
   ["will", "can", "does", "could", "would", "is"].includes(r.word(i - 1)) && r.isTerm(i + 1, "goal", "add-load");

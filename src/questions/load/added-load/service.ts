@@ -40,9 +40,12 @@ export function serviceOf(
 ): { service: Service; added: readonly Load[] } {
   const rating = w.given("rating of the service", asQuantity(request.service!));
   const known = { ...measuredOf(w, request, volts, phases), ...calculatedOf(w, request, volts, phases) };
-  // A sum of the user's own holds the area; only with a list beside it is there a house to be worked out as well.
-  const isSummed = request.calculated !== undefined && request.loads === undefined;
-  const floors = request.areas?.length && phases === 1 && !isSummed ? generalLighting(w, request) : undefined;
+  // A sum of the user's own, or a record, holds all there is: beside it an area alone is no house to be worked out as well.
+  const isWhole = known.measured !== undefined || known.calculated !== undefined;
+  const isListed = request.loads !== undefined || request.nothingElse === true && request.calculated === undefined;
+  const floors = request.areas?.length && phases === 1 && (isListed || !isWhole)
+    ? generalLighting(w, request)
+    : undefined;
   w.part("What is on it");
   const loads = floors && system ? workLoads(w, request.loads ?? [], system) : [];
   w.part("What is to be added");
