@@ -282,33 +282,6 @@ it("a request that is written and read again is the same request", () => {
   );
 });
 
-describe("compact stranding", () => {
-  it("is round, and thinner than concentric stranding of the same size and insulation", () => {
-    for (const code of EDITIONS) {
-      const compact = editions.get(code)!.table("compact-conductor-dimensions");
-      const concentric = editions.get(code)!.table("insulated-conductor-dimensions");
-      for (const row of compact.data.rows) {
-        const bare = compact.number(row, "bare diameter")!.valueOf();
-        // Chapter 9, Table 8, notes: compact stranding is about 9 % smaller in bare diameter than class B.
-        const classB = editions.get(code)!.table("conductor-properties");
-        const thinner = bare / classB.number(classB.row(String(row[0]))!, "diameter")!.valueOf();
-        assert(thinner > 0.895 && thinner < 0.925, `${row[0]}: bare ${bare} is ${thinner} of class B`);
-        const other = concentric.row(String(row[0]))!;
-        for (const type of ["THHN", "XHHW", "THW"]) {
-          const diameter = compact.number(row, `${type} diameter`)?.valueOf();
-          if (diameter === undefined) continue;
-          assertAlmostEquals(compact.number(row, `${type} area`)!.valueOf(), Math.PI / 4 * diameter ** 2, 6e-4);
-          assert(diameter > bare + 0.05);
-          // THW of 8 AWG has the thicker insulation of larger sizes here.
-          if (row[0] === "8" && type === "THW") continue;
-          const wide = concentric.number(other, `${type} diameter`)?.valueOf();
-          if (wide !== undefined) assert(diameter < wide + 0.002, `${row[0]} ${type}: ${diameter} against ${wide}`);
-        }
-      }
-    }
-  });
-});
-
 // 376.22, 378.22 and 366.22, .23 as remembered, from memory: a fifth of the inside; thirty wires in metal without adjustment.
 describe("wireways and auxiliary gutters", () => {
   const inches = (value: number) => ({ value, unit: "in" });
