@@ -156,7 +156,7 @@ function told({ figures, headline, steps }: WorkedAnswer, pointed: readonly Poin
 /** The words that point, as what became of each stretch of the text. */
 export const accountOfPointed = ({ pieces, tokens }: ReadText): Account => ({
   taken: pieces.filter(({ is }) => is === "fact").map(({ from, to }) => {
-    const [first, last] = [tokens[from]!, tokens[to - 1]!];
+    const first = tokens[from]!;
     const said = tokens.slice(from, to).map(({ text }) => text).join(" ");
     return { at: first.at, text: said, as: "figure of the answer" };
   }),
