@@ -115,6 +115,25 @@ describe("its conductors", () => {
     const answer = wires({ generator: q(80, "A"), breaker: q(100, "A"), material: "aluminum", terminals: q(75, "°C") });
     assertEquals([figure(answer, "conductor"), figure(answer, "equipment-grounding-conductor")], ["1", "8"]);
   });
+  it("is never ok by hand for what it does not carry even alone (702.4(A)(1))", () => {
+    const byHand = (kilowatts: number, ...loads: object[]) =>
+      of({ generator: q(kilowatts, "kW"), transfer: "manual", loads });
+    // 1.5 hp at 230 V draws 10 A by the table: 2,400 VA, with its quarter 3,000.
+    const pump = load("well-pump", 1.5, "hp");
+    assertEquals([2.999, 3].map((n) => byHand(n, pump).verdict), ["not ok", "ok"]);
+    assert(byHand(2.999, pump).headline.includes("the well pump is too much even alone"));
+    const [range, heater] = [load("range", 12), load("water-heater", 4.5)];
+    assertEquals([4.4, 4.5, 16.4, 16.5].map((n) => byHand(n, range, heater).verdict), [
+      "not ok",
+      "ok if",
+      "ok if",
+      "ok",
+    ]);
+    assert(byHand(11.9, range, heater).verdictBecause!.includes("the range never"));
+    assert(!byHand(12, range, heater).verdictBecause!.includes("never"));
+    // Lamps and receptacles of a house still run.
+    assertEquals(of({ ...HOUSE, generator: q(2, "kW"), transfer: "manual" }).verdict, "ok if");
+  });
 });
 
 it("more in it never needs less, a larger one is never worse", () => {

@@ -20,6 +20,8 @@ export type Carried = {
   /** The electric appliances, and what is left without some of them; none of a load that was told as one. */
   loads: readonly Load[];
   without(some: readonly Load[]): Known<"VA">;
+  /** What one of them asks for where nothing else runs. */
+  alone(one: Load): Known<"VA">;
 };
 
 /** From so many on they stay together: nobody switches each of them. */
@@ -36,7 +38,7 @@ export function carriedOf(w: Worksheet, r: StandbyRequest, supply: Supply): Carr
   if (r.load) {
     w.part("Load");
     const load = apparent(w, "calculated load", r.load, supply);
-    return { load, by: "as told", loads: [], without: () => load };
+    return { load, by: "as told", loads: [], without: () => load, alone: ({ all }) => all };
   }
   if (!r.areas?.length && !r.loads?.length) return undefined;
   if (supply.phases === 3) {
@@ -77,6 +79,7 @@ function ofDwelling(w: Worksheet, r: StandbyRequest): Carried {
     by: `the whole dwelling by the ${method} method`,
     loads,
     without: (some) => work(loads.filter((each) => !some.includes(each))).load,
+    alone: (one) => together(w, [one]),
   };
 }
 
@@ -88,17 +91,22 @@ function ofSome(w: Worksheet, r: StandbyRequest): Carried {
   const lockedOut = lockOut(w, r.compressorLockedOut, loads);
   const sum = (of: readonly Load[]) => {
     const omitted = climateOf(w, of, lockedOut)?.omitted ?? [];
-    const runs = of.filter((each) => !omitted.includes(each));
-    const addition = motorAddition(w, runs.filter(({ motor }) => motor));
-    const parts = [...runs.map(({ all }) => all), ...(addition ? [addition] : [])];
-    return parts.length === 0
-      ? w.given("nothing is left", { n: "0", unit: "VA" })
-      : w.work("loads that run together", "VA", calc`sum(${parts})`);
+    return together(w, of.filter((each) => !omitted.includes(each)));
   };
   return {
     load: sum(loads),
     by: "all of them together",
     loads,
     without: (some) => sum(loads.filter((each) => !some.includes(each))),
+    alone: (one) => together(w, [one]),
   };
+}
+
+/** All of them in full, and a quarter of the largest motor. */
+function together(w: Worksheet, runs: readonly Load[]): Known<"VA"> {
+  const addition = motorAddition(w, runs.filter(({ motor }) => motor));
+  const parts = [...runs.map(({ all }) => all), ...(addition ? [addition] : [])];
+  return parts.length === 0
+    ? w.given("nothing is left", { n: "0", unit: "VA" })
+    : w.work("loads that run together", "VA", calc`sum(${parts})`);
 }

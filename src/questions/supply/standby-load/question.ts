@@ -152,13 +152,21 @@ function judge(
     w.figure("spare-load", w.work("spare", "VA", calc`${power} − ${load}`));
     return ledBy({ is: "ok", because: numbers });
   }
+  const tooMuch = isByHand ? tooMuchAlone(w, carried, power) : [];
+  const apart = listed(tooMuch.map(({ name }) => name));
+  // Of a dwelling the lamps are left, of one figure nobody knows what is in it.
+  if (tooMuch.length > 0 && tooMuch.length === carried.loads.length && !r.areas?.length) {
+    const none = tooMuch.length === 1 ? `the ${apart} is too much even alone` : "each of them is too much even alone";
+    return ledBy({ is: "not ok", because: `${none}: ${numbers}` });
+  }
   const off = keptOff(w, carried, power);
   const names = off && listed(off.loads.map(({ name }) => name));
   const rest = off ? w.say`the rest is ${off.load}` : undefined;
   if (isByHand) {
+    const never = apart && `, the ${apart} never (too much even alone)`;
     const verdict: Reasoned = {
       is: "ok if",
-      because: w.say`no more than ${power} runs at one time: ${numbers}`,
+      because: w.say`no more than ${power} runs at one time${never}: ${numbers}`,
     };
     return ledBy(verdict, names ? w.say`Without the ${names} ${rest!}.` : "");
   }
@@ -178,6 +186,13 @@ function listed(names: readonly string[]): string {
     return n === 1 ? name : `${n} ${name}s`;
   });
   return counted.length < 2 ? counted.join("") : `${counted.slice(0, -1).join(", ")} and ${counted.at(-1)}`;
+}
+
+/** What the generator does not carry with nothing else running. */
+function tooMuchAlone(w: Worksheet, { loads, alone }: Carried, power: Known<"VA">): readonly Load[] {
+  const isTooMuch = (one: Load) =>
+    w.first([alone], (work) => w.under(`The ${one.name} alone`, () => w.holds(work(one), ">", power) || undefined));
+  return loads.filter(isTooMuch);
 }
 
 /** The fewest appliances that have to stay off, one alone as small as will do. */
