@@ -158,6 +158,19 @@ describe("parallel sets", () => {
   });
 });
 
+describe("a neutral that counts (310.15(E))", () => {
+  const carries = (text: string) => figure(answered(text), "ampacity");
+  it("is one of the two wires of a circuit between a line and the neutral: three of them are six, 80 % of 30 A", () => {
+    assertEquals(carries("12 AWG THHN, three 120 V circuits in one conduit, the neutral counts, ampacity?"), 24);
+    assertEquals(carries("what do 12 AWG THHN carry, 3 circuits of 277 V with nonlinear loads in one conduit"), 24);
+    assertEquals(carries("12 AWG THHN ampacity, a 120 V circuit whose neutral counts"), 30);
+  });
+  it("comes to the lines of the others: nine wires, 70 %, or four, 80 %", () => {
+    assertEquals(carries("12 AWG THHN ampacity, 3 multiwire circuits in one conduit, the neutral counts"), 21);
+    assertEquals(carries("12 AWG THHN ampacity, three-phase 208 V circuit, the neutral counts"), 24);
+  });
+});
+
 describe("plans", () => {
   it("a breaker above the largest allowed is not ok, the largest is", () => {
     assertEquals(conductor({ size: "6", ...C75, breaker: { value: 70, unit: "A" } }).verdict, "ok");

@@ -149,6 +149,16 @@ describe("one piece alone, and a column asked for", () => {
       }
     }
   });
+  // Two between two pairs of phases draw √3 times one's current in their common line, which is what three of them draw (220.55).
+  it("nor on three phases than what loads all of them as the heaviest is", () => {
+    const three = (kW: number, count: number, method: string) =>
+      demand([piece("range", kW, count)], { supply: "three-phase", method });
+    // Column C for two is 11 kW, two of 4 kW are 8: half of that a phase.
+    assertEquals([4, 5.4, 5.5, 5.6].map((kW) => three(kW, 2, "column C")), [12000, 16200, 16500, 16500]);
+    assertEquals(three(4, 3, "column C"), 12000);
+    assertEquals(three(4, 4, "column C"), 24000);
+    assertEquals(three(3, 2, "note 3"), 6750);
+  });
   // 220.61(B)(1); the informative annex works a 12 kW range so: 8,000 VA, of which 5,600 VA on the neutral (example D1(a)).
   it("puts 70 % of a feeder's demand on the neutral, where that is asked; a branch circuit's is asked about", () => {
     const one = { kind: "cooking-demand", appliances: [piece("range", 12)], neutral: true };

@@ -218,6 +218,15 @@ describe("the equipment ground", () => {
         name.startsWith("increase for temperature")
       );
     assertEquals(EDITIONS.map(listed), [true, false, false, false]);
+    // 8 AWG × 83.69 ÷ 52.62 is a little above 6 AWG. From 2020 the words say that such an increase is none (250.122(B)).
+    assertEquals(EDITIONS.map((edition) => ground({ ...raised, anyIncrease: true }, edition)), ["4", "8", "8", "8"]);
+    const typed = answered(
+      "ground for a 100 A breaker, conductors raised from #3 to #1 for ambient temperature, any increase counts",
+      {
+        edition: "2017",
+      },
+    );
+    assertEquals(figure(typed, "equipment-grounding-conductor"), "4");
   });
   it("takes the next listed size above the exact area", () => {
     // 8 AWG is 16.51 kcmil; × 83.69 ÷ 52.62 is 26.26, a little above 6 AWG (26.24).

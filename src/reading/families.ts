@@ -28,6 +28,7 @@ export const NO_HEADS: ReadonlySet<string> = new Set([
   "circuit:linear",
   "circuit:nonlinear",
   "circuit:neutral-counts",
+  "circuit:any-increase",
   "circuit:one-way",
   "circuit:round-trip",
   "circuit:balanced-neutral",

@@ -39,6 +39,17 @@ const number = (w: Worksheet, pieces: readonly Cooking[], name: string): Known<"
   return counts.length === 1 ? counts[0]! : w.work(name, "1", calc`sum(${counts})`);
 };
 
+/**
+ * What is connected, as the balanced load that stands for it where the phases are loaded unevenly: as many pieces between two
+ * phases as the table is entered with, each at the largest nameplate.
+ */
+function nameplatesOnThreePhases(w: Worksheet, pieces: readonly Cooking[]): Known<"VA"> {
+  const inTable = perPhasePair(w, number(w, pieces, "appliances"), "appliances", spreads(pieces));
+  const most = w.work("largest nameplate", "VA", calc`max(${pieces.map(({ rating }) => rating)})`);
+  const two = w.work("nameplates between two phases", "VA", calc`${inTable} × ${most}`);
+  return threePhases(w, two, "nameplates on three phases", CLAUSE);
+}
+
 const spreads = (pieces: readonly Cooking[]) => pieces.map(({ spread }) => spread);
 
 /** Column C: a demand for the whole group by its number, raised where ratings go above the column's base. */
@@ -158,9 +169,8 @@ export function cookingDemand(
       ),
     );
   }
-  // A column that was asked for may give more than all that is connected, which no demand is. On three phases the phases are
-  // loaded unevenly, and the balanced load that stands for them may be more.
-  if (only && !threePhase) ways.push(total(w, pieces, "nameplates"));
+  // A column that was asked for may give more than all that is connected, which no demand is.
+  if (only) ways.push(threePhase ? nameplatesOnThreePhases(w, pieces) : total(w, pieces, "nameplates"));
   const lowest = w.work("cooking demand, the lowest permitted", "VA", calc`min(${ways})`, CLAUSE);
   if (atNameplate.length === 0) return { connected, demand: lowest };
   return { connected, demand: w.work("cooking demand", "VA", calc`${lowest} + sum(${atNameplate})`, CLAUSE) };

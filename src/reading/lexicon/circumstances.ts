@@ -1638,6 +1638,9 @@ export const circuits = {
       "nonlinear loads",
     ],
   },
+  "any-increase": {
+    says: ["any increase counts", "any increase", "every increase counts", "any upsizing counts", "any reason counts"],
+  },
   "neutral-counts": { says: ["the neutral counts", "neutral counts", "neutral is counted", "count the neutral"] },
   "set": { says: ["set", "parallel set", "run", "parallel run", "parallel", "paralleled", "in parallel", "juego"] },
   "parallel": { says: ["parallel", "paralleled", "in parallel", "parallel set", "parallel run", "parallel conductor"] },

@@ -2,6 +2,7 @@
 import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { isPanelCheck } from "../../parts/panel-gate.ts";
+import { isLineToNeutral } from "../../../rules/power.ts";
 import { carryingOf, isCrowdedWire, isLoadedWire, lines, takeSets, takeWiring } from "../../parts/run-takes.ts";
 
 /** Questions on a size that are others': what fits where, what a fault does, what is converted. */
@@ -127,10 +128,15 @@ function takeTogether(t: Taker, draft: Draft): void {
   const threePhase = [...t.all("load").map((load) => t.term(load, "phase")), ...t.terms("phase")].includes(
     "three-phase",
   );
-  const neutralCounts = t.said("circuit:neutral-counts", "circuit:nonlinear");
+  const isCounted = t.said("circuit:neutral-counts", "circuit:nonlinear");
   t.said("connection:two-wire", "circuit:no-neutral");
   const isThreeWire = t.said("connection:three-wire");
   const isFourWire = t.said("connection:four-wire", "connection:wye");
+  // A line and its neutral: both are in the count already.
+  const isOneLine = !threePhase && !isThreeWire && !isFourWire && t.all("circuit", "multiwire").length === 0 &&
+    isToNeutral(t);
+  if (isCounted && isOneLine) t.note("the neutral of a line alone is one of the two that count");
+  const neutralCounts = isCounted && !isOneLine;
   // `but seven of them in the raceway`
   const [loose] = t.facts.free.filter(({ key }) => key === "count");
   if (loose?.value.sense.is === "count" && loose.value.sense.isBehind) {
@@ -199,10 +205,17 @@ function takeChecked(t: Taker, draft: Draft): void {
 const amperes = ({ sense }: Value): Said | undefined =>
   sense.is === "quantity" || sense.is === "number" ? { value: sense.n, unit: "A" } : undefined;
 
+/** Voltages that were told, of a load or of nothing named. */
+const voltages = (t: Taker): readonly Value[] => [
+  ...t.all("load").flatMap(({ slots }) => slots.volts ?? []),
+  ...t.facts.free.filter(({ key }) => ["V", "volts", "system", "supply-volts"].includes(key)).map(({ value }) => value),
+];
+const isToNeutral = (t: Taker): boolean =>
+  voltages(t).some(({ sense }) => (sense.is === "quantity" || sense.is === "number") && isLineToNeutral(sense.n));
+
 function leaveAside(t: Taker): void {
-  const volts = [...t.all("load").flatMap(({ slots }) => slots.volts ?? [])];
+  const volts = voltages(t);
   for (const { key, value } of t.facts.free) {
-    if (["V", "volts", "system", "supply-volts"].includes(key)) volts.push(value);
     if (["ft", "m", "yd", "length"].includes(key)) t.aside(value, "the ampacity does not depend on the length");
     if (key.startsWith("place:")) t.aside(value, "only what is around the conductors counts");
   }

@@ -72,11 +72,15 @@ function upsizing(
   const why = "only what goes beyond it makes the ground grow";
   // The 2017 words leave it open whether that increase is one; from 2020 they say that it is not.
   if (w.edition.rule("equipment-grounding-upsizing") === "beyond the ampacity the installation needs") {
+    if (r.anyIncrease) {
+      w.given(name, "counts", "as asked: the words of this edition leave it open", "equipment-grounding-upsized");
+      return { installed, needed };
+    }
     w.suppose(
       name,
       "does not count",
       `${why}: the size that is enough for the installation is the one after correction and adjustment`,
-      "for voltage drop",
+      "any increase counts",
       "equipment-grounding-upsized",
     );
   } else w.given(name, "does not count", why, "equipment-grounding-upsized");

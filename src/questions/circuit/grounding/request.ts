@@ -37,6 +37,8 @@ export const input = z.strictObject({
   /** Size that the ungrounded conductors would have had without being made larger, and why they were. */
   needed: size.optional(),
   upsizedFor: z.enum(["voltage drop", "ampacity corrections"]).optional(),
+  /** The other reading of the edition whose words leave it open: an increase for ampacity corrections counts too. */
+  anyIncrease: z.literal(true).optional(),
   /** Ground put up for checking. */
   ground: size.optional(),
   /** Whether earth or a ground rod was put up as the path for fault current. */

@@ -208,6 +208,7 @@ function takeSizes(t: Taker, draft: Draft, roles: readonly Fact[]): void {
     }
     return;
   }
+  if (t.said("circuit:any-increase")) draft.anyIncrease = true;
   if (t.said(...LONG_RUN)) draft.upsizedFor = "voltage drop";
   else if (t.said("label:ambient", "goal:ampacity", "place:bundle", "place:rooftop")) {
     draft.upsizedFor = "ampacity corrections";

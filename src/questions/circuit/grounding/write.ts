@@ -29,6 +29,7 @@ export function write(r: GroundingRequest): string {
       ? `needed size ${r.needed}`
       : `raised from ${r.needed} to ${r.size}`,
     r.upsizedFor && `for ${r.upsizedFor}`,
+    r.anyIncrease && "any increase counts",
     r.material && r.needed ? `${r.material} conductors` : undefined,
     r.groundMaterial && !r.find?.length ? `${r.groundMaterial} ground` : undefined,
     r.electrode && ELECTRODE[r.electrode],
