@@ -434,6 +434,13 @@ describe("conductors of a house outside the dwelling rule", () => {
     // 600 kcmil is larger than is commonly pulled, so two sets: 3/0 carries 200 A each, 4/0 230 A.
     assertEquals([f("parallel-sets"), f("ungrounded-conductor")], [2, "4/0"]);
   });
+  it("on 208Y/120 V takes cooking in full and names the annex that keeps 70 % (220.61(C)(1))", () => {
+    const noteOf = (loads: object[]) =>
+      answered(house(1500, loads as never, { system: "120/208", method: "standard" }), { edition: "2023" })
+        .steps.find(({ name }) => name === "neutral load")!.note;
+    assertEquals(noteOf([load("range", 12, "kW")])?.includes("annex"), true);
+    assertEquals(noteOf([load("water-heater", 4.5, "kW")]), undefined);
+  });
   it("a 208Y/120 V service by ampacity, a feeder of it by the dwelling rule (310.12; 310.15(B)(7) in 2017)", () => {
     const loads = [load("range", 12, "kW"), load("water-heater", 3.5, "kW")];
     const apartment = (panel: string, edition: string) => {

@@ -62,7 +62,11 @@ function inSeason(
     climate,
     motor,
   ].filter((part) => part !== undefined);
-  const load = w.work("neutral load", "VA", calc`sum(${parts})`, "neutral");
+  const isWhole = network && (lines.cooking !== undefined || lines.dryers !== undefined);
+  const note = isWhole
+    ? "cooking and dryers in full; an example of the code's annex keeps 70 % of them here"
+    : undefined;
+  const load = w.work("neutral load", "VA", calc`sum(${parts})`, "neutral", note);
   const { told, excess } = onLegs;
   if (network) {
     const uneven = unevenCurrent(w, onLegs, system);
