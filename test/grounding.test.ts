@@ -289,6 +289,7 @@ describe("for any supply", () => {
       devices: fc.array(device, { minLength: 1, maxLength: 3 }),
       ground: anySize,
       upsizedFor: fc.constantFrom("voltage drop", "ampacity corrections"),
+      anyIncrease: fc.constant(true),
     }, { requiredKeys: [] });
     fc.assert(
       fc.property(any, fc.constantFrom(...EDITIONS), (r, edition) => {
@@ -330,9 +331,18 @@ describe("a grounding request written out", () => {
     ground: sized,
     check: fc.constant(true),
   }, { requiredKeys: ["find", "devices"] });
+  const raised = fc.record({
+    find: fc.constant(["equipment ground"]),
+    devices: fc.array(device, { minLength: 1, maxLength: 1 }),
+    needed: fc.constantFrom("8", "3"),
+    size: fc.constantFrom("2", "250 kcmil"),
+    material: fc.constantFrom("copper", "aluminum"),
+    upsizedFor: fc.constantFrom("voltage drop", "ampacity corrections"),
+    anyIncrease: fc.constant(true),
+  }, { requiredKeys: ["find", "devices", "needed", "size"] });
   it("reads back the same", () => {
     fc.assert(
-      fc.property(fc.oneof(supply, circuit), (drawn) => {
+      fc.property(fc.oneof(supply, circuit, raised), (drawn) => {
         // A metal is that of a size or of a service: alone it decides nothing.
         const { material: _, ...bare } = drawn;
         const r = drawn.size || "service" in drawn ? drawn : bare;
