@@ -153,6 +153,19 @@ function onNamedAt(t: readonly Token[], i: number): (Told & { isBare: boolean })
 }
 const NEUTRAL = new Set(["neutral"]);
 const toldOf = new WeakMap<readonly Token[], ReadonlyMap<number, Told>>();
+/** `A 42, B 31, C 26`: all three in a row, each letter with its figure and nothing else. */
+function rowAt(t: readonly Token[], i: number): (readonly [number, Told])[] | undefined {
+  const row: (readonly [number, Told])[] = [];
+  let at = i;
+  for (const [letter, leg] of Object.entries(LETTERS)) {
+    if (text(t, at) === ",") at++;
+    const read = text(t, at) === letter ? numberAt(t, at + 1) : undefined;
+    if (!read || unitAt(t, read.next, read.n)) return undefined;
+    row.push([at, { leg, n: read.n, unit: "A", to: read.next }]);
+    at = read.next;
+  }
+  return row;
+}
 /** All legs that are told with their figures, where it is more than one and one of them has a unit, or its leg is named so. */
 function allTold(t: readonly Token[]): ReadonlyMap<number, Told> {
   let found = toldOf.get(t);
@@ -165,7 +178,9 @@ function allTold(t: readonly Token[]): ReadonlyMap<number, Told> {
     });
     const legs = new Set(all.map(([, { leg }]) => leg));
     const isSure = all.some(([i, { isBare }]) => !isBare || legAt(t, i)?.isNamed || text(t, i + 1) === "=");
-    found = new Map(legs.size > 1 && isSure ? all : onOneAndOther(t));
+    const rows = hasNeutral ? t.flatMap((_, i) => [rowAt(t, i) ?? []]) : [];
+    const row = rows.find((each) => each.length > 0);
+    found = new Map(row ?? (legs.size > 1 && isSure ? all : onOneAndOther(t)));
     toldOf.set(t, found);
   }
   return found;

@@ -81,6 +81,11 @@ function readAt(tokens: readonly Token[], i: number): Read | undefined {
   if (!token) return undefined;
   if (token.is === "number") return inDigits(tokens, i);
   if (token.text in VULGAR) return fraction(VULGAR[token.text]!, 0, i + 1, false);
+  // `inch and a half deep`: the one inch is not said.
+  if (token.text === "inch" && tokens[i + 1]?.text === "and" && tokens[i - 1]?.is !== "number") {
+    const half = partWord(tokens, i + 2);
+    return half && fraction(half.part, 1, half.next, true);
+  }
   return token.is === "word" ? inWords(tokens, i) : undefined;
 }
 

@@ -250,7 +250,7 @@ const BEGINNINGS: ReadonlySet<string> = new Set([
 ]);
 const mayBegin = (t: readonly Token[], i: number): boolean => {
   const { is, text } = t[i]!;
-  return is === "number" || BEGINNINGS.has(text) || isNumberWord(text) || text in VULGAR ||
+  return is === "number" || BEGINNINGS.has(text) || isNumberWord(text) || text in VULGAR || text === "inch" ||
     unitWord(t, i) !== undefined ||
     // `RZ-62171`
     (is === "word" && t[i + 1]?.text === "-" && t[i + 2]?.is === "number");

@@ -12,7 +12,17 @@ import { attach, countsBeside, groupsOf, shares, toldAgain, totals } from "./pas
 import { notOfDevices } from "./passes/devices.ts";
 import { heads } from "./passes/heads.ts";
 import { carryAreas, carryUnits, inLists } from "./passes/lists.ts";
-import { added, heaters, names, polesOfCircuits, shareFuel, standAlone, tanks } from "./passes/loads.ts";
+import {
+  added,
+  connectedLoads,
+  elsewhere,
+  heaters,
+  names,
+  polesOfCircuits,
+  shareFuel,
+  standAlone,
+  tanks,
+} from "./passes/loads.ts";
 import { farms } from "./passes/farms.ts";
 import { schedules } from "./passes/panels.ts";
 import { nameplates, partsOfPlate } from "./passes/plates.ts";
@@ -74,6 +84,8 @@ function factsOf(r: Reading): Facts {
   schedules(r);
   bindRows(r);
   ownResults(r);
+  connectedLoads(r);
+  elsewhere(r);
   powers(r);
   currents(r);
   unitsNotPumps(r);

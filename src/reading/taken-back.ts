@@ -86,6 +86,8 @@ function placeOfNumber(out: readonly Piece[], correction: number, now: number): 
   return undefined;
 }
 
+const WISHING = new Set(["i'd", "id", "we'd", "he'd", "she'd", "they'd", "you'd", "would", "d"]);
+
 /** `40, no wait, 50 amps`; `60 not 50`: the wrong value is set aside, the right one keeps the unit. */
 export function withoutTakenBack(pieces: readonly Piece[], tokens: readonly Token[]): Piece[] {
   const out = [...pieces];
@@ -104,6 +106,8 @@ export function withoutTakenBack(pieces: readonly Piece[], tokens: readonly Toke
     (out[i]?.senses.some((s) => s.is === "term" && s.sort === "change" && s.id === "correct") &&
       // `I ran 8s rather than 10s`
       word(i + 1) !== "than" &&
+      // `I'd rather turn it down`
+      !WISHING.has(tokens[out[i]!.from - 1]?.text ?? "") &&
       // `I tell him that's wrong but he says 90`: it judges, and takes no value back.
       (opens(i) || !JUDGING.has(tokens[out[i]!.to - 1]!.text)));
   /** `40 amp but its 48`: what is put right so lightly is a figure, and much like the one that was wrong. */

@@ -13,7 +13,10 @@ const isCatalogued = ({ id }: Fact): boolean => id !== undefined && id in CATALO
 
 /** Wires, breakers, a drop or a ground asked, or the run of a circuit told: the question is on that circuit. */
 function isOfCircuit(t: Taker): boolean {
-  return t.wants("role:wire", "role:ungrounded", "goal:drop", "label:drop", "goal:longest-run") ||
+  // `rather than trench a new lateral`: the service's own conductors are no circuit's.
+  const isOfService = ({ others }: Fact) => others?.includes("circuit:service-conductors") ?? false;
+  const asksWire = t.wants("role:wire") && !t.all("conductor", "wire").every(isOfService);
+  return asksWire || t.wants("role:ungrounded", "goal:drop", "label:drop", "goal:longest-run") ||
     t.wants("role:equipment-ground", "role:grounding-electrode-conductor", "role:main-bonding-jumper") ||
     t.all("conductor").some(({ slots }) => slots.size) || ["ft", "m", "yd", "length"].some(t.has);
 }

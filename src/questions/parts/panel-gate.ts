@@ -30,7 +30,8 @@ export function isPanelCheck(t: Taker): boolean {
   const grounds = t.all("conductor", "neutral", "equipment-ground");
   const isRead = t.has("meter:closed") || t.has("meter:open");
   if (grounds.length > 0 && (t.wants("goal:neutral-terminals") || isRead)) return true;
-  const isProtected = t.wants("goal:room-protection", "goal:protection-asked") || protectedDevices(t).length > 0;
+  const isProtected = t.wants("goal:room-protection", "goal:protection-asked") || protectedDevices(t).length > 0 ||
+    t.has(UNPROTECTED);
   if (isProtected && isOfRoom(t)) return isOfRoomAlone(t);
   const isOfSum = t.all("load").some(isRated) || t.all("device").some(isRated) || t.all("circuit").some(isRated) ||
     ["ft", "m", "yd", "length"].some(t.has) && !t.wants("goal:bond");
@@ -68,6 +69,8 @@ const ROOMS = ["bathroom", "closet", "clothes closet", "stairs"];
 /** What stands opposite a panel was told, or how much room there is in front of it. */
 const isFaced = (t: Taker): boolean => t.has("depth") || t.facts.free.some(({ key }) => key.startsWith("facing:"));
 
+/** `no GFCI on those outlets`: whether it may be left off. */
+export const UNPROTECTED = "absent:gfci";
 /** `GFCI` alone is a device of a box as well as what it protects. */
 export const protectedDevices = (t: Taker): Fact[] =>
   t.all("box", "gfci").filter(({ others }) => others?.includes("goal:room-protection"));

@@ -156,6 +156,7 @@ export const goals = {
   },
   "longest-run": {
     says: [
+      ...each(["what's the most", "whats the most", "what is the most", "the most"], ["distance", "feet"]),
       "how far",
       "longest run",
       "max distance",
@@ -575,6 +576,10 @@ export const goals = {
   },
   "burial-depth": {
     says: [
+      "cover required",
+      "required cover",
+      "how much cover",
+      "what cover",
       ...each(["how deep", "what depth"], [
         "do i bury",
         "to bury",
@@ -986,6 +991,9 @@ export const goals = {
   },
   "leg-loads": {
     says: [
+      ...each(["legs", "three legs", "phases", "three phases"], ["come out to", "end up at", "come out at"]),
+      "three legs",
+      ...each(["least", "smallest", "lowest"], ["unbalance", "imbalance"]),
       "leg amps",
       "leg loads",
       "amps on the legs",
@@ -1064,6 +1072,12 @@ export const goals = {
   },
   "working-space": {
     says: [
+      "how far clear in front",
+      "how much clear in front",
+      "clear in front",
+      "clearance in front",
+      "how much room in front",
+      "how much space in front",
       "how deep must the aisle be",
       "how deep must",
       "how wide must the aisle be",
@@ -1163,6 +1177,10 @@ export const goals = {
   },
   "room-protection": {
     says: [
+      "regular breaker",
+      "standard breaker",
+      "normal breaker",
+      "plain breaker",
       "arc fault",
       "arc fault protection",
       "arc fault breaker",
@@ -1739,6 +1757,10 @@ export const goals = {
 
 /** Words of the trade's paper that are no question. */
 export const stories = {
+  /** Said of equipment, and none of its figures. */
+  "limiter": {
+    says: [...each(["", "no", "without a"], ["built in limit", "built in current limit", "internal limit"])],
+  },
   "form": { says: ["fill in", "fill in the blanks", "fill out"] },
   "paper": {
     says: [

@@ -651,6 +651,10 @@ export const buildings = {
       "retail",
       "strip center",
       "retail store",
+      ...each(["dress", "gift", "shoe", "bike", "flower", "clothing", "book", "vape", "thrift", "candy", "card"], [
+        "shop",
+      ]),
+      "boutique",
       "retail space",
       "retail shop",
       "boutique",
@@ -885,7 +889,17 @@ export const buildings = {
   "camp-site": {
     says: ["campsite", "camp site", "camping site", "full hookup", "full hookup site", "full hookup rv site"],
   },
-  "tent-site": { says: ["tent site", "tent pad", "tent spot", "tent camping site", "dedicated tent site"] },
+  "tent-site": {
+    says: [
+      "tent site",
+      "tent only site",
+      "tents only site",
+      "tent pad",
+      "tent spot",
+      "tent camping site",
+      "dedicated tent site",
+    ],
+  },
   "marina": { says: ["marina", "boatyard", "boat yard", "yacht club", "boat dock", "docks", "shore power"] },
   "boat-slip": {
     says: [
@@ -1375,6 +1389,12 @@ export const motorWords = {
   },
   "largest": {
     says: [
+      "what's the most",
+      "whats the most",
+      "what is the most",
+      "the most i can",
+      "the most you can",
+      "most i could",
       "largest",
       "biggest",
       "most big",
@@ -1421,6 +1441,13 @@ export const methodsOfLoad = {
       "individual meter",
       "individual kwh meter",
       "own kwh meter",
+      "kwh submeter",
+      "submeter",
+      "sub meter",
+      "own submeter",
+      "its own submeter",
+      "its own kwh submeter",
+      "own kwh submeter",
       "own meter",
       "its own kwh meter",
       "its own meter",

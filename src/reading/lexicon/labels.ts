@@ -324,6 +324,7 @@ export const labels = {
   "told-ampacity": { says: ["good for", "only good for", "only carries"] },
   "calculated-load": {
     says: [
+      ...each(["article 220", "220", "my calculated", "my 220"], ["number", "figure"]),
       "calc shows",
       "calc says",
       "calc came to",

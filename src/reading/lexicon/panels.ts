@@ -65,6 +65,17 @@ export const transfers = {
     ],
     short: ["mts"],
   },
+  "unmanaged": {
+    says: each(["no", "without", "without any", "not any"], [
+      "load shedding",
+      "load shed",
+      "load management",
+      "load shed modules",
+      "load shedding modules",
+      "load management modules",
+      "shed modules",
+    ]),
+  },
   "managed": {
     says: [
       "load management",
@@ -592,6 +603,10 @@ export const facings = {
       "nothing opposite",
       "no grounded surface",
       "drywall",
+      "drywall on wood stud",
+      "drywall on stud",
+      "wood stud",
+      "wood framing",
       "drywall opposite",
       "drywall across from it",
       "drywall wall",

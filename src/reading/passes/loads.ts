@@ -21,6 +21,45 @@ const NO_NAME = new Set(
     " what there this these those have has need each rated also but do does can total going").split(" "),
 );
 
+const IS_FED = new Set("is are s fed served supplied powered on from by its own a the".split(" "));
+const ELSEWHERE = new Set(["elsewhere", "others", "separately", "landlord", "landlords", "landlord's", "theirs"]);
+const MOST_BEFORE_ELSEWHERE = 4;
+/** `exhaust fan is fed elsewhere`: another supply's, and no load of this one. */
+export function elsewhere(r: Reading): void {
+  for (const load of r.facts.filter(({ family, id, slots }) => family === "load" && id && !slots.rating)) {
+    const begin = Math.max(...load.pieces) + 1;
+    let at = begin;
+    while (at - begin < MOST_BEFORE_ELSEWHERE && IS_FED.has(r.typed(at))) at++;
+    if (at === begin || !ELSEWHERE.has(r.typed(at))) continue;
+    r.facts.splice(r.facts.indexOf(load), 1);
+    for (const piece of load.pieces) {
+      const sense = { is: "aside" as const, because: "fed elsewhere, so no load of this supply" };
+      r.free.push({ key: "aside", value: r.value(sense, piece), sentence: load.sentence });
+    }
+  }
+}
+
+const POWERS: ReadonlySet<string> = new Set(["W", "kW", "VA", "kVA"]);
+/** Behind `connected` these tell to what, and no sum. */
+const CONNECTED_TO = new Set(["to", "for", "at", "in", "on", "by", "through", "from", "across", "between", "with"]);
+/** `everything comes to 290 kVA connected`, `22.5 kVA connected per apartment`: all that there is, by its sum. */
+export function connectedLoads(r: Reading): void {
+  r.pieces.forEach((piece, i) => {
+    const figure = piece.senses.find((s) => s.is === "quantity" && POWERS.has(s.unit));
+    if (!figure || r.used.has(i) || r.typed(i + 1) !== "connected" || CONNECTED_TO.has(r.typed(i + 2))) return;
+    // `twenty pieces of kitchen equipment, 107 kVA connected`: theirs.
+    if (r.facts.some(({ id, sentence }) => id === "kitchen-equipment" && sentence === r.sentences[i])) return;
+    const load = r.draft("load", "connected", i + 1);
+    load.slots.rating = [r.value(figure, i)];
+    const isPer = r.typed(i + 2) === "per" && r.sort(i + 3, "building");
+    const each = isPer ? i + 3 : r.isTerm(i + 2, "share", "each") ? i + 2 : undefined;
+    if (each !== undefined) {
+      load.slots.share = [r.value({ is: "term", sort: "share", id: "each" }, each)];
+    }
+    r.facts.push(load);
+  });
+}
+
 /** Amperes and powers without a head are loads of their own; amperes behind a power are its own. */
 export function standAlone(r: Reading): void {
   const taken = r.figures((s) =>

@@ -156,6 +156,11 @@ function voltsAt(r: Reading, behind: number): Value | undefined {
   if (both?.is === "pair" && both.b >= LEAST_BETWEEN_LINES && !r.used.has(at)) {
     return r.value({ is: "quantity", n: both.b, unit: "V" }, at);
   }
+  // `30 A 125 receptacle`
+  const bare = numberAt(r, at);
+  if (bare !== undefined && VOLTS.has(bare) && isSite(r, at + 1)) {
+    return r.value({ is: "quantity", n: bare, unit: "V" }, at);
+  }
   // A system told behind a comma or with its phases is the supply's: `50 A, 120/208 3 phase`.
   const own = r.sort(at + 1, "phase") ? undefined : voltage(at);
   if (own) return r.value(own, at);
@@ -281,9 +286,14 @@ function isOfEach(r: Reading, rating: number, count: number): boolean {
   return around.some((i) => i >= 0 && (border < 0 || i < border || i < count) && isShare(i));
 }
 
+/** Voltages that receptacles are made for. */
+const VOLTS: ReadonlySet<number> = new Set([120, 125, 240, 250]);
 /** `50 A sites: 20`, `50 amp 20 sites`. */
 function numberBehind(r: Reading, i: number): Count | undefined {
   let at = i + 1;
+  // `a 30 A 125 receptacle`: its volts, and no number of them.
+  const volts = numberAt(r, at);
+  if (volts !== undefined && VOLTS.has(volts)) return undefined;
   while (at < r.pieces.length && (isSite(r, at) && numberAt(r, at) === undefined || COUNTS_BEHIND.has(r.typed(at)))) {
     at++;
   }

@@ -2,6 +2,7 @@
 import { ELECTRODES } from "../../../rules/grounding.ts";
 import type { Draft, Fact } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
+import { isOfRacewayAlone } from "../../parts/raceway-gate.ts";
 import { isPanelOfLoads, isToElectrode, isToldGround, lines } from "../../parts/run-takes.ts";
 import { isWanted, isWhereItStarts } from "../../parts/starts.ts";
 
@@ -25,6 +26,7 @@ export function isHouseAlone(t: Taker): boolean {
 
 /** An area, a transformer, a motor in horsepower, a nameplate's circuit ampacity, appliances to be added up, a ground alone. */
 export function isOthers(t: Taker): boolean {
+  if (isOfRacewayAlone(t)) return true;
   if ((AREAS.some(t.has) && !isOfSite(t)) || t.all("transformer", "transformer").some(isToldOf)) return true;
   const isMachine = ({ slots }: Fact) =>
     slots["minimum-circuit-ampacity"] ?? slots["rated-load-current"] ?? slots["full-load-current"] ??

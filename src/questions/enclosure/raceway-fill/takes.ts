@@ -2,6 +2,7 @@
 import type { Draft, Fact, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { isPanelCheck } from "../../parts/panel-gate.ts";
+import { asksRacewaySize } from "../../parts/raceway-gate.ts";
 import { tradeSize } from "../../parts/sizes.ts";
 import { INSULATIONS } from "../../../rules/conditions.ts";
 import { SIZES } from "./request.ts";
@@ -40,18 +41,13 @@ const hasRaceway = (t: Taker): boolean =>
   t.facts.free.some(({ key }) => key.startsWith("raceway:") || key === "wireway") ||
   GROUNDED_BY.some(([id]) => t.has(id));
 
-/** `what size emt`, `PVC size`: a size that is asked for right beside the raceway. */
-function sizesRaceway(t: Taker): boolean {
-  const places = (isOf: (key: string) => boolean) =>
-    t.facts.free.filter(({ key }) => isOf(key)).flatMap(({ value: { pieces } }) => pieces);
-  const raceways = places((key) => key.startsWith("raceway:"));
-  return places((key) => key === "goal:size").some((at) => raceways.some((of) => Math.abs(of - at) === 1));
-}
-
 /** How many wires a raceway takes, or which one they need; a size of wire or a breaker asked as well is a circuit's. */
 function isAsked(t: Taker): boolean {
   if (isPanelCheck(t)) return false;
-  const asksSize = t.wants("goal:raceway-size") || sizesRaceway(t);
+  const asksSize = asksRacewaySize(t);
+  // `18 in rigid nipple, fourteen #8 through it`: what else is said of it, whether it fits is asked.
+  const lies = t.all("conductor").some(({ slots }) => slots.size && slots.count);
+  if (t.has("boxWord:nipple") && t.has("in") && lies && !t.all("load").some(isRated)) return true;
   const isOfWidth = hasRaceway(t) && t.facts.free.some(({ key, value }) => WIDTHS.has(key) && isWidth(value));
   if (isOfWidth && t.wants("goal:check", "goal:fit", "boxWord:too-full")) return true;
   // Of what lies in a wireway nothing else is worked out.
@@ -110,7 +106,10 @@ export function takes(t: Taker): Draft | undefined {
     "label:area",
   );
   t.asks("boxWord:too-full", "boxWord:nothing-else", "label:draw", "place:bundle", "role:wire");
+  for (const feeder of t.all("circuit", "feeder")) t.head(feeder);
   for (const { key, value } of t.facts.free) {
+    // `or do I need an 8x8`
+    if (key === "ft2" && draft.wireway) t.aside(value, "another one, where this one does not do");
     if (["V", "system", "ft", "length"].includes(key)) t.aside(value, "the fill does not depend on it");
     if (key.startsWith("phase:") || key.startsWith("place:")) t.aside(value, "the fill does not depend on it");
   }

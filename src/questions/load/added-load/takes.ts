@@ -68,6 +68,8 @@ export function takes(t: Taker): Draft | undefined {
     "goal:power",
   );
   t.asks("goal:ampacity", "device:service", "device:panel", "device:main", "device:breaker", "label:demand-recorded");
+  for (const wire of t.all("conductor", "wire")) if (Object.keys(wire.slots).length === 0) t.head(wire);
+  t.said("place:wet");
   return draft;
 }
 

@@ -24,6 +24,8 @@ export function takes(t: Taker): Draft | undefined {
   if (draft.panel === undefined && !t.wants("circuit:feeder") && isOfService(t)) {
     draft.panel = "at the service disconnect";
   }
+  // Its own method is the one that goes leg by leg.
+  if (t.asks("goal:leg-loads")) draft.method ??= "standard";
   if (t.asks("circuit:feeder")) draft.panel ??= "after the service disconnect";
   return draft;
 }

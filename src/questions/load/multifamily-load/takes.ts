@@ -21,7 +21,7 @@ export function takes(t: Taker): Draft | undefined {
   const others = takeOthers(t);
   const connected = takeConnected(t);
   const units = takeUnits(withoutFigures(t, others));
-  if (connected) draft.connected = connected;
+  if (connected) draft.connected = ofAllUnits(t, connected, units);
   draft.units = units;
   takeHeatPump(t, draft);
   const house = takeHouse(withoutFigures(partOf(t, HOUSE), others));
@@ -162,6 +162,16 @@ function takeConnected(t: Taker): Said | undefined {
   // `I added up the connected load and get 640 kVA for all thirty`
   const hasArea = ["ft2", "m2", "area"].some(t.has);
   return hasArea ? undefined : t.loose("told-result", "calculated-load");
+}
+
+/** `31 kVA connected apiece`: so much in every one of them. */
+function ofAllUnits(t: Taker, { value, unit }: Said, units: readonly Draft[]): Said {
+  const isEach = t.all("load", "connected").some((fact) => t.term(fact, "share") === "each");
+  const count = units.reduce((sum, each) => sum + Number(each.count ?? 1), 0);
+  if (!isEach || count < 2) return { value, unit };
+  const all = Number((Number(value) * count).toFixed(6));
+  t.note(`took ${value} ${unit} in each of ${count} units as ${all} ${unit}`);
+  return { value: all, unit };
 }
 
 /** What the house has of its own; a figure that only says so is a load by that name. */

@@ -43,7 +43,8 @@ const POWER = ["W", "kW", "VA", "kVA"];
 /** `restaurant, 280 kVA connected all told, 220.88`: all that is connected, for the optional method of its use. */
 function takeConnected(t: Taker): { load: Said; use: string } | undefined {
   const uses = new Set(t.all("building", ...WITH_OPTIONAL).map(({ id }) => id!));
-  const isOptional = t.has("methodOfLoad:optional") ||
+  // One figure for all that is connected is what the optional methods start from, and no other.
+  const isOptional = t.has("methodOfLoad:optional") || t.all("load", "connected").some(isRated) ||
     t.facts.free.some(({ value: { sense } }) => sense.is === "section" && OPTIONAL_SECTIONS.includes(sense.section));
   const [use] = uses;
   if (uses.size !== 1 || !isOptional) return undefined;
@@ -155,6 +156,14 @@ function partOf(t: Taker): "lighting" | "receptacles" | undefined {
     (fact.others?.includes("load:load") || fact.pieces.some((at) => goals.includes(at + 1) || goals.includes(at - 1)))
   );
   const parts = new Set(named.map(({ id }) => PARTS[id as keyof typeof PARTS]));
+  // `lighting plus receptacle load`: both, and so all of it.
+  const areJoined = named.some(({ pieces }) =>
+    t.all("load", "lighting", "receptacles").some((other) =>
+      Object.keys(other.slots).length === 0 && !named.includes(other) &&
+      other.pieces.some((at) => pieces.some((of) => Math.abs(of - at) <= JOINED))
+    )
+  );
+  if (areJoined) return undefined;
   if (parts.size === 1) return [...parts][0];
   // `how many VA of general lighting for a 5000 sq ft office`
   const told = t.all("load");
@@ -162,6 +171,9 @@ function partOf(t: Taker): "lighting" | "receptacles" | undefined {
     told.every(({ id, slots }) => id === "lighting" && Object.keys(slots).length === 0);
   return isLighting && parts.size === 0 && hasArea(t) ? "lighting" : undefined;
 }
+
+/** `lighting and receptacle`, with the word between them. */
+const JOINED = 2;
 
 /** `at 125 %`, `x 1.25`: continuous loads are raised by the rule, whether or not it was told. */
 function takeFactor(t: Taker): void {

@@ -34,7 +34,8 @@ export function takes(t: Taker): Draft | undefined {
   takePlainService(t, draft);
   takeMetered(t, draft);
   t.said("share:each", "share:total", "building:commercial", "building:dwelling", "place:outdoor");
-  t.asks(...LOAD_GOALS);
+  // `park layout: 18 sites …`
+  t.asks(...LOAD_GOALS, "goal:panel-schedule");
   return draft;
 }
 

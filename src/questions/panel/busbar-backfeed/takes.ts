@@ -108,6 +108,8 @@ function besideBus(t: Taker): Said | undefined {
 }
 const BESIDE = 3;
 
+const placesOf = (slots: Fact["slots"]): number[] => Object.values(slots).flat().flatMap(({ pieces }) => pieces);
+
 type ToldSource = { kind: string; count?: number; breaker?: Said; output?: Said };
 
 /** The sources: each with its breaker and its output, a solar inverter being one, told twice being one too. */
@@ -167,7 +169,11 @@ function takeSources(t: Taker, draft: Draft): ToldSource[] {
       ...(output && { output }),
     });
   }
-  const outputs = t.all("load").filter(({ id }) => id === undefined).flatMap((fact) => outputOf(t, fact));
+  // `225 A rated bus`, before any source, is none of their output.
+  const first = Math.min(...facts.flatMap(({ pieces }) => pieces));
+  const isOfSource = ({ id, slots }: Fact) =>
+    id === undefined && ((slots.draw ?? slots.rating) !== undefined || Math.min(...placesOf(slots)) > first);
+  const outputs = t.all("load").filter(isOfSource).flatMap((fact) => outputOf(t, fact));
   const open = (slot: "breaker" | "output") => {
     const found = told.find((each) => each[slot] === undefined);
     if (found) return found;
@@ -224,14 +230,16 @@ const BREAKERS: ReadonlySet<number> = new Set([15, 20, 25, 30, 35, 40, 45, 50, 6
 
 /** What a source puts out: its own figure, or one that was told as an output. */
 function outputOf(t: Taker, fact: Fact): Said[] {
-  for (const slot of ["draw", "rating", "current"]) {
+  for (const slot of ["draw", "rating", "nameplate", "current"]) {
     const told = fact.slots[slot] ?? [];
     // `7.6 kW inverter, 31.7 A out`: told twice it is one, and the amperes count.
     const value = told.find(({ sense }) => saidOf(sense)?.unit === "A") ?? told[0];
     const said = saidOf(value?.sense);
-    if (!value || !said || (fact.family === "load" && slot !== "draw" && slot !== "rating")) continue;
+    if (!value || !said || (fact.family === "load" && slot === "current")) continue;
     for (const other of told) if (other !== value) t.aside(other, "its output in amperes counts");
     t.head(fact);
+    // What it puts out it does for hours, told or not.
+    t.term(fact, "hours");
     t.use(value, "output");
     return [said];
   }

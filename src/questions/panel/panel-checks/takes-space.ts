@@ -9,6 +9,8 @@ const LENGTHS = ["in", "ft", "m"];
 /** The high leg of a 240 V delta has the square root of three times half of it to ground. */
 const HIGH_LEG = 208;
 
+/** No working space is told of fewer feet. */
+const LEAST_SPACE = 2;
 export function takeSpace(t: Taker, draft: Draft, about: readonly Topic[]): void {
   for (const [key, field] of [["depth", "depth"], ["breadth", "width"], ["height", "height"]] as const) {
     const [value] = t.free(key);
@@ -24,6 +26,15 @@ export function takeSpace(t: Taker, draft: Draft, about: readonly Topic[]): void
   }
   if (about.includes("bending space")) return takeBend(t, draft);
   if (!about.includes("working space")) return;
+  const found = t.facts.free.filter(({ key, value: { sense } }) =>
+    key === "number" && sense.is === "number" && !Number.isInteger(sense.n) && sense.n >= LEAST_SPACE
+  );
+  // `working space depth? my super says 3 1/2`
+  if (found.length === 1 && t.has("label:depth") && draft.depth === undefined) {
+    t.use(found[0]!.value, "depth");
+    draft.depth = { value: (found[0]!.value.sense as { n: number }).n, unit: "ft" };
+  }
+  for (const source of t.all("transformer")) t.aside(source, "what stands there makes no difference");
   for (const load of t.all("load")) t.aside(load, "what stands there makes no difference, how far away it is does");
   takeVolts(t, draft);
   const facing = t.terms("facing").at(-1);

@@ -1,7 +1,7 @@
 /** What a check at a panel takes of the facts: the topic, what the panel is, what was read, set or put up. */
 import type { Draft } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
-import { isPanelCheck, protectedDevices } from "../../parts/panel-gate.ts";
+import { isPanelCheck, protectedDevices, UNPROTECTED } from "../../parts/panel-gate.ts";
 import { CONNECTORS, type Topic } from "./request.ts";
 import { takeInstallation } from "./takes-installation.ts";
 import { takeRoom, takeTerminals } from "./takes-rooms.ts";
@@ -55,7 +55,9 @@ function topicsOf(t: Taker): Topic[] {
   const topics = [...new Set(GOALS.filter(([goal]) => t.asks(goal)).map(([, topic]) => topic))];
   const devices = protectedDevices(t);
   for (const device of devices) t.head(device);
-  if (devices.length > 0 && !topics.includes("room protection")) topics.push("room protection");
+  if ((devices.length > 0 || t.said(UNPROTECTED)) && !topics.includes("room protection")) {
+    topics.push("room protection");
+  }
   if (topics.includes("record")) return ["record"];
   if (t.has("reading") && !topics.includes("continuity")) topics.push("continuity");
   if ((t.has("meter:closed") || t.has("meter:open")) && !topics.includes("continuity")) topics.push("continuity");

@@ -39,6 +39,11 @@ export function takes(t: Taker): Draft | undefined {
     if (isOfNeutral && !arePowers && !isLaidOut(t)) takeCurrents(t, draft);
     else takeCircuits(t, draft);
   }
+  // `shouldn't the neutral read about 14`: what somebody expects of it.
+  const bare = t.facts.free.filter(({ key }) => key === "number");
+  if (draft.currents && t.wants("role:neutral") && bare.length === 1) {
+    t.aside(bare[0]!.value, "what you expect of the neutral, to be held against what is worked out");
+  }
   t.said("circuit:balanced-neutral", "panelKind:main", "circuit:segment", "label:draw");
   const spaces = t.free("spaces")[0]?.sense;
   if (spaces?.is === "spaces") draft.spaces = spaces.n;

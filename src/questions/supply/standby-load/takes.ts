@@ -189,5 +189,10 @@ function toldLoad(t: Taker): Said | undefined {
     t.slot(fact, "share");
     return said;
   }
-  return undefined;
+  // `my number for the house is 28,400 VA`: beside a generator of its own rating.
+  const [only, ...others] = t.all("load").filter(({ id, slots }) => id === undefined && slots.rating);
+  const isRatedItself = t.all("transformer", "generator").some(isRated);
+  if (!only || others.length > 0 || !isRatedItself || !t.wants("goal:check")) return undefined;
+  t.head(only);
+  return t.figure(only, "rating", "VA", "kVA", "kW", "W");
 }
