@@ -886,6 +886,34 @@ describe("of what was answered", () => {
   });
   it("across a socket is told on with another conductor", () =>
     assertEquals(figures(last("torque for 250 kcmil aluminum, 3/8 allen", "4/0"))["tightening-torque"], 375));
+  it("wires that lie beside what was told are more of them", () => {
+    const pipe = "what size emt for four #8 thhn and a #10 ground";
+    // Table 5 of chapter 9: 4 × 0.0366 + 0.0211 + 2 × 0.0133 in².
+    assertEquals(figures(last(pipe, "forgot, two 12s go in the same pipe"))["fill-area"], 0.1941);
+  });
+  it("rods that there are instead of the pipe are another electrode, and no question", () =>
+    assertEquals(
+      figures(last("gec for a service with 3/0 copper", "all we have is ground rods"))["grounding-electrode-conductor"],
+      "6",
+    ));
+  it("the circuit of one load, with its own plate, is no question on the house", () => {
+    const house = "2000 sq ft house, 11 kW range, 5 kW dryer, ac 22 A, what service";
+    assertEquals(figures(last(house, "wire and breaker for that ac? tag says mca 25, max 40")).kind, "cooling-circuit");
+  });
+  it("receptacles told anew keep the lighting that was asked with them", () => {
+    const office = "5000 sq ft office, 40 receptacles, lighting plus receptacle load";
+    // 1.3 VA/ft² (2023), and 180 VA each up to 10 kVA, half of the rest.
+    assertEquals(
+      figures(last(office, "90 receptacles"))["calculated-load"],
+      5000 * 1.3 + 10_000 + (90 * 180 - 10_000) / 2,
+    );
+  });
+  it("homes are counted again as `of them`, and a code is named by its year alone", () => {
+    const flats = "6 apartments, each 900 sq ft, 8 kW range, 4.5 kW water heater, ac 12 A, what service";
+    assertEquals(figures(last(flats, "turns out there's 10 of them"))["dwelling-units"], 10);
+    const outcome = last(flats, "we are still on the 2017 here");
+    assertEquals(outcome.outcome === "answered" && outcome.answer.edition, "2017");
+  });
   it("another rating is put up for it", () =>
     assertEquals(request(last(house, "make it a 150")).service, { value: 150, unit: "A" }));
   it("the pipe is the one that was chosen", () =>

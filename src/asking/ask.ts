@@ -17,6 +17,7 @@ import {
 import {
   aloneOf,
   alsoDemanded,
+  asksCircuit,
   asksLargest,
   asksOfAnswer,
   asksSection,
@@ -29,6 +30,7 @@ import {
   itAdded,
   namesGoalWord,
   numbersIn,
+  OF_ONE,
   ofTotal,
   oneOfSeveral,
   pointsBack,
@@ -269,6 +271,10 @@ function turnOf(desk: Desk, asked: string, text: ReadText, given: Thread, editio
   const isApart = isPlaced(alone) && alone.choices.length === 1 && !tellsChange(text) && asksSomething(text) &&
     alone.choices[0]!.candidate.id !== topic.kind && isComplete(desk, alone) && !pointsBack(text) &&
     hasFigure(text) && !isSameKind;
+  // `wire and breaker for that ac? tag says …`, after a house: of the one load, and no load of the house told anew.
+  const isOfLoad = LISTING.has(topic.kind) && asksCircuit(text) && isPlaced(alone) && alone.choices.length === 1 &&
+    OF_ONE.has(alone.choices[0]!.candidate.id) && isComplete(desk, alone);
+  if (isOfLoad) return answer(desk, alone, thread, edition);
   const isNew = isBesideConversion || isApart || isOtherGround || isPlaced(alone) && tellsOther(text) ||
     isPlaced(alone) && !tellsChange(text) && alone.choices.length === 1 && isWhole(text, facts) &&
       (asksSomething(text) || !isPlaced(changed));

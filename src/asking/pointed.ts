@@ -110,7 +110,10 @@ export function pointedAt(text: ReadText): readonly Pointed[] | undefined {
   const { named, isTelling } = namedIn(text);
   // `amps`, and no question: how the number was meant that was told before.
   const isUnit = text.tokens.length === 1 && named[0]?.key.startsWith("goal:");
-  if (isTelling || named.length === 0 || isUnit) return undefined;
+  // `all we got is two ground rods` tells what there is.
+  const isElectrode = named.every(({ key }) => key.startsWith("electrode:")) &&
+    !text.tokens.some(({ text: mark }) => mark === "?");
+  if (isTelling || named.length === 0 || isUnit || isElectrode) return undefined;
   const pointed = named.flatMap(({ key, said }): Pointed[] => FIGURES[key] ? [{ said, ids: FIGURES[key] }] : []);
   // `ground rod wire`: the head tells what the rod beside it is of.
   return pointed.length === named.length ? pointed : undefined;

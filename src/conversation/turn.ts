@@ -62,7 +62,16 @@ export const asksOfAnswer = (text: ReadText): boolean =>
     family === "load" && id !== undefined && Object.keys(slots).length > 1
   ).length === 0;
 /** Kinds of one load, of which another is another question. */
-const OF_ONE = new Set(["branch-circuit", "motor-circuit", "cooling-circuit"]);
+export const OF_ONE: ReadonlySet<string> = new Set(["branch-circuit", "motor-circuit", "cooling-circuit"]);
+/** Whether it asks for the wire or the breaker of one load that it names with a figure. */
+export function asksCircuit({ facts: { facts } }: ReadText): boolean {
+  const loads = facts.filter(({ family, id }) => family === "load" && id !== undefined);
+  const asks = facts.some(({ family, id, slots }) =>
+    Object.keys(slots).length === 0 &&
+    (family === "conductor" && id === "wire" || family === "device" && id === "breaker")
+  );
+  return asks && loads.length === 1 && Object.keys(loads[0]!.slots).length > 0;
+}
 const AND_A =
   /^\W*(?:(?:ok|okay|and|now|then|next|also|cool|great|thanks|got it)\W+)+(?:for )?(?:a|an|my|the|this|one for)\s/i;
 const SAME_CIRCUIT = /\b(?:same|with (?:it|that)|on (?:it|that|there)|to (?:it|that)|together|too|as well|share)\b/i;

@@ -56,6 +56,8 @@ export const edition: Rule = (t, i) => {
   const after = read?.next ?? at + 1;
   // `under the twenty twenty six code`
   const isNamed = before || CODE_WORDS.has(text(t, after)) || ["under", "per"].includes(text(t, i - 1)) ||
+    // `we're still on the 2017 here`
+    text(t, i - 1) === "the" && ["on", "under", "by"].includes(text(t, i - 2)) ||
     isNamedAlone(t, i) || isCompared(t, i);
   if (year === undefined || !isNamed) return undefined;
   let to = after;

@@ -213,6 +213,12 @@ export const box: Rule = (t, i) => {
     found.depth = isDeep === "deep" ? DEEP : SHALLOW;
     found.across ??= "4";
   }
+  // `4 square deep (2-1/8)`
+  const beside = text(t, to) === "(" ? numberAt(t, to + 1) : undefined;
+  if (beside && DEPTHS[beside.n] && text(t, beside.next) === ")") {
+    found.depth = DEPTHS[beside.n]!;
+    to = beside.next + 1;
+  }
   if (BOX.has(text(t, to))) to++;
   return Object.keys(found).length > 0 ? one({ is: "box", ...found }, to) : undefined;
 };

@@ -100,7 +100,10 @@ export function withoutTakenBack(pieces: readonly Piece[], tokens: readonly Toke
   const isNeverMind = (i: number): boolean =>
     (out[i]?.senses.some((s) => s.is === "term" && s.sort === "change" && s.id === "retract") ?? false) &&
     [i + 1, i + 2].some((at) => ["number", "quantity"].includes(value(at)?.is ?? ""));
-  const isCorrection = (i: number) =>
+  // `on 208 single phase sorry, still 5500`: what stays takes nothing back.
+  const isOfSame = (i: number) => [i + 1, i + 2].some((at) => word(at) === "still");
+  const isCorrection = (i: number) => !isOfSame(i) && isPutRight(i);
+  const isPutRight = (i: number) =>
     // `on a 20 or no, the inspector says …`
     NO.has(word(i)) && !isOr(i - 1) || isNeverMind(i) ||
     (out[i]?.senses.some((s) => s.is === "term" && s.sort === "change" && s.id === "correct") &&

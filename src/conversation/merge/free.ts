@@ -114,6 +114,9 @@ function numberTold(m: Merging, value: Value, n: number): boolean {
   if (!isBack && isNamed(m, value)) {
     return m.standing({ n, value, from: { key: "number", value, sentence: 0 } }) !== undefined;
   }
+  // `still 5500`: what is known already.
+  const before = m.text.tokens[(m.text.pieces[value.pieces[0] ?? -1]?.from ?? 0) - 1]?.text;
+  if (before === "still" && m.standing({ n, value, from: { key: "number", value, sentence: 0 } })) return true;
   if (openAdded(m, value, n) || plateMaximum(m, value, n) || uncounted(m, value, n) || countMade(m, value, n)) {
     return true;
   }

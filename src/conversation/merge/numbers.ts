@@ -35,16 +35,24 @@ import type { Merging } from "./state.ts";
 export function isNamed(m: Merging, { pieces }: Value): boolean {
   const first = m.text.pieces[pieces[0] ?? -1];
   if (first === undefined || m.text.tokens[first.from - 1]?.text !== "the") return false;
+  // `no wait, its the 48`: put right.
+  const isItself = ITS.has(m.text.tokens[first.from - 2]?.text ?? "");
+  if (isItself && m.news.free.some(({ key }) => key === "change:correct")) return false;
   // `it's the 3500 one` tells which of those that are sold.
   return m.text.tokens[first.to]?.text !== "one" ||
     ITS.has(m.text.tokens[first.from - 2]?.text ?? "") === false;
 }
 export function countPlace(m: Merging, value: Value, n: number): Place | undefined {
+  const homes = m.facts.filter(({ family, slots }) => family === "building" && slots.count);
   const counted = m.facts.filter(({ family, slots }) => family === "load" && slots.count);
   const next = m.text.pieces[value.pieces.at(-1) ?? -1]?.to ?? -1;
   // `four`, `8 of them`: in words, or of what was counted.
   const isOfThem = m.text.tokens[next]?.text === "of" && OF_THEM.has(m.text.tokens[next + 1]?.text ?? "");
   const isInWords = /^\p{L}/u.test(value.said) && !IS_PLURAL.test(value.said);
+  // `turns out there's 12 of them`, of homes.
+  if (isOfThem && counted.length === 0 && homes.length === 1 && Number.isInteger(n)) {
+    return { fact: homes[0]!, slot: "count", index: 0 };
+  }
   // `2 of them`, of the one thing that was told.
   const loads = m.facts.filter(({ family, slots }) => family === "load" && measureOf(slots));
   if (isOfThem && counted.length === 0 && loads.length === 1 && Number.isInteger(n)) {

@@ -111,6 +111,9 @@ function sizeOfLast(m: Merging, fact: Fact): boolean {
   return true;
 }
 
+/** What says that something lies beside what was told. */
+const BESIDE = ["forgot", "forget", "same", "also", "too", "besides", "another", "along", "plus"];
+
 /** Of a list of conductors or parts: one more of those that are there, another number of them, or another item. */
 export function inList(m: Merging, fact: Fact): void {
   const [size] = fact.slots.size ?? [];
@@ -135,6 +138,10 @@ export function inList(m: Merging, fact: Fact): void {
     return m.settleFact(fact);
   }
   // What is added lies beside those whose number is asked for.
+  // `forgot, two 12s go in the same pipe`: so many of another size, said of what is there as well.
+  const isMoreOfOthers = size !== undefined && fact.slots.count !== undefined && m.says(...BESIDE) && !m.removes &&
+    !alike.some(({ slots }) => isSameWire(slots.size?.[0]?.sense, size.sense));
+  if (isMoreOfOthers) return m.append(fact);
   if ((m.adds || m.says("with")) && alike.some((each) => isOpen(m, each))) {
     const count = fact.slots.count ?? [counting(fact, 1)];
     return m.append({ ...fact, slots: { ...fact.slots, count } });

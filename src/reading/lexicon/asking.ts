@@ -86,6 +86,12 @@ export const goals = {
   },
   "size": {
     says: [
+      ...each(["what do i need", "what would i need", "what does it take", "what size do i need"], [
+        "to stay",
+        "to keep it",
+        "to get it",
+        "to be",
+      ]),
       "what size",
       "size",
       "which size",
@@ -1072,6 +1078,11 @@ export const goals = {
   },
   "working-space": {
     says: [
+      ...each(["how much", "what"], ["room", "space", "clearance"], [
+        "do i need in front",
+        "is needed in front",
+        "do we need in front",
+      ]),
       "how far clear in front",
       "how much clear in front",
       "clear in front",
@@ -1439,6 +1450,7 @@ export const goals = {
   },
   "add-load": {
     says: [
+      ...each(["can i", "can we", "could i"], ["hang", "hang a", "hang another"]),
       ...each(["how many amps", "how much"], [
         "i got left",
         "i have left",
@@ -1681,6 +1693,7 @@ export const goals = {
   },
   "why": {
     says: [
+      "how come",
       "why",
       "whys",
       "why's",

@@ -230,6 +230,7 @@ export const sources = {
       "standby generator",
       "portable generator",
       "backup generator",
+      "standby",
       "standby set",
       "standby unit",
       "home standby",

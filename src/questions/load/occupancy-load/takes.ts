@@ -157,9 +157,12 @@ function partOf(t: Taker): "lighting" | "receptacles" | undefined {
   );
   const parts = new Set(named.map(({ id }) => PARTS[id as keyof typeof PARTS]));
   // `lighting plus receptacle load`: both, and so all of it.
+  const isBare = ({ slots }: Fact) => Object.keys(slots).length === 0;
+  const others = t.all("load", "lighting", "receptacles").filter((fact) => isBare(fact) && !named.includes(fact));
+  // In a conversation nothing stands anywhere any more.
   const areJoined = named.some(({ pieces }) =>
-    t.all("load", "lighting", "receptacles").some((other) =>
-      Object.keys(other.slots).length === 0 && !named.includes(other) &&
+    others.some((other) =>
+      pieces.length + other.pieces.length === 0 ||
       other.pieces.some((at) => pieces.some((of) => Math.abs(of - at) <= JOINED))
     )
   );
