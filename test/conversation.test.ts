@@ -914,6 +914,32 @@ describe("of what was answered", () => {
     const outcome = last(flats, "we are still on the 2017 here");
     assertEquals(outcome.outcome === "answered" && outcome.answer.edition, "2017");
   });
+  it("a bare number that was taken as something stays what it was", () => {
+    const fault = "fault current at the panel, 90 ft of 3/0 copper from 25000 at 208 V three phase";
+    assertEquals(figures(last(fault, "steel conduit"))["source-fault-current"], 25_000);
+    assertEquals(figures(last("6 kw to amps at 240", "30 kva 240")).kind, "conversion");
+  });
+  it("sources are counted, cables swapped by their gauge, and no wire has thousands of kcmil", () => {
+    // 2 × 6 kW ÷ 240 V × 125 %.
+    assertEquals(
+      figures(last("225 A panel, 200 A main, how big solar", "inverter is 6 kw", "two of em"))["source-current"],
+      62.5,
+    );
+    // 8 wires and a ground of 2 in³ each, and a switch.
+    assertEquals(
+      figures(last("box fill for four 12/2 romex and one switch", "swap to 14 gauge"))["required-volume"],
+      22,
+    );
+    assertEquals(
+      (request(last("4500 W water heater", "#12 ok?", "5500")).loads as { rating: { value: number } }[])[0]!.rating
+        .value,
+      5500,
+    );
+  });
+  it("units of an apartment building are its apartments", () => {
+    const building = "12 unit apartment building, 850 sq ft each, 8 kW range, 5 kW heat, what service";
+    assertEquals(figures(last(building, "make it 20 units"))["dwelling-units"], 20);
+  });
   it("another rating is put up for it", () =>
     assertEquals(request(last(house, "make it a 150")).service, { value: 150, unit: "A" }));
   it("the pipe is the one that was chosen", () =>

@@ -85,7 +85,7 @@ export function answer(
   const now: Topic = {
     kind: question.id,
     edition: chosen,
-    facts: withoutPlaces(withNeighbours(facts, question.id)),
+    facts: withoutPlaces(withNeighbours(facts, question.id), (value) => taken.taken.has(value)),
     born: !isAnother && topic?.born || bornNext(thread),
     ...(tag !== undefined && { tag }),
     ...(topic?.kind === question.id && !isAnother && { before: topic.facts }),

@@ -132,7 +132,10 @@ export function ofFigures(
   edition: string | undefined,
 ): Outcome | undefined {
   const pointed = pointedAt(text);
-  if (!pointed) return undefined;
+  // `and to the ground rods?`, of a conductor to an electrode: another one.
+  const isElectrode = thread.topics[0]?.kind === "grounding" &&
+    text.facts.free.some(({ key }) => key.startsWith("electrode:"));
+  if (!pointed || isElectrode) return undefined;
   const topic = topicPointedAt(pointed, thread);
   if (!topic) return inRaceway(desk, text, pointed, thread, edition);
   const said = again(desk, topic, thread, edition);

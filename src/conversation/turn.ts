@@ -10,7 +10,7 @@ import { MEASURES } from "./plate.ts";
 import type { Topic } from "./thread.ts";
 
 /** Facts as a thread keeps them: without their places in a text that is gone. */
-export const withoutPlaces = ({ facts, free }: Facts): Facts => {
+export const withoutPlaces = ({ facts, free }: Facts, isTaken: (value: Value) => boolean = () => false): Facts => {
   const plain = (value: Value): Value => ({ ...value, pieces: [] });
   return {
     facts: facts.map((fact) => ({
@@ -19,7 +19,10 @@ export const withoutPlaces = ({ facts, free }: Facts): Facts => {
       sentence: -1,
       slots: Object.fromEntries(Object.entries(fact.slots).map(([slot, values]) => [slot, values.map(plain)])),
     })),
-    free: free.filter(({ key }) => !key.startsWith("change:") && key !== "aside" && key !== "number")
+    // A bare number means nothing later, but where the question took it as something.
+    free: free.filter(({ key, value }) =>
+      !key.startsWith("change:") && key !== "aside" && (key !== "number" || isTaken(value))
+    )
       .map(({ key, value }) => ({ key, value: plain(value), sentence: -1 })),
   };
 };

@@ -8,7 +8,7 @@ import { PASSES } from "./families.ts";
 import { shareUnits } from "./lists.ts";
 import { type Mended, mendSlips } from "./mend.ts";
 import { withoutDenied } from "./negated.ts";
-import { attach, countsBeside, groupsOf, shares, toldAgain, totals } from "./passes/counts.ts";
+import { attach, countsBeside, groupsOf, shares, toldAgain, totals, unitsOfBuilding } from "./passes/counts.ts";
 import { notOfDevices } from "./passes/devices.ts";
 import { heads } from "./passes/heads.ts";
 import { carryAreas, carryUnits, inLists } from "./passes/lists.ts";
@@ -122,6 +122,7 @@ function factsOf(r: Reading): Facts {
   countsBeside(r, "number");
   totals(r);
   groupsOf(r);
+  unitsOfBuilding(r);
   checks(r);
   toldAgain(r);
   inLists(r);

@@ -92,7 +92,8 @@ export const NEAR = 1.5;
 export const isLike = (was: number, n: number): boolean => was > 0 && n / was <= LIKE && was / n <= LIKE;
 /** The smallest conductor that is told in kcmil. */
 export const LEAST_KCMIL = 250;
-export const isWireSize = (n: number): boolean => GAUGES.has(n) || n >= LEAST_KCMIL && n % 50 === 0;
+const MOST_KCMIL = 2000;
+export const isWireSize = (n: number): boolean => GAUGES.has(n) || n >= LEAST_KCMIL && n <= MOST_KCMIL && n % 50 === 0;
 /** What a drop is limited to, %. */
 export const isLimit = (n: number): boolean => n <= 10 && (Number.isInteger(n) || n === 1.5 || n === 2.5);
 /** Number words that mean several of a size, `eights`. */

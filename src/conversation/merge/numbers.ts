@@ -49,12 +49,20 @@ export function countPlace(m: Merging, value: Value, n: number): Place | undefin
   // `four`, `8 of them`: in words, or of what was counted.
   const isOfThem = m.text.tokens[next]?.text === "of" && OF_THEM.has(m.text.tokens[next + 1]?.text ?? "");
   const isInWords = /^\p{L}/u.test(value.said) && !IS_PLURAL.test(value.said);
+  const loads = m.facts.filter(({ family, slots }) => family === "load" && measureOf(slots));
+  // `two of em`, of the one source there is.
+  const sources = m.facts.filter(({ family, id, slots }) =>
+    family === "transformer" && id !== "busbar" && slots.rating && !slots.count
+  );
+  if (isOfThem && counted.length + loads.length === 0 && sources.length === 1 && Number.isInteger(n)) {
+    sources[0]!.slots.count = [numbered(value, 1)];
+    return { fact: sources[0]!, slot: "count", index: 0 };
+  }
   // `turns out there's 12 of them`, of homes.
   if (isOfThem && counted.length === 0 && homes.length === 1 && Number.isInteger(n)) {
     return { fact: homes[0]!, slot: "count", index: 0 };
   }
   // `2 of them`, of the one thing that was told.
-  const loads = m.facts.filter(({ family, slots }) => family === "load" && measureOf(slots));
   if (isOfThem && counted.length === 0 && loads.length === 1 && Number.isInteger(n)) {
     loads[0]!.slots.count = [numbered(value, 1)];
     return { fact: loads[0]!, slot: "count", index: 0 };

@@ -151,8 +151,14 @@ export function inList(m: Merging, fact: Fact): void {
     const added = fact.slots.count?.[0] ?? { sense: { is: "number" as const, n: 1 }, pieces: [], said: fact.said };
     same.slots.count = [numbered(added, countOf(same) + countOf(fact))];
     for (const value of Object.values(fact.slots).flat()) for (const piece of value.pieces) m.used.add(piece);
-  } else m.fill(same, fact.slots);
+  } else m.fill(same, ofCable(same, fact).slots);
   Object.assign(same, { pieces: [...fact.pieces] });
+}
+/** `swap to 14 gauge`, of cables: cables of that size. */
+function ofCable({ slots: known }: Fact, fact: Fact): Fact {
+  const [cable, size] = [known.size?.[0]?.sense, fact.slots.size?.[0]];
+  if (cable?.is !== "cable" || size?.sense.is !== "size" || fact.slots.count) return fact;
+  return { ...fact, slots: { ...fact.slots, size: [{ ...size, sense: { ...cable, size: size.sense.size } }] } };
 }
 const isOfSize = (cable: Sense, size: Sense): boolean =>
   cable.is === "cable" && size.is === "size" && cable.size === size.size;

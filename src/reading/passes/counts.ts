@@ -4,6 +4,19 @@ import type { Sense } from "../sense.ts";
 import type { Draft, Reading } from "./reading.ts";
 import { COUNTED, THE, unitOfRating } from "./words.ts";
 
+/** `12 unit apartment building`: so many apartments, and no units beside them. */
+export function unitsOfBuilding(r: Reading): void {
+  for (const unit of r.facts.filter(({ family, id, slots }) => family === "building" && id === "unit" && slots.count)) {
+    const next = Math.max(...unit.pieces) + 1;
+    const building = r.facts.find(({ family, id, pieces, slots }) =>
+      family === "building" && ["apartment", "multifamily"].includes(id ?? "") && !slots.count && pieces.includes(next)
+    );
+    if (!building) continue;
+    building.slots = { ...unit.slots, ...building.slots };
+    building.pieces.push(...unit.pieces);
+    r.facts.splice(r.facts.indexOf(unit), 1);
+  }
+}
 /** Whether a device's rating or a wire's size is called by a number. */
 const isSameNumber = (sense: Sense, n: number): boolean =>
   sense.is === "size" || sense.is === "cable"

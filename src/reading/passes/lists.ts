@@ -96,6 +96,8 @@ export function carryAreas(r: Reading): void {
   });
 }
 const LEAST_AREA = 200;
+/** No household's range or dryer is of more kilowatts (common practice, no source). */
+const MOST_OF_HOUSE = 20;
 
 export function carryUnits(r: Reading): void {
   const isListed = ({ family, id }: Draft) => family === "load" || (family === "circuit" && OF_DWELLINGS.includes(id!));
@@ -135,7 +137,9 @@ export function carryUnits(r: Reading): void {
     if (model === said && model.unit === "kW" && n > MOST_KILOWATTS && unit === "kW") return undefined;
     // `5 dryers` are five of them, `5 dryer` is one of 5 kW.
     const isOne = !/s$/i.test(head.said);
-    const sense: Sense = { is: "quantity", n, unit };
+    // `range 10 dryer 5 AC 18 A`: a household's own by its kilowatts, whatever is told of another in amperes.
+    const isPowerOfHouse = slot === "current" && isInKilowatts(r, head) && n <= MOST_OF_HOUSE;
+    const sense: Sense = { is: "quantity", n, unit: isPowerOfHouse ? "kW" : unit };
     // Behind its name a number ends the item, or it counts what follows.
     const isLast = r.endsItem(figure + 1);
     // `1 laundry circuit` counts it, whatever stands behind.
@@ -147,10 +151,20 @@ export function carryUnits(r: Reading): void {
     const after = isPower && isAlone ? CROSS_COMMA + CROSS_COMMON : isHere ? 0.9 : -1;
     // `range 8 kW, 4.5 water heater`: nothing is counted in halves.
     const isHalf = !Number.isInteger(n) && figure === head.at - 1 && opensItem(r, head);
-    return { sense, slot, before: (!isBehind || isHalf) && isOne && !isLast ? 0.1 : -1, after };
+    return {
+      sense,
+      slot: isPowerOfHouse ? "rating" : slot,
+      before: (!isBehind || isHalf) && isOne && !isLast ? 0.1 : -1,
+      after,
+    };
   });
   for (const fact of open) {
     const { slot, unit } = carried.get(fact)!;
+    const [power] = slot === "current" ? fact.slots.rating ?? [] : [];
+    if (power && "n" in power.sense) {
+      fact.slots.rating = [{ ...power, note: `took "${power.said}" as ${power.sense.n} kW` }];
+      continue;
+    }
     const value = fact.slots[slot]?.[0];
     if (value) {
       fact.slots[slot] = [{

@@ -43,7 +43,7 @@ const writeLuminaires = (name: string, told: OccupancyRequest["lighting"] = []):
 export function write(r: OccupancyRequest): string {
   return [
     `occupancy load calculation${r.method ? `, ${r.method} method` : ""}`,
-    r.connected && `${r.connected.use}, ${said(r.connected.load)} connected load in all`,
+    r.connected && `${r.connected.use}, ${said(r.connected.load)} connected in all`,
     r.part && `${r.part === "lighting" ? "lighting" : "receptacle"} load`,
     ...(r.areas ?? []).map(({ area, occupancy }) => `${said(area)} ${USES[occupancy] ?? occupancy}`),
     ...writeLuminaires("lighting", r.lighting),
