@@ -12,6 +12,7 @@ export function unitsOfBuilding(r: Reading): void {
       family === "building" && ["apartment", "multifamily"].includes(id ?? "") && !slots.count && pieces.includes(next)
     );
     if (!building) continue;
+    building.id = "apartment";
     building.slots = { ...unit.slots, ...building.slots };
     building.pieces.push(...unit.pieces);
     r.facts.splice(r.facts.indexOf(unit), 1);
