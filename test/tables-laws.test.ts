@@ -168,6 +168,14 @@ describe("mobile homes and parks", () => {
     }),
   );
   it(
+    "a home's service and feeder are no smaller than a one-family dwelling's (230.79(C))",
+    inEach((code) => {
+      for (const id of ["mobile-home-service-least", "mobile-home-feeder-least"]) {
+        assertEquals(value(code, id), value(code, "one-family-minimum-service"), `${code} ${id}`);
+      }
+    }),
+  );
+  it(
     "its metric unit load is that of a square foot (1 m² = 10.764 ft²), rounded up",
     inEach((code) => {
       assertEquals(
