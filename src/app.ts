@@ -11,6 +11,7 @@ import { FILES } from "./app/files.ts";
 import { openapi } from "./app/openapi.ts";
 import { withPasted } from "./app/pasted.ts";
 import { pages, troublePage } from "./app/pages.tsx";
+import { makePress, type Press } from "./app/press.ts";
 import { Problem, refused } from "./app/problem.ts";
 import type { Watch } from "./app/watch.ts";
 
@@ -39,9 +40,14 @@ type AppOptions = {
   watch?: Watch;
   /** Whether the counts stand at /metrics. */
   metrics?: boolean;
+  /** Makes the PDFs. */
+  press?: Press;
 };
 
-export function makeApp(plain: Engine, { origin = "", guard, watch, metrics }: AppOptions = {}): Hono {
+export function makeApp(
+  plain: Engine,
+  { origin = "", guard, watch, metrics, press = makePress() }: AppOptions = {},
+): Hono {
   const engine = withPasted(watch ? watch.watched(plain) : plain);
   const originOf = (c: Context) => typeof origin === "string" ? origin : origin(c);
   const app = new Hono();
@@ -74,7 +80,7 @@ export function makeApp(plain: Engine, { origin = "", guard, watch, metrics }: A
     },
   })));
 
-  app.route("/", pages(engine, originOf));
+  app.route("/", pages(engine, originOf, press));
   app.route("/api", api(engine));
   app.get("/openapi.json", (c) => c.json(openapi(engine)));
   app.get(

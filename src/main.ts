@@ -71,8 +71,11 @@ const serverOptions = {
   maxHeaderSize: 16_384,
 };
 const server = serve({ fetch: app.fetch, port, hostname, serverOptions }, ({ port }) => {
-  // Whatever else runs in this process has nothing more to read, and nobody to call.
-  for (const name of ["net", "read", "env"] as const) Deno.permissions.revokeSync({ name });
+  // Whatever else runs in this process has nobody to call, and nothing more to read but the source of the worker for PDFs,
+  // which starts when it is first needed.
+  for (const each of [{ name: "net" }, { name: "env" }, { name: "read", path: "tables" }] as const) {
+    Deno.permissions.revokeSync(each);
+  }
   console.log(`Deadfront is at ${origin ?? `http://${inLink(hostname)}:${port}`}\nThree questions to try:`);
   for (const { examples } of engine.questions.slice(0, 3)) console.log(`  ${examples[0]}`);
 }) as Server;

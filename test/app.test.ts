@@ -304,7 +304,7 @@ Deno.test("a link without a question, with too long a one or in an unknown form 
   assertProblem(await get("/answer"), 400, "/answer?q=");
   assertProblem(await get(`/answer?q=${"x".repeat(LONGEST_QUESTION + 1)}`), 400, "Shorten");
   assertProblem(await get(`${LINK}&as=fax`), 400, "fax", "markdown");
-  assertProblem(await get(`${LINK}&as=pdf`), 501, "not made here yet");
+  assertProblem(await get(`${LINK}&as=pdf&paper=napkin`), 400, "napkin", "letter, a4");
 });
 
 Deno.test("a person who followed a broken link reads a page", async () => {

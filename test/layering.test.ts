@@ -37,8 +37,10 @@ const MAY_IMPORT: Record<string, string[]> = {
   checks: ["core", "editions"],
   engine: ["core", "outcomes", "editions", "questions", "reading", "asking", "request", "checks"],
   render: ["core", "outcomes"],
+  // It makes sheets of what it is handed, and may be read alone: the worker's process reads no other folder.
+  paper: ["render"],
   page: ["core"],
-  app: ["core", "outcomes", "editions", "engine", "render", "questions", "page", "conversation", "request"],
+  app: ["core", "outcomes", "editions", "engine", "render", "paper", "questions", "page", "conversation", "request"],
   main: ["editions", "app", "engine", "questions", "read-tables"],
   "read-tables": ["editions"],
   tools: ["core", "editions", "app", "engine", "questions", "read-tables", "render", "reading"],

@@ -2,6 +2,7 @@
 import * as z from "zod";
 import { SCHEMAS as REPLIES } from "../outcomes.ts";
 import type { Engine } from "../engine.ts";
+import { SIZES } from "../render/paper.ts";
 import { FORMS } from "./answer.ts";
 import { askBody, requestSchema } from "./api.ts";
 import { JSON_LINES } from "./lines.ts";
@@ -117,6 +118,7 @@ export function openapi(engine: Engine): Json {
           parameters: [
             ...asked,
             query("as", "the form; by Accept when absent, HTML when that says nothing", { enum: Object.keys(FORMS) }),
+            query("paper", "with `as=pdf`: the sheets it is laid out for, `letter` when absent", { enum: SIZES }),
             query("brief", "with `as=text`: the answer alone, in under 400 characters"),
             steps,
           ],
@@ -126,9 +128,10 @@ export function openapi(engine: Engine): Json {
               content: {
                 ...content(ref("outcome")),
                 ...Object.assign({}, ...(["html", "text", "markdown"] as const).map((f) => content(text, FORMS[f]))),
+                ...content({}, FORMS.pdf),
               },
             },
-            ...problems(400, 501),
+            ...problems(400, 422),
           },
         },
       },

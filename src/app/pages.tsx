@@ -3,14 +3,17 @@ import { type Context, Hono } from "hono";
 import { etag } from "hono/etag";
 import type { Edition } from "../editions/edition.ts";
 import type { Engine } from "../engine.ts";
+import type { Outcome } from "../outcomes.ts";
 import { document, Start, Trouble } from "../render/document.tsx";
 import { markdown } from "../render/markdown.ts";
 import { printOutcome } from "../render/outcome.ts";
+import { paper, sheet, type Size, SIZES } from "../render/paper.ts";
 import type { Place } from "../render/place.ts";
 import { brief, text } from "../render/text.ts";
 import { TurnInFull, TurnInShort } from "../render/turn.tsx";
 import { answerLink, type Asked, formOf, FORMS, linked, questionOf } from "./answer.ts";
 import { FILES } from "./files.ts";
+import type { Press } from "./press.ts";
 import { Problem } from "./problem.ts";
 import { inShort } from "./steps.ts";
 import { goOn } from "./turn.ts";
@@ -18,7 +21,7 @@ import { goOn } from "./turn.ts";
 /** The origin that links are given with. */
 type OriginOf = (c: Context) => string;
 
-export function pages(engine: Engine, originOf: OriginOf): Hono {
+export function pages(engine: Engine, originOf: OriginOf, press: Press): Hono {
   const editions = [...engine.editions.values()].map(({ id, title }) => ({ id, title }));
   // Grades are of every value there is: counted when the page that lists them is first asked for.
   let counted: { id: string; title: string; verified: ReturnType<Edition["grades"]> }[] | undefined;
@@ -79,14 +82,11 @@ export function pages(engine: Engine, originOf: OriginOf): Hono {
       if (!(c.req.query("q") ?? c.req.query("question"))?.trim()) return c.html(start(place, c.req.query("kind")));
       return c.html(shown(place, answerLink(engine, linked(c))));
     })
-    .get("/answer", (c) => {
+    .get("/answer", async (c) => {
       const form = formOf(c);
       c.header("Vary", "Accept");
-      if (form === "pdf") {
-        throw new Problem(501, "PDF is not made here yet. Print the page (as=html), or take as=markdown or as=text.");
-      }
       const asked = answerLink(engine, linked(c));
-      const { outcome } = asked.at(-1)!;
+      const { question, outcome } = asked.at(-1)!;
       const origin = originOf(c);
       switch (form) {
         case "json":
@@ -99,6 +99,14 @@ export function pages(engine: Engine, originOf: OriginOf): Hono {
           });
         case "text":
           return c.text(printOutcome(outcome, (c.req.query("brief") === undefined ? text : brief)(origin)));
+        case "pdf": {
+          const sheets = paper(printOutcome(outcome, sheet(origin, question)), sizeOf(c));
+          if (!sheets) throw noAnswer(outcome);
+          return c.body(await press.print(sheets), 200, {
+            "Content-Type": FORMS.pdf,
+            "Content-Disposition": `inline; filename="${sheets.file}.pdf"`,
+          });
+        }
       }
     })
     .post("/turn", async (c) => {
@@ -117,6 +125,24 @@ export function pages(engine: Engine, originOf: OriginOf): Hono {
       );
     })
     .route("/", files);
+}
+
+/** The sheets that a PDF is laid out for. */
+function sizeOf(c: Context): Size {
+  const asked = c.req.query("paper")?.toLowerCase() || SIZES[0];
+  const size = SIZES.find((each) => each === asked);
+  if (!size) throw new Problem(400, `"paper=${asked}" is no size of paper here. There are: ${SIZES.join(", ")}.`);
+  return size;
+}
+
+/** Nobody files a question that was asked back: paper is made of answers. */
+function noAnswer(outcome: Outcome): Problem {
+  const why = outcome.outcome === "unclear"
+    ? `Before there is an answer: ${outcome.needs.map(({ ask }) => ask).join(" ")}`
+    : outcome.outcome === "not covered"
+    ? `This is not covered here: ${outcome.because.replace(/\.?$/, ".")}`
+    : "";
+  return new Problem(422, `There is no answer to put on paper. ${why} The same link without as=pdf shows it.`);
 }
 
 /** What was asked, also where it is too long to be. */

@@ -13,7 +13,6 @@ const TITLES = {
   422: "Unprocessable content",
   429: "Too many requests",
   500: "Internal error",
-  501: "Not implemented",
   503: "Service unavailable",
 } as const satisfies Partial<Record<ContentfulStatusCode, string>>;
 type ProblemStatus = keyof typeof TITLES;
@@ -28,7 +27,6 @@ const PLAIN: Record<ProblemStatus, string> = {
   422: "That does not fit",
   429: "Too many questions at once",
   500: "A fault of ours",
-  501: "Not made here yet",
   503: "Too busy just now",
 };
 

@@ -1,7 +1,7 @@
 /** HTML of an outcome: the directory card on the door, its worksheet one tap away. */
 import type { Child } from "hono/jsx";
 import type { Change } from "../outcomes.ts";
-import { capital, firstLine } from "./glance.ts";
+import { capital, firstLine, unbroken } from "./glance.ts";
 import { absolute, type Asked, type Declined, type Printer, type Was, wasAndIs } from "./outcome.ts";
 import type { Page } from "./page.ts";
 import { numberBox, type Piece, piecesOf, unitOf } from "./pieces.ts";
@@ -89,9 +89,6 @@ function Answer({ page, changes, place }: { page: Page; changes: readonly Change
   );
 }
 
-/** Keeps a number and its unit on one line. */
-const unbroken = (text: string) => text.replace(/(\d) (?=(?:[kM]?VA|AWG|A|V|k?W|hp|ft|kcmil|%)(?!\w))/g, "$1\u00a0");
-
 /** Shown where a script folds earlier cards to their first line. */
 const Fold = ({ id }: { id: string }) => (
   <button type="button" class="fold" data-fold aria-expanded="true" aria-controls={`${id}body`} hidden>
@@ -178,6 +175,7 @@ function PassOn({ page, place }: { page: Page; place: Place }) {
         </textarea>
         <p class="buttons">
           <a class="handle" href={`${page.link}&as=text&brief`} target={target(place)}>Short text</a>
+          <a class="handle" href={`${page.link}&as=pdf`} target={target(place)}>PDF</a>
           <a class="handle" href={`${page.link}&as=markdown`} target={target(place)}>Markdown</a>
           <a class="handle" href={`${page.link}&as=json`} target={target(place)}>JSON</a>
         </p>

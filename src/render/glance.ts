@@ -36,3 +36,7 @@ function endOfGlance(said: string): number {
 }
 
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** Keeps a number and its unit on one line. */
+export const unbroken = (text: string): string =>
+  text.replace(/(\d) (?=(?:[kM]?VA|AWG|A|V|k?W|hp|ft|kcmil|%)(?!\w))/g, "$1\u00a0");

@@ -68,6 +68,23 @@ Deno.test("the started server", async (t) => {
     }
   });
 
+  await t.step(
+    "makes PDFs with the permissions it kept, one after the other, and answers others meanwhile",
+    async () => {
+      const link = `${at}/answer?as=pdf&q=${encodeURIComponent(greeting.trimEnd().split("\n")[2]!.trim())}`;
+      const papers = [1, 2, 3].map(() =>
+        fetch(link).then(async (reply) => [reply.status, await reply.bytes()] as const)
+      );
+      assertEquals((await fetch(`${at}/health`)).status, 200);
+      const made = await Promise.all(papers);
+      for (const [status, bytes] of made) {
+        assertEquals(status, 200);
+        assertEquals(line(bytes.subarray(0, 5)), "%PDF-");
+        assertEquals(bytes, made[0]![1]);
+      }
+    },
+  );
+
   await t.step("refuses headers beyond the limit", async () => {
     const long = await connect(port);
     await send(long, `GET /health HTTP/1.1\r\nHost: x\r\nX: ${"x".repeat(20_000)}\r\n\r\n`);
