@@ -3,7 +3,7 @@
  * of head; what needs code instead is a rule over neighbours (`pieces.ts`) or for the question to judge.
  */
 import type { FamilyId } from "./facts.ts";
-import { buildings } from "./lexicon/circumstances.ts";
+import { buildings } from "./lexicon/buildings.ts";
 import type { Id, Sort } from "./lexicon/lexicon.ts";
 import type { Sense } from "./sense.ts";
 import type { SpokenUnit } from "./units.ts";

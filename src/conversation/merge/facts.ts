@@ -1,7 +1,7 @@
 /** What the changes of a conversation know of facts: kinds of keys, sizes of numbers, what is the same thing. */
 import { NOMINAL_VOLTS } from "../../reading/families.ts";
 import type { Fact, Free, Value } from "../../reading/facts.ts";
-import { TAKING } from "../../reading/lexicon/asking.ts";
+import { TAKING } from "../../reading/lexicon/changes.ts";
 import { circuitNumber } from "../../reading/passes/panels.ts";
 import type { ReadText } from "../../reading/read.ts";
 import type { Sense } from "../../reading/sense.ts";

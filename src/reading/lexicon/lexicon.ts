@@ -2,34 +2,27 @@
 import { isNumberWord } from "../numbers.ts";
 import { type Token, tokenize } from "../tokens.ts";
 import { appliances } from "./appliances.ts";
-import { changes, ends, goals, stories } from "./asking.ts";
-import {
-  above,
-  buildings,
-  circuits,
-  coverings,
-  finishes,
-  fuels,
-  hours,
-  legs,
-  methodsOfLoad,
-  motorTypes,
-  motorWords,
-  places,
-  shares,
-  spaces,
-} from "./circumstances.ts";
 import { boxes, boxParts, boxWords } from "./boxes.ts";
+import { buildings } from "./buildings.ts";
+import { changes } from "./changes.ts";
+import { circuits } from "./circuits.ts";
 import { COMMON } from "./common.ts";
 import { devices, sources } from "./devices.ts";
+import { ends } from "./ends.ts";
 import type { Lexicon } from "./entry.ts";
 import { faults } from "./faults.ts";
+import { goals } from "./goals.ts";
+import { fuels, hours, legs, shares } from "./hours.ts";
 import { labels } from "./labels.ts";
 import { loads, machines } from "./machines.ts";
+import { methodsOfLoad } from "./methods-of-load.ts";
+import { motorTypes, motorWords } from "./motors.ts";
 import { bars, connectors, facings, meterReadings, panelKinds, panelStates, rooms, transfers } from "./panels.ts";
-import { connections, electrodes, insulations, metals, methods, phases, raceways, roles } from "./wiring.ts";
+import { above, finishes, places, spaces } from "./places.ts";
+import { stories } from "./stories.ts";
+import { connections, coverings, electrodes, insulations, metals, methods, phases, raceways, roles } from "./wiring.ts";
 
-/** Every sort of term with its entries. */
+/** Every sort of term with its entries; the import above names the file of each. */
 export const SORTS = {
   appliance: appliances,
   machine: machines,

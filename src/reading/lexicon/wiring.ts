@@ -320,3 +320,6 @@ export const connections = {
   "four-wire": { short: ["4 wire", "four wire", "4w"] },
   "high-leg": { says: ["high leg", "high leg delta", "wild leg", "stinger leg", "bastard leg"] },
 } as const satisfies Lexicon;
+
+/** Whether a conductor has a covering at all: only its room in a raceway goes by it. */
+export const coverings = { "bare": { says: ["bare", "uninsulated"] } } as const satisfies Lexicon;

@@ -1,0 +1,83 @@
+/** Words of the trade's paper, and of what someone is doing, that are no question. */
+import type { Lexicon } from "./entry.ts";
+
+export const stories = {
+  /** Said of equipment, and none of its figures. */
+  "limiter": {
+    says: [...each(["", "no", "without a"], ["built in limit", "built in current limit", "internal limit"])],
+  },
+  "form": { says: ["fill in", "fill in the blanks", "fill out"] },
+  "paper": {
+    says: [
+      "no drawings",
+      "any drawings",
+      "the drawings",
+      "as built drawings",
+      "panel schedule says",
+      "panel schedule calls",
+      "panel schedule calls for",
+      "panel schedule shows",
+      "panel schedule lists",
+      "panel schedule has",
+      "per the panel schedule",
+      "per panel schedule",
+      "on the panel schedule",
+      "drawings call for",
+      "plans call for",
+      "spec calls for",
+      "specs call for",
+      "drawings show",
+      "work order",
+      "job number",
+      "order number",
+      "purchase order",
+      "permit number",
+      "invoice",
+    ],
+  },
+  "drawing": {
+    says: [
+      "the drawing",
+      "on the drawing",
+      "the drawings",
+      "per drawing",
+      "a drawing",
+      "shop drawing",
+      "one line drawing",
+    ],
+  },
+  "plugs": { says: ["plugs into", "plugs in", "plug into", "plugged into", "plugged in", "plugging into"] },
+  "type": { says: ["transformer type", "inverter type", "single phase type"] },
+  "supply": {
+    says: ["power company", "weatherhead", "weather head", "switchgear", "overhead drop", "overhead"],
+    short: ["poco"],
+  },
+  // What someone is doing, and no wire that is asked for.
+  "at-work": {
+    says: [
+      "standard breaker",
+      "standard size breaker",
+      "standard rating",
+      "standard size",
+      "through service",
+      "during service",
+      "dinner service",
+      "lunch service",
+      "breakfast service",
+      "church service",
+      "sunday service",
+      "table service",
+      "service hours",
+      "service call",
+      "service van",
+      "service truck",
+      "wiring a",
+      "wiring an",
+      "wiring up",
+      "wiring the",
+      "wiring my",
+      "wiring this",
+      "wiring in",
+    ],
+  },
+} as const satisfies Lexicon;
