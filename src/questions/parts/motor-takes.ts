@@ -1,8 +1,6 @@
-/** What the kinds that ask about motors take of the facts: the motors themselves, their supply, their run. */
-import type { Draft, Fact, Said, Value } from "../../reading/facts.ts";
+/** What the kinds that ask about motors take of the motors themselves: which loads are motors, their power and their currents. */
+import type { Fact, Said, Value } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
-import { DUAL_VOLTAGES, NAMEPLATE_AMBIENT, type Supply } from "./motors.ts";
-import { lines, takeLength, takeWiring } from "./run-takes.ts";
 
 /** Heads that are motors whatever figures stand beside them, and appliances that are motors once a power is told. */
 export const MACHINES = [
@@ -26,14 +24,6 @@ const DRIVEN = [
   "air-conditioner",
   "refrigeration",
 ];
-/** Driven things of a household, which are made for one phase (common practice, no source), and the voltage most are for. */
-const HOUSEHOLD: Readonly<Record<string, 120 | undefined>> = {
-  "well-pump": undefined,
-  "sump-pump": 120,
-  "pool-pump": undefined,
-};
-/** Voltages of a household's supply: on these a thing of the household is taken as single-phase. */
-const HOUSEHOLD_VOLTS = [110, 115, 120, 220, 230, 240];
 /** Figures of a nameplate's rest, and why they change nothing. */
 const REST: Readonly<Record<string, string>> = {
   efficiency: "the table current counts, whatever the efficiency",
@@ -41,9 +31,6 @@ const REST: Readonly<Record<string, string>> = {
   gallons: "how much it pumps does not size its circuit",
   capacity: "how much it moves does not size its circuit",
 };
-/** Percentages from here on are shares of a current, below they are limits of a drop. */
-const LEAST_SHARE = 100;
-
 export type MotorFact = {
   fact: Fact;
   count: number;
@@ -75,8 +62,8 @@ export const isOthers = (t: Taker): boolean =>
     slots["selection-current"]
   );
 
-/** All motors of the text. A name without a figure is the figure without a name; heads are taken. */
 const SEVERAL: Readonly<Record<string, number>> = { "duplex-pump": 2, "triplex-pump": 3 };
+/** All motors of the text. A name without a figure is the figure without a name; heads are taken. */
 export function takeMotors(t: Taker): MotorFact[] {
   const facts = motorsOf(t);
   const one = asOne(facts);
@@ -220,249 +207,3 @@ export const bareOf = (t: Taker, fact: Fact, slot: string): number | undefined =
   const said = t.figure(fact, slot);
   return said ? Number(said.value) : t.number(fact, slot);
 };
-
-/** `230/460 V, connected high`; a system of two voltages has one between its lines. */
-const NAMEPLATE_PAIRS: Readonly<Record<string, typeof DUAL_VOLTAGES[number]>> = {
-  "115/230": "115/230",
-  "110/220": "115/230",
-  "208/230": "208/230",
-  "115/208": "115/208-230",
-  "230/460": "230/460",
-  "208/460": "208-230/460",
-};
-const SPLIT = [120, 240];
-const SUPPLIES: Readonly<Record<string, Supply>> = {
-  "single-phase": "single-phase",
-  "two-phase": "two-phase",
-  "three-phase": "three-phase",
-  "direct current": "direct current",
-};
-
-export function takeMotorSupply(t: Taker, motors: readonly MotorFact[]): Draft {
-  const draft: Draft = {};
-  const facts = t.all("load");
-  const phases = [
-    ...facts.flatMap(({ slots }) => slots.phase ?? []).map((value) => {
-      t.use(value, "phase");
-      return value.sense.is === "term" ? value.sense.id : undefined;
-    }),
-    ...t.terms("phase"),
-  ].filter((id) => id !== undefined && id !== "alternating current");
-  const [supply, ...others] = [...new Set(phases)];
-  if (supply !== undefined) draft.supply = SUPPLIES[supply];
-  if (others.length > 0) {
-    t.ask({
-      field: "supply",
-      ask: `Is the motor ${supply} or ${others.join(" or ")}? Both were said.`,
-      example: "three phase motor",
-    });
-  }
-  takeVolts(t, facts, draft);
-  takeHousehold(t, draft, motors);
-  takeConnection(t, draft, motors);
-  for (const value of [...t.free("Hz"), ...t.free("frequency")]) {
-    t.aside(value, "the tables are for 60 Hz and 50 Hz alike");
-  }
-  return draft;
-}
-
-/** `1.5 hp pool pump, 230 V`: what stands in every house is single-phase, said. */
-function takeHousehold(t: Taker, draft: Draft, motors: readonly MotorFact[]): void {
-  const ids = motors.map(({ fact }) => fact.id ?? "");
-  if (motors.length === 0 || draft.supply !== undefined || !ids.every((id) => id in HOUSEHOLD)) return;
-  const usual = HOUSEHOLD[ids[0]!];
-  if (draft.volts === undefined && usual !== undefined) {
-    draft.volts = { value: usual, unit: "V" };
-    t.note(`took ${usual} V, as usual for it`);
-  }
-  const volts = Number((draft.volts as Said | undefined)?.value ?? NaN);
-  if (!HOUSEHOLD_VOLTS.includes(volts)) return;
-  draft.supply = "single-phase";
-  t.note("took single phase, as usual for it");
-}
-
-/** How much a system's voltage lies above the nameplates of its motors at the most. */
-const NAMEPLATE_BELOW = 1.1;
-function takeVolts(t: Taker, facts: readonly Fact[], draft: Draft): void {
-  const values: Value[] = [...facts.flatMap((fact) => fact.slots.volts ?? [])];
-  for (const value of values) t.use(value, "volts");
-  for (const key of ["V", "volts", "system"]) values.push(...t.free(key));
-  const singles = new Set<number>();
-  for (const { sense } of values) {
-    if (sense.is === "quantity" || sense.is === "number") singles.add(sense.n);
-    if (sense.is === "system") readSystem(t, sense, draft);
-  }
-  if (singles.size === 0 && draft.volts === undefined) {
-    for (const { sense } of t.free("nominal-volts")) {
-      if (sense.is !== "number") continue;
-      t.note(`took ${sense.n} as ${sense.n} V`);
-      singles.add(sense.n);
-    }
-  }
-  // `575 V on a 600 V supply`: the nameplate's own counts, a little below its system's.
-  const [low, high] = [...singles].sort((a, b) => a - b) as [number, number];
-  if (singles.size === 2 && high / low < NAMEPLATE_BELOW) {
-    singles.delete(high);
-    t.note(`took ${low} V as the motor's own, on a system of ${high} V`);
-  }
-  if (singles.size > 1) {
-    t.ask({
-      field: "volts",
-      ask: `Which voltage does the motor run on, ${[...singles].join(" V or ")} V?`,
-      example: `connected to ${[...singles][0]} V`,
-    });
-  }
-  const [single] = singles;
-  if (single !== undefined) {
-    if (draft.split && single > SPLIT[1]!) t.note("120/240 V does not go with the voltage told, which counts");
-    delete draft.split;
-    draft.volts = { value: single, unit: "V" };
-  }
-  if (draft.split) {
-    if (draft.supply === "three-phase") draft.volts ??= { value: SPLIT[1]!, unit: "V" };
-    else draft.dualVolts = "115/230";
-  }
-  delete draft.split;
-}
-function readSystem(t: Taker, { low, high, wye }: { low: number; high: number; wye: boolean }, draft: Draft): void {
-  const pair = NAMEPLATE_PAIRS[`${low}/${high}`];
-  if (pair && !wye) draft.dualVolts = pair;
-  else if (low === SPLIT[0] && high === SPLIT[1]) draft.split = true;
-  else if (wye) draft.volts = { value: high, unit: "V" };
-  else {
-    t.ask({
-      field: "volts",
-      ask: `Which voltage is the motor connected for, ${low} V or ${high} V?`,
-      example: `connected to ${high} V`,
-    });
-  }
-}
-/** `connected high`: the higher voltage of the nameplate. */
-function takeConnection(t: Taker, draft: Draft, motors: readonly MotorFact[]): void {
-  const [high, low] = [t.said("motorWord:connected-high"), t.said("motorWord:connected-low")];
-  const isDual = draft.dualVolts !== undefined || motors.some(({ nameplateCurrents }) => nameplateCurrents);
-  if (!isDual || draft.volts !== undefined || high === low) return;
-  const volts = String(draft.dualVolts ?? "230/460").split(/\/(?=[^/]*$)/).map((each) =>
-    Number(each.split("-").at(-1))
-  );
-  draft.dualVolts ??= "230/460";
-  draft.volts = { value: high ? Math.max(...volts) : Math.min(...volts), unit: "V" };
-}
-
-/**
- * Conductors put up, their number of sets, where and how far they run.
- * @param control the conductor of a control circuit, which is none of the run
- */
-export function takeRun(t: Taker, control?: Fact): Draft {
-  const draft: Draft = {};
-  const sized = lines(t).filter((fact) => fact.slots.size && fact.id !== "neutral" && fact !== control);
-  const sizes = new Set<string>();
-  for (const fact of sized) {
-    const sense = fact.slots.size![0]!.sense;
-    const size = sense.is === "size" || sense.is === "cable" ? sense.size : sense.is === "sizes" ? sense.sizes[0]! : "";
-    if (SMALLEST.includes(size) || (sizes.size > 0 && !sizes.has(size))) continue;
-    sizes.add(size);
-    t.head(fact);
-    t.slot(fact, "size");
-    const wires = t.number(fact, "count");
-    if (wires !== undefined) t.aside(fact.slots.count![0]!, "how many wires follows from the phases");
-  }
-  const [size] = sizes;
-  if (size !== undefined) draft.size = size;
-  for (const set of t.all("circuit", "set")) {
-    const count = t.number(set, "count");
-    if (count === undefined) continue;
-    t.head(set);
-    draft.sets = count;
-  }
-  if (isMotorsAmbient(t)) {
-    for (const value of t.free("ambient")) t.aside(value, "the nameplate's ambient is the motor's, not the wires'");
-  }
-  Object.assign(draft, takeWiring(t));
-  if (isMotorsAmbient(t)) delete draft.ambient;
-  const length = takeLengths(t);
-  if (length) draft.length = length;
-  if (t.said("circuit:ignore-drop")) draft.ignoreDrop = true;
-  for (const value of [...t.facts.free].filter(({ key }) => key === "drop" || key === "%")) {
-    const { sense } = value.value;
-    const n = sense.is === "quantity" && sense.unit === "%" ? sense.n : sense.is === "number" ? sense.n : undefined;
-    if (n === undefined || n >= LARGEST_LIMIT || draft.dropLimit) continue;
-    t.free(value.key);
-    draft.dropLimit = { value: n, unit: "%" };
-  }
-  const powerFactor = t.all("load").map((load) => t.slot(load, "power-factor")?.sense).find(Boolean);
-  if (powerFactor?.is === "number") draft.powerFactor = powerFactor.n;
-  if (powerFactor?.is === "quantity") draft.powerFactor = powerFactor.n / 100;
-  return draft;
-}
-/** Sizes that are no conductors of a power circuit. */
-export const SMALLEST = ["18", "16"];
-/** A drop of more is no limit. */
-const LARGEST_LIMIT = 15;
-const isMotorsAmbient = (t: Taker): boolean => {
-  const value = t.facts.free.find(({ key }) => key === "ambient")?.value.sense;
-  const isUsual = (value?.is === "quantity" && value.unit === "°C" && value.n === NAMEPLATE_AMBIENT) ||
-    (value?.is === "number" && value.n === NAMEPLATE_AMBIENT);
-  return isUsual &&
-    t.all("load").some(({ slots }) =>
-      slots["service-factor"] ?? slots["full-load-current"] ?? slots.speed ?? slots.nameplate
-    );
-};
-
-/** Lengths told one after another are one run. */
-function takeLengths(t: Taker): Said | undefined {
-  const first = takeLength(t);
-  if (!first) return undefined;
-  let total = Number(first.value);
-  let parts = 1;
-  for (let next = t.loose("length", first.unit); next; next = t.loose("length", first.unit)) {
-    total += Number(next.value);
-    parts++;
-  }
-  if (parts === 1) return first;
-  t.note(`added the lengths to one run of ${total} ${first.unit}`);
-  return { value: total, unit: first.unit };
-}
-
-/** The share of the current that the device was asked by. */
-export function takeShare(t: Taker): Said | undefined {
-  const share = t.facts.free.find(({ key, value: { sense } }) =>
-    key === "%" && sense.is === "quantity" && sense.n >= LEAST_SHARE
-  );
-  if (!share) return undefined;
-  t.free("%");
-  return { value: (share.value.sense as { n: number }).n, unit: "%" };
-}
-/** Where it stands: it changes nothing of its circuit. */
-export const WHERE = ["place:separate-structure", "place:same-building", "place:garage", "place:dry"] as const;
-/** A panel named as where the circuit comes from. */
-export function setAsidePanels(t: Taker): void {
-  t.said(...WHERE);
-  for (const panel of t.all("device", "panel", "subpanel", "main", "service")) {
-    t.aside(panel, "it sizes nothing here");
-    for (const values of Object.values(panel.slots)) {
-      for (const value of values) t.aside(value, "the panel's own rating does not size this circuit");
-    }
-  }
-}
-/** What every question on motors answers: wire, device, overload, ground, disconnect. */
-export const MOTOR_GOALS = [
-  "device:breaker",
-  "device:fuse",
-  "device:overload",
-  "device:disconnect",
-  "role:wire",
-  "role:ungrounded",
-  "role:equipment-ground",
-  "goal:size",
-  "goal:ampacity",
-  "circuit:circuit",
-  "circuit:feeder",
-  "label:full-load-current",
-  "label:minimum-circuit-ampacity",
-  "label:nameplate",
-  "label:locked-rotor-current",
-  "label:starting",
-  "label:service-factor",
-  "label:code-letter",
-] as const;

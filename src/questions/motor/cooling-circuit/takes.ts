@@ -2,7 +2,7 @@
 import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { deviceRating } from "../../parts/device-takes.ts";
-import { WHERE } from "../../parts/motor-takes.ts";
+import { WHERE } from "../../parts/motor-goals-takes.ts";
 import {
   isOfRunAlone,
   lines,

@@ -3,19 +3,16 @@ import { isOfLimitAlone, lines, POWER_GOALS } from "../../parts/run-takes.ts";
 import type { Draft, Fact, Said } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { deviceRating } from "../../parts/device-takes.ts";
+import { MOTOR_GOALS, setAsidePanels, takeShare } from "../../parts/motor-goals-takes.ts";
+import { SMALLEST, takeRun } from "../../parts/motor-run-takes.ts";
+import { takeMotorSupply } from "../../parts/motor-supply-takes.ts";
 import {
   bareOf,
   isOthers,
-  MOTOR_GOALS,
   type MotorFact,
   othersOf,
   plateCurrents,
-  setAsidePanels,
-  SMALLEST,
   takeMotors,
-  takeMotorSupply,
-  takeRun,
-  takeShare,
   takeType,
 } from "../../parts/motor-takes.ts";
 import { RESISTOR_DUTIES, SERVICES } from "./request.ts";

@@ -3,18 +3,10 @@ import { POWER_GOALS } from "../../parts/run-takes.ts";
 import type { Draft, Fact, Said } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { deviceRating } from "../../parts/device-takes.ts";
-import {
-  isOthers,
-  MOTOR_GOALS,
-  type MotorFact,
-  othersOf,
-  setAsidePanels,
-  takeMotors,
-  takeMotorSupply,
-  takeRun,
-  takeShare,
-  takeType,
-} from "../../parts/motor-takes.ts";
+import { MOTOR_GOALS, setAsidePanels, takeShare } from "../../parts/motor-goals-takes.ts";
+import { takeRun } from "../../parts/motor-run-takes.ts";
+import { takeMotorSupply } from "../../parts/motor-supply-takes.ts";
+import { isOthers, type MotorFact, othersOf, takeMotors, takeType } from "../../parts/motor-takes.ts";
 
 const DEVICES: Readonly<Record<string, string>> = {
   fuse: "dual-element fuse",
