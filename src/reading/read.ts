@@ -2,7 +2,8 @@
 import { withAmperes } from "./amperes.ts";
 import { labelsOverValues } from "./columns.ts";
 import { withoutCompared } from "./compared.ts";
-import { withDepths, withDistances } from "./distances.ts";
+import { withDepths } from "./depths.ts";
+import { withDistances } from "./distances.ts";
 import type { Fact, Facts } from "./facts.ts";
 import { PASSES } from "./families.ts";
 import { shareUnits } from "./lists.ts";

@@ -2,19 +2,14 @@
  * Parts of a building that a text speaks of in turn: `8 units of 700 sq ft, …; 4 units of 1100 sq ft, …; house loads: …`. What
  * stands behind the head of such a part is within it; what is told of each unit, or before any part, is of the building.
  */
+import { HOMES_IN } from "../loads/homes.ts";
 import { type Fact, type Facts, type Free, HOUSE, OF_EACH } from "./facts.ts";
 import type { Piece } from "./sense.ts";
 import type { Token } from "./tokens.ts";
 
 /** Heads of dwelling units, and of buildings that are called by their number of them. */
 const UNITS: ReadonlySet<string> = new Set(["unit", "apartment"]);
-const BUILDINGS: ReadonlySet<string> = new Set([
-  "multifamily",
-  "two-family",
-  "three-family",
-  "four-family",
-  "six-family",
-]);
+const BUILDINGS: ReadonlySet<string> = new Set(["multifamily", ...Object.keys(HOMES_IN)]);
 const OF_HOUSE = "building:common-part";
 
 type Text = { tokens: readonly Token[]; pieces: readonly Piece[] };
@@ -113,12 +108,11 @@ function withCounts(facts: Facts, { pieces }: Text): Facts {
 /** Square feet below which a bare number is no floor area of a dwelling. */
 const LEAST_AREA = 200;
 
-const UNITS_IN: Readonly<Record<string, number>> = { "two-family": 2, "three-family": 3, "four-family": 4 };
 /** `duplex, upstairs 900 sq ft …, downstairs 1500 sq ft …`: as many floors with an area of their own as there are homes. */
 function withFloorsAsUnits(facts: Facts): Facts {
-  const homes = facts.facts.find(({ family, id }) => family === "building" && id! in UNITS_IN);
+  const homes = facts.facts.find(({ family, id }) => family === "building" && id! in HOMES_IN);
   const floors = facts.facts.filter(({ family, id, slots }) => family === "space" && id === "floor" && slots.area);
-  if (!homes || floors.length !== UNITS_IN[homes.id!] || facts.facts.some(({ id }) => UNITS.has(id ?? ""))) {
+  if (!homes || floors.length !== HOMES_IN[homes.id!] || facts.facts.some(({ id }) => UNITS.has(id ?? ""))) {
     return facts;
   }
   const areas = floors.map(({ slots, sentence }): Free => {

@@ -1,4 +1,5 @@
 /** Devices, conductors, buildings and other heads that a text names. */
+import { HOMES_IN } from "../../loads/homes.ts";
 import type { Fact } from "../../reading/facts.ts";
 import { OF_OTHER_USES } from "../../reading/families.ts";
 import { GROUNDS } from "../../reading/passes/words.ts";
@@ -102,22 +103,15 @@ function otherUse(m: Merging, fact: Fact): boolean {
   Object.assign(only, { id: fact.id, said: fact.said, pieces: [...fact.pieces] });
   return true;
 }
-/** Buildings by how many dwellings they have. */
-const HOMES: ReadonlyMap<string, number> = new Map([
-  ["two-family", 2],
-  ["three-family", 3],
-  ["four-family", 4],
-  ["six-family", 6],
-]);
 /** `make it a triplex`, after a duplex or three apartments, `make it 6 units` after a duplex: the same building. */
 function otherHomes(m: Merging, fact: Fact): boolean {
-  const isHomes = ({ id }: Fact) => HOMES.has(id ?? "");
+  const isHomes = ({ id }: Fact) => (id ?? "") in HOMES_IN;
   if (!isHomes(fact) && !isDwellings(fact) || m.adds || m.removes) return false;
   const homes = m.facts.filter((each) => isHomes(each) || isDwellings(each));
   const [only, ...others] = homes;
   if (!only || others.length > 0 || !isHomes(fact) && !isHomes(only)) return false;
   const { count: _, ...slots } = only.slots;
-  const were = only.slots.count ? countOf(only) : HOMES.get(only.id ?? "");
+  const were = only.slots.count ? countOf(only) : HOMES_IN[only.id ?? ""];
   if (were !== undefined) m.past.push({ fact: m.facts.indexOf(only), slot: "count", index: 0, n: were });
   Object.assign(only, { id: fact.id, said: fact.said, pieces: [...fact.pieces], slots: { ...slots, ...fact.slots } });
   return true;

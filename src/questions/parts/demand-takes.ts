@@ -1,7 +1,8 @@
 /** What the demand of one kind of household appliance takes besides the appliances: supply, voltage, what it is asked for. */
 import type { Draft, Fact } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
-import { HOMES, UNITS_OF } from "./many-dwellings.ts";
+import { HOMES_IN } from "../../loads/homes.ts";
+import { HOMES } from "./many-dwellings.ts";
 
 /** Household appliances of one kind, and a demand or the load on a service asked; no area, no wire, no breaker, no distance. */
 export function isDemandAsked(
@@ -24,7 +25,7 @@ export function isDemandAsked(
   // `24 units, a 5 kW dryer in each`: of so many homes nothing else can be meant.
   const isOfHomes = own.length === loads.length &&
     (t.all("building", "unit", "apartment", "multifamily").some(({ slots }) => slots.count) ||
-      t.all("building", ...Object.keys(UNITS_OF)).length > 0 && own.some(({ slots }) => slots.count));
+      t.all("building", ...Object.keys(HOMES_IN)).length > 0 && own.some(({ slots }) => slots.count));
   const counts = own.flatMap(({ slots }) => slots.count ?? []).map(({ sense }) => (sense as { n: number }).n);
   const all = counts.reduce((sum, n) => sum + n, own.length - counts.length);
   const isMany = (counts.length > 0 && t.all("device", "service").length > 0) ||
@@ -81,7 +82,6 @@ export function takeDemandSupply(t: Taker, becauseNothing?: string): Draft {
     "label:calculated-load",
     "label:draw",
     "goal:size",
-    "goal:power",
     "goal:current",
     "goal:VA",
     "goal:kVA",
@@ -103,7 +103,7 @@ export function takeUnits(t: Taker, ...ids: readonly string[]): number | undefin
   let units: number | undefined;
   for (const building of t.all("building", ...HOMES)) {
     t.head(building);
-    units ??= t.number(building, "count") ?? UNITS_OF[building.id!];
+    units ??= t.number(building, "count") ?? HOMES_IN[building.id!];
   }
   // What is of each only by its place, `five 4 kW dryers`, is of each dryer and no home.
   const isOfEach = t.said("share:each") || t.all("load").some(({ slots }) => slots.share?.[0]?.pieces.length);

@@ -12,6 +12,15 @@ export function deviceRating(t: Taker, device: Fact): Said | undefined {
     t.use(value, "rating");
     return { value: a, unit: "A" };
   }
-  if (value?.sense.is === "number") return { value: t.number(device, "rating")!, unit: "A" };
-  return t.figure(device, "rating", "A");
+  return ratingOf(t, device);
+}
+
+/** The same without its poles. */
+export const ratingOf = (t: Taker, device: Fact): Said | undefined =>
+  bareAmperes(t, device, "rating") ?? t.figure(device, "rating", "A");
+
+/** A slot's bare number, where only amperes can be meant. */
+export function bareAmperes(t: Taker, fact: Fact, slot: string): Said | undefined {
+  if (fact.slots[slot]?.[0]?.sense.is !== "number") return undefined;
+  return { value: t.number(fact, slot)!, unit: "A" };
 }

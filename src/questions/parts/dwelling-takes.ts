@@ -1,5 +1,5 @@
 /** What every kind that works a dwelling's load takes of the facts beside areas and appliances. */
-import type { Draft, Fact, Said, Value } from "../../reading/facts.ts";
+import type { Draft, Said, Value } from "../../reading/facts.ts";
 import { saidOf, type Taker } from "../../reading/take.ts";
 import { isHeating, type Listed, placeOf } from "./load-takes.ts";
 
@@ -79,12 +79,6 @@ export function takeParts(t: Taker, list: readonly Listed[]): void {
       owner.load.units = count;
     }
   }
-}
-
-/** What a service, a panel or a breaker was told to be rated at. */
-export function ratingOf(t: Taker, device: Fact): Said | undefined {
-  const n = device.slots.rating?.[0]?.sense.is === "number" ? t.number(device, "rating") : undefined;
-  return n !== undefined ? { value: n, unit: "A" } : t.figure(device, "rating", "A");
 }
 
 /** A worked list pasted in: its lighting is counted by the area, its total is compared with the items and set aside. */

@@ -5,9 +5,11 @@ import type { Taker } from "../../reading/take.ts";
 import { isKitchen } from "./kitchens.ts";
 import { asksAddedLoad } from "./added-takes.ts";
 import { takeAreas } from "./area-takes.ts";
-import { ratingOf, takeCircuits, takeHeatPump, takeListed, takeParts, takeSystem } from "./dwelling-takes.ts";
+import { ratingOf } from "./device-takes.ts";
+import { takeCircuits, takeHeatPump, takeListed, takeParts, takeSystem } from "./dwelling-takes.ts";
 import { isHousehold, type Listed, placeOf, takeLoads, type ToldLoad } from "./load-takes.ts";
 import { isManyDwellings } from "./many-dwellings.ts";
+import { DWELLING_GOALS } from "./supply-takes.ts";
 
 /** A mobile or manufactured home, which has rules of its own. */
 export const isMobileHome = (t: Taker): boolean =>
@@ -51,19 +53,7 @@ export function takeHome(t: Taker): Draft | undefined {
   // A dwelling in a building of its own, fed from another panel.
   if (t.said("place:separate-structure") && t.wants("circuit:feeder")) draft.panel ??= "after the service disconnect";
   for (const home of t.all("building", "apartment", "mobile-home")) t.head(home);
-  t.asks(
-    "goal:load",
-    "goal:feeder-load",
-    "goal:size",
-    "goal:current",
-    "goal:power",
-    "goal:check",
-    "goal:ampacity",
-    "goal:add-load",
-    "device:service",
-  );
-  t.asks("device:panel", "device:main", "device:breaker", "role:wire", "role:ungrounded", "role:neutral");
-  t.asks("role:grounding-electrode-conductor", "role:main-bonding-jumper", "circuit:feeder", "label:neutral-load");
+  t.asks(...DWELLING_GOALS, "goal:add-load", "device:breaker");
   if (loads.length === 0 && !nothingElse && !isLightingAlone) {
     // A service's rating and its conductors, with nothing to add up, are a question on these conductors.
     if (!draft.areas && t.wants("role:wire", "role:ungrounded")) return undefined;

@@ -1,17 +1,11 @@
 /** Several dwellings in one building: what says so, and how many a building's name stands for. */
+import { HOMES_IN } from "../../loads/homes.ts";
 import type { Fact } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
 
 /** Heads of dwelling units and of buildings of them. */
-export const HOMES = ["unit", "apartment", "multifamily", "two-family", "three-family", "four-family", "six-family"];
-/** Buildings that are called by their number of units. */
-export const UNITS_OF: Readonly<Record<string, number>> = {
-  "two-family": 2,
-  "three-family": 3,
-  "four-family": 4,
-  "six-family": 6,
-};
-const BUILDINGS = ["multifamily", ...Object.keys(UNITS_OF)];
+export const HOMES = ["unit", "apartment", "multifamily", ...Object.keys(HOMES_IN)];
+const BUILDINGS = ["multifamily", ...Object.keys(HOMES_IN)];
 const SECTIONS = ["220.84", "220.85", "120.84", "120.85"];
 const MACHINES = ["machine", "gate-operator", "pump"];
 const HOUSEHOLD: Readonly<Record<string, string>> = {

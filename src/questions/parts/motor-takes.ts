@@ -1,6 +1,7 @@
 /** What the kinds that ask about motors take of the motors themselves: which loads are motors, their power and their currents. */
 import type { Fact, Said, Value } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
+import { bareAmperes } from "./device-takes.ts";
 
 /** Heads that are motors whatever figures stand beside them, and appliances that are motors once a power is told. */
 export const MACHINES = [
@@ -192,11 +193,6 @@ function takeMotor(t: Taker, fact: Fact): MotorFact {
   for (const [slot, because] of Object.entries(REST)) if (fact.slots[slot]) t.aside(fact.slots[slot]![0]!, because);
   return motor;
 }
-const bareAmperes = (t: Taker, fact: Fact, slot: string): Said | undefined => {
-  if (fact.slots[slot]?.[0]?.sense.is !== "number") return undefined;
-  return { value: t.number(fact, slot)!, unit: "A" };
-};
-
 /** What says the kind of motor: its type, its speed. */
 export function takeType(t: Taker, motors: readonly MotorFact[]): { type?: string; speed?: number } {
   const said = [...motors.map(({ fact }) => t.term(fact, "motorType")), ...t.terms("motorType")].find(Boolean);

@@ -1,6 +1,7 @@
 /** The supply, and the service or feeder that is asked for or put up. */
-import type { Draft, Fact, Said, Value } from "../../reading/facts.ts";
+import type { Draft, Fact, Value } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
+import { ratingOf } from "./device-takes.ts";
 import type { SystemName } from "../../rules/systems.ts";
 
 /** Loads without a supply of their own: a voltage or phase beside them is the building's. */
@@ -173,11 +174,7 @@ export function takeService(t: Taker, draft: Draft): void {
     "device:main",
     "device:subpanel",
     "device:breaker",
-    "role:wire",
-    "role:ungrounded",
-    "role:neutral",
-    "role:grounding-electrode-conductor",
-    "role:main-bonding-jumper",
+    ...SERVICE_WIRES,
     "role:equipment-ground",
     "goal:size",
     "goal:current",
@@ -203,22 +200,37 @@ export function takeService(t: Taker, draft: Draft): void {
   if (terminals) draft.terminals = terminals;
 }
 
-function ratingOf(t: Taker, device: Fact): Said | undefined {
-  const n = device.slots.rating?.[0]?.sense.is === "number" ? t.number(device, "rating") : undefined;
-  return n !== undefined ? { value: n, unit: "A" } : t.figure(device, "rating", "A");
-}
-
+/** Conductors of a service or feeder. */
+const SERVICE_WIRES = [
+  "role:wire",
+  "role:ungrounded",
+  "role:neutral",
+  "role:grounding-electrode-conductor",
+  "role:main-bonding-jumper",
+] as const;
 /** What asks for the load itself: it tells nothing more. */
 export const LOAD_GOALS = [
   "goal:load",
   "goal:feeder-load",
-  "goal:power",
   "goal:VA",
   "goal:kVA",
   "goal:kW",
   "label:calculated-load",
   "label:draw",
-  "load:load",
+] as const;
+/** What is asked beside it of dwellings: the service or feeder that it makes, its conductors, whether what is there will do. */
+export const DWELLING_GOALS = [
+  ...LOAD_GOALS,
+  "goal:size",
+  "goal:current",
+  "goal:check",
+  "goal:ampacity",
+  "device:service",
+  "device:panel",
+  "device:main",
+  ...SERVICE_WIRES,
+  "circuit:feeder",
+  "label:neutral-load",
 ] as const;
 
 /** The service or feeder of parks and farms, whose load is always worked on to it. */

@@ -1,5 +1,5 @@
 /** Buildings and their uses, dwellings and how many, what else is in them. */
-import type { Lexicon } from "./entry.ts";
+import { each, type Lexicon } from "./entry.ts";
 
 export const buildings = {
   "dwelling": {

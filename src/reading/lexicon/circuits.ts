@@ -1,5 +1,6 @@
 /** Circuits and runs: their kinds, their neutral, sets in parallel, whether a length is there and back. */
 import type { Lexicon } from "./entry.ts";
+import { SERVICE_CONDUCTORS } from "./wiring.ts";
 
 export const circuits = {
   "small-appliance": {
@@ -117,32 +118,7 @@ export const circuits = {
   "set": { says: ["set", "parallel set", "run", "parallel run", "parallel", "paralleled", "in parallel", "juego"] },
   "parallel": { says: ["parallel", "paralleled", "in parallel", "parallel set", "parallel run", "parallel conductor"] },
   "service-conductors": {
-    says: [
-      "service conductor",
-      "service entrance conductor",
-      "service wire",
-      "service entrance wire",
-      "service entrance cable",
-      "service cable",
-      "service lateral",
-      "service drop",
-      "overhead drop",
-      "lateral",
-      "underground lateral",
-      "triplex drop",
-      "triplex cable",
-      "triplex wire",
-      "triplex lateral",
-      "triplex overhead",
-      "overhead triplex",
-      "triplex service drop",
-      "quadplex",
-      "quadruplex",
-      "quadplex drop",
-      "quadplex cable",
-      "supply conductor",
-      "supply side conductor",
-    ],
+    says: [...SERVICE_CONDUCTORS, "service entrance cable"],
     short: ["se conductors", "se conductor", "sec conductors"],
   },
   "feeder-conductors": { says: ["feeder conductor", "feeder wire", "feeder cable"] },

@@ -1,5 +1,5 @@
 /** Words of the trade's paper, and of what someone is doing, that are no question. */
-import type { Lexicon } from "./entry.ts";
+import { each, type Lexicon } from "./entry.ts";
 
 export const stories = {
   /** Said of equipment, and none of its figures. */

@@ -1,6 +1,7 @@
 /** What a branch circuit takes of its loads: their power, what they draw, their hours, the circuit they are spoken of by. */
 import type { Draft, Fact, Said } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
+import { bareAmperes } from "../../parts/device-takes.ts";
 import { CIRCUIT_KINDS, type CircuitKind, isCooking, RATED_BY_CIRCUIT } from "./loads.ts";
 import type { SaidLoad } from "./request.ts";
 import { setPattern } from "./takes-device.ts";
@@ -138,11 +139,6 @@ function readVehicleOutlet(draft: Draft, amperes: number): void {
   draft.volts ??= { value: isLarge ? 240 : 120, unit: "V" };
   if (isLarge) draft.neutral = true;
 }
-const bareAmperes = (t: Taker, load: Fact, slot: string): Said | undefined => {
-  const n = load.slots[slot]?.[0]?.sense.is === "number" ? t.number(load, slot) : undefined;
-  return n === undefined ? undefined : { value: n, unit: "A" };
-};
-
 function takePattern(t: Taker, load: Fact, draft: Draft): void {
   const value = t.slot(load, "pattern");
   if (value?.sense.is === "pattern") setPattern(value.sense, draft);

@@ -279,7 +279,7 @@ function takeRest(t: Taker, draft: Draft): void {
       t.aside(value, "what the conductors were raised to counts, not how far they run");
     }
   }
-  if (t.has("electrode:water-pipe") || draft.electrode === "water pipe") {
+  if (draft.electrode === "water pipe") {
     for (const key of ["ft", "m"]) {
       for (const value of t.free(key)) t.aside(value, "how far the pipe runs sizes no conductor");
     }

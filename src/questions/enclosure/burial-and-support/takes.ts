@@ -20,9 +20,7 @@ const OF_TERMS: Readonly<Record<string, Method>> = {
   "method:direct-burial conductors": "direct-buried conductors",
   "method:NM cable": "NM cable",
   "method:MC cable": "MC cable",
-  "method:AC cable": "AC cable",
   "method:SE cable": "SE cable",
-  "insulation:UF": "UF cable",
   "insulation:USE-2": "direct-buried conductors",
   "insulation:USE": "direct-buried conductors",
 };
@@ -61,7 +59,7 @@ export function takes(t: Taker): Draft | undefined {
   t.asks("role:wire", "goal:working-space");
   t.said("goal:each-side");
   t.terms("facing");
-  t.said("place:wet", "place:separate-structure", "building:dwelling", "label:length", "label:cover");
+  t.said("place:wet", "place:separate-structure", "building:dwelling", "label:length");
   t.terms("end");
   t.terms("metal");
   t.terms("place");
@@ -146,7 +144,7 @@ function takeCircuit(t: Taker, draft: Draft): void {
   // What is held against the limit of a smaller depth is in no request.
   const isLow = values.filter((value) => numberOf(value) <= LOW_VOLTS);
   for (const value of isLow) t.aside(value, "low voltage, by which the depth goes");
-  if ((volts > 0 && volts <= LOW_VOLTS) || t.said("circuit:low-voltage")) draft.circuit = "low voltage";
+  if (volts > 0 && volts <= LOW_VOLTS) draft.circuit = "low voltage";
   else if (isProtected && volts <= MOST_VOLTS && amperes <= MOST_AMPERES) draft.circuit = "residential branch circuit";
 }
 const numberOf = ({ sense }: Value): number => "n" in sense ? sense.n : 0;

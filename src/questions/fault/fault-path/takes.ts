@@ -56,7 +56,7 @@ export function takes(t: Taker): Draft | undefined {
     t.head(fact);
     draft.groundFaultProtected = true;
   }
-  t.said("place:garage", "goal:box", "label:nameplate", "label:phases", "leg:one", "circuit:one-way", "change:make");
+  t.said("place:garage", "label:nameplate", "label:phases", "leg:one", "circuit:one-way", "change:make");
   for (const fact of t.all("circuit", "circuit", "feeder")) t.head(fact);
   t.asks(...ANSWERED);
   t.terms("end");

@@ -4,14 +4,8 @@ import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
 import { saidOf, type Taker } from "../../../reading/take.ts";
 import { asksAddedLoad, isAdded } from "../../parts/added-takes.ts";
 import { takeAreas } from "../../parts/area-takes.ts";
-import {
-  BREAKERS_ARE_NO_LOAD,
-  ratingOf,
-  takeCircuits,
-  takeHeatPump,
-  takeParts,
-  takeSystem,
-} from "../../parts/dwelling-takes.ts";
+import { ratingOf } from "../../parts/device-takes.ts";
+import { BREAKERS_ARE_NO_LOAD, takeCircuits, takeHeatPump, takeParts, takeSystem } from "../../parts/dwelling-takes.ts";
 import { METHODS } from "./request.ts";
 import { groupOf, type Listed, placeOf, takeLoads, type ToldLoad } from "../../parts/load-takes.ts";
 
@@ -65,7 +59,6 @@ export function takes(t: Taker): Draft | undefined {
     "goal:fit",
     "goal:size",
     "goal:current",
-    "goal:power",
   );
   t.asks("goal:ampacity", "device:service", "device:panel", "device:main", "device:breaker", "label:demand-recorded");
   for (const wire of t.all("conductor", "wire")) if (Object.keys(wire.slots).length === 0) t.head(wire);

@@ -49,7 +49,7 @@ export function takes(t: Taker): Draft | undefined {
     "circuit:of-which",
   );
   t.said("space:shop", "building:existing", "motorWord:all-at-once", "phase:single-phase");
-  t.asks(...LOAD_GOALS);
+  t.asks(...LOAD_GOALS, "load:load");
   return draft;
 }
 

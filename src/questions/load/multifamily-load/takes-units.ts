@@ -5,7 +5,8 @@ import { type Area, spaceOf } from "../../parts/area-takes.ts";
 import { takeCircuits, takeListed, takeParts } from "../../parts/dwelling-takes.ts";
 import { type Listed, takeLoads, type ToldLoad } from "../../parts/load-takes.ts";
 import { CATALOGUE } from "../../../loads/catalogue.ts";
-import { HOMES, UNITS_OF } from "../../parts/many-dwellings.ts";
+import { HOMES_IN } from "../../../loads/homes.ts";
+import { HOMES } from "../../parts/many-dwellings.ts";
 import { partOf, unitParts } from "./part.ts";
 
 export function takeUnits(t: Taker): Draft[] {
@@ -166,7 +167,7 @@ function takeTotal(t: Taker, home: Fact): void {
 /** Types that do not come to the number of units there are. */
 function askForRest(t: Taker, units: readonly Draft[]): void {
   const homes = partOf(t, undefined).all("building", ...HOMES);
-  const total = homes.map((home) => countIn(home) ?? UNITS_OF[home.id!]).find((n) => n !== undefined);
+  const total = homes.map((home) => countIn(home) ?? HOMES_IN[home.id!]).find((n) => n !== undefined);
   const told = units.reduce((sum, { count }) => sum + Number(count ?? 1), 0);
   if (total === undefined || total === told) return;
   t.ask({
@@ -186,7 +187,7 @@ function numberOf(t: Taker, own: Taker, part: string | undefined): number | unde
     t.head(home);
     // `a duplex, compared with three units`: that is the rule's own number.
     if (count === 2 && home.slots.count) t.aside(home.slots.count[0]!, "two dwellings may be compared with three");
-    count ??= t.number(home, "count") ?? (part === undefined ? UNITS_OF[home.id!] : undefined);
+    count ??= t.number(home, "count") ?? (part === undefined ? HOMES_IN[home.id!] : undefined);
   }
   // `unit A …, unit B …`: each is one.
   if (part !== undefined) count ??= 1;

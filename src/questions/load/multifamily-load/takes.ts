@@ -1,9 +1,11 @@
 /** What the load of several dwellings takes of the facts: units, house loads, other occupancies, supply, what is checked. */
 import type { Draft, Fact, Said } from "../../../reading/facts.ts";
 import { HOUSE, saidOf, type Taker } from "../../../reading/take.ts";
-import { ratingOf, takeHeatPump } from "../../parts/dwelling-takes.ts";
+import { ratingOf } from "../../parts/device-takes.ts";
+import { takeHeatPump } from "../../parts/dwelling-takes.ts";
 import { placeOf, takeLoads, type ToldLoad } from "../../parts/load-takes.ts";
 import { isManyDwellings } from "../../parts/many-dwellings.ts";
+import { DWELLING_GOALS } from "../../parts/supply-takes.ts";
 import { partOf } from "./part.ts";
 import { takeUnits } from "./takes-units.ts";
 
@@ -30,30 +32,7 @@ export function takes(t: Taker): Draft | undefined {
   t.said("building:dwelling", "building:common-part", "building:nothing-else", "building:all-else-gas", "share:each");
   t.said("place:same-building", "goal:each-side");
   t.terms("absent");
-  t.asks(
-    "goal:load",
-    "goal:feeder-load",
-    "goal:size",
-    "goal:current",
-    "goal:power",
-    "goal:check",
-    "goal:ampacity",
-    "goal:VA",
-    "goal:kVA",
-    "goal:kW",
-    "device:service",
-    "device:panel",
-    "device:main",
-  );
-  t.asks(
-    "role:wire",
-    "role:ungrounded",
-    "role:neutral",
-    "circuit:feeder",
-    "label:neutral-load",
-    "label:calculated-load",
-  );
-  t.asks("role:grounding-electrode-conductor", "role:main-bonding-jumper");
+  t.asks(...DWELLING_GOALS);
   askForUnits(t, units, connected !== undefined);
   return draft;
 }

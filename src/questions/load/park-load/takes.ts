@@ -33,9 +33,9 @@ export function takes(t: Taker): Draft | undefined {
   takeOthers(t, draft);
   takePlainService(t, draft);
   takeMetered(t, draft);
-  t.said("share:each", "share:total", "building:commercial", "building:dwelling", "place:outdoor");
+  t.said("share:each", "share:total", "building:commercial", "building:dwelling");
   // `park layout: 18 sites …`
-  t.asks(...LOAD_GOALS, "goal:panel-schedule");
+  t.asks("goal:panel-schedule", ...LOAD_GOALS, "load:load");
   return draft;
 }
 

@@ -2,7 +2,7 @@
 import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
 import { saidOf, type Taker } from "../../../reading/take.ts";
 import { asksBackfeed } from "../../parts/backfeed-takes.ts";
-import { ratingOf } from "../../parts/dwelling-takes.ts";
+import { ratingOf } from "../../parts/device-takes.ts";
 import { hasEnd } from "../../parts/starts.ts";
 import { SOURCES } from "./request.ts";
 

@@ -3,7 +3,8 @@ import type { Draft, Fact, Said } from "../../../reading/facts.ts";
 import { saidOf, type Taker } from "../../../reading/take.ts";
 import { takeAreas } from "../../parts/area-takes.ts";
 import { asksBackfeed } from "../../parts/backfeed-takes.ts";
-import { ratingOf, takeCircuits, takeHeatPump, takeListed, takeParts } from "../../parts/dwelling-takes.ts";
+import { ratingOf } from "../../parts/device-takes.ts";
+import { takeCircuits, takeHeatPump, takeListed, takeParts } from "../../parts/dwelling-takes.ts";
 import { takeLoads } from "../../parts/load-takes.ts";
 
 const POWERS = ["W", "kW", "VA", "kVA", "A"] as const;
@@ -45,7 +46,6 @@ export function takes(t: Taker): Draft | undefined {
     "goal:check",
     "goal:ampacity",
     "goal:load",
-    "goal:power",
     "goal:kW",
     "goal:kVA",
     "goal:current",
