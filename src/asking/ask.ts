@@ -24,7 +24,6 @@ import {
   asksSomething,
   asksWhy,
   decides,
-  DEMANDS,
   drops,
   hasFigure,
   itAdded,
@@ -47,6 +46,7 @@ import {
   tellsUse,
   variesKnown,
 } from "../conversation/turn.ts";
+import { DEMANDS } from "../conversation/merge/facts.ts";
 import { addsToo } from "../conversation/merge/state.ts";
 import type { Need } from "../core/outcome.ts";
 import type { Outcome } from "../outcomes.ts";

@@ -5,7 +5,7 @@
 import type { Fact, Facts, Free, Value } from "../reading/facts.ts";
 import { OF_OTHER_USES } from "../reading/families.ts";
 import type { ReadText } from "../reading/read.ts";
-import { isSame } from "./merge/facts.ts";
+import { DEMANDS, isSame } from "./merge/facts.ts";
 import { MEASURES } from "./plate.ts";
 import type { Topic } from "./thread.ts";
 
@@ -295,8 +295,6 @@ export function oneOfSeveral(text: ReadText, { facts: known }: Topic): string[] 
   return alike.map(({ said }, i) => `${measures[i]!.said} ${said}`.trim());
 }
 
-/** Kinds that ask the demand of many appliances of one sort. */
-export const DEMANDS = new Set(["cooking-demand", "dryer-demand"]);
 /** `and six ranges at 10 kW` after the dryers of a building: the same is asked of them. */
 export function alsoDemanded(text: ReadText, { kind, facts: known }: Topic): Facts | undefined {
   const { facts, free } = text.facts;

@@ -60,6 +60,8 @@ export const AREA = classOf("ft2");
 export const OF_ONE_LOAD = new Set(["branch-circuit", "motor-circuit", "cooling-circuit", "voltage-drop"]);
 /** Kinds that are about a list of conductors and of what lies beside them. */
 export const OF_LISTS = new Set(["box-fill", "raceway-fill"]);
+/** Kinds that ask the demand of many appliances of one sort. */
+export const DEMANDS: ReadonlySet<string> = new Set(["cooking-demand", "dryer-demand"]);
 /** Kinds that end in a service or its equal. */
 export const OF_SERVICES: ReadonlySet<string> = new Set([
   "dwelling-load",

@@ -8,6 +8,7 @@ import {
   classOf,
   CLEARLY,
   countOf,
+  DEMANDS,
   GAUGES,
   IS_PLURAL,
   isLike,
@@ -156,7 +157,6 @@ export function uncounted(m: Merging, value: Value, n: number): boolean {
   m.fill(only, { count: [numbered(value, n)] });
   return true;
 }
-const DEMANDS: ReadonlySet<string> = new Set(["cooking-demand", "dryer-demand"]);
 /** `with eights`: conductors of that size, where one is known. */
 export function sizedPlace(m: Merging, value: Value): Place | undefined {
   const line = IS_PLURAL.test(value.said) && m.facts.find((fact) => isLine(fact) && fact.slots.size);
