@@ -84,8 +84,8 @@ function factsOf(r: Reading): Facts {
   farms(r);
   schedules(r);
   bindRows(r);
-  ownResults(r);
   connectedLoads(r);
+  ownResults(r);
   elsewhere(r);
   powers(r);
   currents(r);
