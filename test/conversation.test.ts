@@ -940,6 +940,11 @@ describe("of what was answered", () => {
     const building = "12 unit apartment building, 850 sq ft each, 8 kW range, 5 kW heat, what service";
     assertEquals(figures(last(building, "make it 20 units"))["dwelling-units"], 20);
   });
+  it("what is still so is no other figure, and takes nothing back", () => {
+    const outcome = last("4500 W water heater, 30 A breaker", "it is on 208 V, still 4500");
+    assertEquals(request(outcome).volts, { value: 208, unit: "V" });
+    assertEquals((request(outcome).loads as { rating: unknown }[])[0]!.rating, { value: 4500, unit: "W" });
+  });
   it("another rating is put up for it", () =>
     assertEquals(request(last(house, "make it a 150")).service, { value: 150, unit: "A" }));
   it("the pipe is the one that was chosen", () =>

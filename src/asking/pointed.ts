@@ -80,12 +80,11 @@ const FIGURES: Readonly<Record<string, readonly string[]>> = {
   "label:interrupting-rating": ["interrupting-rating"],
   "label:available-fault-current": FAULT,
   "label:secondary-current": ["secondary-current"],
-  "label:capacity": ["spare-current", "spare-load"],
   "electrode:rod": ELECTRODE,
   "electrode:ground": ELECTRODE,
 };
 /** What may stand beside what is pointed at without being it: `what size`, `which`, `what about`. */
-const BESIDE: ReadonlySet<string> = new Set(["goal:size", "change:make", "change:add", "end:there", "end:far"]);
+const BESIDE: ReadonlySet<string> = new Set(["goal:size", "change:make", "change:add", "end:there"]);
 
 export type Pointed = { readonly said: string; readonly ids: readonly string[] };
 type Keyed = { readonly key: string; readonly said: string };

@@ -99,7 +99,6 @@ export function merge(earlier: Facts, text: ReadText, known: Known): Merged {
   if (!m.removes) swapped(m);
   else if (!leftAt(m)) removeByFigure(m);
   fuelsTold(m);
-  if (m.removes) whyItGoes(m);
   pairTold(m);
   sumTold(m);
   atEnds(m);
@@ -122,14 +121,6 @@ export function merge(earlier: Facts, text: ReadText, known: Known): Merged {
     isIdle: (m.removes || m.adds || onlyNames(m)) && m.digest() === before,
     ...(last && { last }),
   };
-}
-
-/** `pull the water heater, it's going gas`: what takes its place is none of these loads. */
-function whyItGoes(m: Merging): void {
-  for (const each of m.news.free.filter(({ key }) => key === "fuel:gas")) {
-    m.placed.add(each);
-    for (const piece of each.value.pieces) m.used.add(piece);
-  }
 }
 
 /** Whether it names loads that are known, and neither asks nor tells anything of them. */

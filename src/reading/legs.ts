@@ -166,6 +166,13 @@ function rowAt(t: readonly Token[], i: number): (readonly [number, Told])[] | un
   }
   return row;
 }
+function firstRow(t: readonly Token[]): (readonly [number, Told])[] | undefined {
+  for (let i = 0; i < t.length; i++) {
+    const row = rowAt(t, i);
+    if (row) return row;
+  }
+  return undefined;
+}
 /** All legs that are told with their figures, where it is more than one and one of them has a unit, or its leg is named so. */
 function allTold(t: readonly Token[]): ReadonlyMap<number, Told> {
   let found = toldOf.get(t);
@@ -178,8 +185,7 @@ function allTold(t: readonly Token[]): ReadonlyMap<number, Told> {
     });
     const legs = new Set(all.map(([, { leg }]) => leg));
     const isSure = all.some(([i, { isBare }]) => !isBare || legAt(t, i)?.isNamed || text(t, i + 1) === "=");
-    const rows = hasNeutral ? t.flatMap((_, i) => [rowAt(t, i) ?? []]) : [];
-    const row = rows.find((each) => each.length > 0);
+    const row = hasNeutral ? firstRow(t) : undefined;
     found = new Map(row ?? (legs.size > 1 && isSure ? all : onOneAndOther(t)));
     toldOf.set(t, found);
   }

@@ -2,7 +2,7 @@
 import { DEEP } from "../../reading/boxes.ts";
 import type { Free, Value } from "../../reading/facts.ts";
 import { renewed } from "../reply.ts";
-import { AREA, classOf, isLine, LENGTH, VOLTS, type Writable } from "./facts.ts";
+import { AREA, classOf, type Figure, isLine, LENGTH, VOLTS, type Writable } from "./facts.ts";
 import {
   countMade,
   countOfWires,
@@ -116,7 +116,11 @@ function numberTold(m: Merging, value: Value, n: number): boolean {
   }
   // `still 5500`: what is known already.
   const before = m.text.tokens[(m.text.pieces[value.pieces[0] ?? -1]?.from ?? 0) - 1]?.text;
-  if (before === "still" && m.standing({ n, value, from: { key: "number", value, sentence: 0 } })) return true;
+  const known: Figure = { n, value, from: { key: "number", value, sentence: 0 } };
+  if (before === "still" && m.standing(known)) {
+    m.settle(known);
+    return true;
+  }
   if (openAdded(m, value, n) || plateMaximum(m, value, n) || uncounted(m, value, n) || countMade(m, value, n)) {
     return true;
   }

@@ -137,11 +137,11 @@ export function inList(m: Merging, fact: Fact): void {
     m.fill(cable, { count: fact.slots.count! });
     return m.settleFact(fact);
   }
-  // What is added lies beside those whose number is asked for.
   // `forgot, two 12s go in the same pipe`: so many of another size, said of what is there as well.
   const isMoreOfOthers = size !== undefined && fact.slots.count !== undefined && m.says(...BESIDE) && !m.removes &&
     !alike.some(({ slots }) => isSameWire(slots.size?.[0]?.sense, size.sense));
   if (isMoreOfOthers) return m.append(fact);
+  // What is added lies beside those whose number is asked for.
   if ((m.adds || m.says("with")) && alike.some((each) => isOpen(m, each))) {
     const count = fact.slots.count ?? [counting(fact, 1)];
     return m.append({ ...fact, slots: { ...fact.slots, count } });

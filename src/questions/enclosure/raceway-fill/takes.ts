@@ -51,7 +51,7 @@ function isAsked(t: Taker): boolean {
   const isOfWidth = hasRaceway(t) && t.facts.free.some(({ key, value }) => WIDTHS.has(key) && isWidth(value));
   if (isOfWidth && t.wants("goal:check", "goal:fit", "boxWord:too-full")) return true;
   // Of what lies in a wireway nothing else is worked out.
-  if (t.has("wireway") && t.all("conductor").some(({ slots }) => slots.size && slots.count)) return true;
+  if (t.has("wireway") && lies) return true;
   const isOfCircuit =
     t.wants("role:wire", "device:breaker", "goal:drop", "label:drop", "goal:longest-run", "goal:ampacity") &&
     !asksSize && !t.wants("goal:fit", "goal:how-many", "goal:feed-wires");
