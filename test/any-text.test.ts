@@ -2,7 +2,7 @@
 import fc from "fast-check";
 import { assert, assertEquals } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
-import { type Thread, threadSchema } from "../src/conversation/thread.ts";
+import { type Handed, threadSchema } from "../src/conversation/thread.ts";
 import { LONGEST_QUESTION } from "../src/engine.ts";
 import { engine } from "./support/engine.ts";
 import { sound } from "./support/sound.ts";
@@ -60,11 +60,11 @@ describe("any text", () => {
   it("in a conversation ends in an outcome, and its thread is one that may be handed back", () => {
     fc.assert(
       fc.property(fc.array(question, { minLength: 2, maxLength: 4 }), (texts) => {
-        let thread: Thread | undefined;
+        let thread: Handed | undefined;
         for (const asked of texts) {
           const outcome = engine.ask(asked, thread ? { after: thread } : {});
           if (outcome.thread === undefined) continue;
-          thread = JSON.parse(JSON.stringify(outcome.thread)) as Thread;
+          thread = JSON.parse(JSON.stringify(outcome.thread)) as Handed;
           threadSchema.parse(thread);
         }
       }),

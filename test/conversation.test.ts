@@ -2,17 +2,17 @@
 import { assert, assertAlmostEquals, assertEquals } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
 import type { Outcome } from "../src/outcomes.ts";
-import type { Thread } from "../src/conversation/thread.ts";
+import type { Handed } from "../src/conversation/thread.ts";
 import { threadSchema } from "../src/conversation/thread.ts";
 import { engine } from "./support/engine.ts";
 
 /** Says the texts one after the other; the thread travels as JSON, as it does over HTTP. */
 function talk(...texts: string[]): Outcome[] {
-  let thread: Thread | undefined;
+  let thread: Handed | undefined;
   return texts.map((text) => {
     const outcome = engine.ask(text, thread ? { after: thread } : {});
     if (outcome.thread !== undefined) {
-      thread = threadSchema.parse(JSON.parse(JSON.stringify(outcome.thread))) as unknown as Thread;
+      thread = threadSchema.parse(JSON.parse(JSON.stringify(outcome.thread))) as unknown as Handed;
     }
     return outcome;
   });

@@ -2,7 +2,7 @@
 import type { Context } from "hono";
 import { parseAccept } from "hono/utils/accept";
 import type { Outcome } from "../outcomes.ts";
-import type { Thread } from "../conversation/thread.ts";
+import type { Handed } from "../conversation/thread.ts";
 import { type Engine, LONGEST_QUESTION } from "../engine.ts";
 import { GAP } from "../render/pieces.ts";
 import { Problem } from "./problem.ts";
@@ -81,10 +81,10 @@ function checkLength(what: string, text: string): void {
 /** Every turn of a link's conversation, the one it asks last. A turn goes on from the thread before it, however that ended. */
 export function answerLink(engine: Engine, { question, edition, after }: Linked): Asked[] {
   const where = edition === undefined ? {} : { edition };
-  let thread: Thread | undefined;
+  let thread: Handed | undefined;
   return [...after, question].map((text) => {
     const outcome = engine.ask(text, { ...where, ...(thread && { after: thread }) });
-    thread = (outcome.thread as Thread | undefined) ?? thread;
+    thread = (outcome.thread as Handed | undefined) ?? thread;
     return { question: text, outcome };
   });
 }

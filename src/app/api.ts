@@ -6,7 +6,7 @@ import type { Outcome } from "../outcomes.ts";
 import { inOurWords } from "../request.ts";
 import type { Edition } from "../editions/edition.ts";
 import { type Engine, LONGEST_QUESTION, type Request } from "../engine.ts";
-import { type Thread, threadSchema } from "../conversation/thread.ts";
+import { type Handed, threadSchema } from "../conversation/thread.ts";
 import { answerLines, JSON_LINES } from "./lines.ts";
 import { Problem, unfit } from "./problem.ts";
 import { inShort, stepsOf, withoutSteps } from "./steps.ts";
@@ -36,7 +36,7 @@ export function api(engine: Engine): Hono {
       if (after && !("format" in after)) checkEarlier(after as Request);
       const outcome = engine.ask(question, {
         ...(edition && { edition }),
-        ...(after && { after: after as Request | Thread }),
+        ...(after && { after: after as Request | Handed }),
       });
       return c.json(inShort(c, outcome));
     })

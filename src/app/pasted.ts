@@ -5,7 +5,7 @@
 import { ALL_STEPS, AS_READ, CODE, HEARD, LEFT_OUT, NOT_READ, WORKSHEET } from "../render/labels.ts";
 import { NOTICE, type Outcome, SHORT_NOTICE } from "../outcomes.ts";
 import type { Engine } from "../engine.ts";
-import type { Thread } from "../conversation/thread.ts";
+import type { Handed } from "../conversation/thread.ts";
 import { printOutcome } from "../render/outcome.ts";
 import { brief, unabridged } from "../render/text.ts";
 
@@ -36,7 +36,7 @@ function again(engine: Engine, { request, edition, printed, added }: Pasted): Ou
   const first = { ...outcome, answer: { ...outcome.answer, explanation } };
   if (added === "" || !outcome.thread) return first;
   // Words beneath the text go on from it.
-  const next = engine.ask(added, { edition, after: outcome.thread as Thread });
+  const next = engine.ask(added, { edition, after: outcome.thread as Handed });
   if (next.outcome === "answered") {
     return { ...next, answer: { ...next.answer, explanation: `${explanation} Then “${added}” was taken up.` } };
   }

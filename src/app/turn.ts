@@ -1,6 +1,6 @@
 /** `POST /turn`: the next turn of the page's conversation, from the fields of its forms. */
 import type { Context } from "hono";
-import { type Thread, threadSchema } from "../conversation/thread.ts";
+import { type Handed, threadSchema } from "../conversation/thread.ts";
 import { changesBetween } from "../conversation/changes.ts";
 import type { Outcome } from "../outcomes.ts";
 import type { Engine } from "../engine.ts";
@@ -48,26 +48,26 @@ export async function goOn(engine: Engine, c: Context): Promise<NextTurn> {
   };
 }
 
-function threadOf(text: string): Thread | undefined {
+function threadOf(text: string): Handed | undefined {
   if (text === "" || text === "null") return undefined;
   try {
-    return threadSchema.parse(JSON.parse(text)) as Thread;
+    return threadSchema.parse(JSON.parse(text)) as Handed;
   } catch {
     throw new Problem(400, "What came before could not be read back. Ask the question as a new one.");
   }
 }
 
 /** The edition in the page's control holds for what is asked next, also about an earlier job. */
-const under = (thread: Thread, edition: string): Thread => {
+const under = (thread: Handed, edition: string): Handed => {
   const [first, ...others] = thread.topics;
   return first ? { ...thread, topics: [{ ...first, edition }, ...others] } : thread;
 };
 
 /** The same job said anew: its other topics stay in the thread, and figures are told against the answer before. */
-function saidAnew(engine: Engine, question: string, edition: string, thread: Thread | undefined): Outcome {
+function saidAnew(engine: Engine, question: string, edition: string, thread: Handed | undefined): Outcome {
   const outcome = engine.ask(question, { edition });
   const [before, ...others] = thread?.topics ?? [];
-  const now = outcome.thread as Thread | undefined;
+  const now = outcome.thread as Handed | undefined;
   if (outcome.outcome !== "answered" || !before || !now) return outcome;
   const changes = before.kind === outcome.answer.kind && before.figures
     ? changesBetween(before.figures, outcome.answer.figures)

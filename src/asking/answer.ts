@@ -8,6 +8,7 @@ import { type Need, Unclear } from "../core/outcome.ts";
 import type { Option, Outcome } from "../outcomes.ts";
 import type { AnyQuestion } from "../questions/question.ts";
 import type { Facts } from "../reading/facts.ts";
+import { UNKNOWN } from "../reading/manner.ts";
 import { take, type Taken } from "../reading/take.ts";
 import type { Choice } from "../reading/which.ts";
 import { InvalidRequest } from "../request.ts";
@@ -79,11 +80,12 @@ export function answer(
     ? { ...settled, ...withoutMissed(desk, question, taken, chosen, settled.needs, meant?.choices) }
     : settled;
   const answered = outcome.outcome === "answered"
-    ? withPointed(outcome.answer, topic ? pointedBeside(text, told.named ?? []) : [])
+    ? withPointed(outcome.answer, topic ? pointedBeside(text, told.named ?? [], desk.pointers) : [])
     : undefined;
   const tag = topic && !isAnother ? topic.tag : told.tag ?? tagOf(text.asked);
   const now: Topic = {
     kind: question.id,
+    manner: question.manner,
     edition: chosen,
     facts: withoutPlaces(withNeighbours(facts, question.id), (value) => taken.taken.has(value)),
     born: !isAnother && topic?.born || bornNext(thread),
@@ -167,7 +169,7 @@ function unasked(
   const asks = nothing([whatIsAsked(desk.questions)]);
   if (thread) return { ...asks, thread };
   if (facts.every(({ slots }) => Object.keys(slots).length === 0)) return asks;
-  const topic: Topic = { kind: "", edition, facts: withoutPlaces({ facts, free }) };
+  const topic: Topic = { kind: "", manner: UNKNOWN, edition, facts: withoutPlaces({ facts, free }) };
   return { ...asks, thread: { format: "thread/1", topics: [topic] } satisfies Thread };
 }
 

@@ -3,12 +3,11 @@
  * what the text does to what was said before.
  */
 import { inFull } from "../conversation/in-full.ts";
-import type { Thread, Topic } from "../conversation/thread.ts";
+import { handed, taken, type Thread, type Topic } from "../conversation/thread.ts";
 import {
   anotherMeant,
   knowingOf,
   knowsAll,
-  LISTING,
   oneMeant,
   taggedMeant,
   topicMeant,
@@ -29,7 +28,6 @@ import {
   itAdded,
   namesGoalWord,
   numbersIn,
-  OF_ONE,
   ofTotal,
   oneOfSeveral,
   pointsBack,
@@ -46,11 +44,11 @@ import {
   tellsUse,
   variesKnown,
 } from "../conversation/turn.ts";
-import { DEMANDS } from "../conversation/merge/facts.ts";
 import { addsToo } from "../conversation/merge/state.ts";
 import type { Need } from "../core/outcome.ts";
 import type { Outcome } from "../outcomes.ts";
 import type { Facts } from "../reading/facts.ts";
+import { is } from "../reading/manner.ts";
 import { type ReadText, readText } from "../reading/read.ts";
 import { unplaced } from "../reading/which.ts";
 import { answer, inPlaceOf } from "./answer.ts";
@@ -66,11 +64,16 @@ import {
   whichOfThem,
   whichUnit,
 } from "./needs.ts";
+import { pointersOf } from "./pointed.ts";
 import { another, asBefore, compared, ofFigures, ofPending, orUntold, why } from "./replies.ts";
 
 /** @param desk what the questions are, and how a request of theirs is worked out */
-export function makeAsk(desk: Omit<Desk, "candidates">): Ask {
-  const full: Desk = { ...desk, candidates: desk.questions.map((question) => ({ ...question, question })) };
+export function makeAsk(desk: Omit<Desk, "candidates" | "pointers">): Ask {
+  const full: Desk = {
+    ...desk,
+    candidates: desk.questions.map((question) => ({ ...question, question })),
+    pointers: pointersOf(desk.questions),
+  };
   const { longest, defaultEdition } = desk;
   return (asked, { edition, after } = {}) => {
     if (asked.length > longest) {
@@ -80,11 +83,20 @@ export function makeAsk(desk: Omit<Desk, "candidates">): Ask {
         example: "",
       }]);
     }
-    if (after === undefined) return first(full, asked, edition);
-    const thread = isThread(after) ? after : threadOf(after, questionOf(full, after.kind), edition ?? defaultEdition);
-    return thread ? turn(full, asked, thread, edition) : first(full, asked, edition);
+    const thread = after &&
+      (isThread(after)
+        ? taken(after, (kind) => questionOf(full, kind)?.manner)
+        : threadOf(after, questionOf(full, after.kind), edition ?? defaultEdition));
+    return handedOn(thread ? turn(full, asked, thread, edition) : first(full, asked, edition));
   };
 }
+
+/** An outcome with its thread, and those of what came more, as they are handed back and forth. */
+const handedOn = (outcome: Outcome): Outcome => ({
+  ...outcome,
+  ...(outcome.more && { more: outcome.more.map(handedOn) }),
+  ...(outcome.thread !== undefined && { thread: handed(outcome.thread as Thread) }),
+});
 
 export function first(desk: Desk, asked: string, edition: string | undefined): Outcome {
   const text = readText(asked);
@@ -170,7 +182,7 @@ function inTwo(
 
 function turn(desk: Desk, asked: string, given: Thread, edition: string | undefined): Outcome {
   const text = inFull(asked, given.topics[0]);
-  return orUntold(text, given, turnOf(desk, asked, text, given, edition));
+  return orUntold(desk, text, given, turnOf(desk, asked, text, given, edition));
 }
 
 function turnOf(desk: Desk, asked: string, text: ReadText, given: Thread, edition: string | undefined): Outcome {
@@ -231,7 +243,7 @@ function turnOf(desk: Desk, asked: string, text: ReadText, given: Thread, editio
   const demanded = alsoDemanded(text, topic);
   if (demanded) {
     const also = read(desk, { ...text, facts: demanded });
-    if (isPlaced(also) && DEMANDS.has(also.choices[0]!.candidate.id)) return answer(desk, also, thread, edition);
+    if (isPlaced(also) && is(also.choices[0]!.candidate.question, "demand")) return answer(desk, also, thread, edition);
   }
   const changed = change(desk, text, topic);
   const unsaid = unsaidOf(text, topic, changed);
@@ -265,15 +277,15 @@ function turnOf(desk: Desk, asked: string, text: ReadText, given: Thread, editio
   // `and a 9 kW sauna too?`: one more of what is listed.
   const isSameKind = isPlaced(changed) && changed.choices[0]!.candidate.id === topic.kind;
   const isMore = isSameKind &&
-    (LISTING.has(topic.kind) && addsToo(text) || variesKnown(text, topic) || asksLargest(text, topic));
+    (is(topic, "lists") && addsToo(text) || variesKnown(text, topic) || asksLargest(text, topic));
   if (isMore) return answer(desk, changed, thread, edition);
   // Another kind of question that is whole without what was said before owes it nothing, but where it points there.
   const isApart = isPlaced(alone) && alone.choices.length === 1 && !tellsChange(text) && asksSomething(text) &&
     alone.choices[0]!.candidate.id !== topic.kind && isComplete(desk, alone) && !pointsBack(text) &&
     hasFigure(text) && !isSameKind;
   // `wire and breaker for that ac? tag says …`, after a house: of the one load, and no load of the house told anew.
-  const isOfLoad = LISTING.has(topic.kind) && asksCircuit(text) && isPlaced(alone) && alone.choices.length === 1 &&
-    OF_ONE.has(alone.choices[0]!.candidate.id) && isComplete(desk, alone);
+  const isOfLoad = is(topic, "lists") && asksCircuit(text) && isPlaced(alone) && alone.choices.length === 1 &&
+    is(alone.choices[0]!.candidate.question, "one circuit") && isComplete(desk, alone);
   if (isOfLoad) return answer(desk, alone, thread, edition);
   const isNew = isBesideConversion || isApart || isOtherGround || isPlaced(alone) && tellsOther(text) ||
     isPlaced(alone) && !tellsChange(text) && alone.choices.length === 1 && isWhole(text, facts) &&

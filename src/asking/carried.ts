@@ -1,5 +1,5 @@
 /** What one outcome hands on to the next text of a conversation, and how it is found again. */
-import type { Thread, Topic } from "../conversation/thread.ts";
+import type { Handed, Thread, Topic } from "../conversation/thread.ts";
 import { withoutPlaces } from "../conversation/turn.ts";
 import { changesBetween } from "../conversation/changes.ts";
 import { ConductorSize } from "../core/conductor-size.ts";
@@ -10,7 +10,7 @@ import type { Facts } from "../reading/facts.ts";
 import { type ReadText, readText } from "../reading/read.ts";
 import type { Request } from "../request.ts";
 
-export const isThread = (after: Thread | Request): after is Thread => "format" in after;
+export const isThread = (after: Handed | Request): after is Handed => "format" in after;
 
 /** The thread of a request that an earlier answer carried: what it says in words, read. */
 export function threadOf(request: Request, question: AnyQuestion | undefined, edition: string): Thread | undefined {
@@ -21,7 +21,12 @@ export function threadOf(request: Request, question: AnyQuestion | undefined, ed
   const { facts } = readText(question.write(parsed.data));
   return {
     format: "thread/1",
-    topics: [{ kind, edition: typeof told === "string" ? told : edition, facts: withoutPlaces(saidOnce(facts)) }],
+    topics: [{
+      kind,
+      manner: question.manner,
+      edition: typeof told === "string" ? told : edition,
+      facts: withoutPlaces(saidOnce(facts)),
+    }],
   };
 }
 /** `motor circuit: 5 hp motor`: a load that only the title names is the one that is told. */

@@ -1,7 +1,6 @@
 /** What asking works with: the questions, the way to an answer, and a text read with the facts it stands for. */
 import { merge } from "../conversation/merge.ts";
-import { goal } from "../conversation/merge/facts.ts";
-import type { Thread, Topic } from "../conversation/thread.ts";
+import type { Handed, Topic } from "../conversation/thread.ts";
 import { beside, namesGoalWord, tellsFacts, withoutPlaces } from "../conversation/turn.ts";
 import type { Edition } from "../editions/edition.ts";
 import type { Outcome } from "../outcomes.ts";
@@ -10,9 +9,11 @@ import type { Declined } from "../questions/declined.ts";
 import type { AnyQuestion } from "../questions/question.ts";
 import type { Draft, Fact, Facts } from "../reading/facts.ts";
 import { type ReadText, readText } from "../reading/read.ts";
+import { askedFacts, is } from "../reading/manner.ts";
 import { taking } from "../reading/take.ts";
 import { type Candidate, type Choice, choose, unplaced } from "../reading/which.ts";
 import type { Request } from "../request.ts";
+import type { Pointers } from "./pointed.ts";
 
 export type Asked = { question: AnyQuestion } & Candidate;
 
@@ -20,6 +21,8 @@ export type Desk = {
   questions: readonly AnyQuestion[];
   candidates: readonly Asked[];
   declined: readonly Declined[];
+  /** What a text points at without telling a figure. */
+  pointers: Pointers;
   work: (question: AnyQuestion, draft: Draft, edition: Edition, said: Said) => WorkedAnswer;
   editionOf: (id: string) => Edition;
   settle: (understood: unknown, unused: readonly Span[], answer: () => WorkedAnswer) => Outcome;
@@ -30,7 +33,7 @@ export type Desk = {
 /** What an answer tells of the asked text. */
 export type Said = Partial<Pick<WorkedAnswer, "asked" | "readAs" | "unused" | "account">>;
 
-export type AskOptions = { edition?: string; after?: Thread | Request };
+export type AskOptions = { edition?: string; after?: Handed | Request };
 
 export type Ask = (asked: string, options?: AskOptions) => Outcome;
 
@@ -59,28 +62,6 @@ export type Read = {
   /** Whether the topic stays as it is, and this is another one like it. */
   isAnother?: boolean;
 };
-
-const asked = (kind: string, id: string): readonly [string, Facts] => [
-  kind,
-  { facts: [], free: [goal(id)] },
-];
-const named = (kind: string, id: string): readonly [string, Facts] => [
-  kind,
-  { facts: [{ family: "circuit", id, said: "", pieces: [], sentence: -1, slots: {} }], free: [] },
-];
-/** What a question of a kind asks, by its goal or its name, whatever else was told of it. */
-const STANDING: Readonly<Record<string, Facts>> = Object.fromEntries([
-  asked("box-fill", "box-fill"),
-  asked("raceway-fill", "fit"),
-  asked("burial-and-support", "burial-depth"),
-  asked("panel-schedule", "panel-schedule"),
-  asked("fault-current", "fault-current"),
-  asked("fault-path", "fault-path"),
-  asked("voltage-drop", "drop"),
-  asked("conductor-ampacity", "ampacity"),
-  named("branch-circuit", "circuit"),
-  named("feeder", "feeder"),
-]);
 
 export const questionOf = (desk: Desk, kind: string) => desk.questions.find(({ id }) => id === kind);
 
@@ -118,12 +99,12 @@ export function change(desk: Desk, text: ReadText, topic: Topic, settled: readon
   if (same && !isOther) return { ...own, choices: [same] };
   if (isOther) return by(chosen());
   // What a topic asks stays asked, where a further text asks nothing else.
-  const still = topic.aside || namesGoalWord(text) ? undefined : STANDING[topic.kind];
+  const still = topic.aside || namesGoalWord(text) ? undefined : askedFacts(topic.manner);
   const again = still && by({ facts: [...facts.facts, ...still.facts], free: [...facts.free, ...still.free] });
   const stood = again?.choices.find(isOfTopic);
   if (again && stood && unplaced(stood) === 0) return { ...again, facts, choices: [stood] };
   const other = by(chosen());
   // `two of them on one feeder`: the wire that was chosen for one is none put up for the feeder.
-  const isAnew = topic.kind === "motor-circuit" && other.choices[0]?.candidate.id === "motor-feeder";
-  return isAnew ? by(facts) : other;
+  const [first] = other.choices;
+  return is(topic, "one circuit") && first && is(first.candidate.question, "anew") ? by(facts) : other;
 }

@@ -8,6 +8,8 @@ import { ConductorSize } from "../core/conductor-size.ts";
 import { printBriefly } from "../core/print.ts";
 import type { Account, WorkedAnswer } from "../core/worked.ts";
 import type { Fact } from "../reading/facts.ts";
+import { is } from "../reading/manner.ts";
+import type { AnyQuestion } from "../questions/question.ts";
 import type { ReadText } from "../reading/read.ts";
 
 const ELECTRODE = ["grounding-electrode-conductor", "electrodes"];
@@ -37,8 +39,10 @@ const MOST = [
   "primary-protection",
   "breaker-rating",
 ];
-/** Figures that a head named without one, or a term alone, points at; of several the first that the answer has. */
-const FIGURES: Readonly<Record<string, readonly string[]>> = {
+/** What a head named without a figure, or a term alone, points at; of several figures the first that the answer has. */
+export type Pointers = Readonly<Record<string, readonly string[]>>;
+/** Of figures that several kinds have. */
+const SHARED: Pointers = {
   "conductor:wire": WIRE,
   "conductor:ungrounded": WIRE,
   "conductor:neutral": ["neutral-conductor", "unit-feeder-neutral"],
@@ -52,11 +56,8 @@ const FIGURES: Readonly<Record<string, readonly string[]>> = {
   "device:main": ["service-rating", "main-rating"],
   "device:service": ["service-rating"],
   "device:disconnect": ["disconnect-current", "far-end-disconnect"],
-  "device:overload": ["overload-rating"],
-  "transformer:inverter": ["largest-source-power"],
   "goal:raceway-size": RACEWAY,
   [LEFT]: LEFT_OVER,
-  "goal:feed-wires": ["feed-wires"],
   "goal:current": CURRENT,
   "goal:kVA": ["calculated-load", "demand-load"],
   "goal:VA": ["calculated-load", "demand-load"],
@@ -66,23 +67,22 @@ const FIGURES: Readonly<Record<string, readonly string[]>> = {
   "goal:fault-current": FAULT,
   "goal:bond": ["neutral-bond"],
   "goal:longest-run": ["longest-run"],
-  "goal:torque": ["tightening-torque"],
   "goal:box-fill": FILL,
   "label:drop": DROP,
   "label:neutral-load": ["neutral-current", "neutral-load"],
-  "label:locked-rotor-current": ["locked-rotor-current"],
-  "label:full-load-current": ["full-load-current"],
-  "label:minimum-circuit-ampacity": ["minimum-circuit-ampacity"],
   "label:maximum-protection": MOST,
   "label:maximum-fuse": MOST,
   "label:maximum-fuse-or-breaker": MOST,
   "label:calculated-load": ["calculated-load"],
-  "label:interrupting-rating": ["interrupting-rating"],
   "label:available-fault-current": FAULT,
   "label:secondary-current": ["secondary-current"],
   "electrode:rod": ELECTRODE,
   "electrode:ground": ELECTRODE,
 };
+/** Those of all kinds: the shared ones, and each one's own. */
+export const pointersOf = (questions: readonly AnyQuestion[]): Pointers =>
+  Object.assign({}, SHARED, ...questions.map(({ manner }) => manner.pointers));
+
 /** What may stand beside what is pointed at without being it: `what size`, `which`, `what about`. */
 const BESIDE: ReadonlySet<string> = new Set(["goal:size", "change:make", "change:add", "end:there"]);
 
@@ -105,7 +105,7 @@ function namedIn({ facts: { facts, free } }: ReadText): { named: Keyed[]; isTell
  * What a text points at.
  * @returns absent where it tells a figure, names a thing that no answer tells, or points at nothing
  */
-export function pointedAt(text: ReadText): readonly Pointed[] | undefined {
+export function pointedAt(text: ReadText, pointers: Pointers): readonly Pointed[] | undefined {
   const { named, isTelling } = namedIn(text);
   // `amps`, and no question: how the number was meant that was told before.
   const isUnit = text.tokens.length === 1 && named[0]?.key.startsWith("goal:");
@@ -113,19 +113,18 @@ export function pointedAt(text: ReadText): readonly Pointed[] | undefined {
   const isElectrode = named.every(({ key }) => key.startsWith("electrode:")) &&
     !text.tokens.some(({ text: mark }) => mark === "?");
   if (isTelling || named.length === 0 || isUnit || isElectrode) return undefined;
-  const pointed = named.flatMap(({ key, said }): Pointed[] => FIGURES[key] ? [{ said, ids: FIGURES[key] }] : []);
+  const pointed = named.flatMap(({ key, said }): Pointed[] => pointers[key] ? [{ said, ids: pointers[key] }] : []);
   // `ground rod wire`: the head tells what the rod beside it is of.
   return pointed.length === named.length ? pointed : undefined;
 }
 
 export const isRaceway = ({ ids }: Pointed): boolean => ids === RACEWAY;
 
-/** Services that are two lines and a neutral, whatever supplies them. */
-const OF_THREE_WIRES: ReadonlySet<string> = new Set(["dwelling-load", "mobile-home-load"]);
 /** The conductors of a service, as a raceway is asked for them; absent where their number is not known. */
-export function serviceInRaceway({ kind, figures = {}, facts: { free } }: Topic): string | undefined {
+export function serviceInRaceway(topic: Topic): string | undefined {
+  const { figures = {}, facts: { free } } = topic;
   const [line, neutral] = [figures["ungrounded-conductor"], figures["neutral-conductor"]];
-  if (!OF_THREE_WIRES.has(kind) || !line || !neutral || figures["parallel-sets"]) return undefined;
+  if (!is(topic, "three wires") || !line || !neutral || figures["parallel-sets"]) return undefined;
   const metal = free.some(({ key }) => key === "metal:aluminum") ? "aluminum" : "copper";
   const wire = ({ value }: { value: number | string }) => `${ConductorSize.of(String(value))} ${metal}`;
   return `2 ${wire(line)} and 1 ${wire(neutral)} wires, what size PVC conduit`;
@@ -173,10 +172,10 @@ export function withPointed(answer: WorkedAnswer, pointed: readonly Pointed[]): 
 }
 
 /** What a text points at beside what it changes: conductors that it names without a figure, what is left. */
-export function pointedBeside({ facts }: ReadText, heads: readonly Fact[]): Pointed[] {
+export function pointedBeside({ facts }: ReadText, heads: readonly Fact[], pointers: Pointers): Pointed[] {
   const left = facts.free.filter(({ key }) => key === LEFT).map(({ key, value: { said } }) => ({ key, said }));
   return [...heads.map(({ family, id, said }) => ({ key: `${family}:${id ?? ""}`, said })), ...left]
-    .flatMap(({ key, said }) => FIGURES[key] ? [{ said: said.trim(), ids: FIGURES[key] }] : []);
+    .flatMap(({ key, said }) => pointers[key] ? [{ said: said.trim(), ids: pointers[key] }] : []);
 }
 
 /** Whether an outcome says again what was answered before, and nothing of what was pointed at. */

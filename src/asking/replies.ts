@@ -131,7 +131,7 @@ export function ofFigures(
   thread: Thread,
   edition: string | undefined,
 ): Outcome | undefined {
-  const pointed = pointedAt(text);
+  const pointed = pointedAt(text, desk.pointers);
   // `and to the ground rods?`, of a conductor to an electrode: another one.
   const isElectrode = thread.topics[0]?.kind === "grounding" &&
     text.facts.free.some(({ key }) => key.startsWith("electrode:"));
@@ -167,10 +167,10 @@ function inRaceway(
 }
 
 /** What only repeats the last answer, and tells nothing of what was pointed at, is no reply. */
-export function orUntold(text: ReadText, thread: Thread, outcome: Outcome): Outcome {
+export function orUntold(desk: Desk, text: ReadText, thread: Thread, outcome: Outcome): Outcome {
   const [topic] = thread.topics;
   const isReply = topic?.needs?.length || topic?.left?.length || topic?.pending;
-  const pointed = topic && !isReply && outcome.outcome === "answered" ? pointedAt(text) : undefined;
+  const pointed = topic && !isReply && outcome.outcome === "answered" ? pointedAt(text, desk.pointers) : undefined;
   if (!pointed || outcome.outcome !== "answered" || !passesBy(pointed, topic!, outcome)) return outcome;
   return { ...nothing([untold(pointed.map(({ said }) => said), outcome.answer.title)]), thread };
 }

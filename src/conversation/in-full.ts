@@ -2,7 +2,8 @@
 import type { Fact } from "../reading/facts.ts";
 import { type ReadText, readText } from "../reading/read.ts";
 import type { Piece } from "../reading/sense.ts";
-import { GAUGES, isLine, losesNamed, OF_LISTS } from "./merge/facts.ts";
+import { is } from "../reading/manner.ts";
+import { GAUGES, isLine, losesNamed } from "./merge/facts.ts";
 import type { Topic } from "./thread.ts";
 
 type Insertion = { readonly at: number; readonly words: string };
@@ -51,8 +52,9 @@ function articlesLeftOut({ pieces, tokens }: ReadText): Insertion[] {
 }
 const LISTED = new Set(["a", "an", "another", "the", "those", "more"]);
 /** `8s`, `two 10s`, `a 6`: sizes of a list of wires, behind a count or an article, or told of several. */
-function sizesLeftOut({ pieces, tokens }: ReadText, { kind, facts: { facts } }: Topic): Insertion[] {
-  if (!OF_LISTS.has(kind) || !facts.some((fact) => isLine(fact) && fact.slots.size)) return [];
+function sizesLeftOut({ pieces, tokens }: ReadText, topic: Topic): Insertion[] {
+  const { facts } = topic.facts;
+  if (!is(topic, "conductors") || !facts.some((fact) => isLine(fact) && fact.slots.size)) return [];
   const wordAt = (at: number) => tokens[at]?.text ?? "";
   const isNumber = (piece: Piece | undefined) =>
     piece?.senses.every(({ is }) => is === "number") && piece.is === "fact";

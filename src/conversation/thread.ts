@@ -6,6 +6,7 @@ import * as z from "zod";
 import type { Need } from "../core/outcome.ts";
 import type { Option } from "../outcomes.ts";
 import type { Fact, Facts } from "../reading/facts.ts";
+import { type Manner, UNKNOWN } from "../reading/manner.ts";
 
 /** Where the figure that was told last stands: a bare number that follows is its new value. */
 export type Last = { readonly fact: number; readonly slot: string; readonly index?: number } | {
@@ -16,6 +17,8 @@ export type Past = { readonly fact: number; readonly slot: string; readonly inde
 /** One job of a conversation, such as the house or the charger's circuit. */
 export type Topic = {
   readonly kind: string;
+  /** What its kind says of itself; a thread that is handed on leaves it out. */
+  readonly manner: Manner;
   readonly edition: string;
   readonly facts: Facts;
   /** The how manyeth of its conversation it was opened as: `back to the first one`. */
@@ -49,6 +52,21 @@ export type Thread = {
   /** The topic under way first, then the earlier ones. */
   readonly topics: readonly Topic[];
 };
+
+/** A thread as it is handed back and forth. */
+export type Handed = {
+  readonly format: "thread/1";
+  readonly topics: readonly Omit<Topic, "manner">[];
+};
+/** A thread that was handed back, each topic with what its kind says of itself. */
+export const taken = ({ format, topics }: Handed, mannerOf: (kind: string) => Manner | undefined): Thread => ({
+  format,
+  topics: topics.map((topic) => ({ ...topic, manner: mannerOf(topic.kind) ?? UNKNOWN })),
+});
+export const handed = ({ format, topics }: Thread): Handed => ({
+  format,
+  topics: topics.map(({ manner: _, ...topic }) => topic),
+});
 
 /** Topics that a thread remembers. */
 export const MOST_TOPICS = 6;

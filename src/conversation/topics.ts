@@ -1,6 +1,7 @@
 /** Which topic of a conversation a text is about: one by its number, one that is gone back to, or another of the same sort. */
 import { type ReadText, readText } from "../reading/read.ts";
 import type { Facts } from "../reading/facts.ts";
+import { is } from "../reading/manner.ts";
 import { decides, has } from "./turn.ts";
 import type { Topic } from "./thread.ts";
 
@@ -28,23 +29,6 @@ const ANOTHER = new RegExp(
   `^\\W*(?:(?:ok|okay|and|now|then|so|also|thanks|got it|for) *,? +)*(?:(?:the|a|an|my|there's|theres) +)?(?:other|2nd|second|3rd|third|next|another|different) +(?:${THING})\\b(?:'?s\\b)?`,
   "i",
 );
-/** Kinds that list what they are about: another one of a sort is one more on the list. */
-export const LISTING: ReadonlySet<string> = new Set([
-  "dwelling-load",
-  "added-load",
-  "multifamily-load",
-  "mobile-home-load",
-  "occupancy-load",
-  "park-load",
-  "cooking-demand",
-  "dryer-demand",
-  "motor-feeder",
-  "panel-schedule",
-  "box-fill",
-  "raceway-fill",
-  "",
-]);
-
 const inOrder = (topics: readonly Topic[]): Topic[] =>
   topics.filter(({ aside }) => !aside).toSorted((a, b) => (a.born ?? 0) - (b.born ?? 0));
 /** The text without the words at a place, each other one where it was. */
@@ -60,7 +44,7 @@ export function oneMeant(asked: string, topics: readonly Topic[]): { topic: Topi
   const isBack = found[1] !== undefined;
   const loads = current.facts.facts.filter(({ family }) => family === "load");
   // Of several loads the first is one of them, and no topic.
-  if (!isBack && (loads.length > 1 || LISTING.has(current.kind))) return undefined;
+  if (!isBack && (loads.length > 1 || is(current, "lists"))) return undefined;
   const alike = all.filter(({ kind }) => kind === current.kind);
   const among = alike.length > 1 ? alike : all;
   const word = found[2]!.toLowerCase();
@@ -77,7 +61,7 @@ export function oneMeant(asked: string, topics: readonly Topic[]): { topic: Topi
 /** `other unit's tag: …`, `another one, …`: a further topic of the same sort, and what is told of it. */
 export function anotherMeant(asked: string, topic: Topic): ReadText | undefined {
   const found = ANOTHER.exec(asked);
-  if (!found || LISTING.has(topic.kind)) return undefined;
+  if (!found || is(topic, "lists")) return undefined;
   const text = blanked(asked, found);
   return text.facts.facts.some(({ slots }) => Object.keys(slots).length > 0) ||
       text.facts.free.some(({ key }) => key === "number")
@@ -112,7 +96,7 @@ export function taggedMeant(
   topics: readonly Topic[],
 ): { topic?: Topic; tag: string; text: ReadText } | undefined {
   const [current] = topics;
-  if (!current?.tag || LISTING.has(current.kind)) return undefined;
+  if (!current?.tag || is(current, "lists")) return undefined;
   const other = FOR_TAG.exec(asked);
   const isKnown = topics.some(({ tag }) => tag === other?.[1]);
   const found = TAG.exec(asked) ?? LISTED.exec(asked) ?? (isKnown ? other : null);
@@ -145,8 +129,8 @@ export function topicMeant(text: ReadText, topics: readonly Topic[]): Topic | un
   ]);
   // A garage named again is the detached one of before.
   const hasWord = (key: string) => [...words].some((word) => key === word || isKindOf(key, word));
-  const isOf = ({ kind, facts }: Topic): boolean =>
-    (KIND_WORDS[kind] ?? []).some((word) => words.has(word)) ||
+  const isOf = ({ manner, facts }: Topic): boolean =>
+    (manner.words ?? []).some((word) => words.has(word)) ||
     (back && (facts.facts.some(({ family, id, slots }) =>
       id !== undefined && family === "load" && Object.keys(slots).length > 0 && words.has(`load:${id}`)
     ) || facts.free.some(({ key }) => /^(?:place|building|space):/.test(key) && hasWord(key))));
@@ -168,17 +152,4 @@ export const knowsAll = ({ facts: { facts } }: { facts: Pick<Facts, "facts"> }, 
 const isKindOf = (key: string, word: string): boolean => {
   const [sort, id] = word.split(":") as [string, string];
   return key.startsWith(`${sort}:`) && key.endsWith(`-${id}`);
-};
-const KIND_WORDS: Readonly<Record<string, readonly string[]>> = {
-  "dwelling-load": ["building:dwelling", "device:service", "goal:load"],
-  feeder: ["circuit:feeder", "device:subpanel", "place:separate-structure", "device:panel"],
-  "branch-circuit": ["circuit:circuit"],
-  "motor-circuit": ["load:motor", "load:pump"],
-  "motor-feeder": ["circuit:feeder", "device:panel"],
-  "cooking-demand": ["load:range"],
-  "dryer-demand": ["load:dryer"],
-  transformer: ["transformer:transformer"],
-  "cooling-circuit": ["load:air-conditioner", "load:heat-pump"],
-  grounding: ["conductor:grounding-electrode-conductor"],
-  "voltage-drop": ["label:drop", "goal:drop"],
 };

@@ -5,7 +5,8 @@
 import type { Fact, Facts, Free, Value } from "../reading/facts.ts";
 import { OF_OTHER_USES } from "../reading/families.ts";
 import type { ReadText } from "../reading/read.ts";
-import { DEMANDS, isSame } from "./merge/facts.ts";
+import { is } from "../reading/manner.ts";
+import { isSame } from "./merge/facts.ts";
 import { MEASURES } from "./plate.ts";
 import type { Topic } from "./thread.ts";
 
@@ -64,8 +65,6 @@ export const asksOfAnswer = (text: ReadText): boolean =>
   text.facts.facts.filter(({ family, id, slots }) =>
     family === "load" && id !== undefined && Object.keys(slots).length > 1
   ).length === 0;
-/** Kinds of one load, of which another is another question. */
-export const OF_ONE: ReadonlySet<string> = new Set(["branch-circuit", "motor-circuit", "cooling-circuit"]);
 /** Whether it asks for the wire or the breaker of one load that it names with a figure. */
 export function asksCircuit({ facts: { facts } }: ReadText): boolean {
   const loads = facts.filter(({ family, id }) => family === "load" && id !== undefined);
@@ -79,10 +78,10 @@ const AND_A =
   /^\W*(?:(?:ok|okay|and|now|then|next|also|cool|great|thanks|got it)\W+)+(?:for )?(?:a|an|my|the|this|one for)\s/i;
 const SAME_CIRCUIT = /\b(?:same|with (?:it|that)|on (?:it|that|there)|to (?:it|that)|together|too|as well|share)\b/i;
 /** `and a 1500 W heater on 120`, after the circuit of another load: no load of that circuit, and none in its place. */
-export function tellsNewLoad(text: ReadText, { kind, facts: known }: Topic): boolean {
+export function tellsNewLoad(text: ReadText, topic: Topic): boolean {
   const loads = text.facts.facts.filter(({ family, id }) => family === "load" && id !== undefined);
-  return OF_ONE.has(kind) && loads.length === 1 && AND_A.test(text.asked) && !SAME_CIRCUIT.test(text.asked) &&
-    Object.keys(loads[0]!.slots).length > 0 && !known.facts.some(({ id }) => id === loads[0]!.id);
+  return is(topic, "one circuit") && loads.length === 1 && AND_A.test(text.asked) && !SAME_CIRCUIT.test(text.asked) &&
+    Object.keys(loads[0]!.slots).length > 0 && !topic.facts.facts.some(({ id }) => id === loads[0]!.id);
 }
 /** `the egc for a 60 A subpanel`: a ground that is asked for, and a device of its own rating. */
 export const tellsGround = ({ facts: { facts } }: ReadText): boolean =>
@@ -296,7 +295,8 @@ export function oneOfSeveral(text: ReadText, { facts: known }: Topic): string[] 
 }
 
 /** `and six ranges at 10 kW` after the dryers of a building: the same is asked of them. */
-export function alsoDemanded(text: ReadText, { kind, facts: known }: Topic): Facts | undefined {
+export function alsoDemanded(text: ReadText, topic: Topic): Facts | undefined {
+  const known = topic.facts;
   const { facts, free } = text.facts;
   const isLoad = ({ family }: Fact) => family === "load";
   const ids = new Set(known.facts.filter(isLoad).map(({ id }) => id));
@@ -304,7 +304,7 @@ export function alsoDemanded(text: ReadText, { kind, facts: known }: Topic): Fac
     known.facts.some(({ family, slots }) => family === "building" && slots.count);
   const isOther = ({ id, slots }: Fact) =>
     id !== undefined && !ids.has(id) && (slots.count !== undefined || isEach && !slots.current);
-  if (!DEMANDS.has(kind) || !facts.some(isLoad) || !facts.filter(isLoad).every(isOther)) return undefined;
+  if (!is(topic, "demand") || !facts.some(isLoad) || !facts.filter(isLoad).every(isOther)) return undefined;
   return {
     facts: [...known.facts.filter((fact) => !isLoad(fact) && !facts.some(({ id }) => id === fact.id)), ...facts],
     free: [

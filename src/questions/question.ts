@@ -2,6 +2,7 @@
 import type * as z from "zod";
 import type { Told } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
+import type { Manner } from "../reading/manner.ts";
 import type { Takes } from "../reading/take.ts";
 
 /** A request object as a kind reads it. Facts are optional where asking back is kinder than refusing. */
@@ -20,6 +21,8 @@ interface Question<In extends z.ZodType = z.ZodType> {
   readonly takes: Takes;
   /** Sorts of terms that make a difference to it, where most questions do not care: what building, which place. */
   readonly minds?: readonly string[];
+  /** How a further text of a conversation speaks of it. */
+  readonly manner: Manner;
   /** The request as a person would type it; reading it back gives the same request. */
   readonly write: (request: z.output<In>) => string;
   /** Works the answer out, and tells it in a line. Throws Unclear or NotCovered where it cannot. */

@@ -2,18 +2,11 @@
 import type { Facts } from "../../reading/facts.ts";
 import type { ReadText } from "../../reading/read.ts";
 import type { Sense } from "../../reading/sense.ts";
+import { is, type Manner } from "../../reading/manner.ts";
 import { MEASURES } from "../plate.ts";
-import { isEqual, OF_LISTS } from "./facts.ts";
+import { isEqual } from "./facts.ts";
 
-/** Kinds that add up what is listed. */
-const ADDING_UP: ReadonlySet<string> = new Set([
-  "dwelling-load",
-  "mobile-home-load",
-  "multifamily-load",
-  "cooking-demand",
-  "dryer-demand",
-  "motor-feeder",
-]);
+type Kind = { readonly manner: Manner };
 const A = "(?:a|an|one|two|three|four|\\d+)";
 /** `theres also a small 3 kw oven`, `it also has two dryers`, `also a 3 kW oven`. */
 const ALSO = new RegExp(
@@ -22,8 +15,8 @@ const ALSO = new RegExp(
     `\\b(?:there'?s|there (?:is|are)|has|have|got) (?:a|an)\\b.*\\b(?:too|as well)\\W*$`,
   "i",
 );
-export const addsBeside = ({ asked, facts }: ReadText, kind: string): boolean =>
-  ADDING_UP.has(kind) && ALSO.test(asked) &&
+export const addsBeside = ({ asked, facts }: ReadText, known: Kind): boolean =>
+  is(known, "adds up") && ALSO.test(asked) &&
   facts.facts.some(({ family, id, slots }) => family === "load" && id !== undefined && Object.keys(slots).length > 0);
 
 const AND = new Set(["and", "plus"]);
@@ -35,20 +28,18 @@ function opensWithMore({ tokens, pieces }: ReadText): boolean {
   return ARTICLES.has(tokens[1]?.text ?? "") ||
     pieces.some(({ from, senses }) => from === 1 && senses.some(isCounting));
 }
-/** Kinds that count groups of one thing by its figure: another figure is another group. */
-const OF_GROUPS: ReadonlySet<string> = new Set(["park-load", "cooking-demand", "dryer-demand", "motor-feeder"]);
 /** `and two 10s`, of wires that are listed; `and 12 with 30 A`, of sites that have 50 A. */
-export function addsToList(text: ReadText, kind: string, { facts: known }: Facts): boolean {
+export function addsToList(text: ReadText, known: Kind, earlier: Facts): boolean {
   if (!opensWithMore(text)) return false;
   const { facts } = text.facts;
-  if (OF_LISTS.has(kind)) {
+  if (is(known, "conductors")) {
     return facts.some(({ family, slots }) => family === "box" || family === "conductor" && slots.size);
   }
   const isOther = ({ family, id, slots }: Facts["facts"][number]) =>
     family === "load" && id === undefined && slots.count !== undefined &&
     MEASURES.some((slot) =>
-      slots[slot] && known.some((each) => each.slots[slot]) &&
-      !known.some((each) => each.slots[slot] && isEqual(each.slots[slot][0]?.sense, slots[slot]![0]!.sense))
+      slots[slot] && earlier.facts.some((each) => each.slots[slot]) &&
+      !earlier.facts.some((each) => each.slots[slot] && isEqual(each.slots[slot][0]?.sense, slots[slot]![0]!.sense))
     );
-  return OF_GROUPS.has(kind) && facts.some(isOther);
+  return is(known, "groups") && facts.some(isOther);
 }

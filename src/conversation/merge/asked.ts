@@ -1,13 +1,14 @@
 /** What a text asks anew, so that what was known of it counts no more. */
+import { is } from "../../reading/manner.ts";
 import type { Fact } from "../../reading/facts.ts";
 import { MEASURES } from "../plate.ts";
-import { classOf, goal, GROUNDS, isBare, isLine, LENGTH, measureOf, OF_LISTS } from "./facts.ts";
+import { classOf, goal, GROUNDS, isBare, isLine, LENGTH, measureOf } from "./facts.ts";
 import type { Merging } from "./state.ts";
 
 /** `what size keeps it under 2 %`, `what wire size?`: of the conductor, where nothing else is named and no size is. */
 export const asksSize = (m: Merging): boolean =>
   // Of what lies in a box or a raceway, the size that is asked for is the box's or the raceway's.
-  !OF_LISTS.has(m.known.kind) && m.news.free.some(({ key }) => key === "goal:size") &&
+  !is(m.known, "conductors") && m.news.free.some(({ key }) => key === "goal:size") &&
   m.news.facts.every((fact) => isLine(fact) && Object.keys(fact.slots).length === 0) &&
   !m.news.free.some(({ value: { sense } }) => sense.is === "size" || sense.is === "number");
 export function forgetSize(m: Merging): void {

@@ -1,8 +1,9 @@
 /** Figures that name the one they belong to: `lose the 7.5`, `15 instead of the 7.5`, and what stands behind `instead of`. */
+import { is } from "../../reading/manner.ts";
 import type { Fact, Free } from "../../reading/facts.ts";
 import { MEASURES, PLATE } from "../plate.ts";
 import { renewed, unitOf } from "../reply.ts";
-import { countOf, type Figure, isEqual, isLike, OF_ONE_LOAD, PAIR } from "./facts.ts";
+import { countOf, type Figure, isEqual, isLike, PAIR } from "./facts.ts";
 import type { Merging } from "./state.ts";
 
 /** `leave out the 7.5`, `lose the 7.5 horse`: the load of which that is the figure. */
@@ -47,7 +48,7 @@ export function addByNumber(m: Merging): void {
   const loads = m.facts.filter(({ family }) => family === "load");
   const slot = MEASURES.find((each) => loads.length > 0 && loads.every(({ slots }) => slots[each]));
   if (numbers.length !== 1 || slot === undefined || m.news.facts.some(({ family }) => family === "load")) return;
-  if (OF_ONE_LOAD.has(m.known.kind) || new Set(loads.map(({ slots }) => unitOf(slots[slot]![0]))).size !== 1) {
+  if (is(m.known, "one load") || new Set(loads.map(({ slots }) => unitOf(slots[slot]![0]))).size !== 1) {
     return;
   }
   const [number] = numbers as [Free];

@@ -56,29 +56,6 @@ export const classOf = (key: string): string => {
   return SORT_CLASSES.includes(sort) ? sort : key;
 };
 export const AREA = classOf("ft2");
-/** Kinds that are about one load. */
-export const OF_ONE_LOAD = new Set(["branch-circuit", "motor-circuit", "cooling-circuit", "voltage-drop"]);
-/** Kinds that are about a list of conductors and of what lies beside them. */
-export const OF_LISTS = new Set(["box-fill", "raceway-fill"]);
-/** Kinds that ask the demand of many appliances of one sort. */
-export const DEMANDS: ReadonlySet<string> = new Set(["cooking-demand", "dryer-demand"]);
-/** Kinds that end in a service or its equal. */
-export const OF_SERVICES: ReadonlySet<string> = new Set([
-  "dwelling-load",
-  "multifamily-load",
-  "occupancy-load",
-  "park-load",
-  "farm-load",
-]);
-/** Kinds in which a voltage makes no difference, so that a bare number is none. */
-export const WITHOUT_VOLTS = new Set([
-  "conductor-ampacity",
-  "grounding",
-  "box-fill",
-  "raceway-fill",
-  "cooking-demand",
-  "dryer-demand",
-]);
 /** `take the charger off`, `leave the dryer out`; `pull one #4 back out`, and not `pull #6 out to the shed`. */
 export const [TAKES, OFF, PULLS] = [
   new Set(["take", "leave", "cut", "strike", "cross", "skip", "taking", "took"]),

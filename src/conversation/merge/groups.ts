@@ -1,4 +1,5 @@
 /** How many of a group there are, and some of a group that are told another figure. */
+import { is } from "../../reading/manner.ts";
 import type { Fact, Value } from "../../reading/facts.ts";
 import { countTold, isOfThem } from "../counts.ts";
 import { membersTold } from "../members.ts";
@@ -27,7 +28,7 @@ export function moreOfKnown(m: Merging): boolean {
     ...m.numbers().map((from) => ({ from, value: from.value })),
     ...heads.flatMap((from) => (from.slots.count ?? []).map((value) => ({ from, value }))),
   ];
-  if (!told || others.length > 0 || heads.length > 1 || !isMore(told.value) || !OF_APPLIANCES.has(m.known.kind)) {
+  if (!told || others.length > 0 || heads.length > 1 || !isMore(told.value) || !is(m.known, "groups")) {
     return false;
   }
   const [head] = heads;
@@ -56,8 +57,6 @@ function countBefore(m: Merging, group: Fact): number | undefined {
   if (homes) return countOf(homes);
   return m.facts.some(({ family }) => family === "building") ? undefined : 1;
 }
-/** Kinds of which a group of appliances is counted. */
-const OF_APPLIANCES: ReadonlySet<string> = new Set(["cooking-demand", "dryer-demand", "motor-feeder", "park-load"]);
 /** A group that is counted by itself is not one for each dwelling. */
 function countsAlone(m: Merging, group: Writable): void {
   m.free = m.free.filter(({ key }) => key !== "share:each");

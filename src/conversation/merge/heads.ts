@@ -1,9 +1,10 @@
 /** Devices, conductors, buildings and other heads that a text names. */
+import { is } from "../../reading/manner.ts";
 import { HOMES_IN } from "../../loads/homes.ts";
 import type { Fact } from "../../reading/facts.ts";
 import { OF_OTHER_USES } from "../../reading/families.ts";
 import { GROUNDS } from "../../reading/passes/words.ts";
-import { countOf, isAsked, isDwellings, isLine, OF_LISTS } from "./facts.ts";
+import { countOf, isAsked, isDwellings, isLine } from "./facts.ts";
 import type { Merging } from "./state.ts";
 import { inList } from "./wires.ts";
 import { rewind } from "./windings.ts";
@@ -17,7 +18,7 @@ const ofPlate = ({ known }: Merging, fact: Fact): Fact =>
 const SOURCES = new Set(["solar", "battery", "inverter"]);
 export function otherTold(m: Merging, told: Fact): void {
   const fact = ofPlate(m, told);
-  if (OF_LISTS.has(m.known.kind) && (fact.family === "conductor" || fact.family === "box")) {
+  if (is(m.known, "conductors") && (fact.family === "conductor" || fact.family === "box")) {
     return inList(m, fact);
   }
   // `will a 15 A trip … and on a 20 A breaker`: the device that the figure before was told of.

@@ -1,4 +1,5 @@
 /** Loads that a text names again, or instead of others, or by no more than a figure. */
+import { is } from "../../reading/manner.ts";
 import type { Fact } from "../../reading/facts.ts";
 import { fuelOfAll, saysToo } from "../fuels.ts";
 import { MEASURES } from "../plate.ts";
@@ -14,7 +15,6 @@ import {
   measureOf,
   numbered,
   OF_ALL,
-  OF_ONE_LOAD,
   type Writable,
 } from "./facts.ts";
 import { singleTold } from "./free.ts";
@@ -62,7 +62,7 @@ export function loadTold(m: Merging, fact: Fact): void {
   if (!same && added) return inPlaceOf(m, added, fact);
   const loads = m.facts.filter(({ family }) => family === "load");
   if (!same && loads.length > 0 && isOfSupply(fact)) return ofSupply(m, fact);
-  if (loads.length === 1 && !m.adds && (OF_ONE_LOAD.has(m.known.kind) || m.instead && !m.isReplaced)) {
+  if (loads.length === 1 && !m.adds && (is(m.known, "one load") || m.instead && !m.isReplaced)) {
     return inPlaceOf(m, loads[0]!, fact);
   }
   // `and a 9 kW sauna too`, of what a service is to take: it is to be added as well.

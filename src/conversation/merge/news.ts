@@ -3,26 +3,28 @@ import type { Need } from "../../core/outcome.ts";
 import type { Fact, Facts, Free, Value } from "../../reading/facts.ts";
 import type { ReadText } from "../../reading/read.ts";
 import { withoutPointers } from "../counts.ts";
+import { is, type Manner } from "../../reading/manner.ts";
 import { asReply, unitOf } from "../reply.ts";
-import { classOf, isLine, isNominal, LENGTH, numbered, OF_LISTS, OF_SERVICES } from "./facts.ts";
+import { classOf, isLine, isNominal, LENGTH, numbered } from "./facts.ts";
 
-type Known = { readonly kind: string; readonly needs?: readonly Need[] };
+type Known = { readonly kind: string; readonly manner: Manner; readonly needs?: readonly Need[] };
 
 /** The facts of a text, one step after the other. */
-export function newsOf(text: ReadText, { kind, needs }: Known, earlier: Facts): Facts {
+export function newsOf(text: ReadText, known: Known, earlier: Facts): Facts {
+  const { kind, needs } = known;
   const isTogether = earlier.free.some(({ key }) => key === "conductors-together");
-  const isSized = !OF_LISTS.has(kind) && earlier.facts.some((fact) => isLine(fact) && fact.slots.size);
+  const isSized = !is(known, "conductors") && earlier.facts.some((fact) => isLine(fact) && fact.slots.size);
   const steps: readonly ((news: Facts) => Facts)[] = [
     (news) => withoutOpening(news, text),
-    (news) => ofTopic(news, kind),
+    (news) => ofTopic(news, known),
     (news) => asReply(news, needs, earlier),
     (news) => needs?.length ? news : ofNoLoad(news, earlier),
     (news) => ofRun(news, earlier, text),
-    (news) => ofBuilding(news, kind, text),
-    (news) => groundOfService(news, kind),
+    (news) => ofBuilding(news, known, text),
+    (news) => groundOfService(news, known),
     (news) => ofMotor(news, kind),
     (news) => ofFault(news, kind),
-    (news) => ofTheSize(news, kind, text),
+    (news) => ofTheSize(news, known, text),
     (news) => ofBundle(news, isSized, isTogether, isOnly(text)),
     (news) => sameSize(news, text),
     (news) => withoutPointers(news, text),
@@ -31,24 +33,23 @@ export function newsOf(text: ReadText, { kind, needs }: Known, earlier: Facts): 
 }
 
 /** `any room for a #6`, of a list: whether one more of them fits. */
-const asAdded = (news: Facts, kind: string): Facts =>
-  !OF_LISTS.has(kind) ? news : {
+const asAdded = (news: Facts, known: Known): Facts =>
+  !is(known, "conductors") ? news : {
     ...news,
     free: news.free.map((each) => each.key === "goal:add-load" ? { ...each, key: "change:add" } : each),
   };
 /** What is added to a question that is not about adding is one more of what it is about; `40 duplexes` of an office are outlets. */
-const ofTopic = (news: Facts, kind: string): Facts =>
-  kind === "added-load" || kind === "" ? news : {
-    ...asAdded(news, kind),
+const ofTopic = (news: Facts, known: Known): Facts =>
+  known.kind === "added-load" || known.kind === "" ? news : {
+    ...asAdded(news, known),
     facts: news.facts.map((fact): Fact =>
-      OF_OUTLETS.has(kind) && fact.id === "two-family"
+      is(known, "outlets") && fact.id === "two-family"
         ? { ...fact, family: "load", id: "receptacles" }
         : fact.others?.includes("added")
         ? { ...fact, others: fact.others.filter((each) => each !== "added") }
         : fact
     ),
   };
-const OF_OUTLETS = new Set(["occupancy-load", "panel-schedule", "branch-circuit"]);
 /** `same size but copper` asks for no size: the one that is known stays. */
 function sameSize(news: Facts, { pieces, tokens }: ReadText): Facts {
   const isSameSize = ({ key, value }: Free) =>
@@ -115,8 +116,8 @@ function withoutOpening(news: Facts, { pieces, tokens }: ReadText): Facts {
   return { ...news, free: news.free.filter((each) => !isOpening(each) && !isClosing(each)) };
 }
 /** `4 of the #3s, there's a neutral`: so many wires of that size, whatever they are for. */
-function ofTheSize(news: Facts, kind: string, { pieces, tokens }: ReadText): Facts {
-  if (!OF_LISTS.has(kind)) return news;
+function ofTheSize(news: Facts, known: Known, { pieces, tokens }: ReadText): Facts {
+  if (!is(known, "conductors")) return news;
   const number = news.free.find(({ key, value }) => {
     const to = pieces[value.pieces.at(-1) ?? -1]?.to ?? -1;
     return key === "number" && tokens[to]?.text === "of" &&
@@ -151,18 +152,9 @@ function ofWires(news: Facts): Facts {
   });
   return { facts, free: [...news.free, ...together] };
 }
-/** Kinds that have one supply for all that they list. */
-const OF_ONE_SUPPLY = new Set([
-  "dwelling-load",
-  "added-load",
-  "multifamily-load",
-  "mobile-home-load",
-  "occupancy-load",
-  "panel-schedule",
-]);
 /** `no 208, but two rtus`: a voltage that a comma parts from the load is the supply's. */
-function ofBuilding(news: Facts, kind: string, { pieces }: ReadText): Facts {
-  if (!OF_ONE_SUPPLY.has(kind)) return news;
+function ofBuilding(news: Facts, known: Known, { pieces }: ReadText): Facts {
+  if (!is(known, "one supply")) return news;
   const isParted = (fact: Fact, { pieces: [at] }: Value) => {
     const own = fact.pieces[0];
     if (at === undefined || own === undefined) return false;
@@ -203,8 +195,8 @@ function ofMotor(news: Facts, kind: string): Facts {
   return { ...news, facts: news.facts.flatMap(overloads) };
 }
 /** `and the ground`, of a service: the conductor to its electrodes, of which the answer tells. */
-const groundOfService = (news: Facts, kind: string): Facts =>
-  !OF_SERVICES.has(kind) ? news : {
+const groundOfService = (news: Facts, known: Known): Facts =>
+  !is(known, "service") ? news : {
     ...news,
     facts: news.facts.map((fact) =>
       fact.family === "conductor" && fact.id === "equipment-ground" && !fact.slots.size &&

@@ -1,6 +1,7 @@
 /** Where a bare number may belong. */
 import type { Fact, Free, Value } from "../../reading/facts.ts";
 import type { Sense } from "../../reading/sense.ts";
+import { is } from "../../reading/manner.ts";
 import { MEASURES } from "../plate.ts";
 import { LEAST_SUPPLY } from "../reply.ts";
 import {
@@ -8,7 +9,6 @@ import {
   classOf,
   CLEARLY,
   countOf,
-  DEMANDS,
   GAUGES,
   IS_PLURAL,
   isLike,
@@ -23,13 +23,11 @@ import {
   MOST_AROUND_A_SIZE,
   NEAR,
   numbered,
-  OF_LISTS,
   PAIR,
   type Place,
   TERMINALS,
   TERMINATION,
   WARMER,
-  WITHOUT_VOLTS,
 } from "./facts.ts";
 import type { Merging } from "./state.ts";
 
@@ -88,7 +86,7 @@ const OF_THEM: ReadonlySet<string> = new Set(["them", "those", "these", "em"]);
 export function countMade(m: Merging, value: Value, n: number): boolean {
   const [group, ...others] = m.facts.filter((fact) => fact.family === "load" && countOf(fact) > 1);
   const isOfIt = m.text.tokens.some(({ text }, i) => text === "make" && m.text.tokens[i + 1]?.text === "it");
-  if (!DEMANDS.has(m.known.kind) || !isOfIt || m.told || !group || others.length > 0 || !Number.isInteger(n)) {
+  if (!is(m.known, "demand") || !isOfIt || m.told || !group || others.length > 0 || !Number.isInteger(n)) {
     return false;
   }
   if (n < 2 || !isLike(countOf(group), n)) return false;
@@ -150,7 +148,7 @@ export function uncounted(m: Merging, value: Value, n: number): boolean {
   const [only, ...others] = loads;
   const measure = only && measureOf(only.slots);
   const was = measure && only.slots[measure]![0]!.sense;
-  if (!DEMANDS.has(m.known.kind) || !only || others.length > 0 || only.slots.count || !Number.isInteger(n)) {
+  if (!is(m.known, "demand") || !only || others.length > 0 || only.slots.count || !Number.isInteger(n)) {
     return false;
   }
   if (n < 2 || was && "n" in was && typeof was.n === "number" && far(was.n, n) < FAR_FROM_MEASURE) return false;
@@ -162,23 +160,12 @@ export function sizedPlace(m: Merging, value: Value): Place | undefined {
   const line = IS_PLURAL.test(value.said) && m.facts.find((fact) => isLine(fact) && fact.slots.size);
   return line ? { fact: line, slot: "size", index: 0 } : undefined;
 }
-/** Kinds of which wires are a part: there `14` and `12` are sizes, and smaller numbers may count. */
-const OF_WIRES: ReadonlySet<string> = new Set(["box-fill", "raceway-fill", "fault-current"]);
 const SMALL_SIZE = 10;
-/** Kinds that size a circuit's wire: where one was put up, a number that is near no other figure is another gauge. */
-const OF_CIRCUITS: ReadonlySet<string> = new Set([
-  "branch-circuit",
-  "cooling-circuit",
-  "motor-circuit",
-  "motor-feeder",
-  "feeder",
-  "fault-path",
-]);
 /** The only gauge that is a device's rating as well. */
 const LEAST_RATING = 10;
 /** `10`, after nine of them in a pipe: of wires that are counted a number so near counts them; a size has its mark. */
 export function countOfWires(m: Merging, n: number): Place | undefined {
-  if (!OF_LISTS.has(m.known.kind) || !Number.isInteger(n) || n < 1) return undefined;
+  if (!is(m.known, "conductors") || !Number.isInteger(n) || n < 1) return undefined;
   const counted = m.facts.filter((fact) => fact.family === "conductor" && countOf(fact) > 1);
   const told = m.told && "fact" in m.told && counted.includes(m.told.fact) ? [m.told.fact] : counted;
   const near = told.filter((fact) => far(countOf(fact), n) <= SO_NEAR);
@@ -192,13 +179,13 @@ export function gaugedPlace(m: Merging, value: Value, n: number): Place | undefi
   if (["size", "sizes", "steps", "of", "more", "times"].includes(next)) return undefined;
   if (m.text.tokens.length > MOST_AROUND_A_SIZE) return undefined;
   const line = m.facts.find((fact) => isLine(fact) && fact.slots.size);
-  const isOfWire = m.known.kind === "voltage-drop" || m.known.kind === "conductor-ampacity" ||
-    OF_CIRCUITS.has(m.known.kind) || (OF_WIRES.has(m.known.kind) && n >= SMALL_SIZE) ||
+  const isOfWire = is(m.known, "one wire") || is(m.known, "gauges") ||
+    (is(m.known, "wires") && n >= SMALL_SIZE) ||
     m.news.free.some(({ key }) => key.startsWith("metal:"));
   if (!line || !isOfWire || !GAUGES.has(n)) return undefined;
   // No device is rated 14 or 12 A, and so on down; of a fault path the amperes are its breaker's.
   const isRating = n === LEAST_RATING;
-  const isOfCircuit = OF_CIRCUITS.has(m.known.kind);
+  const isOfCircuit = is(m.known, "gauges");
   const currents = m.facts.flatMap(({ family, slots }) =>
     isOfCircuit && family === "load" ? MEASURES.flatMap((slot) => slots[slot] ?? []) : [
       ...(isRating || m.known.kind !== "fault-path") && slots.current || [],
@@ -255,7 +242,7 @@ export function latelyPlace(m: Merging, value: Value, n: number): Place | undefi
   return was && "n" in was && far(was.n, n) < NEAR_OTHER ? nearest : m.told;
 }
 export const supplyPlace = (m: Merging, n: number): "volts" | undefined =>
-  isNominal(n) && !WITHOUT_VOLTS.has(m.known.kind) && !m.facts.some(({ family }) => family === "transformer") &&
+  isNominal(n) && !is(m.known, "no volts") && !m.facts.some(({ family }) => family === "transformer") &&
     !(AMPERES_TOO.has(n) && isRated(m))
     ? "volts"
     : undefined;

@@ -1,7 +1,7 @@
 /** What is said of a service whose load is known. */
 import type { Fact } from "../../reading/facts.ts";
 import { RATINGS } from "../../reading/passes/services.ts";
-import { OF_SERVICES } from "./facts.ts";
+import { is } from "../../reading/manner.ts";
 import type { Merging } from "./state.ts";
 
 const SERVICES: ReadonlySet<string> = new Set(["service", "panel", "main"]);
@@ -12,7 +12,7 @@ export function serviceRated(m: Merging): void {
   const [number, ...others] = m.numbers();
   const n = number?.value.sense.is === "number" ? number.value.sense.n : NaN;
   const isChange = m.news.free.some(({ key }) => key === "change:make" || key === "change:decide");
-  if (!OF_SERVICES.has(m.known.kind) || !number || others.length > 0 || !RATINGS.has(n) || !isChange) return;
+  if (!is(m.known, "service") || !number || others.length > 0 || !RATINGS.has(n) || !isChange) return;
   if (m.news.facts.length > 0 || m.adds || m.removes || m.facts.some((fact) => isService(fact) && fact.slots.rating)) {
     return;
   }

@@ -3,6 +3,7 @@ import type { Need } from "../../core/outcome.ts";
 import type { Fact, Facts, Free, Value } from "../../reading/facts.ts";
 import type { ReadText } from "../../reading/read.ts";
 import type { Sense } from "../../reading/sense.ts";
+import type { Manner } from "../../reading/manner.ts";
 import { CURRENTS, MEASURES, outlived, phaseChanged, PLATE } from "../plate.ts";
 import { unitOf } from "../reply.ts";
 import type { Last, Past } from "../thread.ts";
@@ -27,6 +28,7 @@ import { newsOf } from "./news.ts";
 
 export type Known = {
   kind: string;
+  manner: Manner;
   needs?: readonly Need[];
   last?: Last;
   past?: readonly Past[];
@@ -77,8 +79,8 @@ export class Merging {
     }
     this.removes = (has("change:drop") || takesOff(text)) && !lowers(text) && !staysAt(text);
     // What is said to be on the same circuit comes to what is there.
-    this.adds = has("change:add") || has("motorWord:one-branch") || addsBeside(text, known.kind) ||
-      addsToList(text, known.kind, earlier) || addsToo(text);
+    this.adds = has("change:add") || has("motorWord:one-branch") || addsBeside(text, known) ||
+      addsToList(text, known, earlier) || addsToo(text);
     this.instead = has("change:instead");
   }
   placeOf(last: Last | undefined): Place | undefined {

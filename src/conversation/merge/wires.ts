@@ -1,7 +1,8 @@
 /** Wires and cables of a list of which others take the place: `swap the 14/3 for another 14/2`, `what if they were #10`. */
+import { is } from "../../reading/manner.ts";
 import type { Fact, Value } from "../../reading/facts.ts";
 import type { Sense } from "../../reading/sense.ts";
-import { countOf, isLine, isSameWire, numbered, OF_LISTS, type Writable } from "./facts.ts";
+import { countOf, isLine, isSameWire, numbered, type Writable } from "./facts.ts";
 import type { Merging } from "./state.ts";
 
 /** Verbs of an exchange, what stands before the other thing, and what tells that all of them are another. */
@@ -25,7 +26,7 @@ const ONE = new Set(["a", "an", "one"]);
 
 /** Two sizes of which one is known: those go, and as many of the other come. */
 export function swappedWires(m: Merging): void {
-  if (!OF_LISTS.has(m.known.kind)) return;
+  if (!is(m.known, "conductors")) return;
   raised(m);
   const wires = m.news.facts.filter(({ family, slots }) => family === "conductor" && slots.size);
   const isVaried = m.news.free.some(({ key }) => key === "change:make") && m.says(...WERE);
@@ -175,7 +176,7 @@ function removeFrom(m: Merging, same: Writable, fact: Fact): void {
 const ALONE = /\b(?:by (?:themselves|itself)|alone|only|nothing else)\b/i;
 /** `how many 12s fit in 3/4`: of a size no number is told any more, beside the others or, in another raceway, alone. */
 export function howManyTold(m: Merging): void {
-  if (!OF_LISTS.has(m.known.kind) || !m.news.free.some(({ key }) => key === "goal:how-many")) return;
+  if (!is(m.known, "conductors") || !m.news.free.some(({ key }) => key === "goal:how-many")) return;
   const [asked, ...others] = m.news.facts.filter(({ family, slots }) => family === "conductor" && slots.size);
   if (!asked || others.length > 0 || asked.slots.count) return;
   const isElsewhere = m.news.free.some(({ key }) => key === "in") || ALONE.test(m.text.asked);

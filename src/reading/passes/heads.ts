@@ -1,8 +1,9 @@
 /** Heads: the things that a text names, each with what its neighbours make of it. */
-import { HEADS, type Label, LABELS, NO_HEADS, OF_DWELLINGS, OF_OTHER_USES } from "../families.ts";
+import { HEADS, type Label, LABELS, NO_HEADS, OF_OTHER_USES } from "../families.ts";
+import { absent, gasOfAll } from "./absent.ts";
 import { checkedDevices, impliedDevices } from "./devices.ts";
 import { fitsLabel } from "./fits.ts";
-import type { Draft, Reading } from "./reading.ts";
+import { type Reading, unhead } from "./reading.ts";
 import { impliedServices } from "./services.ts";
 import { ARTICLES, COUNTED, MOST_COUNTED } from "./words.ts";
 
@@ -10,8 +11,6 @@ const WINDINGS = new Set(["transformer", "autotransformer"]);
 const MOST_ORDINAL = 9;
 const TO_ELECTRODE = new Set(["to", "for"]);
 const EQUIPMENT = new Set(["equipment", "equipments"]);
-const NONE_BEHIND = new Set(["no", "none"]);
-const NONE = new Set(["no", "without", "minus"]);
 
 // ── heads
 export function heads(r: Reading): void {
@@ -299,28 +298,6 @@ function equipmentOfKitchens(r: Reading): void {
   }
 }
 
-const PEOPLE = new Set(
-  "guy guys tech techs contractor contractors installer installers company crew man dude rep salesman people folks"
-    .split(
-      " ",
-    ),
-);
-/** `HVAC guy here`, `the solar company`: who it is, and nothing that is there. */
-function people(r: Reading): void {
-  for (const fact of [...r.facts]) {
-    const after = Math.max(...fact.pieces) + 1;
-    if (fact.pieces.length === 0 || !PEOPLE.has(r.typed(after))) continue;
-    if (fact.family !== "load" && fact.family !== "transformer") continue;
-    unhead(r, fact, "person");
-  }
-}
-/** What was no head after all stands by itself, under what it is. */
-function unhead(r: Reading, fact: Draft, key: string): void {
-  r.facts.splice(r.facts.indexOf(fact), 1);
-  const value = r.value(r.pieces[fact.at]!.senses[0]!, ...fact.pieces);
-  r.free.push({ key, value, sentence: fact.sentence });
-}
-
 /** `no washers in the units`: nothing that a laundry circuit would be for. */
 function washers(r: Reading): void {
   r.pieces.forEach((_, i) => {
@@ -369,82 +346,6 @@ function sidesOfInverters(r: Reading): void {
 const SIDES = new Set(["combiner", "disconnect", "side", "output", "coupled", "coupling", "panel"]);
 const FROM_THE_SUN = new Set(["solar", "inverter"]);
 
-/** `all gas heat`: what stands right behind it burns gas too. */
-function gasOfAll(r: Reading): void {
-  for (const fact of r.facts) {
-    const isOfAll = r.pieces[fact.at - 1]?.senses.some((s) =>
-      s.is === "term" && s.sort === "building" && s.id === "all-else-gas"
-    );
-    if (fact.family !== "load" || !isOfAll || fact.slots.fuel) continue;
-    fact.slots.fuel = [r.value({ is: "term", sort: "fuel", id: "gas" }, fact.at - 1)];
-  }
-}
-
-/** `no dryer or AC`, `without a range`: named as not there. */
-function absent(r: Reading): void {
-  absentOf(r);
-  // `no hvac on this service (landlord's RTU)`: spoken of again.
-  const none = new Set(r.free.filter(({ key }) => key.startsWith("absent:")).map(({ key }) => key.slice(ABSENT)));
-  for (const fact of [...r.facts]) {
-    const isBare = fact.family === "load" && none.has(fact.id ?? "") && Object.keys(fact.slots).length === 0;
-    if (!isBare || r.isFigure(Math.max(0, fact.at - 1)) || (r.pieces[fact.at + 1] && r.isFigure(fact.at + 1))) continue;
-    unhead(r, fact, `absent:${fact.id}`);
-  }
-}
-const ELSEWHERE = new Set(["off", "offsite", "elsewhere", "off-site"]);
-const ABSENT = "absent:".length;
-function absentOf(r: Reading): void {
-  let last: number | undefined;
-  let wasDenied = false;
-  for (const fact of [...r.facts].sort((a, b) => a.at - b.at)) {
-    const isOfDwelling = fact.family === "circuit" && OF_DWELLINGS.includes(fact.id!);
-    if (fact.family !== "load" && fact.family !== "box" && !isOfDwelling) continue;
-    let at = fact.at - 1;
-    const isBetween = (i: number) =>
-      ARTICLES.has(r.word(i)) || r.word(i) === "any" || r.sort(i, "room") ||
-      r.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "fuel") ||
-      // `no intenral clamps`: a slip between does not make them there.
-      (fact.family === "box" && r.pieces[i]?.is === "unknown");
-    while (at >= 0 && isBetween(at)) at--;
-    // `never had cooling`
-    // `nobody has a/c`, `we don't have AC`
-    const isNever = ["had", "has", "have"].includes(r.typed(at)) &&
-      /^(never|nobody|none|neither|do(es)?n'?t)$/.test(r.typed(at - 1));
-    const isNone = at >= 0 && (NONE.has(r.typed(at)) || isNever);
-    // `heat pump: no`
-    const no = ["colon", ":", "="].includes(r.typed(fact.at + 1)) ? fact.at + 2 : fact.at + 1;
-    if (fact.family === "load" && NONE_BEHIND.has(r.typed(no)) && r.endsItem(no + 1)) {
-      r.facts.splice(r.facts.indexOf(fact), 1);
-      const value = r.value(r.pieces[fact.at]!.senses[0]!, ...fact.pieces, no);
-      r.free.push({ key: `absent:${fact.id}`, value, sentence: fact.sentence });
-      continue;
-    }
-    // `laundry is off site`
-    const is = ["is", "are", "'s"].includes(r.typed(fact.at + 1)) ? fact.at + 2 : fact.at + 1;
-    if (fact.id === "laundry" && ELSEWHERE.has(r.typed(is))) {
-      for (let i = fact.at + 1; i <= is; i++) r.used.add(i);
-      unhead(r, fact, "absent:laundry");
-      continue;
-    }
-    const isOr = last !== undefined && last === at - 1 && ["or", "nor"].includes(r.typed(at));
-    // `(not heating or cooling)`: what is not spoken of.
-    const isPlain = Object.keys(fact.slots).length === 0;
-    const isDenied: boolean = isPlain && fact.family === "load" && at >= 0 && r.typed(at) === "not" ||
-      isOr && wasDenied;
-    if (!isNone && !isOr && !isDenied) continue;
-    last = fact.at;
-    wasDenied = isDenied;
-    for (let i = at; i < fact.at; i++) r.used.add(i);
-    r.facts.splice(r.facts.indexOf(fact), 1);
-    const pieces = [...Array.from({ length: fact.at - at }, (_, i) => at + i), ...fact.pieces];
-    r.free.push({
-      key: `${isDenied ? "denied" : "absent"}:${fact.id}`,
-      value: r.value(r.pieces[fact.at]!.senses[0]!, ...pieces),
-      sentence: fact.sentence,
-    });
-  }
-}
-
 /** `600 sq ft unfinished`: a space without a noun. */
 function unfinished(r: Reading): void {
   r.pieces.forEach((piece, i) => {
@@ -474,4 +375,20 @@ function impliedTransformers(r: Reading): void {
   transformer.said = "";
   transformer.others = ["implied"];
   r.facts.push(transformer);
+}
+
+const PEOPLE = new Set(
+  "guy guys tech techs contractor contractors installer installers company crew man dude rep salesman people folks"
+    .split(
+      " ",
+    ),
+);
+/** `HVAC guy here`, `the solar company`: who it is, and nothing that is there. */
+function people(r: Reading): void {
+  for (const fact of [...r.facts]) {
+    const after = Math.max(...fact.pieces) + 1;
+    if (fact.pieces.length === 0 || !PEOPLE.has(r.typed(after))) continue;
+    if (fact.family !== "load" && fact.family !== "transformer") continue;
+    unhead(r, fact, "person");
+  }
 }

@@ -255,3 +255,10 @@ export class Reading {
     return is === "word" && text !== "a" && !isNumberWord(text);
   }
 }
+
+/** What was no head after all stands by itself, under what it is. */
+export function unhead(r: Reading, fact: Draft, key: string): void {
+  r.facts.splice(r.facts.indexOf(fact), 1);
+  const value = r.value(r.pieces[fact.at]!.senses[0]!, ...fact.pieces);
+  r.free.push({ key, value, sentence: fact.sentence });
+}

@@ -48,6 +48,11 @@ export default question({
     "wire for a 12 kW range",
     "20 A continuous load at 277 V, 180 ft",
   ],
+  manner: {
+    traits: ["one load", "one circuit", "outlets", "gauges"],
+    asked: "circuit:circuit",
+    words: ["circuit:circuit"],
+  },
   takes,
   write,
   answer(said, w) {

@@ -37,6 +37,7 @@ export default question({
     "what is 2/0 aluminum XHHW-2 good for at 110 °F with 75 °C terminals?",
     "how many amps can #8 copper THHN carry with 75 °C terminals?",
   ],
+  manner: { traits: ["no volts", "one wire"], asked: "goal:ampacity" },
   takes,
   write,
   answer(request, w) {

@@ -55,6 +55,11 @@ export default question({
     "is 6/3 NM ok on a 60 A breaker for a subpanel with a 50 A load?",
     "200 A service conductors for a one-family dwelling, aluminum",
   ],
+  manner: {
+    traits: ["gauges"],
+    asked: "circuit:feeder",
+    words: ["circuit:feeder", "device:subpanel", "place:separate-structure", "device:panel"],
+  },
   takes,
   minds: ["building", "place"],
   write,

@@ -31,6 +31,7 @@ export default question({
     "equipment ground for a 300 A breaker, conductors raised from 250 to 350 kcmil copper for voltage drop",
     "ground wire size on a 60 A breaker",
   ],
+  manner: { traits: ["no volts"], words: ["conductor:grounding-electrode-conductor"] },
   takes,
   write,
   answer(r, w) {

@@ -44,6 +44,7 @@ export default question({
     "how far can 12 AWG copper go at 120 V and 12 A?",
     "9 lights of 100 W at 80 ft intervals starting at 300 ft, 120 V, 8 AWG copper",
   ],
+  manner: { traits: ["one load", "one wire"], asked: "goal:drop", words: ["label:drop", "goal:drop"] },
   takes,
   write,
   answer(request, w) {

@@ -38,6 +38,7 @@ export default question({
     "18 cu in box, two 14/2 with ground, internal clamps, one switch: does it fit?",
     "pull box for an angle pull, 3 in conduit and two 2 in conduits",
   ],
+  manner: { traits: ["lists", "conductors", "no volts", "wires"], asked: "goal:box-fill" },
   takes,
   write,
   minds: ["box", "boxPart", "boxWord"],

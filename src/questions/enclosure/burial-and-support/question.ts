@@ -29,6 +29,7 @@ export default question({
     "burial depth of PVC conduit under the driveway of a house, is 18 inches ok?",
     "how far apart are the straps of 3/4 EMT",
   ],
+  manner: { asked: "goal:burial-depth" },
   takes,
   minds: ["above"],
   write,

@@ -50,6 +50,7 @@ export default question({
     "three 600 kcmil THWN in 3 in schedule 80 PVC, does it fit?",
     "forty 10 AWG THHN and six 2 AWG THHN in a 6 x 6 in wireway, ok?",
   ],
+  manner: { traits: ["lists", "conductors", "no volts", "wires"], asked: "goal:fit" },
   takes,
   write,
   answer(told, w) {

@@ -41,6 +41,11 @@ export default question({
     "22 kA available at 208Y/120, 75 ft of 3/0 copper in steel conduit to the panel, is 14 kAIC enough?",
     "fault current of a 1000 kVA 480Y/277 three-phase transformer, 5.75 % impedance",
   ],
+  manner: {
+    traits: ["wires"],
+    asked: "goal:fault-current",
+    pointers: { "label:interrupting-rating": ["interrupting-rating"] },
+  },
   takes,
   write,
   answer(r, w) {

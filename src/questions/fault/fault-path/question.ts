@@ -38,6 +38,7 @@ export default question({
     "480Y/277 V, 60 A breaker, 6 AWG copper with a 10 AWG ground in EMT, 350 ft, 10 kA available at the panel: does the breaker trip on a ground fault?",
     "will a 20 A breaker trip if the case has only a 25 ohm ground rod?",
   ],
+  manner: { traits: ["gauges"], asked: "goal:fault-path" },
   takes,
   write,
   answer(r, w) {

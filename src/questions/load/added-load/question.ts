@@ -52,6 +52,7 @@ export default question({
     "200 A service, peak demand 18 kW over the last 12 months, adding a 9.6 kW charger",
     "biggest charger a 100 A panel takes: 1800 sq ft, AC 24 A, 8 kW range, everything else is gas",
   ],
+  manner: { traits: ["lists", "one supply"] },
   takes,
   minds: ["building"],
   write,

@@ -30,6 +30,7 @@ export default question({
     "demand for two ranges, 14 kW and 18 kW",
     "branch circuit load for a 7.2 kW cooktop and two 2.4 kW wall ovens",
   ],
+  manner: { traits: ["lists", "adds up", "groups", "demand", "no volts"], words: ["load:range"] },
   takes,
   write,
   answer({ appliances, supply: told, use, method, volts, neutral }, w) {

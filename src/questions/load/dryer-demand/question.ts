@@ -24,6 +24,7 @@ export default question({
     "other-reading-load": "by the other reading",
   },
   examples: ["demand of 10 dryers 5.5 kW each", "eleven 4.5 kW dryers on a three-phase service"],
+  manner: { traits: ["lists", "adds up", "groups", "demand", "no volts"], words: ["load:dryer"] },
   takes,
   write,
   answer({ dryers, supply: told, row, neutral }, w) {

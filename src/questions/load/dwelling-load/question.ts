@@ -29,6 +29,10 @@ export default question({
     "1800 sq ft house, gas heat, gas range, 5 kW dryer, AC 18 A, is a 100 A service enough?",
     "optional method, 3000 sq ft, heat pump 28 A with 10 kW backup heat, 12 kW range, 4.5 kW water heater",
   ],
+  manner: {
+    traits: ["lists", "adds up", "service", "three wires", "one supply"],
+    words: ["building:dwelling", "device:service", "goal:load"],
+  },
   takes,
   minds: ["building"],
   write,

@@ -29,6 +29,7 @@ export default question({
     "farm service: barn 100 A, shop 60 A, grain dryer 80 A, house 120 A",
     "dairy farm, milking parlor 90 A with a 10 hp pump as the largest motor, is 100 A enough?",
   ],
+  manner: { traits: ["service"] },
   takes,
   minds: ["building"],
   write,

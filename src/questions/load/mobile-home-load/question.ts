@@ -36,6 +36,7 @@ export default question({
     "14 x 66 mobile home, gas heat, gas range, 4.5 kW water heater, is a 50 A power cord enough?",
     "manufactured home 1600 sq ft, heat pump 24 A with 10 kW backup heat, 10 kW range, what size service equipment?",
   ],
+  manner: { traits: ["lists", "adds up", "three wires", "one supply"] },
   takes,
   minds: ["building"],
   write,

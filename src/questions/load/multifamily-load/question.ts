@@ -45,6 +45,7 @@ export default question({
     "duplex, each unit 1200 sq ft, 12 kW range, 5 kW dryer, 4.5 kW water heater, AC 20 A, is 200 A enough?",
     "8 units of 700 sq ft and 4 units of 1100 sq ft on 208Y/120 three phase, each with a 10 kW range and 5 kW heat",
   ],
+  manner: { traits: ["lists", "adds up", "service", "one supply"] },
   takes,
   minds: ["building"],
   write,

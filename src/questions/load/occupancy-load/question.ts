@@ -45,6 +45,7 @@ export default question({
     "6500 sq ft office, 110 receptacles, 5 ton rooftop unit 18 A three phase, 208Y/120 V, what service?",
     "restaurant kitchen: two 12 kW fryers, 9 kW oven, 5 kW dishwasher, 3 kW steam table, 1.8 kW toaster, what demand?",
   ],
+  manner: { traits: ["lists", "service", "one supply", "outlets"] },
   takes,
   minds: ["building"],
   write,

@@ -45,6 +45,7 @@ export default question({
     "marina with 30 slips, each a 50 A shore power receptacle, is 600 A enough?",
     "mobile home park with 12 lots, feeder size?",
   ],
+  manner: { traits: ["lists", "groups", "service"] },
   takes,
   minds: ["building"],
   write,

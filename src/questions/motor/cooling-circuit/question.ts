@@ -40,6 +40,11 @@ export default question({
     "AC nameplate MCA 18, MOCP 30. Is a 35 A breaker ok?",
     "10 A window air conditioner on a 15 A circuit with other outlets, ok?",
   ],
+  manner: {
+    traits: ["one load", "one circuit", "gauges"],
+    words: ["load:air-conditioner", "load:heat-pump"],
+    pointers: { "label:minimum-circuit-ampacity": ["minimum-circuit-ampacity"] },
+  },
   takes,
   write,
   answer(request, w) {

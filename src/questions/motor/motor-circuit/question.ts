@@ -67,6 +67,15 @@ export default question({
     "is a 60 A breaker too big for #10 on a 7.5 hp 230 V 3 phase motor?",
     "5 hp 230 V single-phase motor 150 ft from the panel, what wire and breaker?",
   ],
+  manner: {
+    traits: ["one load", "one circuit", "gauges"],
+    words: ["load:motor", "load:pump"],
+    pointers: {
+      "device:overload": ["overload-rating"],
+      "label:locked-rotor-current": ["locked-rotor-current"],
+      "label:full-load-current": ["full-load-current"],
+    },
+  },
   takes,
   write,
   answer(r, w) {

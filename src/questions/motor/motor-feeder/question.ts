@@ -41,6 +41,7 @@ export default question({
     "three 15 hp and two 5 hp motors 480 V 3 phase plus 30 A continuous load, what feeder and breaker?",
     "is #4 copper with a 100 A breaker ok to feed a 25 hp and a 15 hp motor at 460 V three phase?",
   ],
+  manner: { traits: ["lists", "adds up", "groups", "gauges", "anew"], words: ["circuit:feeder", "device:panel"] },
   takes,
   write,
   answer(r, w) {

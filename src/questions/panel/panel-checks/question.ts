@@ -68,6 +68,7 @@ export default question({
     "working space in front of a 480Y/277 V panel, concrete wall opposite",
     "check record for a subpanel in a detached garage",
   ],
+  manner: { pointers: { "goal:torque": ["tightening-torque"], "goal:feed-wires": ["feed-wires"] } },
   takes,
   write,
   minds: ["place", "room"],

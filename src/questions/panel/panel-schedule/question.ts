@@ -32,6 +32,7 @@ export default question({
     "neutral current of a 208Y/120 V panel with 5 A on phase A and 8 A on phase B",
   ],
   minds: ["leg"],
+  manner: { traits: ["lists", "one supply", "outlets"], asked: "goal:panel-schedule" },
   takes,
   write,
   answer(r, w) {

@@ -32,6 +32,7 @@ export default question({
     "40 °C in °F",
     "35 mm² in AWG",
   ],
+  manner: {},
   takes,
   write,
   answer(request, w) {

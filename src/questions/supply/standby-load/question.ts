@@ -41,6 +41,7 @@ export default question({
     "7500 W portable generator on an interlock, well pump 1 hp, refrigerator 700 W, microwave 1200 W, ok?",
     "what size wire from a 20 kW generator to the transfer switch?",
   ],
+  manner: {},
   takes,
   minds: ["building"],
   write,

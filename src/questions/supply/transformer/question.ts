@@ -44,6 +44,7 @@ export default question({
     "full-load current of a 150 kVA single-phase transformer at 240 V",
     "what transformer for 60 kVA of load, 480 to 208Y/120?",
   ],
+  manner: { words: ["transformer:transformer"] },
   takes,
   write,
   answer(r, w) {

@@ -1,0 +1,83 @@
+/** What a text says that there is none of, or that burns gas. */
+import { OF_DWELLINGS } from "../families.ts";
+import { type Reading, unhead } from "./reading.ts";
+import { ARTICLES } from "./words.ts";
+
+const NONE_BEHIND = new Set(["no", "none"]);
+const NONE = new Set(["no", "without", "minus"]);
+
+/** `all gas heat`: what stands right behind it burns gas too. */
+export function gasOfAll(r: Reading): void {
+  for (const fact of r.facts) {
+    const isOfAll = r.pieces[fact.at - 1]?.senses.some((s) =>
+      s.is === "term" && s.sort === "building" && s.id === "all-else-gas"
+    );
+    if (fact.family !== "load" || !isOfAll || fact.slots.fuel) continue;
+    fact.slots.fuel = [r.value({ is: "term", sort: "fuel", id: "gas" }, fact.at - 1)];
+  }
+}
+
+/** `no dryer or AC`, `without a range`: named as not there. */
+export function absent(r: Reading): void {
+  absentOf(r);
+  // `no hvac on this service (landlord's RTU)`: spoken of again.
+  const none = new Set(r.free.filter(({ key }) => key.startsWith("absent:")).map(({ key }) => key.slice(ABSENT)));
+  for (const fact of [...r.facts]) {
+    const isBare = fact.family === "load" && none.has(fact.id ?? "") && Object.keys(fact.slots).length === 0;
+    if (!isBare || r.isFigure(Math.max(0, fact.at - 1)) || (r.pieces[fact.at + 1] && r.isFigure(fact.at + 1))) continue;
+    unhead(r, fact, `absent:${fact.id}`);
+  }
+}
+const ELSEWHERE = new Set(["off", "offsite", "elsewhere", "off-site"]);
+const ABSENT = "absent:".length;
+function absentOf(r: Reading): void {
+  let last: number | undefined;
+  let wasDenied = false;
+  for (const fact of [...r.facts].sort((a, b) => a.at - b.at)) {
+    const isOfDwelling = fact.family === "circuit" && OF_DWELLINGS.includes(fact.id!);
+    if (fact.family !== "load" && fact.family !== "box" && !isOfDwelling) continue;
+    let at = fact.at - 1;
+    const isBetween = (i: number) =>
+      ARTICLES.has(r.word(i)) || r.word(i) === "any" || r.sort(i, "room") ||
+      r.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "fuel") ||
+      // `no intenral clamps`: a slip between does not make them there.
+      (fact.family === "box" && r.pieces[i]?.is === "unknown");
+    while (at >= 0 && isBetween(at)) at--;
+    // `never had cooling`
+    // `nobody has a/c`, `we don't have AC`
+    const isNever = ["had", "has", "have"].includes(r.typed(at)) &&
+      /^(never|nobody|none|neither|do(es)?n'?t)$/.test(r.typed(at - 1));
+    const isNone = at >= 0 && (NONE.has(r.typed(at)) || isNever);
+    // `heat pump: no`
+    const no = ["colon", ":", "="].includes(r.typed(fact.at + 1)) ? fact.at + 2 : fact.at + 1;
+    if (fact.family === "load" && NONE_BEHIND.has(r.typed(no)) && r.endsItem(no + 1)) {
+      r.facts.splice(r.facts.indexOf(fact), 1);
+      const value = r.value(r.pieces[fact.at]!.senses[0]!, ...fact.pieces, no);
+      r.free.push({ key: `absent:${fact.id}`, value, sentence: fact.sentence });
+      continue;
+    }
+    // `laundry is off site`
+    const is = ["is", "are", "'s"].includes(r.typed(fact.at + 1)) ? fact.at + 2 : fact.at + 1;
+    if (fact.id === "laundry" && ELSEWHERE.has(r.typed(is))) {
+      for (let i = fact.at + 1; i <= is; i++) r.used.add(i);
+      unhead(r, fact, "absent:laundry");
+      continue;
+    }
+    const isOr = last !== undefined && last === at - 1 && ["or", "nor"].includes(r.typed(at));
+    // `(not heating or cooling)`: what is not spoken of.
+    const isPlain = Object.keys(fact.slots).length === 0;
+    const isDenied: boolean = isPlain && fact.family === "load" && at >= 0 && r.typed(at) === "not" ||
+      isOr && wasDenied;
+    if (!isNone && !isOr && !isDenied) continue;
+    last = fact.at;
+    wasDenied = isDenied;
+    for (let i = at; i < fact.at; i++) r.used.add(i);
+    r.facts.splice(r.facts.indexOf(fact), 1);
+    const pieces = [...Array.from({ length: fact.at - at }, (_, i) => at + i), ...fact.pieces];
+    r.free.push({
+      key: `${isDenied ? "denied" : "absent"}:${fact.id}`,
+      value: r.value(r.pieces[fact.at]!.senses[0]!, ...pieces),
+      sentence: fact.sentence,
+    });
+  }
+}
