@@ -4,8 +4,18 @@ import { each, type Lexicon } from "./entry.ts";
 /** Said behind a metal raceway that is the equipment ground itself. */
 const AS_GROUND = [
   "for the ground",
-  ...each(["is", "as", "being", "used as", "acts as", "acting as"], ["", "the", "my"], [
+  ...each(["is", "as", "being", "used as", "acts as", "acting as", "serves as"], [
+    "",
+    "the",
+    "my",
+    "our",
+    "only",
+    "the only",
+    "my only",
+  ], [
     "ground",
+    "grounding",
+    "ground return",
     "equipment ground",
     "equipment grounding conductor",
     "egc",
@@ -14,7 +24,17 @@ const AS_GROUND = [
 ];
 /** The same the other way round: `the ground is the EMT`. */
 const THE_GROUND_IS = each(
-  ["ground is", "ground through", "ground thru", "grounded through", "grounded by", "egc is", "grounding by"],
+  [
+    "ground is",
+    "ground through",
+    "ground thru",
+    "ground by",
+    "grounded through",
+    "grounded by",
+    "egc is",
+    "grounding by",
+    "only ground is",
+  ],
   ["", "the", "my"],
 );
 const groundedBy = (...names: string[]): string[] => [...each(names, AS_GROUND), ...each(THE_GROUND_IS, names)];
@@ -118,8 +138,13 @@ export const boxWords = {
       ...each(THE_GROUND_IS, ["conduit", "raceway", "metal conduit", "metal raceway", "steel conduit", "pipe"]),
     ],
   },
-  "grounded-by-emt": { says: groundedBy("emt", "thinwall") },
+  "grounded-by-aluminum": {
+    says: groundedBy("aluminum conduit", "aluminum rigid", "rigid aluminum", "aluminum pipe"),
+  },
+  "grounded-by-emt": { says: groundedBy("emt", "thinwall", "emt conduit") },
+  "grounded-by-fmc": { says: groundedBy("fmc", "flex", "greenfield", "flexible metal conduit", "flex whip") },
   "grounded-by-imc": { says: groundedBy("imc") },
+  "grounded-by-lfmc": { says: groundedBy("lfmc", "liquidtight", "sealtight", "liquidtight flex") },
   "grounded-by-rmc": { says: groundedBy("rigid", "rmc", "grc", "rigid conduit") },
   "nipple": { says: ["nipple", "conduit nipple", "chase nipple", "close nipple"] },
   "compact": { says: ["compact", "compact stranded", "compact strand", "compact stranding"] },

@@ -23,8 +23,11 @@ const IDS: Readonly<Record<string, string>> = {
 const tradeOf = (inches: number): string | undefined => tradeSize(inches, SIZES);
 /** Raceways that are said to be the ground themselves: no wire of it lies in them. */
 const GROUNDED_BY = [
+  ["boxWord:grounded-by-aluminum", "RMC"],
   ["boxWord:grounded-by-emt", "EMT"],
+  ["boxWord:grounded-by-fmc", "FMC"],
   ["boxWord:grounded-by-imc", "IMC"],
+  ["boxWord:grounded-by-lfmc", "LFMC"],
   ["boxWord:grounded-by-rmc", "RMC"],
 ] as const;
 /** A nipple is no longer, by its rule. */

@@ -13,15 +13,16 @@ import { asQuantity, plain } from "../../parts/quantities.ts";
 import type { PathRequest, System } from "./request.ts";
 
 export type Conductor = { size: Known<"size">; material: Material };
-export type Circuit = {
+/** What a fault passes on its way out, whatever it returns by. */
+export type WayOut = {
   volts: Known<"V">;
   breaker: Known<"A">;
   line: Conductor;
-  ground: Conductor;
   conduit: Conduit;
   temperature?: Known<"°C">;
   source?: Impedance;
 };
+export type Circuit = WayOut & { ground: Conductor };
 
 const TO_GROUND: Record<System, string> = { "120/240": "120", "208Y/120": "120", "480Y/277": "277", "600Y/347": "347" };
 /** Between the lines of systems that have a grounded neutral, and to ground. */
@@ -38,7 +39,8 @@ export function missingFacts(r: PathRequest): Need[] {
   if (!r.size) {
     needs.push({ field: "size", ask: "Which wire or cable is the circuit?", example: "12/2 NM" });
   }
-  if (!r.length && r.find === undefined) {
+  const isMeasured = r.returnImpedance?.unit === "ohm" && r.return === "raceway" && !r.ground;
+  if (!r.length && (r.find === undefined || isMeasured)) {
     needs.push({ field: "length", ask: "How far is it from the breaker to the fault, one way?", example: "140 ft" });
   }
   return needs;
@@ -64,30 +66,41 @@ export function voltsToGround(w: Worksheet, r: PathRequest): Known<"V"> {
   );
 }
 
-/** @throws Unclear where the ground is a raceway, of which the tables here hold no impedance. */
+/** The way out, and the wire that a fault returns by. */
 export function circuitOf(w: Worksheet, r: PathRequest): Circuit {
+  const { volts, breaker, line } = lineOf(w, r);
+  const ground = groundOf(w, r, breaker, line);
+  return { volts, breaker, line, ground, ...surroundings(w, r, volts) };
+}
+
+/** The way out alone, where no wire leads back. */
+export function wayOutOf(w: Worksheet, r: PathRequest): WayOut {
+  const out = lineOf(w, r);
+  return { ...out, ...surroundings(w, r, out.volts) };
+}
+
+function lineOf(w: Worksheet, r: PathRequest): Pick<WayOut, "volts" | "breaker" | "line"> {
   const volts = voltsToGround(w, r);
   const breaker = w.given("breaker", asQuantity(r.breaker!));
   const material = r.material ?? w.word(w.assume<"word">("conductor-material")) as Material;
-  const line: Conductor = { size: w.given("ungrounded conductor", r.size!, material), material };
-  const ground = groundOf(w, r, breaker, line);
+  return { volts, breaker, line: { size: w.given("ungrounded conductor", r.size!, material), material } };
+}
+
+function surroundings(
+  w: Worksheet,
+  r: PathRequest,
+  volts: Known<"V">,
+): Pick<WayOut, "conduit" | "temperature" | "source"> {
   const conduit = conduitOf(w, isCable(r.method) ? "PVC" : r.conduit);
   const temperature = r.temperature && w.given("conductor temperature", asQuantity(r.temperature));
   if (!temperature) w.assume<"°C">("fault-conductor-temperature");
   const source = sourceOf(w, r, volts);
-  return { volts, breaker, line, ground, conduit, ...(temperature && { temperature }), ...(source && { source }) };
+  return { conduit, ...(temperature && { temperature }), ...(source && { source }) };
 }
 
 function groundOf(w: Worksheet, r: PathRequest, breaker: Known<"A">, line: Conductor): Conductor {
   const material = r.groundMaterial ?? line.material;
   if (r.ground) return { size: w.given("equipment ground", r.ground, material), material };
-  if (r.return === "raceway") {
-    throw need(
-      "ground",
-      "I hold no impedance of a metal raceway as the way back, so no current through it: which equipment ground wire runs in it, or could?",
-      "12 AWG copper ground",
-    );
-  }
   const inCable = isCable(r.method) ? groundInCable(w, line.size, line.material, r.method) : undefined;
   if (inCable) {
     w.suppose(
@@ -98,11 +111,7 @@ function groundOf(w: Worksheet, r: PathRequest, breaker: Known<"A">, line: Condu
     );
     return { size: inCable, material: line.material };
   }
-  // The column of terminations of unknown marking; above it a colder one would call no line upsized, and its ground too small.
-  const isSmall = w.holds(breaker, "≤", w.constant<"A">("terminal-temperature-small-to"));
-  const column = w.constant<"°C">(isSmall ? "terminal-temperature-small" : "terminal-temperature-large");
-  const needed = w.ifCovered(() => byAmpacity(w, "conductor that the breaker needs", breaker, column, line.material));
-  const size = equipmentGround(w, breaker, material, line.size, needed && { installed: line.size, needed });
+  const size = smallestGround(w, breaker, line, material);
   w.suppose(
     "equipment ground",
     w.say`${size} ${material}`,
@@ -110,6 +119,20 @@ function groundOf(w: Worksheet, r: PathRequest, breaker: Known<"A">, line: Condu
     "10 AWG ground",
   );
   return { size, material };
+}
+
+/** The smallest wire that may be the equipment ground, grown with its line from what the breaker needs. */
+export function smallestGround(
+  w: Worksheet,
+  breaker: Known<"A">,
+  line: Conductor,
+  material: Material,
+): Known<"size"> {
+  // The column of terminations of unknown marking; above it a colder one would call no line upsized, and its ground too small.
+  const isSmall = w.holds(breaker, "≤", w.constant<"A">("terminal-temperature-small-to"));
+  const column = w.constant<"°C">(isSmall ? "terminal-temperature-small" : "terminal-temperature-large");
+  const needed = w.ifCovered(() => byAmpacity(w, "conductor that the breaker needs", breaker, column, line.material));
+  return equipmentGround(w, breaker, material, line.size, needed && { installed: line.size, needed });
 }
 
 /** What stands behind the panel, where it was told. */
@@ -132,19 +155,22 @@ function sourceOf(w: Worksheet, r: PathRequest, volts: Known<"V">): Impedance | 
   return bySize(w, z, "r", "of the source");
 }
 
-/** Impedances of the line and of the ground over a length. */
-export function overLength(w: Worksheet, c: Circuit, length: Known<"ft">): { line: Impedance; ground: Impedance } {
-  const of = ({ size, material }: Conductor, name: string) =>
-    ofStretch(w, {
-      size,
-      material,
-      conduit: c.conduit,
-      length,
-      name,
-      ...(c.temperature && { temperature: c.temperature }),
-    });
-  return { line: of(c.line, "of the line"), ground: of(c.ground, "of the ground") };
-}
+/** Impedance of one conductor of the circuit over a length. */
+export const overLength = (
+  w: Worksheet,
+  c: WayOut,
+  { size, material }: Conductor,
+  length: Known<"ft">,
+  name: string,
+): Impedance =>
+  ofStretch(w, {
+    size,
+    material,
+    conduit: c.conduit,
+    length,
+    name,
+    ...(c.temperature && { temperature: c.temperature }),
+  });
 
 /** The most impedance that still lets a current through, spent on the run: how far it may go. */
 export function longestRun(w: Worksheet, c: Circuit, current: Known<"A">): Known<"ft"> | undefined {
@@ -165,7 +191,8 @@ export function longestRun(w: Worksheet, c: Circuit, current: Known<"A">): Known
   return w.work(name, "ft", calc`(sqrt(${along} × ${along} + ${most} × ${most} − ${own} × ${own}) − ${along}) ÷ ${z}`);
 }
 
-function perLength(w: Worksheet, c: Circuit, { size, material }: Conductor) {
+/** R and X of one conductor of the circuit per length. */
+export function perLength(w: Worksheet, c: WayOut, { size, material }: Conductor) {
   const wire = { size, material, conduit: c.conduit, ...(c.temperature && { temperature: c.temperature }) };
   const { resistance, reactance } = impedanceOf(w, wire);
   return { r: resistance, x: reactance! };

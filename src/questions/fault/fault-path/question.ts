@@ -2,7 +2,7 @@
 import { calc } from "../../../core/formula.ts";
 import { NotCovered, Unclear } from "../../../core/outcome.ts";
 import { convert } from "../../../core/quantity.ts";
-import type { Known, Reasoned, Told } from "../../../core/worked.ts";
+import type { Known, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { isLarger } from "../../../rules/grounding.ts";
 import { type Impedance, inSeries, sizeOf } from "../../../rules/faults.ts";
@@ -11,7 +11,9 @@ import { question } from "../../question.ts";
 import { asQuantity } from "../../parts/quantities.ts";
 import { ledBy } from "../../parts/verdict.ts";
 import { type Circuit, circuitOf, longestRun, missingFacts, overLength, voltsToGround } from "./circuit.ts";
-import { type Band, bandOf, type Trip, tripOf, withstand } from "./trip.ts";
+import { cautions, type Fault, judge } from "./fault.ts";
+import { throughRaceway } from "./raceway.ts";
+import { type Band, bandOf, tripOf, withstand } from "./trip.ts";
 import { inTime } from "./words.ts";
 import { input, type PathRequest } from "./request.ts";
 import { takes } from "./takes.ts";
@@ -29,6 +31,7 @@ export default question({
     "longest-run": "longest run that trips at once",
     "trip-time-most": "longest time to trip",
     "touch-voltage": "voltage of the case during the fault",
+    "raceway-impedance-most": "most impedance of the raceway, end to end",
     "withstand-time": "time that the ground stands the fault",
     "equipment-grounding-conductor": "equipment ground",
   },
@@ -46,6 +49,7 @@ export default question({
     const needs = missingFacts(r);
     if (needs.length > 0) throw new Unclear(needs);
     if (r.return === "earth") return throughEarth(w, r);
+    if (r.return === "raceway" && !r.ground) return throughRaceway(w, r);
     w.part("Circuit");
     const circuit = circuitOf(w, r);
     w.figure("equipment-grounding-conductor", circuit.ground.size, "equipment ground");
@@ -63,18 +67,10 @@ export default question({
   },
 });
 
-type Fault = {
-  current: Known<"A">;
-  multiple: Known<"1">;
-  trip: Trip;
-  length: Known<"ft">;
-  /** Of the case against ground, until it trips. */
-  touch: Known<"V">;
-};
-
 function faultOf(w: Worksheet, circuit: Circuit, length: Known<"ft">, band: Band): Fault {
   w.part("Loop of the fault");
-  const { line, ground } = overLength(w, circuit, length);
+  const line = overLength(w, circuit, circuit.line, length, "of the line");
+  const ground = overLength(w, circuit, circuit.ground, length, "of the ground");
   const parts: Impedance[] = [...(circuit.source ? [circuit.source] : []), line, ground];
   const z = sizeOf(w, inSeries(w, parts, " of the loop"), "Z of the loop")!;
   const current = w.work("fault current to the case", "A", calc`${circuit.volts} ÷ ${z}`, "fault-path");
@@ -109,39 +105,14 @@ function faultOf(w: Worksheet, circuit: Circuit, length: Known<"ft">, band: Band
   return { current, multiple, trip, length, touch };
 }
 
-function judge(
-  w: Worksheet,
-  circuit: Circuit,
-  { most }: Pick<Band, "most">,
-  { current, multiple, trip, length }: Fault,
-): Reasoned {
-  const flows = w.say`${current} to the case at ${length}, ${multiple} times the ${circuit.breaker} breaker`;
-  const time = trip.most && inTime(w, trip.most);
-  switch (trip.is) {
-    case "at once":
-      return { is: "ok", because: w.say`${flows}: trips at once, within ${time!} (sure from ${most} times on)` };
-    case "perhaps at once":
-      return {
-        is: "ok if",
-        because: w
-          .say`its instantaneous trip is at ${multiple} times or less: ${current} to the case at ${length}, by heat up to ${time!}`,
-      };
-    default:
-      return { is: "not ok", because: `${flows}: ${UNSURE[trip.is] ?? `may take ${time}`}` };
-  }
-}
-const UNSURE: Readonly<Partial<Record<Trip["is"], string>>> = {
-  "perhaps never": "may never trip",
-  never: "does not trip",
-};
-
 function tell(
   w: Worksheet,
   circuit: Circuit,
-  { most }: Band,
+  band: Band,
   fault: Fault | undefined,
   longest: Known<"ft"> | undefined,
 ): Told {
+  const { most } = band;
   const { breaker, line: { size, material }, ground } = circuit;
   if (!fault) {
     const wire = w.say`A ${breaker} breaker on ${size} ${material} with a ${ground.size} ground`;
@@ -154,7 +125,7 @@ function tell(
   const far = longest ? w.say`Sure to trip at once up to ${longest}` : w.say`Not even at the panel sure to`;
   const better = fault.trip.is === "at once" ? undefined : largerConductors(w, circuit, fault, most);
   const instead = better === undefined ? "" : `, here with ${better} ${material} (line and ground)`;
-  return ledBy(judge(w, circuit, { most }, fault), w.say`${far}${instead}. Until then the case is at ${fault.touch}.`);
+  return ledBy(judge(w, circuit, band, fault), w.say`${far}${instead}. Until then the case is at ${fault.touch}.`);
 }
 
 /** The smallest line and ground alike with which it trips at once at this length. */
@@ -204,26 +175,6 @@ function throughEarth(w: Worksheet, r: PathRequest): Told {
   w.suggest("12/2 NM, 100 ft");
   const because = `${flows}: ${then}, and the case stays at ${w.say`${volts}`}`;
   return ledBy({ is: "not ok", because }, "Earth is no path: run an equipment ground.");
-}
-
-function cautions(w: Worksheet, r: PathRequest, circuit: Circuit, fault: Fault | undefined): void {
-  if (r.separate) {
-    const part = "If the earth were the path";
-    w.part(part);
-    w.aside(part);
-    const earth = w.constant<"ohm">("rod-resistance-limit");
-    const current = w.work("current through the earth alone", "A", calc`${circuit.volts} ÷ ${earth}`);
-    w.caution(
-      w.say`A rod out there is no path: ${circuit.volts} over ${earth} drive ${current}, which trips nothing.`,
-      "earth-not-a-fault-path",
-    );
-  }
-  if (r.groundFaultProtected) {
-    w.caution("A GFCI opens first, at milliamperes; it stands in for no equipment ground, and may fail.", "fault-path");
-  }
-  if (fault && fault.trip.is !== "at once") {
-    w.caution("Shorten the run, enlarge line and ground, or take a breaker of lower instantaneous trip.", "fault-path");
-  }
 }
 
 function suggest(w: Worksheet, r: PathRequest, fault: Fault | undefined): void {

@@ -30,6 +30,10 @@ export const input = z.strictObject({
   return: z.enum(RETURNS).optional(),
   /** Of the earth between the rod and the source. */
   earth: quantity(["ohm"], { ohm: 100_000 }).optional(),
+  /** Of the raceway that a fault returns by, its joints included: end to end, or over its length. */
+  returnImpedance: quantity(["ohm/kft", "ohm"], { "ohm/kft": 100, ohm: 1000 }).optional(),
+  /** That raceway where it is flexible conduit, which is an equipment ground in few uses only. */
+  flexible: z.enum(["FMC", "LFMC"]).optional(),
   method: z.enum(METHODS).optional(),
   conduit: z.enum(CONDUITS).optional(),
   /** Available at the breaker's panel. */

@@ -3,6 +3,7 @@ import type { Draft, Fact, Said } from "../../../reading/facts.ts";
 import { saidOf, type Taker } from "../../../reading/take.ts";
 import { deviceRating } from "../../parts/device-takes.ts";
 import { lines, takeLength, takeWiring } from "../../parts/run-takes.ts";
+import { tradeSize } from "../../parts/sizes.ts";
 import { SYSTEMS } from "./request.ts";
 
 const MOTORS = ["motor", "pump", "compressor", "air-compressor", "fan", "machine", "gate-operator"];
@@ -19,10 +20,18 @@ const LEAST_MULTIPLE = 3;
 /** A metal raceway that is the equipment ground itself. */
 const RACEWAY_GROUNDS = [
   "boxWord:grounded-by-raceway",
+  "boxWord:grounded-by-aluminum",
   "boxWord:grounded-by-emt",
+  "boxWord:grounded-by-fmc",
   "boxWord:grounded-by-imc",
+  "boxWord:grounded-by-lfmc",
   "boxWord:grounded-by-rmc",
 ];
+/** Flexible ones, by how they are told. */
+const FLEXIBLE = {
+  FMC: ["boxWord:grounded-by-fmc", "raceway:fmc"],
+  LFMC: ["boxWord:grounded-by-lfmc", "raceway:lfmc"],
+};
 const ANSWERED = [
   "goal:fault",
   "goal:fault-current",
@@ -219,17 +228,34 @@ function takeWires(t: Taker, draft: Draft): void {
 function takeGround(t: Taker, draft: Draft): void {
   for (const fact of t.all("conductor", "equipment-ground", "bonding-jumper")) takeGroundWire(t, fact, draft);
   const isEarth = t.said("electrode:rod", "electrode:earth");
-  const [ohms] = [t.loose("ohm")];
+  const ohms = t.loose("ohm");
   const isNone = t.said("fault:no-ground", "boxWord:no-ground");
+  const isAluminum = t.has("boxWord:grounded-by-aluminum");
   const isRaceway = t.said(...RACEWAY_GROUNDS);
   const isMetal = draft.conduit !== undefined && draft.conduit !== "PVC";
+  if (isRaceway) takeTradeSize(t);
   if (isRaceway && draft.ground === undefined) {
-    draft.return = "raceway";
-    draft.conduit ??= "steel";
-  } else if ((isEarth || ohms) && draft.ground === undefined) {
+    // Plastic leads nothing back, whatever it is called.
+    draft.return = draft.conduit === "PVC" ? "earth" : "raceway";
+    draft.conduit ??= isAluminum ? "aluminum" : "steel";
+  } else if ((isEarth || (ohms && !isMetal)) && draft.ground === undefined) {
     draft.return = "earth";
     if (ohms) draft.earth = ohms;
   } else if (isNone) draft.return = isMetal ? "raceway" : "earth";
+  if (draft.return !== "raceway") return;
+  const flexible = Object.entries(FLEXIBLE).find(([, keys]) => keys.some(t.has))?.[0];
+  if (flexible) draft.flexible = flexible;
+  const [told] = [...t.free("ohm/kft"), ...t.free("impedance")];
+  const impedance = saidOf(told?.sense) ?? ohms;
+  if (impedance) draft.returnImpedance = impedance;
+}
+/** `in 3/4 EMT as the ground`: the words of the ground stand where its unit would follow. */
+function takeTradeSize(t: Taker): void {
+  for (const { key, value } of t.facts.free) {
+    if (key === "number" && value.sense.is === "number" && tradeSize(value.sense.n) !== undefined) {
+      t.aside(value, "the raceway's size");
+    }
+  }
 }
 function takeGroundWire(t: Taker, fact: Fact, draft: Draft): void {
   t.head(fact);

@@ -74,6 +74,8 @@ export const faultGoals = {
       "line to frame fault",
       "line to frame",
       "trips or not",
+      "clears",
+      "clears it",
       ...each(["how many times the", "what multiple of the", "how many multiples of the"], [
         "breaker",
         "breaker rating",
