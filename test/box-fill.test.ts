@@ -293,6 +293,49 @@ describe("laws", () => {
   });
 });
 
+// 300.14: 6 in by the exam course's quick reference and notes on box fill (twice it is the loop of 12 in that counts two); 3 in
+// outside an opening of less than 8 in from memory.
+describe("free conductor in a box (300.14)", () => {
+  const inches = (value: number) => ({ value, unit: "in" as const });
+  const free = (request: Record<string, number>, code = "2023") =>
+    fill({ free: Object.fromEntries(Object.entries(request).map(([slot, n]) => [slot, inches(n)])) }, code);
+
+  it("is 6 in, 3 of them outside a small opening, under every edition", () => {
+    for (const code of EDITIONS) {
+      const answer = free({}, code);
+      assertEquals([figure(answer, "free-length"), figure(answer, "length-outside")], [6, 3]);
+      assertEquals(answer.assumptions.map(({ name }) => name), ["opening"]);
+    }
+  });
+  it("an opening is small below 8 in: below, at, above", () => {
+    assertEquals([7.9, 8, 8.1].map((opening) => free({ opening }).figures["length-outside"]?.value), [
+      3,
+      undefined,
+      undefined,
+    ]);
+  });
+  it("what was left is judged: below, at, above each of both", () => {
+    const verdicts = (slot: string, told: number[], more: Record<string, number> = {}) =>
+      told.map((n) => free({ [slot]: n, ...more }).verdict);
+    assertEquals(verdicts("length", [5.9, 6, 6.1], { outside: 3 }), ["not ok", "ok", "ok"]);
+    assertEquals(verdicts("outside", [2.9, 3, 3.1], { length: 6 }), ["not ok", "ok", "ok"]);
+    // Where only one of both was told, the other stays a condition.
+    assertEquals(verdicts("length", [5.9, 6, 6.1]), ["not ok", "ok if", "ok if"]);
+    assertEquals(verdicts("outside", [2.9, 3, 3.1]), ["not ok", "ok if", "ok if"]);
+    assertEquals(verdicts("length", [5.9, 6], { opening: 8 }), ["not ok", "ok"]);
+    assertEquals(verdicts("outside", [1], { opening: 8 }), ["ok if"]);
+  });
+  it("is asked in words, and goes on as a conversation", () => {
+    const asked = engine.ask("how long should the wires stick out of a 4 square box?");
+    assert(asked.outcome === "answered" && asked.answer.kind === "box-fill");
+    assertEquals([figure(asked.answer, "free-length"), asked.answer.verdict], [6, undefined]);
+    const short = engine.ask("whats left is only 5 inches of wire", { after: asked.thread as never });
+    assert(short.outcome === "answered" && short.answer.verdict === "not ok", JSON.stringify(short).slice(0, 300));
+    const large = engine.ask("box opening is 12 in and theres 6 in of free conductor, good?");
+    assert(large.outcome === "answered" && large.answer.verdict === "ok");
+  });
+});
+
 it("a request that is written and read again is the same request", () => {
   const read = makeReader(engine.questions);
   const question = engine.questions.find(({ id }) => id === "box-fill")!;
@@ -302,8 +345,11 @@ it("a request that is written and read again is the same request", () => {
       all,
     ) => fc.tuple(...all.map((size) => fc.integer({ min: 2, max: 5 }).map((count) => ({ size, count }))))),
   });
+  const some = fc.integer({ min: 1, max: 20 }).map((value) => ({ value, unit: "in" }));
+  const frees = fc.record({ opening: some, length: some, outside: some }, { requiredKeys: [] })
+    .map((free) => ({ free }));
   fc.assert(
-    fc.property(fc.oneof({ weight: 6, arbitrary: requests }, pulls), (draft) => {
+    fc.property(fc.oneof({ weight: 6, arbitrary: requests }, pulls, frees), (draft) => {
       const wanted = question.input.parse(draft);
       const written = question.write(wanted);
       const parsed = read(written);

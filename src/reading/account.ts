@@ -46,6 +46,8 @@ const STORY: ReadonlySet<string> = new Set([
   "label:speed",
   "label:ring",
   "label:spacing",
+  "label:beyond-opening",
+  "label:opening",
   "label:depth",
   "label:breadth",
   "label:height",

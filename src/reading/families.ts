@@ -130,6 +130,8 @@ export const LABELS: Readonly<Partial<Record<Id<"label">, Label>>> = {
   "demand-recorded": { units: [...AMPERES, ...POWER], bare: [1, 100000], reach: 3 },
   "marked-torque": { units: ["lbf-in", "lbf-ft"], bare: [5, 6000], reach: 2.5 },
   "set-torque": { units: ["lbf-in", "lbf-ft"], bare: [5, 6000], reach: 2.5 },
+  "opening": { units: ["in"], bare: [1, 60] },
+  "beyond-opening": { units: ["in"], bare: [0.25, 60], reach: 2.5 },
   "depth": { units: ["in", "ft", "m"] },
   "breadth": { units: ["in", "ft", "m"] },
   "height": { units: ["in", "ft", "m"] },

@@ -10,6 +10,7 @@ import { asQuantity } from "../../parts/quantities.ts";
 import { ledBy } from "../../parts/verdict.ts";
 import { candidates, shapesFor, smallest, standard, withRing } from "./boxes.ts";
 import { type Count, count, volumeOf } from "./count.ts";
+import { freeConductor } from "./free.ts";
 import { pullBox } from "./pull.ts";
 import { type BoxRequest, input } from "./request.ts";
 import { takes } from "./takes.ts";
@@ -18,7 +19,8 @@ import { write } from "./write.ts";
 export default question({
   id: "box-fill",
   title: "Box fill",
-  about: "The volume that conductors, clamps and devices need in a box, the box that holds them, and pull boxes.",
+  about:
+    "The volume that conductors, clamps and devices need in a box, the box that holds them, the free length of conductors, and pull boxes.",
   input,
   figures: {
     "required-volume": "required volume",
@@ -31,12 +33,15 @@ export default question({
     "most-cables": "most cables",
     "pull-box-length": "least length of the pull box",
     "pull-box-width": "least width of the pull box",
+    "free-length": "least length of free conductor",
+    "length-outside": "least length outside the opening",
     "entry-spacing": "between entries of the same conductors",
   },
   examples: [
     "4 square deep box with two 12/2 and a 12/3, too full?",
     "18 cu in box, two 14/2 with ground, internal clamps, one switch: does it fit?",
     "pull box for an angle pull, 3 in conduit and two 2 in conduits",
+    "how much free conductor to leave in a box",
   ],
   manner: { traits: ["lists", "conductors", "no volts", "wires"], asked: "goal:box-fill" },
   takes,
@@ -44,6 +49,7 @@ export default question({
   minds: ["box", "boxPart", "boxWord"],
   answer(request, w) {
     if (request.pull !== undefined || request.raceways !== undefined) return pullBox(w, request);
+    if (request.free) return freeConductor(w, request.free);
     if (request.find) return howMany(w, request);
     w.part("Count");
     const counted = count(w, request);

@@ -54,5 +54,14 @@ export const input = z.strictObject({
   /** A pull box instead: the way of the pull, and the raceways at the wall that has most of them. */
   pull: z.enum(PULLS).optional(),
   raceways: z.array(z.strictObject({ size: z.enum(TRADE_SIZES), count: count.optional() })).max(20).optional(),
+  /** How much free conductor is left in a box, instead of what it holds. */
+  free: z.strictObject({
+    /** The box's opening, where it is narrowest. */
+    opening: quantity(["in"], { in: 120 }).optional(),
+    /** What was left, from where the conductor leaves its sheath or raceway. */
+    length: quantity(["in"], { in: 600 }).optional(),
+    /** How much of it reaches outside the opening. */
+    outside: quantity(["in"], { in: 600 }, "0 or more").optional(),
+  }).optional(),
 });
 export type BoxRequest = z.output<typeof input>;

@@ -23,9 +23,14 @@ const isRated = ({ slots }: Fact): boolean => (slots.rating ?? slots.current ?? 
 const hasSize = (t: Taker): boolean => t.all("conductor").some(({ slots }) => slots.size);
 const isPull = (t: Taker): boolean => t.has("box:pull-box") || Object.keys(PULLS).some((id) => t.has(`boxWord:${id}`));
 
+/** How long conductors are left in a box, and not what else it holds. */
+const isFree = (t: Taker): boolean =>
+  t.wants("goal:free-length") && !isPull(t) && !t.wants("goal:box-fill", "goal:fit") &&
+  !t.all("load").some(isRated) && !["ft", "m", "yd", "length"].some(t.has);
+
 /** What a box holds: asked outright, or wires and devices told to lie in one. */
 function isAsked(t: Taker): boolean {
-  if (t.wants("goal:box-fill") || isPull(t)) return true;
+  if (t.wants("goal:box-fill") || isPull(t) || isFree(t)) return true;
   const isBox = t.has("box") || t.has("box:box") || t.has("in3");
   const hasParts = t.all("box").length > 0 || t.has("in3") || t.has("boxWord:spliced");
   const isOfCircuit = (!hasParts && t.wants("role:wire")) ||
@@ -40,6 +45,7 @@ function isAsked(t: Taker): boolean {
 export function takes(t: Taker): Draft | undefined {
   if (!isAsked(t)) return undefined;
   const draft: Draft = {};
+  if (isFree(t)) return takeFree(t);
   takeBox(t, draft);
   if (isPull(t)) takePull(t, draft);
   else {
@@ -64,6 +70,47 @@ export function takes(t: Taker): Draft | undefined {
   for (const id of ["copper", "aluminum"]) leave(t, `metal:${id}`, "a box counts conductors by their size");
   leaveKinds(t);
   return draft;
+}
+
+const NO_MATTER = "the free length is the same whatever it is";
+function takeFree(t: Taker): Draft {
+  const free: Draft = {};
+  const take = (slot: string, values: readonly Value[]): void => {
+    for (const value of values) {
+      const { sense } = value;
+      if (sense.is !== "quantity" && sense.is !== "number") continue;
+      const said = { value: sense.n, unit: "in" };
+      const before = free[slot] as Draft | undefined;
+      if (before && before.value !== said.value) {
+        t.ask({
+          field: "free",
+          ask: `${before.value} in and ${said.value} in: which is the length of the free conductor?`,
+          example: `${said.value} in left`,
+        });
+      }
+      free[slot] ??= said;
+    }
+  };
+  take("opening", [...t.free("opening"), ...t.free("breadth")]);
+  take("outside", t.free("beyond-opening"));
+  take("length", t.free("in"));
+  const [bare] = t.facts.free.filter(({ key }) => key === "number");
+  if (bare && !free.length) {
+    t.use(bare.value, "length");
+    t.note(`took ${bare.value.said} as inches`);
+    take("length", [bare.value]);
+  }
+  t.asks("goal:free-length", "goal:check", "goal:size", "role:wire", "role:pigtail");
+  t.said("box:box", "label:opening", "label:beyond-opening", "label:breadth", "boxWord:spliced", "label:length");
+  for (const fact of [...t.all("conductor"), ...t.all("box"), ...t.all("load", ...DEVICES)]) {
+    t.head(fact);
+    for (const value of Object.values(fact.slots).flat()) t.aside(value, NO_MATTER);
+  }
+  for (const { key, value } of t.facts.free) {
+    const isOfBox = ["box", "in3", "ring"].includes(key) || key.startsWith("boxWord:");
+    if (isOfBox || key.startsWith("method:") || key.startsWith("raceway:")) t.aside(value, NO_MATTER);
+  }
+  return { free };
 }
 
 const leave = (t: Taker, key: string, because: string): void => {

@@ -26,6 +26,15 @@ export function write(r: BoxRequest): string {
       ),
     ].filter(Boolean).join(", ");
   }
+  if (r.free) {
+    const { opening, length, outside } = r.free;
+    return [
+      "free conductor in a box",
+      opening && `opening ${opening.value} inches`,
+      length && `${length.value} inches left`,
+      outside && `${outside.value} inches outside the opening`,
+    ].filter(Boolean).join(", ");
+  }
   const ground = r.cableGrounds ? " with ground" : "";
   const parts = [
     "box fill",
