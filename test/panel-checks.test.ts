@@ -207,6 +207,46 @@ describe("torque", () => {
       "ok",
     );
   });
+  // 275 lbf·in are 31.07 N·m (a pound-force is 4.4482216152605 N, an inch 0.0254 m: NIST SP 811), 22.9 lbf·ft.
+  it("judges what was set in another unit to the figures it was told with: below, at, above", () => {
+    const set = (value: number, unit: string) =>
+      check({ about: ["torque"], marked: { value: 275, unit: "lbf-in" }, set: { value, unit } }).verdict;
+    assertEquals([30, 31, 32].map((n) => set(n, "N-m")), ["not ok", "ok", "not ok"]);
+    assertEquals([31.06, 31.07, 31.08].map((n) => set(n, "N-m")), ["not ok", "ok", "not ok"]);
+    assertEquals([22, 23, 24].map((n) => set(n, "lbf-ft")), ["not ok", "ok", "not ok"]);
+    assertEquals([22.8, 22.9, 23].map((n) => set(n, "lbf-ft")), ["not ok", "ok", "ok"]);
+    assertEquals([274.9, 275, 275.1].map((n) => set(n, "lbf-in")), ["not ok", "ok", "not ok"]);
+  });
+  it("is taken in pound-inches and listed where its unit was not told, up to 75 asked about: at and above", () => {
+    const told = (text: string) => engine.ask(text);
+    const asked = (text: string) => {
+      const outcome = told(text);
+      return outcome.outcome === "unclear" ? outcome.needs.map(({ field }) => field) : [];
+    };
+    assertEquals(asked("label on the lug says 70, #2 copper, what torque"), ["marked"]);
+    assertEquals(asked("torque 75 on the hex head lugs of a #2, ok?"), ["set"]);
+    assertEquals(asked("I torqued the #2 hex head lug to 75"), ["set"]);
+    for (const text of ["label on the lug says 76, #2 copper, what torque", "sticker on the lugs says 76, 2/0"]) {
+      const outcome = told(text);
+      assert(outcome.outcome === "answered", text);
+      assertEquals(figure(outcome.answer, "tightening-torque"), 76);
+      assertEquals(outcome.answer.assumptions.map(({ name, value }) => [name, value]), [
+        ["torque that is marked", "76 lbf·in"],
+      ]);
+    }
+    const set = told("torqued the 2/0 slotted screw to 120");
+    assert(set.outcome === "answered" && set.answer.verdict === "not ok");
+    assertEquals(set.answer.assumptions.map(({ name }) => name), ["torque that was set"]);
+    // Beside the other it has that one's unit, where it can: at three times as much, and above.
+    const beside = (n: number) => told(`lug marked 20 ft-lb, I torqued it to ${n}`);
+    const [near, far] = [beside(60), beside(61)];
+    assert(near.outcome === "answered" && near.answer.verdict === "not ok" && far.outcome === "unclear");
+    assertEquals((near.answer.request as { set?: unknown }).set, { value: 60, unit: "lbf-ft" });
+    assertEquals(
+      (told("lug marked 20 ft-lb, I torqued it to 240") as { answer: { verdict?: string } }).answer.verdict,
+      "ok",
+    );
+  });
   it("asks for what decides, and for a slot only where there are two", () => {
     assertEquals(asked({ about: ["torque"], size: "2" }), ["connector"]);
     assertEquals(asked({ about: ["torque"], connector: "hex head" }), ["size"]);
@@ -458,7 +498,9 @@ describe("every answer", () => {
 describe("written and read again", () => {
   const read = makeReader(engine.questions);
   const torque = (most: number) =>
-    fc.integer({ min: 5, max: most }).map((value) => ({ value, unit: "lbf-in" as const }));
+    fc.integer({ min: 5, max: Math.min(most, 500) }).chain((value) =>
+      fc.constantFrom("lbf-in" as const, "lbf-ft" as const, "N-m" as const).map((unit) => ({ value, unit }))
+    );
   const maybe = <T>(name: string, value: fc.Arbitrary<T>) => fc.record({ [name]: value }, { requiredKeys: [] });
   const merge = (...parts: fc.Arbitrary<object>[]) => fc.tuple(...parts).map((all) => Object.assign({}, ...all));
   const point = fc.constantFrom("neutral bar", "ground bar", "case", "line A", "line B");
@@ -489,6 +531,10 @@ describe("written and read again", () => {
       material,
       maybe("marked", torque(600)),
       maybe("set", torque(600)),
+    ),
+    "torque without its unit": merge(
+      fc.constant({ about: ["torque"], bareTorque: true }),
+      fc.integer({ min: 76, max: 600 }).map((value) => ({ marked: { value, unit: "lbf-in" } })),
     ),
     socket: fc.constantFrom(0.125, 0.25, 0.3125, 0.375, 0.5).map((value) => ({
       about: ["torque"],
@@ -577,6 +623,10 @@ describe("a conversation", () => {
     assertEquals(figure(talk("torque for a #2 lug", "allen", "5/16"), "tightening-torque"), 275);
     assertEquals(figure(talk("working space for a 480Y/277 panel", "concrete wall"), "working-depth"), 3.5);
     assertEquals(talk("neutral and ground beep together", "subpanel").verdict, "not ok");
+    const label = "label on the lug says 45";
+    assertEquals(figure(talk(label, "foot pounds"), "tightening-torque"), 540);
+    assertEquals(figure(talk(label, "inch pounds"), "tightening-torque"), 45);
+    assertEquals(talk("torque 250 on the hex head lug of a 4/0, ok?", "250 foot pounds").verdict, "not ok");
   });
   it("goes on with a change", () => {
     assertEquals(

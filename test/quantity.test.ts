@@ -47,6 +47,7 @@ const PAIRS: [Unit, Unit, string, string][] = [
   ["kVA", "VA", "kVA", "VA"],
   ["kV", "V", "kV", "V"],
   ["lbf-ft", "lbf-in", "lbf ft", "lbf inch"],
+  ["N-m", "lbf-in", "N m", "lbf inch"],
 ];
 describe("conversions", () => {
   for (const [from, to, theirFrom, theirTo] of PAIRS.filter(([, , a]) => a !== "kVA")) {

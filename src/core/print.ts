@@ -20,6 +20,7 @@ const SHOWN: Partial<Record<Unit, string>> = {
   "lb/kcmil-ft": "lb/(kcmil·ft)",
   "lbf-in": "lbf·in",
   "lbf-ft": "lbf·ft",
+  "N-m": "N·m",
 };
 
 /** The unit as printed: `ft²`, `Ω`. */

@@ -74,6 +74,8 @@ const UNITS = {
   "lb/kcmil-ft": { of: "lb·kcmil^-1·ft^-1", factor: "1" },
   "lbf-in": { of: "torque", factor: "1" },
   "lbf-ft": { of: "torque", factor: "12" },
+  /** A pound-force is 4.4482216152605 N by definition, an inch 0.0254 m. */
+  "N-m": { of: "torque", factor: "10000000000000000/1129848290276167" },
   "°C": { of: "°C", factor: "1" },
   "1/°C": { of: "°C^-1", factor: "1" },
   /** A dimension of its own: its scale starts elsewhere, so a Fahrenheit temperature is never a Celsius one scaled. */

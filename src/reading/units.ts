@@ -59,6 +59,8 @@ const SPELLINGS: Readonly<Partial<Record<SpokenUnit, string>>> = {
     "inch pounds|inch-pounds|inch pound|in lbs|in-lbs|in lb|lb in|lb-in|lbs in|lbf in|lbf-in|lbf·in|in-lb|in-lbf|inlbs|inlb|in. lbs|in. lb|in-lb.|inch lbs|inch lb|inch-lbs|inch-lb|pound inches",
   "lbf-ft":
     "foot pounds|foot-pounds|foot pound|ft lbs|ft-lbs|ft lb|ft-lb|ft-lbf|lbf-ft|lbf ft|lb-ft|lb ft|ftlbs|ftlb|ft. lbs|foot lbs|foot-lbs|pound feet",
+  // `nm` is a cable.
+  "N-m": "newton meters|newton meter|newton metres|newton metre|newton-meters|newton-metres|n-m|n·m|n.m|newtonmeters",
   gal: "gallons|gallon|gal|galones|gals",
   min: "minutes|minute|min|mins",
   hour: "hours|hour|hrs|hr",

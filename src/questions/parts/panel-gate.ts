@@ -17,7 +17,7 @@ const OWN = [
   "goal:continuity",
 ];
 /** Figures of nothing else. */
-const FIGURES = ["reading", "lbf-in", "lbf-ft", "marked-torque", "set-torque"];
+const FIGURES = ["reading", "lbf-in", "lbf-ft", "N-m", "marked-torque", "set-torque", "label:set-torque"];
 
 /** `how deep must the UF be`: of a cable or a raceway it is how deep it lies. */
 const isOfBurial = (t: Taker): boolean =>
@@ -27,6 +27,7 @@ const isOfBurial = (t: Taker): boolean =>
 export function isPanelCheck(t: Taker): boolean {
   if (isOfBurial(t)) return false;
   if (t.wants(...OWN) || FIGURES.some(t.has)) return true;
+  if (isLugLabel(t)) return true;
   const grounds = t.all("conductor", "neutral", "equipment-ground");
   const isRead = t.has("meter:closed") || t.has("meter:open");
   if (grounds.length > 0 && (t.wants("goal:neutral-terminals") || isRead)) return true;
@@ -56,6 +57,15 @@ export function isPanelCheck(t: Taker): boolean {
   if (isPanel(t) && (isOfRods(t) || t.wants("goal:feed-wires"))) return true;
   return t.wants("goal:check") && isPanel(t) && t.all("load").length === 0 && isOfRoom(t);
 }
+
+/** `label says 250, 4/0 lug`: a number on a lug's label that is no temperature. */
+const isLugLabel = (t: Taker): boolean =>
+  t.has("label:nameplate") && t.has("label:terminals") && t.all("load").length === 0 &&
+  !t.all("device").some(isRated) &&
+  t.facts.free.some(({ key, value: { sense } }) =>
+    key === "number" && sense.is === "number" && !TEMPERATURES.includes(sense.n)
+  );
+const TEMPERATURES = [60, 75, 90];
 
 /** Whether a panel wants rods of its own; what runs to them is sized by the supply. */
 const isOfRods = (t: Taker): boolean =>

@@ -630,6 +630,7 @@ export const labels = {
   },
   "set-torque": {
     says: [
+      "torqued",
       "torqued to",
       "im at",
       "i'm at",

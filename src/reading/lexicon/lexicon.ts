@@ -17,7 +17,17 @@ import { labels } from "./labels.ts";
 import { loads, machines } from "./machines.ts";
 import { methodsOfLoad } from "./methods-of-load.ts";
 import { motorTypes, motorWords } from "./motors.ts";
-import { bars, connectors, facings, meterReadings, panelKinds, panelStates, rooms, transfers } from "./panels.ts";
+import {
+  bars,
+  connectors,
+  facings,
+  meterReadings,
+  panelKinds,
+  panelStates,
+  rooms,
+  torqueUnits,
+  transfers,
+} from "./panels.ts";
 import { above, finishes, places, spaces } from "./places.ts";
 import { stories } from "./stories.ts";
 import { connections, coverings, electrodes, insulations, metals, methods, phases, raceways, roles } from "./wiring.ts";
@@ -66,6 +76,7 @@ export const SORTS = {
   bar: bars,
   meter: meterReadings,
   connector: connectors,
+  torqueUnit: torqueUnits,
   facing: facings,
   room: rooms,
 } as const satisfies Record<string, Lexicon>;

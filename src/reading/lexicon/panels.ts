@@ -510,6 +510,28 @@ export const connectors = {
   "slot": { says: ["slot", "slot length", "slot long", "slot width"] },
 } as const satisfies Lexicon;
 
+/** Units of a torque by themselves: `in inch pounds`. Those that are goals as well stand there too. */
+export const torqueUnits = {
+  "lbf-in": {
+    says: ["inch pounds", "in lbs", "pound inches", "pound inch"],
+    short: [
+      "in inch pounds",
+      "in in lbs",
+      "inch lbs",
+      "inch lb",
+      "in lb",
+      "lb in",
+      "lbf in",
+      "inches pounds",
+    ],
+  },
+  "lbf-ft": {
+    says: ["foot pounds", "ft lbs", "pound feet", "pound foot"],
+    short: ["in ft lbs", "in foot pounds", "foot lbs", "foot lb", "ft lb", "lb ft", "lbf ft", "feet pounds"],
+  },
+  "N-m": { says: ["newton meters", "newton metres"], short: ["in newton meters", "n m"] },
+} as const satisfies Lexicon;
+
 const GEAR = ["panel", "gear", "switchgear", "equipment", "switchboard", "panels"];
 /** What stands opposite a panel across its working space. */
 export const facings = {

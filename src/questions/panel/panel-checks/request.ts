@@ -80,7 +80,7 @@ export const ROOMS = [
 
 const length = quantity(["in", "ft", "m"], { in: 600, ft: 50, m: 15 });
 const screw = quantity(["in"], { in: 3 });
-const torque = quantity(["lbf-in", "lbf-ft"], { "lbf-in": 6000, "lbf-ft": 500 });
+const torque = quantity(["lbf-in", "lbf-ft", "N-m"], { "lbf-in": 6000, "lbf-ft": 500, "N-m": 680 });
 
 export const input = z.strictObject({
   about: z.array(z.enum(TOPICS)).min(1).max(TOPICS.length).optional(),
@@ -119,6 +119,8 @@ export const input = z.strictObject({
   /** What the maker prints, and what was set. */
   marked: torque.optional(),
   set: torque.optional(),
+  /** Whether what is marked, or what was set where nothing is, was told without its unit: then it is in pound-inches. */
+  bareTorque: z.literal(true).optional(),
 
   volts: quantity(["V"], { V: 35000 }).optional(),
   toGround: quantity(["V"], { V: 35000 }).optional(),

@@ -3,7 +3,7 @@ import type { Draft, Said, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { CONNECTORS, type Topic } from "./request.ts";
 
-const TORQUES = ["lbf-in", "lbf-ft"];
+const TORQUES = ["lbf-in", "lbf-ft", "N-m"];
 /** A slot's width that only says from where on it is wide. */
 const LIMIT_OF_SLOT = 0.047;
 const [SMALLEST_SOCKET, LARGEST_SOCKET] = [0.1, 1];
@@ -70,7 +70,7 @@ function takeValues(t: Taker, draft: Draft): void {
   const of = (value: typeof marked): Said | undefined =>
     value?.sense.is === "quantity" ? { value: value.sense.exact ?? value.sense.n, unit: value.sense.unit } : undefined;
   if (marked) draft.marked = of(marked);
-  if (set) draft.set = of(set) ?? bareSet(set, marked ?? t.free("lbf-in")[0] ?? t.free("lbf-ft")[0]);
+  if (set) draft.set = of(set);
   const isOfLabel = t.has("label:nameplate") && !t.has("absent:nameplate");
   // `label says 250`: what stands on it is marked, of several the one behind it.
   const label = isOfLabel ? t.facts.free.find(({ key }) => key === "label:nameplate")?.value : undefined;
@@ -86,45 +86,70 @@ function takeValues(t: Taker, draft: Draft): void {
       (draft.marked ?? draft.connector ?? draft.size) !== undefined;
     draft[isSet ? "set" : "marked"] ??= of(value);
   }
-  if (draft.marked === undefined) takeBareLabel(t, draft);
-  if (draft.marked === undefined) delete draft.marked;
-  if (draft.set === undefined) delete draft.set;
+  for (const field of FIELDS) if (draft[field] === undefined) delete draft[field];
+  takeBare(t, draft, draft.marked ? undefined : bareLabel(t, marked), draft.set ? undefined : set);
   t.said("label:marked-torque", "label:set-torque");
 }
+const FIELDS = ["marked", "set"] as const;
 
-/** `the label says 250`: a bare number on it is a torque; which of its two units is meant, the small ones do not tell. */
-function takeBareLabel(t: Taker, draft: Draft): void {
+/** `the label says 250`, `torque 45 on the lugs, ok?`: torques without a unit. */
+function takeBare(t: Taker, draft: Draft, marked: Value | undefined, set: Value | undefined): void {
+  const isTold = marked ?? set ?? draft.marked ?? draft.set;
+  const isSet = !isTold || (t.has("label:set-torque") && !draft.set);
+  const bare = { marked, set: set ?? (isSet ? loneNumber(t, marked) : undefined) };
+  const [unit] = t.terms("torqueUnit");
+  for (const field of FIELDS) {
+    const value = bare[field];
+    if (value?.sense.is !== "number") continue;
+    t.use(value, `${field} torque`);
+    const { n } = value.sense;
+    const other = draft[field === "set" ? "marked" : "set"] as Said | undefined;
+    const isOfOther = other && n <= ALIKE * Number(other.value) && Number(other.value) <= ALIKE * n;
+    draft[field] = { value: n, unit: unit ?? (isOfOther ? other.unit : "lbf-in") };
+    if (unit) continue;
+    if (isOfOther) t.note(`took ${n} in the unit of ${other.value}`);
+    else if (n > LARGEST_IN_FEET) draft.bareTorque = true;
+    else {
+      t.ask({
+        field,
+        ask: `Is ${n} ${field === "marked" ? "on the label" : "that was set"} in pound-inches or in pound-feet?`,
+        example: `${field === "marked" ? "marked" : "torqued to"} ${n} lb-in`,
+      });
+    }
+  }
+}
+/** What is marked and what was set lie so near to each other that they are of one unit. */
+const ALIKE = 3;
+/** Labels in pound-feet hardly go higher (common practice, no source). */
+const LARGEST_IN_FEET = 75;
+/** No lug is tightened to less. */
+const LEAST_TORQUE = 5;
+
+/** `torque 45 on the lugs`, `torqued the main lugs to 30`: the one number that nothing else takes, or a device's without amperes. */
+function loneNumber(t: Taker, marked: Value | undefined): Value | undefined {
+  const numbers = [
+    ...t.facts.free.filter(({ key }) => key === "number").map(({ value }) => value),
+    ...t.all("device").flatMap(({ slots }) => slots.rating ?? []),
+  ].filter((value) => value !== marked && value.sense.is === "number" && value.sense.n >= LEAST_TORQUE);
+  return numbers.length === 1 ? numbers[0] : undefined;
+}
+
+/** `the label says 250`: a bare number on it is a torque. */
+function bareLabel(t: Taker, marked: Value | undefined): Value | undefined {
   const plate = t.all("load").find(({ id, slots }) => id === undefined && slots.nameplate?.[0]?.sense.is === "number");
   const labels = t.facts.free.filter(({ key }) => key === "label:nameplate").flatMap(({ value }) => value.pieces);
-  const isBehindLabel = ({ pieces: [at = -1] }: Value) =>
-    labels.some((label) => at > label && at - label <= NEAR_LABEL);
+  // Of an earlier turn the places are no longer known.
+  const isBehindLabel = ({ pieces: [at] }: Value) =>
+    at === undefined ? t.has("label:nameplate") : labels.some((label) => at > label && at - label <= NEAR_LABEL);
   // `label: 250 for 4/0`: beside a size it would count it.
   const numbers = [
     ...t.facts.free.filter(({ key }) => key === "number").map(({ value }) => value),
     ...t.all("conductor").flatMap(({ slots }) => slots.count ?? []),
   ];
-  const value = t.free("marked-torque")[0] ?? plate?.slots.nameplate?.[0] ?? numbers.find(isBehindLabel);
-  if (value?.sense.is !== "number") return;
+  const value = marked ?? plate?.slots.nameplate?.[0] ?? numbers.find(isBehindLabel);
+  if (value?.sense.is !== "number") return undefined;
   if (plate) t.head(plate);
   t.asks("label:nameplate");
-  t.use(value, "marked torque");
-  const { n } = value.sense;
-  draft.marked = { value: n, unit: "lbf-in" };
-  if (n > LARGEST_IN_FEET) t.note(`took ${n} on the label as pound-inches`);
-  else {
-    t.ask({
-      field: "marked",
-      ask: `Is ${n} on the label in pound-inches or in pound-feet?`,
-      example: `marked ${n} lb-in`,
-    });
-  }
+  return value;
 }
 const NEAR_LABEL = 5;
-/** Labels in pound-feet hardly go higher (common practice, no source). */
-const LARGEST_IN_FEET = 75;
-
-/** A bare number that was set is in the unit of what it is held against, inch-pounds where there is none. */
-function bareSet({ sense }: Value, beside: Value | undefined): Said | undefined {
-  if (sense.is !== "number") return undefined;
-  return { value: sense.n, unit: beside?.sense.is === "quantity" ? beside.sense.unit : "lbf-in" };
-}

@@ -48,7 +48,7 @@ export function takes(t: Taker): Draft | undefined {
   return draft;
 }
 
-const TORQUES = ["lbf-in", "lbf-ft", "marked-torque", "set-torque"];
+const TORQUES = ["lbf-in", "lbf-ft", "N-m", "marked-torque", "set-torque", "label:set-torque"];
 /** What was asked for; a record takes all in one. */
 function topicsOf(t: Taker): Topic[] {
   const isHigh = t.has("goal:how-high");
@@ -68,7 +68,8 @@ function topicsOf(t: Taker): Topic[] {
     !(topic === "bonding" && topics.includes("continuity")) &&
     !(topic === "neutral terminals" && topics.some((other) => other === "bending space" || other === "torque"))
   );
-  if (found.length === 0 && [...TORQUES, ...CONNECTORS.map((each) => `connector:${each}`)].some(t.has)) {
+  const isLug = t.has("label:nameplate") && t.has("label:terminals");
+  if (found.length === 0 && (isLug || [...TORQUES, ...CONNECTORS.map((each) => `connector:${each}`)].some(t.has))) {
     return ["torque"];
   }
   if (found.length === 0 && (t.has("depth") || t.facts.free.some(({ key }) => key.startsWith("facing:")))) {

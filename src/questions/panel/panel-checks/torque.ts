@@ -12,6 +12,7 @@ import type { PanelRequest } from "./request.ts";
 export function torque(w: Worksheet, r: PanelRequest): Finding {
   w.part("Terminations");
   const wanted = r.marked ? markedTorque(w, r.marked) : defaultTorque(w, r);
+  if (r.bareTorque) assumeUnit(w, r);
   w.figure("tightening-torque", wanted, "tightening torque");
   const feet = w.work("the same in foot-pounds", "lbf-ft", calc`${wanted} × 1`);
   const judged = judgeSet(w, r, wanted);
@@ -19,6 +20,18 @@ export function torque(w: Worksheet, r: PanelRequest): Finding {
   cautions(w, r);
   const by = r.marked ? "as the maker marks it" : "where the maker gives none";
   return { says: w.say`${wanted} (${feet}), ${by}: ${connectionOf(r)}`, judged };
+}
+
+/** A torque without its unit is one of the smaller unit, and listed. */
+function assumeUnit(w: Worksheet, { marked, set }: PanelRequest): void {
+  const told = marked ?? set;
+  w.suppose(
+    marked ? "torque that is marked" : "torque that was set",
+    `${told!.value} lbf·in`,
+    "its unit was not told; so much in foot-pounds is hardly marked on a lug",
+    `${told!.value} foot pounds`,
+    "torque",
+  );
 }
 
 /** What is tightened, in words. */
@@ -108,6 +121,10 @@ function judgeSet(w: Worksheet, r: PanelRequest, wanted: Known<"lbf-in">): Judge
     w.enter(what, wanted, set, "ok");
     return [judge(what, "ok", w.say`${set} is what is wanted`)];
   }
+  if (isTheSame(w, r, set, wanted)) {
+    w.enter(what, wanted, set, "ok");
+    return [judge(what, "ok", w.say`${set} is ${wanted}, as near as its figures tell`)];
+  }
   const isLoose = w.holds(set, "<", wanted);
   w.enter(what, wanted, set, "not ok");
   return [judge(
@@ -117,6 +134,14 @@ function judgeSet(w: Worksheet, r: PanelRequest, wanted: Known<"lbf-in">): Judge
       ? w.say`${set} is below ${wanted}: loose, tighten it to the value`
       : w.say`${set} is above ${wanted}: strands and lug may be damaged, undo it, look, cut back and land it again`,
   )];
+}
+
+/** Whether what was set in another unit than is wanted is that value, rounded to the figures it was told with. */
+function isTheSame(w: Worksheet, { set, marked }: PanelRequest, told: Known, wanted: Known<"lbf-in">): boolean {
+  if (set!.unit === (marked?.unit ?? "lbf-in")) return false;
+  const places = String(set!.value).split(".")[1]?.length ?? 0;
+  const half = w.given("half of its last figure", { n: `1/${2 * 10 ** places}`, unit: set!.unit });
+  return w.holds(calc`abs(${told} − ${wanted})`, "≤", half);
 }
 
 function cautions(w: Worksheet, r: PanelRequest): void {
