@@ -161,19 +161,66 @@ describe("how much may be filled (Chapter 9, Table 1)", () => {
   });
 });
 
+// Ampacities of Table 310.16 (310.15(B)(16) in 2017): 12 AWG 20, 25, 30 A, 10 AWG 30, 35, 40 A at 60, 75, 90 °C; the adjustment
+// of 310.15(C)(1): 80 % for 4 to 6, 70 % for 7 to 9, 50 % for 10 to 20, 45 % for 21 to 30.
 describe("what they then carry", () => {
+  const laid = (count: number, more: Draft = {}, edition?: string) =>
+    fill({
+      raceway: "EMT",
+      conductors: [{ size: "12", count }, { size: "12", count: 1, ground: true }],
+      insulation: "THHN",
+      ...more,
+    }, edition);
+  const carry = (count: number, more: Draft = {}) => laid(count, more).figures.ampacity?.value;
   it("is adjusted from the fourth on, by the count without grounds, and not in a nipple", () => {
-    const carry = (count: number, more: Draft = {}) =>
-      fill({
-        raceway: "EMT",
-        conductors: [{ size: "12", count }, { size: "12", count: 1, ground: true }],
-        insulation: "THHN",
-        ...more,
-      })
-        .figures.ampacity?.value;
-    assertEquals([3, 4, 6, 7, 9, 10, 20, 21].map((n) => carry(n)), [undefined, 24, 24, 21, 21, 15, 15, 13.5]);
-    assertEquals(carry(9, { nipple: true }), undefined);
+    assertEquals([1, 2, 3, 4, 6, 7, 9, 10, 20, 21].map((n) => carry(n)), [30, 30, 30, 24, 24, 21, 21, 15, 15, 13.5]);
+    assertEquals(carry(9, { nipple: true }), 30);
     assertEquals(carry(9, { carrying: 6 }), 24);
+  });
+  it("is told of up to three as well, with what their terminations allow, in every edition", () => {
+    for (const edition of EDITIONS) {
+      const three = laid(3, {}, edition);
+      assertEquals([figure(three, "ampacity"), figure(three, "termination-ampacity")], [30, 20]);
+      assert(three.headline.includes("12 AWG then carries 30 A (20 A at its terminations)"), three.headline);
+      assertEquals(three.figures["adjustment-factor"], undefined);
+    }
+    // Terminations that are told are the lower of both, and nine carry less than theirs allow.
+    assertEquals(carry(3, { terminals: { value: 75, unit: "°C" } }), 25);
+    assert(!laid(10).headline.includes("at its terminations"));
+    assertEquals(laid(3).assumptions.map(({ name }) => name), [
+      "conductor material",
+      "terminations",
+      "ambient temperature",
+    ]);
+  });
+  it("stands beside the fit where both are asked, of what does fit alone", () => {
+    const both = answered("three #10 thhn copper in a half inch emt, do they fit and how many amps are they good for?");
+    assertEquals([both.kind, both.verdict, figure(both, "ampacity")], ["raceway-fill", "ok", 40]);
+    const over = answered("six #10 thhn in a half inch emt, do they fit?");
+    assertEquals([over.verdict, over.figures.ampacity], ["not ok", undefined]);
+  });
+  it("a size that no table of ampacities has is filled all the same; heat that leaves none is told", () => {
+    const small = laid(3, { material: "aluminum", conductors: [{ size: "14", count: 3 }], insulation: "XHHW" });
+    assertEquals([small.figures["fill-area"] !== undefined, small.figures.ampacity], [true, undefined]);
+    const hot = ask({
+      kind: "raceway-fill",
+      raceway: "EMT",
+      conductors: [{ size: "12", count: 3 }],
+      insulation: "THW",
+      ambient: { value: 80, unit: "°C" },
+    });
+    assertEquals(hot.outcome, "not covered");
+  });
+  it("never more than fewer of them do", () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 40 }), fc.constantFrom("12", "6", "1/0"), (count, size) => {
+        const of = (n: number) =>
+          carry(n, { raceway: "PVC schedule 40", conductors: [{ size, count: n }] }) as number | undefined;
+        const [fewer, more] = [of(count), of(count + 1)];
+        if (more !== undefined) assert(fewer! >= more);
+      }),
+      { numRuns: 60 },
+    );
   });
 });
 

@@ -19,7 +19,7 @@ import {
   listedSizes,
   percentFor,
 } from "./areas.ts";
-import { tellCarrying } from "./carries.ts";
+import { tellCarrying, withCarrying } from "./carries.ts";
 import { type FillRequest, input, type Raceway, RACEWAYS } from "./request.ts";
 import { takes } from "./takes.ts";
 import { WHIP, whip } from "./whip.ts";
@@ -43,6 +43,7 @@ export default question({
     "jam-ratio": "bore over conductor diameter",
     "adjustment-factor": "adjustment for the number of conductors",
     ampacity: "ampacity here",
+    "termination-ampacity": "what terminations allow",
   },
   examples: [
     "how many #10 THHN fit in 3/4 in EMT?",
@@ -138,18 +139,11 @@ function check(w: Worksheet, r: FillRequest, raceway: Raceway, size: string): To
   const instead = fits || byNote ? "" : larger(w, r, raceway, lies);
   const most = isAlike(r) && r.conductors?.length ? mostOf(w, r, raceway, size) : undefined;
   const room = most === undefined ? "" : w.say`At most ${most} of them in ${size} in.`;
-  const said = ledBy(verdict, [instead, room].filter(Boolean).join(" "));
   const jams = jam(w, r, raceway, size);
-  const headline = fits || byNote ? `${withCarrying(w, r, said.headline)}${jams}` : said.headline;
+  const carries = fits || byNote ? tellCarrying(w, r) : "";
   close(w, r, raceway);
-  return { ...said, headline };
+  return ledBy(verdict, [instead, carries && `${carries}.`, room, jams].filter(Boolean).join(" "));
 }
-
-const withCarrying = (w: Worksheet, r: FillRequest, headline: string): string => {
-  const lines = (r.conductors ?? []).filter(({ ground }) => !ground).reduce((sum, { count = 1 }) => sum + count, 0);
-  const told = tellCarrying(w, r, lines);
-  return told === "" ? headline : `${headline.replace(/\.$/, "")}${told}.`;
-};
 
 function mustBeListed(w: Worksheet, raceway: Raceway, size: string): void {
   const sizes = listedSizes(w, raceway);
@@ -213,7 +207,7 @@ function smallest(w: Worksheet, r: FillRequest, raceway: Raceway): Told {
   const below = listedSizes(w, raceway)[listedSizes(w, raceway).indexOf(size) - 1];
   if (below && below !== WHIP && isAlike(r)) byCount(w, r, raceway, below, lies.count);
   const jams = jam(w, r, raceway, size);
-  const headline = `${withCarrying(w, r, words)}${jams}`;
+  const headline = [withCarrying(w, r, words), jams].filter(Boolean).join(" ");
   close(w, r, raceway);
   return { headline };
 }
@@ -312,7 +306,7 @@ function jam(w: Worksheet, r: FillRequest, raceway: Raceway, size: string): stri
     w.say`Three alike may jam in the bends: the bore is ${ratio} times a conductor, between ${least} and ${most}.`,
     "raceway-jam",
   );
-  return " Three alike may jam in its bends.";
+  return "Three alike may jam in its bends.";
 }
 
 function close(w: Worksheet, r: FillRequest, raceway: Raceway): void {

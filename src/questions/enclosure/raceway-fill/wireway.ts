@@ -7,7 +7,7 @@ import type { Worksheet } from "../../../core/worksheet.ts";
 import { asQuantity } from "../../parts/quantities.ts";
 import { ledBy } from "../../parts/verdict.ts";
 import { areaOf, type Filling, filling } from "./areas.ts";
-import { tellCarrying } from "./carries.ts";
+import { withCarrying } from "./carries.ts";
 import type { FillRequest, Wireway } from "./request.ts";
 
 const SIZES = "wireway-sizes";
@@ -136,9 +136,3 @@ function howMany(w: Worksheet, r: FillRequest, of: Wireway): Told {
   const fill = tell(w, of, inside, filling(w, full));
   return { headline: withCarrying(w, full, w.say`At most ${most} × ${what} in ${where}, ${fill} filled.`) };
 }
-
-const withCarrying = (w: Worksheet, r: FillRequest, headline: string): string => {
-  const lines = (r.conductors ?? []).filter(({ ground }) => !ground).reduce((sum, { count = 1 }) => sum + count, 0);
-  const told = tellCarrying(w, r, lines);
-  return told === "" ? headline : `${headline.replace(/\.$/, "")}${told}.`;
-};
