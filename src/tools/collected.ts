@@ -18,3 +18,5 @@ export function describe(name: string, body: () => void): void {
 export function it(name: string, run: () => unknown): void {
   tests.push({ name: [...path, name].join(": "), run });
 }
+/** What comes after the tests prints or tidies up; it decides nothing. */
+export function afterAll(_: () => unknown): void {}

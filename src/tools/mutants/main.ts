@@ -84,30 +84,38 @@ try {
 const judged: Survivor[] = JSON.parse(Deno.readTextFileSync(new URL("test/survivors.json", ROOT)));
 const config = JSON.parse(Deno.readTextFileSync(new URL("deno.json", ROOT)));
 
-/** The test that fails over a mutant, null where none does, nothing where it took too long. @param number its place among those of this run, which names its file */
-async function noticed(mutant: Mutant, number: number): Promise<string | null | undefined> {
-  const { file } = mutant;
-  const module = new URL(file, SRC);
-  const copy = new URL(`${number}${file.endsWith("x") ? ".tsx" : ".ts"}`, SCRATCH);
+/**
+ * Runs test files in a process of their own, over other modules where `instead` names them.
+ * @returns the test that fails, null where none does, nothing where it took too long
+ */
+async function failing(tests: readonly string[], instead: Readonly<Record<string, string>>) {
   const imports: Record<string, string> = { ...config.imports, "@std/testing/bdd": "./src/tools/collected.ts" };
   for (const [name, at] of Object.entries(imports)) if (at.startsWith("./")) imports[name] = new URL(at, ROOT).href;
-  imports[module.href] = copy.href;
-  Deno.writeTextFileSync(copy, standingAnywhere(changed(sources.get(file)!, mutant), module));
-  const map = `data:application/json,${encodeURIComponent(JSON.stringify({ imports }))}`;
+  const map = `data:application/json,${encodeURIComponent(JSON.stringify({ imports: { ...imports, ...instead } }))}`;
   const signal = AbortSignal.timeout(PATIENCE);
   const { success, stdout } = await new Deno.Command("deno", {
     args: [
       ...["run", "--frozen", "--no-check", "--no-prompt", "--allow-read=.", `--import-map=${map}`],
-      ...[new URL("./worker.ts", import.meta.url).href, ...testsOf(file)],
+      ...[new URL("./worker.ts", import.meta.url).href, ...tests],
     ],
     cwd: ROOT,
     stderr: "null",
     signal,
   }).output();
-  Deno.removeSync(copy);
   if (signal.aborted) return undefined;
   if (!success) return "the process, which stopped";
-  return JSON.parse(new TextDecoder().decode(stdout).trim().split("\n").at(-1)!);
+  return JSON.parse(new TextDecoder().decode(stdout).trim().split("\n").at(-1)!) as string | null;
+}
+
+/** The test that fails over a mutant, as `failing`. @param number its place among those of this run, which names its file */
+async function noticed(mutant: Mutant, number: number): Promise<string | null | undefined> {
+  const { file } = mutant;
+  const module = new URL(file, SRC);
+  const copy = new URL(`${number}${file.endsWith("x") ? ".tsx" : ".ts"}`, SCRATCH);
+  Deno.writeTextFileSync(copy, standingAnywhere(changed(sources.get(file)!, mutant), module));
+  const by = await failing(testsOf(file), { [module.href]: copy.href });
+  Deno.removeSync(copy);
+  return by;
 }
 
 const [n, seed, minutes, atOnce] = [
@@ -120,6 +128,9 @@ const chosen = sample(n, seed);
 console.log(`${all.length} mutants of ${sources.size} modules; ${chosen.length} of them by seed ${seed}`);
 const until = Date.now() + minutes * 60_000;
 const queue = chosen.filter((mutant) => !known.has(keyOf(described(mutant)))).map((mutant, i) => ({ mutant, i }));
+// A test that fails over the code as it is would notice everything.
+const asItIs = await failing([...new Set(queue.flatMap(({ mutant }) => testsOf(mutant.file)))], {});
+if (asItIs !== null) throw new Error(`fails over the code as it is: ${asItIs ?? "a test that found no end"}`);
 await Promise.all(Array.from({ length: atOnce }, async () => {
   for (let next = queue.shift(); next && Date.now() < until; next = queue.shift()) {
     const { mutant, i } = next;

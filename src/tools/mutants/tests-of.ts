@@ -35,6 +35,8 @@ function follow(module: URL, into: Set<string>): void {
 /** What holds over all kinds, cheap ones first. */
 const OVER_KINDS = ["examples", "one-rule", "every-kind", "any-request", "round-trip", "metamorphic"];
 const OVER_TEXTS = ["mending", "reading", "paraphrase", "conversation"];
+/** The service whole, which few mutants come as far as. */
+const OVER_CALLS = ["engine", "replay", "render", "pasted", "any-text"];
 const OF_FOLDER: Readonly<Record<string, readonly string[]>> = {
   core: ["quantity", "formula", "worksheet", "engine", "replay"],
   reading: ["reading/numbers", "reading/pieces", "reading/lexicon", "reading/facts", "reading/account", "mending"],
@@ -48,6 +50,6 @@ export function testsOf(path: string): string[] {
   // The reader knows no kind: each kind's phrasings may tell.
   const of = folder === "reading" ? [...MODULES.keys()] : [...own, ...kinds.filter((kind) => !own.includes(kind))];
   const over = folder === "reading" ? [...OVER_TEXTS, ...OVER_KINDS] : [...OVER_KINDS, ...OVER_TEXTS];
-  const names = [...(OF_FOLDER[folder] ?? []), ...of, ...over].map((name) => `${name}.test.ts`);
+  const names = [...(OF_FOLDER[folder] ?? []), ...of, ...over, ...OVER_CALLS].map((name) => `${name}.test.ts`);
   return [...new Set(names)].filter((name) => name.includes("/") || TESTS.has(name));
 }
