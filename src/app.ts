@@ -82,7 +82,8 @@ export function makeApp(
 
   app.route("/", pages(engine, originOf, press));
   app.route("/api", api(engine));
-  app.get("/openapi.json", (c) => c.json(openapi(engine)));
+  let description: ReturnType<typeof openapi> | undefined;
+  app.get("/openapi.json", (c) => c.json(description ??= openapi(engine)));
   app.get(
     "/health",
     (c) => c.json({ status: "ok", questions: engine.questions.length, editions: [...engine.editions.keys()] }),

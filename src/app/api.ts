@@ -27,6 +27,7 @@ export const askBody = z.strictObject({
 export function api(engine: Engine): Hono {
   const byKind = new Map(engine.questions.map((question) => [question.id, question]));
   const kinds = [...byKind.keys()].join(", ");
+  let described: ReturnType<typeof describeQuestion>[] | undefined;
 
   return new Hono()
     .post("/ask", async (c) => {
@@ -60,7 +61,7 @@ export function api(engine: Engine): Hono {
       });
       return c.body(lines, 200, { "Content-Type": JSON_LINES });
     })
-    .get("/questions", (c) => c.json({ questions: engine.questions.map(describeQuestion) }))
+    .get("/questions", (c) => c.json({ questions: described ??= engine.questions.map(describeQuestion) }))
     .get("/editions", (c) =>
       c.json({
         default: engine.defaultEdition,

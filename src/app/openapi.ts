@@ -153,7 +153,7 @@ export function openapi(engine: Engine): Json {
         },
       },
       schemas: {
-        ...SCHEMAS,
+        ...schemas(),
         ...Object.fromEntries(engine.questions.map(({ id, input }) => [id, ofRequest(id, input)])),
       },
     },
@@ -180,7 +180,8 @@ function ofReplies(): Json {
   return { ...all, outcome: { ...all.outcome, discriminator: { propertyName: "outcome", mapping: outcomes } } };
 }
 
-const SCHEMAS: Json = {
+/** Of everything but the requests. Made when it is asked for: few ask, and everybody waits for the start. */
+const schemas = (): Json => ({
   ...ofReplies(),
   questions: object({
     questions: array(object({
@@ -216,4 +217,4 @@ const SCHEMAS: Json = {
     instance: text,
     errors: array(object({ pointer: text, detail: text })),
   }, ["type", "title", "status", "detail"]),
-};
+});

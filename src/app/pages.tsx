@@ -22,7 +22,6 @@ import { goOn } from "./turn.ts";
 type OriginOf = (c: Context) => string;
 
 export function pages(engine: Engine, originOf: OriginOf, press: Press): Hono {
-  const editions = [...engine.editions.values()].map(({ id, title }) => ({ id, title }));
   // Grades are of every value there is: counted when the page that lists them is first asked for.
   let counted: { id: string; title: string; verified: ReturnType<Edition["grades"]> }[] | undefined;
   const graded = () =>
@@ -47,7 +46,7 @@ export function pages(engine: Engine, originOf: OriginOf, press: Press): Hono {
       place,
       title: "",
       example: examples.find((each) => each.length < 60 && /wire/.test(each)) ?? examples[0] ?? "",
-      editions,
+      editions: titled(engine),
       children: Start({ place, questions, editions: graded() }),
     });
   };
@@ -61,7 +60,7 @@ export function pages(engine: Engine, originOf: OriginOf, press: Press): Hono {
       place: here,
       title: answer?.headline ?? question,
       ...(answer && { description: `${answer.restated}. ${answer.editionTitle}. ${answer.notice}` }),
-      editions,
+      editions: titled(engine),
       children: (
         <>
           {asked.slice(0, -1).map((turn, i) => (
@@ -154,6 +153,9 @@ function asTyped(c: Context): string {
   }
 }
 
+/** The editions to choose from. A title stands in the edition's file, which is read when a page first shows it. */
+const titled = (engine: Engine) => [...engine.editions.values()].map(({ id, title }) => ({ id, title }));
+
 /** A problem as a page, for a person who followed a broken link; what was asked stands in the box, and goes on from there. */
 export const troublePage = (engine: Engine, problem: Problem, c: Context): string => {
   const action = c.req.path === "/embed" ? "/embed" : "/answer";
@@ -167,7 +169,7 @@ export const troublePage = (engine: Engine, problem: Problem, c: Context): strin
     },
     title: problem.plainly,
     question: asTyped(c),
-    editions: [...engine.editions.values()].map(({ id, title }) => ({ id, title })),
+    editions: titled(engine),
     children: Trouble({
       title: problem.plainly,
       detail: problem.detail,

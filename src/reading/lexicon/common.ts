@@ -46,13 +46,16 @@ export const COMMON: ReadonlySet<string> = new Set(
   bare stranded w amount plenty bunch piece pieces space extra spare inch hot`).split(/\s+/),
 );
 
-const EVERYDAY: ReadonlySet<string> = new Set(
-  `${everyday}\n${site}`.split("\n").filter((line) => !line.startsWith("#")).flatMap((line) => line.split(/\s+/)),
-);
+let all: ReadonlySet<string> | undefined;
+/** Taken apart where a text first has a word that nothing else knows. */
+const everydayWords = (): ReadonlySet<string> =>
+  all ??= new Set(
+    `${everyday}\n${site}`.split("\n").filter((line) => !line.startsWith("#")).flatMap((line) => line.split(/\s+/)),
+  );
 /** Forms in which an everyday word may stand. */
 const ENDINGS = ["s", "es", "d", "ed", "ing", "ly", "'s"];
 /** Whether a word is everyday English: part of the story, never a slip of a word of the trade. */
 export const isEveryday = (word: string): boolean =>
-  EVERYDAY.has(word) || COMMON.has(word) ||
-  ENDINGS.some((ending) => word.endsWith(ending) && EVERYDAY.has(word.slice(0, -ending.length))) ||
-  (word.endsWith("ing") && EVERYDAY.has(`${word.slice(0, -3)}e`));
+  COMMON.has(word) || everydayWords().has(word) ||
+  ENDINGS.some((ending) => word.endsWith(ending) && everydayWords().has(word.slice(0, -ending.length))) ||
+  (word.endsWith("ing") && everydayWords().has(`${word.slice(0, -3)}e`));

@@ -130,16 +130,19 @@ for (const [sort, entries] of Object.entries(SORTS)) {
   }
 }
 
+/** What the forms of a spelling begin with, of most found without putting the forms together: it is asked of all of them. */
+function firstsOf(spelling: Spelling): string[] {
+  const [, first, second, isLong] = TWO_OR_MORE.exec(spelling.text) ?? [];
+  // Of three words and more all forms begin alike.
+  if (first !== undefined && (isLong || spelling.isShort)) return [first];
+  if (first === undefined || !PLAIN.test(spelling.text)) return formsOf(spelling).map(([first]) => first!);
+  return LETTERS.test(first) && LETTERS.test(second!) ? [first, first + second, first + plural(second!)] : [first];
+}
+const TWO_OR_MORE = /^([a-z]+) ([^ ]+)( )?/;
+
 /** The spellings by the words that one of their forms begins with. */
 const byFirst = new Map<string, Spelling[]>();
-for (const spelling of spellings) {
-  const { text } = spelling;
-  const end = text.indexOf(" ");
-  // Of three words and more all forms begin alike.
-  const isLong = end > 0 && text.indexOf(" ", end + 1) > 0 && PLAIN.test(text);
-  if (isLong) file(spelling, text.slice(0, end));
-  else for (const [first] of formsOf(spelling)) file(spelling, first!);
-}
+for (const spelling of spellings) for (const first of firstsOf(spelling)) file(spelling, first);
 function file(spelling: Spelling, first: string): void {
   const others = byFirst.get(first);
   if (!others) byFirst.set(first, [spelling]);
