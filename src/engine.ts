@@ -2,7 +2,7 @@
 import * as z from "zod";
 import type { Edition } from "./editions/edition.ts";
 import { NotCovered, Unclear } from "./core/outcome.ts";
-import { NOTICE, type Outcome } from "./outcomes.ts";
+import { LONGEST_QUESTION, NOTICE, type Outcome } from "./outcomes.ts";
 
 import type { WorkedAnswer } from "./core/worked.ts";
 import { Worksheet } from "./core/worksheet.ts";
@@ -14,6 +14,7 @@ import { inOurWords, InvalidRequest, type Request } from "./request.ts";
 import type { Draft } from "./reading/facts.ts";
 import type { Declined } from "./questions/declined.ts";
 
+export { LONGEST_QUESTION } from "./outcomes.ts";
 export { InvalidRequest, type Request } from "./request.ts";
 
 export type Engine = {
@@ -25,9 +26,6 @@ export type Engine = {
   /** Answers a request. @throws InvalidRequest when it does not fit the kind's schema. */
   answer(request: Request, options?: { edition?: string; asked?: string }): Outcome;
 };
-
-/** Longest text that is read; a long post is pasted whole, a book is not. */
-export const LONGEST_QUESTION = 8000;
 
 /** The edition most places adopt now, used when none is named, and said. */
 const DEFAULT_EDITION = "2023";

@@ -3,6 +3,9 @@ import * as z from "zod";
 import type { Need } from "./core/outcome.ts";
 import { SCHEMAS as WORKED, type Span, type WorkedAnswer } from "./core/worked.ts";
 
+/** Longest text that is read, wherever it comes in; a long post is pasted whole, a book is not. */
+export const LONGEST_QUESTION = 8000;
+
 const text = z.string();
 const list = <T extends z.ZodType>(item: T) => z.array(item).readonly();
 

@@ -4,7 +4,7 @@
  */
 import * as z from "zod";
 import type { Need } from "../core/outcome.ts";
-import type { Option } from "../outcomes.ts";
+import { LONGEST_QUESTION, type Option } from "../outcomes.ts";
 import type { Fact, Facts } from "../reading/facts.ts";
 import { type Manner, UNKNOWN } from "../reading/manner.ts";
 
@@ -76,11 +76,11 @@ export const MOST_GONE = 12;
 
 const MOST_FACTS = 400;
 const MOST_CHOSEN = 100;
-/** An assumption may list every appliance of a house. */
-const LONGEST_CHOSEN = 8000;
 // Any finite number: what may be worked out with is for the request that is made of it to say.
 const n = z.number();
 const word = z.string().max(80);
+/** Of the texts: none is longer. So is no assumption, which may list every appliance of a house. */
+const said = z.string().max(LONGEST_QUESTION);
 const winding = z.strictObject({
   n,
   unit: z.enum(["V", "kV"]),
@@ -140,7 +140,7 @@ const sense = z.discriminatedUnion("is", [
   z.strictObject({ is: z.literal("pattern"), blades: n, amperes: n }),
   z.strictObject({ is: z.literal("choice"), of: z.array(n).max(40), unit: word }),
   z.strictObject({ is: z.literal("letter"), letter: word }),
-  z.strictObject({ is: z.literal("words"), words: z.string().max(8000) }),
+  z.strictObject({ is: z.literal("words"), words: said }),
   z.strictObject({ is: z.literal("edition"), edition: word }),
   z.strictObject({ is: z.literal("section"), section: word }),
   z.strictObject({ is: z.literal("term"), sort: word, id: word }),
@@ -149,13 +149,13 @@ const sense = z.discriminatedUnion("is", [
 const value = z.looseObject({
   sense,
   pieces: z.array(z.int()).max(50),
-  said: z.string().max(8000),
+  said,
   note: z.string().max(500).optional(),
 });
 const fact = z.looseObject({
   family: z.string().max(20),
   id: z.string().max(60).optional(),
-  said: z.string().max(8000),
+  said,
   pieces: z.array(z.int()).max(50),
   sentence: z.int(),
   slots: z.record(z.string().max(60), z.array(value).max(50)),
@@ -174,12 +174,12 @@ export const threadSchema = z.strictObject({
     gone: z.array(fact).max(MOST_GONE).optional(),
     born: z.int().optional(),
     pending: z.strictObject({
-      asked: z.string().max(8000),
-      words: z.array(z.string().max(8000)).max(MOST_FACTS),
+      asked: said,
+      words: z.array(said).max(MOST_FACTS),
       opened: z.boolean().optional(),
     }).optional(),
     tag: z.string().max(8).optional(),
-    left: z.array(z.string().max(8000)).max(MOST_FACTS).optional(),
-    chosen: z.array(z.string().max(LONGEST_CHOSEN)).max(MOST_CHOSEN).optional(),
+    left: z.array(said).max(MOST_FACTS).optional(),
+    chosen: z.array(said).max(MOST_CHOSEN).optional(),
   })).max(MOST_TOPICS),
 });

@@ -1,6 +1,7 @@
 /** The whole page: the conversation, and the box at the thumb that goes on with it. */
 import type { Child } from "hono/jsx";
 import { printNumber } from "../core/print.ts";
+import { LONGEST_QUESTION } from "../outcomes.ts";
 import { asking, type Place, target } from "./place.ts";
 
 type Choice = { id: string; title: string };
@@ -70,7 +71,7 @@ export function document(
             id="question"
             name="q"
             rows={1}
-            maxlength={8000}
+            maxlength={LONGEST_QUESTION}
             required
             placeholder={asked ? "Change it or ask on" : example}
           >
