@@ -3,8 +3,9 @@
  *
  *     deno task fuzz [calls] [seed]
  *
- * Bodies of chance under odd headers, and raw bytes that are no HTTP. What fails is printed with what repeats it; the
- * service must then still answer. Spoiled requests of every kind are in `test/any-request.test.ts`.
+ * Texts put together of pieces of questions, bodies of chance, both under odd headers, and raw bytes that are no HTTP. What
+ * fails is printed with what repeats it; the service must then still answer. Spoiled requests of every kind are in
+ * `test/any-request.test.ts`.
  */
 import { serve } from "@hono/node-server";
 import fc from "fast-check";
@@ -15,9 +16,11 @@ import { readEditions } from "../editions/read.ts";
 import { makeEngine } from "../engine.ts";
 import { questions } from "../questions/all.ts";
 import { readTableFiles } from "../read-tables.ts";
+import { oddText } from "../../test/support/odd-text.ts";
 
+const ASK = "/api/ask";
 const paths = [
-  "/api/ask",
+  ASK,
   "/api/answers",
   ...questions.map(({ id }) => `/api/answers/${id}`),
   "/answer",
@@ -27,15 +30,17 @@ const paths = [
 const headerValue = fc.stringMatching(/^[\x21-\x7e]{0,60}$/);
 const types = ["application/json", "application/x-ndjson", "application/json; charset=utf-16", "text/html", ""];
 const body = fc.oneof(
+  { weight: 3, arbitrary: fc.record({ question: oddText }).map((asked) => JSON.stringify(asked)) },
   fc.json(),
   fc.string({ unit: "binary", maxLength: 400 }),
   fc.uint8Array({ maxLength: 400 }).map((bytes) => bytes as BufferSource),
   fc.record({ question: fc.string({ unit: "grapheme", maxLength: 200 }) }).map((asked) => JSON.stringify(asked)),
 );
+const text = fc.oneof(oddText, fc.string({ maxLength: 60 }));
 const call = fc.record({
-  path: fc.constantFrom(...paths),
+  path: fc.oneof(fc.constant(ASK), fc.constantFrom(...paths)),
   method: fc.constantFrom("GET", "POST", "POST", "PUT", "DELETE", "OPTIONS"),
-  query: fc.dictionary(fc.constantFrom("q", "as", "edition", "after", "steps", "brief"), fc.string({ maxLength: 60 })),
+  query: fc.dictionary(fc.constantFrom("q", "as", "edition", "after", "steps", "brief"), text),
   headers: fc.record({
     "Content-Type": fc.constantFrom(...types),
     Accept: fc.oneof(headerValue, fc.constantFrom("text/html", "application/json", "*/*;q=x")),
@@ -44,6 +49,9 @@ const call = fc.record({
   }, { requiredKeys: [] }),
   body,
 });
+
+/** Drawn and sent at a time, so that a million calls take no more memory than these. */
+const BATCH = 1_000;
 
 type Failure = { what: string; call: unknown };
 
@@ -55,13 +63,17 @@ export async function fuzz(calls: number, seed: number): Promise<Failure[]> {
   const { port } = server.address() as AddressInfo;
   const at = `http://127.0.0.1:${port}`;
   const failures: Failure[] = [];
-  for (const each of fc.sample(call, { numRuns: calls, seed })) {
+  const send = async (each: typeof call extends fc.Arbitrary<infer Call> ? Call : never) => {
     const { path, method, query, headers, body } = each;
     const url = `${at}${path}?${new URLSearchParams(query)}`;
     const sends = method !== "GET" && method !== "OPTIONS";
     const reply = await fetch(url, { method, headers: headers as HeadersInit, ...(sends && { body }) });
     const said = await reply.text();
     if (reply.status >= 500) failures.push({ what: `${reply.status}: ${said}`, call: each });
+  };
+  for (let sent = 0; sent < calls; sent += BATCH) {
+    const numRuns = Math.min(BATCH, calls - sent);
+    for (const each of fc.sample(call, { numRuns, seed: (seed + sent) % 2 ** 31 })) await send(each);
   }
   for (
     const bytes of fc.sample(fc.uint8Array({ minLength: 1, maxLength: 300 }), { numRuns: Math.min(200, calls), seed })
