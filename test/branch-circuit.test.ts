@@ -24,6 +24,14 @@ const set = (request: Said, edition?: string) => {
   return ["breaker-rating", "conductor", "equipment-grounding-conductor"].map((id) => figure(answer, id));
 };
 
+describe("a charger's caution", () => {
+  it("asks for a circuit of its own where one charger is told, and not where several share one", () => {
+    const ofItsOwn = (count: number) =>
+      circuit(one("ev-charger", amperes(16), { count })).cautions.some(({ text }) => text.includes("of its own"));
+    assertEquals([1, 2, 3].map(ofItsOwn), [true, false, false]);
+  });
+});
+
 describe("an appliance on a cord (210.23(A)(1), from 2023 (B)(1))", () => {
   const on = (kind: string, amperes: number, more: object) =>
     answered({

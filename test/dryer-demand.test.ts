@@ -1,4 +1,4 @@
-import { assertAlmostEquals, assertEquals } from "@std/assert";
+import { assertAlmostEquals, assertEquals, assertStringIncludes } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
 import { answered, EDITIONS, figure } from "./support/engine.ts";
 
@@ -34,6 +34,15 @@ describe("dryer demand", () => {
         assertAlmostEquals(demand(count, 6, "single-phase", edition), count * 60 * percent, 1e-6);
       }
     }
+  });
+  it("on three phases says how dryers of several ratings count, and nothing of it where there is one", () => {
+    const dryers = (...rated: [number, number][]) =>
+      rated.map(([count, value]) => ({ count, rating: { value, unit: "kW" } }));
+    const noteOn = (...rated: [number, number][]) =>
+      answered({ kind: "dryer-demand", dryers: dryers(...rated), supply: "three-phase" }).steps
+        .find(({ name }) => name === "demand between two phases")!.note;
+    assertEquals(noteOn([10, 5.5]), undefined);
+    assertStringIncludes(noteOn([6, 5.5], [4, 7])!, "several ratings");
   });
   it("counts a dryer at 5,000 VA at the least", () => {
     assertEquals([4.9, 5, 5.1].map((kW) => demand(1, kW)), [5000, 5000, 5100]);

@@ -76,6 +76,10 @@ describe("a feeder's conductors", () => {
     assertEquals(size({ ...sets, together: true }), "4/0");
     assertEquals(size({ ...sets, together: false }), "3/0");
   });
+  it("which a single set is not, however it is put", () => {
+    const told = (sets: string) => answered(`feeder 200 A, ${sets}, all wires bundled together`).request.together;
+    assertEquals([told("1 set"), told("two sets")], [undefined, true]);
+  });
 });
 
 describe("the dwelling rule", () => {

@@ -46,6 +46,11 @@ describe("bond or isolate", () => {
     assertEquals(told({ feederWires: 4, check: true }).verdict, "ok");
     const old = told({ feederWires: 3, existing: true });
     assertEquals([old.verdict, figure(old, "neutral-bond")], ["ok if", "bonded"]);
+    const onThreePhases = (feederWires: number) => {
+      const answer = told({ feederWires, existing: true, phases: 3 });
+      return [answer.verdict, figure(answer, "neutral-bond")];
+    };
+    assertEquals([4, 3].map(onThreePhases), [["ok if", "bonded"], ["not ok", "isolated"]]);
   });
   it("sizes the main bonding jumper by the supply (4/0 aluminum: 4 AWG copper, EC&M quiz; four 500 kcmil: 250 kcmil)", () => {
     const jumper = (request: object) =>
@@ -477,6 +482,14 @@ describe("the record", () => {
     const table = printOutcome(outcome, markdown(""));
     assertStringIncludes(table, "| neutral bar to ground bar | open |");
     assertStringIncludes(printOutcome(outcome, text("")), "- ground bar to case: closed");
+  });
+  it("has a termination that is told once: with what was set, or left to fill", () => {
+    const told = { connector: "hex head", size: "2" };
+    const lines = (request: object) =>
+      check(request).record!.filter(({ what }) => what === "2 AWG, hex head").map(({ verdict }) => verdict);
+    assertEquals(lines({ about: ["record"], panel: "feeder panel", ...told }), [undefined]);
+    const set = check({ about: ["torque"], ...told, set: { value: 200, unit: "lbf-in" } });
+    assertEquals(set.record!.map(({ verdict }) => verdict), [set.verdict]);
   });
   it("is of nothing where one value was only looked up", () => {
     assertEquals(check({ about: ["handle height"] }).record, undefined);

@@ -89,6 +89,18 @@ const CORPORA: Record<string, [string[], string[]][]> = {
     [["12/2 romex"], ["conductor —: insulation method:NM cable, size cable 12 2"]],
     [["copper ground"], ["conductor equipment-ground: metal metal:copper"]],
   ],
+  building: [
+    [["bldg 14 apartments", "lot 14 apartments"], ["building apartment: count 14"]],
+    [["lot #14 apartments"], ["building apartment"]],
+    [["triplex house, 10 kW range in each", "a triplex, in each a 10 kW range"], [
+      "building three-family",
+      "load range: rating 10 kW",
+    ]],
+    [["triplex size, 100 A"], ["conductor wire: metal metal:aluminum", "load —: current 100 A"]],
+  ],
+  "what another is compared with": [
+    [["cooktop 7 kW, as big as my dryer", "7 kW cooktop, bigger than a dryer"], ["load cooktop: rating 7 kW"]],
+  ],
   transformer: [
     [["45 kVA transformer 480 to 208Y/120", "transformer 45kva, 480 to 208y/120"], [
       "transformer transformer: rating 45 kVA, windings 480 V to 208/120 V wye",
@@ -130,6 +142,20 @@ const plain = (lines: string[]): string[] =>
     line.replace(/rating (\d+) A\b/, "rating $1").replace(/draw (\d)/, "current $1").replace("count count", "count")
       .replace(/,? share share:each/, "")
   );
+
+/** What stands for itself, on no fact. */
+const free = (text: string): string[] => factsInWords(readText(text).facts).free;
+
+describe("free figures", () => {
+  it("an area of each, whatever its size: no count of what stands before it", () => {
+    for (const area of [150, 800]) assertEquals(free(`15 units x ${area} sq ft`), ["share:each", `ft2 ${area} ft2`]);
+  });
+  it("feet to a place", () => {
+    for (const text of ["140 to the shed", "to the shed 140"]) {
+      assertEquals(free(text).filter((each) => each.startsWith("ft ")).length, 1, text);
+    }
+  });
+});
 
 for (const [family, cases] of Object.entries(CORPORA)) {
   describe(family, () => {
