@@ -11,7 +11,8 @@ import { Problem } from "../src/app/problem.ts";
 import { layOut } from "../src/render/page.ts";
 import { pdfOf } from "../src/paper/pdf.ts";
 import { printOutcome } from "../src/render/outcome.ts";
-import { type Paper, paper, sheet, type Size } from "../src/render/paper.ts";
+import { type Paper, paper, sheet, type Size, SIZES } from "../src/render/paper.ts";
+import { sumOf, sumsOf } from "../src/render/sums.ts";
 import { answered, ask, engine } from "./support/engine.ts";
 
 const ORIGIN = "https://house.example";
@@ -20,6 +21,9 @@ const LARGE =
   "3600 sq ft house with 1200 sq ft basement, 15 kW range, 6 kW dryer, two 5.5 kW water heaters, dishwasher " +
   "1.5 kW, disposer 3/4 hp, heat pump 32 A with 15 kW backup heat, AC 28 A, 48 A EV charger, 60 A hot tub, 1.5 hp pool " +
   "pump, 2 kW microwave, trash compactor 1/3 hp, 10 kW sauna, is a 400 A service enough?";
+const SIX =
+  "6 apartments of 850 sq ft, each with a 10 kW range, 4.5 kW water heater and 16 A AC; laundry room with 2 washers " +
+  "1.2 kW and 2 dryers 5 kW; shop downstairs 9 kVA; 208Y/120 three phase, what service?";
 const FEEDER = "100 A feeder 150 ft to a detached garage, aluminum in PVC, what size?";
 const RECORD = "torque and continuity record of a main panel in a house";
 
@@ -74,14 +78,62 @@ Deno.test("a PDF has everything of the answer's page", async (t) => {
   }
 });
 
-Deno.test("a dwelling takes two sheets, of either size", async () => {
-  for (const question of [HOUSE, LARGE]) {
+Deno.test("a dwelling takes two sheets, a large one a third, of either size", async () => {
+  for (const [question, most] of [[HOUSE, 2], [LARGE, 3]] as const) {
     for (const [size, points] of [["letter", [612, 792]], ["a4", [595.28, 841.89]]] as const) {
       const { pages, sizes } = await made(question, size);
-      assert(pages.length <= 2, `${pages.length} sheets of ${size}`);
+      assert(pages.length <= most, `${pages.length} sheets of ${size}`);
       assertEquals(sizes, pages.map(() => [...points]));
     }
   }
+});
+
+Deno.test("a brief one is one sheet that tells the load from line to line, in letters of 8 points or more", async () => {
+  for (const question of [SIX, HOUSE, LARGE]) {
+    for (const size of SIZES) {
+      const page = layOut(answered(question));
+      const bytes = await pdfOf({ ...paperOf(question, size)!, brief: true });
+      const { pages } = await read(bytes);
+      assertEquals(pages.length, 1);
+      const found = closed(pages[0]!);
+      const wanted = [
+        page.headline.slice(-30),
+        page.restated,
+        page.notice,
+        ...page.figures.flatMap(({ name, value, cite }) => [name, value, cite]),
+        ...page.assumptions.map(({ name, value }) => `${name}: ${value}`),
+        ...page.cautions.flatMap(({ text, cite }) => [text, cite]),
+        ...sumsOf(page).filter(({ row, rank }) => rank <= 1 && row.kind === "worked" && row.result.endsWith(" VA"))
+          .flatMap(({ row }) => [row.id.slice(1), sumOf(row), row.result, row.cite]),
+      ];
+      assertEquals(wanted.filter((each) => !found.includes(closed(each))), []);
+      const document = await getDocumentProxy(bytes);
+      const { items } = await (await document.getPage(1)).getTextContent();
+      const smallest = Math.min(
+        ...items.flatMap((item) => "str" in item && item.str.trim() ? [item.transform[3]] : []),
+      );
+      await document.loadingTask.destroy();
+      assert(smallest >= 8, `${smallest} points`);
+    }
+  }
+});
+
+Deno.test("six units, a laundry and a shop on one sheet: each load is there with its section", async () => {
+  // By hand: 850 ft² × 3 VA + 2 × 1,500 + 1,500 + 10,000 + 4,500 + 16 A × 208 V = 24,878 VA connected in each unit; six at 44 %
+  // are 65,677.92 VA; with the house loads, 2 × 1,200 + 2 × 5,000, and the shop's 9,000 VA that is 87,077.92 VA.
+  const { text } = await read(await pdfOf({ ...paperOf(SIX)!, brief: true }));
+  const found = closed(text);
+  for (
+    const line of [
+      "[220.41] 850 ft² × 3 VA/ft² = 2,550 VA",
+      "16 A × 208 V = 3,328 VA",
+      "[220.84] 6 × 24,878 VA = 149,268 VA",
+      "149,268 VA × 44 % = 65,677.92 VA",
+      "house loads in full 2,400 + 10,000 = 12,400 VA",
+      "78,077.92 + 9,000 = 87,077.92 VA",
+      "of 191 steps; all are behind the link",
+    ]
+  ) assertStringIncludes(found, closed(line));
 });
 
 Deno.test("steps stand in their order, each first one right behind its heading", async () => {
@@ -112,7 +164,7 @@ Deno.test("fonts are embedded, and have every sign that an answer is made of", a
   const { text } = await read(
     await pdfOf({
       ...paperOf(FEEDER)!,
-      sheets: [{ top: ["× ÷ ² ³ √ Ω ° ½ ≤ ≥ Δ – −"], worksheet: [] }],
+      sheets: [{ top: ["× ÷ ² ³ √ Ω ° ½ ≤ ≥ Δ – −"], worksheet: [], sums: [] }],
     }),
   );
   assertStringIncludes(text, "× ÷ ² ³ √ Ω ° ½ ≤ ≥ Δ – −");
@@ -166,6 +218,9 @@ Deno.test("GET /answer gives a PDF by `as` and by Accept, under a name of its ow
     assertEquals(reply.headers.get("Content-Disposition"), `inline; filename="feeder-2023.pdf"`);
     assertStringIncludes((await read(new Uint8Array(await reply.arrayBuffer()))).text, "garage");
   }
+  const pressed: Paper[] = [];
+  await get(link(FEEDER, "&as=pdf&brief"), here(pressed));
+  assert(pressed[0]!.brief);
 });
 
 Deno.test("what asks back or is not covered is no paper, and the refusal says what is missing", async () => {
@@ -235,7 +290,15 @@ const dummies = (does: string[], more: { most?: number; longest?: number; idle?:
   Dummy.started = [];
   return makePress({ start: () => new Dummy(does) as unknown as Worker, ...more });
 };
-const BLANK = { title: "", subject: "", file: "", size: "letter", foot: "", sheets: [] } as const satisfies Paper;
+const BLANK = {
+  title: "",
+  subject: "",
+  file: "",
+  size: "letter",
+  foot: "",
+  brief: false,
+  sheets: [],
+} as const satisfies Paper;
 const refusal = async (press: Press) => {
   const problem = await assertRejects(() => press.print(BLANK)) as Problem;
   assert(problem instanceof Problem);

@@ -119,7 +119,10 @@ export function openapi(engine: Engine): Json {
             ...asked,
             query("as", "the form; by Accept when absent, HTML when that says nothing", { enum: Object.keys(FORMS) }),
             query("paper", "with `as=pdf`: the sheets it is laid out for, `letter` when absent", { enum: SIZES }),
-            query("brief", "with `as=text`: the answer alone, in under 400 characters"),
+            query(
+              "brief",
+              "with `as=text`: the answer alone, in under 400 characters; with `as=pdf`: each answer on one sheet",
+            ),
             steps,
           ],
           responses: {

@@ -99,7 +99,8 @@ export function pages(engine: Engine, originOf: OriginOf, press: Press): Hono {
         case "text":
           return c.text(printOutcome(outcome, (c.req.query("brief") === undefined ? text : brief)(origin)));
         case "pdf": {
-          const sheets = paper(printOutcome(outcome, sheet(origin, question)), sizeOf(c));
+          const isBrief = c.req.query("brief") !== undefined;
+          const sheets = paper(printOutcome(outcome, sheet(origin, question)), sizeOf(c), isBrief);
           if (!sheets) throw noAnswer(outcome);
           return c.body(await press.print(sheets), 200, {
             "Content-Type": FORMS.pdf,

@@ -68,3 +68,6 @@ export const NAMES = {
   "portable-heater": "portable heater",
   load: "load",
 } as const;
+
+/** What several of a load are called: a name as it was told may be in the plural already. */
+export const inPlural = (name: string): string => name.endsWith("s") ? name : `${name}s`;

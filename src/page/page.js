@@ -182,15 +182,21 @@ edition.addEventListener("change", () => {
   again.textContent = `Work it out by ${edition.selectedOptions[0]?.textContent}`;
 });
 
-// A printed answer shows its steps, also where the style alone cannot unfold them.
+// A printed answer shows the sums of folded parts, also where the style alone cannot unfold them.
 /** @type {HTMLDetailsElement[]} */
 let unfolded = [];
 addEventListener("beforeprint", () => {
   unfolded = /** @type {HTMLDetailsElement[]} */ ([...document.querySelectorAll(".steps details:not([open])")]);
-  for (const each of unfolded) each.open = true;
+  for (const each of unfolded) {
+    each.classList.add("folded");
+    each.open = true;
+  }
 });
 addEventListener("afterprint", () => {
-  for (const each of unfolded) each.open = false;
+  for (const each of unfolded) {
+    each.classList.remove("folded");
+    each.open = false;
+  }
 });
 
 // --- beginning ----------------------------------------------------------------------------------------------------------

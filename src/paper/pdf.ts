@@ -29,10 +29,10 @@ const NO_ADDRESSES = { resolve: () => {}, resolved: () => Promise.resolve() };
 const STYLES = {
   first: { fontSize: 14, bold: true, lineHeight: 0.95, margin: [0, 3, 0, 1] },
   rest: { fontSize: 10, margin: [0, 0, 0, 2] },
-  heading: { fontSize: 9.5, bold: true, margin: [0, 5, 0, 1] },
+  heading: { fontSize: 9.2, bold: true, margin: [0, 4, 0, 1] },
   stamp: { fontSize: 12, bold: true },
   mind: { fontSize: 8 },
-  small: { fontSize: 7 },
+  small: { fontSize: 8 },
 };
 
 type Node = Record<string, unknown>;
@@ -70,12 +70,12 @@ const LAYOUTS = {
 
 /** Sheets in points, and what is left of them within their margins. */
 const SIZES = { letter: [612, 792], a4: [595.28, 841.89] } as const;
-const [SIDE, TOP, BOTTOM, GAP] = [36, 30, 38, 14];
+const [SIDE, TOP, BOTTOM, GAP] = [36, 30, 34, 14];
 
 export async function pdfOf(paper: Paper): Promise<Uint8Array<ArrayBuffer>> {
   const { title, subject, size, foot, sheets } = paper;
   const content: Node[] = [];
-  for (const each of sheets) content.push(await laidOut(each, size, content.length > 0));
+  for (const each of sheets) content.push(await laidOut(each, paper, content.length > 0));
   const document = await printed({
     content,
     pageSize: size.toUpperCase(),
@@ -88,8 +88,8 @@ export async function pdfOf(paper: Paper): Promise<Uint8Array<ArrayBuffer>> {
         { text: `Deadfront: ${foot}`, width: "*" },
         { text: `${page} of ${pages}`, width: "auto" },
       ],
-      margin: [SIDE, 14, SIDE, 0],
-      fontSize: 7.5,
+      margin: [SIDE, 10, SIDE, 0],
+      fontSize: 8,
     }),
   });
   // Nobody knows here when it was made, and no date is better than a wrong one: what is not listed is not written.
@@ -103,78 +103,142 @@ export async function pdfOf(paper: Paper): Promise<Uint8Array<ArrayBuffer>> {
 const printed = (document: Node): Promise<PdfkitDocument> =>
   new Printer({ Plex: { normal: "regular", bold: "bold" } }, FILES, NO_ADDRESSES, () => false).createPdfKitDocument({
     pageMargins: [SIDE, TOP, SIDE, BOTTOM],
-    defaultStyle: { font: "Plex", fontSize: 8.8, lineHeight: 0.94 },
+    defaultStyle: { font: "Plex", fontSize: 8.4, lineHeight: 0.92 },
     styles: STYLES,
     ...document,
   }, { tableLayouts: LAYOUTS });
 
-/** A line of the worksheet: a part's heading or a step of it. */
+/** A line of steps: the heading of a part, or a step of it. */
 type Line = { id: string; cells: readonly [Node, Node | string]; isHeading: boolean };
+const line = (id: string, number: string, text: readonly unknown[]): Line => ({
+  id,
+  cells: [{ text: number, alignment: "right" }, { text }],
+  isHeading: false,
+});
+const linesOf = ({ worksheet }: Sheets): Line[] =>
+  worksheet.flatMap(({ heading, steps }, i): Line[] => [
+    // The steps of a small answer have no heading; an empty line would have no place to be measured.
+    ...(heading === ""
+      ? []
+      : [{ id: `part${i}`, cells: [{ text: heading, bold: true, colSpan: 2 }, ""] as const, isHeading: true }]),
+    ...steps.map(({ id, number, text }) => line(id, number, text)),
+  ]);
+
+/** A sum as it stands behind another of its part, and as the first of it, led by the part's heading. */
+type Sum = { part: string; rank: number; plain: Line; led: Line };
+const sumsOf = ({ sums }: Sheets): Sum[] =>
+  sums.map(({ id, number, text, part, rank }) => ({
+    part,
+    rank,
+    plain: line(`plain ${id}`, number, text),
+    led: line(`led ${id}`, number, part === "" ? text : [{ text: `${part}: `, bold: true }, ...text]),
+  }));
+
+/** Sizes of the steps in points: those of the whole worksheet stand closer. */
+const [WHOLE, SUMS] = [{ fontSize: 6.8, lineHeight: 0.86 }, { fontSize: 8, lineHeight: 0.88 }];
 
 /**
- * An answer's sheets, the steps in two columns beneath what stands on top. Columns that flow by themselves lose their place
- * in pdfmake where a row breaks, so the lines are measured first, on a sheet that has no end, and then cut into columns.
+ * An answer's sheets. Beneath what stands on top are all steps in two columns, if they have room; if not, as many of its sums as
+ * have, and all steps on sheets of their own. Columns that flow by themselves lose their place in pdfmake where a row breaks, so
+ * the lines are measured first, on a sheet that has no end, and then cut into columns.
  */
-async function laidOut({ top, worksheet }: Sheets, size: Size, isNext: boolean): Promise<Node> {
+async function laidOut(sheets: Sheets, { size, brief }: Paper, isNext: boolean): Promise<Node> {
+  const { top } = sheets;
   const [width, height] = SIZES[size];
   const column = (width - 2 * SIDE - GAP) / 2;
-  const lines = worksheet.flatMap(({ heading, steps }, i): Line[] => [
-    { id: `part${i}`, cells: [{ text: heading, bold: true, colSpan: 2 }, ""], isHeading: true },
-    ...steps.map(({ id, number, text }) => ({
-      id,
-      cells: [{ text: number, alignment: "right" }, { text }] as const,
-      isHeading: false,
-    })),
-  ]);
-  const table = (lines: readonly Line[]): Node =>
+  const table = (lines: readonly Line[], style: Node): Node =>
     lines.length === 0 ? { text: "", width: column } : {
       table: { widths: [13, "*"], body: lines.map(({ cells }) => cells), dontBreakRows: true },
       layout: "worksheet",
-      fontSize: 6.8,
-      lineHeight: 0.86,
+      ...style,
       width: column,
     };
-  const head = { text: "Worksheet", style: "heading" };
+  const columns = (page: readonly Line[][], style: Node, more: Node = {}): Node => ({
+    columns: page.map((lines) => table(lines, style)),
+    columnGap: GAP,
+    ...more,
+  });
   const stack = (...content: unknown[]): Node => ({ stack: content, ...(isNext && { pageBreak: "before" }) });
-  if (lines.length === 0) return stack(...top);
+  const [all, sums] = [linesOf(sheets), sumsOf(sheets)];
+  const either = sums.flatMap(({ plain, led }) => [plain, led]);
+  if (all.length === 0) return stack(...top);
 
   const tops = new Map<string, number>();
   await printed({
     // A layout keeps its marks on what it was given.
-    content: structuredClone([...top, head, { columns: [table(lines.map(marked))] }, { text: " ", id: "end" }]),
+    content: structuredClone([
+      ...top,
+      head("Worksheet"),
+      { columns: [table(all.map(marked), WHOLE)] },
+      { text: " ", id: "end" },
+      { columns: [table(either.map(marked), SUMS)] },
+      { text: " ", id: "sum end" },
+    ]),
     pageSize: { width, height: 1e6 },
     pageBreakBefore({ id, startPosition }: { id?: string; startPosition: { top: number } }) {
       if (id) tops.set(id, startPosition.top);
       return false;
     },
   });
-  const topOf = (line: Line | undefined) => tops.get(line?.id ?? "end")!;
-  const tall = lines.map((line, i) => topOf(lines[i + 1]) - topOf(line));
-  const first = height - BOTTOM - topOf(lines[0]) - SLACK;
-  const isApart = first < LEAST;
+  const heights = (lines: readonly Line[], end: string) => {
+    const topOf = (line: Line | undefined) => tops.get(line?.id ?? end)!;
+    return new Map(lines.map((line, i) => [line, topOf(lines[i + 1]) - topOf(line)]));
+  };
+  const [tall, sumTall] = [heights(all, "end"), heights(either, "sum end")];
+  const first = height - BOTTOM - tops.get(all[0]!.id)! - SLACK;
   const whole = height - TOP - BOTTOM - SLACK;
-  const pages = inColumns(lines, tall, (page) => page > 0 ? whole : isApart ? whole - HEAD : first);
+
+  const [once, ...more] = first < LEAST ? [] : inColumns(all, tall, () => first);
+  if (once && more.length === 0) return stack(...top, head("Worksheet"), columns(once, WHOLE));
+
+  const kept = first < LEAST ? [] : fitting(sums, sumTall, first);
+  const steps = all.filter(({ isHeading }) => !isHeading).length;
+  const left = `${kept.flat().length} of ${steps} steps; all are ${brief ? "behind the link" : "on the next sheets"}`;
+  const pages = inColumns(all, tall, (page) => page === 0 ? whole - HEAD : whole);
   return stack(
     ...top,
-    { ...head, ...(isApart && { pageBreak: "before" }) },
-    ...pages.map((columns, i) => ({
-      columns: columns.map(table),
-      columnGap: GAP,
-      ...(i > 0 && { pageBreak: "before" }),
-    })),
+    ...(kept.length === 0 ? [] : [head("Sums", left), columns(kept, SUMS)]),
+    ...(brief ? [] : [
+      { ...head("Worksheet"), pageBreak: "before" },
+      ...pages.map((page, i) => columns(page, WHOLE, i > 0 ? { pageBreak: "before" } : {})),
+    ]),
   );
 }
+const head = (text: string, aside = ""): Node => ({
+  text: [text, { text: aside === "" ? "" : `   ${aside}`, bold: false, fontSize: 8 }],
+  style: "heading",
+});
 const marked = (line: Line): Line => ({ ...line, cells: [{ ...line.cells[0], id: line.id }, line.cells[1]] });
 /** What is left free below a column, what makes a rest of a sheet worth beginning on, and the heading's own height. */
 const [SLACK, LEAST, HEAD] = [6, 60, 22];
 
+/** As many sums as have room in two columns, the lowest ranks first. */
+function fitting(sums: readonly Sum[], tall: ReadonlyMap<Line, number>, room: number): Line[][] {
+  const kept = new Set<Sum>();
+  let columns: Line[][] = [];
+  for (const sum of sums.toSorted((a, b) => a.rank - b.rank)) {
+    kept.add(sum);
+    const now = sums.filter((each) => kept.has(each));
+    const lines = now.map(({ part, plain, led }, i) => now[i - 1]?.part === part ? plain : led);
+    const [first, ...more] = inColumns(lines, tall, () => room);
+    if (more.length > 0) kept.delete(sum);
+    else columns = first!;
+  }
+  return columns;
+}
+
 /** Lines cut into pages of two columns; those of the last page about the same height. No heading ends a column. */
-function inColumns(lines: readonly Line[], tall: readonly number[], roomOf: (page: number) => number): Line[][][] {
+function inColumns(
+  lines: readonly Line[],
+  tall: ReadonlyMap<Line, number>,
+  roomOf: (page: number) => number,
+): Line[][][] {
+  const tallOf = (i: number) => tall.get(lines[i]!)!;
   const pages: Line[][][] = [];
   /** Where a column that begins with line `from` ends. */
   const cut = (from: number, room: number): number => {
     let to = from;
-    for (let used = 0; to < lines.length && (to === from || used + tall[to]! <= room); to++) used += tall[to]!;
+    for (let used = 0; to < lines.length && (to === from || used + tallOf(to) <= room); to++) used += tallOf(to);
     while (to < lines.length && to - 1 > from && lines[to - 1]!.isHeading) to--;
     return to;
   };
@@ -184,7 +248,7 @@ function inColumns(lines: readonly Line[], tall: readonly number[], roomOf: (pag
     end = cut(middle, room);
     if (end === lines.length) {
       // The least height that still has room for all.
-      room = tall.slice(from).reduce((sum, each) => sum + each, 0) / 2;
+      room = lines.slice(from).reduce((sum, line) => sum + tall.get(line)!, 0) / 2;
       while (cut(cut(from, room), room) < lines.length) room++;
       middle = cut(from, room);
     }

@@ -53,10 +53,13 @@ function Answer({ page, changes, place }: { page: Page; changes: readonly Change
         <AsRead page={page} place={place} />
         <Assumed page={page} place={place} />
         <ol class="directory">
-          {page.figures.map(({ name, value, step }) => (
+          {page.figures.map(({ name, value, step, cite }) => (
             <li>
               <a href={`#${id}${step}`}>
-                <span>{name}</span> <b>{value}</b>
+                <span>
+                  {name} <Cite cite={cite} />
+                </span>{" "}
+                <b>{value}</b>
               </a>
             </li>
           ))}
@@ -74,7 +77,7 @@ function Answer({ page, changes, place }: { page: Page; changes: readonly Change
             </ul>
           </div>
         )}
-        <Worksheet parts={page.parts} id={id} />
+        <Worksheet page={page} id={id} />
         <p class="notice">{page.notice}</p>
         <p class="printed-link">{absolute(place.origin, page.link)}</p>
         <ul class="chips next" aria-label="Ask on">
@@ -176,6 +179,7 @@ function PassOn({ page, place }: { page: Page; place: Place }) {
         <p class="buttons">
           <a class="handle" href={`${page.link}&as=text&brief`} target={target(place)}>Short text</a>
           <a class="handle" href={`${page.link}&as=pdf`} target={target(place)}>PDF</a>
+          <a class="handle" href={`${page.link}&as=pdf&brief`} target={target(place)}>PDF, one sheet</a>
           <a class="handle" href={`${page.link}&as=markdown`} target={target(place)}>Markdown</a>
           <a class="handle" href={`${page.link}&as=json`} target={target(place)}>JSON</a>
         </p>

@@ -25,7 +25,8 @@ export type Part = { heading: string; rows: Row[]; aside: boolean };
 /** A part of the record that is kept of a job; what is empty is left to fill. */
 type RecordPart = { heading: string; rows: RecordRow[]; isList: boolean };
 type RecordRow = { what: string; wanted: string; found: string; verdict: string };
-type KeyFigure = { id: string; name: string; value: string; step: StepId };
+/** @property cite the section its step rests on; empty where it is a sum of others */
+type KeyFigure = { id: string; name: string; value: string; step: StepId; cite: string };
 export type Page = {
   kind: string;
   title: string;
@@ -96,6 +97,7 @@ export function layOut(answer: WorkedAnswer): Page {
       // Printed from the step it points at, so that no digit differs from the step's own.
       value: printBriefly(steps.get(figure.step)!.value),
       step: figure.step,
+      cite: steps.get(figure.step)!.cite?.section ?? "",
     })),
     parts,
     assumptions: answer.assumptions,

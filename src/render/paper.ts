@@ -3,6 +3,7 @@ import { capital, firstLine, unbroken } from "./glance.ts";
 import { LEFT_OUT, NOT_READ } from "./labels.ts";
 import { absolute, type Printer, quoted, wasAndIs } from "./outcome.ts";
 import type { Page, Row } from "./page.ts";
+import { type Sum, sumOf, sumsBeside } from "./sums.ts";
 
 /** A piece of a document in the terms of pdfmake, of which these are the words used here. Sizes are in points. */
 export type Content =
@@ -37,7 +38,12 @@ export const SIZES = ["letter", "a4"] as const;
 export type Size = typeof SIZES[number];
 export type Step = { id: string; number: string; text: readonly Content[] };
 /** An answer's sheets: what stands on top, and the steps beneath it, in their parts. */
-export type Sheets = { top: readonly Content[]; worksheet: readonly { heading: string; steps: readonly Step[] }[] };
+export type Sheets = {
+  top: readonly Content[];
+  worksheet: readonly { heading: string; steps: readonly Step[] }[];
+  /** The steps that stand beneath the top where it has no room for all: those of a higher rank give way first. */
+  sums: readonly (Step & { part: string; rank: number })[];
+};
 /** A document: what its reader's window and list of files tell of it, and what stands on its sheets. */
 export type Paper = {
   title: string;
@@ -46,6 +52,8 @@ export type Paper = {
   file: string;
   size: Size;
   foot: string;
+  /** Each answer on one sheet, without the steps that have no room there. */
+  brief: boolean;
   /** One or more; each begins a sheet of its own. */
   sheets: readonly Sheets[];
 };
@@ -70,16 +78,17 @@ export const sheet = (origin: string, asked: string): Printer<readonly Printed[]
       // Where a record is kept, it is what the sheet is for.
       ...(page.record.length > 0 ? record(page) : figures(page)),
       ...mind(page),
-      { text: page.notice, margin: [0, 6, 0, 0] },
+      { text: page.notice, margin: [0, 3, 0, 0] },
       {
         text: absolute(origin, page.link),
         ...(origin !== "" && { link: absolute(origin, page.link) }),
         style: "small",
       },
     ],
-    worksheet: page.record.length > 0
-      ? []
-      : page.parts.map(({ heading, rows }) => ({ heading, steps: rows.map(step) })),
+    ...(page.record.length > 0 ? NO_STEPS : {
+      worksheet: page.parts.map(({ heading, rows }) => ({ heading, steps: rows.map(step) })),
+      sums: sumsBeside(page).map(sum),
+    }),
   }],
   unclear: ({ needs, choices }) => [{
     top: [
@@ -87,17 +96,19 @@ export const sheet = (origin: string, asked: string): Printer<readonly Printed[]
       ...needs.map(({ ask, example }) => said(example === "" ? ask : `${ask} For example: ${example}`)),
       ...choices.map(({ text, question }) => said(text === question ? text : `${text}: ${question}`)),
     ],
-    worksheet: [],
+    ...NO_STEPS,
   }],
   notCovered: ({ because }) => [{
     top: [heading("Not covered here"), said(capital(because.replace(/\.?$/, ".")))],
-    worksheet: [],
+    ...NO_STEPS,
   }],
   together: (parts) => parts.flat(),
 });
 
+const NO_STEPS = { worksheet: [], sums: [] };
+
 /** What was asked back or declined stands below the first answer; where there is none, there is no paper. */
-export function paper(printed: readonly Printed[], size: Size): Paper | undefined {
+export function paper(printed: readonly Printed[], size: Size, brief = false): Paper | undefined {
   const pages = printed.flatMap(({ page }) => page ? [page] : []);
   const [first] = pages;
   if (!first) return undefined;
@@ -108,9 +119,11 @@ export function paper(printed: readonly Printed[], size: Size): Paper | undefine
     file: `${first.kind}-${first.edition}`,
     size,
     foot: `${first.title}, ${first.editionTitle}`,
-    sheets: printed.filter(({ page }) => page).map(({ top, worksheet }, i) => ({
+    brief,
+    sheets: printed.filter(({ page }) => page).map(({ top, worksheet, sums }, i) => ({
       top: i === 0 ? [...top, ...others] : top,
       worksheet,
+      sums,
     })),
   };
 }
@@ -189,8 +202,11 @@ function halves(parts: readonly (readonly [height: number, Content])[]): Content
 
 const figures = ({ figures }: Page): Content[] => [
   heading("Figures"),
-  halves(figures.map(({ name, value }) => [1, {
-    table: { widths: ["*", "auto"], body: [[name, { text: value, bold: true }]] },
+  halves(figures.map(({ name, value, cite }) => [1, {
+    table: {
+      widths: ["*", "auto"],
+      body: [[cite === "" ? name : `${name} [${cite}]`, { text: value, bold: true, noWrap: true }]],
+    },
     layout: "figures",
   }])),
 ];
@@ -231,12 +247,24 @@ function mind({ cautions }: Page): Content[] {
 }
 
 /** A step as one reads it aloud: its name and section, its sum, and what comes of it. */
-function step({ id, kind, name, numbers, result, cite, note, weak }: Row): Step {
-  const marks = [cite, weak].filter(Boolean).map((mark) => ` [${mark}]`).join("");
-  const sum = numbers !== "" && numbers !== result ? ` ${numbers}\u00a0${kind === "worked" ? "=" : "→"}` : "";
-  return {
-    id,
-    number: id.slice(1),
-    text: [`${name}${marks}${sum} `, { text: unbroken(result), bold: true }, note === "" ? "" : ` (${note})`],
-  };
+function step(row: Row): Step {
+  const { kind, numbers, result, note } = row;
+  const sum = numbers !== "" && numbers !== result ? `${numbers}\u00a0${kind === "worked" ? "=" : "→"}` : "";
+  return read(row, sum, note === "" ? "" : ` (${note})`);
 }
+
+const read = ({ id, name, cite, weak, result }: Row, sum: string, note = ""): Step => ({
+  id,
+  number: id.slice(1),
+  text: [
+    `${name}${[cite, weak].filter(Boolean).map((mark) => ` [${mark}]`).join("")} ${sum === "" ? "" : `${sum} `}`,
+    { text: unbroken(result), bold: true },
+    note,
+  ],
+});
+
+const sum = ({ row, part, rank }: Sum): Sheets["sums"][number] => ({
+  ...read(row, sumOf(row)),
+  part: part.heading,
+  rank,
+});

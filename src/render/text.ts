@@ -4,6 +4,7 @@ import { type Change, SHORT_NOTICE } from "../outcomes.ts";
 import { thoughts } from "./glance.ts";
 import { absolute, type Asked, changed, type Declined, type Printer, quoted } from "./outcome.ts";
 import type { Page, Row } from "./page.ts";
+import { sumOf, sumsOf } from "./sums.ts";
 
 /** The longest message that is still read on a phone; the link leads to the rest. */
 const LONGEST = 2900;
@@ -133,25 +134,8 @@ const SIZE = /\d(?:\/0)? (?:AWG|kcmil)/;
 
 type Line = { text: string; rank: number; marked: boolean };
 
-/** The lines worth telling, each with its rank: those that matter less go first when the message is too long. */
-function linesOf(page: Page): Line[] {
-  return page.parts.flatMap((part) => {
-    const rows = part.rows.filter((row) => row.depth === 0 || tells(row));
-    return (part.aside ? rows.slice(-1) : rows).map((row, _, { length }) => ({
-      text: line(row),
-      marked: row.weak === "one source",
-      rank: row.kind !== "chosen" ? row.depth : length === 1 ? DECISION : CHOICE,
-    }));
-  });
-}
-
-/** A choice that is a part of its own explains as much as a formula one away from its figure; one on the way, less. */
-const DECISION = 1;
-const CHOICE = 5;
-
-/** Given and assumed values, and those looked up on the way, stand in the formulas that use them. */
-const tells = (row: Row): boolean =>
-  row.kind === "chosen" || (row.kind === "worked" && row.numbers !== row.result && !/^1 × /.test(row.numbers));
+const linesOf = (page: Page): Line[] =>
+  sumsOf(page).map(({ row, rank }) => ({ text: line(row), marked: row.weak === "one source", rank }));
 
 /** As many steps as have room, numbered in their own order and broken for a phone. @param room in characters */
 function worksheet(lines: readonly Line[], room: number): string[] {
@@ -190,17 +174,8 @@ function broken(text: string): string[] {
 }
 
 function line(row: Row): string {
-  const sum = row.numbers === "" || row.numbers === row.result ? "" : `${withoutUnit(row)} ${joint(row)} `;
-  return `${row.name}: ${sum}${row.result}${bracketed(row.cite)}${row.weak ? MARK[row.weak] : ""}`;
-}
-const joint = ({ kind }: Row) => kind === "worked" ? "=" : "→";
-
-/** A sum in one unit says the unit once, behind the result. */
-function withoutUnit({ numbers, result }: Row): string {
-  const unit = /^[−\d.,]+ (\D+)$/.exec(result)?.[1];
-  if (unit === undefined || /[×÷%√]/.test(numbers)) return numbers;
-  // Whole words only: amperes are not the A of AWG.
-  return numbers.split(` ${unit}`).reduce((so, next) => /^\w/.test(next) ? `${so} ${unit}${next}` : so + next);
+  const sum = [row.name + ":", sumOf(row), row.result].filter((each) => each !== "").join(" ");
+  return `${sum}${bracketed(row.cite)}${row.weak ? MARK[row.weak] : ""}`;
 }
 
 const together = (parts: readonly string[]): string => parts.join("\n");

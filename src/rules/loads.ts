@@ -5,6 +5,7 @@ import { type Need, Unclear } from "../core/outcome.ts";
 import { exact } from "../core/quantity.ts";
 import type { Known } from "../core/worked.ts";
 import type { Worksheet } from "../core/worksheet.ts";
+import { inPlural } from "../loads/names.ts";
 import { listedPower } from "./motor-current.ts";
 import { nameplate, type Rating } from "./nameplate.ts";
 
@@ -106,8 +107,11 @@ function workLoad(
   if (said.volts === undefined && lineToNeutral) assumed.push(name);
   const volts = lineToNeutral ? system.lineToNeutral : system.lineToLine;
   const each = ratingOf(w, said, name, volts, lineToNeutral ? "115 V" : system.motors);
-  const count = w.given(said.count === 1 ? `one ${name}` : `number of ${name}s`, { n: String(said.count), unit: "1" });
-  const all = said.count === 1 ? each : w.work(`${name}s together`, "VA", calc`${count} × ${each}`);
+  const count = w.given(said.count === 1 ? `one ${name}` : `number of ${inPlural(name)}`, {
+    n: String(said.count),
+    unit: "1",
+  });
+  const all = said.count === 1 ? each : w.work(`${inPlural(name)} together`, "VA", calc`${count} × ${each}`);
   return { said, name, appliance, group, count, each, all, lineToNeutral, motor };
 }
 

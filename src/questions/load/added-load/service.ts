@@ -4,6 +4,7 @@ import { need, NotCovered } from "../../../core/outcome.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { CATALOGUE } from "../../../loads/catalogue.ts";
+import { inPlural } from "../../../loads/names.ts";
 import { generalLighting } from "../../../rules/dwelling/area.ts";
 import { hasExistingMethod } from "../../../rules/dwelling/existing.ts";
 import { lockOut, runTogether, systemOf } from "../../../rules/dwelling/system.ts";
@@ -175,8 +176,11 @@ function onThreePhases(w: Worksheet, said: AddedLoad, volts: Known<"V">, isManag
     : nameplate(w, name, rating as Rating);
   const least = isSingle && appliance.group === "ev" && !isManaged ? leastCharger(w) : undefined;
   const each = least ? w.work(`${name} as counted`, "VA", calc`max(${told}, ${least})`, "ev-load") : told;
-  const count = w.given(said.count === 1 ? `one ${name}` : `number of ${name}s`, { n: String(said.count), unit: "1" });
-  const all = said.count === 1 ? each : w.work(`${name}s together`, "VA", calc`${count} × ${each}`);
+  const count = w.given(said.count === 1 ? `one ${name}` : `number of ${inPlural(name)}`, {
+    n: String(said.count),
+    unit: "1",
+  });
+  const all = said.count === 1 ? each : w.work(`${inPlural(name)} together`, "VA", calc`${count} × ${each}`);
   return {
     said,
     name,

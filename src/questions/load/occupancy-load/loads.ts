@@ -5,6 +5,7 @@ import { exact } from "../../../core/quantity.ts";
 import type { Known } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
 import { equipment, type EquipmentGroup } from "../../../loads/equipment.ts";
+import { inPlural } from "../../../loads/names.ts";
 import { isSinglePhaseCharger, leastCharger } from "../../../rules/ev-charging.ts";
 import { hasMotor, motorTableCurrent } from "../../../rules/motor-current.ts";
 import { nameplate, type Rating } from "../../../rules/nameplate.ts";
@@ -107,8 +108,8 @@ function workItem(w: Worksheet, said: OccupancyLoad, system: Voltages | undefine
     else if (wires === "line to line" && (system.shape === "high leg" || isCharger)) taken.single.push(name);
   }
   const n = String(said.count);
-  const count = w.given(said.count === 1 ? `one ${name}` : `number of ${name}s`, { n, unit: "1" });
-  const all = said.count === 1 ? each : w.work(`${name}s together`, "VA", calc`${count} × ${each}`);
+  const count = w.given(said.count === 1 ? `one ${name}` : `number of ${inPlural(name)}`, { n, unit: "1" });
+  const all = said.count === 1 ? each : w.work(`${inPlural(name)} together`, "VA", calc`${count} × ${each}`);
   return { said, name, group, count, each, all, wires, motor, continuous: said.continuous ?? continuous };
 }
 
