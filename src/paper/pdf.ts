@@ -6,7 +6,7 @@ import regular from "@ibm/plex-sans-condensed/fonts/complete/woff/IBMPlexSansCon
 import { Buffer } from "node:buffer";
 import pdfmake from "pdfmake/js/Printer.js";
 import { toSfnt } from "woff2sfnt-sfnt2woff";
-import type { Paper, Sheets, Size } from "../render/paper.ts";
+import type { Paper, Sheets } from "../render/paper.ts";
 
 /** The part of pdfmake's printer that is used here; it comes without types. */
 type PdfkitDocument = AsyncIterable<Uint8Array> & { info: Record<string, unknown>; end(): void };
