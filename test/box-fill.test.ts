@@ -187,6 +187,12 @@ describe("pull boxes (314.28(A))", () => {
     assertEquals(["pull-box-length", "pull-box-width", "entry-spacing"].map((id) => figure(angle, id)), [22, 22, 18]);
     assertEquals(figure(fill({ pull: "U", raceways: [{ size: "1-1/2", count: 2 }] }), "pull-box-length"), 10.5);
   });
+  it("a box that raceways lead through is no fill of them", () => {
+    const outcome = engine.ask("3 inch conduits straight pull with two 2s, how long a box");
+    assert(outcome.outcome === "unclear");
+    const pull = answered("straight pull, 2-1/2 inch conduit, how long a pull box?");
+    assertEquals([pull.kind, figure(pull, "pull-box-length")], ["box-fill", 20]);
+  });
   it("asks for the raceways, and for the way of the pull", () => {
     for (
       const [request, field] of [[{ pull: "angle" }, "raceways"], [{ raceways: [{ size: "2" }] }, "pull"]] as const

@@ -259,6 +259,43 @@ describe("interrupting ratings", () => {
   });
 });
 
+// 240.86: a tested combination, marked on the panel; (C), from memory: no motors behind it above 1 % of the lower rating.
+describe("a series combination", () => {
+  const series = (rating: number, motors?: number) =>
+    fault({
+      source: kA(42),
+      system: "480Y/277",
+      rating: kA(rating),
+      series: true,
+      ...(motors && { motors: A(motors) }),
+    });
+  it("covers what its own rating does not, where the panel is marked for it: below, at and above", () => {
+    assertEquals([10, 35, 42, 50].map((rating) => series(rating).verdict), ["ok if", "ok if", "ok", "ok"]);
+    assertStringIncludes(series(10).verdictBecause!, "marked for a tested series combination");
+  });
+  it("not with motors above a hundredth of the lower rating: at it, and above", () => {
+    assertEquals([99, 100, 101].map((amperes) => series(10, amperes).verdict), ["ok if", "ok if", "not ok"]);
+  });
+  it("is read from the words, the lower figure being the rating", () => {
+    for (
+      const text of ["series rating 10k breaker on 22k", "22 kA at the panel, are series rated 10 kA breakers ok?"]
+    ) {
+      const outcome = engine.ask(text);
+      assert(outcome.outcome === "answered" && outcome.answer.kind === "fault-current", text);
+      const request = outcome.answer.request as FaultRequest;
+      assertEquals([request.source, request.rating, outcome.answer.verdict], [kA(22), kA(10), "ok if"]);
+    }
+  });
+});
+
+it("what the service is marked with is told with its current: the most there can be (110.24)", () => {
+  const answer = fault({ power: kVA(1000), impedance: percent(5.75), system: "480Y/277" });
+  assertStringIncludes(
+    answer.cautions.map(({ text }) => text).join(" "),
+    "available fault current 23,243 A, and the date",
+  );
+});
+
 describe("laws", () => {
   const run = (length: number, size = "2", sets = 1): Run => [{ length: ft(length), size, material: "copper", sets }];
   const base = { source: kA(22), system: "208Y/120" as const };
@@ -374,6 +411,7 @@ describe("a fault-current request that is written and read again", () => {
     maybe("conduit", fc.constantFrom("PVC", "steel", "aluminum")),
     maybe("temperature", fc.constantFrom(20, 60).map((value) => ({ value, unit: "°C" }))),
     maybe("rating", fc.constantFrom(10, 14, 22).map(kA)),
+    maybe("series", fc.constant(true)),
     maybe("run", fc.array(segment, { minLength: 1, maxLength: 4 })),
     fc.boolean(),
   ).map(([first, ...rest]) => {

@@ -9,6 +9,7 @@ import { markdown } from "../src/render/markdown.ts";
 import { printOutcome } from "../src/render/outcome.ts";
 import { brief, text } from "../src/render/text.ts";
 import { answered, ask, EDITIONS, engine, figure } from "./support/engine.ts";
+import { readText } from "../src/reading/read.ts";
 import { makeReader } from "./support/reader.ts";
 
 const check = (request: object, edition = "2023") => answered({ kind: "panel-checks", ...request }, { edition });
@@ -606,6 +607,36 @@ describe("what is easily read wrong", () => {
   });
   it("a panel with its rating in a bathroom is no feeder", () => {
     assertEquals(answered("200 A service panel in a bathroom allowed?").verdict, "not ok");
+  });
+  it("lines by their letters or told twice, in every spelling, are a pair; of a sum they are none", () => {
+    for (const pair of ["leg to leg", "hot to hot", "phase to phase", "line A to line B", "A to B", "B to A"]) {
+      const outcome = engine.ask(`${pair} beeps in my subpanel, everything off`);
+      assert(outcome.outcome === "answered" && outcome.answer.kind === "panel-checks", pair);
+      assertEquals(outcome.answer.verdict, "not ok", pair);
+    }
+    const single = engine.ask("subpanel, B to case reads open");
+    assert(single.outcome === "answered" && single.answer.verdict === "ok");
+    const sum = readText("transformer, phase to phase 0.02 ohm");
+    assert(!sum.facts.free.some(({ key }) => key === "reading"));
+  });
+  it("a panel behind a transformer is bonded by what it is, a wye has three phases", () => {
+    const answer = answered("panel behind a transformer, bond or isolate? 75 kVA, 208Y/120");
+    assertEquals([answer.kind, figure(answer, "neutral-bond"), figure(answer, "feed-wires")], [
+      "panel-checks",
+      "bonded",
+      5,
+    ]);
+    assertEquals(figure(answered("480Y/277 subpanel, bond or isolate the neutral?"), "feed-wires"), 5);
+    assertEquals(figure(answered("120/240 subpanel, bond or isolate the neutral?"), "feed-wires"), 4);
+  });
+  it("a height in feet with bare inches is one", () => {
+    assertEquals(answered("breaker handle at 6 ft 8 ok").verdict, "not ok");
+    assertEquals(answered("top breaker handle 6 ft 7 high, ok?").verdict, "ok");
+  });
+  it("an edition's year behind what protects is the edition", () => {
+    const afci = (year: string) => answered(`does a kitchen receptacle need afci, ${year}?`);
+    assertEquals([afci("2017").edition, afci("2020").edition], ["2017", "2020"]);
+    assertEquals(answered("gfci for a crawl space receptacle 2020").edition, "2020");
   });
   it("what should be read is no reading", () => {
     assertEquals(answered("should neutral and ground beep in a subpanel?").verdict, undefined);

@@ -224,6 +224,12 @@ describe("what they then carry", () => {
   });
 });
 
+it("a nipple's trade size is read without its unit, beside its length", () => {
+  const answer = answered("24 inch nipple, 1-1/4, how many #4 fit");
+  // 4 AWG THHN has 0.0824 in², 60 % of 1.496 in² of EMT take ten, and 0.89 counts as an eleventh (note 7).
+  assertEquals([answer.kind, figure(answer, "most-conductors")], ["raceway-fill", 11]);
+});
+
 describe("three alike", () => {
   it("may jam between 2.8 and 3.2 times their diameter", () => {
     const of = (wire: string, trade: string) =>

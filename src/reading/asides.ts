@@ -42,6 +42,14 @@ const COMPARES = new Set([
   "ok",
   "also",
 ]);
+/** `gfci for garage receptacles 2017`, `arc fault in a den, 2020?`: what protects changed with the editions, and is no figure. */
+const isOfProtection = (t: readonly Token[], i: number): boolean => {
+  const before = text(t, i - 1) === "," ? i - 2 : i - 1;
+  const ends = t[i + 1] === undefined || t[i + 1]!.is === "line" || ENDS.has(text(t, i + 1));
+  return ends && t[before]?.is === "word" && speaksOf(t, PROTECTS);
+};
+const ENDS = new Set([".", "?", "!"]);
+const PROTECTS = new Set(["gfci", "gfi", "afci", "cafci", "arc"]);
 const isNamedAlone: (...at: Parameters<Rule>) => boolean = (t, i) =>
   text(t, i - 1) === "the" && BY.has(text(t, i - 2)) && (t[i + 1] === undefined || t[i + 1]!.is !== "word");
 export const edition: Rule = (t, i) => {
@@ -58,7 +66,7 @@ export const edition: Rule = (t, i) => {
   const isNamed = before || CODE_WORDS.has(text(t, after)) || ["under", "per"].includes(text(t, i - 1)) ||
     // `we're still on the 2017 here`
     text(t, i - 1) === "the" && ["on", "under", "by"].includes(text(t, i - 2)) ||
-    isNamedAlone(t, i) || isCompared(t, i);
+    isNamedAlone(t, i) || isCompared(t, i) || isOfProtection(t, i);
   if (year === undefined || !isNamed) return undefined;
   let to = after;
   if (text(t, to) === ")") to++;

@@ -44,7 +44,7 @@ const OF_GEAR = new Set([
   "board",
 ]);
 /** A word that a fault or a transformer's impedance is spoken of by. */
-const isOfFault = ({ text }: Token): boolean => /^(z|imp|impedance|fault|aic|afc|infinite)$/.test(text);
+const isOfFault = ({ text }: Token): boolean => /^(z|imp|impedance|fault|aic|afc|infinite|series)$/.test(text);
 export function unitOf(
   t: readonly Token[],
   read: Read,

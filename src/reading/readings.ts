@@ -1,7 +1,7 @@
 /** Tokens → pieces: what a meter says between two points of a panel, and heights in feet and inches. */
 import { termAt } from "./lexicon/lexicon.ts";
 import { numberAt } from "./numbers.ts";
-import { type Found, isGlued, one, type Rule, type Sense, text } from "./sense.ts";
+import { type Found, isGlued, one, type Rule, type Sense, speaksOf, text } from "./sense.ts";
 import type { Token } from "./tokens.ts";
 import { unitAt } from "./units.ts";
 
@@ -50,11 +50,32 @@ function pointAt(t: readonly Token[], i: number): { point: Point; next: number }
 }
 
 const JOINTS = new Set(["to", "and", "-", "/", "&", "with", "against", "from", "+", "or", "versus", "vs"]);
+/** `A to neutral`, `from B to A`: a line by its letter, as a capital, and only beside a joint. */
+function letteredAt(t: readonly Token[], i: number): { point: Point; next: number } | undefined {
+  const point = LINES[text(t, i)];
+  const isCapital = t[i]?.typed !== text(t, i);
+  return point && isCapital && (JOINTS.has(text(t, i + 1)) || JOINTS.has(text(t, i - 1)))
+    ? { point, next: i + 1 }
+    : undefined;
+}
+
+/** Words for a line that is told beside another: `leg to leg`. */
+const ANY_LINE = new Set(["leg", "hot", "phase", "line", "ungrounded"]);
+/** What a sum is spoken of by, and no meter. */
+const OF_SUM = new Set(["fault", "impedance", "transformer", "bolted", "short"]);
+function linesAt(t: readonly Token[], i: number): { from: Point; to: Point; next: number } | undefined {
+  const isPair = ANY_LINE.has(text(t, i)) && text(t, i + 1) === "to" && text(t, i + 2) === text(t, i);
+  if (!isPair || LINES[text(t, i + 3)] || speaksOf(t, OF_SUM)) return undefined;
+  return { from: "line A", to: "line B", next: i + 3 };
+}
+
 /** Two points or more, each with the first of them: `neutral to ground`, `neutral to the case`. */
 function pairAt(t: readonly Token[], i: number): { from: Point; to: Point; next: number } | undefined {
-  const from = pointAt(t, i);
+  const lines = linesAt(t, i);
+  if (lines) return lines;
+  const from = letteredAt(t, i) ?? pointAt(t, i);
   if (!from || !JOINTS.has(text(t, from.next))) return undefined;
-  const to = pointAt(t, from.next + 1);
+  const to = letteredAt(t, from.next + 1) ?? pointAt(t, from.next + 1);
   return to && to.point !== from.point ? { from: from.point, to: to.point, next: to.next } : undefined;
 }
 
@@ -164,7 +185,26 @@ const aroundReading: Rule = (t, i) => {
 };
 
 const INCHES = 12;
-/** `6 ft 7 in`, `6'7"`: one height. */
+const HEIGHTS = new Set(["handle", "height", "high", "breaker", "headroom", "ceiling"]);
+/** Behind the inches of a height that are told without their unit: `6 ft 9 ok`. */
+const OF_HEIGHT = new Set([
+  "ok",
+  "okay",
+  "high",
+  "tall",
+  "off",
+  "above",
+  "up",
+  "from",
+  "enough",
+  "good",
+  "legal",
+  "too",
+  "allowed",
+  "?",
+  ".",
+]);
+/** `6 ft 7 in`, `6'7"`, `6 ft 7 high`: one height. */
 const feetAndInches: Rule = (t, i) => {
   const feet = numberAt(t, i);
   const unit = feet && unitAt(t, feet.next, feet.n);
@@ -173,9 +213,12 @@ const feetAndInches: Rule = (t, i) => {
   const inches = numberAt(t, at);
   const inch = inches && unitAt(t, inches.next, inches.n);
   const isGluedInches = text(t, unit.next - 1) === "'" && isGlued(t, at);
-  if (!inches || inches.n >= INCHES || (inch?.unit !== "in" && text(t, inches.next) !== "in" && !isGluedInches)) {
-    return undefined;
-  }
+  const after = inches && text(t, inches.next);
+  const isBare = inches && feet.n < INCHES && !unitAt(t, inches.next, inches.n) && Number.isInteger(inches.n) &&
+    (t[inches.next] === undefined || OF_HEIGHT.has(after!)) && speaksOf(t, HEIGHTS);
+  if (
+    !inches || inches.n >= INCHES || (inch?.unit !== "in" && after !== "in" && !isGluedInches && !isBare)
+  ) return undefined;
   const to = inch?.unit === "in" ? inch.next : text(t, inches.next) === "in" ? inches.next + 1 : inches.next;
   const n = feet.n * INCHES + inches.n;
   return one({ is: "quantity", n, unit: "in", from: `${feet.n} ft ${inches.n} in` }, to);
@@ -219,6 +262,10 @@ export const READING_BEGINNINGS: readonly string[] = [
   "find",
   "doesn't",
   "phase",
+  "line",
+  "a",
+  "b",
+  "c",
   "infinite",
   "dead",
   "shorted",

@@ -50,13 +50,23 @@ export function isPanelCheck(t: Taker): boolean {
   const asksWire = t.all("conductor", "wire").some(({ slots }) => !slots.size && !slots.count);
   const isBondAlone = t.wants("goal:bond") && t.all("device").length > 1 && t.all("load").length === 0 && !asksWire &&
     !t.wants("role:ungrounded", "device:breaker", "role:equipment-ground", "goal:size", "goal:drop", "label:drop");
-  if (isOfSum && !isBondAlone) return false;
+  if (isOfSum && !isBondAlone && !isBondBehindTransformer(t)) return false;
   if (t.wants("goal:bond") || t.has("panelState:bonded-here") || t.has("panelState:isolated-here")) {
     return !t.wants("goal:size", "goal:drop", "label:drop");
   }
   if (isPanel(t) && (isOfRods(t) || t.wants("goal:feed-wires"))) return true;
   return t.wants("goal:check") && isPanel(t) && t.all("load").length === 0 && isOfRoom(t);
 }
+
+/** `panel after a 45 kVA transformer, bond or isolate?`: what the transformer delivers decides no bond. */
+const isBondBehindTransformer = (t: Taker): boolean =>
+  t.wants("goal:bond") && isPanel(t) && t.all("transformer").length > 0 &&
+  t.all("load").every(isOfTransformer) && !t.all("device").some(isRated) &&
+  !t.wants("role:wire", "device:breaker", "goal:transformer-size", "role:system-bonding-jumper");
+/** Apparent power by itself, with its voltages. */
+export const isOfTransformer = ({ id, slots }: Fact): boolean =>
+  id === undefined &&
+  (slots.rating ?? []).every(({ sense }) => sense.is === "quantity" && ["VA", "kVA", "MVA"].includes(sense.unit));
 
 /** `label says 250, 4/0 lug`: a number on a lug's label that is no temperature. */
 const isLugLabel = (t: Taker): boolean =>

@@ -38,6 +38,16 @@ export const faults = {
     ],
     short: ["l-n fault", "l-n", "ln fault"],
   },
+  "series-rated": {
+    says: [
+      "series rated",
+      "series rating",
+      "series combination",
+      "series combination rating",
+      "series listed",
+      "rated in series",
+    ],
+  },
   "infinite-bus": {
     says: [
       "infinite bus",

@@ -44,9 +44,12 @@ const hasRaceway = (t: Taker): boolean =>
   t.facts.free.some(({ key }) => key.startsWith("raceway:") || key === "wireway") ||
   GROUNDED_BY.some(([id]) => t.has(id));
 
+/** Of a box that raceways lead through. */
+const PULLS = ["box:pull-box", "boxWord:straight-pull", "boxWord:angle-pull", "boxWord:u-pull"];
+
 /** How many wires a raceway takes, or which one they need; a size of wire or a breaker asked as well is a circuit's. */
 function isAsked(t: Taker): boolean {
-  if (isPanelCheck(t)) return false;
+  if (isPanelCheck(t) || PULLS.some(t.has)) return false;
   const asksSize = asksRacewaySize(t);
   // `18 in rigid nipple, fourteen #8 through it`: what else is said of it, whether it fits is asked.
   const lies = t.all("conductor").some(({ slots }) => slots.size && slots.count);
@@ -155,7 +158,8 @@ function takeRaceway(t: Taker, draft: Draft): void {
   // `ENT 3/4`, `or do I need 1-1/4`: a trade size without its unit.
   for (const { key, value } of t.facts.free) {
     const n = key === "number" && "n" in value.sense ? value.sense.n : NaN;
-    if (!tradeOf(n) || (Number.isInteger(n) && !t.has("change:or")) || !hasRaceway(t)) continue;
+    const isNamed = hasRaceway(t) || t.has("boxWord:nipple");
+    if (!tradeOf(n) || (Number.isInteger(n) && !t.has("change:or")) || !isNamed) continue;
     t.use(value, "size");
     sizes.add(tradeOf(n)!);
   }

@@ -70,7 +70,7 @@ export default question({
     const ratings = points.map(({ name }, i) => i > 0 || last === 0 ? ratingAt(w, name, highest[i]!) : undefined);
     figures(w, r, { points, highest, ratings, last });
     const verdict = judge(w, r, points[last]!, highest[last]!);
-    cautions(w, r, supply, ratings[last]);
+    cautions(w, r, supply, ratings[last], highest[last]!);
     suggest(w, r);
     return ledBy(verdict, headline(w, r, { points, highest, ratings, last }));
   },
@@ -84,7 +84,7 @@ function atSource(r: FaultRequest, w: Worksheet): Told {
   const ratings = [ratingAt(w, "source", most)];
   figures(w, r, { ...found, ratings });
   const verdict = judge(w, r, found.points[0]!, most);
-  cautions(w, r, { isCenterTapped: false }, ratings[0]);
+  cautions(w, r, { isCenterTapped: false }, ratings[0], most);
   suggest(w, r);
   return ledBy(verdict, headline(w, r, { ...found, ratings }));
 }
@@ -171,6 +171,7 @@ function judge(w: Worksheet, r: FaultRequest, { name, most }: Point, highest: Kn
       ["too low", () => false],
       "interrupting-rating",
     );
+  if (r.series && !covers(highest)) return judgeSeries(w, r, rating, { name, most: highest });
   if (!covers(most)) {
     return { is: "not ok", because: w.say`${rating} is less than the ${most} available at the ${name}` };
   }
@@ -178,6 +179,32 @@ function judge(w: Worksheet, r: FaultRequest, { name, most }: Point, highest: Kn
     return { is: "ok", because: w.say`${rating} covers the ${highest} that can flow at the ${name}` };
   }
   return { is: "ok if", because: w.say`no more than ${most} flows at the ${name} (${whyMore(r)} ${highest} can)` };
+}
+
+/** One of a tested combination interrupts more than its own rating, unless motors feed in behind the device ahead of it. */
+function judgeSeries(
+  w: Worksheet,
+  r: FaultRequest,
+  rating: Known<"kA">,
+  { name, most }: Pick<Point, "name" | "most">,
+): Reasoned {
+  const combination = w
+    .say`the panel is marked for a tested series combination of ${rating} behind a device of ${most} or more`;
+  if (!r.motors) return { is: "ok if", because: combination };
+  const motors = w.given("full-load current of the motors", asQuantity(r.motors));
+  const allowed = w.work(
+    "motors that may feed in behind it",
+    "A",
+    calc`${w.constant<"%">("series-motor-share")} × ${rating}`,
+    "series-motors",
+  );
+  return w.holds(motors, ">", allowed)
+    ? {
+      is: "not ok",
+      because: w
+        .say`motors of ${motors} at the ${name} are more than the ${allowed} that a series rating of ${rating} allows`,
+    }
+    : { is: "ok if", because: combination };
 }
 
 /** What was not told and may let more flow: conductors that are cold, an impedance below its nameplate. */
@@ -221,10 +248,11 @@ function cautions(
   r: FaultRequest,
   { isCenterTapped }: Pick<Supply, "isCenterTapped">,
   rating: Known<"kA"> | undefined,
+  highest: Known<"A">,
 ): void {
   if (!isCenterTapped) {
     w.caution(
-      "Service equipment outside dwellings is marked with this current and the date of the calculation.",
+      w.say`Service equipment outside dwellings is marked: available fault current ${highest}, and the date of the calculation.`,
       "fault-current-marking",
     );
   }

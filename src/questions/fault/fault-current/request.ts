@@ -62,6 +62,8 @@ export const input = z.strictObject({
   motors: quantity(["A"], { A: 20_000 }).optional(),
   /** An interrupting rating that is put up for checking. */
   rating: quantity(["A", "kA"], current).optional(),
+  /** Whether that rating is one of a series combination, behind a device that covers the rest. */
+  series: z.literal(true).optional(),
   /** Of the conductors when the fault begins. */
   temperature: quantity(["°C"], { "°C": 150 }, -60).optional(),
 });

@@ -45,6 +45,7 @@ export function takes(t: Taker): Draft | undefined {
   takeRunOfFault(t, draft);
   takeCurrents(t, draft);
   takeMotors(t, draft);
+  if (t.said("fault:series-rated")) takeSeries(t, draft);
   if (t.wants("goal:check") && draft.rating === undefined) {
     t.ask({
       field: "rating",
@@ -68,6 +69,17 @@ export function takes(t: Taker): Draft | undefined {
   t.said("label:nameplate", "motorWord:alone", "label:impedance", "motorWord:secondary", "role:neutral");
   return draft;
 }
+
+/** `series rated 10k breaker on 22k`: of two the lower is the rating, for what covers the current needs no combination. */
+function takeSeries(t: Taker, draft: Draft): void {
+  draft.series = true;
+  const [source, rating] = [draft.source, draft.rating] as (Said | undefined)[];
+  const isNamed = t.has("interrupting-rating") || t.has("available-fault-current");
+  if (!source || !rating || isNamed || amperesOf(source) >= amperesOf(rating)) return;
+  Object.assign(draft, { source: rating, rating: source });
+  t.note(`took ${rating.value} ${rating.unit} as available`);
+}
+const amperesOf = ({ value, unit }: Said): number => Number(value) * (unit === "kA" ? 1000 : 1);
 
 /** A fault current, an interrupting rating, or a transformer with its impedance and a run behind it. */
 function isAsked(t: Taker): boolean {

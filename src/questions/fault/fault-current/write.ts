@@ -29,6 +29,7 @@ export function write(r: FaultRequest): string {
     }`,
     ...(wire ? r.run!.map(segmentText) : []),
     r.at && `wanted at the ${r.at}`,
+    r.series && "series rated",
     r.rating && `is an interrupting rating of ${text(r.rating)} ok?`,
   ].filter((part) => part !== undefined).join("; ").replace(": ;", ":");
 }

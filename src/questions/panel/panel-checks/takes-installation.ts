@@ -13,6 +13,9 @@ export function takeInstallation(t: Taker, draft: Draft, about: readonly Topic[]
   const panel = kindOf(t);
   if (panel && about.some((topic) => OF_PANEL.includes(topic))) draft.panel = panel;
   takePhases(t, draft);
+  if (!about.includes("working space")) {
+    for (const { key, value } of t.facts.free) if (key === "system") t.aside(value, "its phases decide, not its volts");
+  }
   takeState(t, draft);
   takeWires(t, draft);
   if (t.said("building:existing")) draft.existing = true;
@@ -62,7 +65,13 @@ function takePhases(t: Taker, draft: Draft): void {
   const phases = [...t.terms("phase"), ...t.all("transformer").map((fact) => t.term(fact, "phase"))];
   if (phases.includes("three-phase")) draft.phases = 3;
   else if (phases.includes("single-phase")) draft.phases = 1;
+  else if (isOfWye(t)) draft.phases = 3;
 }
+
+/** A wye system, wherever its voltages stand. */
+const isOfWye = (t: Taker): boolean =>
+  [...t.facts.free.map(({ value }) => value), ...t.facts.facts.flatMap(({ slots }) => slots.volts ?? [])]
+    .some(({ sense }) => sense.is === "system" && sense.wye);
 
 function takeState(t: Taker, draft: Draft): void {
   const is = (id: string) => t.said(`panelState:${id}`);

@@ -1,7 +1,7 @@
 /** What a check at a panel takes of the facts: the topic, what the panel is, what was read, set or put up. */
 import type { Draft } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
-import { isPanelCheck, protectedDevices, UNPROTECTED } from "../../parts/panel-gate.ts";
+import { isOfTransformer, isPanelCheck, protectedDevices, UNPROTECTED } from "../../parts/panel-gate.ts";
 import { CONNECTORS, type Topic } from "./request.ts";
 import { takeInstallation } from "./takes-installation.ts";
 import { takeRoom, takeTerminals } from "./takes-rooms.ts";
@@ -101,7 +101,10 @@ function setAside(t: Taker): void {
   ) {
     for (const value of fact.slots.count ?? []) t.aside(value, "the wires of its feed");
   }
-  for (const { slots } of [...t.all("device"), ...t.all("circuit"), ...t.all("transformer")]) {
+  const transformers = t.all("transformer");
+  const windings = transformers.length > 0 ? t.all("load").filter(isOfTransformer) : [];
+  for (const winding of windings) t.head(winding);
+  for (const { slots } of [...t.all("device"), ...t.all("circuit"), ...transformers, ...windings]) {
     for (const slot of ["rating", "current", "volts", "phase", "windings", "poles"]) {
       for (const value of slots[slot] ?? []) t.aside(value, "it makes no difference to this check");
     }

@@ -85,6 +85,15 @@ export const panelCheckGoals = {
       "space do i need in front",
       "how much space in front",
       "how close can",
+      ...each(["how close", "how near", "closest", "nearest"], [
+        "a wall can be",
+        "can a wall be",
+        "can the wall be",
+        "the wall can be",
+        "may a wall be",
+        "can anything stand",
+        "can a shelf be",
+      ]),
     ],
   },
   "how-high": {
