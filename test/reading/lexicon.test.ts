@@ -28,6 +28,11 @@ describe("the lexicon", () => {
     assertEquals(termsOf("subpanels"), termsOf("sub panel"));
     assertEquals(termsOf("dryers"), termsOf("dryer"));
   });
+  it("leaves a number to the inches behind it", () => {
+    const at = (text: string) => termAt(tokenize(text), 0);
+    assertEquals([at("xhhw 2 wire")?.next, at("xhhw 2 inch emt")?.next, at("xhhw-2 inch emt")?.next], [2, 1, 3]);
+    assertEquals(at("thwn 2 inches of pipe")?.terms.map(({ id }) => id), ["THWN"]);
+  });
   it("takes the longest term, and knows the words of a longer one for themselves", () => {
     assert(isTerm("panel") && isKnown("mounted") && !isTerm("mounted") && !isKnown("zzyzx"));
     assertEquals(termAt(tokenize("wall mounted ovens and a range"), 0)?.next, 3);

@@ -175,6 +175,7 @@ function put(tree: Node, words: readonly string[], term: Term): void {
   if (!node.terms.some(({ sort, id }) => sort === term.sort && id === term.id)) node.terms.push(term);
 }
 
+const INCHES = new Set(["inch", "inches", '"', "''"]);
 /** The longest term at token `i`, with all its senses. Hyphens between words are passed over. */
 export function termAt(tokens: readonly Token[], i: number): { terms: readonly Term[]; next: number } | undefined {
   let node: Node | undefined;
@@ -187,7 +188,10 @@ export function termAt(tokens: readonly Token[], i: number): { terms: readonly T
     if (!node) break;
     // `furnace with A/C`: the letter is the air conditioner's.
     const isCut = text === "a" && at > i && tokens[at + 1]?.text === "/" && tokens[at + 1]!.glued;
-    if (node.terms && !isCut) best = { terms: node.terms, next: at + 1 };
+    // `xhhw 2 inch emt`: the number is the raceway's.
+    const isOfNext = is === "number" && at > i && tokens[at - 1]!.text !== "-" &&
+      INCHES.has(tokens[at + 1]?.text ?? "");
+    if (node.terms && !isCut && !isOfNext) best = { terms: node.terms, next: at + 1 };
   }
   return best;
 }

@@ -17,7 +17,7 @@ export function bendingSpace(w: Worksheet, r: PanelRequest): Finding {
   const size = w.given("wire", r.size);
   const count = r.wires ?? 1;
   if (r.wires === undefined) {
-    w.suppose("wires in the terminal", "1", "one to a terminal is usual", "2 wires per terminal");
+    w.suppose("wires in the terminal", "one", "more in a terminal are unusual", "2 wires per terminal");
   } else w.given("wires in the terminal", { n: String(r.wires), unit: "1" });
   if (r.leaves === undefined) {
     const why = "through the wall that its terminal faces it wants the most room";

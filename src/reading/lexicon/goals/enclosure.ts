@@ -244,6 +244,7 @@ export const enclosureGoals = {
       "bending space",
       "wire bending space",
       "bend space",
+      "bend room",
       "gutter space",
       "room to bend",
       "space to bend",
