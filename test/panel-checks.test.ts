@@ -460,6 +460,10 @@ describe("terminals, places and the directory", () => {
 });
 
 describe("the record", () => {
+  it("has the working space of the voltage that was told", () => {
+    const depth = (text: string) => figure(answered(`check record for a subpanel, ${text}`), "working-depth");
+    assertEquals([depth("120/240 V"), depth("480Y/277 V, concrete wall opposite")], [3, 3.5]);
+  });
   const outcome = ask("check record for a subpanel in a detached garage");
   it("has who and when, every pair, every termination, the space and the directory, left to fill", () => {
     assert(outcome.outcome === "answered");
@@ -670,6 +674,10 @@ describe("a conversation", () => {
     const label = "label on the lug says 45";
     assertEquals(figure(talk(label, "foot pounds"), "tightening-torque"), 540);
     assertEquals(figure(talk(label, "inch pounds"), "tightening-torque"), 45);
+    const asked = engine.ask("is the lug label 250 in or ft lbs?");
+    assert(
+      asked.outcome === "answered" && asked.answer.assumptions.some(({ name }) => name === "torque that is marked"),
+    );
     assertEquals(talk("torque 250 on the hex head lug of a 4/0, ok?", "250 foot pounds").verdict, "not ok");
   });
   it("goes on with a change", () => {

@@ -199,6 +199,9 @@ describe("what they then carry", () => {
     const over = answered("six #10 thhn in a half inch emt, do they fit?");
     assertEquals([over.verdict, over.figures.ampacity], ["not ok", undefined]);
   });
+  it("a bare conductor is told no ampacity", () => {
+    assertEquals(answered("one 4/0 bare in 1 inch pvc, does it fit?").figures.ampacity, undefined);
+  });
   it("a size that no table of ampacities has is filled all the same; heat that leaves none is told", () => {
     const small = laid(3, { material: "aluminum", conductors: [{ size: "14", count: 3 }], insulation: "XHHW" });
     assertEquals([small.figures["fill-area"] !== undefined, small.figures.ampacity], [true, undefined]);

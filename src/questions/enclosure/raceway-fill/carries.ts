@@ -17,7 +17,7 @@ export function withCarrying(w: Worksheet, r: FillRequest, headline: string): st
 /** The words on it; none of what is not made to carry power, or has no ampacity. */
 export function tellCarrying(w: Worksheet, r: FillRequest): string {
   const wires = (r.conductors ?? []).filter(({ ground }) => !ground);
-  const lines = wires.filter(({ size }) => !NOT_FOR_POWER.includes(size));
+  const lines = wires.filter(({ size, bare }) => !bare && !NOT_FOR_POWER.includes(size));
   if (lines.length === 0) return "";
   const all = r.carrying ?? wires.reduce((sum, { count = 1 }) => sum + count, 0);
   if (r.nipple && all > UNADJUSTED) {

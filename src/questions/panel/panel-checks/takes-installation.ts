@@ -13,7 +13,7 @@ export function takeInstallation(t: Taker, draft: Draft, about: readonly Topic[]
   const panel = kindOf(t);
   if (panel && about.some((topic) => OF_PANEL.includes(topic))) draft.panel = panel;
   takePhases(t, draft);
-  if (!about.includes("working space")) {
+  if (!about.includes("working space") && !about.includes("record")) {
     for (const { key, value } of t.facts.free) if (key === "system") t.aside(value, "its phases decide, not its volts");
   }
   takeState(t, draft);

@@ -36,9 +36,7 @@ export function takeSpace(t: Taker, draft: Draft, about: readonly Topic[]): void
   }
   for (const source of t.all("transformer")) t.aside(source, "what stands there makes no difference");
   for (const load of t.all("load")) t.aside(load, "what stands there makes no difference, how far away it is does");
-  takeVolts(t, draft);
-  const facing = t.terms("facing").at(-1);
-  if (facing) draft.facing = facing;
+  takeSurroundings(t, draft);
   for (const { key, value } of t.facts.free) {
     const { sense } = value;
     if (key === "number" && sense.is === "number" && sense.n <= FEW && t.all("device").length > 0) {
@@ -64,6 +62,14 @@ function lengthOf(value: Value | undefined): Said | undefined {
   return value?.sense.is === "number" ? { value: value.sense.n, unit: "in" } : undefined;
 }
 
+/** What the depth of a working space depends on: the voltage to ground, and what stands opposite. */
+export function takeSurroundings(t: Taker, draft: Draft): void {
+  takeVolts(t, draft);
+  const facing = t.terms("facing").at(-1);
+  if (facing) draft.facing = facing;
+}
+
+/** The voltage to ground, or one that tells it. */
 function takeVolts(t: Taker, draft: Draft): void {
   // A corner that is grounded, or nothing that is: a line has the whole voltage to ground.
   const isWhole = t.said("panelState:whole-voltage");

@@ -97,7 +97,9 @@ function takeBare(t: Taker, draft: Draft, marked: Value | undefined, set: Value 
   const isTold = marked ?? set ?? draft.marked ?? draft.set;
   const isSet = !isTold || (t.has("label:set-torque") && !draft.set);
   const bare = { marked, set: set ?? (isSet ? loneNumber(t, marked) : undefined) };
-  const [unit] = t.terms("torqueUnit");
+  const units = t.terms("torqueUnit");
+  // `in or ft lbs?`: that is what is asked.
+  const unit = units.length === 1 && !t.has("change:or") ? units[0] : undefined;
   for (const field of FIELDS) {
     const value = bare[field];
     if (value?.sense.is !== "number") continue;

@@ -5,7 +5,7 @@ import { isOfTransformer, isPanelCheck, protectedDevices, UNPROTECTED } from "..
 import { CONNECTORS, type Topic } from "./request.ts";
 import { takeInstallation } from "./takes-installation.ts";
 import { takeRoom, takeTerminals } from "./takes-rooms.ts";
-import { takeSpace } from "./takes-space.ts";
+import { takeSpace, takeSurroundings } from "./takes-space.ts";
 import { takeTorque } from "./takes-torque.ts";
 
 const GOALS: readonly (readonly [goal: string, topic: Topic])[] = [
@@ -39,6 +39,7 @@ export function takes(t: Taker): Draft | undefined {
   if (about.includes("working space") || about.includes("handle height") || about.includes("bending space")) {
     takeSpace(t, draft, about);
   }
+  if (about.includes("record")) takeSurroundings(t, draft);
   takeRoom(t, draft, about);
   if (about.includes("neutral terminals")) takeTerminals(t, draft);
   if (about.length > 0) draft.about = about;
