@@ -113,3 +113,90 @@ it("what cannot be is asked about", () => {
   assertEquals(outcome({ buildings: [building(40, { together: q(60, "A") })] }), "unclear");
   assertEquals(outcome({ buildings: [building(40, { motor: q(10, "hp") })] }), "unclear");
 });
+
+describe("three phases", () => {
+  const root = Math.sqrt(3);
+  const on = (system: string, buildings: object[], more: object = {}, edition?: string) =>
+    amperes({ system, buildings, ...more }, edition);
+
+  // Table 220.102(B) counts amperes at 240 V: on a 240 V supply those of a line, elsewhere as many as make the same power.
+  it("takes the bands by a line's amperes at 240 V: below, at and above", () => {
+    for (const edition of EDITIONS) {
+      for (const system of ["120/240 V three-phase", "240 V three-phase"]) {
+        assertEquals([59, 60, 61, 119, 120, 121].map((n) => on(system, [building(n)], {}, edition)), [
+          59,
+          60,
+          60.5,
+          89.5,
+          90,
+          90.25,
+        ]);
+      }
+      // 60 A at 240 V are 30 A at 480 V, and 69 3/13 A at 208 V.
+      assertEquals([29, 30, 31, 60, 61].map((n) => on("480Y/277 V three-phase", [building(n)], {}, edition)), [
+        29,
+        30,
+        30.5,
+        45,
+        45.25,
+      ]);
+      assertAlmostEquals(on("208Y/120 V three-phase", [building(900 / 13)], {}, edition), 900 / 13, 1e-9);
+      assertAlmostEquals(on("208Y/120 V three-phase", [building(1350 / 13)], {}, edition), (60 + 15) * 240 / 208, 1e-9);
+    }
+  });
+  it("spreads powers over the three lines", () => {
+    assertAlmostEquals(on("120/240 V three-phase", [{ load: q(60 * 240 * root, "VA") }]), 60, 1e-6);
+    const load = 90_000 / (240 * root);
+    assertAlmostEquals(
+      on("208Y/120 V three-phase", [{ load: q(90, "kVA") }]),
+      (90 + (load - 120) / 4) * 240 / 208,
+      1e-9,
+    );
+  });
+  // Full-load currents: Table 430.250, 15 hp 42 A and 20 hp 54 A at 230 V, 20 hp 59.4 A at 208 V, 25 hp 34 A at 460 V.
+  it("takes motors above 10 hp by the table of three-phase motors", () => {
+    for (const edition of EDITIONS) {
+      const motor = (n: number) => on("120/240 V three-phase", [building(100, { motor: q(n, "hp") })], {}, edition);
+      // 125 % of 42 A is less than the first band; of 54 A 67.5 A, and all but the motor, 46 A, at a half.
+      assertEquals([15, 20].map(motor), [80, 67.5 + 23]);
+      assertAlmostEquals(
+        on("208Y/120 V three-phase", [{ load: q(90, "kVA"), motor: q(20, "hp") }], {}, edition),
+        (59.4 * 208 / 240 * 1.25 + 30 + (90_000 / (240 * root) - 59.4 * 208 / 240 - 60) / 4) * 240 / 208,
+        1e-9,
+      );
+      assertEquals(on("480Y/277 V three-phase", [building(60, { motor: q(25, "hp") })], {}, edition), 42.5 + 13);
+    }
+  });
+  it("lists that a motor that is made for one phase as well is taken as three-phase, with its amperes there", () => {
+    const assumed = (n: number) =>
+      of({ system: "120/240 V three-phase", buildings: [{ name: "barn", ...building(100, { motor: q(n, "hp") }) }] })
+        .assumptions.find(({ name }) => name.startsWith("largest motor"))?.change;
+    assertEquals([10, 15].map(assumed), ["barn largest motor 50 A", undefined]);
+  });
+  it("adds the dwelling between two lines in full", () => {
+    const farm = { system: "208Y/120 V three-phase", buildings: [building(40)] };
+    assertAlmostEquals(amperes({ ...farm, dwelling: q(20.8, "kVA") }), 140, 1e-9);
+    assertAlmostEquals(
+      figure(of({ ...farm, dwelling: q(20.8, "kVA") }), "calculated-load") as number,
+      40 * 208 * root + 20_800,
+      1e-6,
+    );
+  });
+  it("has no neutral where the supply has none", () => {
+    const has = (system: string) => "neutral-conductor" in of({ system, buildings: [building(100)] }).figures;
+    assertEquals(["120/240 V three-phase", "240 V three-phase", "480 V three-phase"].map(has), [true, false, false]);
+  });
+  it("asks back for what would have to be guessed", () => {
+    const field = (request: object) => {
+      const outcome = ask({ kind: KIND, ...request } as Request);
+      return outcome.outcome === "unclear" ? outcome.needs[0]!.field : outcome.outcome;
+    };
+    const motor = (hp: number) => ({ buildings: [building(200, { motor: q(hp, "hp") })] });
+    assertEquals([10, 15].map((hp) => field(motor(hp))), ["answered", "system"]);
+    const home = (system: string, unit: string) => field({ system, buildings: [building(60)], dwelling: q(24, unit) });
+    assertEquals(home("240 V three-phase", "kVA"), "system");
+    assertEquals(home("480Y/277 V three-phase", "A"), "dwelling");
+    assertEquals(home("480Y/277 V three-phase", "kVA"), "answered");
+    assertEquals(home("208Y/120 V three-phase", "A"), "answered");
+  });
+});

@@ -17,7 +17,7 @@ export const askLineToLine = (volts: number): [field: string, ask: string, examp
 ];
 
 /** √3 between the lines of a balanced three-phase circuit, shown as the root it is. */
-const threePhaseFactor = (w: Worksheet): Known<"1"> =>
+export const threePhaseFactor = (w: Worksheet): Known<"1"> =>
   w.work("three-phase factor", "1", calc`sqrt(${w.given("phases", { n: "3", unit: "1" })})`);
 
 /** The current of a balanced circuit. `volts` is line to line on three phases. */

@@ -32,6 +32,15 @@ const SHAPES: Readonly<Record<SystemName, Shape>> = {
   "600 V three-phase": "no neutral",
 };
 
+/** Supplies as they would be typed, where their name alone would be read otherwise. */
+const TYPED: Readonly<Partial<Record<SystemName, string>>> = {
+  "120/240 V three-phase": "high-leg delta 120/240 V three-phase",
+  "240 V three-phase": "240 V three-phase delta",
+  "480 V three-phase": "480 V three-phase delta",
+  "600 V three-phase": "600 V three-phase delta",
+};
+export const writeSystem = (name: SystemName): string => TYPED[name] ?? name;
+
 export type Voltages = {
   name: SystemName;
   shape: Shape;

@@ -243,8 +243,10 @@ function isSaidOf(r: Reading, figure: number, is: (i: number) => boolean): boole
 }
 const isTogether = (r: Reading, i: number): boolean =>
   isSaidOf(r, i, (at) => r.isTerm(at, "motorWord", "at-once", "all-at-once"));
+/** `largest motor 10 hp`, `with a 15 hp fan`: the one motor that is told of a building is the largest known. */
 const isMotor = (r: Reading, i: number): boolean =>
-  r.isTerm(i - 1, "machine", "motor") || isSaidOf(r, i, (at) => r.isTerm(at, "motorWord", "largest"));
+  r.isTerm(i - 1, "machine", "motor") || r.isTerm(i + 1, "machine", "motor") ||
+  isSaidOf(r, i, (at) => r.isTerm(at, "motorWord", "largest"));
 
 /** `a 10 hp vacuum pump as the largest motor`: what it drives is no load of its own. */
 function takeMotor(r: Reading, figure: number, own: Draft): void {

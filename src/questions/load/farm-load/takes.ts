@@ -6,16 +6,12 @@ import type { Building } from "./request.ts";
 
 const SECTIONS = ["220.102", "220.103", "120.102", "120.103"];
 const POWERS = ["A", "W", "kW", "VA", "kVA"] as const;
-const ONE_SYSTEM = "120/240 V single-phase";
 
 export function takes(t: Taker): Draft | undefined {
   if (!isOfFarm(t) || isOfCircuit(t)) return undefined;
   const draft: Draft = {};
   for (const farm of t.all("building", "farm")) t.head(farm);
-  takeSystem(t, draft);
-  if (draft.system !== undefined && draft.system !== ONE_SYSTEM) askSystem(t);
-  else asideVolts(t, "farms are worked out at 240 V");
-  delete draft.system;
+  takeSupply(t, draft);
   takePutUp(t, draft);
   const buildings = farmBuildings(t).map((fact) => takeBuilding(t, fact));
   if (buildings.length > 0) draft.buildings = buildings;
@@ -95,11 +91,16 @@ function takePutUp(t: Taker, draft: Draft): void {
   }
 }
 
-function askSystem(t: Taker): void {
-  t.ask({
-    field: "system",
-    ask:
-      "The farm tables go by amperes at 240 V, single-phase: three-phase farms are not worked out here. What is the load at 240 V?",
-    example: "farm: barn 100 A, 120/240 V single phase",
-  });
+/** Three phases alone leave open between which voltages; 240 V alone is the usual supply. */
+function takeSupply(t: Taker, draft: Draft): void {
+  const isThree = t.terms("phase").includes("three-phase");
+  takeSystem(t, draft);
+  if (draft.system !== undefined) return;
+  if (isThree) {
+    t.ask({
+      field: "system",
+      ask: "Which three-phase supply: 208Y/120 V, 120/240 V with a high leg, or 480Y/277 V?",
+      example: "208Y/120 V three phase",
+    });
+  } else asideVolts(t, "farms are fed with 120/240 V");
 }

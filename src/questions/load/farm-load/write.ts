@@ -1,3 +1,4 @@
+import { writeSystem } from "../../../rules/systems.ts";
 import { writeService } from "../../parts/load-service.ts";
 import type { Building, FarmRequest } from "./request.ts";
 
@@ -15,6 +16,7 @@ const writeBuilding = ({ name = "building", count, load, together, motor }: Buil
 export const write = (r: FarmRequest): string =>
   [
     "farm load",
+    r.system ? writeSystem(r.system) : "",
     r.asCalculated === undefined ? "" : r.asCalculated ? "loads already calculated" : "loads as connected",
     ...(r.buildings ?? []).map(writeBuilding),
     r.dwelling ? `farm dwelling ${said(r.dwelling)}` : "",

@@ -1,19 +1,12 @@
 import { equipment } from "../../../loads/equipment.ts";
 import type { Occupancy } from "../../../rules/occupancies.ts";
-import type { SystemName } from "../../../rules/systems.ts";
+import { writeSystem } from "../../../rules/systems.ts";
 import { writeService } from "../../parts/load-service.ts";
 import type { OccupancyLoad, OccupancyRequest } from "./request.ts";
 
 type Amount = { value: number | string; unit: string };
 const said = ({ value, unit }: Amount): string => `${value} ${unit === "ft2" ? "sq ft" : unit}`;
 
-/** Supplies as they would be typed. */
-const SUPPLIES: Readonly<Partial<Record<SystemName, string>>> = {
-  "120/240 V three-phase": "high-leg delta 120/240 V three-phase",
-  "240 V three-phase": "240 V three-phase delta",
-  "480 V three-phase": "480 V three-phase delta",
-  "600 V three-phase": "600 V three-phase delta",
-};
 /** Uses whose name alone would be read otherwise. */
 const USES: Readonly<Partial<Record<Occupancy, string>>> = {
   club: "social club",
@@ -60,7 +53,7 @@ export function write(r: OccupancyRequest): string {
     ...(r.loads ?? []).map(writeLoad),
     r.allElectric === undefined ? "" : r.allElectric ? "fully electric" : "not all electric",
     r.linear === undefined ? "" : r.linear ? "linear loads" : "nonlinear loads",
-    r.system && (SUPPLIES[r.system] ?? r.system),
+    r.system && writeSystem(r.system),
     ...writeService(r),
     r.upTo === "service" ? "what service" : "",
   ].filter((part) => part).join("; ");
