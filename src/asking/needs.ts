@@ -13,9 +13,9 @@ export const nothing = (needs: readonly Need[], unused: readonly Span[] = []): O
   unused,
 });
 
-export const decline = ({ title }: Declined): Outcome => ({
+export const decline = ({ title, instead }: Declined): Outcome => ({
   outcome: "not covered",
-  because: `${title}: understood, but not worked out by this service yet`,
+  because: `${title} are understood, but not worked out here. ${instead}`,
 });
 
 export function whatIsAsked(questions: readonly AnyQuestion[]): Need {

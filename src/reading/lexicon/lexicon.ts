@@ -29,6 +29,7 @@ import {
   transfers,
 } from "./panels.ts";
 import { above, finishes, places, spaces } from "./places.ts";
+import { requiredSystems } from "./required-systems.ts";
 import { stories } from "./stories.ts";
 import { connections, coverings, electrodes, insulations, metals, methods, phases, raceways, roles } from "./wiring.ts";
 
@@ -79,6 +80,7 @@ export const SORTS = {
   torqueUnit: torqueUnits,
   facing: facings,
   room: rooms,
+  requiredSystem: requiredSystems,
 } as const satisfies Record<string, Lexicon>;
 
 export type Sort = keyof typeof SORTS;

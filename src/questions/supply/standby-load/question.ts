@@ -69,7 +69,7 @@ export default question({
     const isByHand = transferOf(w, r) === "manual";
     const told = capacity ? judge(w, r, carried, load, capacity, isByHand) : sized(w, carried, load, current, isByHand);
     const wires = generator && !isPluggedIn(r, isByHand) ? ` Its conductors: ${conductors(w, r, generator)}.` : "";
-    cautions(w, isByHand, carried);
+    cautions(w, r, isByHand, carried);
     return { ...told, headline: `${told.headline}${wires}` };
   },
 });
@@ -84,7 +84,7 @@ function alone(w: Worksheet, r: StandbyRequest, capacity: Capacity, generator: C
   w.figure("generator-current", capacity.current, "current of the generator");
   const isByHand = transferOf(w, r) === "manual";
   const wires = generator && !isPluggedIn(r, isByHand) ? ` Its conductors: ${conductors(w, r, generator)}.` : "";
-  cautions(w, isByHand, undefined);
+  cautions(w, r, isByHand, undefined);
   w.suggest("refrigerator 700 W, well pump 1 hp", "calculated load 60 A");
   const rest = isByHand
     ? "What is run together is added up, and a quarter of the largest motor."
@@ -245,7 +245,13 @@ function conductors(w: Worksheet, r: StandbyRequest, { current }: Capacity): str
   return w.say`${sets}${line.size} ${material} (${needed}, ${factor} of ${current})${grounded}`;
 }
 
-function cautions(w: Worksheet, isByHand: boolean, carried: Carried | undefined): void {
+function cautions(w: Worksheet, r: StandbyRequest, isByHand: boolean, carried: Carried | undefined): void {
+  if (r.load || r.supply === "three-phase") {
+    w.caution(
+      "Reckoned as optional standby: an emergency or legally required system (700, 701) has rules of its own, none of them checked.",
+      isByHand ? "standby-manual" : "standby-automatic",
+    );
+  }
   if (carried?.loads.some(({ motor }) => motor)) {
     w.caution(
       "A motor starts at several times what it runs at: hold its locked-rotor current against the maker's data.",

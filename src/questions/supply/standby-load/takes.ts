@@ -39,6 +39,7 @@ export function takes(t: Taker): Draft | undefined {
       t.aside(value, "its conductors go by their ampacity; ask their drop as a question of its own");
     }
   }
+  t.said("requiredSystem:optional");
   t.said("circuit:whole-dwelling", "building:dwelling", "building:existing", "end:feeds", "motorWord:at-once");
   for (const fact of t.all("load", "load", "connected")) if (Object.keys(fact.slots).length === 0) t.head(fact);
   t.asks(
