@@ -330,3 +330,32 @@ describe("properties of several dwellings", () => {
     );
   });
 });
+
+describe("the sign of a shop downstairs", () => {
+  // 600.5 and 220.14(F): an outlet of 1,200 VA, on for hours, at 125 %: 1,500 VA each beside the load told of the shop.
+  const building = (others: object[], edition?: string) =>
+    figure(
+      answered({
+        kind: "multifamily-load",
+        system: "208Y/120",
+        units: [{ count: 6, areas: [{ area: { value: 850, unit: "ft2" } }] }],
+        others,
+      }, edition === undefined ? {} : { edition }),
+      "calculated-load",
+    ) as number;
+  const shop = { name: "shop", load: { value: 9, unit: "kVA" } };
+  it("adds 1,500 VA for each outlet that was told, in every edition", () => {
+    for (const edition of EDITIONS) {
+      const without = building([shop], edition);
+      assertEquals([1, 2].map((signs) => building([{ ...shop, signs }], edition) - without), [1500, 3000]);
+    }
+  });
+  it("is read of the shop named before it", () => {
+    const others = (words: string) =>
+      (answered(`6 apartments of 850 sq ft, each with a 10 kW range; ${words}; 208Y/120 three phase, what service`)
+        .request as { others?: unknown }).others;
+    assertEquals(others("shop downstairs 9 kVA and its sign"), [{ ...shop, signs: 1 }]);
+    assertEquals(others("shop downstairs 9 kVA with 2 sign outlets"), [{ ...shop, signs: 2 }]);
+    assertEquals(others("shop downstairs 9 kVA"), [shop]);
+  });
+});

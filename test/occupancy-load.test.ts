@@ -557,3 +557,51 @@ describe("every use under every edition", () => {
     assertEquals(EDITIONS.map((e) => va({ areas: [area(1000, "school")] }, e)), [3000, 3000, 1500, 1500]);
   });
 });
+
+describe("signs of several tenants", () => {
+  // 600.5: an outlet for each place that the public enters on foot; 220.14(F): 1,200 VA or more for each.
+  const signs = (text: string) => {
+    const answer = answered(text);
+    return (answer.request as { loads?: { kind: string; count?: number }[] }).loads?.map((
+      { kind, count },
+    ) => [kind, count]);
+  };
+  it("are as many as the places that have one each, however the floor is told", () => {
+    for (
+      const text of [
+        "strip mall, 5 tenants of 2000 sq ft each, a sign outlet for each, 208Y/120 three phase, what service",
+        "5 stores of 2000 sq ft each with one sign each, 208Y/120 three phase",
+        "retail building 10000 sq ft, 5 tenants, a sign outlet for each tenant, 208Y/120 three phase, what service",
+        "retail building 10000 sq ft, 5 tenants, 5 signs, 208Y/120 three phase, what service",
+      ]
+    ) {
+      assertEquals(signs(text), [["sign", 5]], text);
+      // By hand: 10,000 ft² × 1.9 VA + 5 × 1,200 VA; 19,000 + 6,000 × 125 % = 26,500 VA, over 208 V × √3 73.6 A.
+      const answer = answered(text);
+      assertEquals([figure(answer, "calculated-load"), figure(answer, "design-load")], [25_000, 26_500]);
+      assertAlmostEquals(figure(answer, "design-current") as number, 26_500 / (208 * Math.sqrt(3)), 1e-9);
+    }
+  });
+  it("and so do receptacles: 40 in each of five stores are 200 of 180 VA, 10 kVA and half of the rest", () => {
+    const each = "5 stores of 2000 sq ft each, 40 receptacles each, one sign for each store, 208Y/120 three phase";
+    assertEquals(figure(answered(each), "calculated-load"), 25_000 + 10_000 + 26_000 / 2);
+  });
+  it("stay as they were told where they are not of each", () => {
+    assertEquals(signs("retail building 10000 sq ft, 5 tenants, one sign, 208Y/120 three phase"), [["sign", 1]]);
+    assertEquals(signs("5 stores of 2000 sq ft each, 208Y/120 three phase, one sign"), [["sign", 1]]);
+  });
+  it("are listed as missing where the public enters and none was told, in every edition", () => {
+    for (const edition of EDITIONS) {
+      const isListed = (text: string) =>
+        answered(text, { edition }).assumptions.some(({ name }) => name === "sign outlets");
+      assertEquals(
+        [
+          "3000 sq ft store, 208Y/120 three phase, what service",
+          "3000 sq ft store, one sign, 208Y/120 three phase, what service",
+          "3000 sq ft warehouse, 208Y/120 three phase, what service",
+        ].map(isListed),
+        [true, false, false],
+      );
+    }
+  });
+});

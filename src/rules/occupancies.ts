@@ -38,5 +38,7 @@ export const OCCUPANCIES = [
   "storage",
 ] as const;
 export type Occupancy = typeof OCCUPANCIES[number];
+/** Which the public enters on foot, and which so have a sign outlet each. */
+export const WITH_SIGNS: readonly Occupancy[] = ["store", "salon", "bank", "restaurant"];
 /** Where receptacles have a least load by the floor area. */
 export const OFFICES: readonly Occupancy[] = ["office", "bank"];

@@ -160,10 +160,10 @@ function decide(
   );
 }
 
-/** Loads of other occupancies on the same service, as they were calculated for themselves. */
+/** Loads of other occupancies on the same service, as they were calculated for themselves, with the signs they are without. */
 function othersOf(w: Worksheet, { others = [] }: MultifamilyRequest, { volts, phases }: Supply): Known<"VA">[] {
   w.part("Other occupancies");
-  return others.map(({ name = "shop", load }) => {
+  return others.map(({ name = "shop", load, signs }) => {
     if (!load) {
       throw need(
         "others",
@@ -172,8 +172,21 @@ function othersOf(w: Worksheet, { others = [] }: MultifamilyRequest, { volts, ph
       );
     }
     const given = nameplate(w, `${name}, calculated load`, load, volts);
-    if (load.unit !== "A" || phases === 1) return given;
+    if (load.unit !== "A" || phases === 1) return withSigns(w, name, given, signs);
     const root = w.work("three-phase factor", "1", calc`sqrt(${w.given("phases", { n: "3", unit: "1" })})`);
-    return w.work(`${name}, on three phases`, "VA", calc`${given} × ${root}`);
+    return withSigns(w, name, w.work(`${name}, on three phases`, "VA", calc`${given} × ${root}`), signs);
   });
+}
+
+/** A sign is on for hours: it counts as what its circuit is sized for. */
+function withSigns(w: Worksheet, name: string, load: Known<"VA">, signs: number | undefined): Known<"VA"> {
+  if (signs === undefined) return load;
+  const number = w.given(`sign outlets of the ${name}`, { n: String(signs), unit: "1" });
+  const least = w.constant<"VA">("sign-load");
+  return w.work(
+    `${name} with its sign`,
+    "VA",
+    calc`${load} + ${number} × ${least} × ${w.constant<"%">("continuous-load-factor")}`,
+    "signs",
+  );
 }

@@ -35,6 +35,8 @@ export const input = z.strictObject({
   others: z.array(z.strictObject({
     name: z.string().min(1).max(60).optional(),
     load: quantity(["W", "kW", "VA", "kVA", "A"], { ...most, A: 6000 }).optional(),
+    /** Sign outlets that its load is without. */
+    signs: z.int().min(1).max(50).optional(),
   })).max(10).optional(),
   ...serviceFields,
 });

@@ -185,37 +185,61 @@ function takeHouse(t: Taker): ToldLoad[] {
 }
 const LIGHTING_VOLTS = 120;
 
-/** Another occupancy, and the figure that was told of it. */
-type Other = { draft: Draft; figure: Fact | undefined };
+/** Another occupancy, where it was named, and the fact whose figure was told of it. */
+type Other = { draft: Draft; at: number | undefined; figure: Fact | undefined };
 
 /** Shops and other occupancies on the same service: the load calculated for them, or a question for it. */
 function takeOthers(t: Taker): Other[] {
   const heads: Fact[] = [...t.all("building", ...OCCUPANCIES), ...t.all("space", "shop")];
   for (const floor of t.all("space", "floor")) if (!floor.slots.area) t.head(floor);
   for (const head of heads) t.head(head);
+  const signs = t.all("load", "sign");
   // The same shop named twice is one; the mention with a figure beside it tells its load.
   const found = heads.map((head): Other => {
     for (const value of head.slots.area ?? []) t.aside(value, "its load is calculated as a question of its own");
     const [at] = head.pieces;
     // The nearest figure, of two as near the one behind: `laundry room 12 kW, a shop downstairs with 9 kVA`.
     const far = (fact: Fact) => at === undefined ? 0 : Math.abs(placeOf(fact) - at) - (placeOf(fact) > at ? 0.5 : 0);
-    const [figure] = t.all("load").filter((fact) => fact.id === undefined && far(fact) <= BESIDE)
-      .toSorted((a, b) => far(a) - far(b));
+    const [figure] = [
+      ...t.all("load").filter((fact) => fact.id === undefined && far(fact) <= BESIDE),
+      ...signs.filter((sign) => isBefore(sign, at)),
+    ].toSorted((a, b) => far(a) - far(b));
     const said = figure && saidOf((figure.slots.rating ?? figure.slots.current)?.[0]?.sense);
     if (said) {
-      t.head(figure);
+      if (figure.id === undefined) t.head(figure);
       t.slot(figure, figure.slots.rating ? "rating" : "current");
     }
-    return { draft: { name: head.said.toLowerCase(), ...(said && { load: said }) }, figure: said && figure };
+    return { draft: { name: head.said.toLowerCase(), ...(said && { load: said }) }, at, figure: said && figure };
   });
-  return found.filter((one, i) => {
+  const others = found.filter((one, i) => {
     const same = found.filter(({ draft }) => draft.name === one.draft.name);
     const told = same.find(({ figure }) => figure) ?? same[0];
     return told === one || (one.figure !== undefined && found.indexOf(one) === i && one.figure !== told?.figure);
   });
+  for (const sign of signs) takeSign(t, sign, others);
+  return others;
+}
+
+/** `shop 9 kVA and its sign`: a figure that does not stand right before the sign is that of the place before it. */
+function isBefore(sign: Fact, at: number | undefined): boolean {
+  const figure = (sign.slots.rating ?? sign.slots.current)?.[0]?.pieces[0];
+  return figure !== undefined && at !== undefined && at < figure && figure < Math.min(...sign.pieces) - 1;
+}
+
+/** A sign is of the place that was named before it. */
+function takeSign(t: Taker, sign: Fact, others: readonly Other[]): void {
+  const place = Math.min(...sign.pieces);
+  const of = others.findLast(({ at }) => at !== undefined && at < place) ?? others[0];
+  if (!of) return;
+  t.head(sign);
+  t.term(sign, "share");
+  of.draft.signs = t.number(sign, "count") ?? 1;
 }
 const BESIDE = 3;
 const withoutFigures = (t: Taker, others: readonly Other[]): Taker => ({
   ...t,
-  all: (family, ...ids) => t.all(family, ...ids).filter((fact) => !others.some(({ figure }) => figure === fact)),
+  all: (family, ...ids) =>
+    t.all(family, ...ids).filter((fact) =>
+      !others.some(({ figure }) => figure === fact) && (fact.id !== "sign" || others.length === 0)
+    ),
 });

@@ -26,7 +26,11 @@ export function write(request: MultifamilyRequest): string {
     system ? SYSTEMS[system] : "",
     ...writeService(request),
     writeLockOut(compressorLockedOut),
-    ...others.map(({ name = "shop", load }) => `${name}${load ? ` ${load.value} ${load.unit}` : ""}`),
+    ...others.map(({ name = "shop", load, signs = 0 }) =>
+      `${name}${load ? ` ${load.value} ${load.unit}` : ""}${
+        signs > 0 ? ` and ${signs} sign outlet${signs > 1 ? "s" : ""}` : ""
+      }`
+    ),
     connected ? `${connected.value} ${connected.unit} connected in all` : "",
     ...units.flatMap((unit) => writeUnit(unit, connected !== undefined)),
     ...(house?.length ? ["common area", ...house.map((load) => writeLoad(load))] : []),

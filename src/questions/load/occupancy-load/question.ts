@@ -3,6 +3,7 @@ import { calc } from "../../../core/formula.ts";
 import { need } from "../../../core/outcome.ts";
 import type { Known, Told } from "../../../core/worked.ts";
 import type { Worksheet } from "../../../core/worksheet.ts";
+import { WITH_SIGNS } from "../../../rules/occupancies.ts";
 import { type Voltages, voltagesOf } from "../../../rules/systems.ts";
 import {
   conductorsInWords,
@@ -288,14 +289,27 @@ function inWords(w: Worksheet, { lines }: Standard): string {
 
 /** What every such occupancy has and nobody told. */
 function missing(w: Worksheet, r: OccupancyRequest, { hasReceptacles }: Standard): void {
-  if (hasReceptacles || r.part !== undefined || r.receptacles === 0 || !r.areas?.length || !r.system) return;
-  w.suppose(
-    "receptacles",
-    "none counted",
-    "none were told; they add to the load",
-    "40 receptacles",
-    "receptacle-outlets",
-  );
+  if (r.part !== undefined || !r.areas?.length || !r.system) return;
+  if (!hasReceptacles && r.receptacles !== 0) {
+    w.suppose(
+      "receptacles",
+      "none counted",
+      "none were told; they add to the load",
+      "40 receptacles",
+      "receptacle-outlets",
+    );
+  }
+  const hasSign = r.loads?.some(({ kind }) => kind === "sign");
+  if (!hasSign && r.areas.some(({ occupancy }) => WITH_SIGNS.includes(occupancy))) {
+    const least = w.say`${w.constant<"VA">("sign-load")}`;
+    w.suppose(
+      "sign outlets",
+      "none counted",
+      `none was told; each place that the public enters on foot has one, of ${least} or more`,
+      "1 sign",
+      "signs",
+    );
+  }
 }
 
 function cautions(w: Worksheet, system: Voltages, isSaid: boolean, hasReceptacles: boolean): void {

@@ -5,8 +5,11 @@ import { OCCUPANCIES } from "../../../rules/occupancies.ts";
 
 const isListed = ({ id }: Fact): boolean => (OCCUPANCIES as readonly string[]).includes(id ?? "");
 
-/** Each area with the use it stands beside; one use has all areas that stand alone. */
-export function takeAreas(t: Taker, draft: Draft): void {
+/**
+ * Each area with the use it stands beside; one use has all areas that stand alone.
+ * @returns how many places alike they are of: what is told of each is of so many
+ */
+export function takeAreas(t: Taker, draft: Draft): number {
   const buildings = t.all("building").filter((fact) =>
     isListed(fact) || fact.id === "unlisted" || fact.id === "commercial"
   );
@@ -15,7 +18,7 @@ export function takeAreas(t: Taker, draft: Draft): void {
   for (const space of t.all("space")) t.head(space);
   t.said("building:not-dwelling");
   const areas: { area: Said; occupancy: string }[] = [];
-  const alike = placesAlike(t, buildings);
+  const { alike, ofAllPlaces } = placesAlike(t, buildings);
   for (const fact of buildings) {
     const value = t.slot(fact, "area");
     if (!value) continue;
@@ -42,6 +45,7 @@ export function takeAreas(t: Taker, draft: Draft): void {
     areas.push({ area: ofAll(t, multiplied(t, said, floors), alike(undefined)), occupancy });
   });
   if (areas.length > 0) draft.areas = areas;
+  return Math.max(...buildings.map(alike), ofAllPlaces);
 }
 
 function askUse(t: Taker, draft: Draft, value: Value): void {
@@ -60,17 +64,23 @@ const LEAST_ALIKE = 2;
  * `4 stores of 1500 sq ft each`, `five tenants, 2000 sq ft each`: how many places an area is of. A number of places without an
  * area of their own is of the areas that have none.
  */
-function placesAlike(t: Taker, buildings: readonly Fact[]): (fact: Fact | undefined) => number {
+function placesAlike(
+  t: Taker,
+  buildings: readonly Fact[],
+): { alike: (fact: Fact | undefined) => number; ofAllPlaces: number } {
   const isEach = t.has("share:each");
   const counts = new Map(buildings.map((fact) => [fact, isEach ? countBefore(t, fact) : undefined]));
   // `five tenants, retail 10,000 sq ft`: not each, so all of them.
+  let ofAllPlaces = 1;
   for (const fact of isEach ? [] : buildings.filter(({ id, slots }) => id === "commercial" && !slots.area)) {
     const count = besideNumber(t, fact);
-    if (count) t.aside(count.value, "the floor is told of all of them");
+    if (!count) continue;
+    t.aside(count.value, "the floor is told of all of them");
+    ofAllPlaces = (count.value.sense as { n?: number }).n ?? 1;
   }
   if ([...counts.values()].some((n) => n !== undefined)) t.said("share:each");
   const [ofOthers] = buildings.filter(({ slots }) => !slots.area).flatMap((fact) => counts.get(fact) ?? []);
-  return (fact) => (fact && counts.get(fact)) ?? ofOthers ?? 1;
+  return { alike: (fact) => (fact && counts.get(fact)) ?? ofOthers ?? 1, ofAllPlaces };
 }
 const besideNumber = (t: Taker, { pieces }: Fact): Free | undefined =>
   t.facts.free.find(({ key, value }) =>

@@ -30,13 +30,14 @@ const UNITS = ["W", "kW", "VA", "kVA", "A", "hp"];
 const kindOf = (id: string | undefined): EquipmentKind | undefined =>
   (EQUIPMENT_KINDS as readonly string[]).includes(id ?? "") ? id as EquipmentKind : undefined;
 
-export function takeLoads(t: Taker, draft: Draft): void {
+/** @param places alike, each of which has what is told of each */
+export function takeLoads(t: Taker, draft: Draft, places = 1): void {
   const list: Told[] = [];
   for (const fact of t.all("load")) {
     if (fact.id !== undefined && NO_EQUIPMENT.includes(fact.id)) continue;
     // `load` alone is what is asked for; with a figure it is one more load.
     if (fact.id === "load" && !UNNAMED.some((slot) => fact.slots[slot])) continue;
-    const load = fact.id === undefined ? takeNameless(t, fact, list) : takeOne(t, fact);
+    const load = fact.id === undefined ? takeNameless(t, fact, list) : takeOne(t, fact, places);
     if (load) put(t, list, ...load);
   }
   const loads = withoutCounts(t, list);
@@ -53,7 +54,7 @@ export function takeLoads(t: Taker, draft: Draft): void {
   for (const part of t.all("circuit", "part")) t.head(part);
 }
 
-function takeOne(t: Taker, fact: Fact): Told[] {
+function takeOne(t: Taker, fact: Fact, places = 1): Told[] {
   t.head(fact);
   const kind = kindOf(fact.id);
   const load: Told = { kind: kind ?? "other" };
@@ -81,6 +82,10 @@ function takeOne(t: Taker, fact: Fact): Told[] {
     for (const value of fact.slots[slot] ?? []) t.aside(value, "no load: the rated current counts");
   }
   const share = t.term(fact, "share");
+  if (kind === "sign" && share === "each" && load.count === undefined && places > 1) {
+    load.count = places;
+    t.note(`took a sign for each of ${places} places`);
+  }
   if (parts && parts.length > 1) {
     const { count: _, ...one } = load;
     return parts.map((value) => ({ ...one, rating: { value, unit: load.rating!.unit } }));

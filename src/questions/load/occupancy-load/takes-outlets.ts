@@ -6,10 +6,11 @@ type Power = Said<"W" | "kW" | "VA" | "kVA">;
 const POWER = ["W", "kW", "VA", "kVA"] as const;
 const isPower = (said: Said | undefined): said is Power => POWER.includes(said?.unit as never);
 
-export function takeOutlets(t: Taker, draft: Draft): void {
+/** @param places alike, each of which has what is told of each */
+export function takeOutlets(t: Taker, draft: Draft, places: number): void {
   takeLighting(t, draft, "lighting", "lighting");
   takeLighting(t, draft, "outdoor-lighting", "outdoorLighting");
-  takeReceptacles(t, draft);
+  takeReceptacles(t, draft, places);
   for (const [id, field] of [["show-window", "showWindow"], ["track-lighting", "trackLighting"]] as const) {
     for (const fact of t.all("load", id)) {
       t.head(fact);
@@ -69,7 +70,7 @@ function takeLighting(t: Taker, draft: Draft, id: string, field: string): void {
 }
 
 /** Receptacles by their number, or as a load of all of them. */
-function takeReceptacles(t: Taker, draft: Draft): void {
+function takeReceptacles(t: Taker, draft: Draft, places: number): void {
   let count = 0;
   if (t.said("absent:receptacles")) draft.receptacles = 0;
   for (const fact of t.all("load", "receptacles")) {
@@ -79,7 +80,9 @@ function takeReceptacles(t: Taker, draft: Draft): void {
     const number = t.number(fact, "count") ?? bareNumber(t, fact);
     const share = t.term(fact, "share");
     if (current) t.aside(current[0]!, "each counts alike, whatever its rating");
-    if (number !== undefined) count += number;
+    const isOfEach = share === "each" && places > 1 && rating === undefined;
+    if (number !== undefined && isOfEach) t.note(`took ${number} receptacles in each of ${places} places`);
+    if (number !== undefined) count += isOfEach ? number * places : number;
     if (!isPower(rating)) continue;
     const value = fact.slots.rating![0]!;
     // `80 receptacles at 180 VA each`

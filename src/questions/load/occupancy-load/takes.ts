@@ -24,9 +24,9 @@ export function takes(t: Taker): Draft | undefined {
   if (part) draft.part = part;
   const connected = takeConnected(t);
   if (connected) draft.connected = connected;
-  takeAreas(t, draft);
-  takeOutlets(t, draft);
-  takeLoads(connected ? withoutLoads(t) : t, draft);
+  const places = takeAreas(t, draft);
+  takeOutlets(t, draft, places);
+  takeLoads(connected ? withoutLoads(t) : t, draft, places);
   takeService(t, draft);
   if (t.said("circuit:linear")) draft.linear = true;
   else if (t.said("circuit:nonlinear")) draft.linear = false;
