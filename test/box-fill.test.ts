@@ -384,3 +384,11 @@ it("volumes are those of the depth and the sides, less the steel (a box is small
     assert(share > 0.7 && share < 1.05, `${row[0]}: ${share}`);
   }
 });
+
+describe("one gang of a square box", () => {
+  it("is its cover's: the box is the square one", () => {
+    const boxOf = (asked: string) => answered(asked).request.box;
+    assertEquals(boxOf("4 square single gang box with two 12/2, too full?"), { shape: "square", across: "4" });
+    assertEquals(boxOf("two gang box with two 12/2, too full?"), { shape: "device", gangs: 2 });
+  });
+});

@@ -255,3 +255,11 @@ describe("text and request", () => {
     assertAlmostEquals(figure(next, "current") as number, 10000 / (240 * Math.sqrt(3)), 1e-9);
   });
 });
+
+describe("a wire's size", () => {
+  it("is converted to an area, and to nothing that is no area", () => {
+    const kindOf = (asked: string) => answered(asked).kind;
+    assertEquals(kindOf("how many mm2 is #4"), "conversion");
+    assertEquals(kindOf("what is #4 in mm") === "conversion", false);
+  });
+});

@@ -172,6 +172,12 @@ describe("what they then carry", () => {
       ...more,
     }, edition);
   const carry = (count: number, more: Draft = {}) => laid(count, more).figures.ampacity?.value;
+  it("says of a nipple that nothing is adjusted from the fourth on: before it there is nothing to adjust", () => {
+    const isSaid = (count: number) =>
+      fill({ raceway: "EMT", size: "1", nipple: true, conductors: [{ size: "10", count }], insulation: "THHN" })
+        .cautions.some(({ text }) => text.startsWith("A nipple"));
+    assertEquals([3, 4].map(isSaid), [false, true]);
+  });
   it("is adjusted from the fourth on, by the count without grounds, and not in a nipple", () => {
     assertEquals([1, 2, 3, 4, 6, 7, 9, 10, 20, 21].map((n) => carry(n)), [30, 30, 30, 24, 24, 21, 21, 15, 15, 13.5]);
     assertEquals(carry(9, { nipple: true }), 30);

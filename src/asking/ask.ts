@@ -131,7 +131,7 @@ function inTwo(
     is === "border" || (!apart && (is === "comma" || (is === "common" && AND.has(text.tokens[from]!.text)))) ? [i] : []
   );
   const isSaid = (from: number, to: number) => text.pieces.slice(from, to).some(({ is }) => is === "fact");
-  let isWholeOne: boolean | undefined;
+  let [isWholeOne, readAgain]: [boolean | undefined, number] = [undefined, 0];
   const isOne = (): boolean => isWholeOne ??= isPlaced(read(desk, text));
   for (const end of ends.slice(0, MOST_CUTS)) {
     if (!isSaid(0, end) || !isSaid(end, text.pieces.length)) continue;
@@ -144,7 +144,10 @@ function inTwo(
     if (apart && !text.tokens.some(({ text, at }) => text === "?" && at >= cut)) continue;
     // What ends in a full stop is told: where all of it is one question, it is not parted.
     if (apart && !isAsked && isOne()) continue;
+    // `…? .`: what the mark before has parted.
+    if (text.pieces[end]!.is === "border" && text.pieces[end - 1]!.is === "border") continue;
     // Each part is read for itself, which takes as long as the whole: only where nothing said so far forbids it.
+    if ((readAgain += asked.length) > MOST_READ_AGAIN) break;
     const front = readText(asked.slice(0, cut));
     if (!asksSomething(front)) continue;
     const back = readText(asked.slice(cut));
@@ -374,3 +377,5 @@ const hasHead = ({ facts }: ReadText): boolean =>
 const AND = new Set(["and", "also", "plus", "then"]);
 
 const MOST_CUTS = 16;
+/** Characters read anew in looking for a second question: a text of a thousand is cut wherever it may be, a longer one where it is first. */
+const MOST_READ_AGAIN = 16_000;

@@ -10,13 +10,14 @@ type Insertion = { readonly at: number; readonly words: string };
 
 /** A text read with the words that it leaves out, each piece where it stands in what was typed. */
 export function inFull(asked: string, topic: Topic | undefined): ReadText {
+  const read = readText(asked);
   const left = topic
     ? [
-      yearLeftOut(asked) ?? phaseLeftOut(asked, topic) ?? placeLeftOut(asked, topic) ?? nameLeftOut(asked, topic) ?? [],
-      marksLeftOut(asked, topic),
+      yearLeftOut(read) ?? phaseLeftOut(asked, topic) ?? placeLeftOut(asked, topic) ?? nameLeftOut(asked, topic) ?? [],
+      marksLeftOut(read, topic),
     ].flat()
     : [];
-  if (left.length === 0) return ofThings(readText(asked));
+  if (left.length === 0) return ofThings(read);
   const inOrder = left.toSorted((a, b) => a.at - b.at);
   const full = inOrder.reduceRight((said, { at, words }) => said.slice(0, at) + words + said.slice(at), asked);
   const text = readText(full);
@@ -36,10 +37,10 @@ export function inFull(asked: string, topic: Topic | undefined): ReadText {
 }
 
 /** Marks that a topic makes plain: `four 8s` of wires that are listed are of #8. */
-function marksLeftOut(asked: string, topic: Topic): Insertion[] {
-  const read = readText(asked);
-  return [...articlesLeftOut(read), ...sizesLeftOut(read, topic)];
-}
+const marksLeftOut = (read: ReadText, topic: Topic): Insertion[] => [
+  ...articlesLeftOut(read),
+  ...sizesLeftOut(read, topic),
+];
 /** `make the 10 a 15`: behind a figure that is named, the article of another one; as a unit it would be amperes. */
 function articlesLeftOut({ pieces, tokens }: ReadText): Insertion[] {
   return pieces.flatMap(({ from, to, senses: [sense] }, i) => {
@@ -73,8 +74,7 @@ function sizesLeftOut({ pieces, tokens }: ReadText, topic: Topic): Insertion[] {
 const YEARS: ReadonlySet<number> = new Set([2017, 2020, 2023, 2026]);
 const BEFORE_A_YEAR = new Set(["in", "with", "by", "for", "on", "under", "per", "the", "and", "ok", "now"]);
 /** `what's that in 2017`, `2026`: by the code of that year. */
-function yearLeftOut(asked: string): Insertion | undefined {
-  const { tokens } = readText(asked);
+function yearLeftOut({ tokens }: ReadText): Insertion | undefined {
   const numbers = tokens.filter(({ is }) => is === "number");
   const at = tokens.findLastIndex(({ is }) => is === "number" || is === "word");
   const year = tokens[at];

@@ -124,6 +124,9 @@ const CORPORA: Record<string, [string[], string[]][]> = {
     [["300 ft 2/0 copper"], ["conductor —: length 300 ft, metal metal:copper, size size 2/0"]],
     [["the outlet goes from 120 to 240 V"], ["load receptacles"]],
     [["230/460 V motor"], ["load motor: volts system 230 460 false"]],
+    [["2 hp motor 115-208-230 V", "2 hp motor 115-208-230"], [
+      "load motor: rating 2 hp, volts system 115 208 false",
+    ]],
   ],
   "a run's loads and stretches": [
     [["5 A at 100 ft, 3 A at 200 ft"], ["load —: current 5 A, length 100 ft", "load —: current 3 A, length 200 ft"]],
