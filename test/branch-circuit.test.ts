@@ -29,6 +29,8 @@ describe("a charger's caution", () => {
     const ofItsOwn = (count: number) =>
       circuit(one("ev-charger", amperes(16), { count })).cautions.some(({ text }) => text.includes("of its own"));
     assertEquals([1, 2, 3].map(ofItsOwn), [true, false, false]);
+    const loads = ["ev-charger", "lighting"].map((kind) => ({ kind, rating: amperes(10) }));
+    assertEquals(circuit({ loads } as Said).cautions.some(({ text }) => text.includes("of its own")), false);
   });
 });
 

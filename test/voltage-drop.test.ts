@@ -612,3 +612,13 @@ describe("text and request", () => {
     assertAlmostEquals(figure(answer, "voltage-drop-volts") as number, 2 * 20 * 1.2 * metres / 1000, 1e-9);
   });
 });
+
+describe("two loads of one run", () => {
+  it("are asked where they stand", () => {
+    const outcome = ask("voltage drop of 16 A and 20 A at 240 V over 100 ft of 10 AWG copper");
+    assert(outcome.outcome === "unclear");
+    assertEquals(outcome.needs.map(({ ask }) => ask), [
+      "Several loads are named (16 A, 20 A). Where along the run is each?",
+    ]);
+  });
+});
