@@ -148,6 +148,12 @@ describe("continuity", () => {
       assertStringIncludes(answer.headline, "energize");
     }
   });
+  it("stops whoever would check it live, however that is said", () => {
+    for (const told of ["is live", "still live", "while energized"]) {
+      const answer = answered(`can I check continuity neutral to ground in my subpanel, ${told}?`);
+      assert(answer.cautions.some(({ text }) => text.startsWith("Stop")), told);
+    }
+  });
   it("cautions of conductors ahead of the main, and against testing live", () => {
     const cautions = check({ about: ["continuity"], panel: "service panel", energized: true }).cautions.map((c) =>
       c.text

@@ -80,6 +80,7 @@ const STORY: ReadonlySet<string> = new Set([
   "goal:how-high",
   "label:marked-torque",
   "label:set-torque",
+  "panelState:energized",
   "panelState:there-is",
   "goal:feed-wires",
   "goal:convert",

@@ -258,6 +258,7 @@ export const panelStates = {
       "with power on",
       "power is on",
       "power still on",
+      ...each(["is", "it's", "its", "still", "while", "while it's", "with it"], ["live"]),
       "with the main on",
     ],
   },
