@@ -1019,3 +1019,87 @@ describe("a year, a box, a gauge by themselves", () => {
   it("is what a drop is on, and no limit", () =>
     assertEquals(request(last("20 A load at 240 V, 120 ft, voltage drop on 8")).size, "8"));
 });
+
+describe("what is said of what is known", () => {
+  // Table 220.84: 43 % of ten units, 44 % of seven.
+  it("counts homes fewer or more, told with how many that makes or without", () => {
+    const building = "10 unit building, each apt 800 sq ft with an 8 kw range and 4 kw heat. optional load?";
+    const seven = figures(last("7 unit building, each apt 800 sq ft with an 8 kw range and 4 kw heat. optional load?"));
+    for (const fewer of ["they dropped 3 units so 7", "they lost 3 units"]) {
+      assertEquals(figures(last(building, fewer))["optional-method-load"], seven["optional-method-load"]);
+    }
+  });
+  it("takes square feet for a floor that is measured again", () =>
+    holds(last("office 4000 sq ft, 40 receptacles, 208Y/120, load?", "he measured wrong, 6000 ft"), {
+      // 1.3 VA/ft² of 6000 ft² and 40 outlets of 180 VA (220.42, 220.14 of 2023).
+      "calculated-load": 6000 * 1.3 + 40 * 180,
+    }));
+  it("lets go what is canceled, out or gone, whatever was asked beside", () => {
+    const house = "2200 sq ft, gas heat, 10 kw range, 5 kw dryer, what service";
+    const before = figures(last(house))["calculated-load"];
+    const after = last(
+      house,
+      "he wants a 32 amp charger too",
+      "what wire for that charger",
+      "back to the house",
+      "they canceled the charger",
+    );
+    assertEquals(figures(after)["calculated-load"], before);
+    holds(last("feeder for 10 hp, 5 hp and 3 hp fan, 460 3ph", "the fan's out, take it off"), {
+      "feeder-protection": 40,
+    });
+    holds(last("balance on 120/240: water heater 4500 2 pole, 1500, 1200, 900, 800", "water heater went gas"), {
+      "spaces-used": 4,
+    });
+  });
+  it("keeps a figure that is pointed at, and takes a gauge in the plural", () => {
+    holds(
+      last(
+        "200a panel 200a main, biggest solar breaker?",
+        "main down to 150",
+        "keep the 150, but the label says 225 bus",
+      ),
+      {
+        // 1.2 × 225 − 150 = 120 A, and no breaker above 110 A comes to no more (705.12).
+        "largest-backfeed-breaker": 110,
+      },
+    );
+    assertAlmostEquals(
+      figures(last("how far can i run #12 at 8 amps 120v for 3 percent", "and with 10s"))["longest-run"] as number,
+      // 3.6 V over 2 × 8 A × 1.2 Ω/kft (chapter 9, table 8).
+      1000 * 3.6 / (2 * 8 * 1.2),
+      1e-6,
+    );
+    holds(last("20a breaker, 120 ft of 12/2 w ground at 120. hot touches the case, does it trip?", "whoops 250"), {
+      "touch-voltage": 60,
+    });
+    assertEquals(
+      request(last("20a breaker, 120 ft of 12/2 w ground at 120. hot touches the case, does it trip?", "whoops 250"))
+        .length,
+      {
+        value: 250,
+        unit: "ft",
+      },
+    );
+  });
+  it("puts clamps back into a box, and all wires but the ground into another size", () => {
+    // Table 314.16(B): 9 conductors' worth of 12 AWG, and one more for the clamps.
+    holds(
+      last(
+        "4 sq box 1-1/2 deep, two 12/2 and a switch. no clamps. good?",
+        "another 12/2",
+        "nope there are clamps inside",
+      ),
+      {
+        "required-volume": 10 * 2.25,
+      },
+    );
+    const resized = last(
+      "emt size for 3 #3 thhn and a #8 ground",
+      "add a neutral, another #3",
+      "what if the hots and neutral go to 2/0",
+    );
+    // Chapter 9, table 5: four of 0.2223 in² and one of 0.0366 in².
+    assertAlmostEquals(figures(resized)["fill-area"] as number, 4 * 0.2223 + 0.0366, 1e-6);
+  });
+});

@@ -304,7 +304,9 @@ function turnOf(desk: Desk, asked: string, text: ReadText, given: Thread, editio
   if (there && isPlaced(there) && there.choices[0]!.candidate.id === known.kind) {
     return answer(desk, there, thread, edition);
   }
-  if (isPlaced(alone)) return answer(desk, alone, thread, edition);
+  // What only names a thing that is known, and says nothing of it that is read, tells nothing of another job either.
+  const isMute = changed.isIdle && !asksSomething(text) && !hasFigure(text);
+  if (isPlaced(alone) && !isMute) return answer(desk, alone, thread, edition);
   if (changed.isIdle && !changed.choices.some((each) => unplaced(each) > 0)) {
     return { ...nothing([nothingChanged()]), thread };
   }

@@ -29,7 +29,7 @@ import { fuelsTold, loadTold } from "./merge/loads.ts";
 import { gaugeTold, sizePutUp } from "./merge/numbers.ts";
 import { anotherPanel } from "./merge/panels.ts";
 import { type Known, Merging } from "./merge/state.ts";
-import { scaled } from "./merge/scaled.ts";
+import { otherHomes, scaled } from "./merge/scaled.ts";
 import { serviceRated } from "./merge/services.ts";
 import { nextStretch } from "./merge/stretches.ts";
 import { bothProtected, singleRun } from "./merge/undone.ts";
@@ -96,6 +96,7 @@ export function merge(earlier: Facts, text: ReadText, known: Known): Merged {
   swappedDevice(m);
   nextStretch(m);
   scaled(m);
+  otherHomes(m);
   if (!m.removes) swapped(m);
   else if (!leftAt(m)) removeByFigure(m);
   fuelsTold(m);

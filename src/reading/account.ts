@@ -257,6 +257,8 @@ const AGAIN = new Set(["under", "over", "below", "above", "than", "that"]);
 const LEAST_SPACES = 4;
 const PIECES = new Set(["pieces", "items", "appliances", "loads", "machines", "units", "things"]);
 const PLACES = new Set(["points", "spots", "places", "ends"]);
+const isAll = (piece: Piece | undefined): boolean =>
+  piece?.senses.some((s) => s.is === "term" && s.sort === "circuit" && s.id === "one-for-all") ?? false;
 /** `five pieces: …`: numbers that only say how many things are told. */
 function totalsOf({ pieces, tokens, facts }: ReadText): number[] {
   const word = (piece: Piece | undefined) => piece ? tokens[piece.to - 1]!.text : "";
@@ -271,6 +273,8 @@ function totalsOf({ pieces, tokens, facts }: ReadText): number[] {
     const n = senses.find(({ is }) => is === "number" || is === "count") as { n: number } | undefined;
     const next = pieces[i + 1];
     if (n && next && PLACES.has(word(next))) return [i];
+    // `demand for all six`: what was counted before, and the words before it.
+    if (n?.n === told && told > 1 && isAll(pieces[i - 1])) return [i - 1, i];
     return n?.n === told && told > 1 && next && isOfPieces(next) ? [i] : [];
   });
 }

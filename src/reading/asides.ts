@@ -50,6 +50,28 @@ const isOfProtection = (t: readonly Token[], i: number): boolean => {
 };
 const ENDS = new Set([".", "?", "!"]);
 const PROTECTS = new Set(["gfci", "gfi", "afci", "cafci", "arc"]);
+/** `what does the 2017 say`, `what would 2020 want`. */
+const isAskedOf = (t: readonly Token[], i: number): boolean =>
+  DEMANDS.has(text(t, i + 1)) && (text(t, i - 1) === "the" || ["does", "would", "did"].includes(text(t, i - 1)));
+const DEMANDS = new Set([
+  "say",
+  "says",
+  "want",
+  "wants",
+  "require",
+  "requires",
+  "call",
+  "calls",
+  "give",
+  "gives",
+  "have",
+]);
+/** `ok 2023 again`, `back to 2020`: the year alone. */
+const isReturnedTo = (t: readonly Token[], i: number): boolean => {
+  const ends = (at: number) => t[at] === undefined || t[at]!.is !== "word";
+  return text(t, i + 1) === "again" && ends(i + 2) ||
+    text(t, i - 1) === "to" && text(t, i - 2) === "back" && ends(i + 1);
+};
 const isNamedAlone: (...at: Parameters<Rule>) => boolean = (t, i) =>
   text(t, i - 1) === "the" && BY.has(text(t, i - 2)) && (t[i + 1] === undefined || t[i + 1]!.is !== "word");
 export const edition: Rule = (t, i) => {
@@ -66,7 +88,7 @@ export const edition: Rule = (t, i) => {
   const isNamed = before || CODE_WORDS.has(text(t, after)) || ["under", "per"].includes(text(t, i - 1)) ||
     // `we're still on the 2017 here`
     text(t, i - 1) === "the" && ["on", "under", "by"].includes(text(t, i - 2)) ||
-    isNamedAlone(t, i) || isCompared(t, i) || isOfProtection(t, i);
+    isNamedAlone(t, i) || isCompared(t, i) || isAskedOf(t, i) || isReturnedTo(t, i) || isOfProtection(t, i);
   if (year === undefined || !isNamed) return undefined;
   let to = after;
   if (text(t, to) === ")") to++;
@@ -195,6 +217,11 @@ const YEAR_AFTER = new Set([
   "panel",
   "addition",
 ]);
+/** Words before a decade. */
+const [WHEN, PART_OF_TIME] = [
+  new Set(["from", "in", "since", "of", "built", "until", "till", "during"]),
+  new Set(["early", "late", "mid"]),
+];
 /** Words with a number that name the place of the work. */
 const UNIT_LETTERS = new Set("b c d e f g h".split(" "));
 const UNIT_HEADS = new Set(["unit", "apt", "apartment"]);
@@ -398,12 +425,14 @@ export const aside: Rule = (t, i) => {
   if (BENDS.has(text(t, bend)) || (read.n === 90 && after === "s" && isGlued(t, read.next))) {
     return one({ is: "aside", because: "bends make no difference to it" }, bend + 1);
   }
-  // `a 70s ranch`, `late 60s house`: when it was built.
+  // `a 70s ranch`, `late 60s house`, `a service from the 80s`: when it was built.
+  const isOfTime = text(t, i - 1) === "the" && WHEN.has(text(t, i - 2)) || PART_OF_TIME.has(text(t, i - 1));
   const isDecade = after === "s" && isGlued(t, read.next) && read.n >= 20 && read.n <= 90 && read.n % 10 === 0 &&
     !numberAt(t, i - 1) &&
-    [1, 2, 3].some((k) =>
-      termAt(t, read.next + k)?.terms.some(({ sort, id }) => sort === "building" && id === "dwelling")
-    );
+    (isOfTime ||
+      [1, 2, 3].some((k) =>
+        termAt(t, read.next + k)?.terms.some(({ sort, id }) => sort === "building" && id === "dwelling")
+      ));
   if (isDecade) return one({ is: "aside", because: "when it was built" }, read.next + 1);
   const hyphen = after === "-" && isGlued(t, read.next) ? 1 : 0;
   // `one dimmer, one 3way`
@@ -434,6 +463,16 @@ export const codeLetter: Rule = (t, i) => {
   ) return undefined;
   return one({ is: "letter", letter: letter.text.toUpperCase() }, at + 1);
 };
+const CLOSES = new Set([",", ".", "?", "!", "and", "or", "but", "here", "there", "still", "then"]);
+/** `is 4/0 good and …`, `#6 good?`: a verdict that is asked, right behind a figure. */
+export const goodAsked: Rule = (t, i) => {
+  if (text(t, i) !== "good" || i === 0 || !speaksOf(t.slice(0, i), ASKING)) return undefined;
+  const isBehindFigure = t[i - 1]!.is === "number" || unitAt(t, i - 1) !== undefined ||
+    termAt(t, i - 1)?.terms.some(({ sort }) => sort === "metal" || sort === "insulation");
+  const ends = t[i + 1] === undefined || t[i + 1]!.is === "line" || CLOSES.has(text(t, i + 1));
+  return isBehindFigure && ends ? one({ is: "term", sort: "goal", id: "check" }, i + 1) : undefined;
+};
+const ASKING = new Set(["is", "are", "still", "would", "will", "be", "was"]);
 const POLES: Readonly<Record<string, number>> = { single: 1, double: 2, triple: 3 };
 /** `2 pole`, `2p`: of a device. */
 export const poles: Rule = (t, i) => {

@@ -309,6 +309,7 @@ export const PASSES: readonly Pass[] = [
       { family: "conductor", before: 2.5, after: NEVER },
       { family: "circuit", before: 2.5, after: NEVER },
       { family: "box", before: 2.5, after: NEVER },
+      { family: "transformer", ids: ["inverter", "solar", "battery"], before: 1.5, after: NEVER },
       {
         family: "building",
         ids: ["unit", "storey", "storeys-of", "apartment", "two-family", "multifamily", ...OF_PARKS],

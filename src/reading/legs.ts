@@ -177,8 +177,10 @@ function firstRow(t: readonly Token[]): (readonly [number, Told])[] | undefined 
 function allTold(t: readonly Token[]): ReadonlyMap<number, Told> {
   let found = toldOf.get(t);
   if (!found) {
-    const firstNamed = t.findIndex((_, i) => legAt(t, i)?.isNamed);
     const hasNeutral = speaksOf(t, NEUTRAL);
+    // `neutral current if A has 60 amps, B 40, C 30`
+    const isToldSo = (i: number) => hasNeutral && toldAt(t, i, false)?.isBare === false;
+    const firstNamed = t.findIndex((_, i) => legAt(t, i)?.isNamed || isToldSo(i));
     const all = t.flatMap((_, i) => {
       const told = toldAt(t, i, firstNamed >= 0 && firstNamed < i) ?? (hasNeutral ? onNamedAt(t, i) : undefined);
       return told ? [[i, told] as const] : [];

@@ -18,6 +18,9 @@ const REACH = 3;
 const FAR = 8;
 const PLASTIC = new Set(["plastic", "pvc", "pex", "poly", "polyethylene", "pe", "cpvc"]);
 const NOT_MEANT = new Set(["methodOfLoad", "circuit"]);
+/** How a motor starts is denied from farther off: `without playing the won't start card`. */
+const DENIES_STARTING = /^(not|no|without)$/;
+const FAR_STARTING = 4;
 
 export function withoutDenied(pieces: readonly Piece[], tokens: readonly Token[]): Piece[] {
   const isPassed = (i: number): boolean =>
@@ -43,6 +46,11 @@ export function withoutDenied(pieces: readonly Piece[], tokens: readonly Token[]
     }
     return false;
   };
+  const isStartingDenied = (i: number): boolean =>
+    pieces.slice(Math.max(0, i - FAR_STARTING), i).reverse().some(({ from, is }, k, before) =>
+      is === "common" && DENIES_STARTING.test(tokens[from]!.text) &&
+      before.slice(0, k).every((each) => each.is !== "comma" && each.is !== "border")
+    );
   const isRightBehindNot = (i: number): boolean => {
     const before = ["the", "a", "an"].includes(word(i - 1)) ? i - 2 : i - 1;
     return word(before) === "not" && !ASKS.has(word(before + 1));
@@ -54,6 +62,9 @@ export function withoutDenied(pieces: readonly Piece[], tokens: readonly Token[]
     }
     // `the standard one, not the optional`, `the service, not the branch circuit`: what is not meant.
     if (sense?.is === "term" && NOT_MEANT.has(sense.sort) && isRightBehindNot(i)) {
+      return { ...piece, senses: [{ is: "aside", because: "you said that this is not meant" }] };
+    }
+    if (sense?.is === "term" && sense.id === "hard-starting" && isStartingDenied(i)) {
       return { ...piece, senses: [{ is: "aside", because: "you said that this is not meant" }] };
     }
     // `plastic water line`: no electrode.

@@ -7,9 +7,19 @@ import { withDistances } from "./distances.ts";
 import type { Fact, Facts } from "./facts.ts";
 import { PASSES } from "./families.ts";
 import { shareUnits } from "./lists.ts";
+import { withoutMeanwhile } from "./meanwhile.ts";
 import { type Mended, mendSlips } from "./mend.ts";
 import { withoutDenied } from "./negated.ts";
-import { attach, countsBeside, groupsOf, shares, toldAgain, totals, unitsOfBuilding } from "./passes/counts.ts";
+import {
+  attach,
+  countsBeside,
+  groupsOf,
+  otherUnits,
+  shares,
+  toldAgain,
+  totals,
+  unitsOfBuilding,
+} from "./passes/counts.ts";
 import { notOfDevices } from "./passes/devices.ts";
 import { heads } from "./passes/heads.ts";
 import { carryAreas, carryUnits, inLists } from "./passes/lists.ts";
@@ -56,7 +66,10 @@ export type ReadText = {
 export function readText(asked: string): ReadText {
   const { tokens, mended, unsure } = mendSlips(labelsOverValues(tokenize(asked)));
   const read = withAmperes(
-    withDistances(withoutCompared(withoutDenied(withDepths(piecesOf(tokens)), tokens), tokens), tokens),
+    withDistances(
+      withoutMeanwhile(withoutCompared(withoutDenied(withDepths(piecesOf(tokens)), tokens), tokens), tokens),
+      tokens,
+    ),
     tokens,
   );
   const pieces = shareUnits(withoutTakenBack(read, tokens), tokens);
@@ -123,6 +136,7 @@ function factsOf(r: Reading): Facts {
   countsBeside(r, "number");
   totals(r);
   groupsOf(r);
+  otherUnits(r);
   unitsOfBuilding(r);
   checks(r);
   toldAgain(r);

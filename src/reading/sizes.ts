@@ -316,6 +316,18 @@ export const gaugeToElectrode: Rule = (t, i) => {
   const isElectrode = termAt(t, at)?.terms.some(({ sort }) => sort === "electrode");
   return isElectrode ? one({ is: "size", size: String(n), bare: true }, i + 1) : undefined;
 };
+const PULLING = new Set(["pull", "run", "use", "pulling", "running", "using"]);
+/** `is 8/2 ok or do i have to pull 6`: a gauge behind what is done with wire, where a cable was told before. */
+export const gaugeToPull: Rule = (t, i) => {
+  const n = t[i]?.is === "number" ? t[i]!.n! : NaN;
+  const ends = t[i + 1] === undefined || [",", "?", ".", ";", "instead"].includes(text(t, i + 1));
+  if (!gauge(n) || n % 2 !== 0 || !PULLING.has(text(t, i - 1)) || !ends) return undefined;
+  const isBesideWire = t.slice(0, i - 1).some((_, k) => {
+    const sense = (cable(t, k) ?? size(t, k))?.senses[0];
+    return sense?.is === "cable" || sense?.is === "size" && !sense.bare;
+  });
+  return isBesideWire ? one({ is: "size", size: String(n), bare: true }, i + 1) : undefined;
+};
 const LAID_WORDS = new Set(["ran", "pulled", "used", "than", "installed", "laid", "run", "pull", "of"]);
 /** Sizes that nothing else is numbered by. */
 const PULLED = [250, 300, 350, 500, 750];
@@ -339,7 +351,12 @@ export const sizesInThePlural: Rule = (t, i) => {
   // `which pipe for seven 10s and three 8s`
   const isCounted = isNumberBefore(t, i) && n <= LARGEST_COUNTED &&
     t.some((_, k) => termAt(t, k)?.terms.some(({ sort }) => sort === "raceway") ?? false);
-  return isOfWire || isAlone || isPulled || isCounted ? one({ is: "size", size: sizeName(n) }, i + 2) : undefined;
+  // `3-500s and a #3 ground`
+  const isDashed = KCMIL.includes(n) && text(t, i - 1) === "-" && t[i - 2]?.is === "number" &&
+    t[i - 2]!.n! <= LARGEST_COUNTED;
+  return isOfWire || isAlone || isPulled || isCounted || isDashed
+    ? one({ is: "size", size: sizeName(n) }, i + 2)
+    : undefined;
 };
 /** `not a motor`: what the load is said not to be. */
 export const notOne: Rule = (t, i) => {

@@ -59,8 +59,12 @@ const NUMBER = /\d{1,3}(?:,\d{3})+(?:\.\d+)?(?![\d])|\d+(?:\.\d+)?|\.\d+/y;
 const WORD = /\p{L}+(?:'(?=\p{L})\p{L}+)*/yu;
 /** Numbers in words, in the plural. */
 const MANY = /^(?:(twent|thirt|fort|fift|sixt|sevent|eight|ninet)ies|(two|three|four|five|seven|ten)s)$/;
+/** `eightplex`: so many homes; smaller ones have names of their own. */
+const PLEX = /^(five|seven|eight|nine|ten|eleven|twelve|sixteen|twenty)plex$/;
 /** With an apostrophe these are words of their own: `that's`, `there's`. */
-const NO_OWNERS = new Set(["that", "what", "there", "here", "where", "when", "this", "which"]);
+const NO_OWNERS = new Set(
+  "that what there here where when this which who how why let she one her guy everything everyone nobody".split(" "),
+);
 const SPACE = /[^\S\n]+/y;
 /** `Cooktop ........ 8 kW`, `Dryer ____ 5 kW`: dots that lead to a value are a colon; a short run in a sentence ends it. */
 const LEADER = /\.{4,}|_{2,}|(?<=[^\S\n])\.{2,3}(?=[^\S\n]*\d)/y;
@@ -117,8 +121,14 @@ export function tokenize(asked: string): Token[] {
         put("word", at + 1, "s");
         continue;
       }
+      const homes = PLEX.exec(word.toLowerCase())?.[1];
+      if (homes !== undefined) {
+        put("word", at + homes.length, homes);
+        put("word", at + "plex".length, "plex");
+        continue;
+      }
       // `the panel's 200 A`: a thing of the trade with what it has, or what it is.
-      const owner = /^(\p{L}{4,})'s$/u.exec(word.toLowerCase())?.[1];
+      const owner = /^(\p{L}{3,})'s$/u.exec(word.toLowerCase())?.[1];
       if (owner !== undefined && !NO_OWNERS.has(owner)) {
         put("word", at + word.length - 2, owner);
         put("word", at + 2, "'s");

@@ -214,9 +214,18 @@ function pullsSome(text: ReadText): boolean {
   return SOME_OF.has(word) &&
     text.tokens.some((token, i) => i > at && token.text === "of" && GROUP.has(text.tokens[i + 1]?.text ?? ""));
 }
+/** `the fan's out`, `dryer's gone`: said of a thing that is named. */
+const isGone = ({ tokens, pieces, facts }: ReadText): boolean =>
+  tokens.some(({ text }, i) =>
+    text === "'s" && GONE.has(tokens[i + 1]?.text ?? "") &&
+    facts.facts.some(({ family, id, pieces: own }) =>
+      family === "load" && id !== undefined && own.some((at) => pieces[at]!.to === i)
+    )
+  );
+const GONE: ReadonlySet<string> = new Set(["out", "gone", "off", "canceled", "cancelled"]);
 export function takesOff(text: ReadText): boolean {
   const { tokens } = text;
-  if (pullsSome(text) || losesNamed(text)) return true;
+  if (pullsSome(text) || losesNamed(text) || isGone(text)) return true;
   const off = tokens.findLastIndex(({ text }) => OFF.has(text));
   const before = tokens.slice(0, Math.max(off, 0));
   if (before.some(({ text }) => TAKES.has(text))) return true;

@@ -9,6 +9,7 @@ import {
   countPlace,
   gaugedPlace,
   isNamed,
+  isSupplyKnown,
   isWireOrCurrent,
   latelyPlace,
   nearerCount,
@@ -57,6 +58,10 @@ export function singleTold(m: Merging, each: Free): void {
   if (key === "box" && !m.news.free.some((told) => told.key === "in3")) {
     m.free = m.free.filter((old) => old.key !== "in3");
   }
+  // `no clamps after all`
+  if (key === NO_CLAMPS) {
+    for (const clamp of m.facts.filter(({ id }) => id === "clamp")) m.facts.splice(m.facts.indexOf(clamp), 1);
+  }
   // `in the same building`, of what was to stand in another one.
   const elsewhere = OTHER_PLACES[key] ?? [];
   m.free = m.free.filter((old) => !elsewhere.includes(old.key));
@@ -81,6 +86,7 @@ export function singleTold(m: Merging, each: Free): void {
   if (value.sense.is === "quantity") m.told = { free: each };
 }
 const DUTY = "duty-cycle";
+export const NO_CLAMPS = "boxWord:no-clamps";
 const OTHER_PLACES: Readonly<Record<string, readonly string[]>> = {
   "place:same-building": ["place:separate-structure", "finish:detached", "space:detached-garage"],
   "place:separate-structure": ["place:same-building"],
@@ -112,7 +118,9 @@ function numberTold(m: Merging, value: Value, n: number): boolean {
   // `the 20` is one that is known, and no new figure; `back to the 20` one that was.
   const isBack = m.news.free.some(({ key }) => key === "change:back-to") && m.earlier(n) !== undefined;
   if (!isBack && isNamed(m, value)) {
-    return m.standing({ n, value, from: { key: "number", value, sentence: 0 } }) !== undefined;
+    const isKnown = isSupplyKnown(m, n) || m.standing({ n, value, from: { key: "number", value, sentence: 0 } });
+    if (isKnown) { for (const piece of value.pieces) m.used.add(piece); }
+    return isKnown !== undefined;
   }
   // `still 5500`: what is known already.
   const before = m.text.tokens[(m.text.pieces[value.pieces[0] ?? -1]?.from ?? 0) - 1]?.text;

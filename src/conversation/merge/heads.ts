@@ -5,6 +5,7 @@ import type { Fact } from "../../reading/facts.ts";
 import { OF_OTHER_USES } from "../../reading/families.ts";
 import { GROUNDS } from "../../reading/passes/words.ts";
 import { countOf, isAsked, isDwellings, isLine } from "./facts.ts";
+import { NO_CLAMPS } from "./free.ts";
 import type { Merging } from "./state.ts";
 import { inList } from "./wires.ts";
 import { rewind } from "./windings.ts";
@@ -18,6 +19,8 @@ const ofPlate = ({ known }: Merging, fact: Fact): Fact =>
 const SOURCES = new Set(["solar", "battery", "inverter"]);
 export function otherTold(m: Merging, told: Fact): void {
   const fact = ofPlate(m, told);
+  // `there are clamps in it`, after `no clamps`
+  if (fact.id === "clamp") m.free = m.free.filter(({ key }) => key !== NO_CLAMPS);
   if (is(m.known, "conductors") && (fact.family === "conductor" || fact.family === "box")) {
     return inList(m, fact);
   }

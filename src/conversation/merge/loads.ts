@@ -2,6 +2,7 @@
 import { is } from "../../reading/manner.ts";
 import type { Fact } from "../../reading/facts.ts";
 import { fuelOfAll, saysToo } from "../fuels.ts";
+import { isOfThem } from "../counts.ts";
 import { MEASURES } from "../plate.ts";
 import { renewed, unitOf } from "../reply.ts";
 import {
@@ -119,6 +120,12 @@ export function toldAgain(m: Merging, same: Writable, fact: Fact): void {
   const like = slot === undefined ? undefined : same.slots[slot]![0];
   if (Object.keys(fact.slots).length > 0 || numbers.length !== 1 || !like) return;
   const { value } = numbers[0]!;
+  // `back to the ranges, ten of those too`
+  if (same.slots.count && isOfThem(numbers[0]!, m.text) && "n" in value.sense) {
+    m.put({ fact: same, slot: "count", index: 0 }, numbered(value, value.sense.n as number));
+    m.placed.add(numbers[0]!);
+    return;
+  }
   const sense = renewed(like.sense, (value.sense as { n: number }).n);
   if (!sense) return;
   m.put({ fact: same, slot: slot!, index: 0 }, { ...value, sense });
@@ -175,6 +182,11 @@ function homeOf(
   // What is to be added and has no size yet is what a figure alone is told of.
   const open = loads.filter(({ others, slots }) => others?.includes("added") && measureOf(slots) === undefined);
   if (m.known.kind === "added-load" && open.length === 1 && MEASURES.includes(slot)) return open[0];
+  // `no she picked the 11 kW one`, of the one thing that is to be added: another of its sort.
+  const [toCome, ...more] = loads.filter(({ others }) => others?.includes("added"));
+  if (m.known.kind === "added-load" && toCome && more.length === 0 && m.says("one", "instead", "no", "wait")) {
+    return toCome;
+  }
   // The figure told last, where it is of the same unit; what is drawn is a load's and no device's.
   if (told && "fact" in told && unit !== undefined && (slot === "current" || told.fact.family === "load")) {
     if (unitOf(told.fact.slots[told.slot]?.[told.index]) === unit) return told.fact;

@@ -21,6 +21,7 @@ export function newsOf(text: ReadText, known: Known, earlier: Facts): Facts {
     (news) => needs?.length ? news : ofNoLoad(news, earlier),
     (news) => ofRun(news, earlier, text),
     (news) => ofBuilding(news, known, text),
+    (news) => ofFloor(news, known, earlier),
     (news) => groundOfService(news, known),
     (news) => ofMotor(news, kind),
     (news) => ofFault(news, kind),
@@ -94,7 +95,9 @@ function ofNoLoad(news: Facts, { facts: known }: Facts): Facts {
 function ofBundle(news: Facts, isSized: boolean, isKnown: boolean, isOnly: boolean): Facts {
   // `only 6 of em in there`, `only 6`, where so many together are known.
   const isOfThem = isKnown && (news.free.some(({ key }) => key === "count") || isOnly);
-  const isTogether = isSized && news.facts.length === 0 &&
+  // `1/0 aluminum then, nine of em in the pipe`: the wire is told as well.
+  const areWires = news.facts.every((fact) => isLine(fact) && !fact.slots.count);
+  const isTogether = isSized && areWires &&
     (isOfThem || news.free.some(({ key }) => key === "place:bundle"));
   if (!isTogether) return isKnown ? ofWires(news) : news;
   const [number, ...others] = news.free.filter(({ key }) => key === "number" || key === "count");
@@ -171,6 +174,28 @@ function ofBuilding(news: Facts, known: Known, { pieces }: ReadText): Facts {
   });
   return { facts, free: [...news.free, ...free] };
 }
+/** `8000 ft`, of a load whose floor area is known and told of like size: square feet. */
+function ofFloor(news: Facts, known: Known, { facts, free }: Facts): Facts {
+  const areas = [
+    ...free.filter(({ key }) => key === "ft2").map(({ value }) => value),
+    ...facts.flatMap(({ slots }) => slots.area ?? []),
+  ];
+  const [length, ...others] = news.free.filter(({ key }) => key === "ft");
+  const n = length && "n" in length.value.sense ? length.value.sense.n : NaN;
+  const isLike = areas.some(({ sense }) => "n" in sense && n / sense.n < LIKE_FLOOR && sense.n / n < LIKE_FLOOR);
+  const isFloor = is(known, "service") && length && others.length === 0 && n >= LEAST_FLOOR && isLike &&
+    !free.some(({ key }) => classOf(key) === LENGTH);
+  if (!isFloor) return news;
+  const note = `took ${length.value.said.trim()} as square feet, like the floor area before`;
+  const area: Free = {
+    ...length,
+    key: "ft2",
+    value: { ...length.value, note, sense: { is: "quantity", n, unit: "ft2" } },
+  };
+  return { ...news, free: news.free.map((each) => each === length ? area : each) };
+}
+/** A floor is of so many square feet, and another one told for it of so many times as much at most. */
+const [LEAST_FLOOR, LIKE_FLOOR] = [300, 4];
 /** `10k breakers ok?`, of a fault current: thousands of amperes that they interrupt, and no power. */
 function ofFault(news: Facts, kind: string): Facts {
   if (kind !== "fault-current") return news;

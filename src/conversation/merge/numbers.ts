@@ -4,6 +4,7 @@ import type { Sense } from "../../reading/sense.ts";
 import { is } from "../../reading/manner.ts";
 import { MEASURES } from "../plate.ts";
 import { LEAST_SUPPLY } from "../reply.ts";
+import { isUsualSupply } from "../../reading/families.ts";
 import {
   AMPERES_TOO,
   classOf,
@@ -33,7 +34,10 @@ import type { Merging } from "./state.ts";
 
 export function isNamed(m: Merging, { pieces }: Value): boolean {
   const first = m.text.pieces[pieces[0] ?? -1];
-  if (first === undefined || m.text.tokens[first.from - 1]?.text !== "the") return false;
+  const article = m.text.tokens[(first?.from ?? 0) - 1]?.text ?? "";
+  if (first === undefined || !POINTING.has(article)) return false;
+  // `make that 480`: what it points at is made another.
+  if (article !== "the") return !MAKES.has(m.text.tokens[first.from - 2]?.text ?? "");
   // `no wait, its the 48`: put right.
   const isItself = ITS.has(m.text.tokens[first.from - 2]?.text ?? "");
   if (isItself && m.news.free.some(({ key }) => key === "change:correct")) return false;
@@ -41,6 +45,17 @@ export function isNamed(m: Merging, { pieces }: Value): boolean {
   return m.text.tokens[first.to]?.text !== "one" ||
     ITS.has(m.text.tokens[first.from - 2]?.text ?? "") === false;
 }
+/** `that 208 panel`, `this 60`: what was told before. */
+const POINTING: ReadonlySet<string> = new Set(["the", "that", "this", "those"]);
+const MAKES: ReadonlySet<string> = new Set(["make", "made", "change", "set", "switch", "is", "was", "be", "at", "to"]);
+/** Whether it is a voltage of the supply that is known: `that 208 panel`. */
+export const isSupplyKnown = (m: Merging, n: number): boolean =>
+  isNominal(n) &&
+  [...m.free.map(({ value }) => value), ...m.facts.flatMap(({ slots }) => slots.volts ?? [])].some(({ sense }) =>
+    sense.is === "system"
+      ? sense.high === n || sense.low === n
+      : sense.is === "quantity" && sense.unit === "V" && sense.n === n
+  );
 export function countPlace(m: Merging, value: Value, n: number): Place | undefined {
   const homes = m.facts.filter(({ family, slots }) => family === "building" && slots.count);
   const counted = m.facts.filter(({ family, slots }) => family === "load" && slots.count);
@@ -157,7 +172,10 @@ export function uncounted(m: Merging, value: Value, n: number): boolean {
 }
 /** `with eights`: conductors of that size, where one is known. */
 export function sizedPlace(m: Merging, value: Value): Place | undefined {
-  const line = IS_PLURAL.test(value.said) && m.facts.find((fact) => isLine(fact) && fact.slots.size);
+  // `and with 10s`: as good as in words.
+  const next = m.text.tokens[m.text.pieces[value.pieces.at(-1) ?? -1]?.to ?? -1];
+  const isPlural = IS_PLURAL.test(value.said) || next?.text === "s" && next.glued && GAUGES.has(Number(value.said));
+  const line = isPlural && m.facts.find((fact) => isLine(fact) && fact.slots.size);
   return line ? { fact: line, slot: "size", index: 0 } : undefined;
 }
 const SMALL_SIZE = 10;
@@ -177,7 +195,10 @@ export function gaugedPlace(m: Merging, value: Value, n: number): Place | undefi
   // `bump it up 2 sizes`
   const next = m.text.tokens[m.text.pieces[value.pieces.at(-1) ?? -1]?.to ?? -1]?.text ?? "";
   if (["size", "sizes", "steps", "of", "more", "times"].includes(next)) return undefined;
-  if (m.text.tokens.length > MOST_AROUND_A_SIZE) return undefined;
+  const [at = -1] = value.pieces;
+  const around = m.text.pieces.filter((_, i) => m.text.sentences[i] === m.text.sentences[at])
+    .reduce((sum, { from, to }) => sum + to - from, 0);
+  if (around > MOST_AROUND_A_SIZE) return undefined;
   const line = m.facts.find((fact) => isLine(fact) && fact.slots.size);
   const isOfWire = is(m.known, "one wire") || is(m.known, "gauges") ||
     (is(m.known, "wires") && n >= SMALL_SIZE) ||
@@ -222,7 +243,10 @@ const OF_NO_THING = new Set(["ft", "m", "yd", "in", "°F", "°C", "%", "V", "ft2
 const isNoThing = (sense: Sense | undefined): boolean => sense?.is === "quantity" && OF_NO_THING.has(sense.unit);
 /** `80`, after 208 V: no voltage that anything is supplied with. */
 const isNoVoltage = (sense: Sense | undefined, n: number): boolean =>
-  sense?.is === "quantity" && sense.unit === "V" && sense.n >= LEAST_SUPPLY && n < LEAST_SUPPLY;
+  sense?.is === "quantity" && sense.unit === "V" && sense.n >= LEAST_SUPPLY &&
+  (n < LEAST_SUPPLY || !isUsualSupply(n) && far(sense.n, n) > NEAR_VOLTS);
+/** Nobody has a supply so far from what supplies have; `245 V` was measured. */
+const NEAR_VOLTS = 1.1;
 /** The figure told last, where it is of a like size. */
 export function latelyPlace(m: Merging, value: Value, n: number): Place | undefined {
   const sense = m.told && m.senseAt(m.told);

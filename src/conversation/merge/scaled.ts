@@ -41,6 +41,28 @@ export function scaled(m: Merging): void {
     for (const piece of each.value.pieces) m.used.add(piece);
   }
 }
+const [FEWER, MORE] = [
+  new Set(["dropped", "lost", "cut", "fewer", "less", "removed", "losing", "dropping"]),
+  new Set(["added", "more", "extra", "additional", "gained", "adding"]),
+];
+/** `they dropped 2 units so 10`: homes fewer or more than were told; how many that makes may be told beside. */
+export function otherHomes(m: Merging): void {
+  const known = m.facts.filter(isDwellings);
+  const [told, ...others] = m.news.facts.filter(isDwellings);
+  const [homes] = known;
+  if (!told || others.length > 0 || !homes || known.length > 1) return;
+  const by = m.says(...FEWER) ? -countOf(told) : m.says(...MORE) ? countOf(told) : 0;
+  const n = countOf(homes) + by;
+  const numbers = m.numbers();
+  if (by === 0 || n < 1 || numbers.some(({ value: { sense } }) => sense.is === "number" && sense.n !== n)) return;
+  const value = told.slots.count![0]!;
+  m.put({ fact: homes, slot: "count", index: 0 }, { ...numbered(value, n), said: String(n) });
+  m.settleFact(told);
+  for (const number of numbers) {
+    m.placed.add(number);
+    for (const piece of number.value.pieces) m.used.add(piece);
+  }
+}
 function lengthOf(m: Merging): Place | undefined {
   const free = m.free.filter(({ key, value }) => classOf(key) === LENGTH && value.sense.is === "quantity");
   const facts = m.facts.filter(({ slots }) => slots.length?.[0]?.sense.is === "quantity");

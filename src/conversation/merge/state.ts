@@ -218,7 +218,10 @@ export class Merging {
       for (const [slot, [value]] of Object.entries(fact.slots)) {
         const { sense } = value ?? {};
         const isMeasure = fact.family === "load" ? MEASURES.includes(slot) : slot !== "count";
-        if (isMeasure && sense?.is === "quantity" && sense.n === n && (unit === undefined || sense.unit === unit)) {
+        // `keep the 175`, of a main that was told without its unit.
+        const isBare = sense?.is === "number" && slot === "rating" && unit === undefined;
+        const isOfUnit = sense?.is === "quantity" && (unit === undefined || sense.unit === unit);
+        if (isMeasure && (isBare || isOfUnit) && sense.n === n) {
           return { fact, slot, index: 0 };
         }
         // `14, not 12`, of a wire or a cable.

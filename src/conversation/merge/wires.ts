@@ -30,6 +30,7 @@ export function swappedWires(m: Merging): void {
   raised(m);
   const wires = m.news.facts.filter(({ family, slots }) => family === "conductor" && slots.size);
   const isVaried = m.news.free.some(({ key }) => key === "change:make") && m.says(...WERE);
+  if (rolesResized(m)) return;
   if (wires.length !== 2) return;
   const isSwap = m.instead || isVaried || isNamedAgain(m, wires as [Fact, Fact]) ||
     m.says(...SWAPS) && m.says(...BY);
@@ -58,6 +59,21 @@ export function swappedWires(m: Merging): void {
       slots: { ...known.slots, ...come.slots, count: [counting(come, own)] },
     });}
   for (const fact of wires) m.settleFact(fact);
+}
+/** `what if the hots and neutral go to 1/0`: all conductors that are no ground, where they are of one size. */
+function rolesResized(m: Merging): boolean {
+  const roles = m.news.facts.filter(({ family, id, slots }) =>
+    family === "conductor" && ["ungrounded", "neutral"].includes(id ?? "") && !slots.count
+  );
+  const [size, ...others] = roles.flatMap(({ slots }) => slots.size ?? []);
+  const known = m.facts.filter((fact) => isLine(fact) || fact.id === "neutral").filter(({ slots }) => slots.size);
+  const isOfOne = known.every(({ slots }) => isSameWire(slots.size![0]!.sense, known[0]!.slots.size![0]!.sense));
+  if (roles.length < 2 || !size || others.length > 0 || known.length === 0 || !isOfOne || m.adds || m.removes) {
+    return false;
+  }
+  for (const fact of known) m.fill(fact, { size: [size] });
+  for (const fact of roles) m.settleFact(fact);
+  return true;
 }
 /** Whether it is asked how many of them there may be. */
 const isOpen = (m: Merging, { slots }: Fact): boolean =>

@@ -19,8 +19,10 @@ export function asksBackfeed(t: Taker): boolean {
   const feeds = t.all("transformer", ...FEEDING).length > 0;
   // `can I land a 40 A solar breaker in my panel`
   const isOnPanel = feeds && t.all("device", "breaker").some(isRated) && t.all("device", ...PANELS).length > 0;
-  // `can I add solar`: where, is asked.
-  const isAddedAlone = feeds && t.wants("goal:add-load") && t.all("load").length === 0 && t.all("device").length === 0;
+  // `can I add solar`, `how much solar can I put on a panel`: where, is asked.
+  const isNowhere = t.all("device").every((device) => PANELS.includes(device.id ?? "") && !isRated(device));
+  const isAddedAlone = feeds && t.wants("goal:add-load", "goal:check") && t.all("load").length === 0 && isNowhere &&
+    (t.all("device").length > 0 || t.wants("goal:add-load"));
   return isAddedAlone || isOnPanel || (feeds && (bus || panel)) ||
     (t.all("transformer", "generator").length > 0 && bus) ||
     (t.has("source:backfeed") && (panel || t.all("transformer", "busbar").some(isRated)));

@@ -62,6 +62,11 @@ export const changes = {
       ...[...TAKING, "forget about", "scratch out", "cross out"].flatMap((verb) =>
         ["the", "one", "both", "that"].map((what) => `${verb} ${what}`)
       ),
+      ...each(
+        ["canceled", "cancelled", "dropped", "scrapped", "nixed", "axed", "ditched", "killed", "removed", "deleted"],
+        ["the", "that", "one", "both", "his", "her", "their"],
+      ),
+      ...each(["backed out of", "decided against", "changed their mind on", "gave up on"], ["the", "that"]),
       ...["don't", "dont", "doesn't", "no longer"].flatMap((not) => [`${not} want the`, `${not} wants the`]),
       "lose a",
       "scratch a",
@@ -76,7 +81,7 @@ export const changes = {
       "skip the",
       "get rid of",
       "leave it out",
-      ...each(["is", "are"], ["out", "gone", "cancelled", "canceled"]),
+      ...each(["is", "are", "was", "got"], ["out", "gone", "cancelled", "canceled", "scrapped", "dropped"]),
     ],
   },
   "make": {

@@ -196,6 +196,7 @@ export const sources = {
     says: [
       "transformer",
       "dry type transformer",
+      "dry type",
       "distribution transformer",
       "transformador",
       "step down transformer",
@@ -229,6 +230,7 @@ export const sources = {
       "genny",
       "standby generator",
       "portable generator",
+      "inverter generator",
       "backup generator",
       "standby",
       "standby set",

@@ -93,6 +93,16 @@ export const ends = {
       "primary protection only",
       "primary only protection",
       "no secondary protection",
+      ...each([
+        "no secondary",
+        "without a secondary",
+        "skip the secondary",
+        "without secondary",
+        "leave out the secondary",
+      ], [
+        ...["main", "breaker", "overcurrent", "overcurrent protection", "ocpd", "device", "fuse"],
+      ]),
+      "unprotected secondary",
       "only primary protection",
     ],
   },

@@ -145,6 +145,8 @@ export const shares = {
       "all together",
       "in total",
       "all told",
+      "totaling",
+      "totalling",
       ...each(["adds up", "add up", "adding up", "added up"], ["to", "its", "it is", "is"]),
     ],
   },

@@ -185,6 +185,34 @@ export function groupsOf(r: Reading): void {
     r.facts.splice(r.facts.indexOf(head), 1);
   }
 }
+/** `four units have 10 kW ranges and the other four 14 kW ones`: so many of them each, in as many homes. */
+export function otherUnits(r: Reading): void {
+  for (const other of r.facts) {
+    const count = other.slots.count?.[0]?.pieces[0] ?? -1;
+    const isRest = other.family === "load" && other.id === undefined && other.slots.rating &&
+      OTHER.has(r.typed(count - 1));
+    if (!isRest) continue;
+    const first = r.facts.findLast(({ family, id, at, slots }) =>
+      family === "load" && id !== undefined && at < other.at && slots.rating && !slots.count
+    );
+    const unit = first &&
+      r.facts.find(({ family, id, at, sentence, slots }) =>
+        family === "building" && id === "unit" && slots.count && at < first.at && sentence === first.sentence
+      );
+    if (!first || !unit) continue;
+    const homes = countedIn(unit) + countedIn(other);
+    other.id = first.id!;
+    first.slots.count = unit.slots.count!;
+    first.pieces.push(...unit.pieces);
+    const isCounted = r.facts.some((each) => each !== unit && each.family === "building" && each.slots.count);
+    if (isCounted) r.facts.splice(r.facts.indexOf(unit), 1);
+    else {unit.slots = {
+        ...unit.slots,
+        count: [{ sense: { is: "number", n: homes }, pieces: [], said: String(homes) }],
+      };}
+  }
+}
+const OTHER = new Set(["other", "remaining", "rest"]);
 const countedIn = ({ slots }: Draft): number => {
   const sense = slots.count?.[0]?.sense;
   return sense?.is === "number" || sense?.is === "count" ? sense.n : 0;

@@ -44,6 +44,8 @@ export function notOfDevices(r: Reading): void {
     delete device.slots.rating;
   }
 }
+/** `a 50 two pole`: one of that rating, and not so many of them. */
+const OF_ONE: ReadonlySet<string> = new Set(["a", "an", "one", "the"]);
 /** Ratings of breakers from 15 A on go by steps of 5 A. */
 const STEP = 5;
 /** `on a 60`, `on a 40 A`, `with a 60 amp`: the figure is a device's, where nothing behind it says otherwise. */
@@ -61,6 +63,12 @@ export function impliedDevices(r: Reading): void {
     }
     let isAlone = false;
     let isBehindAll = false;
+    // `on one 20 amp 12/2`
+    if (articles === 0 && r.typed(at) === "one" && r.word(at - 1) === "on" && r.isSize(i + 1)) {
+      r.used.add(at);
+      articles++;
+      at--;
+    }
     // `there's a 40 in the panel`, `I have a 30 on the truck`, `a 150 on the secondary`
     const isPlaced = articles > 0 && (isInPanel(r, i) || isAtHand(r, at, i) || isOnSide(r, i)) ||
       (figure.is === "number" && isSupplyOf(r, at, i, figure.n));
@@ -70,7 +78,8 @@ export function impliedDevices(r: Reading): void {
     const arePoles = (at: number) => r.pieces[at]?.senses.some((s) => s.is === "poles") ?? false;
     // `two pole 60`
     const isPoled = arePoles(i - 1) && !r.sort(i + 1, "device") && !r.sort(i - 2, "device") ||
-      figure.is === "quantity" && arePoles(i + 1) && !r.sort(i + 2, "device") && !r.sort(i - 1, "device");
+      (figure.is === "quantity" || OF_ONE.has(r.typed(i - 1))) && arePoles(i + 1) && !r.sort(i + 2, "device") &&
+        !r.sort(i - 1, "device");
     // `30A/10-3 existing`
     const isBesideCable = figure.is === "quantity" && isPaired(r, i);
     if (!isPlaced && !isSide && !isPoled && !isBesideCable) {

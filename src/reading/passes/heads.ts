@@ -3,7 +3,7 @@ import { HEADS, type Label, LABELS, NO_HEADS, OF_OTHER_USES } from "../families.
 import { absent, gasOfAll } from "./absent.ts";
 import { checkedDevices, impliedDevices } from "./devices.ts";
 import { fitsLabel } from "./fits.ts";
-import { type Reading, unhead } from "./reading.ts";
+import { type Draft, type Reading, unhead } from "./reading.ts";
 import { impliedServices } from "./services.ts";
 import { ARTICLES, COUNTED, MOST_COUNTED } from "./words.ts";
 
@@ -158,7 +158,9 @@ function demandsOf(r: Reading): void {
 
 /** `equipment ground wire`, `neutral conductor`: one conductor, by what it is for. */
 function wiresOf(r: Reading): void {
-  for (const wire of r.facts.filter(({ family, id }) => family === "conductor" && id === "wire")) {
+  const isWire = ({ family, id, said }: Draft) =>
+    family === "conductor" && (id === "wire" || id === "equipment-ground" && GROUND.test(said));
+  for (const wire of r.facts.filter(isWire)) {
     const role = r.facts.find(({ family, id, at }) => family === "conductor" && id !== "wire" && at === wire.at - 1);
     if (!role) continue;
     role.pieces.push(...wire.pieces);
@@ -178,6 +180,8 @@ function wiresToElectrodes(r: Reading): void {
   }
 }
 
+/** A ground by no more than that word: led to an electrode it is the conductor to it. */
+const GROUND = /^ground(?:ing)?(?: wire)?$/i;
 /** `six 400 W lights … on one lighting circuit`: a circuit is named by loads that were told before, and adds none. */
 function circuitsOf(r: Reading): void {
   for (const load of r.facts.filter(({ family, at }) => family === "load" && r.isCircuit(at + 1))) {

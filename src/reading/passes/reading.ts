@@ -29,8 +29,9 @@ export type Draft = {
 const isLight = (s: Sense): boolean =>
   s.is === "count" || (s.is === "aside" && s.because === TAKEN_BACK) ||
   (s.is === "term" &&
-    (s.sort === "share" || s.sort === "fuel" || (s.sort === "label" && s.id === "rated")));
-const SAYS = new Set(["say", "says", "reads"]);
+    (s.sort === "share" || s.sort === "fuel" || s.sort === "label" && s.id === "rated" ||
+      s.sort === "circuit" && s.id === "part"));
+const SAYS = new Set(["say", "says", "reads", "pulling", "drawing"]);
 const CROSS_MARK = 0.2;
 const CROSS_DASH = 1;
 const CROSS_ITEM = 6;
@@ -76,6 +77,8 @@ export class Reading {
     if (piece.is === "comma") return CROSS_COMMA;
     if (piece.is === "mark") return this.parting(i);
     if (piece.senses.length > 0 && piece.senses.every(isLight)) return CROSS_COMMON;
+    // `total connected comes to 300 kVA`
+    if (this.isGoal(i) && this.tokens[piece.to - 1]!.text === "to") return CROSS_COMMON;
     // `the lugs say 75`
     if (SAYS.has(this.typed(i))) return CROSS_COMMON;
     if (piece.is === "common") return CROSS[this.tokens[piece.from]!.text] ?? CROSS_COMMON;
@@ -203,6 +206,7 @@ export class Reading {
     this.pieces[i]?.senses.some((s) => s.is === "quantity" && s.unit === "A") ?? false;
   isNumber = (i: number): boolean =>
     this.pieces[i]?.senses.some(({ is }) => is === "number" || is === "count") ?? false;
+  isGoal = (i: number): boolean => this.pieces[i]!.senses.some((s) => s.is === "term" && s.sort === "goal");
   isThing = (i: number): boolean =>
     this.pieces[i]?.senses.some((s) => s.is === "term" && HEADS[s.sort] === "load") ?? false;
   isCircuit = (i: number): boolean =>

@@ -123,7 +123,11 @@ export function rest(r: Reading): void {
         }
       }
       // `single phase 240`: beside its phases it is one.
-      const volts: Sense | undefined = isNominal(sense) && (r.sort(i - 1, "phase") || r.sort(i + 1, "phase"))
+      // `5 kW inverter (240)`
+      const isInBrackets = r.typed(i - 1) === "(" && r.typed(i + 1) === ")" && sense.is === "number" &&
+        isUsualSupply(sense.n);
+      const isBesidePhase = r.sort(i - 1, "phase") || r.sort(i + 1, "phase");
+      const volts: Sense | undefined = isNominal(sense) && (isBesidePhase || isInBrackets)
         ? { is: "quantity", n: (sense as { n: number }).n, unit: "V" }
         : undefined;
       // `3/8 allen`: across its flats.

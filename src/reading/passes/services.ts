@@ -58,12 +58,13 @@ function isWithSupply(r: Reading, i: number): boolean {
     (r.pieces[i + 1]?.senses.some((s) => s.is === "system") ?? false);
 }
 
-/** `heat pump: compressor 24 A`: a machine told by its compressor. */
+/** `heat pump: compressor 24 A`, `heat pump. compressor is 4.2 kW`: a machine told by its compressor. */
 export function compressors(r: Reading): void {
   for (const fact of [...r.facts]) {
     if (fact.id !== "heat-pump" || fact.slots.rating || fact.slots.current) continue;
     const part = r.facts.find(({ id, sentence, at, slots }) =>
-      id === "compressor" && sentence === fact.sentence && at > fact.at && at - fact.at <= FAR && slots.current
+      id === "compressor" && sentence - fact.sentence <= 1 && at > fact.at && at - fact.at <= FAR &&
+      (slots.current ?? slots.rating)
     );
     if (!part) continue;
     for (const [slot, values] of Object.entries(part.slots)) fact.slots[slot] ??= values;

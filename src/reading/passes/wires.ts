@@ -22,6 +22,10 @@ export function sizes(r: Reading): void {
     if (isGround && sense.is === "cable") return undefined;
     // `4 #12 + EGC`: the ground comes beside them.
     if (isGround && figure < head.at && ["+", "plus", "&"].includes(r.typed(head.at - 1))) return undefined;
+    // `is 4/0 good and do i bond the neutral`: what is asked of it otherwise.
+    const isBonded = Array.from({ length: Math.max(0, head.at - figure) }, (_, k) => figure + k)
+      .some((at) => r.isTerm(at, "goal", "bond"));
+    if (isBonded) return undefined;
     // `#6 bare copper as the ground`
     const isAs = isGround && figure < head.at && r.isWordBetween("as", figure, head.at);
     // `4 #14 and the grounds`: what joins them parts the size from the ground.

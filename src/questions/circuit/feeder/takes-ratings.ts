@@ -68,7 +68,16 @@ export function takeRatings(t: Taker, draft: Draft): void {
     const isStart = isSource(each) && (all.length > 1 || isLoadTold) || all.length > 1 && draft.panel && !isTap;
     put(isStart ? start : "panel", each);
   }
-  for (const each of services) {
+  // `200 A meter main outside, SER to the panel inside`: the first disconnect, and from there a feeder.
+  const isAhead = ({ fact }: Rating) =>
+    fact.others?.includes("panelKind:meter-main") && t.all("device", "panel", "subpanel").length > 0;
+  for (const each of services.filter(isAhead)) {
+    put(all.length > 1 ? start : "breaker", each);
+    draft.supply ??= "feeder";
+    if (t.said("building:dwelling", "place:in-house")) draft.wholeDwelling ??= true;
+    t.note("took the meter main as the service disconnect: from there to the panel runs a feeder");
+  }
+  for (const each of services.filter((one) => !isAhead(one))) {
     const isStart = all.length > 1 && (isSource(each) || draft.panel !== undefined || draft.breaker !== undefined) ||
       t.all("device", "subpanel").length > 0;
     put(isStart ? start : "breaker", each);

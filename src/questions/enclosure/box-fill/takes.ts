@@ -36,7 +36,7 @@ function isAsked(t: Taker): boolean {
   const isOfCircuit = (!hasParts && t.wants("role:wire")) ||
     t.wants("device:breaker", "goal:drop", "label:drop", "goal:longest-run", "goal:ampacity") ||
     t.wants("role:grounding-electrode-conductor", "role:main-bonding-jumper");
-  const isLoaded = t.all("load").some((load) => isRated(load) && !(hasParts && isOfDevice(load)));
+  const isLoaded = t.all("load").some((load) => isRated(load) && !((hasParts || t.has("box")) && isOfDevice(load)));
   if (!isBox || isLoaded || ["ft", "m", "yd", "length"].some(t.has)) return false;
   return t.has("in3") || t.wants("goal:fit") || t.has("boxWord:too-full") ||
     (hasSize(t) && !isOfCircuit && !t.all("device").some(isRated));

@@ -77,7 +77,8 @@ function isAsked(t: Taker): boolean {
   const isSized = lines(t).some(({ slots }) => slots.size);
   const isFault = t.wants("goal:fault-path") || t.has("multiple") || t.has("fault:no-source-impedance") ||
     isOnBreaker(t, isSized) || isThroughEarth(t);
-  const isMotors = (t.all("load", ...MOTORS).length > 0 && !isSized) || t.has("motorWord:hard-starting");
+  const isMotors = !isThroughEarth(t) && (t.all("load", ...MOTORS).length > 0 && !isSized) ||
+    t.has("motorWord:hard-starting");
   if (!isFault || isMotors || t.wants("goal:drop") || t.has("drop")) return false;
   // Rods without a breaker are a question on grounding.
   const isOfRods = t.has("electrode:rod") || t.has("electrode:earth");

@@ -60,7 +60,15 @@ export function takes(t: Taker): Draft | undefined {
     "goal:size",
     "goal:current",
   );
-  t.asks("goal:ampacity", "device:service", "device:panel", "device:main", "device:breaker", "label:demand-recorded");
+  t.asks(
+    "goal:ampacity",
+    "device:service",
+    "device:panel",
+    "device:main",
+    "device:breaker",
+    "device:fuse",
+    "label:demand-recorded",
+  );
   for (const wire of t.all("conductor", "wire")) if (Object.keys(wire.slots).length === 0) t.head(wire);
   t.said("place:wet");
   return draft;

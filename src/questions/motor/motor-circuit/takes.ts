@@ -85,6 +85,7 @@ export function takes(t: Taker): Draft | undefined {
   if (draft.size ?? draft.breaker ?? draft.fuse ?? draft.overload) t.asks("goal:check");
   // Its highest device is named on every answer.
   t.said("motorWord:largest", "motorWord:hard-starting");
+  t.asks("label:maximum-protection", "label:maximum-fuse", "label:maximum-fuse-or-breaker");
   // A wound rotor's primary is its supply.
   if (draft.type === "wound rotor") {
     t.said("end:primary");

@@ -162,9 +162,11 @@ function takeSources(t: Taker, draft: Draft): ToldSource[] {
       continue;
     }
     const [output] = outputOf(t, fact);
+    const isOfAll = count !== undefined && count > 1 && output !== undefined && isTogether(t, fact);
+    if (isOfAll) t.note(`took ${output.value} ${output.unit} as what all ${count} put out together`);
     put({
       kind: fact.id!,
-      ...(count !== undefined && count > 1 && { count }),
+      ...(count !== undefined && count > 1 && !isOfAll && { count }),
       ...(device && breakerOf(device)),
       ...(output && { output }),
     });
@@ -208,6 +210,16 @@ function takeSources(t: Taker, draft: Draft): ToldSource[] {
   return sized.length > 0 ? [...sized, ...asked.slice(0, 1)] : sized;
 }
 
+/** `two inverters, together 11.4 kW`: right before the figure, it is of all of them. */
+function isTogether(t: Taker, { slots }: Fact): boolean {
+  const words = t.facts.free.filter(({ key }) => key === "place:bundle" || key === "share:total");
+  const figures = [slots.rating, slots.draw, slots.nameplate].flatMap((values) => values ?? []);
+  const before = words.find(({ value }) =>
+    figures.some(({ pieces: [at] }) => at !== undefined && at - (value.pieces[0] ?? Infinity) === 1)
+  );
+  if (before) t.use(before.value, "together");
+  return before !== undefined || slots.share?.some(({ sense }) => sense.is === "term" && sense.id === "total") === true;
+}
 /** Whether a breaker may be that of a source: of one told in kilowatts by what they are at 240 V. */
 const carries = (breaker: Said | undefined, output: Said | undefined): boolean =>
   breaker !== undefined && output !== undefined &&

@@ -131,7 +131,12 @@ function takeCircuits(t: Taker, draft: Draft): void {
   const circuits = inOrder.flatMap((load): Draft[] => {
     const figure = figureOf(load);
     if (!figure) {
-      if (Object.keys(load.slots).length === 0) t.head(load);
+      // `water heater went gas`: it has no circuit any more.
+      const burns = load.slots.fuel && t.term(load, "fuel") === "gas";
+      if (burns) {
+        for (const value of Object.values(load.slots).flat()) t.aside(value, "it burns gas, and has no circuit here");
+      }
+      if (burns || Object.keys(load.slots).length === 0) t.head(load);
       return [];
     }
     t.head(load);

@@ -76,6 +76,10 @@ function isAsked(t: Taker): boolean {
     t.all("conductor").some(({ slots }) => slots.size) ||
     t.facts.free.some(({ key }) => ["fault:", "bar:", "meter:"].some((sort) => key.startsWith(sort)));
   if (isOther) return false;
+  // `4000 W generator at 120, how many amps`: what it delivers, and nothing that it has to carry.
+  const isConverted = t.wants("goal:current") && ["V", "volts"].some(t.has) && t.all("load").length === 0 &&
+    t.all("device").length === 0 && !t.wants("goal:check", "goal:size", "role:wire");
+  if (isConverted) return false;
   const hasTransfer = t.has("panelKind:transfer-switch") || t.facts.free.some(({ key }) => key.startsWith("transfer:"));
   return bySection || generators.some(isRated) || hasTransfer || t.all("load").some(isRated) || asksWire(t) ||
     t.wants("goal:size", "source:generator");

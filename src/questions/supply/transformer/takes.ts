@@ -109,6 +109,11 @@ function takePower(t: Taker, transformer: Fact | undefined, draft: Draft, wantsS
       draft.power = said;
     } else draft.load ??= said;
   }
+  // `pick one for a 208 V panel at 110 A`: what the panel sees is its load.
+  for (const panel of wantsSize && draft.load === undefined ? t.all("device", ...BEHIND) : []) {
+    const amperes = t.figure(panel, "rating", "A") ?? t.figure(panel, "current", "A");
+    if (amperes) draft.load = amperes;
+  }
   t.terms("hours").forEach((id) => id === "continuous" && draft.load && (draft.continuous = true));
 }
 
@@ -143,7 +148,14 @@ function takeWindings(t: Taker, transformer: Fact | undefined, draft: Draft): vo
     t.use(value, "winding");
     sides.secondary = { volts: { value: sense.n, unit: "V" } };
   }
-  for (const value of looseVolts(t)) placeVolts(t, sides, value);
+  // `for a 208 V panel, fed from 480`
+  const from = t.facts.free.filter(({ key }) => key === "end:from").flatMap(({ value }) => value.pieces);
+  const fed = looseVolts(t).find(({ pieces: [at] }) => from.includes((at ?? -1) - 1));
+  if (fed && !sides.primary && (fed.sense.is === "quantity" || fed.sense.is === "number")) {
+    t.use(fed, "primary");
+    sides.primary = { volts: { value: fed.sense.n, unit: "V" } };
+  }
+  for (const value of looseVolts(t)) if (value !== fed) placeVolts(t, sides, value);
   const { primary, secondary } = sides;
   if (primary) draft.primary = primary.volts;
   if (primary?.low !== undefined && !systemOf(primary.low, Number(primary.volts.value))) takeDual(t, primary, draft);

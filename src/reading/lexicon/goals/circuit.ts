@@ -203,7 +203,7 @@ export const circuitGoals = {
       "transformer rating",
     ],
   },
-  "each-side": { says: ["each side", "both sides", "on each side", "primary and secondary"] },
+  "each-side": { says: ["each side", "both sides", "on each side", "primary and secondary", "high side", "low side"] },
   "feed-wires": {
     says: [
       "how many wires",

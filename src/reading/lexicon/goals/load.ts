@@ -4,6 +4,12 @@ import { each, type Lexicon } from "../entry.ts";
 export const loadGoals = {
   "load": {
     says: [
+      ...each(["count", "counts", "figure", "go in", "goes in"], [
+        "as",
+        "as on the service",
+        "for on the service",
+        "at",
+      ]),
       "what do i carry",
       "do i carry",
       "carry to the service",

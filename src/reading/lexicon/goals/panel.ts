@@ -47,6 +47,7 @@ export const panelGoals = {
       "balance these",
       "balanced layout",
       ...each(["even", "lay", "level"], ["em out", "them out"]),
+      ...each(["spread em", "spread them", "spread it", "spread"], ["out even", "out evenly", "out evenly please"]),
       ...each(["how should i", "how do i", "how would you", "best way to"], [
         "split them",
         "balance them",
