@@ -41,6 +41,7 @@ import {
   tellsNewLoad,
   tellsOnly,
   tellsOther,
+  tellsOutlets,
   tellsUse,
   variesKnown,
 } from "../conversation/turn.ts";
@@ -223,7 +224,7 @@ function turnOf(desk: Desk, asked: string, text: ReadText, given: Thread, editio
     const back = change(desk, { ...text, facts: referring(text.facts, thread.topics, meant) }, meant);
     if (isPlaced(back)) return answer(desk, back, thread, edition);
   }
-  if (saysNothing(text) && !tellsUse(text, topic)) {
+  if (saysNothing(text) && !tellsUse(text, topic) && !tellsOutlets(text, topic)) {
     return { ...nothing([nothingSaid()]), thread };
   }
   const both = compared(desk, text, thread, edition);
@@ -290,14 +291,21 @@ function turnOf(desk: Desk, asked: string, text: ReadText, given: Thread, editio
   const isOfLoad = is(topic, "lists") && asksCircuit(text) && isPlaced(alone) && alone.choices.length === 1 &&
     is(alone.choices[0]!.candidate.question, "one circuit") && isComplete(desk, alone);
   if (isOfLoad) return answer(desk, alone, thread, edition);
+  // `12/2 on a 20 already, reuse?`, of one load: what is there for it, and no circuit of its own.
+  const isOfOneLoad = isSameKind && is(topic, "one load") && !hasHead(text);
+  // What would be asked about, and is whole with what was said before, goes on from there.
+  const isLeftOpen = isPlaced(changed) && !isComplete(desk, alone) && isComplete(desk, changed);
   const isNew = isBesideConversion || isApart || isOtherGround || isPlaced(alone) && tellsOther(text) ||
-    isPlaced(alone) && !tellsChange(text) && alone.choices.length === 1 && isWhole(text, facts) &&
-      (asksSomething(text) || !isPlaced(changed));
+    isPlaced(alone) && !tellsChange(text) && alone.choices.length === 1 && isWhole(text, facts) && !isOfOneLoad &&
+      !isLeftOpen && (asksSomething(text) || !isPlaced(changed));
+  // `a sub fed off that main, do i bond the neutral in it`: another question that is whole, where the topic has no answer.
+  const isInstead = !isSameKind && isPlaced(alone) && alone.choices.length === 1 && namesGoalWord(text) &&
+    isComplete(desk, alone) && !isComplete(desk, changed);
   const other = isDeclined(desk, facts);
   if (other && !isSameKind) {
     return { ...decline(other), thread };
   }
-  if (isNew) return answer(desk, alone, thread, edition);
+  if (isNew || isInstead) return answer(desk, alone, thread, edition);
   if (isPlaced(changed)) return answer(desk, changed, thread, edition);
   // `3 of the ranges are 16`, after the dryers: what only an earlier topic knows.
   const there = known && change(desk, text, known);

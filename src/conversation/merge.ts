@@ -10,6 +10,7 @@ import {
   breakerOfAmpacity,
   forgetAdded,
   forgetLength,
+  forgetRaceway,
   forgetRating,
   forgetSize,
   forgetTransformerSize,
@@ -25,7 +26,7 @@ import { classOf, isBare, LENGTH, PAST } from "./merge/facts.ts";
 import { singleTold } from "./merge/free.ts";
 import { allOfThem, moreOfKnown, moreOfThese, onlySomeOfThem, severalOfThese, someOfGroup } from "./merge/groups.ts";
 import { otherTold } from "./merge/heads.ts";
-import { fuelsTold, loadTold } from "./merge/loads.ts";
+import { fuelsTold, loadTold, swappedLoads } from "./merge/loads.ts";
 import { gaugeTold, sizePutUp } from "./merge/numbers.ts";
 import { anotherPanel } from "./merge/panels.ts";
 import { type Known, Merging } from "./merge/state.ts";
@@ -33,8 +34,8 @@ import { otherHomes, scaled } from "./merge/scaled.ts";
 import { serviceRated } from "./merge/services.ts";
 import { nextStretch } from "./merge/stretches.ts";
 import { bothProtected, singleRun } from "./merge/undone.ts";
-import { atEnds } from "./merge/windings.ts";
-import { howManyTold, swappedDevice, swappedWires } from "./merge/wires.ts";
+import { atEnds, plateOfTwo } from "./merge/windings.ts";
+import { groundToo, howManyTold, swappedDevice, swappedWires } from "./merge/wires.ts";
 import { type Last, MOST_GONE, type Past } from "./thread.ts";
 
 type Merged = {
@@ -68,6 +69,7 @@ export function merge(earlier: Facts, text: ReadText, known: Known): Merged {
     m.free = m.free.filter(({ key }) => key !== "goal:longest-run");
   }
   if (asksSize(m)) forgetSize(m);
+  forgetRaceway(m);
   if (m.known.kind === "grounding" && !m.adds) otherGrounds(m);
   forgetAdded(m);
   forgetRating(m);
@@ -90,6 +92,7 @@ export function merge(earlier: Facts, text: ReadText, known: Known): Merged {
   allOfThem(m);
   gaugeTold(m);
   sizePutUp(m);
+  plateOfTwo(m);
   if (m.known.kind === "cooling-circuit") forgetTried(m);
   swappedWires(m);
   howManyTold(m);
@@ -99,6 +102,7 @@ export function merge(earlier: Facts, text: ReadText, known: Known): Merged {
   otherHomes(m);
   if (!m.removes) swapped(m);
   else if (!leftAt(m)) removeByFigure(m);
+  swappedLoads(m);
   fuelsTold(m);
   pairTold(m);
   sumTold(m);
@@ -110,6 +114,7 @@ export function merge(earlier: Facts, text: ReadText, known: Known): Merged {
     else otherTold(m, fact);
   }
   for (const each of m.news.free) if (!m.placed.has(each)) singleTold(m, each);
+  groundToo(m);
   m.outlived();
   const last = m.lastOf(m.told);
   return {

@@ -86,7 +86,7 @@ export function tellsNewLoad(text: ReadText, topic: Topic): boolean {
 /** `the egc for a 60 A subpanel`: a ground that is asked for, and a device of its own rating. */
 export const tellsGround = ({ facts: { facts } }: ReadText): boolean =>
   facts.some(({ family, id, slots }) => family === "conductor" && id === "equipment-ground" && !slots.size) &&
-  facts.some(({ family, slots }) => family === "device" && slots.rating);
+  facts.some(({ family, id, slots }) => (family === "device" || id === "feeder") && slots.rating);
 /** Both metals, where a text compares them: `copper vs aluminum in 2/0?`. */
 export function metalsCompared(text: ReadText): string[] {
   const { facts, free } = text.facts;
@@ -225,6 +225,9 @@ export const tellsUse = (text: ReadText, { kind, needs = [], facts: { facts } }:
     facts.some(({ family }) => family === "building") ||
   (kind === "occupancy-load" || needs.some(({ field }) => field === "areas")) &&
     text.facts.facts.some(({ family, id }) => family === "building" && OF_OTHER_USES.includes(id ?? ""));
+/** `a second duplex next to it`, of a box or a panel: an outlet, and no house. */
+export const tellsOutlets = (text: ReadText, topic: Topic): boolean =>
+  is(topic, "outlets") && text.facts.facts.some(({ id }) => id === "two-family");
 /** Whether a figure, a size or the like stands in it. */
 export const hasFigure = (text: ReadText): boolean =>
   text.pieces.some(({ senses }) =>

@@ -12,9 +12,10 @@ const [LEAST, MOST] = [5, 4000];
 /** How many words stand between a figure and what makes it amperes. */
 const REACH = 4;
 const LINKS = new Set(
-  "is are was were at of about around like to out be it that those them a the only just stuff things which else".split(
-    " ",
-  ),
+  "is are was were at of about around like to out be it that those them a the only just stuff things which else more now really actually closer"
+    .split(
+      " ",
+    ),
 );
 const DENIES = /^(non|not|nots|isn't|isnt|aren't|arent|doesn't|don't|won't|ain't|aint)$/;
 /** Loads that are asked for or worked out; what follows them is their result. */

@@ -223,6 +223,15 @@ const onLeg: Rule = (t, i) => {
   return told && one({ is: "on-leg", leg: told.leg, n: told.n, unit: told.unit }, told.to);
 };
 
+const MOVES = new Set(["move", "moved", "shift", "put", "swap", "switch", "moving", "land"]);
+/** `move the laundry over to B`: the leg by its letter alone. */
+const movedTo: Rule = (t, i) => {
+  const leg = LETTERS[text(t, i)];
+  const isLetter = leg !== undefined && t[i]!.typed === t[i]!.typed.toUpperCase() && t[i + 1]?.is !== "word";
+  return isLetter && ["to", "onto", "on"].includes(text(t, i - 1)) && speaksOf(t, MOVES)
+    ? one({ is: "term", sort: "leg", id: leg }, i + 1)
+    : undefined;
+};
 /** Words that these rules may begin with, beside numbers. */
 export const LEG_BEGINNINGS: readonly string[] = [...LEG_WORDS, ...Object.keys(LETTERS), "with"];
-export const legRules: readonly Rule[] = [onLeg, breakers, spaces];
+export const legRules: readonly Rule[] = [onLeg, movedTo, breakers, spaces];

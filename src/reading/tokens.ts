@@ -63,7 +63,8 @@ const MANY = /^(?:(twent|thirt|fort|fift|sixt|sevent|eight|ninet)ies|(two|three|
 const PLEX = /^(five|seven|eight|nine|ten|eleven|twelve|sixteen|twenty)plex$/;
 /** With an apostrophe these are words of their own: `that's`, `there's`. */
 const NO_OWNERS = new Set(
-  "that what there here where when this which who how why let she one her guy everything everyone nobody".split(" "),
+  "it he she we that what there here where when this which who how why let she one her guy everything everyone nobody"
+    .split(" "),
 );
 const SPACE = /[^\S\n]+/y;
 /** `Cooktop ........ 8 kW`, `Dryer ____ 5 kW`: dots that lead to a value are a colon; a short run in a sentence ends it. */
@@ -128,7 +129,7 @@ export function tokenize(asked: string): Token[] {
         continue;
       }
       // `the panel's 200 A`: a thing of the trade with what it has, or what it is.
-      const owner = /^(\p{L}{3,})'s$/u.exec(word.toLowerCase())?.[1];
+      const owner = /^(\p{L}{2,})'s$/u.exec(word.toLowerCase())?.[1];
       if (owner !== undefined && !NO_OWNERS.has(owner)) {
         put("word", at + word.length - 2, owner);
         put("word", at + 2, "'s");

@@ -11,6 +11,14 @@ export const asksSize = (m: Merging): boolean =>
   !is(m.known, "conductors") && m.news.free.some(({ key }) => key === "goal:size") &&
   m.news.facts.every((fact) => isLine(fact) && Object.keys(fact.slots).length === 0) &&
   !m.news.free.some(({ value: { sense } }) => sense.is === "size" || sense.is === "number");
+/** `outside it's schedule 80, what size there`, of a raceway that was put up: its size is asked for, and none is put up. */
+export function forgetRaceway(m: Merging): void {
+  const asks = m.news.free.some(({ key }) => key === "goal:size" || key === "goal:raceway-size");
+  const isOther = m.news.free.some(({ key }) => key.startsWith("raceway:"));
+  const isTold = m.news.free.some(({ key }) => key === "in");
+  if (!is(m.known, "conductors") || !asks || !isOther || isTold) return;
+  m.free = m.free.filter(({ key }) => key !== "in" && key !== "goal:check" && key !== "goal:fit");
+}
 export function forgetSize(m: Merging): void {
   for (const fact of m.facts) if (isLine(fact)) delete fact.slots.size;
 }

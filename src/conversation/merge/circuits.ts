@@ -64,10 +64,26 @@ function says({ text: { tokens } }: Merging, name: string): boolean {
   return tokens.some((_, i) => words.every((word, k) => tokens[i + k]?.text === word));
 }
 const IN_THE: ReadonlySet<string> = new Set(["in", "on", "at", "for", "the", "a"]);
+/** `move the laundry over to B`: a circuit that is known stands on another leg. */
+function legTold(m: Merging): void {
+  const leg = m.news.free.find(({ key }) => /^leg:[ABC]$/.test(key));
+  const named = m.news.facts.filter(({ family, id }) => ["load", "circuit"].includes(family) && id !== undefined);
+  const room = m.news.free.find(({ key }) => isRoom(key));
+  const known = m.facts.filter((fact) =>
+    named.some(({ family, id }) => fact.family === family && fact.id === id) ||
+    named.length === 0 && room !== undefined && nameOf(fact) === room.value.said.trim().toLowerCase()
+  );
+  if (!leg || known.length !== 1) return;
+  m.fill(known[0]!, { leg: [leg.value] });
+  m.placed.add(leg);
+  for (const fact of named) m.settleFact(fact);
+  settleName(m, leg.value.pieces);
+}
 /** The figure of a circuit that is called by its name, or of a further one that has a number. */
 export function circuitTold(m: Merging): void {
   if (m.known.kind !== "panel-schedule") return;
   m.news = withCounts(m.news);
+  legTold(m);
   const number = circuitNumber(m.text.pieces, m.text.tokens);
   if (number) uncounted(m, number.at);
   const figures = m.figures().filter(({ value }) => number === undefined || !value.pieces.includes(number.at));

@@ -36,8 +36,13 @@ function placeOf(m: Merging, { n, unit }: { n: number; unit?: string }): Place |
   const isIt = ({ sense }: Value) =>
     (sense.is === "quantity" && (unit === undefined || sense.unit === unit) || sense.is === "number") && sense.n === n;
   const free = m.free.filter(({ key, value }) => !SHADOWS.has(key) && isIt(value));
+  // `its 12/2 not 14`: a wire's size as well.
+  const isSize = ({ sense }: Value) =>
+    unit === undefined && (sense.is === "size" || sense.is === "cable") && sense.size === String(n);
   const facts = m.facts.flatMap((fact) =>
-    Object.entries(fact.slots).flatMap(([slot, values]) => slot !== "count" && isIt(values[0]!) ? [{ fact, slot }] : [])
+    Object.entries(fact.slots).flatMap(([slot, values]) =>
+      slot !== "count" && (isIt(values[0]!) || isSize(values[0]!)) ? [{ fact, slot }] : []
+    )
   );
   if (facts.length + free.length !== 1) return undefined;
   return facts[0] ? { ...facts[0], index: 0 } : { free: free[0]! };
@@ -67,8 +72,17 @@ export function denied(m: Merging): void {
     const place = placeOf(m, wrong);
     if (!place) continue;
     m.used.add(at);
-    inItsPlace(m, place, at);
+    if (!wireInItsPlace(m, place)) inItsPlace(m, place, at);
   }
+}
+/** `its 12/2 not 14`: the wire that is told instead. */
+function wireInItsPlace(m: Merging, place: Place): boolean {
+  const wires = m.news.facts.filter(({ family, slots }) => family === "conductor" && slots.size);
+  const sense = m.senseAt(place);
+  if (wires.length !== 1 || !("fact" in place) || sense?.is !== "size" && sense?.is !== "cable") return false;
+  m.fill(place.fact, { size: wires[0]!.slots.size! });
+  m.settleFact(wires[0]!);
+  return true;
 }
 /** The one other figure of the text, in the place of what is denied; told with a label of its own, it goes by that. */
 function inItsPlace(m: Merging, place: Place, at: number): void {

@@ -1,8 +1,9 @@
 /** Figures and terms without a head. */
 import { DEEP } from "../../reading/boxes.ts";
 import type { Free, Value } from "../../reading/facts.ts";
+import { isOfThem } from "../counts.ts";
 import { renewed } from "../reply.ts";
-import { AREA, classOf, type Figure, isLine, LENGTH, VOLTS, type Writable } from "./facts.ts";
+import { AREA, classOf, type Figure, isLine, LENGTH, TERMINALS, VOLTS, type Writable } from "./facts.ts";
 import {
   countMade,
   countOfWires,
@@ -31,6 +32,12 @@ export function singleTold(m: Merging, each: Free): void {
   if (key === "number" && value.sense.is === "number" && depthTold(m, value, value.sense.n)) return;
   if (key === "number" && value.sense.is === "number" && numberTold(m, value, value.sense.n)) return;
   if (key === "label:depth" && deepTold(m, value)) return;
+  // `only gets to 100`, after 120 degrees of which nobody said the scale.
+  if (key === "°F" || key === "°C") {
+    m.free = m.free.filter((old) =>
+      old.key !== "°" || !("n" in old.value.sense) || TERMINALS.has(old.value.sense.n as number)
+    );
+  }
   if (key.startsWith("absent:") && absent(m, key.slice("absent:".length), value)) return;
   // An area that is added stands beside the one that is there.
   if (m.adds && classOf(key) === AREA) return void m.free.push(each);
@@ -114,11 +121,26 @@ function numberTold(m: Merging, value: Value, n: number): boolean {
   // Among words that nobody knows a bare number means nothing.
   if (m.text.pieces.some(({ is }) => is === "unknown")) return false;
   // Taken away or added, a number that names none of them replaces none either.
+  // `two of those plus a 3 hp`: so many of what is known.
+  const ofThem = m.adds && isOfThem({ key: "number", value, sentence: 0 }, m.text)
+    ? countPlace(m, value, n)
+    : undefined;
+  if (ofThem) {
+    m.put(ofThem, value);
+    return true;
+  }
   if (m.removes || m.adds) return false;
   // `the 20` is one that is known, and no new figure; `back to the 20` one that was.
   const isBack = m.news.free.some(({ key }) => key === "change:back-to") && m.earlier(n) !== undefined;
   if (!isBack && isNamed(m, value)) {
-    const isKnown = isSupplyKnown(m, n) || m.standing({ n, value, from: { key: "number", value, sentence: 0 } });
+    const isKnown = isSupplyKnown(m, n) || m.standing({ n });
+    // `no they want the 4500`, after 3500 in its place.
+    const was = isKnown ? undefined : m.earlier(n);
+    const sense = was && renewed(m.senseAt(was)!, n);
+    if (was && sense) {
+      m.put(was, { ...value, sense });
+      return true;
+    }
     if (isKnown) { for (const piece of value.pieces) m.used.add(piece); }
     return isKnown !== undefined;
   }
@@ -158,6 +180,8 @@ function deepTold(m: Merging, value: Value): boolean {
   const box = sized?.value.sense;
   const isRound = box?.is === "box" && (box.shape === "square" || box.shape === "octagonal");
   if (m.known.kind !== "box-fill" || !sized || !isRound || !m.says("deep", "deeper")) return false;
+  // `4-11/16 deep`: both of it.
+  for (const piece of sized.value.pieces) m.used.add(piece);
   m.put({ free: sized }, { ...value, sense: { ...box, depth: DEEP } });
   return true;
 }

@@ -1,12 +1,14 @@
 /** Loads that a text names again, or instead of others, or by no more than a figure. */
 import { is } from "../../reading/manner.ts";
 import type { Fact } from "../../reading/facts.ts";
+import { RATINGS } from "../../reading/passes/services.ts";
 import { fuelOfAll, saysToo } from "../fuels.ts";
 import { isOfThem } from "../counts.ts";
 import { MEASURES } from "../plate.ts";
 import { renewed, unitOf } from "../reply.ts";
 import {
   alikeOf,
+  CLEARLY,
   countOf,
   isBare,
   isEqual,
@@ -73,6 +75,26 @@ export function loadTold(m: Merging, fact: Fact): void {
   const isToCome = m.known.kind === "added-load" && (m.adds || isLargest || goesOn) && !fact.others?.includes("added");
   m.append(isToCome ? { ...fact, others: [...fact.others ?? [], "added"] } : fact);
 }
+const [SWAPS, BY] = [
+  new Set(["swap", "swapping", "swaps", "replace", "replacing", "trade", "trading", "change", "changing", "switching"]),
+  new Set(["for", "with", "by", "to", "into"]),
+];
+/** `swapping the AC for a heat pump, 40 amps`: what is known goes, and what is named behind comes in its place. */
+export function swappedLoads(m: Merging): void {
+  const { tokens, pieces } = m.text;
+  const heads = m.news.facts.filter(({ family, id }) => family === "load" && id !== undefined);
+  const [gone, come, ...others] = heads.toSorted((a, b) => (a.pieces[0] ?? 0) - (b.pieces[0] ?? 0));
+  if (!gone || !come || others.length > 0 || !isBare(gone.slots)) return;
+  const at = (fact: Fact) => pieces[fact.pieces[0] ?? -1]?.from ?? -1;
+  const isSwap = tokens.slice(0, at(gone)).some(({ text }) => SWAPS.has(text)) &&
+    tokens.slice(at(gone), at(come)).some(({ text }) => BY.has(text));
+  const known = m.facts.filter(({ family, id }) => family === "load" && isSame(id, gone.id));
+  if (!isSwap || known.length !== 1 || m.facts.some(({ id }) => id === come.id)) return;
+  m.remove(known[0]!, gone.pieces);
+  m.settled.add(gone);
+  m.append(m.known.kind === "added-load" ? { ...come, others: [...come.others ?? [], "added"] } : come);
+  m.settled.add(come);
+}
 /** `put the dryer back`, `the charger back in but a 32 A one`: with its figures, where it has no others now. */
 function putBack(m: Merging, gone: Fact, fact: Fact): void {
   m.gone = m.gone.filter((each) => each !== gone);
@@ -118,6 +140,15 @@ export function toldAgain(m: Merging, same: Writable, fact: Fact): void {
   const numbers = m.numbers();
   const slot = MEASURES.find((each) => same.slots[each]);
   const like = slot === undefined ? undefined : same.slots[slot]![0];
+  // `bumped the receptacles to 70`, of what is only counted.
+  const [number] = numbers;
+  const isCount = Object.keys(fact.slots).length === 0 && numbers.length === 1 && !like && same.slots.count &&
+    number!.value.sense.is === "number" && Number.isInteger(number!.value.sense.n);
+  if (isCount) {
+    m.put({ fact: same, slot: "count", index: 0 }, { ...number!.value });
+    m.placed.add(number!);
+    return;
+  }
   if (Object.keys(fact.slots).length > 0 || numbers.length !== 1 || !like) return;
   const { value } = numbers[0]!;
   // `back to the ranges, ten of those too`
@@ -157,7 +188,9 @@ function figureTold(m: Merging, fact: Fact): void {
   const group = fact.slots.count && told && loads.length > 1
     ? loads.find(({ slots }) => isEqual(slots[slot]?.[0]?.sense, told))
     : undefined;
-  const home = group ?? (isCarried && loads.length === 0 ? undefined : homeOf(m, slot, unit, loads));
+  const n = told && "n" in told && typeof told.n === "number" ? told.n : NaN;
+  const home = group ??
+    (isCarried && loads.length === 0 ? undefined : homeOf(m, slot, unit, loads, isCarried ? NaN : n));
   // Another group of what is counted, by its own figure.
   if (home && m.adds && fact.slots.count && home.slots.count && home.id !== undefined) {
     return m.append({ ...fact, id: home.id, said: home.said });
@@ -172,11 +205,27 @@ function figureTold(m: Merging, fact: Fact): void {
   if (home.family === "load") m.fill(home, fact.slots);
   else m.fill(home, { rating: fact.slots[slot]! });
 }
+/** The one feeder or device of which a round figure is the rating rather than what a load draws. */
+function nearerRating(m: Merging, n: number, loads: readonly Writable[]): Writable | undefined {
+  const ampsOf = (slots: Fact["slots"], slot: string) => {
+    const sense = slots[slot]?.[0]?.sense;
+    return sense?.is === "quantity" && sense.unit === "A" || sense?.is === "number" ? sense.n : undefined;
+  };
+  const rated = m.facts.filter(({ family, id, slots }) =>
+    (family === "device" || id === "feeder") && ampsOf(slots, "rating") !== undefined
+  );
+  const drawn = loads.flatMap(({ slots }) => ampsOf(slots, "current") ?? ampsOf(slots, "draw") ?? []);
+  const [only, ...others] = rated;
+  if (!only || others.length > 0 || drawn.length === 0 || !RATINGS.has(n)) return undefined;
+  const far = (was: number) => Math.max(was / n, n / was);
+  return drawn.every((each) => far(each) > far(ampsOf(only.slots, "rating")!) * CLEARLY) ? only : undefined;
+}
 function homeOf(
   m: Merging,
   slot: string,
   unit: string | undefined,
   loads: readonly Writable[],
+  n: number,
 ): Writable | undefined {
   const told = m.told;
   // What is to be added and has no size yet is what a figure alone is told of.
@@ -191,6 +240,9 @@ function homeOf(
   if (told && "fact" in told && unit !== undefined && (slot === "current" || told.fact.family === "load")) {
     if (unitOf(told.fact.slots[told.slot]?.[told.index]) === unit) return told.fact;
   }
+  // `boss says 400 amp now`, of a 225 A feeder with a load of 160 A: the rating it is nearer to.
+  const rated = unit === "A" && slot === "current" ? nearerRating(m, n, loads) : undefined;
+  if (rated) return rated;
   const ofSlot = loads.filter(({ slots }) => slots[slot]);
   const alike = ofSlot.length > 0
     ? ofSlot

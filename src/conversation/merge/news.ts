@@ -5,7 +5,7 @@ import type { ReadText } from "../../reading/read.ts";
 import { withoutPointers } from "../counts.ts";
 import { is, type Manner } from "../../reading/manner.ts";
 import { asReply, unitOf } from "../reply.ts";
-import { classOf, isLine, isNominal, LENGTH, numbered } from "./facts.ts";
+import { classOf, goal, isLine, isNominal, LENGTH, numbered } from "./facts.ts";
 
 type Known = { readonly kind: string; readonly manner: Manner; readonly needs?: readonly Need[] };
 
@@ -28,6 +28,7 @@ export function newsOf(text: ReadText, known: Known, earlier: Facts): Facts {
     (news) => ofTheSize(news, known, text),
     (news) => ofBundle(news, isSized, isTogether, isOnly(text)),
     (news) => sameSize(news, text),
+    (news) => asPutUp(news, text),
     (news) => withoutPointers(news, text),
   ];
   return steps.reduce((news, step) => step(news), text.facts);
@@ -51,6 +52,14 @@ const ofTopic = (news: Facts, known: Known): Facts =>
         : fact
     ),
   };
+/** `6/3 then?`: a wire or a device that is all of a question is put up for checking. */
+function asPutUp(news: Facts, { tokens }: ReadText): Facts {
+  const isPlan = news.facts.length === 1 && news.free.every(({ key }) => key.startsWith("change:")) &&
+    news.facts.every(({ family, slots }) =>
+      family === "conductor" && slots.size || family === "device" && slots.rating
+    );
+  return isPlan && tokens.at(-1)?.text === "?" ? { ...news, free: [...news.free, goal("check")] } : news;
+}
 /** `same size but copper` asks for no size: the one that is known stays. */
 function sameSize(news: Facts, { pieces, tokens }: ReadText): Facts {
   const isSameSize = ({ key, value }: Free) =>

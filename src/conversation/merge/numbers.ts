@@ -38,6 +38,9 @@ export function isNamed(m: Merging, { pieces }: Value): boolean {
   if (first === undefined || !POINTING.has(article)) return false;
   // `make that 480`: what it points at is made another.
   if (article !== "the") return !MAKES.has(m.text.tokens[first.from - 2]?.text ?? "");
+  // `she bought the 48 instead`
+  const isNew = m.instead && m.standing({ n: m.text.tokens[first.from]!.n ?? NaN }) === undefined;
+  if (isNew && m.says("instead")) return false;
   // `no wait, its the 48`: put right.
   const isItself = ITS.has(m.text.tokens[first.from - 2]?.text ?? "");
   if (isItself && m.news.free.some(({ key }) => key === "change:correct")) return false;
@@ -196,8 +199,11 @@ export function gaugedPlace(m: Merging, value: Value, n: number): Place | undefi
   const next = m.text.tokens[m.text.pieces[value.pieces.at(-1) ?? -1]?.to ?? -1]?.text ?? "";
   if (["size", "sizes", "steps", "of", "more", "times"].includes(next)) return undefined;
   const [at = -1] = value.pieces;
-  const around = m.text.pieces.filter((_, i) => m.text.sentences[i] === m.text.sentences[at])
-    .reduce((sum, { from, to }) => sum + to - from, 0);
+  const ends = (i: number) => ["border", "comma"].includes(m.text.pieces[i]?.is ?? "border");
+  let [begin, end] = [at, at];
+  while (!ends(begin - 1)) begin--;
+  while (!ends(end + 1)) end++;
+  const around = m.text.pieces.slice(begin, end + 1).reduce((sum, { from, to }) => sum + to - from, 0);
   if (around > MOST_AROUND_A_SIZE) return undefined;
   const line = m.facts.find((fact) => isLine(fact) && fact.slots.size);
   const isOfWire = is(m.known, "one wire") || is(m.known, "gauges") ||
@@ -302,6 +308,11 @@ export function nearestPlace(m: Merging, value: Value, n: number): Place | undef
       places.push({ place: { free }, ratio: far(sense.n, n) });
     }
   }
+  // `and if it was 70`, of 50 A on a 70 A breaker: another figure than before.
+  const isVaried = m.news.free.some(({ key }) => key === "change:make" || key === "change:correct");
+  const isSame = ({ ratio }: { ratio: number }) =>
+    isVaried && ratio === 1 && places.some((each) => each.ratio !== 1 && each.ratio <= NEAR);
+  places.splice(0, places.length, ...places.filter((each) => !isSame(each)));
   const isOut = ({ place }: { place: Place }) =>
     isThing(m, value) && isNoThing(m.senseAt(place)) || isNoVoltage(m.senseAt(place), n);
   places.splice(0, places.length, ...places.filter((each) => !isOut(each)));

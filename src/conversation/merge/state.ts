@@ -77,7 +77,7 @@ export class Merging {
         key === "circuit:segment" && !this.news.free.some((each) => each.value === value);
       if (isDone) { for (const piece of value.pieces) this.used.add(piece); }
     }
-    this.removes = (has("change:drop") || takesOff(text)) && !lowers(text) && !staysAt(text);
+    this.removes = (has("change:drop") && !isPutRight(text) || takesOff(text)) && !lowers(text) && !staysAt(text);
     // What is said to be on the same circuit comes to what is there.
     this.adds = has("change:add") || has("motorWord:one-branch") || addsBeside(text, known) ||
       addsToList(text, known, earlier) || addsToo(text);
@@ -213,7 +213,7 @@ export class Merging {
     return [...numbers, ...heads].sort((a, b) => a.value.pieces[0]! - b.value.pieces[0]!);
   }
   /** Where a figure already stands. */
-  standing({ n, unit }: Figure): { fact: Writable; slot: string; index: number } | undefined {
+  standing({ n, unit }: Pick<Figure, "n" | "unit">): { fact: Writable; slot: string; index: number } | undefined {
     for (const fact of this.facts) {
       for (const [slot, [value]] of Object.entries(fact.slots)) {
         const { sense } = value ?? {};
@@ -301,6 +301,14 @@ export class Merging {
   }
 }
 
+/** `scratch that, its two sets of 250`: what is told behind it puts right, and takes nothing away. */
+function isPutRight({ pieces, facts }: ReadText): boolean {
+  const isTerm = (at: number, id: string) =>
+    pieces[at]?.senses.some((s) => s.is === "term" && s.sort === "change" && s.id === id) ?? false;
+  const at = pieces.findIndex((_, i) => isTerm(i, "drop"));
+  return at >= 0 && isTerm(at, "correct") &&
+    facts.facts.some(({ slots }) => Object.values(slots).flat().some(({ pieces: own }) => own.some((i) => i > at)));
+}
 const TOO = new Set(["too", "also", "well"]);
 /** `and a 5 kW battery inverter too`: a thing with its figure, said of what comes as well. */
 export function addsToo({ tokens, facts }: ReadText): boolean {
@@ -308,6 +316,8 @@ export function addsToo({ tokens, facts }: ReadText): boolean {
   const isToo = TOO.has(words.at(-1)?.text ?? "") || words[0]?.text === "also";
   return isToo &&
     facts.facts.some(({ family, id, slots }) =>
-      (family === "load" || family === "transformer") && id !== undefined && (slots.rating ?? slots.current)
+      (family === "load" || family === "transformer") && id !== undefined && (slots.rating ?? slots.current) ||
+      // `third switch too`
+      family === "box"
     );
 }

@@ -1,7 +1,9 @@
-/** Voltages of a transformer's sides. */
+/** Voltages of a transformer's sides, and the two of a motor's plate. */
 import type { Free, Value } from "../../reading/facts.ts";
 import type { Side, Winding } from "../../reading/sense.ts";
-import { FED, type Writable } from "./facts.ts";
+import { isUsualSupply } from "../../reading/families.ts";
+import { is } from "../../reading/manner.ts";
+import { FED, isMachine, type Writable } from "./facts.ts";
 import type { Merging } from "./state.ts";
 
 /** `120 on the low side`: a number, and the side it is of. */
@@ -54,4 +56,19 @@ export function rewind(m: Merging, transformer: Writable, side: Side, winding: W
   m.past.push({ fact: m.facts.indexOf(transformer), slot: "windings", index, n: value.sense[side].n });
   transformer.slots.windings = [{ ...by, sense: { ...value.sense, [side]: { ...winding } } }];
   m.told = { fact: transformer, slot: "windings", index };
+}
+
+/** `plate shows 230/460 and we have 480`: of a motor of two voltages the one that there is counts. */
+export function plateOfTwo(m: Merging): void {
+  const told = m.news.free.find(({ key, value: { sense } }) => key === "system" && sense.is === "system" && !sense.wye);
+  const supply = m.news.free.find(({ key, value: { sense } }) =>
+    (key === "V" || key === "number") && "n" in sense && typeof sense.n === "number" && isUsualSupply(sense.n)
+  );
+  const isMotor = m.facts.some(({ family, id, slots }) => family === "load" && isMachine(id) && slots.rating);
+  if (!is(m.known, "one load") || !isMotor || !told || !supply) return;
+  m.placed.add(told);
+  for (const piece of told.value.pieces) m.used.add(piece);
+  m.notes.push(
+    `took the supply's ${supply.value.said.trim()} V, for which a ${told.value.said.trim()} V motor is connected`,
+  );
 }

@@ -128,11 +128,38 @@ function sizeOfLast(m: Merging, fact: Fact): boolean {
   return true;
 }
 
+/** `plus a full size neutral`, `the neutral same size`: one more of the lines' size, and one conductor of its own. */
+function asLines(m: Merging, fact: Fact): boolean {
+  const lines = m.facts.filter((each) => isLine(each) && each.slots.size);
+  const isToldSo = m.news.facts.some(({ family, slots }) => family === "conductor" && slots.size);
+  const isOfLines = m.adds && !isToldSo && fact.id === "neutral" && Object.keys(fact.slots).length === 0 &&
+    lines.length === 1;
+  if (!isOfLines) return false;
+  lines[0]!.slots.count = [counting(lines[0]!, countOf(lines[0]!) + 1)];
+  m.notes.push(`took the neutral as one more ${lines[0]!.slots.size![0]!.said.trim()}`);
+  m.settleFact(fact);
+  for (const each of m.news.free) {
+    if (each.key !== "goal:size") continue;
+    m.placed.add(each);
+    for (const piece of each.value.pieces) m.used.add(piece);
+  }
+  return true;
+}
+/** `with 10 all the way, ground too`: the ground is of the size that the text tells of the line. */
+export function groundToo(m: Merging): void {
+  const ground = m.facts.find(({ id, slots }) => id === "equipment-ground" && slots.size);
+  const named = m.news.facts.find(({ id, slots }) => id === "equipment-ground" && Object.keys(slots).length === 0);
+  const line = m.told && "fact" in m.told && isLine(m.told.fact) && m.told.slot === "size" ? m.told.fact : undefined;
+  if (!ground || !named || !line || !m.says("too", "also", "well")) return;
+  ground.slots.size = line.slots.size!.map((value) => ({ ...value, pieces: [] }));
+  m.settleFact(named);
+}
 /** What says that something lies beside what was told. */
 const BESIDE = ["forgot", "forget", "same", "also", "too", "besides", "another", "along", "plus"];
 
 /** Of a list of conductors or parts: one more of those that are there, another number of them, or another item. */
 export function inList(m: Merging, fact: Fact): void {
+  if (asLines(m, fact)) return;
   const [size] = fact.slots.size ?? [];
   const alike = m.facts.filter((each) =>
     each.family === fact.family && (each.id === fact.id || (isLine(each) && isLine(fact)))

@@ -37,6 +37,7 @@ export const devices = {
   "dual-element-fuse": {
     says: [
       "dual element fuse",
+      "fuses dual element",
       "time delay fuse",
       "dual element time delay fuse",
       "slow blow fuse",

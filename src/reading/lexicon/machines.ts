@@ -100,7 +100,9 @@ export const machines = {
       "door operator",
     ],
   },
-  "gate-operator": { says: ["gate operator", "gate opener", "gate motor", "gate"] },
+  "gate-operator": {
+    says: ["gate operator", "gate opener", "gate motor", "opener", "garage door opener", "door opener"],
+  },
 } as const satisfies Lexicon;
 
 /** A load without a name. */

@@ -85,7 +85,8 @@ export function impliedDevices(r: Reading): void {
     if (!isPlaced && !isSide && !isPoled && !isBesideCable) {
       // `10/2 romex and a 30`
       // `handed me a 40 and eight gauge`
-      const isBeforeWire = articles > 0 && r.word(i + 1) === "and" && r.isSize(i + 2);
+      // `a 50 with 8/3`
+      const isBeforeWire = articles > 0 && ["and", "with", "on"].includes(r.word(i + 1)) && r.isSize(i + 2);
       // `#10 romex with a 30`
       const isWithA = r.endsAt(i) && r.said([Math.max(at, 0)]).toLowerCase() === "with a" &&
         (r.isSize(at - 1) || r.sort(at - 1, "method") || r.sort(at - 1, "insulation"));

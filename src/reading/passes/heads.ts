@@ -59,6 +59,7 @@ export function heads(r: Reading): void {
   impliedTransformers(r);
   impliedServices(r);
   impliedDevices(r);
+  fuses(r);
   checkedDevices(r);
   r.facts.sort((a, b) => a.at - b.at);
 }
@@ -158,9 +159,7 @@ function demandsOf(r: Reading): void {
 
 /** `equipment ground wire`, `neutral conductor`: one conductor, by what it is for. */
 function wiresOf(r: Reading): void {
-  const isWire = ({ family, id, said }: Draft) =>
-    family === "conductor" && (id === "wire" || id === "equipment-ground" && GROUND.test(said));
-  for (const wire of r.facts.filter(isWire)) {
+  for (const wire of r.facts.filter(({ family, id }) => family === "conductor" && id === "wire")) {
     const role = r.facts.find(({ family, id, at }) => family === "conductor" && id !== "wire" && at === wire.at - 1);
     if (!role) continue;
     role.pieces.push(...wire.pieces);
@@ -172,7 +171,9 @@ function wiresOf(r: Reading): void {
 function wiresToElectrodes(r: Reading): void {
   const isElectrode = (i: number) =>
     r.pieces[i]?.senses.some((s) => s.is === "term" && s.sort === "electrode" && s.id !== "earth") ?? false;
-  for (const wire of r.facts.filter(({ family, id }) => family === "conductor" && id === "wire")) {
+  const isWire = ({ family, id, said }: Draft) =>
+    family === "conductor" && (id === "wire" || id === "equipment-ground" && GROUND.test(said));
+  for (const wire of r.facts.filter(isWire)) {
     let at = wire.at + 1;
     const isLed = TO_ELECTRODE.has(r.word(at));
     while (isLed && (TO_ELECTRODE.has(r.word(at)) || ARTICLES.has(r.word(at)))) at++;
@@ -180,6 +181,14 @@ function wiresToElectrodes(r: Reading): void {
   }
 }
 
+/** `fuses, dual element`: the word for all of them beside the name of one sort. */
+function fuses(r: Reading): void {
+  const kind = r.facts.find(({ id }) => id === "dual-element-fuse" || id === "nontime-delay-fuse");
+  const plain = r.facts.find(({ id, sentence }) => id === "fuse" && sentence === kind?.sentence);
+  if (!kind || !plain || Math.abs(kind.at - plain.at) > 2) return;
+  kind.pieces.push(...plain.pieces);
+  r.facts.splice(r.facts.indexOf(plain), 1);
+}
 /** A ground by no more than that word: led to an electrode it is the conductor to it. */
 const GROUND = /^ground(?:ing)?(?: wire)?$/i;
 /** `six 400 W lights … on one lighting circuit`: a circuit is named by loads that were told before, and adds none. */

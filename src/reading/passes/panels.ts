@@ -3,7 +3,7 @@ import { isUsualSupply } from "../families.ts";
 import type { Value } from "../facts.ts";
 import type { Piece, Sense } from "../sense.ts";
 import type { Token } from "../tokens.ts";
-import type { Reading } from "./reading.ts";
+import type { Draft, Reading } from "./reading.ts";
 
 const LEAST = 100;
 const MOST = 40_000;
@@ -12,6 +12,7 @@ const LEAST_LISTED = 2;
 
 /** Bare figures of a panel whose circuits are to be laid out: each is a circuit's, or that of the load whose name it touches. */
 export function schedules(r: Reading): void {
+  legLists(r);
   if (!isLaidOut(r)) return;
   ownNumbers(r);
   countedCircuits(r);
@@ -48,6 +49,39 @@ export function schedules(r: Reading): void {
   r.facts.sort((a, b) => a.at - b.at);
 }
 
+/** `leg A has kitchen 1500, laundry 1500. leg B bath 1500 and disposal 800`: what is listed behind a leg is on it. */
+function legLists(r: Reading): void {
+  const isAsked = isLaidOut(r) ||
+    r.pieces.some((_, i) => r.isTerm(i, "goal", "neutral-current") || r.isTerm(i, "label", "neutral-load"));
+  const legs = r.pieces.flatMap((_, at) => LEGS.flatMap((id) => r.isTerm(at, "leg", id) ? [{ at, id }] : []));
+  if (!isAsked || new Set(legs.map(({ id }) => id)).size < 2) return;
+  const listed = legs.map(({ at, id }, i) => {
+    const end = legs[i + 1]?.at ?? r.pieces.length;
+    const figures = r.pieces.flatMap((_, k): { at: number; sense: Sense }[] => {
+      if (k <= at || k >= end || r.sentences[k] !== r.sentences[at] || r.used.has(k)) return [];
+      const own = powerAt(r, k) ??
+        powersOf(r.pieces[k]!.senses).map((n): Sense => ({ is: "quantity", n, unit: "VA" }))[0];
+      return own ? [{ at: k, sense: own }] : [];
+    });
+    return { at, id, figures };
+  });
+  // One figure a leg is all that stands on it.
+  const count = listed.reduce((sum, { figures }) => sum + figures.length, 0);
+  if (listed.some(({ figures }) => figures.length === 0) || count <= legs.length) return;
+  for (const { at, id, figures } of listed) {
+    for (const figure of figures) {
+      const rating = r.value(figure.sense, figure.at);
+      const isNamed = ({ family, pieces, slots }: Draft) =>
+        (family === "load" || family === "circuit") && pieces.includes(figure.at - 1) && !slots.rating;
+      const named = r.facts.find(isNamed);
+      if (named) named.slots.rating = [rating];
+      else put(r, figure.at, rating);
+      (named ?? r.facts.at(-1)!).slots.leg = [r.value({ is: "term", sort: "leg", id }, at)];
+    }
+  }
+  r.facts.sort((a, b) => a.at - b.at);
+}
+const LEGS = ["A", "B", "C"] as const;
 const isLaidOut = (r: Reading): boolean =>
   r.pieces.some((_, i) => r.isTerm(i, "goal", "panel-schedule", "leg-loads")) ||
   r.pieces.some((_, i) => r.isTerm(i, "device", "panel", "subpanel")) &&

@@ -48,9 +48,10 @@ export function currents(r: Reading): void {
   const heads = [
     ...labels,
     // `60 A PV breaker`: the breaker's, and no source's output.
-    ...r.facts.filter(({ family, at, whole }) =>
+    ...r.facts.filter(({ family, id, at, whole }) =>
       !whole &&
-      CURRENT.heads.some((h) => h.family === family) && !(family === "transformer" && r.sort(at + 1, "device"))
+      CURRENT.heads.some((h) => h.family === family) &&
+      !(family === "transformer" && id !== "busbar" && r.sort(at + 1, "device"))
     ),
   ].sort((a, b) => a.at - b.at || a.pieces.length - b.pieces.length);
   const figures = r.figures((s) =>
@@ -142,6 +143,10 @@ export function currents(r: Reading): void {
           after: 1.3,
         };
       }
+      // `a 400 feeder`
+      if (bare && head.id === "feeder" && figure === head.at - 1 && (bare as { n: number }).n >= LEAST_FEEDER) {
+        return { sense: { is: "quantity", n: (bare as { n: number }).n, unit: "A" }, slot, before: 0.1, after: NEVER };
+      }
       // `200 bus, 200 main`
       if (bare && head.id === "busbar") {
         return { sense: { is: "quantity", n: (bare as { n: number }).n, unit: "A" }, slot, before: 0.1, after: 0.5 };
@@ -153,6 +158,8 @@ export function currents(r: Reading): void {
   );
 }
 
+/** Nobody counts so many feeders, and none is rated so little. */
+const LEAST_FEEDER = 30;
 /** `ac 18 A range 12 dryer 5.5`: an appliance with a number right behind its name, which ends there or before another name. */
 function hasBareBehind(r: Reading, { family, pieces }: Draft): boolean {
   const figure = Math.max(...pieces) + 1;

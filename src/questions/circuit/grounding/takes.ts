@@ -136,10 +136,15 @@ function takeSupply(t: Taker, draft: Draft, find: readonly GroundingConductor[])
 }
 
 const [LEAST_DEVICE, MOST_DEVICE] = [15, 6000];
+/** Above it devices are rated in steps of 1000 A. */
+const [LARGE_DEVICE, LARGE_STEP] = [2500, 1000];
 /** `EGCs for these: 15, 30, 70`: numbers beside a ground that is asked for, and nothing else they could be of. */
 function bareRatings(t: Taker): Said[] {
   const values = t.facts.free.filter(({ key }) => key === "number").map(({ value }) => value);
-  const isRating = ({ sense }: Value) => sense.is === "number" && sense.n >= LEAST_DEVICE && sense.n <= MOST_DEVICE;
+  const isRating = ({ sense }: Value) =>
+    sense.is === "number" && sense.n >= LEAST_DEVICE && sense.n <= MOST_DEVICE &&
+    // No device is made for 4500 A.
+    (sense.n < LARGE_DEVICE || sense.n % LARGE_STEP === 0);
   if (!values.every(isRating) || lines(t).some(({ slots }) => slots.size) || values.length > MOST_DEVICES) return [];
   return values.map((value) => {
     t.use(value, "rating");
@@ -162,7 +167,8 @@ function takeSizes(t: Taker, draft: Draft, roles: readonly Fact[]): void {
     draft.size = raise.to;
   }
   // `needed #8, went to #4 for voltage drop`: two sizes of one circuit, and why there are two.
-  const isForDrop = roles.some(({ id }) => id === "equipment-ground") && LONG_RUN.some((key) => t.has(key)) &&
+  const isForDrop = !t.has("change:or") && roles.some(({ id }) => id === "equipment-ground") &&
+    LONG_RUN.some((key) => t.has(key)) &&
     new Set(sized.map(({ slots }) => nameOf(slots.size![0]!))).size === 2;
   const isRaised = t.said(...RAISES) || raise !== undefined || isForDrop;
   // `#6 to the rods, 3/0 copper service`: the smaller one is what is put up.

@@ -43,7 +43,7 @@ export default question({
     "pull box for an angle pull, 3 in conduit and two 2 in conduits",
     "how much free conductor to leave in a box",
   ],
-  manner: { traits: ["lists", "conductors", "no volts", "wires"], asked: "goal:box-fill" },
+  manner: { traits: ["lists", "conductors", "no volts", "wires", "outlets"], asked: "goal:box-fill" },
   takes,
   write,
   minds: ["box", "boxPart", "boxWord"],

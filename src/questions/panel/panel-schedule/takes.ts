@@ -35,7 +35,8 @@ export function takes(t: Taker): Draft | undefined {
     !(isLaidOut(t) || t.wants("goal:leg-loads"));
   takeBreakers(t, draft);
   if (!draft.breakers) {
-    const arePowers = t.facts.free.some(({ value: { sense } }) => sense.is === "on-leg" && sense.unit !== "A");
+    const arePowers = t.facts.free.some(({ value: { sense } }) => sense.is === "on-leg" && sense.unit !== "A") ||
+      [...t.all("load"), ...t.all("circuit")].some(({ slots }) => slots.leg && slots.rating);
     if (isOfNeutral && !arePowers && !isLaidOut(t)) takeCurrents(t, draft);
     else takeCircuits(t, draft);
   }

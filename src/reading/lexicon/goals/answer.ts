@@ -124,6 +124,8 @@ export const answerGoals = {
       "can i use",
       "can i run",
       "can i put",
+      "get away with",
+      "getting away with",
       "can i land",
       "can we land",
       "can we put",
