@@ -22,6 +22,7 @@ import {
   asksSection,
   asksSomething,
   asksWhy,
+  correctsJob,
   decides,
   drops,
   hasFigure,
@@ -256,7 +257,8 @@ function turnOf(desk: Desk, asked: string, text: ReadText, given: Thread, editio
   // What is decided after a question aside, or has no place in it, is about the job that the aside came from.
   if (
     topic.aside && thread.topics[1] &&
-    (decides(text) || !isPlaced(changed) || changed.choices[0]!.candidate.id !== topic.kind)
+    (decides(text) || correctsJob(text, thread.topics[1]) || !isPlaced(changed) ||
+      changed.choices[0]!.candidate.id !== topic.kind)
   ) {
     const job = change(desk, text, thread.topics[1]);
     if (isPlaced(job) && job.choices[0]!.candidate.id === thread.topics[1].kind) {

@@ -42,9 +42,12 @@ export function beside(facts: Facts, chosen: Facts): Facts {
   const free = chosen.free.filter(({ key }) =>
     (["V", "system", "phase", "metal"].includes(sort(key)!) || isOfRaceway(key)) && !has(key)
   );
+  // `size it for 3 %`: no size is chosen any more.
+  const asksSize = facts.free.some(({ key }) => key === "goal:size") &&
+    facts.facts.every((fact) => fact.family !== "conductor" || isLine(fact));
   const heads = chosen.facts.filter((fact) =>
     isLine(fact)
-      ? fact.slots.size && !facts.facts.some((each) => isLine(each) && each.slots.size)
+      ? fact.slots.size && !asksSize && !facts.facts.some((each) => isLine(each) && each.slots.size)
       : fact.family === "device" && fact.slots.rating &&
         !facts.facts.some(({ family, slots }) => family === "device" && slots.rating)
   );
@@ -210,6 +213,13 @@ export const putsBack = (text: ReadText): boolean =>
 /** Whether it decides something rather than asks: said after a question aside, it is about the job that the aside came from. */
 export const decides = (text: ReadText): boolean =>
   has(text, "change:decide") && !text.tokens.some((token) => token.text === "?");
+/** `hang on, the pump is 230 volt`: what is put right of a thing that the job names, and no question. */
+export const correctsJob = (text: ReadText, { facts: { facts } }: Topic): boolean =>
+  has(text, "change:correct") && !text.tokens.some((token) => token.text === "?") &&
+  text.facts.facts.some(({ family, id, slots }) =>
+    family === "load" && id !== undefined && Object.keys(slots).length > 0 &&
+    facts.some((known) => known.family === family && known.id === id)
+  );
 /** Terms that say nothing alone; how long something will last is no stretch of a run. */
 const tellsNothing = ({ sort, id }: { sort: string; id: string }): boolean =>
   sort === "change" || sort === "building" || (sort === "circuit" && id === "segment");

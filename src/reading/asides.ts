@@ -439,7 +439,9 @@ export const aside: Rule = (t, i) => {
   const isSwitch = (read.n === 3 || read.n === 4) && ["way", "ways"].includes(text(t, read.next + hyphen)) &&
     speaksOf(t, BOX_WORDS);
   if (isSwitch) return one({ is: "term", sort: "boxPart", id: "switch" }, read.next + hyphen + 1);
-  if (COUNTED.has(text(t, read.next + hyphen))) {
+  // `two car chargers`
+  const isThing = ["car", "cars"].includes(text(t, read.next + hyphen)) && termAt(t, read.next + hyphen);
+  if (!isThing && COUNTED.has(text(t, read.next + hyphen))) {
     return one({ is: "aside", because: "no figure of the calculation" }, read.next + hyphen + 1);
   }
   const isYear = t[i]!.is === "number" && !t[i]!.text.includes(",") && Number.isInteger(read.n) && read.n >= 1890 &&

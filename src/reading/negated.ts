@@ -67,6 +67,12 @@ export function withoutDenied(pieces: readonly Piece[], tokens: readonly Token[]
     if (sense?.is === "term" && sense.id === "hard-starting" && isStartingDenied(i)) {
       return { ...piece, senses: [{ is: "aside", because: "you said that this is not meant" }] };
     }
+    // `no solar`
+    if (
+      sense?.is === "term" && sense.sort === "source" && ["no", "without"].includes(tokens[piece.from - 1]?.text ?? "")
+    ) {
+      return { ...piece, senses: [{ is: "aside", because: "told not to be there" }] };
+    }
     // `plastic water line`: no electrode.
     if (sense?.is === "term" && sense.id === "water pipe" && PLASTIC.has(tokens[piece.from - 1]?.text ?? "")) {
       return { ...piece, senses: [{ is: "aside", because: "plastic is no electrode" }] };

@@ -47,6 +47,7 @@ import { type Found, isGlued, isTimes, type Piece, type Rule, text } from "./sen
 import {
   cable,
   gaugeBehindOn,
+  gaugeOnRating,
   gaugeToElectrode,
   gaugeToPull,
   laidIn,
@@ -112,6 +113,7 @@ const RULES: readonly Rule[] = [
   spokenCable,
   gaugeBehindOn,
   gaugeToElectrode,
+  gaugeOnRating,
   gaugeToPull,
   raceways,
   dimensions,

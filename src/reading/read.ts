@@ -15,6 +15,7 @@ import {
   countsBeside,
   groupsOf,
   otherUnits,
+  recount,
   shares,
   toldAgain,
   totals,
@@ -136,6 +137,7 @@ function factsOf(r: Reading): Facts {
   countsBeside(r, "number");
   totals(r);
   groupsOf(r);
+  recount(r);
   otherUnits(r);
   unitsOfBuilding(r);
   checks(r);

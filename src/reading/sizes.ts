@@ -328,6 +328,16 @@ export const gaugeToPull: Rule = (t, i) => {
   });
   return isBesideWire ? one({ is: "size", size: String(n), bare: true }, i + 1) : undefined;
 };
+const BREAKERS_OF_WIRES = new Set([15, 20, 25, 30, 35, 40, 45, 50, 60, 70]);
+/** `can I use 14 on a 15`: a gauge on a breaker's rating. */
+export const gaugeOnRating: Rule = (t, i) => {
+  const n = t[i]?.is === "number" ? t[i]!.n! : NaN;
+  const isOn = text(t, i + 1) === "on" && ["a", "the"].includes(text(t, i + 2)) && t[i + 3]?.is === "number" &&
+    BREAKERS_OF_WIRES.has(t[i + 3]!.n!);
+  return gauge(n) && n % 2 === 0 && n >= 4 && isOn && t[i - 1]?.is !== "number" && t[i - 1]?.text !== "-"
+    ? one({ is: "size", size: String(n), bare: true }, i + 1)
+    : undefined;
+};
 const LAID_WORDS = new Set(["ran", "pulled", "used", "than", "installed", "laid", "run", "pull", "of"]);
 /** Sizes that nothing else is numbered by. */
 const PULLED = [250, 300, 350, 500, 750];

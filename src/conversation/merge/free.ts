@@ -3,7 +3,8 @@ import { DEEP } from "../../reading/boxes.ts";
 import type { Free, Value } from "../../reading/facts.ts";
 import { isOfThem } from "../counts.ts";
 import { renewed } from "../reply.ts";
-import { AREA, classOf, type Figure, isLine, LENGTH, TERMINALS, VOLTS, type Writable } from "./facts.ts";
+import { is } from "../../reading/manner.ts";
+import { AREA, classOf, countOf, type Figure, isLine, LENGTH, TERMINALS, VOLTS, type Writable } from "./facts.ts";
 import {
   countMade,
   countOfWires,
@@ -118,9 +119,8 @@ export function absent(m: Merging, id: string, { pieces }: Value): boolean {
 }
 /** A bare number: what it was before, a count in words, a nominal voltage, the figure told last, the one nearest in size. */
 function numberTold(m: Merging, value: Value, n: number): boolean {
-  // Among words that nobody knows a bare number means nothing.
-  if (m.text.pieces.some(({ is }) => is === "unknown")) return false;
-  // Taken away or added, a number that names none of them replaces none either.
+  // Among words that nobody knows a bare number means what it is by far the nearest to, said; or nothing.
+  if (m.text.pieces.some(({ is }) => is === "unknown")) return farNearest(m, value, n);
   // `two of those plus a 3 hp`: so many of what is known.
   const ofThem = m.adds && isOfThem({ key: "number", value, sentence: 0 }, m.text)
     ? countPlace(m, value, n)
@@ -129,11 +129,12 @@ function numberTold(m: Merging, value: Value, n: number): boolean {
     m.put(ofThem, value);
     return true;
   }
-  if (m.removes || m.adds) return false;
   // `the 20` is one that is known, and no new figure; `back to the 20` one that was.
   const isBack = m.news.free.some(({ key }) => key === "change:back-to") && m.earlier(n) !== undefined;
   if (!isBack && isNamed(m, value)) {
-    const isKnown = isSupplyKnown(m, n) || m.standing({ n });
+    // `with the ten and two #8s`, of wires that are counted
+    const isCounted = is(m.known, "conductors") && m.facts.some((fact) => fact.slots.count && countOf(fact) === n);
+    const isKnown = isCounted || isSupplyKnown(m, n) || m.standing({ n });
     // `no they want the 4500`, after 3500 in its place.
     const was = isKnown ? undefined : m.earlier(n);
     const sense = was && renewed(m.senseAt(was)!, n);
@@ -142,8 +143,10 @@ function numberTold(m: Merging, value: Value, n: number): boolean {
       return true;
     }
     if (isKnown) { for (const piece of value.pieces) m.used.add(piece); }
-    return isKnown !== undefined;
+    return Boolean(isKnown);
   }
+  // Taken away or added, a number that names none of them replaces none either.
+  if (m.removes || m.adds) return false;
   // `still 5500`: what is known already.
   const before = m.text.tokens[(m.text.pieces[value.pieces[0] ?? -1]?.from ?? 0) - 1]?.text;
   const known: Figure = { n, value, from: { key: "number", value, sentence: 0 } };
@@ -174,6 +177,21 @@ function numberTold(m: Merging, value: Value, n: number): boolean {
   m.put(place, { ...value, sense });
   return true;
 }
+function farNearest(m: Merging, value: Value, n: number): boolean {
+  if (m.removes || m.adds || isNamed(m, value)) return false;
+  const place = nearestPlace(m, value, n, FAR_NEARER);
+  const was = place && m.senseAt(place);
+  const sense = was && renewed(was, n);
+  if (!place || !sense || !was || !("n" in was) || Math.max(was.n as number / n, n / (was.n as number)) > NEAR_ENOUGH) {
+    return false;
+  }
+  const unit = was.is === "quantity" ? ` ${was.unit}` : "";
+  m.notes.push(`took ${value.said.trim()} as ${n}${unit} in place of ${was.n}${unit}`);
+  m.put(place, { ...value, sense });
+  return true;
+}
+/** How many times nearer than any other, and how near at all. */
+const [FAR_NEARER, NEAR_ENOUGH] = [2, 2];
 /** `deep box then`, of a square or octagonal one. */
 function deepTold(m: Merging, value: Value): boolean {
   const sized = m.free.find(({ value: { sense } }) => sense.is === "box");

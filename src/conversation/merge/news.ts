@@ -218,8 +218,16 @@ function ofFault(news: Facts, kind: string): Facts {
   return { facts: news.facts.filter((fact) => !isThousands(fact)), free: [...news.free, ...ratings] };
 }
 /** `heaters, nameplate 15.2 A`: of a motor they are its overload device, and the figures are the motor's. */
-function ofMotor(news: Facts, kind: string): Facts {
-  if (kind !== "motor-circuit") return news;
+function ofMotor(told: Facts, kind: string): Facts {
+  if (kind !== "motor-circuit") return told;
+  // `won't start on the 90, how far can I go`: how large a device, and no length.
+  const isStart = told.free.some(({ key }) => key === "motorWord:hard-starting");
+  const news = !isStart ? told : {
+    ...told,
+    free: told.free.map((each) =>
+      each.key === "goal:longest-run" ? { ...each, key: "label:maximum-protection" } : each
+    ),
+  };
   const overloads = (fact: Fact): Fact[] => {
     if (fact.id !== "space-heater" || fact.slots.rating) return [fact];
     const { slots, ...head } = fact;

@@ -279,7 +279,7 @@ export const supplyPlace = (m: Merging, n: number): "volts" | undefined =>
 export const isRated = (m: Merging): boolean =>
   m.facts.some(({ family, slots }) => ["device", "circuit"].includes(family) && slots.rating);
 /** The one figure that is nearest in size, and clearly nearer than any other. */
-export function nearestPlace(m: Merging, value: Value, n: number): Place | undefined {
+export function nearestPlace(m: Merging, value: Value, n: number, clearly: number = CLEARLY): Place | undefined {
   const places: { place: Place; ratio: number }[] = [];
   // Beside a transformer's voltages a usual one tells no power, and not which side it is of.
   if (isNominal(n) && m.transformer()) return undefined;
@@ -301,8 +301,11 @@ export function nearestPlace(m: Merging, value: Value, n: number): Place | undef
   }
   for (const free of m.free) {
     const { sense } = free.value;
+    // `22,000 available`: a label says what a bare number is.
+    const isFigure = sense.is === "quantity" ||
+      sense.is === "number" && free.key !== "number" && !free.key.startsWith("nominal");
     if (
-      sense.is === "quantity" && sense.n > 0 && (!isOfTerminals(free) || TERMINALS.has(n)) &&
+      isFigure && sense.n > 0 && (!isOfTerminals(free) || TERMINALS.has(n)) &&
       (free.key !== "%" || isLimit(n))
     ) {
       places.push({ place: { free }, ratio: far(sense.n, n) });
@@ -318,7 +321,7 @@ export function nearestPlace(m: Merging, value: Value, n: number): Place | undef
   places.splice(0, places.length, ...places.filter((each) => !isOut(each)));
   places.sort((a, b) => a.ratio - b.ratio);
   const [first, second] = places;
-  return first && first.ratio <= LIKE && (!second || second.ratio >= first.ratio * CLEARLY) ? first.place : undefined;
+  return first && first.ratio <= LIKE && (!second || second.ratio >= first.ratio * clearly) ? first.place : undefined;
 }
 const [ON, ARTICLE] = [new Set(["on", "with", "using", "in", "of"]), new Set(["a", "the", "#", "an"])];
 /** `how far on a 10`, `how far can I go on 12`: the conductor's size, where the run is asked about. */

@@ -13,9 +13,9 @@ export const MACHINES = [
   "air-compressor",
   "fan",
   "machine",
-  "gate-operator",
 ];
 const DRIVEN = [
+  "gate-operator",
   "well-pump",
   "sump-pump",
   "pool-pump",

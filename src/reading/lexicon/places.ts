@@ -229,6 +229,12 @@ export const places = {
         "on the pole",
         "outside by the meter",
         "outside at the meter",
+        "is outside",
+        "is outdoors",
+        "is at the meter",
+        "is on the pole",
+        "is at the pole",
+        "is by the meter",
       ]),
       ...each(["outside", "outdoor", "exterior"], [
         "main",

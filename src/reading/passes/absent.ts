@@ -56,6 +56,15 @@ function absentOf(r: Reading): void {
       r.free.push({ key: `absent:${fact.id}`, value, sentence: fact.sentence });
       continue;
     }
+    // `laundry is downstairs on the house panel`: of an apartment, in the common part.
+    const onHouse = [1, 2, 3, 4, 5].find((k) => r.isTerm(fact.at + k, "building", "common-part"));
+    const isOnHouse = fact.id === "laundry" && onHouse !== undefined && !r.hasComma(fact.at, fact.at + onHouse) &&
+      [1, 2, 3, 4].some((k) => k < onHouse && ["on", "off"].includes(r.word(fact.at + k))) &&
+      r.facts.some(({ family, id }) => family === "building" && ["apartment", "unit"].includes(id ?? ""));
+    if (isOnHouse) {
+      unhead(r, fact, "absent:laundry");
+      continue;
+    }
     // `laundry is off site`
     const is = ["is", "are", "'s"].includes(r.typed(fact.at + 1)) ? fact.at + 2 : fact.at + 1;
     if (fact.id === "laundry" && ELSEWHERE.has(r.typed(is))) {

@@ -213,6 +213,25 @@ export function otherUnits(r: Reading): void {
   }
 }
 const OTHER = new Set(["other", "remaining", "rest"]);
+/** `three baseboards, two 1500 W and one 2000 W`: groups that add up to all that were counted. */
+export function recount(r: Reading): void {
+  for (const head of r.facts) {
+    const n = countedIn(head);
+    const figure = head.slots.rating?.[0]?.pieces[0] ?? -1;
+    const sense = r.pieces[figure - 1]?.senses.find(({ is }) => is === "number" || is === "count");
+    const isOpen = head.family === "load" && head.id !== undefined && n > 2 && figure > head.at &&
+      !r.used.has(figure - 1);
+    if (!isOpen || (sense?.is !== "number" && sense?.is !== "count")) continue;
+    const others = r.facts.filter(({ family, id, at, slots, sentence }) =>
+      family === "load" && (id === undefined || id === head.id) && at > figure && sentence === head.sentence &&
+      slots.rating
+    );
+    if (others.length === 0 || others.reduce((sum, each) => sum + (countedIn(each) || 1), sense.n) !== n) continue;
+    head.pieces.push(...head.slots.count![0]!.pieces);
+    head.slots.count = [r.value(sense, figure - 1)];
+    for (const each of others) each.id = head.id;
+  }
+}
 const countedIn = ({ slots }: Draft): number => {
   const sense = slots.count?.[0]?.sense;
   return sense?.is === "number" || sense?.is === "count" ? sense.n : 0;

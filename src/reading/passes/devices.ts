@@ -44,6 +44,7 @@ export function notOfDevices(r: Reading): void {
     delete device.slots.rating;
   }
 }
+const TRIPS: ReadonlySet<string> = new Set(["tripping", "trips", "trip", "tripped", "popping", "pops"]);
 /** `a 50 two pole`: one of that rating, and not so many of them. */
 const OF_ONE: ReadonlySet<string> = new Set(["a", "an", "one", "the"]);
 /** Ratings of breakers from 15 A on go by steps of 5 A. */
@@ -105,7 +106,9 @@ export function impliedDevices(r: Reading): void {
       // `on 60 6/2 romex`: between the word and its cable stands a breaker.
       const isBeforeCable = r.word(at) === "on" && r.isSize(i + 1) &&
         figure.is === "number" && figure.n % 5 === 0;
-      const isOn = isOff || isGoOn || ON.has(r.word(at)) && (r.word(at) === "on" || articles > 0);
+      // `keeps nuisance tripping a 30`
+      const isTripped = articles > 0 && (r.isTerm(at, "motorWord", "hard-starting") || TRIPS.has(r.typed(at)));
+      const isOn = isOff || isGoOn || isTripped || ON.has(r.word(at)) && (r.word(at) === "on" || articles > 0);
       if (at < 0 || !(isOn || isBesideWire || isOfWire)) return;
       isBehindAll = isOff || isOfWire;
       // `10/2 romex on 40`
@@ -117,7 +120,7 @@ export function impliedDevices(r: Reading): void {
       if (figure.is === "number" && articles === 0 && !isWireOn && !isAlone && !isOfWire && !isGoOn && !isBeforeCable) {
         return;
       }
-      const isBareOn = ["on", "off"].includes(r.word(at)) || isOff || isGoOn || isOfWire;
+      const isBareOn = isTripped || ["on", "off"].includes(r.word(at)) || isOff || isGoOn || isOfWire;
       if (figure.is === "number" && !isBesideWire && !isBareOn) return;
       // `on a 240 three-phase feeder`
       if (figure.is === "number" && isUsualSupply(figure.n)) return;

@@ -60,6 +60,7 @@ export function heads(r: Reading): void {
   impliedServices(r);
   impliedDevices(r);
   fuses(r);
+  elsewhereInBoxes(r);
   checkedDevices(r);
   r.facts.sort((a, b) => a.at - b.at);
 }
@@ -181,6 +182,13 @@ function wiresToElectrodes(r: Reading): void {
   }
 }
 
+/** `14/3 out to the other 3-way`: where a cable goes is no device of this box. */
+function elsewhereInBoxes(r: Reading): void {
+  const isElsewhere = ({ family, at }: Draft) =>
+    family === "box" && ["other", "next"].includes(r.typed(at - 1)) && r.typed(at - 2) === "the" &&
+    r.typed(at - 3) === "to";
+  for (const fact of r.facts.filter(isElsewhere)) r.facts.splice(r.facts.indexOf(fact), 1);
+}
 /** `fuses, dual element`: the word for all of them beside the name of one sort. */
 function fuses(r: Reading): void {
   const kind = r.facts.find(({ id }) => id === "dual-element-fuse" || id === "nontime-delay-fuse");

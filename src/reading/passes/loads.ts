@@ -46,6 +46,15 @@ const CONNECTED_TO = new Set(["to", "for", "at", "in", "on", "by", "through", "f
 export function connectedLoads(r: Reading): void {
   r.pieces.forEach((piece, i) => {
     const figure = piece.senses.find((s) => s.is === "quantity" && POWERS.has(s.unit));
+    // `total connected load 520 kVA with heat`
+    const isNamed = figure && !r.used.has(i) && r.isTerm(i - 1, "goal", "load") && /connected/i.test(r.said([i - 1]));
+    if (isNamed) {
+      const load = r.draft("load", "connected", i - 1);
+      load.slots.rating = [r.value(figure, i)];
+      r.used.add(i - 1);
+      r.facts.push(load);
+      return;
+    }
     if (!figure || r.used.has(i) || r.typed(i + 1) !== "connected" || CONNECTED_TO.has(r.typed(i + 2))) return;
     // `twenty pieces of kitchen equipment, 107 kVA connected`: theirs.
     if (r.facts.some(({ id, sentence }) => id === "kitchen-equipment" && sentence === r.sentences[i])) return;

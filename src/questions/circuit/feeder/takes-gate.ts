@@ -58,7 +58,7 @@ export function isOthers(t: Taker): boolean {
   const isRun = ["ft", "m", "length", "tap", "place:separate-structure"].some((key) => t.has(key));
   // `400 A feeder, 3/0 in each of two pipes, good? and what ground`: the feeder is put up, its ground asked with it.
   const isPutUp = isToldGround(t) || isThere && t.wants("goal:check") &&
-      t.all("circuit", "feeder").length + t.all("device", "subpanel").length > 0;
+      t.all("circuit", "feeder", "set").length + t.all("device", "subpanel").length > 0;
   return t.wants(...GROUNDS.map((id) => `role:${id}`)) && !asksLines && !isRun && !isPutUp;
 }
 

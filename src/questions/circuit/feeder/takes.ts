@@ -1,5 +1,5 @@
 /** What a feeder, or the conductors of a service, takes of the facts: its ends, its loads, its conductors, how far it goes. */
-import type { Draft, Said, Value } from "../../../reading/facts.ts";
+import type { Draft, Fact, Said, Value } from "../../../reading/facts.ts";
 import type { Taker } from "../../../reading/take.ts";
 import { isManyDwellings } from "../../parts/many-dwellings.ts";
 import { asksAddedLoad } from "../../parts/added-takes.ts";
@@ -116,7 +116,7 @@ function takeLoads(t: Taker, draft: Draft): void {
   let isContinuous = false;
   for (const load of t.all("load")) {
     const isCharger = load.id === "ev-charger";
-    const isNameless = load.id === undefined || load.id === "load" || GENERAL.has(load.id);
+    const isNameless = load.id === undefined || load.id === "load" || GENERAL.has(load.id) || isAllOfFeeder(t, load);
     const hours = load.slots.hours?.[0]?.sense;
     const isLoad = load.id === "load" || isCharger || hours !== undefined || load.slots.draw || load.slots.rating;
     if (!isNameless && !isCharger) {
@@ -160,6 +160,11 @@ function takeLoads(t: Taker, draft: Draft): void {
   const neutralLoad = t.loose("neutral-load") ?? bare(t, "neutral-load");
   if (neutralLoad) draft.neutralLoad = neutralLoad;
 }
+/** `feeder to a panel of process heat, 140 kVA`: the one thing that a feeder by that name carries. */
+const isAllOfFeeder = (t: Taker, { slots }: Fact): boolean =>
+  t.all("circuit", "feeder").length > 0 && t.all("device", "panel", "subpanel").length > 0 &&
+  slots.rating !== undefined &&
+  t.all("load").filter((load) => load.slots.rating ?? load.slots.current ?? load.slots.draw).length === 1;
 /** What a panel is spoken of by: `total lighting 160 A continuous`. */
 const GENERAL = new Set(["lighting", "receptacles"]);
 const bare = (t: Taker, key: string): Said | undefined => {

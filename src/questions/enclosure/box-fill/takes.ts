@@ -59,7 +59,7 @@ export function takes(t: Taker): Draft | undefined {
   t.asks("goal:box-fill", "goal:fit", "goal:check", "goal:size", "goal:how-many", "boxWord:too-full");
   t.asks("goal:raceway-size", "goal:add-load", "label:area", "label:draw");
   t.said("label:available-fault-current", "label:rated", "label:speed", "connector:wide slot", "connection:four-wire");
-  t.said("end:from", "circuit:of-which", "motorWord:alone", "place:wet");
+  t.said("end:from", "end:feeds", "circuit:of-which", "motorWord:alone", "place:wet");
   for (const circuit of t.all("circuit", "circuit")) {
     t.head(circuit);
     for (const value of circuit.slots.rating ?? []) t.aside(value, "a box counts conductors by their size");

@@ -175,7 +175,17 @@ function takeSources(t: Taker, draft: Draft): ToldSource[] {
   const first = Math.min(...facts.flatMap(({ pieces }) => pieces));
   const isOfSource = ({ id, slots }: Fact) =>
     id === undefined && ((slots.draw ?? slots.rating) !== undefined || Math.min(...placesOf(slots)) > first);
-  const outputs = t.all("load").filter(isOfSource).flatMap((fact) => outputOf(t, fact));
+  // `add a second one, 10 amps out`: amperes that are added to a source are another's output.
+  const isAdded = ({ id, slots }: Fact) =>
+    id === undefined && slots.current !== undefined && t.has("change:add") && facts.length > 0;
+  for (const fact of t.all("load").filter(isAdded)) {
+    const output = t.figure(fact, "current", "A");
+    if (output) told.push({ kind: told[0]?.kind ?? "solar", output });
+    t.head(fact);
+  }
+  const outputs = t.all("load").filter((fact) => isOfSource(fact) && !isAdded(fact)).flatMap((fact) =>
+    outputOf(t, fact)
+  );
   const open = (slot: "breaker" | "output") => {
     const found = told.find((each) => each[slot] === undefined);
     if (found) return found;

@@ -11,6 +11,7 @@ export const circuitGoals = {
         "to be",
       ]),
       "what size",
+      ...each(["size it", "size that", "size them"], ["", "for", "to"]),
       "size",
       "which size",
       "sized",
