@@ -142,6 +142,7 @@ export function accountOf(
     }
   });
   for (const { key, value } of text.facts.free) {
+    if (value.sense.is === "aside") mark(because, value, value.sense.because);
     if (key === "told-ampacity") mark(because, value, "what the table says counts");
     // `all but two slots are full`: what is left of them is of consequence.
     if (key === "spaces" && (value.sense as { n: number }).n >= LEAST_SPACES) {

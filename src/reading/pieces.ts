@@ -46,6 +46,7 @@ import { READING_BEGINNINGS, readingRules } from "./readings.ts";
 import { type Found, isGlued, isTimes, type Piece, type Rule, text } from "./sense.ts";
 import {
   cable,
+  degreesOfMetal,
   gaugeBehindOn,
   gaugeOnRating,
   gaugeToElectrode,
@@ -122,6 +123,7 @@ const RULES: readonly Rule[] = [
   choice,
   range,
   ratings,
+  degreesOfMetal,
   ratedTerminals,
   tradeSize,
   atOnce,

@@ -192,6 +192,16 @@ export const ratings: Rule = (t, i) => {
   if (unit?.unit !== "°C" && unit?.unit !== "°" && !isNamed) return undefined;
   return one({ is: "quantity", n: Math.max(...pair), unit: "°C" }, unit ? unit.next : i + 3);
 };
+/** `wire size cu 75`: what terminations are rated for, right behind the metal of a wire. */
+export const degreesOfMetal: Rule = (t, i) => {
+  const n = t[i]?.is === "number" ? t[i]!.n! : NaN;
+  const isBehind = i > 0 && termAt(t, i - 1)?.terms.some(({ sort }) => sort === "metal" || sort === "insulation");
+  const ends = t[i + 1] === undefined || t[i + 1]!.is !== "word" && !t[i + 1]!.glued ||
+    ["and", "plus"].includes(text(t, i + 1));
+  return (n === 75 || n === 90) && isBehind && ends
+    ? one({ is: "quantity", n, unit: "°C", from: String(n) }, i + 1)
+    : undefined;
+};
 /** `copper, 75s`: terminations by their temperature, in the plural; `two 75s` are so many of something. */
 export const ratedTerminals: Rule = (t, i) => {
   const n = t[i]?.is === "number" ? t[i]!.n! : NaN;

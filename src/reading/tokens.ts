@@ -135,7 +135,9 @@ export function tokenize(asked: string): Token[] {
         put("word", at + 2, "'s");
         continue;
       }
-      put("word", at + word.length, PLAIN[word] ?? word.toLowerCase());
+      // `breaker n wire`
+      const isAnd = word === "n" && !glued && text[at + 1] === " ";
+      put("word", at + word.length, isAnd ? "and" : PLAIN[word] ?? word.toLowerCase());
       continue;
     }
     const mark = String.fromCodePoint(text.codePointAt(at)!);

@@ -1,4 +1,5 @@
 /** What the load of one dwelling takes of the facts, a house or a mobile home: areas, loads, circuits, method, supply, the service put up for checking. */
+import { OCCUPANCIES } from "../../rules/occupancies.ts";
 import { CATALOGUE } from "../../loads/catalogue.ts";
 import type { Draft, Said, Value } from "../../reading/facts.ts";
 import type { Taker } from "../../reading/take.ts";
@@ -74,6 +75,8 @@ function isDwelling(t: Taker): boolean {
   if (isKitchen(t)) return false;
   if (t.all("transformer").some(({ slots }) => slots.rating)) return false;
   const isHome = t.has("building:dwelling") || t.all("building", "apartment", "mobile-home").length > 0;
+  // `nail salon, 1200 sq ft, AC 24 A`: what is of another use is no dwelling, but where a household's appliances are listed.
+  if (!isHome && t.all("building", ...OCCUPANCIES).length > 0 && !isHousehold(t)) return false;
   if (["ft2", "m2", "area"].some(t.has)) return true;
   // A garage alone is nobody's dwelling.
   const floors = t.all("space").filter(({ slots }) => slots.area);

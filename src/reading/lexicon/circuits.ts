@@ -1,5 +1,5 @@
 /** Circuits and runs: their kinds, their neutral, sets in parallel, whether a length is there and back. */
-import type { Lexicon } from "./entry.ts";
+import { each, type Lexicon } from "./entry.ts";
 import { SERVICE_CONDUCTORS } from "./wiring.ts";
 
 export const circuits = {
@@ -13,6 +13,7 @@ export const circuits = {
     ],
     short: [
       "small appl",
+      ...each(["sm", "small"], ["appl", "appls", "app ckt", "app ckts", "appl ckt", "appl ckts", "appliance ckts"]),
       "small appl ckt",
       "small appl ckts",
       "small app",

@@ -4,10 +4,11 @@ import { type Reading, unhead } from "./reading.ts";
 import { ARTICLES } from "./words.ts";
 
 const NONE_BEHIND = new Set(["no", "none"]);
-const NONE = new Set(["no", "without", "minus"]);
+const NONE = new Set(["no", "without", "minus", "ignore", "ignoring", "disregard"]);
 
 /** `all gas heat`: what stands right behind it burns gas too. */
 export function gasOfAll(r: Reading): void {
+  gasListed(r);
   for (const fact of r.facts) {
     const isOfAll = r.pieces[fact.at - 1]?.senses.some((s) =>
       s.is === "term" && s.sort === "building" && s.id === "all-else-gas"
@@ -17,6 +18,19 @@ export function gasOfAll(r: Reading): void {
   }
 }
 
+/** `everything gas, ranges dryers heat hot water`: what is listed behind it, without a figure, up to the end of the sentence. */
+function gasListed(r: Reading): void {
+  const at = r.pieces.findIndex((_, i) => r.isTerm(i, "building", "all-else-gas"));
+  if (at < 0) return;
+  for (let i = at + 1; i < r.pieces.length && r.sentences[i] === r.sentences[at]; i++) {
+    const fact = r.facts.find((each) => each.family === "load" && each.at === i);
+    const isPassed = ["comma", "mark"].includes(r.pieces[i]!.is) || ["and", "the"].includes(r.word(i));
+    if (!fact && !isPassed) return;
+    if (!fact) continue;
+    if (r.pieces[i + 1] && r.isFigure(i + 1)) return;
+    fact.slots.fuel ??= [r.value({ is: "term", sort: "fuel", id: "gas" }, at)];
+  }
+}
 /** `no dryer or AC`, `without a range`: named as not there. */
 export function absent(r: Reading): void {
   absentOf(r);

@@ -108,7 +108,7 @@ export function toldAgain(r: Reading): void {
     const { n } = r.pieces[i]!.senses.find(({ is }) => is === "number") as { n: number };
     if (!THE.has(r.word(i - 1))) continue;
     const told = r.facts.flatMap(({ slots }) =>
-      [slots.rating, slots.size, slots.current].flatMap((each) => each?.[0] ?? [])
+      [slots.rating, slots.size, slots.current, slots.draw].flatMap((each) => each?.[0] ?? [])
     )
       .find((value) => value && value.pieces[0]! < i && isSameNumber(value.sense, n));
     if (!told) continue;

@@ -56,6 +56,8 @@ export function impliedDevices(r: Reading): void {
       (s.is === "quantity" && s.unit === "A") || (s.is === "number" && isBare(s.n, DEVICE_RATINGS))
     );
     if (!figure || r.facts.some((fact) => fact.at === i)) return;
+    // `real load 65 amps, keep it under 3 % on the 65`
+    if (figure.is === "number" && THE.has(r.word(i - 1)) && r.isToldBefore(i) && r.typed(i - 2) === "on") return;
     let at = i - 1;
     let articles = 0;
     while (at >= 0 && ARTICLES.has(r.word(at))) {

@@ -1,4 +1,5 @@
 /** Heads: the things that a text names, each with what its neighbours make of it. */
+import type { Sense } from "../sense.ts";
 import { HEADS, type Label, LABELS, NO_HEADS, OF_OTHER_USES } from "../families.ts";
 import { absent, gasOfAll } from "./absent.ts";
 import { checkedDevices, impliedDevices } from "./devices.ts";
@@ -60,6 +61,8 @@ export function heads(r: Reading): void {
   impliedServices(r);
   impliedDevices(r);
   fuses(r);
+  kitchenCircuits(r);
+  inMalls(r);
   elsewhereInBoxes(r);
   checkedDevices(r);
   r.facts.sort((a, b) => a.at - b.at);
@@ -182,6 +185,39 @@ function wiresToElectrodes(r: Reading): void {
   }
 }
 
+/** `2 kitchen circuits`, `kitchen 2 circuits and a laundry`: of a home, those for small appliances. */
+function kitchenCircuits(r: Reading): void {
+  const isHome = r.facts.some(({ id }) => id === "laundry") && r.pieces.some(({ senses }) => senses.some(isFloor));
+  const isKitchen = (i: number) => r.isTerm(i, "room", "kitchen");
+  for (const fact of r.facts) {
+    if (fact.id !== "circuit" || !isHome || !/s$/i.test(fact.said)) continue;
+    const at = isKitchen(fact.at - 1)
+      ? fact.at - 1
+      : r.isNumber(fact.at - 1) && isKitchen(fact.at - 2)
+      ? fact.at - 2
+      : -1;
+    if (at < 0) continue;
+    fact.id = "small-appliance";
+    fact.pieces.push(at);
+    r.used.add(at);
+  }
+}
+const isFloor = (s: Sense): boolean => s.is === "quantity" && (s.unit === "ft2" || s.unit === "m2");
+/** `hair salon in a strip mall`: of two uses the second says where the first one is. */
+function inMalls(r: Reading): void {
+  const isUse = ({ family, id }: Draft) => family === "building" && OF_OTHER_USES.includes(id ?? "");
+  for (const mall of r.facts.filter((fact) => isUse(fact) && /mall|plaza|center/i.test(fact.said))) {
+    const isPlace = ["in", "inside", "at"].includes(r.typed(mall.at - 2)) && r.isArticle(mall.at - 1);
+    const isTold = r.facts.some((fact) => fact !== mall && isUse(fact) && fact.at < mall.at);
+    if (!isPlace || !isTold) continue;
+    r.facts.splice(r.facts.indexOf(mall), 1);
+    r.free.push({
+      key: "aside",
+      value: r.value({ is: "aside", because: "where it is" }, ...mall.pieces),
+      sentence: mall.sentence,
+    });
+  }
+}
 /** `14/3 out to the other 3-way`: where a cable goes is no device of this box. */
 function elsewhereInBoxes(r: Reading): void {
   const isElsewhere = ({ family, at }: Draft) =>

@@ -195,7 +195,10 @@ function countedOf(r: Reading, at: number, slot: string): Draft | undefined {
 /** `50 gallon 4.5 kW tank`: what holds gallons and takes power heats water. */
 export function tanks(r: Reading): void {
   for (const fact of r.facts) {
-    if (fact.family === "load" && fact.id === undefined && fact.slots.gallons && fact.slots.rating) {
+    // `4500 W tank`
+    const isTank = fact.slots.gallons ||
+      ["tank", "tankless"].includes(r.typed(Math.max(fact.at, ...fact.slots.rating?.[0]?.pieces ?? []) + 1));
+    if (fact.family === "load" && fact.id === undefined && isTank && fact.slots.rating) {
       fact.id = "water-heater";
     }
   }
@@ -240,7 +243,8 @@ export function shareFuel(r: Reading): void {
     if (!fuel) return;
     const at = fuel.pieces[0]!;
     if (at > head.at) {
-      const between = Array.from({ length: at - head.at }, (_, i) => r.typed(head.at + i));
+      // `water heater and both furnaces gas`
+      const between = Array.from({ length: at - head.at + 1 }, (_, i) => r.typed(head.at - 1 + i));
       if (!between.some((word) => OF_THE_ROW.has(word))) return;
       for (let i = k - 1; i >= 0 && heads[i]!.sentence === head.sentence && isPlain(heads[i]!); i--) {
         heads[i]!.slots.fuel = [fuel];

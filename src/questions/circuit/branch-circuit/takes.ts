@@ -53,6 +53,7 @@ export function takes(t: Taker): Draft | undefined {
   takeAvailable(t, draft);
   t.said("motorWord:one-branch", "motorWord:at-once", "motorWord:all-at-once");
   t.asks(
+    "label:minimum-protection",
     "device:breaker",
     "role:wire",
     "role:equipment-ground",

@@ -51,6 +51,8 @@ export function isOthers(t: Taker): boolean {
   if (t.wants("goal:longest-run")) return true;
   if (isThere && t.wants("goal:drop", "label:drop") && !t.wants("goal:check")) return true;
   const asksLines = asksSets(t) || t.wants("role:wire", "role:ungrounded", "role:neutral", "device:breaker");
+  // `how many kVA is that`: amperes that are only converted.
+  if (t.wants("goal:kVA", "goal:VA") && !asksLines && !t.wants("goal:size")) return true;
   const isRated = t.facts.facts.some(({ slots }) => slots.rating ?? slots.current ?? slots.draw);
   const isOfElectrode = ELECTRODES.some((id) => t.has(`electrode:${id}`));
   if ((isOfElectrode || t.wants(...GROUNDS.map((id) => `role:${id}`))) && !isRated) return true;

@@ -18,7 +18,9 @@ export function takeAreas(t: Taker, draft: Draft): number {
   for (const space of t.all("space")) t.head(space);
   t.said("building:not-dwelling");
   const areas: { area: Said; occupancy: string }[] = [];
-  const { alike, ofAllPlaces } = placesAlike(t, buildings);
+  const places = placesAlike(t, buildings);
+  const rooms = guestRooms(t, listed);
+  const alike = rooms > 1 ? () => rooms : places.alike;
   for (const fact of buildings) {
     const value = t.slot(fact, "area");
     if (!value) continue;
@@ -45,7 +47,7 @@ export function takeAreas(t: Taker, draft: Draft): number {
     areas.push({ area: ofAll(t, multiplied(t, said, floors), alike(undefined)), occupancy });
   });
   if (areas.length > 0) draft.areas = areas;
-  return Math.max(...buildings.map(alike), ofAllPlaces);
+  return Math.max(...buildings.map(places.alike), places.ofAllPlaces);
 }
 
 function askUse(t: Taker, draft: Draft, value: Value): void {
@@ -58,6 +60,13 @@ function askUse(t: Taker, draft: Draft, value: Value): void {
   });
 }
 
+/** `motel, 40 guest rooms at 400 sq ft each`: how many rooms an area is of. */
+function guestRooms(t: Taker, listed: readonly Fact[]): number {
+  const rooms = t.all("circuit", "part").find(({ said, slots }) => /room/i.test(said) && slots.count);
+  if (!rooms || !listed.some(({ id }) => id === "hotel") || !t.said("share:each")) return 1;
+  t.head(rooms);
+  return t.number(rooms, "count") ?? 1;
+}
 /** From so many on a number in front of a use counts places. */
 const LEAST_ALIKE = 2;
 /**

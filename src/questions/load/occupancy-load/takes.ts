@@ -31,7 +31,7 @@ export function takes(t: Taker): Draft | undefined {
   if (t.said("circuit:linear")) draft.linear = true;
   else if (t.said("circuit:nonlinear")) draft.linear = false;
   t.asks(...LOAD_GOALS, "load:load", "goal:branch-load", "goal:add-load");
-  t.said("share:total", "share:each", "building:other-occupancy");
+  t.said("share:total", "share:each", "building:other-occupancy", "building:nothing-else");
   t.terms("absent");
   for (const value of t.free("ton")) t.aside(value, "only the nameplate counts");
   takeFactor(t);

@@ -49,6 +49,10 @@ export function takes(t: Taker): Draft | undefined {
   const told = takePowers(t, draft);
   if (told.length === 0 && !takeMeasure(t, draft, wanted[0])) return undefined;
   t.asks("goal:convert", "role:wire");
+  // `meter shows 100 A on a 208 V service`: where it is read.
+  for (const device of t.all("device", "service", "panel", "main")) {
+    if (Object.keys(device.slots).length === 0) t.head(device);
+  }
   // `the clamp reads 22 A per leg`
   for (const fact of [...t.all("box"), ...t.all("conductor", "ungrounded")]) {
     if (Object.keys(fact.slots).length === 0) t.head(fact);

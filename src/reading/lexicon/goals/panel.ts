@@ -46,6 +46,8 @@ export const panelGoals = {
       "balance them",
       "balance these",
       "balanced layout",
+      ...each(["phases", "legs"], ["come out even", "are even", "end up even"]),
+      "spread them so",
       ...each(["even", "lay", "level"], ["em out", "them out"]),
       ...each(["spread em", "spread them", "spread it", "spread"], ["out even", "out evenly", "out evenly please"]),
       ...each(["how should i", "how do i", "how would you", "best way to"], [
