@@ -1102,4 +1102,74 @@ describe("what is said of what is known", () => {
     // Chapter 9, table 5: four of 0.2223 in² and one of 0.0366 in².
     assertAlmostEquals(figures(resized)["fill-area"] as number, 4 * 0.2223 + 0.0366, 1e-6);
   });
+  it("swaps a load for another, and moves a circuit to another leg", () => {
+    const house =
+      "existing house 1800 sq ft 200 amp service. gas heat, range 10kw, dryer 5.5kw, central air 30 amps at 240. can I add a hot tub 40 amps";
+    const swapped = request(last(house, "they're swapping the AC for a heat pump, 40 amps, no strips"));
+    assertEquals((swapped.loads as { kind: string }[]).some(({ kind }) => kind === "air-conditioner"), false);
+    assertEquals((swapped.added as { kind: string }[]).map(({ kind }) => kind).sort(), ["heat-pump", "hot-tub"]);
+    holds(
+      last(
+        "leg A has kitchen 1500, laundry 1500, lights 1200. leg B bath 1500 and disposal 800. neutral current?",
+        "move the laundry over to B",
+      ),
+      { "leg-a-load": 2700, "leg-b-load": 3800 },
+    );
+  });
+  it("rates a feeder anew by a round figure, and keeps its load", () =>
+    holds(
+      last(
+        "225 amp feeder 208 three phase, load 160, copper, wire and ground",
+        "boss says 400 amp now, two sets copper",
+      ),
+      {
+        "breaker-rating": 400,
+        "equipment-grounding-conductor": "3",
+      },
+    ));
+  it("takes a number among words that nobody knows for what it is by far the nearest to, and says so", () => {
+    const sub = "utility says 22,000 available, 240v single phase. sub is 150 ft away on 4/0 aluminum, whats it there";
+    const outcome = last(sub, "poco says after the upgrade it'll be 42000");
+    holds(outcome, { "source-fault-current": 42000 });
+    assert(outcome.outcome === "answered" && outcome.answer.readAs.some((line) => line.includes("in place of 22000")));
+  });
+  it("goes back to what a thing was before, and to the job that a correction names", () => {
+    holds(
+      last("water heater 4500 watts 240. wire and breaker", "what about a 3500 watt one", "no they want the 4500"),
+      {
+        "load-current": 18.75,
+      },
+    );
+    holds(
+      last(
+        "7.5hp pump 208 three phase. breaker and wire",
+        "its 200 ft out. drop on the 10?",
+        "oh hang on the pump is 230 volt",
+      ),
+      // Table 430.250: 7-1/2 hp at 230 V.
+      { kind: "motor-circuit", "full-load-current": 22 },
+    );
+  });
+  it("adds a further switch and a further outlet to a box, and a neutral of the lines' size to a pipe", () => {
+    const box = "3 gang plastic, 44 cubic inches. six 14/2s and two switches. big enough?";
+    // Table 314.16(B): 12 wires, grounds as 2 × 1/4 more of 2.25 in³ each, three devices of two.
+    const before = figures(last(box, "oh its 12/2 not 14"))["required-volume"] as number;
+    assertEquals(figures(last(box, "oh its 12/2 not 14", "third switch too"))["required-volume"], before + 2 * 2.25);
+    const outlet = "4 square 2-1/8 deep with three 12/2 romex, one duplex, built in clamps. am i good";
+    const one = figures(last(outlet))["required-volume"] as number;
+    assertEquals(figures(last(outlet, "and a second duplex next to it"))["required-volume"], one + 2 * 2.25);
+    const pipe = last("three 3/0 thhn and a #6 ground in 2 inch emt, fits?", "plus a full size neutral");
+    // Chapter 9, table 5: four of 0.2679 in² and one of 0.0507 in².
+    assertAlmostEquals(figures(pipe)["fill-area"] as number, 4 * 0.2679 + 0.0507, 1e-6);
+  });
+  it("does not ask for what another question would need, where the text is whole with what is known", () =>
+    holds(
+      last(
+        "225 amp feeder 208 three phase to a panel in the shop, copper",
+        "its 180 ft and the load is more like 160. drop?",
+      ),
+      {
+        kind: "voltage-drop",
+      },
+    ));
 });

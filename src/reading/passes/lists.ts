@@ -154,7 +154,7 @@ export function carryUnits(r: Reading): void {
     return {
       sense,
       slot: isPowerOfHouse ? "rating" : slot,
-      before: (!isBehind || isHalf) && isOne && !isLast ? 0.1 : -1,
+      before: (!isBehind || isHalf) && isOne && !isLast && !OUTLETS.has(head.id ?? "") ? 0.1 : -1,
       after,
     };
   });
@@ -177,6 +177,8 @@ export function carryUnits(r: Reading): void {
   }
 }
 
+/** `20 duplex, one outside sign`: what is counted, whatever another thing draws. */
+const OUTLETS: ReadonlySet<string> = new Set(["receptacles", "sign", "lighting"]);
 /** `planer 2 hp, grinder 3/4`: a fraction beside a machine of a list told in horsepower. */
 function horsepower(r: Reading, loads: readonly Draft[]): void {
   const isTold = loads.some(({ slots }) =>

@@ -8,7 +8,14 @@ import { isHousehold } from "../../parts/load-takes.ts";
 import { MACHINES } from "../../parts/motor-takes.ts";
 import { isPanelCheck } from "../../parts/panel-gate.ts";
 import { isOfPark } from "../../parts/park-gate.ts";
-import { isCrowdedWire, isLoadedWire, isPanelOfLoads, lines, POWER_GOALS } from "../../parts/run-takes.ts";
+import {
+  isCrowdedWire,
+  isLoadedWire,
+  isOfRunAlone,
+  isPanelOfLoads,
+  lines,
+  POWER_GOALS,
+} from "../../parts/run-takes.ts";
 import { isWhereItStarts } from "../../parts/starts.ts";
 import { CIRCUIT_KINDS, type CircuitKind, isCooking } from "./loads.ts";
 
@@ -21,6 +28,8 @@ export const FED = ["panel", "subpanel", "service", "main"];
 /** Whether the facts are those of one branch circuit, and of no other question. */
 export function isBranchCircuit(t: Taker): boolean {
   if (isPanelCheck(t) || isOfPark(t)) return false;
+  // A gate stands at the end of a drive: where no breaker is asked for, its wire goes by the drop.
+  if (t.all("load", "gate-operator").length > 0 && isOfRunAlone(t)) return false;
   if (asksAddedLoad(t) || asksBackfeed(t)) return false;
   if (OTHERS.some((key) => t.has(key)) || t.all("transformer").length > 0) {
     return false;
