@@ -147,7 +147,11 @@ const POINTERS = new Set(["it", "its", "it's", "that", "this", "them", "those", 
 export const pointsBack = ({ tokens }: ReadText): boolean => tokens.some(({ text }) => POINTERS.has(text));
 /** Whether it says that another matter is asked about. */
 export const tellsOther = (text: ReadText): boolean =>
-  has(text, "change:other") || /^\s*next\s*[:,]/i.test(text.asked) || OTHER_PLACE.test(text.asked);
+  isOther(text) || /^\s*next\s*[:,]/i.test(text.asked) || OTHER_PLACE.test(text.asked);
+/** `next one: …`, and no `feeding through to the next one`: said first of all. */
+const isOther = (text: ReadText): boolean =>
+  text.facts.free.some(({ key, value }) => key === "change:other" && (value.pieces[0] ?? 0) <= MOST_BEFORE);
+const MOST_BEFORE = 3;
 /** `different building, 8 apartments …`, `new house: …`. */
 const OTHER_PLACE =
   /^\W*(?:(?:ok|okay|now|so|and) *,? +)*(?:a |on a |for a )?(?:different|another|new|next|other) (?:\w+ )?(?:building|house|place|site|project|customer|address|complex)\s*[,:.;-]/i;

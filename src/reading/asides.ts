@@ -474,6 +474,16 @@ export const goodAsked: Rule = (t, i) => {
   const ends = t[i + 1] === undefined || t[i + 1]!.is === "line" || CLOSES.has(text(t, i + 1));
   return isBehindFigure && ends ? one({ is: "term", sort: "goal", id: "check" }, i + 1) : undefined;
 };
+/** `what do I need to stay under 3`: per cent of a drop, where no other unit is told. */
+export const stayUnder: Rule = (t, i) => {
+  const n = t[i]?.is === "number" ? t[i]!.n! : NaN;
+  const isHeld = ["under", "below", "within"].includes(text(t, i - 1)) && ["stay", "staying"].includes(text(t, i - 2));
+  const isBare = !unitAt(t, i + 1, n) && (t[i + 1] === undefined || t[i + 1]!.is !== "word" && !t[i + 1]!.glued);
+  return isHeld && isBare && n > 0 && n <= MOST_DROP
+    ? one({ is: "quantity", n, unit: "%", from: String(n) }, i + 1)
+    : undefined;
+};
+const MOST_DROP = 10;
 const ASKING = new Set(["is", "are", "still", "would", "will", "be", "was"]);
 const POLES: Readonly<Record<string, number>> = { single: 1, double: 2, triple: 3 };
 /** `2 pole`, `2p`: of a device. */

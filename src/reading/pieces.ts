@@ -28,6 +28,7 @@ import {
   section,
   SECTION_WORDS,
   SITES,
+  stayUnder,
   tag,
 } from "./asides.ts";
 import { bareVolts, number, partedCount, perFoot, quantity, unitFirst, unitWord } from "./figures.ts";
@@ -130,6 +131,7 @@ const RULES: readonly Rule[] = [
   ...spreadRules,
   codeLetter,
   goodAsked,
+  stayUnder,
   poles,
   perFoot,
   quantity,

@@ -136,7 +136,7 @@ export function tokenize(asked: string): Token[] {
         continue;
       }
       // `breaker n wire`
-      const isAnd = word === "n" && !glued && text[at + 1] === " ";
+      const isAnd = word === "n" && !glued && text[at + 1] === " " && !text.startsWith("n m", at);
       put("word", at + word.length, isAnd ? "and" : PLAIN[word] ?? word.toLowerCase());
       continue;
     }

@@ -10,7 +10,7 @@ export const asksSize = (m: Merging): boolean =>
   // Of what lies in a box or a raceway, the size that is asked for is the box's or the raceway's.
   !is(m.known, "conductors") && m.news.free.some(({ key }) => key === "goal:size") &&
   m.news.facts.every((fact) => isLine(fact) && Object.keys(fact.slots).length === 0) &&
-  !m.news.free.some(({ value: { sense } }) => sense.is === "size" || sense.is === "number");
+  !m.news.free.some(({ key, value: { sense } }) => sense.is === "size" || key === "number");
 /** `outside it's schedule 80, what size there`, of a raceway that was put up: its size is asked for, and none is put up. */
 export function forgetRaceway(m: Merging): void {
   const asks = m.news.free.some(({ key }) => key === "goal:size" || key === "goal:raceway-size");
@@ -75,6 +75,25 @@ export function otherService(m: Merging): void {
 export function forgetAdded(m: Merging): void {
   const isLargest = m.news.free.some(({ key }) => key === "motorWord:largest") &&
     m.news.facts.every(({ family, id, slots }) => family === "load" && id !== undefined && isBare(slots));
+  // `so what's the biggest one that'd fit now`, after one was taken away again: of its sort.
+  const [last] = m.gone.slice(-1);
+  if (
+    m.known.kind === "added-load" && isLargest && m.news.facts.length === 0 && m.says("one") &&
+    last?.others?.includes("added")
+  ) {
+    const { id, said, others, family } = last;
+    m.gone = m.gone.filter((each) => each !== last);
+    m.append({
+      family,
+      ...(id !== undefined && { id }),
+      said,
+      ...(others && { others }),
+      pieces: [],
+      sentence: -1,
+      slots: {},
+    });
+    return;
+  }
   const added = m.facts.filter(({ family, others }) => family === "load" && others?.includes("added"));
   const [head] = m.news.facts;
   const [only, ...more] = head && added.length > 1 ? added.filter(({ id }) => id === head.id) : added;

@@ -102,10 +102,22 @@ function otherUse(m: Merging, fact: Fact): boolean {
     for (const piece of fact.pieces) m.used.add(piece);
     return true;
   }
-  const isBeside = (each: Fact) => each === fact || isCommercial(each);
+  // `it's a store not an office, dunno why i said office`: what it is said not to be.
+  if (isSaidNot(m, fact)) {
+    for (const piece of fact.pieces) m.used.add(piece);
+    return true;
+  }
+  const isBeside = (each: Fact) => each === fact || isCommercial(each) || each.id === only?.id && isSaidNot(m, each);
   if (!only || others.length > 0 || only.id === fact.id || !m.text.facts.facts.every(isBeside)) return false;
   Object.assign(only, { id: fact.id, said: fact.said, pieces: [...fact.pieces] });
   return true;
+}
+const NOT = new Set(["not", "isn't", "isnt", "ain't", "said", "wrote", "no"]);
+/** Whether a thing is named as what it is not, or was only said to be. */
+function isSaidNot({ text: { tokens, pieces } }: Merging, fact: Fact): boolean {
+  let before = (pieces[fact.pieces[0] ?? -1]?.from ?? 0) - 1;
+  while (["a", "an", "the", "it", "was"].includes(tokens[before]?.text ?? "")) before--;
+  return NOT.has(tokens[before]?.text ?? "");
 }
 /** `make it a triplex`, after a duplex or three apartments, `make it 6 units` after a duplex: the same building. */
 function otherHomes(m: Merging, fact: Fact): boolean {

@@ -29,6 +29,7 @@ export function newsOf(text: ReadText, known: Known, earlier: Facts): Facts {
     (news) => ofBundle(news, isSized, isTogether, isOnly(text)),
     (news) => sameSize(news, text),
     (news) => asPutUp(news, text),
+    (news) => toldTwice(news),
     (news) => withoutPointers(news, text),
   ];
   return steps.reduce((news, step) => step(news), text.facts);
@@ -52,6 +53,26 @@ const ofTopic = (news: Facts, known: Known): Facts =>
         : fact
     ),
   };
+/** `i think 60 amps is plenty. make it 60`: what is decided, told twice, and nothing put up for checking. */
+function toldTwice(news: Facts): Facts {
+  const numbers = news.free.flatMap(({ key, value: { sense } }) =>
+    key === "number" && sense.is === "number" ? [sense.n] : []
+  );
+  const isDecided = news.free.some(({ key }) => key === "change:make" || key === "change:decide");
+  const again = news.facts.find(({ family, others, slots }) => {
+    const sense = (slots.rating ?? slots.current)?.[0]?.sense;
+    return (family === "device" && others?.includes("implied") || family === "load") && sense?.is === "quantity" &&
+      Object.keys(slots).length === 1 && numbers.includes(sense.n);
+  });
+  if (!isDecided || !again) return news;
+  const pieces = Object.values(again.slots).flat().flatMap((value) => value.pieces);
+  return {
+    facts: news.facts.filter((fact) => fact !== again),
+    free: news.free.filter(({ key }) => key !== "goal:check").map((each) =>
+      each.key === "number" ? { ...each, value: { ...each.value, pieces: [...each.value.pieces, ...pieces] } } : each
+    ),
+  };
+}
 /** `6/3 then?`: a wire or a device that is all of a question is put up for checking. */
 function asPutUp(news: Facts, { tokens }: ReadText): Facts {
   const isPlan = news.facts.length === 1 && news.free.every(({ key }) => key.startsWith("change:")) &&

@@ -182,7 +182,9 @@ export function inList(m: Merging, fact: Fact): void {
     return m.settleFact(fact);
   }
   // `forgot, two 12s go in the same pipe`: so many of another size, said of what is there as well.
-  const isMoreOfOthers = size !== undefined && fact.slots.count !== undefined && m.says(...BESIDE) && !m.removes &&
+  // `3/4 with the ten and two #8s`
+  const isBeside = m.says(...BESIDE) || m.says("with") && m.says("and");
+  const isMoreOfOthers = size !== undefined && fact.slots.count !== undefined && isBeside && !m.removes &&
     !alike.some(({ slots }) => isSameWire(slots.size?.[0]?.sense, size.sense));
   if (isMoreOfOthers) return m.append(fact);
   // What is added lies beside those whose number is asked for.

@@ -62,7 +62,7 @@ function askUse(t: Taker, draft: Draft, value: Value): void {
 
 /** `motel, 40 guest rooms at 400 sq ft each`: how many rooms an area is of. */
 function guestRooms(t: Taker, listed: readonly Fact[]): number {
-  const rooms = t.all("circuit", "part").find(({ said, slots }) => /room/i.test(said) && slots.count);
+  const rooms = t.all("circuit", "part").find(({ said, slots }) => said.toLowerCase().includes("room") && slots.count);
   if (!rooms || !listed.some(({ id }) => id === "hotel") || !t.said("share:each")) return 1;
   t.head(rooms);
   return t.number(rooms, "count") ?? 1;

@@ -32,7 +32,7 @@ export default question({
     "largest solar breaker on a 225 A bus with a 200 A main",
     "solar inverter 7.6 kW on a 125 A panel with a 100 A main",
   ],
-  manner: { pointers: { "transformer:inverter": ["largest-source-power"] } },
+  manner: { traits: ["lists"], pointers: { "transformer:inverter": ["largest-source-power"] } },
   takes,
   write,
   answer(request, w) {

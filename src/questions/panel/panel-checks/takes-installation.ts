@@ -45,10 +45,7 @@ function kindOf(t: Taker): PanelKind | undefined {
     devices.some(({ id, others }) =>
       (id === "panel" || id === "subpanel") && !others?.some((other) => other.startsWith("panelKind:"))
     );
-  // `main disconnect is on the pole, bond at the house panel?`: nor is one that stands outside.
-  const isOutside = devices.some(({ id }) => id === "main" || id === "disconnect") &&
-    (t.has("story:pole") || t.has("room:outdoors") || t.has("place:pole"));
-  const isFed = t.said("end:from", "place:after-disconnect") || isMeterMain || isOutside;
+  const isFed = t.said("end:from", "place:after-disconnect") || isMeterMain;
   const sources = t.all("transformer", "transformer", "autotransformer");
   for (const fact of [...sources, ...t.all("transformer", "generator")]) t.head(fact);
   const isSwitched = named("transfer-switch") || t.all("transformer", "generator").length > 0;
