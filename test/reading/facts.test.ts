@@ -1,6 +1,7 @@
 /** Family corpora: text → facts, in any order of the attributes, with shapes that must not be taken for them. */
-import { assertEquals } from "@std/assert";
+import { assert, assertEquals } from "@std/assert";
 import { describe, it } from "@std/testing/bdd";
+import fc from "fast-check";
 import { factsInWords } from "../../src/reading/print.ts";
 import { readText } from "../../src/reading/read.ts";
 
@@ -145,6 +146,43 @@ const plain = (lines: string[]): string[] =>
     line.replace(/rating (\d+) A\b/, "rating $1").replace(/draw (\d)/, "current $1").replace("count count", "count")
       .replace(/,? share share:each/, "")
   );
+
+/** What stands in a list: its name, its figure and what of it is read. */
+const LISTED: readonly [string, string, string, string][] = [
+  ["range", "12kw", "range", "rating 12 kW"],
+  ["dryer", "5kw", "dryer", "rating 5 kW"],
+  ["dw", "1200", "dishwasher", "rating 1200 W"],
+  ["disposal", "900", "disposer", "rating 900 W"],
+  ["wh", "4500", "water-heater", "rating 4500 W"],
+  ["ac", "24a", "air-conditioner", "current 24 A"],
+  ["micro", "1500", "microwave", "rating 1500 W"],
+];
+/** How lists are joined, before or behind the names, and what follows them. */
+const JOINED: readonly [head: string, join: string, isBefore: boolean, tail: string][] = [
+  ["2000 sq ft house, ", " ", false, ", what service"],
+  ["2000 sq ft house, ", ", ", false, ". what service"],
+  ["2000 sq ft house, ", " and ", false, " what service"],
+  ["2000 sq ft house gas heat, ", " ", false, " service?"],
+  ["2000 sq ft house, ", ", ", true, ", what service"],
+];
+describe("a list of appliances", () => {
+  it("is the same in whatever order it is told, bare watts beside kilowatts and amperes", () => {
+    const pick = fc.tuple(
+      fc.constantFrom(...JOINED),
+      fc.shuffledSubarray([...LISTED], { minLength: 4, maxLength: 5 }),
+    ).filter(([, items]) => items.some(([, figure]) => figure.endsWith("kw")));
+    fc.assert(fc.property(pick, ([[head, join, isBefore, tail], items]) => {
+      const text = head + items.map(([name, figure]) =>
+        isBefore ? `${figure} ${name}` : `${name} ${figure}`
+      ).join(join) +
+        tail;
+      const read = facts(text);
+      for (const [, , id, figure] of items) {
+        assert(read.includes(`load ${id}: ${figure}`), `${id} of ${text}: ${read.join("; ")}`);
+      }
+    }));
+  });
+});
 
 /** What stands for itself, on no fact. */
 const free = (text: string): string[] => factsInWords(readText(text).facts).free;

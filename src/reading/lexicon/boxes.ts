@@ -79,6 +79,8 @@ export const boxParts = {
       "internal cable clamp",
       "inside clamp",
       "clamp inside",
+      "clamped inside",
+      "clamped in the box",
       "built in clamp",
       "integral clamp",
       "box clamp",

@@ -79,14 +79,11 @@ export const methodsOfLoad = {
       "last 12 months",
       "past 12 months",
       "12 month record",
-      "12 months of bills",
-      "12 months of utility data",
-      "one year of utility data",
-      "one year of data",
-      "one year of bills",
-      "year of utility data",
-      "year of bills",
-      "year of data",
+      ...["12 months of", "twelve months of", "one year of", "a year of", "1 year of", "year of"].flatMap((year) =>
+        ["bills", "data", "utility data", "meter data", "demand data", "usage", "readings"].map((what) =>
+          `${year} ${what}`
+        )
+      ),
       "one year record",
     ],
   },

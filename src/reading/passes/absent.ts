@@ -1,6 +1,6 @@
 /** What a text says that there is none of, or that burns gas. */
 import { OF_DWELLINGS } from "../families.ts";
-import { type Reading, unhead } from "./reading.ts";
+import { type Draft, type Reading, unhead } from "./reading.ts";
 import { ARTICLES } from "./words.ts";
 
 const NONE_BEHIND = new Set(["no", "none"]);
@@ -42,9 +42,30 @@ export function absent(r: Reading): void {
     unhead(r, fact, `absent:${fact.id}`);
   }
 }
+/** `laundry is common, so none in the units`, `laundry in the basement, not in the apartments`. */
+function isNoneInUnits(r: Reading, { at, sentence }: Pick<Draft, "at" | "sentence">): boolean {
+  for (let i = at + 1; i <= at + BEHIND_LAUNDRY && r.sentences[i] === sentence; i++) {
+    if (r.typed(i) !== "none" && r.typed(i) !== "not") continue;
+    return [1, 2, 3].some((k) => ["unit", "apartment"].some((home) => r.isTerm(i + k, "building", home)));
+  }
+  return false;
+}
+const BEHIND_LAUNDRY = 8;
+const ASSUMED = new Set(["assumed", "presumed"]);
 const ELSEWHERE = new Set(["off", "offsite", "elsewhere", "off-site"]);
 const ABSENT = "absent:".length;
 function absentOf(r: Reading): void {
+  // `common laundry in the basement, none in the units`
+  r.pieces.forEach((_, at) => {
+    if (!r.isTerm(at, "building", "common-part") || !/laundry/i.test(r.said([at]))) return;
+    const sentence = r.sentences[at]!;
+    if (!isNoneInUnits(r, { at, sentence })) return;
+    r.free.push({
+      key: "absent:laundry",
+      value: r.value({ is: "term", sort: "circuit", id: "laundry" }, at),
+      sentence,
+    });
+  });
   let last: number | undefined;
   let wasDenied = false;
   for (const fact of [...r.facts].sort((a, b) => a.at - b.at)) {
@@ -84,6 +105,20 @@ function absentOf(r: Reading): void {
     if (fact.id === "laundry" && ELSEWHERE.has(r.typed(is))) {
       for (let i = fact.at + 1; i <= is; i++) r.used.add(i);
       unhead(r, fact, "absent:laundry");
+      continue;
+    }
+    if (fact.id === "laundry" && isNoneInUnits(r, fact)) {
+      unhead(r, fact, "absent:laundry");
+      continue;
+    }
+    // `(I know about the 8 kW assumed range)`: what a rule takes for granted is nobody's.
+    if (fact.family === "load" && ASSUMED.has(r.typed(fact.at - 1))) {
+      const figure = [fact.at - 2, Math.max(...fact.pieces) + 1].find((i) => r.pieces[i] && r.isFigure(i));
+      const pieces = [fact.at - 1, ...fact.pieces, ...(figure === undefined ? [] : [figure])];
+      for (const i of pieces) r.used.add(i);
+      r.facts.splice(r.facts.indexOf(fact), 1);
+      const value = r.value(r.pieces[fact.at]!.senses[0]!, ...pieces);
+      r.free.push({ key: `denied:${fact.id}`, value, sentence: fact.sentence });
       continue;
     }
     const isOr = last !== undefined && last === at - 1 && ["or", "nor"].includes(r.typed(at));

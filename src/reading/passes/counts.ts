@@ -82,6 +82,11 @@ export function attach(r: Reading, pass: Pass): void {
     if (pass.slot === "hours" && [1, 2, 3, 4].some((back) => ["both", "all"].includes(r.word(figure - back)))) {
       return undefined;
     }
+    // `4000 sq ft in all, 8 kW range each`: what stands behind an area and before a comma is of the area.
+    const isOfArea = r.pieces[figure - 1]?.senses.some((s) =>
+      s.is === "quantity" && (s.unit === "ft2" || s.unit === "m2")
+    );
+    if (pass.slot === "share" && isOfArea && head.at > figure && r.hasComma(figure, head.at)) return undefined;
     // `70 breaker on the primary and a 150 main`: the side is the first one's.
     if (pass.slot === "end" && r.hasAnd(figure, head.at)) return undefined;
     if (sense.is === "count" && sense.isBehind) return { sense, slot: pass.slot, before: NEVER, after };

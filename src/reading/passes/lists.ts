@@ -3,10 +3,8 @@ import { isNominal, OF_DWELLINGS } from "../families.ts";
 import type { Sense } from "../sense.ts";
 import type { SpokenUnit } from "../units.ts";
 import type { Draft, Reading } from "./reading.ts";
-import { CROSS_COMMA, CROSS_COMMON, IN_A_LIST, LEAST_BARE, MOST_COUNTED, unitOfRating } from "./words.ts";
+import { CROSS_COMMA, CROSS_COMMON, IN_A_LIST, LEAST_BARE, LEAST_POWER, MOST_COUNTED, unitOfRating } from "./words.ts";
 
-/** A bare number from here on is a power in watts or volt-amperes rather than a count. */
-const LEAST_POWER = 300;
 /** Below it a bare number beside an appliance is no power in watts. */
 const LEAST_WATTS = 30;
 const UNITS_OF_ALL: Readonly<Record<string, Model["unit"]>> = { kW: "kW", W: "W", VA: "VA", kVA: "kVA", current: "A" };
@@ -72,6 +70,13 @@ function kilowattsOf(r: Reading, loads: readonly Draft[]): Model | undefined {
   return before < 2 && behind < 3 ? undefined : { slot: "rating", unit: "kW", isBehind: behind > before };
 }
 
+/** `ac 24 A, dw 1200`: no amperes are so many. */
+function inWatts(r: Reading, { pieces }: Draft, { isBehind }: Model): Model | undefined {
+  const sense = [Math.max(...pieces) + 1, Math.min(...pieces) - 1]
+    .flatMap((at) => r.pieces[at]?.senses.filter((s) => s.is === "number" && s.n >= LEAST_POWER) ?? [])[0];
+  return sense && { slot: "rating", unit: "W", isBehind };
+}
+
 /** Bare numbers beside heads of which a sibling has a unit: `range 12 kW, dryer 5`. */
 /** `range 8 dryer 5 wh 4.5`: name and figure in turn, without a comma; what stands before another one's name is no count of it. */
 function isInChain(r: Reading, loads: readonly Draft[], head: Draft, figure: number): boolean {
@@ -119,7 +124,7 @@ export function carryUnits(r: Reading): void {
     // At the head of a list the unit may stand behind: `dryer 5000, dishwasher 1200 W`.
     const next = near ? undefined : models.slice(i).find((each) => each?.slot === "rating");
     const inKilowatts = isInKilowatts(r, fact) ? models.find((each) => each?.unit === "kW") : undefined;
-    const model = only ?? (near?.slot === "rating" ? near : next ?? inKilowatts);
+    const model = only ?? (near?.slot === "rating" ? near : next ?? inKilowatts ?? (near && inWatts(r, fact, near)));
     if (model) carried.set(fact, model);
   });
   const open = [...carried.keys()];
@@ -169,9 +174,9 @@ export function carryUnits(r: Reading): void {
     if (value) {
       fact.slots[slot] = [{
         ...value,
-        note: `took "${value.said}" as ${(value.sense as { n: number }).n} ${unit}${
-          units.size > 0 ? ", like the others" : ""
-        }`,
+        note: `took "${value.said}" as ${(value.sense as { n: number }).n} ${
+          value.sense.is === "quantity" ? value.sense.unit : unit
+        }${units.size > 0 ? ", like the others" : ""}`,
       }];
     }
   }

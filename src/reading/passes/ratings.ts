@@ -3,7 +3,7 @@ import { type FigureSide, sideOf } from "../assign.ts";
 import { CURRENT, DEVICE_RATINGS, isUsualSupply, type Label, LABELS, NEVER, RATING } from "../families.ts";
 import { fitsLabel, isBare } from "./fits.ts";
 import type { Draft, Reading } from "./reading.ts";
-import { ARTICLES, COUNTED, CROSS_COMMA, LABEL_REACH, MOST_COUNTED } from "./words.ts";
+import { ARTICLES, COUNTED, CROSS_COMMA, LABEL_REACH, LEAST_POWER, MOST_COUNTED } from "./words.ts";
 
 /** How far a load's own figure stands from its name. */
 const LOAD_REACH = 6;
@@ -32,7 +32,11 @@ export function bindRows(r: Reading): void {
 function sideOfFigures(r: Reading): FigureSide | undefined {
   const heads = r.facts.filter(({ family, whole }) => family === "load" && !whole);
   const figures = r.figures((s) => CURRENT.figures(s) || RATING.figures(s)).filter((at) => !isOfDevice(r, at));
-  const toAssign = heads.map(({ at }) => ({ at, most: 2, rated: burnsGas(r, at) }));
+  const toAssign = heads.map((head) => ({
+    at: head.at,
+    most: 2,
+    rated: burnsGas(r, head.at) || lacksNone(r, head),
+  }));
   return sideOf(toAssign, figures, (f, h) => {
     const [at, head] = [figures[f]!, heads[h]!.at];
     const distance = at === head ? 0 : r.between(Math.min(at, head), Math.max(at, head));
@@ -123,6 +127,8 @@ export function currents(r: Reading): void {
       if (head.family !== "circuit" && isOfCircuit(r, figure)) return undefined;
       // `20 A continuous`: what runs for hours is a load, no device.
       if (!rule || (head.family !== "load" && isOfHours(r, figure))) return undefined;
+      // `dw 1200 disposal 900 what service`: behind each name its figure, up to the last.
+      if (head.family === "device" && isOfList(r, figure)) return undefined;
       const sense = senses.find((s) =>
         s.is === "quantity" || (s.is === "pair" && (s.unit === "A" || head.family === "device")) ||
         (s.is === "choice" && head.family === "device")
@@ -154,7 +160,7 @@ export function currents(r: Reading): void {
       return bare && head.family === "device" ? { sense: bare, slot, before: 0.9, after: 1.3 } : undefined;
     },
     undefined,
-    (head) => head.slots.rating !== undefined || burnsGas(r, head.at) || hasBareBehind(r, head),
+    (head) => head.slots.rating !== undefined || burnsGas(r, head.at) || lacksNone(r, head),
   );
 }
 
@@ -165,10 +171,38 @@ function hasBareBehind(r: Reading, { family, pieces }: Draft): boolean {
   const figure = Math.max(...pieces) + 1;
   const isNumber = r.pieces[figure]?.senses.some((s) => s.is === "number") ?? false;
   if (family !== "load" || !isNumber) return false;
-  if (!r.isThing(figure + 1)) return r.endsItem(figure + 1);
+  if (!r.isThing(figure + 1)) return r.endsItem(figure + 1) || r.isGoal(figure + 1) || isOfChain(r, figure);
   const { to } = r.pieces[figure + 1]!;
   return !/s$/.test(r.tokens[to - 1]!.text) && r.pieces[figure + 2] !== undefined && r.isFigure(figure + 2);
 }
+
+/** `1200 dw 12kw range`: an appliance with a number before it that counts nothing, and the next one's figure behind it. */
+function hasBareBefore(r: Reading, { family, pieces }: Draft): boolean {
+  const sense = r.pieces[Math.min(...pieces) - 1]?.senses.find((s) => s.is === "number");
+  const next = Math.max(...pieces) + 1;
+  return family === "load" && sense?.is === "number" && sense.n >= LEAST_POWER && r.pieces[next] !== undefined &&
+    r.isFigure(next) && r.isThing(next + 1) && opensChain(r, Math.min(...pieces) - 1);
+}
+/** Whether the names and figures in turn that end in a figure begin with a figure. */
+function opensChain(r: Reading, figure: number): boolean {
+  let at = figure;
+  while (at > 1 && r.isThing(at - 1) && r.isFigure(at - 2)) at -= 2;
+  return !(at > 0 && r.isThing(at - 1));
+}
+const lacksNone = (r: Reading, head: Draft): boolean => hasBareBehind(r, head) || hasBareBefore(r, head);
+/** `disposal 900` behind `dw 1200` or `dw 1200 and`: name and figure in turn. */
+function isOfChain(r: Reading, figure: number): boolean {
+  const isJoin = r.pieces[figure - 2]?.is === "comma" || ["and", "plus", "with"].includes(r.word(figure - 2));
+  const before = isJoin ? figure - 3 : figure - 2;
+  return r.isThing(figure - 1) && before > 0 && r.isFigure(before) && r.isThing(before - 1);
+}
+
+/** `dryer 5 kW ac 24 A service?`, `dw 1200 disposal 900 service?`: a figure of the list that no device has. */
+const isOfList = (r: Reading, i: number): boolean =>
+  isOfChain(r, i) &&
+  r.pieces[i]!.senses.some((s) =>
+    (s.is === "quantity" && s.n < LEAST_FEEDER) || (s.is === "number" && s.n >= LEAST_POWER)
+  );
 
 /** `AC 24 A gas heat`: what burns gas and has no figure behind it needs none. */
 const burnsGas = (r: Reading, at: number): boolean => {
@@ -182,7 +216,8 @@ const burnsGas = (r: Reading, at: number): boolean => {
 
 /** Whether a device is named right behind a figure, and has none behind its name. */
 const isOfDevice = (r: Reading, i: number): boolean =>
-  r.sort(i + 1, "device") && !(i + 2 < r.pieces.length && r.isFigure(i + 2));
+  r.sort(i + 1, "device") && !(i + 2 < r.pieces.length && r.isFigure(i + 2)) &&
+  !isOfList(r, i);
 
 /** Whether a load's circuit is named right behind a figure. */
 const isOfCircuit = (r: Reading, i: number): boolean => r.isThing(i + 1) && r.isCircuit(i + 2);
@@ -234,7 +269,7 @@ export function powers(r: Reading): void {
       return { sense, slot: "rating", before: rule.before, after: rule.after };
     },
     undefined,
-    ({ at }) => burnsGas(r, at),
+    (head) => burnsGas(r, head.at) || lacksNone(r, head),
     sideOfFigures(r),
   );
 }

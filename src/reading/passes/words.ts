@@ -40,6 +40,8 @@ export const END_WORDS: Readonly<Record<string, ReadonlySet<string>>> = {
 };
 /** Two appliances with so much and no unit are told in volt-amperes. */
 export const LEAST_BARE = 1000;
+/** A bare number from here on is a power in watts or volt-amperes rather than a count. */
+export const LEAST_POWER = 300;
 export const THE = new Set(["the", "that", "this", "my"]);
 export const GROUNDS: ReadonlySet<string> = new Set([
   "equipment-ground",

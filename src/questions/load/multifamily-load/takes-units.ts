@@ -12,8 +12,7 @@ import { partOf, unitParts } from "./part.ts";
 export function takeUnits(t: Taker): Draft[] {
   const parts = unitParts(t);
   const shared = parts.length > 1 ? takeOf(partOf(t, undefined)) : undefined;
-  // `per unit 850 sq ft …, method total?`: the total of the load.
-  const isTotal = t.said("share:total") && !t.has("share:each");
+  const isTotal = isAreaOfAll(t);
   const units = parts.map((part): Draft => {
     const own = partOf(t, part);
     const count = numberOf(t, own, part);
@@ -35,6 +34,25 @@ export function takeUnits(t: Taker): Draft[] {
   if (parts.length === 1) ofWhole(t, units[0]!, isTotal);
   return units.flatMap(oneArea).flatMap((unit, i) => apart(t, unit, parts[i]));
 }
+
+/** `3 units, 4200 sq ft in all`; `per unit 850 sq ft …, method total?` asks for the total of the load. */
+function isAreaOfAll(t: Taker): boolean {
+  const areas = [
+    ...t.facts.free.filter(({ key }) => AREAS.includes(key)).map(({ value }) => value),
+    ...t.facts.facts.flatMap(({ slots }) => slots.area ?? []),
+  ].map(({ pieces }) => pieces[0]!);
+  const distance = (share: string): number =>
+    Math.min(
+      ...t.facts.free.filter(({ key }) => key === share)
+        .flatMap(({ value }) => areas.map((area) => Math.abs(value.pieces[0]! - area))),
+    );
+  const [ofTotal, ofEach] = [distance("share:total"), distance("share:each")];
+  // `4000 sq ft in all, 8 kW range each`: of the area what stands beside it.
+  return t.said("share:total") && ofTotal <= BESIDE && ofTotal < ofEach;
+}
+const AREAS: readonly string[] = ["ft2", "m2", "area"];
+/** `total area of all is 4200 sq ft`: so many pieces off. */
+const BESIDE = 4;
 
 /** `640 kVA for all thirty`, `for the pair`: as many as there are. */
 function aside(t: Taker, units: readonly Draft[]): void {
@@ -141,7 +159,7 @@ function areasOf(t: Taker): Area[] {
     t.use(value, "area");
     found.push({ at: value.pieces[0] ?? 0, area: { area } });
   }
-  for (const key of ["ft2", "m2", "area"]) {
+  for (const key of AREAS) {
     for (const value of t.free(key)) {
       const area = saidOf(value.sense) ?? { value: (value.sense as { n: number }).n, unit: "ft2" };
       found.push({ at: value.pieces[0] ?? 0, area: { area } });
