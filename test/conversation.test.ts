@@ -1021,6 +1021,30 @@ describe("a year, a box, a gauge by themselves", () => {
 });
 
 describe("what is said of what is known", () => {
+  it("takes a number behind a new appliance for its power, where the others have theirs", () => {
+    const legs = "balance 120/240: range 8000 2p, dryer 5000 2p, lights 1200, kitchen 1500. all in va";
+    const told =
+      "balance 120/240: range 8000 VA 2p, dryer 5000 VA 2p, lights 1200 VA, kitchen 1500 VA, 2 pole ac 3600 VA";
+    assertEquals(figures(last(legs, "and a 2 pole ac at 3600")), figures(last(told)));
+    const house = "2000 sq ft, gas heat, range 12 kw, dryer 5 kw";
+    assertEquals(
+      figures(last(`${house}, service?`, "forgot the microwave, 1800")),
+      figures(last(`${house}, microwave 1800 W, service?`)),
+    );
+  });
+  it("adds what comes on top of what is asked, and to the house panel what is on it", () => {
+    const panel = "100 A main, 1400 sq ft, gas heat, range 10 kw. room for a 7.5 kw hot tub";
+    assertEquals(
+      figures(last(`${panel}?`, "what if he does a charger on top of that, 32 amps")),
+      figures(last(`${panel} and a 32 amp charger?`)),
+    );
+    const units = "8 units 900 sq ft each, 8 kw range, gas heat";
+    const load = figures(last(`${units}, service?`))["calculated-load"] as number;
+    holds(last(`${units}, service?`, "plus 4 kw of hall lights on the house panel"), {
+      "calculated-load": load + 4000,
+    });
+    holds(last(`${units}, plus 4 kw of hall lights on the house panel, service?`), { "calculated-load": load + 4000 });
+  });
   // Table 220.84: 43 % of ten units, 44 % of seven.
   it("counts homes fewer or more, told with how many that makes or without", () => {
     const building = "10 unit building, each apt 800 sq ft with an 8 kw range and 4 kw heat. optional load?";

@@ -33,7 +33,7 @@ export function withParts(told: Facts, text: Text): Facts {
     family === "building" && (UNITS.has(id!) || BUILDINGS.has(id!))
   );
   // `add house loads: 3 kW lighting`: in a conversation the building was told before.
-  if (!isBuilding && houseMarks(facts, text).length === 0) return facts;
+  if (!isBuilding && houseMarks(facts, text).length === 0 && namedOfHouse(facts, text).size === 0) return facts;
   const counted = withEach(withCounts(withOwnAreas(facts), text), text);
   const types = typesOf(counted);
   const marks = [...houseMarks(counted, text), ...unitMarks(counted, types)].sort((a, b) => a.at - b.at);
@@ -204,13 +204,22 @@ function isBehind(at: number, { tokens, pieces }: Text): boolean {
   return false;
 }
 
+/** `4 kW of hall lights on the house panel`: and what is behind its load ends there. */
+function isOnPanel(at: number, { pieces: own }: Free["value"], { tokens, pieces }: Text): boolean {
+  const said = (i: number) => pieces[i] ? tokens[pieces[i]!.from]!.text : "";
+  const next = pieces[Math.max(...own) + 1];
+  const ends = next === undefined || next.is === "comma" || next.is === "border";
+  return ends && [1, 2].some((back) => ON.has(said(at - back)));
+}
+const ON = new Set(["on", "off", "from"]);
+
 /** Where the house's own part begins: at its name, or at the house's loads, panel, lighting. */
 function houseMarks({ facts, free }: Facts, text: Text): Mark[] {
   const heads = new Set(facts.filter(({ family }) => family === "load" || family === "device").map(headOf));
   return free.flatMap(({ key, value }): Mark[] => {
     const at = value.pieces[0];
     if (at === undefined) return [];
-    const isNamed = key === OF_HOUSE && !isBehind(at, text);
+    const isNamed = key === OF_HOUSE && !isBehind(at, text) && !isOnPanel(at, value, text);
     const isHouse = key === "building:dwelling" && heads.has(value.pieces.at(-1)! + 1);
     return isNamed || isHouse ? [{ at, part: HOUSE }] : [];
   });
@@ -221,9 +230,12 @@ function namedOfHouse({ facts, free }: Facts, text: Text): ReadonlySet<Fact> {
   const found = new Set<Fact>();
   for (const { key, value } of free) {
     const at = value.pieces[0];
-    if (key !== OF_HOUSE || at === undefined || !isBehind(at, text)) continue;
+    if (key !== OF_HOUSE || at === undefined || !(isBehind(at, text) || isOnPanel(at, value, text))) continue;
     const before = facts.filter(({ family }) => family === "load").findLast((fact) => headOf(fact) < at);
-    if (before) found.add(before);
+    // `8 kW range, laundry is on the house panel`: what stands before a comma is another's.
+    const isOther = before && !isBehind(at, text) &&
+      text.pieces.slice(headOf(before), at).some(({ is }) => is === "comma" || is === "border");
+    if (before && !isOther) found.add(before);
   }
   return found;
 }

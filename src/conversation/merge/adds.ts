@@ -8,6 +8,8 @@ import { isEqual } from "./facts.ts";
 
 type Kind = { readonly manner: Manner };
 const A = "(?:a|an|one|two|three|four|\\d+)";
+/** `a charger on top of that`: whatever opens the sentence. */
+const ON_TOP = /\b(?:on top of|in addition to|besides) (?:that|this|it|those|the)\b/i;
 /** `theres also a small 3 kw oven`, `it also has two dryers`, `also a 3 kW oven`. */
 const ALSO = new RegExp(
   `\\b(?:there'?s|there (?:is|are)|has|have|having|got|with) also ${A}\\b|` +
@@ -16,7 +18,7 @@ const ALSO = new RegExp(
   "i",
 );
 export const addsBeside = ({ asked, facts }: ReadText, known: Kind): boolean =>
-  is(known, "adds up") && ALSO.test(asked) &&
+  (ON_TOP.test(asked) || is(known, "adds up") && ALSO.test(asked)) &&
   facts.facts.some(({ family, id, slots }) => family === "load" && id !== undefined && Object.keys(slots).length > 0);
 
 const AND = new Set(["and", "plus"]);

@@ -19,6 +19,7 @@ export function newsOf(text: ReadText, known: Known, earlier: Facts): Facts {
     (news) => ofTopic(news, known),
     (news) => asReply(news, needs, earlier),
     (news) => needs?.length ? news : ofNoLoad(news, earlier),
+    (news) => ofAppliances(news, earlier, text),
     (news) => ofRun(news, earlier, text),
     (news) => ofBuilding(news, known, text),
     (news) => ofFloor(news, known, earlier),
@@ -226,6 +227,36 @@ function ofFloor(news: Facts, known: Known, { facts, free }: Facts): Facts {
 }
 /** A floor is of so many square feet, and another one told for it of so many times as much at most. */
 const [LEAST_FLOOR, LIKE_FLOOR] = [300, 4];
+/** `forgot the microwave, 1800`, `and an ac at 3600`: a number beside what it names is its power, where powers were told. */
+function ofAppliances(news: Facts, earlier: Facts, { pieces }: ReadText): Facts {
+  const units = earlier.facts.filter(({ family }) => family === "load").map(({ slots }) => unitOf(slots.rating?.[0]));
+  const unit = units.some((each) => each === "VA" || each === "kVA") ? "VA" : "W";
+  if (!units.some((each) => each !== undefined && POWERS.has(each))) return news;
+  const taken = new Set<Free>();
+  const facts = news.facts.map((fact): Fact => {
+    const { rating, current, fuel } = fact.slots;
+    if (fact.family !== "load" || fact.id === undefined || fact.pieces.length === 0 || rating || current || fuel) {
+      return fact;
+    }
+    const behind = Math.max(...fact.pieces);
+    const number = news.free.find(({ key, value: { sense, pieces: [at] } }) =>
+      key === "number" && sense.is === "number" && sense.n >= LEAST_POWER && !isNominal(sense.n) && at !== undefined &&
+      at > behind && at - behind <= BESIDE &&
+      pieces.slice(behind + 1, at).every(({ is }) => is === "common" || is === "comma")
+    );
+    if (!number) return fact;
+    taken.add(number);
+    const n = (number.value.sense as { n: number }).n;
+    const note = `took "${number.value.said}" as ${n} ${unit}, like the others`;
+    const value: Value = { ...number.value, sense: { is: "quantity", n, unit }, note };
+    return { ...fact, slots: { ...fact.slots, rating: [value] } };
+  });
+  return taken.size === 0 ? news : { facts, free: news.free.filter((each) => !taken.has(each)) };
+}
+const POWERS: ReadonlySet<string> = new Set(["W", "kW", "VA", "kVA"]);
+/** A bare number from here on is a power rather than a count; it stands so many pieces behind its name at most. */
+const [LEAST_POWER, BESIDE] = [300, 3];
+
 /** `10k breakers ok?`, of a fault current: thousands of amperes that they interrupt, and no power. */
 function ofFault(news: Facts, kind: string): Facts {
   if (kind !== "fault-current") return news;

@@ -48,7 +48,10 @@ export function isPanelCheck(t: Taker): boolean {
   }
   // `200 A meter main outside, four wires to the inside panel, bond there?`: what is rated only says where the main is.
   const asksWire = t.all("conductor", "wire").some(({ slots }) => !slots.size && !slots.count);
-  const isBondAlone = t.wants("goal:bond") && t.all("device").length > 1 && t.all("load").length === 0 && !asksWire &&
+  // `200 A panel outside, its the first disconnect, bonding screw in or out`: nor does one without a run.
+  const isRun = ["ft", "m", "yd", "length"].some(t.has) || t.all("conductor").length > 0 || t.all("circuit").length > 0;
+  const isOfPanels = t.all("device").length > 1 || t.all("device").length === 1 && !isRun && isPanel(t);
+  const isBondAlone = t.wants("goal:bond") && isOfPanels && t.all("load").length === 0 && !asksWire &&
     !t.wants("role:ungrounded", "device:breaker", "role:equipment-ground", "goal:size", "goal:drop", "label:drop");
   if (isOfSum && !isBondAlone && !isBondBehindTransformer(t)) return false;
   if (t.wants("goal:bond") || t.has("panelState:bonded-here") || t.has("panelState:isolated-here")) {

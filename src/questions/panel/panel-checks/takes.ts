@@ -92,6 +92,9 @@ function setAside(t: Taker): void {
     for (const value of t.facts.facts.flatMap(({ slots }) => slots.length ?? [])) {
       t.aside(value, "how far it is decides no bond");
     }
+    for (const { key, value } of t.facts.free) {
+      if (key === "place:wet" || key === "room:outdoors") t.aside(value, "outside or in, the bond is the same");
+    }
   }
   for (const { key, value } of t.facts.free) {
     if (key.startsWith("method:")) t.aside(value, "which cable it is makes no difference to this check");
